@@ -1,0 +1,206 @@
+"""The one shape of an answer to a check, and the one place where levels are decided."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from .quantity import Draw, Quantity, UnitChoice, show
+
+Level = Literal["good", "advice", "problem", "stop", "unknown"]
+Must = Literal["at least", "at most"]
+
+#: Worst first, as a person should read them.
+LEVELS: tuple[Level, ...] = ("stop", "problem", "unknown", "advice", "good")
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A computed value in SI: best, and the band that holds nine samples in ten."""
+
+    best: float
+    low: float
+    high: float
+    dimension: str
+
+    @classmethod
+    def of(cls, samples: ArrayLike, dimension: str, best: float | None = None) -> Reading:
+        """From samples on the last axis; ``best`` defaults to their median."""
+        array = np.atleast_1d(np.asarray(samples, dtype=float))
+        low, middle, high = np.quantile(array, (0.05, 0.5, 0.95))
+        return cls(float(middle if best is None else best), float(low), float(high), dimension)
+
+    def text(self, units: UnitChoice = "in", decimals: int | None = None) -> str:
+        """Best value and, where it is wider than rounding, its band."""
+        best = show(self.best, self.dimension, units, decimals=decimals)
+        low = show(self.low, self.dimension, units, decimals=decimals)
+        high = show(self.high, self.dimension, units, decimals=decimals)
+        return best if low == high else f"{best} ({low} to {high})"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What was checked, how it came out, and what to do.
+
+    Attributes
+    ----------
+    key
+        Names the check for programs: ``cart.tilt.sideways``, ``air.dust_caught``.
+    about
+        The tool, panel or part it is about; empty for the whole unit.
+    check
+        What was checked, as a phrase: ``stands on a 10° slope, bucket full``.
+    level
+        ``good``, ``advice``, ``problem``, ``stop`` (do not build or run it so) or
+        ``unknown`` (an assumption could turn the answer).
+    answer
+        One sentence a person can act on.
+    value, limit, must
+        The value, what it is held against and which way it must lie.
+    likelihood
+        How likely the check is passed, 0 to 1; None where nothing was uncertain.
+    sources
+        Keys of the facts or sources behind the limit.
+    do
+        What to do about it; empty where there is nothing to do.
+    measure
+        Places in the shop file whose measurement would settle it, most telling first.
+    """
+
+    key: str
+    room: str
+    about: str
+    check: str
+    level: Level
+    answer: str
+    value: Reading | None = None
+    limit: Reading | None = None
+    must: Must | None = None
+    likelihood: float | None = None
+    sources: tuple[str, ...] = ()
+    do: str = ""
+    measure: tuple[str, ...] = ()
+
+
+def turning_inputs(
+    passed: NDArray[np.bool_], draw: Draw, rests_on: Sequence[Quantity]
+) -> list[tuple[float, Quantity]]:
+    """Assumed inputs, each with how far it moves the chance of passing, most first.
+
+    The chance is compared among ten equal slices of the input's own samples; inputs
+    whose effect is within the noise of that comparison are left out.
+    """
+    ranked: list[tuple[float, Quantity]] = []
+    for quantity in rests_on:
+        if not quantity.assumed or quantity.shape == "exact" or draw.nominal:
+            continue
+        order = np.argsort(draw.of(quantity), kind="stable")
+        rates = [float(np.mean(passed[part])) for part in np.array_split(order, 10)]
+        swing = max(rates) - min(rates)
+        overall = float(np.mean(passed))
+        noise = 4.0 * np.sqrt(max(overall * (1 - overall), 1e-4) * 10 / len(passed))
+        if swing > noise:
+            ranked.append((swing, quantity))
+    return sorted(ranked, key=lambda pair: -pair[0])
+
+
+def judge(
+    *,
+    key: str,
+    room: str,
+    about: str,
+    check: str,
+    value: ArrayLike,
+    limit: ArrayLike,
+    must: Must,
+    dimension: str,
+    draw: Draw,
+    rests_on: Sequence[Quantity] = (),
+    unresolved: Sequence[str] = (),
+    sources: Sequence[str] = (),
+    good: str,
+    bad: str,
+    do: str,
+    fail: Level = "problem",
+    sure: float = 0.9,
+) -> Finding:
+    """Decide a check from samples of the value and of its limit.
+
+    Parameters
+    ----------
+    value, limit
+        Samples in SI on the last axis, or plain numbers; NaN counts as not passed.
+    rests_on
+        The shop's quantities that went into the value. Assumed ones among them that
+        could turn the answer make it ``unknown``.
+    unresolved
+        Places in the shop file of assumed *choices* (not ranges) the answer hangs on.
+    good, bad
+        The sentence for either outcome. ``do`` is kept only where it is not good.
+    fail
+        The level of a check that is not passed.
+    sure
+        The likelihood from which the answer is taken as settled; its complement
+        settles the other way. With assumed inputs in play, 97.5 %.
+    """
+    shape = (draw.count,)
+    values = np.broadcast_to(np.asarray(value, dtype=float), shape)
+    limits = np.broadcast_to(np.asarray(limit, dtype=float), shape)
+    passed = values >= limits if must == "at least" else values <= limits
+    likelihood = float(np.mean(passed))
+    turning = [q.path for _, q in turning_inputs(passed, draw, rests_on)]
+    assumed = [q for q in rests_on if q.assumed]
+    settled = max(sure, 0.975) if assumed else sure
+    if draw.nominal and any(q.shape != "exact" for q in assumed):
+        turning = [q.path for q in assumed]
+        settled = 2.0
+    measure: tuple[str, ...] = ()
+    level: Level
+    if unresolved or (turning and 1 - settled < likelihood < settled):
+        level = "unknown"
+        measure = tuple(dict.fromkeys((*unresolved, *turning)))[:3]
+    elif likelihood >= sure:
+        level = "good"
+    elif likelihood >= 0.5 and fail != "stop":
+        level = "advice"
+    else:
+        level = fail
+    finite = values[np.isfinite(values)]
+    reading = Reading.of(finite, dimension) if finite.size else None
+    certain = not draw.nominal and bool(np.ptp(values) == 0 and np.ptp(limits) == 0)
+    return Finding(
+        key=key,
+        room=room,
+        about=about,
+        check=check,
+        level=level,
+        answer=good if level == "good" else bad if likelihood < 0.5 else _leaning(good, level),
+        value=reading,
+        limit=Reading.of(limits, dimension),
+        must=must,
+        likelihood=None if certain else likelihood,
+        sources=tuple(sources),
+        do="" if level == "good" else do,
+        measure=measure,
+    )
+
+
+def _leaning(good: str, level: Level) -> str:
+    doubt = "not settled by what is known" if level == "unknown" else "with little to spare"
+    return f"{good.rstrip('.')}: likely, but {doubt}."
+
+
+def ordered(findings: Sequence[Finding]) -> list[Finding]:
+    """Worst first; the order within a level is kept."""
+    return sorted(findings, key=lambda f: LEVELS.index(f.level))
+
+
+def as_record(finding: Finding) -> dict[str, Any]:
+    """Plain data for JSON."""
+    from dataclasses import asdict
+
+    return {k: v for k, v in asdict(finding).items() if v not in (None, "", ())}

@@ -1,0 +1,26 @@
+"""Quantities as people write them, SI as the computing rooms want them.
+
+A person writes ``2-1/4 in``, ``57.2 mm ± 0.3`` or ``80..95 inH2O``. Inside, every
+value is a float or array in SI. What is uncertain is drawn along one *sample
+axis*: the last axis of every array, the same length in every room, so that two
+rooms that use the same measurement see the same draw of it.
+"""
+
+from .dimension import Dimension, Unit, dimension
+from .parse import QuantityError, parse
+from .printing import UnitChoice, show, show_fraction_in
+from .quantity import Draw, Quantity, Standing
+
+__all__ = [
+    "Dimension",
+    "Draw",
+    "Quantity",
+    "QuantityError",
+    "Standing",
+    "Unit",
+    "UnitChoice",
+    "dimension",
+    "parse",
+    "show",
+    "show_fraction_in",
+]

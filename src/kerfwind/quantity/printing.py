@@ -1,0 +1,64 @@
+"""Printing SI values in the units a person reads."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from .dimension import dimension
+
+UnitChoice = Literal["in", "mm", "both"]
+
+
+def show_fraction_in(length_m: float, denominator: int = 16) -> str:
+    """Inches to the nearest fraction, such as ``23-5/8 in``.
+
+    Parameters
+    ----------
+    length_m
+        Length [m].
+    denominator
+        The finest fraction wanted, a power of two.
+    """
+    sign = "-" if length_m < 0 else ""
+    steps = round(abs(length_m) / 0.0254 * denominator)
+    whole, rest = divmod(steps, denominator)
+    if not rest:
+        return f"{sign if whole else ''}{whole} in"
+    part = Fraction(rest, denominator)
+    text = f"{part.numerator}/{part.denominator}"
+    return f"{sign}{whole}-{text} in" if whole else f"{sign}{text} in"
+
+
+def show(
+    value_si: float,
+    dimension_name: str,
+    units: UnitChoice = "in",
+    *,
+    denominator: int = 16,
+    decimals: int | None = None,
+) -> str:
+    """A value with its unit, in the units the person asked for.
+
+    Lengths in inches come as fractions unless ``decimals`` is given; ``both`` puts the
+    metric value in brackets.
+    """
+    dim = dimension(dimension_name)
+    if units == "both":
+        first = show(value_si, dimension_name, "in", denominator=denominator, decimals=decimals)
+        if dim.imperial == dim.metric:
+            return first
+        return f"{first} ({show(value_si, dimension_name, 'mm')})"
+    name = dim.imperial if units == "in" else dim.metric
+    if name == "in" and decimals is None:
+        return show_fraction_in(value_si, denominator)
+    unit = next(u for u in dim.units if u.name == name)
+    places = unit.decimals if decimals is None else decimals
+    if name == "mm" and decimals is None:
+        places = 0 if abs(value_si) >= 0.02 else 1
+    number = (value_si - unit.offset) / unit.factor
+    text = f"{number:,.{places}f}"
+    if text.startswith("-") and float(text.replace(",", "")) == 0:
+        text = text[1:]
+    joiner = "" if name in ("", "°") else " "
+    return f"{text}{joiner}{name}"

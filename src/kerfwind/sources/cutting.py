@@ -1,0 +1,9 @@
+"""Numbers behind the cutting room."""
+
+from __future__ import annotations
+
+from .kinds import Fact, Source
+
+SOURCES: tuple[Source, ...] = ()
+
+FACTS: tuple[Fact, ...] = ()

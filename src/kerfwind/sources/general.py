@@ -1,0 +1,33 @@
+"""What more than one room draws on."""
+
+from __future__ import annotations
+
+from .kinds import Fact, Source
+
+SOURCES = (
+    Source("practice", "Common practice in the trade", "practice"),
+    Source(
+        "jcgm-100",
+        "JCGM 100:2008, Evaluation of measurement data: Guide to the expression of "
+        "uncertainty in measurement",
+        "memory",
+    ),
+    Source(
+        "nist-sp-811",
+        "NIST Special Publication 811, Guide for the Use of the International System of Units",
+        "memory",
+    ),
+)
+
+FACTS = (
+    Fact("general.gravity", "Standard acceleration of free fall", 9.80665, "m/s²", "nist-sp-811"),
+    Fact(
+        "general.sawdust_packing",
+        "Loose sawdust takes this many times the volume of the solid wood",
+        2.5, "", "briggs", "chapter 7",
+    ),
+)  # fmt: skip
+
+SOURCES += (
+    Source("briggs", "Briggs, Forest Products Measurements and Conversion Factors (1994)"),
+)
