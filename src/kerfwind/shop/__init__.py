@@ -1,0 +1,29 @@
+"""What a person owns and measures: the shop file and its catalogue."""
+
+from .errors import Fault, ShopFaults
+from .filling import Assumption
+from .model import (
+    Bucket,
+    Circuit,
+    Cyclone,
+    End,
+    Fitting,
+    Hose,
+    Room,
+    Saw,
+    Separator,
+    Sheet,
+    Shop,
+    Suction,
+    SuctionPoint,
+    Tool,
+    Vacuum,
+    Wishes,
+)
+from .reading import ShopFile, parse_shop, read_shop
+
+__all__ = [
+    "Assumption", "Bucket", "Circuit", "Cyclone", "End", "Fault", "Fitting", "Hose", "Room", "Saw",
+    "Separator", "Sheet", "Shop", "ShopFaults", "ShopFile", "Suction", "SuctionPoint", "Tool",
+    "Vacuum", "Wishes", "parse_shop", "read_shop",
+]  # fmt: skip

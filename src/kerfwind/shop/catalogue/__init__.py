@@ -1,0 +1,1 @@
+"""Generic parts: what things of a kind usually measure. Ranges, never one product."""

@@ -1,0 +1,178 @@
+"""What vacuums, buckets, cyclones, ends and sheets of a kind usually measure.
+
+All of it is common practice without a published source: ranges wide enough to hold
+what is found in shops, so that a verdict that hangs on one of them says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Row:
+    """Sizes usual for things of one capacity."""
+
+    above_m3: float
+    what: str
+    sizes: dict[str, str]
+    inlet: str = ""
+
+
+_VACUUMS = (
+    Row(0.0, "up to 6 US gal (23 L)", {
+        "length": "12..16 in", "width": "12..16 in", "height": "16..22 in", "weight": "9..16 lb",
+        "headroom": "8..12 in", "inlet_height": "9..14 in", "amps": "6..10 A",
+    }, "1-1/4 in port"),
+    Row(0.0235, "7 to 12 US gal (25 to 45 L)", {
+        "length": "17..21 in", "width": "17..21 in", "height": "20..26 in", "weight": "15..25 lb",
+        "headroom": "10..14 in", "inlet_height": "11..17 in", "amps": "8..12 A",
+    }, "2-1/2 in port"),
+    Row(0.0470, "13 to 20 US gal (50 to 75 L)", {
+        "length": "20..25 in", "width": "19..24 in", "height": "26..34 in", "weight": "20..35 lb",
+        "headroom": "12..18 in", "inlet_height": "15..24 in", "amps": "10..12 A",
+    }, "2-1/2 in port"),
+)  # fmt: skip
+
+_BUCKETS = (
+    Row(0.0, "about 3 US gal (12 L)", {
+        "top_diameter": "10.0..10.6 in", "bottom_diameter": "8.8..9.6 in", "height": "9.5..11 in",
+        "rim_diameter": "10.7..11.3 in", "rim_drop": "1.5..2.5 in", "wall": "1.6..2.2 mm",
+        "weight": "1.3..2 lb",
+    }),
+    Row(0.0145, "about 5 US gal (19 to 20 L)", {
+        "top_diameter": "11.1..11.6 in", "bottom_diameter": "10.1..10.6 in",
+        "height": "14.2..15 in", "rim_diameter": "11.8..12.4 in", "rim_drop": "2..3.2 in",
+        "wall": "1.7..2.4 mm", "weight": "2..3 lb",
+    }),
+    Row(0.0260, "about 8 to 10 US gal (30 to 38 L)", {
+        "top_diameter": "13.5..15.5 in", "bottom_diameter": "12.5..14.5 in", "height": "16..20 in",
+        "rim_diameter": "14.3..16.5 in", "rim_drop": "1.5..3 in", "wall": "2..4 mm",
+        "weight": "4..9 lb",
+    }),
+)  # fmt: skip
+
+CYCLONE = {
+    "body_diameter": "5..7 in",
+    "height": "9..13 in",
+    "inlet_height": "6..9 in",
+    "weight": "1..3 lb",
+}
+
+
+def _row(rows: tuple[Row, ...], volume_m3: float) -> Row:
+    return [row for row in rows if volume_m3 >= row.above_m3][-1]
+
+
+def vacuum_row(volume_m3: float) -> Row:
+    """Usual sizes of a vacuum by its tank [m³]."""
+    return _row(_VACUUMS, volume_m3)
+
+
+def bucket_row(volume_m3: float) -> Row:
+    """Usual sizes of a bucket by what it holds [m³]."""
+    return _row(_BUCKETS, volume_m3)
+
+
+def open_airflow_m3_s(input_power_w: float, sealed_pa: float) -> tuple[float, float]:
+    """Range of open airflow from input power and sealed suction.
+
+    On a straight suction curve the air power is greatest at half the open airflow and
+    half the sealed suction: a quarter of their product. A shop vacuum turns 14 to 25 %
+    of its input into that (common practice, no source).
+    """
+    return 4 * 0.14 * input_power_w / sealed_pa, 4 * 0.25 * input_power_w / sealed_pa
+
+
+@dataclass(frozen=True)
+class NominalRow:
+    """What parts sold under one nominal size are found to measure."""
+
+    key: str
+    what: str
+    outside: str
+    inside: str
+
+
+_NOMINALS = (
+    NominalRow("27 mm", "a 27 mm end", "26..36 mm", "24..30 mm"),
+    NominalRow("35 mm", "a 35 mm end", "34..41 mm", "30..36 mm"),
+    NominalRow("1 in", "a 1 in end", "25..32 mm", "22..28 mm"),
+    NominalRow("1-1/4 in", "a 1-1/4 in end", "31..39 mm", "27..33 mm"),
+    NominalRow("1-1/2 in", "a 1-1/2 in end", "37..45 mm", "33..39 mm"),
+    NominalRow("1-7/8 in", "a 1-7/8 in end", "46..53 mm", "41..49 mm"),
+    NominalRow("2 in", "a 2 in end", "50..58 mm", "45..53 mm"),
+    NominalRow("2-1/4 in", "a 2-1/4 in end", "56..64 mm", "51..59 mm"),
+    NominalRow("2-1/2 in", "a 2-1/2 in end", "56..70 mm", "52..64 mm"),
+    NominalRow("3 in", "a 3 in end", "74..82 mm", "70..77 mm"),
+    NominalRow("4 in", "a 4 in end", "98..106 mm", "94..103 mm"),
+    NominalRow("100 mm", "a 100 mm end", "98..106 mm", "94..102 mm"),
+    NominalRow("50 mm", "a 50 mm end", "49..58 mm", "44..51 mm"),
+    NominalRow("58 mm", "a 58 mm end", "57..64 mm", "51..59 mm"),
+)
+
+
+def nominal_row(text: str) -> NominalRow | None:
+    """The row of a nominal size, such as ``2-1/2 in``; None when it has no row."""
+    name = " ".join(text.replace(" port", "").replace("”", " in").replace('"', " in").split())
+    return next((row for row in _NOMINALS if row.key == name), None)
+
+
+def nominal_names() -> list[str]:
+    """The nominal sizes known here."""
+    return [row.key for row in _NOMINALS]
+
+
+TOOL_AMPS = "2..15 A"
+
+SHEETS: tuple[dict[str, object], ...] = (
+    {"name": "3/4 in plywood, 2 x 4 ft", "material": "plywood", "thickness": "23/32 in ± 1/64",
+     "length": "48 in", "width": "24 in", "price": 28.0},
+    {"name": "3/4 in plywood, 4 x 4 ft", "material": "plywood", "thickness": "23/32 in ± 1/64",
+     "length": "48 in", "width": "48 in", "price": 49.0},
+    {"name": "3/4 in plywood, 4 x 8 ft", "material": "plywood", "thickness": "23/32 in ± 1/64",
+     "length": "96 in", "width": "48 in", "price": 78.0},
+)  # fmt: skip
+
+METRIC_SHEETS: tuple[dict[str, object], ...] = (
+    {"name": "18 mm plywood, 1220 x 610", "material": "plywood", "thickness": "18 mm ± 0.4",
+     "length": "1220 mm", "width": "610 mm", "price": 27.0},
+    {"name": "18 mm plywood, 2440 x 1220", "material": "plywood", "thickness": "18 mm ± 0.4",
+     "length": "2440 mm", "width": "1220 mm", "price": 74.0},
+)  # fmt: skip
+
+# key: (inch shops, millimetre shops, why)
+REST: dict[str, dict[str, tuple[object, object, str]]] = {
+    "saw": {
+        "kind": ("table saw", "table saw", "the usual saw for sheets"),
+        "kerf": ("1/8 in", "3 mm", "a full-kerf blade"),
+        "trim": ("1/8 in", "3 mm", "enough to clean a knocked factory edge"),
+        "largest_rip": ("30 in", "760 mm", "a common fence"),
+        "smallest_piece": ("3 in", "75 mm", "below this a hand comes too near the blade"),
+        "carry_length": ("8 ft", "2.5 m", "a whole sheet is carried"),
+        "carry_width": ("4 ft", "1.25 m", "a whole sheet is carried"),
+    },
+    "room": {
+        "length": ("18..24 ft", "5.5..7.3 m", "a one-car garage"),
+        "width": ("10..14 ft", "3..4.3 m", "a one-car garage"),
+        "height": ("8..9 ft", "2.4..2.8 m", "a one-car garage"),
+        "altitude": ("0..2000 ft", "0..600 m", "where most people live"),
+        "temperature": ("45..90 °F", "7..32 °C", "an unheated garage"),
+    },
+    "circuit": {
+        "volts": ("120 V", "230 V", "usual where the units are used"),
+        "breaker": ("15 A", "16 A", "the smaller of the usual circuits"),
+        "tool_shares": (True, True, "most garages have one circuit"),
+    },
+    "wishes": {
+        "form": ("tower", "tower", "the smallest footprint"),
+        "largest_length": ("30 in", "760 mm", "a corner of a small garage"),
+        "largest_width": ("30 in", "760 mm", "a corner of a small garage"),
+        "greatest_height": ("72 in", "1850 mm", "lid and hose within reach"),
+        "clearance": ("1/2 in", "12 mm", "to lift the vacuum out without a fight"),
+        "narrowest_door": ("30 in", "760 mm", "a narrow house door"),
+        "caster_diameter": ("3 in", "75 mm", "rolls over a cord and a threshold"),
+        "caster_height": ("4..4.3 in", "100..108 mm", "usual for a 3 in swivel caster"),
+        "caster_load": ("90..150 lb", "40..70 kg", "usual for a 3 in swivel caster"),
+    },
+}

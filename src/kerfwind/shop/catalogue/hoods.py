@@ -1,0 +1,71 @@
+"""Hoods and operations: what surrounds the cut, and what is done to the wood.
+
+What a tool needs is keyed by these, never by the tool's name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Dust = Literal["flour", "fine", "chips", "shavings", "heavy"]
+
+
+@dataclass(frozen=True)
+class Hood:
+    """One kind of hood.
+
+    ``duct_m`` is the bore of the duct that hoods of the kind are drawn for [m]; ``made_for``
+    says whether that is a vacuum hose or a dust collector's duct.
+    """
+
+    key: str
+    what: str
+    made_for: Literal["vacuum hose", "duct"]
+    duct_m: float
+    operations: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One way of working wood, and the dust that comes of it."""
+
+    key: str
+    what: str
+    dust: Dust
+
+
+HOODS: dict[str, Hood] = {
+    h.key: h
+    for h in (
+        Hood("pad holes", "a sanding pad with holes and a shroud", "vacuum hose", 0.032, ("sanding",)),
+        Hood("belt shroud", "a belt sander's shroud", "vacuum hose", 0.032, ("sanding",)),
+        Hood("disc table", "a disc or belt sander's cabinet", "duct", 0.1016, ("sanding",)),
+        Hood("saw shroud", "a hand-held saw with a closed blade shroud", "vacuum hose", 0.038, ("sawing",)),
+        Hood("mitre boot", "a boot behind a mitre saw's blade", "vacuum hose", 0.064, ("sawing",)),
+        Hood("band saw port", "a port under a band saw's table", "duct", 0.1016, ("sawing",)),
+        Hood("saw cabinet", "a table saw's closed cabinet", "duct", 0.1016, ("sawing",)),
+        Hood("blade guard", "a table saw's guard with a port", "vacuum hose", 0.064, ("sawing",)),
+        Hood("router fence", "a port in a router table's fence", "vacuum hose", 0.064, ("routing",)),
+        Hood("router base", "a hood on a hand router's base", "vacuum hose", 0.038, ("routing",)),
+        Hood("planer hood", "a thickness planer's hood", "duct", 0.1016, ("planing",)),
+        Hood("jointer chute", "a jointer's chute", "duct", 0.1016, ("planing",)),
+        Hood("drill fence", "a nozzle at a drill press", "vacuum hose", 0.064, ("drilling",)),
+        Hood("lathe hood", "an open hood behind a lathe", "duct", 0.1016, ("sanding", "turning")),
+        Hood("floor nozzle", "a floor nozzle", "vacuum hose", 0.064, ("sweeping",)),
+        Hood("bench nozzle", "a nozzle laid beside the work", "vacuum hose", 0.064, ("sanding", "sweeping")),
+    )
+}  # fmt: skip
+
+OPERATIONS: dict[str, Operation] = {
+    o.key: o
+    for o in (
+        Operation("sanding", "sanding", "flour"),
+        Operation("sawing", "sawing", "fine"),
+        Operation("routing", "routing", "chips"),
+        Operation("planing", "planing or jointing", "shavings"),
+        Operation("drilling", "drilling", "chips"),
+        Operation("turning", "turning", "shavings"),
+        Operation("sweeping", "sweeping up what has fallen", "heavy"),
+    )
+}

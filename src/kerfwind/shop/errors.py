@@ -1,0 +1,35 @@
+"""What is wrong with a shop file, said so that it can be mended."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong: where, what was found, what is allowed, how to mend it."""
+
+    file: str
+    line: int
+    field: str
+    found: str
+    allowed: str
+    mend: str
+
+    def text(self) -> str:
+        """Several lines for a terminal."""
+        place = f"{self.file}, line {self.line}" if self.line else self.file
+        field = f", {self.field}" if self.field else ""
+        return (
+            f"{place}{field}\n    found:   {self.found}\n    allowed: {self.allowed}\n"
+            f"    mend:    {self.mend}"
+        )
+
+
+class ShopFaults(ValueError):
+    """Everything wrong with a file, all at once."""
+
+    def __init__(self, faults: Sequence[Fault]) -> None:
+        super().__init__("\n".join(f.text() for f in faults))
+        self.faults = tuple(faults)

@@ -1,0 +1,278 @@
+"""What is missing from a shop file, filled as a stated assumption.
+
+Works on the plain data of the file, before it is checked, so that assumed values go
+through the same checks as given ones. Wrong values are left for those checks to find.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from ..quantity import QuantityError, parse
+from .catalogue import generic
+from .catalogue.hoods import HOODS
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """One value the program supplied: where, what, why, and on whose word."""
+
+    path: str
+    text: str
+    why: str
+    source: str = "practice"
+
+
+class Filler:
+    """Collects assumptions while putting them into the data."""
+
+    def __init__(self) -> None:
+        self.made: dict[Path, tuple[str, str, str]] = {}
+
+    def put(
+        self, table: Any, path: Path, key: str, value: Any, why: str, source: str = "practice"
+    ) -> None:
+        """Set ``table[key]`` unless it is there already."""
+        if isinstance(table, dict) and key not in table:
+            table[key] = value
+            if not isinstance(value, (dict, list)):
+                self.made[(*path, key)] = (_as_text(value), why, source)
+
+    def table(self, parent: Any, key: str) -> Any:
+        """The table at ``key``, made when missing; whatever else stands there, unchanged."""
+        if not isinstance(parent, dict):
+            return None
+        return parent.setdefault(key, {})
+
+    def rows(
+        self, table: Any, path: Path, rows: dict[str, str], why: str, source: str = "practice"
+    ) -> None:
+        """Put several keys with one reason."""
+        for key, text in rows.items():
+            self.put(table, path, key, text, why, source)
+
+
+def _as_text(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
+
+
+def _si(table: Any, key: str, dimension: str) -> float | None:
+    if not isinstance(table, dict) or not isinstance(table.get(key), str):
+        return None
+    try:
+        return parse(table[key], dimension).best_si
+    except QuantityError:
+        return None
+
+
+def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
+    """Complete ``data`` in place.
+
+    Returns
+    -------
+    dict
+        For each path filled: the text put there, why, and the source's key.
+    """
+    filler = Filler()
+    metric = _metric(data)
+    filler.table(data, "shop")
+    for step in (_vacuum, _separator, _hoses, _tools, _fittings, _sheets, _rest):
+        step(filler, data, metric)
+    return filler.made
+
+
+def _metric(data: dict[str, Any]) -> bool:
+    about = data.get("shop")
+    return isinstance(about, dict) and about.get("units") == "mm"
+
+
+def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    vacuum = f.table(data, "vacuum")
+    here: Path = ("vacuum",)
+    f.put(vacuum, here, "tank", "8..14 US gal", "a middling shop vacuum")
+    volume = _si(vacuum, "tank", "volume") or 0.0416
+    row = generic.vacuum_row(volume)
+    f.put(vacuum, here, "shape", "round", "most shop vacuums stand on a round dolly")
+    why = f"usual for a tank of {row.what}"
+    if isinstance(vacuum, dict) and "length" in vacuum and vacuum.get("shape") == "round":
+        f.put(vacuum, here, "width", vacuum["length"], "a round vacuum is as wide as it is long")
+    f.rows(vacuum, here, row.sizes, why)
+    f.put(vacuum, here, "inlet_on", "side", "usual place on a shop vacuum")
+    f.put(vacuum, here, "air_in_on", "top", "usual place on a shop vacuum")
+    f.put(vacuum, here, "air_out_on", "rear", "usual place on a shop vacuum")
+    f.put(vacuum, here, "filter", "used", "a filter is seldom clean")
+    inlet = f.table(vacuum, "inlet")
+    end(f, inlet, (*here, "inlet"), nominal=row.inlet, side="port")
+    suction = f.table(vacuum, "suction")
+    if isinstance(suction, dict) and not suction.get("points"):
+        volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
+        _suction(f, vacuum, suction, volts)
+    elif isinstance(suction, dict):
+        f.put(suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: points are given")
+        f.put(suction, (*here, "suction"), "open_airflow", "25..70 L/s", "not used: points are given")
+
+
+def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> None:
+    here: Path = ("vacuum", "suction")
+    amps = _si(vacuum, "amps", "current")
+    sealed_pa = _si(suction, "sealed", "pressure")
+    open_m3_s = _si(suction, "open_airflow", "airflow")
+    f.put(
+        suction, here, "sealed", "13..22 kPa",
+        "usual for a shop vacuum with one fan stage; the label or a gauge tells", "practice",
+    )  # fmt: skip
+    if open_m3_s is None:
+        power = (amps or 1080 / volts) * volts
+        sealed = sealed_pa or 17_500.0
+        low, high = generic.open_airflow_m3_s(power, sealed)
+        f.put(
+            suction, here, "open_airflow", f"{low * 1000:.0f}..{high * 1000:.0f} L/s",
+            "from the motor's input power at a usual fan efficiency", "practice",
+        )  # fmt: skip
+
+
+def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    separator = f.table(data, "separator")
+    bucket = f.table(separator, "bucket")
+    here: Path = ("separator", "bucket")
+    f.put(bucket, here, "volume", "5 US gal", "the usual bucket under a small cyclone")
+    f.put(bucket, here, "shape", "tapered", "buckets that nest are tapered")
+    volume = _si(bucket, "volume", "volume") or 0.0189
+    row = generic.bucket_row(volume)
+    f.rows(bucket, here, row.sizes, f"usual for a bucket of {row.what}")
+    cyclone = f.table(separator, "cyclone")
+    here = ("separator", "cyclone")
+    f.rows(cyclone, here, generic.CYCLONE, "usual for a small cyclone on a bucket")
+    for name in ("inlet", "outlet"):
+        end(f, f.table(cyclone, name), (*here, name), nominal="2 in port", side="port")
+
+
+def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    if "hoses" not in data:
+        data["hoses"] = [
+            {"name": "vacuum's own hose", "use": "tool", "bore": "44..60 mm", "length": "6..8 ft"},
+            {"name": "link hose", "use": "link", "bore": "54..60 mm", "length": "2..4 ft"},
+        ]
+        for i, hose in enumerate(data["hoses"]):
+            for key in ("bore", "length"):
+                f.made[("hoses", i, key)] = (
+                    hose[key], "no hose is listed; vacuums are sold with one", "practice",
+                )  # fmt: skip
+    for i, hose in _each(data, "hoses"):
+        here: Path = ("hoses", i)
+        f.put(hose, here, "wall", "ribbed", "most vacuum hoses are ribbed inside")
+        bore = _si(hose, "bore", "length") or 0.057
+        f.put(
+            hose, here, "smallest_bend", f"{1.5 * bore * 1000:.0f}..{3 * bore * 1000:.0f} mm",
+            "one and a half to three bores",
+        )  # fmt: skip
+        for name in ("tool_end", "unit_end"):
+            table = f.table(hose, name)
+            if isinstance(table, dict) and not {"nominal", "inside", "outside"} & set(table):
+                wide = bore * 1000
+                f.put(table, (*here, name), "outside", f"{wide:.0f}..{wide + 8:.0f} mm",
+                      "a cuff's outside is from the hose's bore to 8 mm over it")  # fmt: skip
+            end(f, table, (*here, name), side="hose")
+
+
+def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    for i, tool in _each(data, "tools"):
+        here: Path = ("tools", i)
+        hood = HOODS.get(str(tool.get("hood")))
+        if hood:
+            f.put(tool, here, "operation", hood.operations[0], f"usual with {hood.what}")
+            table = f.table(tool, "port")
+            if isinstance(table, dict) and not {"nominal", "inside", "outside"} & set(table):
+                nominal = "4 in" if hood.made_for == "duct" else (
+                    "1-1/4 in" if hood.duct_m < 0.05 else "2-1/2 in")  # fmt: skip
+                f.put(table, (*here, "port"), "nominal", nominal, f"usual on {hood.what}")
+            end(f, table, (*here, "port"), side="port")
+        else:
+            f.put(tool, here, "operation", "sawing", "")
+            end(f, f.table(tool, "port"), (*here, "port"), side="port")
+        f.put(tool, here, "amps", generic.TOOL_AMPS, "portable and bench tools on a home circuit")
+        f.put(tool, here, "rise", "0..3 ft", "from a bench or a floor tool to the unit")
+
+
+def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    for i, fitting in _each(data, "fittings"):
+        here: Path = ("fittings", i)
+        bores: list[float] = []
+        for name in ("end_a", "end_b"):
+            table = fitting.get(name)
+            end(f, table, (*here, name), side="fitting")
+            inside = _si(table, "inside", "length")
+            if inside:
+                bores.append(inside)
+        if bores:
+            f.put(fitting, here, "bore", f"{min(bores) * 1000:.1f} mm", "the narrower of its ends")
+        else:
+            f.put(fitting, here, "bore", "20..100 mm", "")
+        f.put(fitting, here, "length", "60..140 mm", "usual for a loose fitting")
+        f.put(fitting, here, "turn", "90 °" if fitting.get("kind") == "elbow" else "0 °",
+              "an elbow turns a quarter; other fittings run straight")  # fmt: skip
+
+
+def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    if "sheets" not in data:
+        data["sheets"] = [dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)]
+        for i, row in enumerate(data["sheets"]):
+            for key in ("thickness", "length", "width", "price"):
+                f.made[("sheets", i, key)] = (
+                    str(row[key]), "no sheet is listed; a size usual on sale", "practice",
+                )  # fmt: skip
+
+
+def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    for name, rows in generic.REST.items():
+        table = f.table(data, name)
+        for key, (inches, millimetres, why) in rows.items():
+            f.put(table, (name,), key, millimetres if metric else inches, why)
+    wishes = data.get("wishes")
+    if isinstance(wishes, dict):
+        bucket = data.get("separator", {}).get("bucket", {}) if isinstance(data.get("separator"), dict) else {}
+        tapered = isinstance(bucket, dict) and bucket.get("shape") != "straight"
+        f.put(wishes, ("wishes",), "hold_bucket", "rim",
+              "a rim holds a tapered bucket at a known height" if tapered else
+              "a straight bucket can only hang by its rim")  # fmt: skip
+
+
+def _each(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
+    rows = data.get(name)
+    if not isinstance(rows, list):
+        return []
+    return [(i, row) for i, row in enumerate(rows) if isinstance(row, dict)]
+
+
+def end(f: Filler, table: Any, path: Path, *, side: str, nominal: str | None = None) -> None:
+    """Complete one end: what its nominal size could be, or one diameter from the other."""
+    if not isinstance(table, dict):
+        return
+    if nominal and not {"nominal", "inside", "outside"} & set(table):
+        f.put(table, path, "nominal", nominal, "usual for its size")
+    row = generic.nominal_row(str(table.get("nominal", "")))
+    if row:
+        why = f"what {row.what} is found to measure; the name is no measurement"
+        if "outside" not in table and "inside" not in table:
+            f.rows(table, path, {"outside": row.outside, "inside": row.inside}, why)
+    outside, inside = _si(table, "outside", "length"), _si(table, "inside", "length")
+    if outside and inside is None:
+        low, high = outside - 0.007, outside - 0.003
+        f.put(table, path, "inside", f"{low * 1000:.1f}..{high * 1000:.1f} mm",
+              "walls of ends are 1.5 to 3.5 mm")  # fmt: skip
+    elif inside and outside is None:
+        low, high = inside + 0.003, inside + 0.007
+        f.put(table, path, "outside", f"{low * 1000:.1f}..{high * 1000:.1f} mm",
+              "walls of ends are 1.5 to 3.5 mm")  # fmt: skip
+    elif inside is None:
+        f.rows(table, path, {"outside": "30..110 mm", "inside": "27..105 mm"},
+               "neither its size nor its name is given")  # fmt: skip
+    f.put(table, path, "length", "25..50 mm", "usual depth of a push fit")
+    f.put(table, path, "taper", "0..3 °", "moulded ends taper a little")
+
+

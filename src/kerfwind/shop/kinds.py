@@ -1,0 +1,114 @@
+"""Field types of the shop file: a quantity as text, held to what is possible."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import CoreSchema, core_schema
+
+from ..quantity import Quantity, QuantityError, dimension, parse
+
+
+class PlaceError(ValueError):
+    """A value that the file may not hold, with what is allowed and how to mend it."""
+
+    def __init__(self, found: str, allowed: str, mend: str) -> None:
+        super().__init__(f"found {found}; allowed: {allowed}. {mend}")
+        self.found = found
+        self.allowed = allowed
+        self.mend = mend
+
+
+@dataclass(frozen=True)
+class Kind:
+    """Marks a field as a quantity of one dimension between two written bounds."""
+
+    dimension: str
+    low: str = ""
+    high: str = ""
+    example: str = ""
+
+    def read(self, value: Any) -> Quantity:
+        """Parse ``value`` and hold it to the bounds.
+
+        Raises
+        ------
+        QuantityError, PlaceError
+            Not a quantity of this kind, or outside the bounds.
+        """
+        if isinstance(value, Quantity):
+            return value
+        if isinstance(value, bool) or not isinstance(value, (str, int, float)):
+            raise PlaceError(
+                _short(value), self.allowed(), f"Write it as a text, such as `{self.example}`."
+            )
+        if not isinstance(value, str):
+            bare = dimension(self.dimension).unit("") is not None
+            if not bare:
+                raise PlaceError(
+                    f"the bare number {value}",
+                    self.allowed(),
+                    f'Put it in quotes with its unit, such as "{self.example}".',
+                )
+            value = repr(value)
+        quantity = parse(value, self.dimension)
+        if self.low and quantity.low_si < parse(self.low, self.dimension).best_si - 1e-12:
+            raise PlaceError(f"`{value}`", self.allowed(), "Check the number and its unit.")
+        if self.high and quantity.high_si > parse(self.high, self.dimension).best_si + 1e-12:
+            raise PlaceError(f"`{value}`", self.allowed(), "Check the number and its unit.")
+        return quantity
+
+    def allowed(self) -> str:
+        """The bounds in words."""
+        if self.low and self.high:
+            return f"{self.dimension} from {self.low} to {self.high}"
+        return f"{self.dimension} in {', '.join(dimension(self.dimension).spellings())}"
+
+    def __get_pydantic_core_schema__(
+        self, source: type[Any], handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(
+            self.read, serialization=core_schema.plain_serializer_function_ser_schema(
+                lambda q: q.text if isinstance(q, Quantity) else q
+            ),
+        )  # fmt: skip
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return {
+            "type": ["string", "number"] if self.dimension == "ratio" else "string",
+            "examples": [self.example],
+            "description": f"A quantity: {self.allowed()}.",
+        }
+
+
+def _short(value: Any) -> str:
+    text = repr(value)
+    return text if len(text) <= 60 else text[:57] + "…"
+
+
+Size = Annotated[Quantity, Kind("length", "1 mm", "20 m", "18-1/2 in")]
+SmallSize = Annotated[Quantity, Kind("length", "0 mm", "1 m", "1/2 in")]
+Bore = Annotated[Quantity, Kind("length", "8 mm", "400 mm", "57.2 mm ± 0.3")]
+Thickness = Annotated[Quantity, Kind("length", "0.3 mm", "100 mm", "23/32 in")]
+HoseLength = Annotated[Quantity, Kind("length", "5 cm", "60 m", "12 ft")]
+Pressure = Annotated[Quantity, Kind("pressure", "1 kPa", "60 kPa", "80..95 inH2O")]
+SmallPressure = Annotated[Quantity, Kind("pressure", "0 Pa", "60 kPa", "3 inH2O")]
+Airflow = Annotated[Quantity, Kind("airflow", "1 L/s", "500 L/s", "110 cfm")]
+AnyAirflow = Annotated[Quantity, Kind("airflow", "0 L/s", "500 L/s", "60 cfm")]
+Volume = Annotated[Quantity, Kind("volume", "1 L", "500 L", "9 US gal")]
+Mass = Annotated[Quantity, Kind("mass", "10 g", "300 kg", "21 lb")]
+Current = Annotated[Quantity, Kind("current", "0.1 A", "63 A", "11.5 A")]
+Voltage = Annotated[Quantity, Kind("voltage", "90 V", "260 V", "120 V")]
+Temperature = Annotated[Quantity, Kind("temperature", "-30 °C", "60 °C", "50..80 °F")]
+Altitude = Annotated[Quantity, Kind("length", "0 m", "5000 m", "1200 ft")]
+Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
+
+__all__ = [
+    "Airflow", "Altitude", "Angle", "AnyAirflow", "Bore", "Current", "HoseLength", "Kind", "Mass",
+    "PlaceError", "Pressure", "QuantityError", "Size", "SmallPressure", "SmallSize",
+    "Temperature", "Thickness", "Voltage", "Volume",
+]  # fmt: skip

@@ -1,0 +1,262 @@
+"""What a person owns, measures and wants: the shop file as types.
+
+Every field that a person may leave out is filled from the catalogue before these
+types are built (`filling.py`), as a stated assumption; so the rooms never meet a
+missing value, and can always tell which values were assumed.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from .kinds import (
+    Airflow,
+    Altitude,
+    Angle,
+    AnyAirflow,
+    Bore,
+    Current,
+    HoseLength,
+    Mass,
+    Pressure,
+    Size,
+    SmallPressure,
+    SmallSize,
+    Temperature,
+    Thickness,
+    Voltage,
+    Volume,
+)
+
+# Stands where the catalogue will fill in; typed Any so that the field keeps its own type.
+ASSUME: Any = None
+
+Side = Literal["top", "front", "rear", "left", "right"]
+Material = Literal["rigid", "rubber"]
+Joint = Literal["plain", "thread", "twist"]
+
+
+class Part(BaseModel):
+    """Common manner of all parts of the file: frozen, no unknown keys."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+def _f(description: str, default: Any = ASSUME) -> Any:
+    return Field(default, description=description)
+
+
+class End(Part):
+    """One side of a hose, port or fitting, measured."""
+
+    nominal: str | None = _f("The size in its name, such as 2-1/2 in: a hint, no measurement.", None)
+    inside: Bore = _f("Inside diameter at the mouth.")
+    outside: Bore = _f("Outside diameter at the mouth.")
+    length: Size = _f("How far another part can go in or over.")
+    taper: Angle = _f("Full angle between its sides; zero when straight.")
+    material: Material = _f("Rigid, or rubber that stretches.", "rigid")
+    joint: Joint = _f("Plain push fit, thread or twist lock.", "plain")
+    goes: Literal["in", "over", "either"] = _f(
+        "Whether it goes into the other part or over it.", "either"
+    )
+
+
+class SuctionPoint(Part):
+    """One measured point of the suction curve."""
+
+    airflow: AnyAirflow = Field(description="Airflow at the point; 0 for the sealed hose.")
+    suction: SmallPressure = Field(description="Suction below the room's pressure.")
+
+
+class Suction(Part):
+    """What the vacuum can pull: label figures, or measured points."""
+
+    sealed: Pressure = _f("Sealed suction, from the label.")
+    open_airflow: Airflow = _f("Airflow with nothing attached, from the label.")
+    points: tuple[SuctionPoint, ...] = _f("Measured points, instead of label figures.", ())
+
+
+class Vacuum(Part):
+    """The shop vacuum."""
+
+    name: str = _f("What you call it.", "shop vacuum")
+    shape: Literal["round", "oblong"] = _f("Seen from above.")
+    length: Size = _f("Footprint, front to back, over wheels and hose port.")
+    width: Size = _f("Footprint, side to side.")
+    height: Size = _f("Floor to the top of the lid or handle.")
+    weight: Mass = _f("Empty.")
+    tank: Volume = _f("Tank volume.")
+    headroom: Size = _f("Height above it needed to open the lid or reach the filter.")
+    inlet_on: Literal["side", "top"] = _f("Where the hose goes in.")
+    inlet_height: Size = _f("Floor to the middle of the inlet.")
+    inlet: End = _f("The inlet's own end.")
+    air_in_on: Side = _f("Where its motor takes cooling air.")
+    air_out_on: Side = _f("Where its exhaust leaves.")
+    amps: Current = _f("From the label.")
+    suction: Suction = _f("Sealed suction and open airflow, or measured points.")
+    filter: Literal["clean", "used", "clogged"] = _f("State of its filter.")
+
+
+class Bucket(Part):
+    """The bucket or drum under the separator."""
+
+    shape: Literal["tapered", "straight"] = _f("Tapered nests in another; straight does not.")
+    top_diameter: Size = _f("Outside, just under the rim.")
+    bottom_diameter: Size = _f("Outside, at the floor.")
+    height: Size = _f("Floor to the top of the rim.")
+    rim_diameter: Size = _f("Outside, over the rim.")
+    rim_drop: SmallSize = _f("Top of the rim down to the underside of its lowest rib.")
+    wall: Thickness = _f("Wall thickness.")
+    volume: Volume = _f("What it holds.")
+    weight: Mass = _f("Empty, with its lid.")
+
+
+class Cyclone(Part):
+    """The cyclone on the bucket's lid."""
+
+    body_diameter: Size = _f("Outside of the round part, at the inlet.")
+    inlet: End = _f("Where the tool hose goes on.")
+    outlet: End = _f("Where the hose to the vacuum goes on.")
+    height: Size = _f("Lid to the top of the outlet.")
+    inlet_height: SmallSize = _f("Lid to the middle of the inlet.")
+    weight: Mass = _f("Alone.")
+
+
+class Separator(Part):
+    """Cyclone and bucket together."""
+
+    bucket: Bucket = _f("The bucket under it.")
+    cyclone: Cyclone = _f("The cyclone itself.")
+    in_use: bool = _f("False when the hose goes straight to the vacuum.", True)
+
+
+class Hose(Part):
+    """One hose."""
+
+    name: str = Field(description="What you call it.")
+    use: Literal["tool", "link"] = _f(
+        "`tool`: from the unit to the tools; `link`: from separator to vacuum.", "tool"
+    )
+    bore: Bore = Field(description="Inside diameter of the hose itself.")
+    length: HoseLength = Field(description="As it lies, not stretched.")
+    wall: Literal["smooth", "ribbed"] = _f("Inside wall.")
+    tool_end: End = _f("The end away from the unit; for a link, at the separator.")
+    unit_end: End = _f("The end at the unit; for a link, at the vacuum.")
+    smallest_bend: Size = _f("Radius to the hose's middle below which it kinks.")
+
+
+class Tool(Part):
+    """One tool, with the hood that should catch its dust."""
+
+    name: str = Field(description="What you call it.")
+    hood: str = Field(description="What surrounds the cut: a name from `kerfwind schema`.")
+    operation: str = _f("What it does to the wood; filled from the hood.")
+    port: End = _f("Where it lets dust out.")
+    amps: Current = _f("From the label.")
+    needs_airflow: Airflow | None = _f("Your own measured need, if you have one.", None)
+    rise: SmallSize = _f("Height of hose that climbs straight up on the way to the unit.")
+    bends: int = Field(2, ge=0, le=40, description="Quarter turns the hose lies in.")
+    hose: str | None = _f("Name of the hose it must use; otherwise the best that fits.", None)
+
+
+class Fitting(Part):
+    """A loose fitting owned or offered."""
+
+    name: str = Field(description="What you call it.")
+    kind: Literal["reducer", "coupling", "elbow", "cuff", "gate", "wye", "hose end"] = _f(
+        "What it is.", "reducer"
+    )
+    end_a: End = Field(description="One end.")
+    end_b: End = Field(description="The other end.")
+    bore: Bore = _f("Narrowest inside diameter.")
+    length: SmallSize = _f("Over all.")
+    turn: Angle = _f("How far it turns the air.")
+    count: int = Field(1, ge=1, le=1000, description="How many you own.")
+
+
+class Sheet(Part):
+    """A kind of plywood sheet, on sale or on hand."""
+
+    name: str = Field(description="What you call it.")
+    material: str = _f("Sheets of one material can stand in for one another.", "plywood")
+    thickness: Thickness = Field(description="As measured, not as named.")
+    length: Size = Field(description="Along the grain of the face.")
+    width: Size = Field(description="Across it.")
+    price: float = Field(0.0, ge=0, le=1e6, description="Each; 0 for an offcut on hand.")
+    count: int | None = Field(None, ge=1, le=10_000, description="How many there are at most.")
+
+
+class Saw(Part):
+    """How the sheets are cut."""
+
+    kind: Literal["table saw", "track saw", "circular saw"] = _f("The saw for long cuts.")
+    kerf: Thickness = _f("Width of the cut.")
+    trim: SmallSize = _f("Taken off each factory edge before it is trusted.")
+    largest_rip: Size = _f("Largest distance from fence to blade.")
+    smallest_piece: Size = _f("Shortest side that you hold against fence or track.")
+    carry_length: Size = _f("Longest piece that your car takes.")
+    carry_width: Size = _f("Widest piece that your car takes.")
+
+
+class Room(Part):
+    """Where it all stands."""
+
+    length: Size = _f("Inside.")
+    width: Size = _f("Inside.")
+    height: Size = _f("Floor to ceiling.")
+    altitude: Altitude = _f("Above sea level.")
+    temperature: Temperature = _f("While you work.")
+
+
+class Circuit(Part):
+    """The circuit that the unit plugs into."""
+
+    volts: Voltage = _f("Nominal voltage.")
+    breaker: Current = _f("Rating of the breaker or fuse.")
+    other_loads: Current | None = _f("What else runs on it meanwhile.", None)
+    tool_shares: bool = _f("Whether the tool runs from the same circuit.")
+
+
+class Wishes(Part):
+    """What the cart should be."""
+
+    form: Literal["tower"] = _f("Form of the cart.")
+    sheet: str | None = _f("Name of the sheet to build from; otherwise the cheapest.", None)
+    largest_length: Size = _f("Largest footprint, front to back.")
+    largest_width: Size = _f("Largest footprint, side to side.")
+    greatest_height: Size = _f("Greatest height with the separator on.")
+    clearance: SmallSize = _f("Play left around the vacuum.")
+    narrowest_door: Size = _f("Narrowest door it must pass.")
+    hold_bucket: Literal["rim", "taper"] = _f("What carries the bucket in its opening.")
+    caster_diameter: Size = _f("Wheel diameter.")
+    caster_height: Size = _f("Floor to the caster's plate.")
+    caster_load: Mass = _f("What one caster is rated to carry.")
+
+
+class About(Part):
+    """The shop itself."""
+
+    name: str = _f("What you call the shop or the plan.", "My shop")
+    author: str = _f("Printed on the plan.", "")
+    units: Literal["in", "mm", "both"] = _f("Units to print in.", "in")
+    page: Literal["letter", "a4"] = _f("Paper.")
+    currency: str = Field("$", max_length=4, description="Sign of your money.")
+    notes: str = _f("Anything you want printed on the plan.", "")
+
+
+class Shop(Part):
+    """All that is owned, measured and wanted."""
+
+    shop: About = _f("The shop itself.")
+    vacuum: Vacuum = _f("The shop vacuum.")
+    separator: Separator = _f("Cyclone and bucket.")
+    hoses: tuple[Hose, ...] = _f("Hoses owned.")
+    tools: tuple[Tool, ...] = Field(min_length=1, description="Tools to connect.")
+    fittings: tuple[Fitting, ...] = _f("Loose fittings owned.", ())
+    sheets: tuple[Sheet, ...] = _f("Sheets on sale or on hand.")
+    saw: Saw = _f("How sheets are cut.")
+    room: Room = _f("Where it all stands.")
+    circuit: Circuit = _f("The circuit it plugs into.")
+    wishes: Wishes = _f("What the cart should be.")

@@ -1,0 +1,386 @@
+"""Reading the shop file: text in, a whole `Shop` out, or everything wrong with it."""
+
+from __future__ import annotations
+
+import copy
+import difflib
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+
+from ..quantity import Quantity, QuantityError, Standing
+from .catalogue.hoods import HOODS, OPERATIONS
+from .errors import Fault, ShopFaults
+from .filling import Assumption, Path, fill
+from .kinds import PlaceError
+from .model import Shop
+from .positions import key_lines, line_of
+
+_LARGEST_FILE = 4_000_000
+
+
+@dataclass(frozen=True)
+class ShopFile:
+    """A shop with where it came from and what was assumed."""
+
+    shop: Shop
+    assumptions: tuple[Assumption, ...]
+    path: str
+    text: str
+
+
+def read_shop(path: str | FilePath) -> ShopFile:
+    """Read and complete a shop file.
+
+    Raises
+    ------
+    ShopFaults
+        The file cannot be read, is not TOML, or holds something it may not; every
+        fault found is in it.
+    """
+    file = FilePath(path)
+    name = str(path)
+    try:
+        raw = file.read_bytes()
+    except IsADirectoryError:
+        raise _whole(name, "a folder", "a TOML file", "Name the file inside it.") from None
+    except FileNotFoundError:
+        raise _whole(
+            name, "no such file", "a TOML file", f"Check the name, or `kerfwind new {name}`."
+        ) from None
+    except OSError as error:
+        raise _whole(
+            name, error.strerror or "unreadable", "a file you may read", "Check its permissions."
+        ) from None
+    if len(raw) > _LARGEST_FILE:
+        raise _whole(name, f"{len(raw):,} bytes", "up to 4 MB", "A shop file is a few pages of text.")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        if b"\0" in raw[:4096]:
+            raise _whole(
+                name, "a binary file", "a text in TOML", "Name the shop file, not a picture or PDF."
+            ) from None
+        line = raw[: error.start].count(b"\n") + 1
+        fault = Fault(
+            name, line, "", f"a byte that is not UTF-8 (0x{raw[error.start]:02x})",
+            "text saved as UTF-8", "Save the file as UTF-8 in your editor.",
+        )  # fmt: skip
+        raise ShopFaults([fault]) from None
+    if "\0" in text:
+        raise _whole(name, "a binary file", "a text in TOML", "Name the shop file itself.")
+    return parse_shop(text, name)
+
+
+def parse_shop(text: str, name: str = "shop") -> ShopFile:
+    """The shop in a TOML text; `read_shop` says what is raised."""
+    try:
+        data = tomllib.loads(text.replace("\r\n", "\n"))
+    except tomllib.TOMLDecodeError as error:
+        raise ShopFaults([_toml_fault(text, name, error)]) from None
+    except RecursionError:
+        raise _whole(name, "brackets nested too deep", "a plain TOML file", "Mend it.") from None
+    lines = key_lines(text.replace("\r\n", "\n"))
+    given = copy.deepcopy(data)
+    filled = fill(data)
+    faults: list[Fault] = []
+    shop: Shop | None = None
+    try:
+        shop = Shop.model_validate(data)
+    except ValidationError as error:
+        faults += [
+            _fault(given, name, lines, tuple(e["loc"]), dict(e)) for e in error.errors()
+            if not _shadowed(tuple(e["loc"]), given)
+        ]  # fmt: skip
+    faults += _reference_faults(given, name, lines)
+    if shop is not None and not faults:
+        faults += _sense_faults(shop, name, lines)
+    if faults or shop is None:
+        raise ShopFaults(sorted(_unique(faults), key=lambda f: f.line))
+    placed = _place(shop, (), data, filled)
+    assumptions = tuple(
+        Assumption(path_text(path, data), *rest) for path, rest in filled.items() if rest[1]
+    )
+    return ShopFile(placed, assumptions, name, text)
+
+
+def _unique(faults: list[Fault]) -> list[Fault]:
+    return list(dict.fromkeys(faults))
+
+
+def _whole(name: str, found: str, allowed: str, mend: str) -> ShopFaults:
+    return ShopFaults([Fault(name, 0, "", found, allowed, mend)])
+
+
+def _toml_fault(text: str, name: str, error: tomllib.TOMLDecodeError) -> Fault:
+    import re
+
+    message = str(error)
+    where = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    line = int(where.group(1)) if where else text.count("\n") + 1
+    reason = message.split(" (at ")[0]
+    rows = text.splitlines()
+    shown = rows[line - 1].strip() if 0 < line <= len(rows) else "the end of the file"
+    mend = "Texts stand in quotes, such as height = \"22 in\"; a table starts with [name]."
+    if "overwrite" in reason.lower() or "twice" in reason.lower():
+        mend = "A key stands twice in this table; keep one."
+    return Fault(name, line, "", f"{_cut(shown)}  ({reason})", "TOML", mend)
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= 70 else text[:67] + "…"
+
+
+def path_text(path: tuple[Any, ...], data: Any) -> str:
+    """A path as people read it: list items by their name, ``tools[Planer].port.inside``."""
+    text = ""
+    here = data
+    for part in path:
+        if isinstance(part, int):
+            item = here[part] if isinstance(here, (list, tuple)) and part < len(here) else None
+            label = item.get("name") if isinstance(item, dict) else None
+            text += f"[{label if isinstance(label, str) else part + 1}]"
+            here = item
+        else:
+            text += f".{part}" if text else str(part)
+            here = here.get(part) if isinstance(here, dict) else None
+    return text
+
+
+def _at(data: Any, path: tuple[Any, ...]) -> Any:
+    for part in path:
+        try:
+            data = data[part]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return data
+
+
+def _shadowed(path: tuple[Any, ...], given: Any) -> bool:
+    """Whether the fault only echoes a wrong value further up."""
+    for cut in range(1, len(path)):
+        here = _at(given, path[:cut])
+        if here is not None and not isinstance(here, (dict, list)):
+            return True
+    return False
+
+
+def _fault(
+    given: Any, name: str, lines: dict[Path, int], path: tuple[Any, ...], error: dict[str, Any]
+) -> Fault:
+    line = line_of(lines, path)
+    field = path_text(path, given)
+    kind = error["type"]
+    value = _at(given, path)
+    found = f"`{value}`" if isinstance(value, (str, int, float)) else _kind_of(value)
+    cause = (error.get("ctx") or {}).get("error")
+    if isinstance(cause, PlaceError):
+        return Fault(name, line, field, cause.found, cause.allowed, cause.mend)
+    if isinstance(cause, QuantityError):
+        return Fault(name, line, field, f"`{cause.found}`", cause.allowed, cause.mend)
+    if kind == "extra_forbidden":
+        known = _fields_at(path[:-1])
+        near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
+        mend = f"Did you mean `{near[0]}`?" if near else "Remove it, or turn it into a # comment."
+        return Fault(name, line, field, f"unknown key `{path[-1]}`", _list(known), mend)
+    if kind == "missing":
+        return Fault(
+            name, line, field, f"`{path[-1]}` is missing", "a value for it", f"Add `{path[-1]} = …`."
+        )
+    if kind == "literal_error":
+        allowed = [part.strip("'") for part in _literals(path)]
+        near = difflib.get_close_matches(str(value), allowed, 1, 0.5)
+        mend = f"Did you mean `{near[0]}`?" if near else "Use one of these."
+        return Fault(name, line, field, found, _list(allowed), mend)
+    allowed, mend = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
+    return Fault(name, line, field, found, allowed, mend)
+
+
+_BY_TYPE = {
+    "string_type": ("a text in quotes", "Put quotes around it."),
+    "bool_type": ("true or false", "Write true or false, without quotes."),
+    "bool_parsing": ("true or false", "Write true or false, without quotes."),
+    "int_type": ("a whole number", "Write it without quotes or decimals."),
+    "int_parsing": ("a whole number", "Write it without quotes or decimals."),
+    "int_from_float": ("a whole number", "Write it without decimals."),
+    "float_type": ("a number", "Write it without quotes, such as 28.50."),
+    "float_parsing": ("a number", "Write it without quotes or currency, such as 28.50."),
+    "model_type": ("a table with keys of its own", "Write it as { key = value } or as [table]."),
+    "model_attributes_type": ("a table with keys of its own", "Write it as { key = value }."),
+    "tuple_type": ("a list", "Start each item with a [[…]] heading."),
+    "too_short": ("at least one", "Add one with a [[…]] heading."),
+}
+
+
+def _kind_of(value: Any) -> str:
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return f"a list of {len(value)}"
+    return "nothing" if value is None else f"`{value}`"
+
+
+def _list(names: list[str]) -> str:
+    return ", ".join(names)
+
+
+def _model_at(path: tuple[Any, ...]) -> type[BaseModel] | None:
+    model: type[BaseModel] | None = Shop
+    for part in path:
+        if isinstance(part, int) or model is None:
+            continue
+        field = model.model_fields.get(str(part))
+        model = _model_in(field.annotation) if field else None
+    return model
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    return next((m for a in get_args(annotation) if (m := _model_in(a))), None)
+
+
+def _fields_at(path: tuple[Any, ...]) -> list[str]:
+    model = _model_at(path)
+    return list(model.model_fields) if model else []
+
+
+def _literals(path: tuple[Any, ...]) -> list[str]:
+    names = [p for p in path if not isinstance(p, int)]
+    model = _model_at(tuple(names[:-1]))
+    if model is None or names[-1] not in model.model_fields:
+        return []
+    return [str(a) for a in get_args(model.model_fields[names[-1]].annotation)]
+
+
+def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Fault]:
+    faults: list[Fault] = []
+
+    def check(path: tuple[Any, ...], allowed: list[str], what: str) -> None:
+        value = _at(given, path)
+        if isinstance(value, str) and value not in allowed:
+            near = difflib.get_close_matches(value, allowed, 1, 0.4)
+            mend = f"Did you mean `{near[0]}`?" if near else f"Use the name of one {what}."
+            faults.append(
+                Fault(name, line_of(lines, path), path_text(path, given),
+                      f"`{value}`, which is no {what} here", _list(allowed) or "none is listed", mend)
+            )  # fmt: skip
+
+    def names(key: str) -> list[str]:
+        rows = given.get(key)
+        if not isinstance(rows, list):
+            return []
+        return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]
+
+    for i, tool in enumerate(given.get("tools") if isinstance(given.get("tools"), list) else []):
+        if isinstance(tool, dict):
+            check(("tools", i, "hood"), list(HOODS), "hood")
+            check(("tools", i, "operation"), list(OPERATIONS), "operation")
+            check(("tools", i, "hose"), names("hoses"), "hose")
+    check(("wishes", "sheet"), names("sheets"), "sheet")
+    for key in ("tools", "hoses", "sheets", "fittings"):
+        seen: set[str] = set()
+        rows = given.get(key)
+        for i, row in enumerate(rows if isinstance(rows, list) else []):
+            label = row.get("name") if isinstance(row, dict) else None
+            if isinstance(label, str):
+                if label in seen:
+                    faults.append(
+                        Fault(name, line_of(lines, (key, i, "name")), path_text((key, i), given),
+                              f"a second `{label}`", "a name of its own for each",
+                              "Add a word to one of the names.")
+                    )  # fmt: skip
+                seen.add(label)
+    return faults
+
+
+def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
+    """Values that are each possible but not together."""
+    faults: list[Fault] = []
+
+    def fault(path: tuple[Any, ...], found: str, allowed: str, mend: str) -> None:
+        if any(path[:cut] in lines for cut in range(len(path), 1, -1)):
+            text = path_text(path, shop.model_dump())
+            faults.append(Fault(name, line_of(lines, path), text, found, allowed, mend))
+
+    bucket = shop.separator.bucket
+    if bucket.bottom_diameter.best_si > bucket.top_diameter.best_si + 1e-9:
+        fault(("separator", "bucket", "bottom_diameter"),
+              f"`{bucket.bottom_diameter.text}`, wider than the top, `{bucket.top_diameter.text}`",
+              "no wider than the top", "Swap them, or measure again.")  # fmt: skip
+    if bucket.rim_diameter.best_si < bucket.top_diameter.best_si - 1e-9:
+        fault(("separator", "bucket", "rim_diameter"),
+              f"`{bucket.rim_diameter.text}`, narrower than the wall under it",
+              "at least the top diameter", "Measure over the rim.")  # fmt: skip
+    if bucket.rim_drop.best_si > bucket.height.best_si / 2:
+        fault(("separator", "bucket", "rim_drop"), f"`{bucket.rim_drop.text}`",
+              "less than half the bucket's height", "Measure from the top of the rim down.")  # fmt: skip
+    vacuum = shop.vacuum
+    if vacuum.inlet_height.best_si > vacuum.height.best_si:
+        fault(("vacuum", "inlet_height"), f"`{vacuum.inlet_height.text}`, above its height",
+              f"at most {vacuum.height.text}", "Measure both from the floor.")  # fmt: skip
+    points = sorted((p.airflow.best_si, p.suction.best_si, i) for i, p in
+                    enumerate(vacuum.suction.points))  # fmt: skip
+    for (_, before, _), (_, after, i) in zip(points, points[1:], strict=False):
+        if after > before * 1.02:
+            p = vacuum.suction.points[i]
+            fault(("vacuum", "suction", "points", i),
+                  f"`{p.suction.text}` at `{p.airflow.text}`, more suction at more airflow",
+                  "suction that falls as airflow grows", "Measure this point again.")  # fmt: skip
+    if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
+        fault(("vacuum", "suction", "points"), f"{len(points)} different airflow",
+              "two points or more", "Add a second point, or give label figures.")  # fmt: skip
+    ends: list[tuple[tuple[Any, ...], Any]] = []
+    for i, tool in enumerate(shop.tools):
+        ends.append((("tools", i, "port"), tool.port))
+    for i, hose in enumerate(shop.hoses):
+        ends += [(("hoses", i, k), getattr(hose, k)) for k in ("tool_end", "unit_end")]
+    for i, fitting in enumerate(shop.fittings):
+        ends += [(("fittings", i, k), getattr(fitting, k)) for k in ("end_a", "end_b")]
+    ends += [(("vacuum", "inlet"), vacuum.inlet)]
+    ends += [(("separator", "cyclone", k), getattr(shop.separator.cyclone, k))
+             for k in ("inlet", "outlet")]  # fmt: skip
+    for path, end in ends:
+        if end.inside.best_si >= end.outside.best_si and not (
+            end.inside.assumed or end.outside.assumed
+        ):
+            fault((*path, "inside"), f"`{end.inside.text}`, not inside `{end.outside.text}`",
+                  "less than the outside diameter", "Swap them, or measure again.")  # fmt: skip
+    for i, sheet in enumerate(shop.sheets):
+        if sheet.thickness.best_si >= min(sheet.width.best_si, sheet.length.best_si):
+            fault(("sheets", i, "thickness"), f"`{sheet.thickness.text}`", "less than its width",
+                  "Check the units.")  # fmt: skip
+    return faults
+
+
+_LABEL = {"amps", "sealed", "open_airflow", "tank", "volume", "weight"}
+_CHOSEN = {"wishes", "saw", "circuit"}
+
+
+def _standing(path: tuple[Any, ...], filled: dict[Path, tuple[str, str, str]]) -> Standing:
+    if path in filled:
+        return "assumed"
+    if path[0] in _CHOSEN:
+        return "chosen"
+    return "label" if path[-1] in _LABEL else "measured"
+
+
+def _place(
+    part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, tuple[str, str, str]]
+) -> Any:
+    """The same part with each quantity told its path and standing."""
+    if isinstance(part, Quantity):
+        return part.at(path_text(path, data)).standing_as(_standing(path, filled))
+    if isinstance(part, BaseModel):
+        return part.model_copy(
+            update={
+                name: _place(getattr(part, name), (*path, name), data, filled)
+                for name in type(part).model_fields
+            }
+        )
+    if isinstance(part, tuple):
+        return tuple(_place(item, (*path, i), data, filled) for i, item in enumerate(part))
+    return part
