@@ -253,7 +253,7 @@ class Shop(Part):
     vacuum: Vacuum = _f("The shop vacuum.")
     separator: Separator = _f("Cyclone and bucket.")
     hoses: tuple[Hose, ...] = _f("Hoses owned.")
-    tools: tuple[Tool, ...] = Field(min_length=1, description="Tools to connect.")
+    tools: tuple[Tool, ...] = Field(description="Tools to connect; at least one.")
     fittings: tuple[Fitting, ...] = _f("Loose fittings owned.", ())
     sheets: tuple[Sheet, ...] = _f("Sheets on sale or on hand.")
     saw: Saw = _f("How sheets are cut.")

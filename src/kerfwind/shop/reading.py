@@ -211,7 +211,6 @@ _BY_TYPE = {
     "model_type": ("a table with keys of its own", "Write it as { key = value } or as [table]."),
     "model_attributes_type": ("a table with keys of its own", "Write it as { key = value }."),
     "tuple_type": ("a list", "Start each item with a [[…]] heading."),
-    "too_short": ("at least one", "Add one with a [[…]] heading."),
 }
 
 
@@ -275,6 +274,11 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             return []
         return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]
 
+    if given.get("tools") == []:
+        faults.append(
+            Fault(name, line_of(lines, ("tools",)), "tools", "an empty list", "at least one tool",
+                  "Add one with a [[tools]] heading.")
+        )  # fmt: skip
     for i, tool in enumerate(given.get("tools") if isinstance(given.get("tools"), list) else []):
         if isinstance(tool, dict):
             check(("tools", i, "hood"), list(HOODS), "hood")
