@@ -1,0 +1,71 @@
+"""Vacuum and tool on one branch circuit."""
+
+from __future__ import annotations
+
+from ..finding import Finding, judge
+from ..quantity import Draw
+from ..shop import Shop
+from ..sources import fact
+
+_LOCAL = "Local codes decide; have new circuits put in by a licensed electrician."
+
+
+def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
+    """The vacuum alone, then with each tool that shares its circuit.
+
+    The appliance's share follows the National Electrical Code, 210.23, where the
+    circuit is of 100 to 130 V; elsewhere the local rule is asked for. What runs together
+    is checked against the breaker's rating apart from that.
+    """
+    circuit, vacuum = shop.circuit, shop.vacuum
+    breaker = draw.of(circuit.breaker)
+    found: list[Finding] = []
+    code_applies = 100 <= circuit.volts.best_si <= 130
+    if code_applies:
+        found.append(
+            judge(
+                key="power.vacuum_alone",
+                room="power",
+                about=vacuum.name,
+                check="the vacuum's current against four fifths of its circuit",
+                value=draw.of(vacuum.amps),
+                limit=fact("power.plug_in_share").value * breaker,
+                must="at most",
+                dimension="current",
+                draw=draw,
+                rests_on=(vacuum.amps, circuit.breaker),
+                sources=("power.plug_in_share",),
+                good="The vacuum alone is within what its circuit allows one plug-in appliance.",
+                bad="The vacuum alone takes more than its circuit allows one plug-in appliance.",
+                do=f"Use a circuit of a higher rating. {_LOCAL}",
+            )
+        )
+    if not circuit.tool_shares:
+        return found
+    others = 0.0 if circuit.other_loads is None else draw.of(circuit.other_loads)
+    extra = () if circuit.other_loads is None else (circuit.other_loads,)
+    for tool in shop.tools:
+        if tool.operation == "sweeping":
+            continue
+        total = draw.of(vacuum.amps) + draw.of(tool.amps) + others
+        found.append(
+            judge(
+                key="power.together",
+                room="power",
+                about=tool.name,
+                check="vacuum and tool together against the breaker",
+                value=total,
+                limit=breaker,
+                must="at most",
+                dimension="current",
+                draw=draw,
+                rests_on=(vacuum.amps, tool.amps, circuit.breaker, *extra),
+                sources=("nec",),
+                good="Vacuum and tool together stay within the breaker's rating; both starting "
+                "at once can still trip it.",
+                bad="Vacuum and tool together take more than the breaker is rated for: it may trip.",
+                do="Plug the tool and the unit into different circuits, and start the vacuum first. "
+                + _LOCAL,
+            )
+        )
+    return found

@@ -1,0 +1,89 @@
+"""Pure stages cached by a digest of just their inputs."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import fields, is_dataclass
+from typing import Any, TypeVar
+
+import numpy as np
+
+T = TypeVar("T")
+
+
+def digest(*values: Any) -> str:
+    """A digest that is equal for equal plain data, dataclasses, models and arrays.
+
+    Raises
+    ------
+    TypeError
+        A value is of a kind whose content cannot be told.
+    """
+    state = hashlib.blake2b(digest_size=16)
+    for value in values:
+        _feed(state, value)
+    return state.hexdigest()
+
+
+def _feed(state: Any, value: Any) -> None:
+    if value is None or isinstance(value, (bool, int, float, str)):
+        state.update(f"{type(value).__name__}:{value!r};".encode())
+    elif isinstance(value, bytes):
+        state.update(b"b%d:" % len(value) + value)
+    elif isinstance(value, np.ndarray):
+        state.update(f"a{value.dtype}{value.shape}".encode() + np.ascontiguousarray(value).tobytes())
+    elif isinstance(value, np.generic):
+        state.update(f"n{value!r};".encode())
+    elif isinstance(value, (tuple, list)):
+        state.update(b"[")
+        for item in value:
+            _feed(state, item)
+        state.update(b"]")
+    elif isinstance(value, (set, frozenset)):
+        _feed(state, sorted(value, key=repr))
+    elif isinstance(value, dict):
+        state.update(b"{")
+        for key, item in value.items():
+            _feed(state, key)
+            _feed(state, item)
+        state.update(b"}")
+    elif is_dataclass(value) and not isinstance(value, type):
+        state.update(type(value).__qualname__.encode() + b"(")
+        for each in fields(value):
+            _feed(state, getattr(value, each.name))
+        state.update(b")")
+    elif hasattr(type(value), "model_fields"):
+        state.update(type(value).__qualname__.encode() + b"(")
+        for name in type(value).model_fields:
+            _feed(state, getattr(value, name))
+        state.update(b")")
+    else:
+        raise TypeError(f"no digest for {type(value).__qualname__}")
+
+
+class Stages:
+    """Runs stages, and remembers the latest results of each.
+
+    Keeps ``keep`` results a stage, so that going back and forth between two values of a
+    field costs nothing, while memory stays bounded.
+    """
+
+    def __init__(self, keep: int = 8) -> None:
+        self.keep = keep
+        self.ran: list[str] = []
+        self._kept: dict[str, dict[str, Any]] = {}
+
+    def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:
+        """``stage(*inputs)``, or its remembered result for equal inputs."""
+        kept = self._kept.setdefault(name, {})
+        key = digest(*inputs)
+        if key in kept:
+            kept[key] = kept.pop(key)
+            return kept[key]  # type: ignore[no-any-return]
+        result = stage(*inputs)
+        self.ran.append(name)
+        kept[key] = result
+        while len(kept) > self.keep:
+            kept.pop(next(iter(kept)))
+        return result

@@ -1,0 +1,71 @@
+"""The rooms import only what the architecture allows them."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
+
+GROUND = {"sources", "quantity"}
+BELOW_SHOP = GROUND | {"finding", "shop"}
+ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
+ALLOWED = {
+    "sources": set(),
+    "stages": set(),
+    "quantity": set(),
+    "finding": {"quantity", "sources"},
+    "shop": {"quantity", "sources", "finding"},
+    "solids": {"quantity"},
+    "air": BELOW_SHOP,
+    "hookup": BELOW_SHOP | {"solids"},
+    "cart": BELOW_SHOP | {"solids"},
+    "cutting": {"quantity", "finding", "sources"},
+    "breathing": BELOW_SHOP,
+    "power": BELOW_SHOP,
+}
+ALLOWED["search"] = BELOW_SHOP | {"solids"} | ROOMS
+ALLOWED["plan"] = ALLOWED["search"] | {"search", "stages"}
+ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
+ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing"}
+ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
+ALLOWED["cli"] = ALLOWED["app"] | {"app"}
+ALLOWED["__init__"] = set()
+ALLOWED["__main__"] = {"cli"}
+
+
+def imported_rooms(file: Path) -> set[str]:
+    """Rooms that a module imports, anywhere in it, its own left out."""
+    package = ["kerfwind", *file.relative_to(ROOT).parts[:-1]]
+    rooms = set()
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        targets: list[str] = []
+        if isinstance(node, ast.Import):
+            targets = [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            base = package[: len(package) - node.level + 1] if node.level else []
+            stem = ".".join([*base, *([node.module] if node.module else [])])
+            targets = [f"{stem}.{alias.name}" for alias in node.names]
+        for target in targets:
+            parts = target.split(".")
+            if parts[0] == "kerfwind" and len(parts) > 1 and parts[1] != "__version__":
+                rooms.add(parts[1])
+    return rooms
+
+
+@pytest.mark.parametrize("room", sorted({p.stem for p in ROOT.iterdir() if p.name != "__pycache__"}))
+def test_a_room_imports_only_what_it_may(room):
+    assert room in ALLOWED, f"{room} has no row in the table of rooms"
+    path = ROOT / room
+    files = list(path.rglob("*.py")) if path.is_dir() else [ROOT / f"{room}.py"]
+    for file in files:
+        beyond = imported_rooms(file) - ALLOWED[room] - {room}
+        assert not beyond, f"{file.relative_to(ROOT)} imports {sorted(beyond)}"
+
+
+def test_the_check_sees_a_forbidden_import(tmp_path, monkeypatch):
+    monkeypatch.setattr("tests.test_layers.ROOT", tmp_path)
+    (tmp_path / "air").mkdir()
+    module = tmp_path / "air" / "x.py"
+    module.write_text("def f():\n    from ..cart import tower\n    import kerfwind.drawing.svg\n")
+    assert imported_rooms(module) == {"cart", "drawing"}
