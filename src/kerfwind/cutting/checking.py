@@ -1,0 +1,150 @@
+"""An independent look at a nest: replay the cuts and compare what comes off.
+
+Nothing here knows how nests are found. A sheet starts as one rectangle; each cut must
+run from edge to edge of one piece and takes a kerf; in the end each panel of the list
+must lie there as a piece of its own, of the right size, with the grain as asked.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from .model import Nest, Panel, Saw, SheetKind
+from .order import CutStep
+
+_CLOSE_M = 1e-6
+
+Box = tuple[float, float, float, float]
+
+
+def _near(a: float, b: float) -> bool:
+    return abs(a - b) <= _CLOSE_M
+
+
+def _apart(
+    at: Box, line: tuple[float, float, float, float], side: int, kerf: float
+) -> list[Box] | None:
+    """What a cut leaves of a box, or None where the line does not cross it edge to edge."""
+    x0, y0, x1, y1 = at
+    a, b, c, d = line
+    if _near(a, c):
+        if not (x0 - _CLOSE_M <= a <= x1 + _CLOSE_M and _near(b, y0) and _near(d, y1)):
+            return None
+        low, high = (a, a + kerf) if side > 0 else (a - kerf, a)
+        made = [(x0, y0, low, y1), (high, y0, x1, y1)]
+    elif _near(b, d):
+        if not (y0 - _CLOSE_M <= b <= y1 + _CLOSE_M and _near(a, x0) and _near(c, x1)):
+            return None
+        low, high = (b, b + kerf) if side > 0 else (b - kerf, b)
+        made = [(x0, y0, x1, low), (x0, high, x1, y1)]
+    else:
+        return None
+    return [m for m in made if m[2] - m[0] > _CLOSE_M and m[3] - m[1] > _CLOSE_M]
+
+
+def replay(
+    nest: Nest, steps: Sequence[CutStep], saw: Saw
+) -> tuple[dict[int, list[Box]], list[str]]:
+    """Pieces of each sheet after all cuts (x0, y0, x1, y1) [m], and what went wrong."""
+    lying: dict[int, list[Box]] = {
+        s.number: [(0.0, 0.0, s.kind.length_m, s.kind.width_m)] for s in nest.sheets
+    }
+    wrong: list[str] = []
+    cuts = sorted((c for step in steps for c in step.cuts), key=lambda c: c.number)
+    if [c.number for c in cuts] != list(range(1, len(cuts) + 1)):
+        wrong.append("The cuts are not numbered one after another.")
+    for cut in cuts:
+        boxes = lying.get(cut.sheet, [])
+        for at, box in enumerate(boxes):
+            made = _apart(box, cut.line_m, cut.waste_side, saw.kerf_m)
+            if made is not None:
+                boxes[at : at + 1] = made
+                break
+        else:
+            wrong.append(f"Cut {cut.number} does not run from edge to edge of any piece there.")
+    return lying, wrong
+
+
+def check_nest(
+    nest: Nest,
+    panels: Sequence[Panel],
+    sheets: Sequence[SheetKind],
+    saw: Saw,
+    steps: Sequence[CutStep],
+) -> list[str]:
+    """Everything wrong with a nest and its order of cuts; empty where it is right."""
+    lying, wrong = replay(nest, steps, saw)
+    wanted = {p.name: p for p in panels}
+    made: Counter[str] = Counter()
+    pencils: Counter[str] = Counter()
+    used: Counter[str] = Counter()
+    kinds = {k.key: k for k in sheets}
+    for sheet in nest.sheets:
+        used[sheet.kind.key] += 1
+        if kinds.get(sheet.kind.key) != sheet.kind:
+            wrong.append(f"Sheet {sheet.number} is of a kind that is not listed.")
+        margin = saw.trim_m if sheet.kind.trim else 0.0
+        boxes = list(lying[sheet.number])
+        for piece in sheet.pieces:
+            made[piece.panel] += 1
+            pencils[piece.pencil] += 1
+            panel = wanted.get(piece.panel)
+            if panel is None:
+                wrong.append(f"{piece.pencil} is not in the panel list.")
+                continue
+            box = (piece.x_m, piece.y_m, piece.x_m + piece.length_m, piece.y_m + piece.width_m)
+            match = [b for b in boxes if all(_near(p, q) for p, q in zip(b, box, strict=True))]
+            if match:
+                boxes.remove(match[0])
+            else:
+                wrong.append(f"{piece.pencil} does not come off sheet {sheet.number} in its size.")
+            if box[0] < margin - _CLOSE_M or box[1] < margin - _CLOSE_M:
+                wrong.append(f"{piece.pencil} lies in the trimmed edge.")
+            if (
+                box[2] > sheet.kind.length_m - margin + _CLOSE_M
+                or box[3] > sheet.kind.width_m - margin + _CLOSE_M
+            ):
+                wrong.append(f"{piece.pencil} lies in the trimmed edge or beyond the sheet.")
+            sides = (
+                (piece.width_m, piece.length_m) if piece.turned else (piece.length_m, piece.width_m)
+            )
+            if not (_near(sides[0], panel.length_m) and _near(sides[1], panel.width_m)):
+                wrong.append(f"{piece.pencil} has not the size of {panel.name}.")
+            along_grain = not piece.turned
+            grained = sheet.kind.grain == "length"
+            if grained and panel.grain == "along" and not along_grain:
+                wrong.append(f"{piece.pencil} lies across the grain.")
+            if grained and panel.grain == "across" and along_grain:
+                wrong.append(f"{piece.pencil} lies along the grain.")
+            if sheet.kind.material != panel.material or not _near(
+                sheet.kind.thickness_m, panel.thickness_m
+            ):
+                wrong.append(f"{piece.pencil} lies on a sheet of the wrong material or thickness.")
+        for rect in sheet.offcuts:
+            box = (rect.x_m, rect.y_m, rect.x_m + rect.length_m, rect.y_m + rect.width_m)
+            if not any(all(_near(p, q) for p, q in zip(b, box, strict=True)) for b in boxes):
+                wrong.append(f"An offcut of sheet {sheet.number} does not come off as drawn.")
+    for name, panel in wanted.items():
+        if made[name] != panel.quantity:
+            wrong.append(f"{made[name]} of {name} come off; {panel.quantity} are wanted.")
+    wrong += [f"Two pieces are both called {p}." for p, n in pencils.items() if n > 1]
+    for key, count in used.items():
+        kind = kinds.get(key)
+        if kind is not None and kind.limit is not None and count > kind.limit:
+            wrong.append(f"{count} sheets of {key} are used; there are {kind.limit}.")
+    wrong += _overlaps(lying)
+    return wrong
+
+
+def _overlaps(lying: dict[int, list[Box]]) -> list[str]:
+    wrong: list[str] = []
+    for sheet, boxes in lying.items():
+        ordered = sorted(boxes)
+        for at, a in enumerate(ordered):
+            for b in ordered[at + 1 :]:
+                if b[0] > a[2] - _CLOSE_M:
+                    break
+                if b[1] < a[3] - _CLOSE_M and a[1] < b[3] - _CLOSE_M:
+                    wrong.append(f"Two pieces of sheet {sheet} overlap.")
+    return wrong

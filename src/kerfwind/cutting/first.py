@@ -1,0 +1,153 @@
+"""A first nest at once: greedy filling of sheets under several rules, no compiled code."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from .problem import Layout, Part, Problem, Spot
+
+Split = Literal["long", "short", "x", "y"]
+Rank = Literal["area", "side", "width", "fit"]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """How a sheet is filled: which part next, and how the rest is divided."""
+
+    rank: Rank
+    split: Split
+    tight: float
+
+    def weight(self, part: Part) -> float:
+        """What a part counts for; the largest that fits goes next."""
+        if self.rank == "area" or self.rank == "fit":
+            return float(part.area)
+        if self.rank == "side":
+            return float(max(part.w, part.h)) ** 2
+        return float(min(part.w, part.h)) ** 2
+
+
+_SPLITS: tuple[Split, ...] = ("long", "short", "x", "y")
+_RANKS: tuple[tuple[Rank, float], ...] = (
+    ("area", 0.0), ("area", 0.3), ("side", 0.3), ("width", 0.3), ("fit", 1.0),
+)  # fmt: skip
+RULES: tuple[Rule, ...] = tuple(
+    Rule(rank, split, tight) for split in _SPLITS for rank, tight in _RANKS
+)
+
+
+def fill(
+    w: int, h: int, parts: tuple[Part, ...], left: list[int], weights: list[float], rule: Rule
+) -> list[Spot]:
+    """Fill one rectangle; ``left`` is reduced by what was placed.
+
+    The smallest free rectangle is served first, by the part of greatest weight that fits,
+    where a part that leaves no strip beside it is favoured by ``rule.tight``.
+    """
+    spots: list[Spot] = []
+    free = [(w * h, 0, 0, w, h)]
+    order = [i for i in sorted(range(len(parts)), key=lambda i: -weights[i]) if left[i]]
+    while free:
+        place = min(range(len(free)), key=lambda k: free[k][0])
+        _, x, y, fw, fh = free.pop(place)
+        best = -1.0
+        chosen = (-1, 0, 0, False)
+        for i in order:
+            if not left[i] or weights[i] * (1 + rule.tight) <= best:
+                continue
+            part = parts[i]
+            for turned in (False, True) if part.may_turn else (False,):
+                pw, ph = (part.h, part.w) if turned else (part.w, part.h)
+                if pw > fw or ph > fh:
+                    continue
+                snug = max(pw / fw, ph / fh)
+                value = weights[i] * (1 + rule.tight * snug**4)
+                if value > best:
+                    best, chosen = value, (i, pw, ph, turned)
+        i, pw, ph, turned = chosen
+        if i < 0:
+            continue
+        left[i] -= 1
+        spots.append(Spot(i, x, y, turned))
+        rest_w, rest_h = fw - pw, fh - ph
+        along_x = {
+            "x": True, "y": False, "long": rest_w >= rest_h, "short": rest_w < rest_h,
+        }[rule.split]  # fmt: skip
+        if rest_w:
+            tall = fh if along_x else ph
+            free.append((rest_w * tall, x + pw, y, rest_w, tall))
+        if rest_h:
+            wide = pw if along_x else fw
+            free.append((rest_h * wide, x, y + ph, wide, rest_h))
+    return spots
+
+
+def nest_by_rule(
+    problem: Problem, rule: Rule, noise: Callable[[], float] | None = None
+) -> list[Layout] | None:
+    """A whole nest, sheet after sheet; None where the sheets run out.
+
+    Offcuts on hand are filled first, the smallest first. Of several sheets on sale, the
+    one that gives most panel area for its price is taken.
+    """
+    left = problem.demand
+    weights = [rule.weight(p) * (noise() if noise else 1.0) for p in problem.parts]
+    used = [0] * len(problem.stocks)
+    layouts: list[Layout] = []
+    onhand = sorted(
+        (k for k, s in enumerate(problem.stocks) if s.offcut), key=lambda k: problem.stocks[k].area
+    )
+    for k in onhand:
+        stock = problem.stocks[k]
+        while used[k] < stock.limit and any(left):
+            spots = fill(stock.w, stock.h, problem.parts, left, weights, rule)
+            if not spots:
+                break
+            used[k] += 1
+            layouts.append(Layout(k, tuple(spots)))
+    onsale = [k for k, s in enumerate(problem.stocks) if not s.offcut]
+    while any(left):
+        best: tuple[float, int, list[Spot], list[int]] | None = None
+        for k in onsale:
+            stock = problem.stocks[k]
+            if used[k] >= stock.limit:
+                continue
+            trial = left.copy()
+            spots = fill(stock.w, stock.h, problem.parts, trial, weights, rule)
+            if not spots:
+                continue
+            done = not any(trial)
+            packed = sum(problem.parts[s.part].area for s in spots)
+            value = stock.price / packed if not done else stock.price / packed * 0.5
+            if best is None or value < best[0]:
+                best = (value, k, spots, trial)
+        if best is None:
+            return None
+        _, k, spots, left = best
+        used[k] += 1
+        layouts.append(Layout(k, tuple(spots)))
+    return layouts
+
+
+def first_nests(problem: Problem) -> Iterator[list[Layout]]:
+    """Nests under each rule in turn."""
+    for rule in RULES:
+        found = nest_by_rule(problem, rule)
+        if found is not None:
+            yield found
+
+
+def noisy_nests(problem: Problem, seed: int) -> Iterator[list[Layout] | None]:
+    """Nests under random rules with the parts' weights shaken, without end."""
+    chance = random.Random(seed)
+    while True:
+        rule = chance.choice(RULES)
+        spread = chance.choice((0.1, 0.3, 0.6))
+        yield nest_by_rule(problem, rule, _shaker(chance, spread))
+
+
+def _shaker(chance: random.Random, spread: float) -> Callable[[], float]:
+    return lambda: 1 + spread * (chance.random() - 0.5)

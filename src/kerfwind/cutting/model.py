@@ -1,0 +1,268 @@
+"""Panels, sheets, saws, and the nest that comes of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+Grain = Literal["along", "across", "free"]
+SheetGrain = Literal["length", "none"]
+Edge = Literal["near", "far", "left", "right"]
+Axis = Literal["x", "y"]
+
+
+class CuttingError(ValueError):
+    """What was asked cannot be nested; one entry of ``problems`` for each reason."""
+
+    def __init__(self, problems: tuple[str, ...]) -> None:
+        super().__init__(" ".join(problems))
+        self.problems = problems
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A hole, chamfer or notch to mark out on a panel.
+
+    ``x_m`` runs along the panel's length from its left end, ``y_m`` along its width from
+    its near edge; ``size_m`` is a hole's diameter, a chamfer's leg, or a notch's length,
+    and ``depth_m`` a notch's other side.
+    """
+
+    kind: Literal["hole", "chamfer", "notch", "other"]
+    x_m: float
+    y_m: float
+    size_m: float
+    depth_m: float = 0.0
+    text: str = ""
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One row of the panel list.
+
+    Attributes
+    ----------
+    length_m, width_m
+        The panel's own sides. ``length_m`` is the side that ``grain`` speaks of.
+    grain
+        ``along``: the sheet's grain runs along the length; ``across``: along the width;
+        ``free``: the panel may be turned.
+    banded
+        Edges that get edge banding: ``near`` and ``far`` are the two of the length,
+        ``left`` and ``right`` the two ends.
+    """
+
+    name: str
+    length_m: float
+    width_m: float
+    quantity: int = 1
+    material: str = "plywood"
+    thickness_m: float = 0.018
+    grain: Grain = "free"
+    banded: tuple[Edge, ...] = ()
+    marks: tuple[Mark, ...] = ()
+
+
+@dataclass(frozen=True)
+class SheetKind:
+    """Sheets of one size on sale, or one offcut on hand.
+
+    Attributes
+    ----------
+    length_m, width_m
+        Full size, factory edges included. With ``grain`` ``length`` the grain runs along
+        the length; with ``none`` (MDF) every panel may be turned.
+    price
+        For one sheet, in any money; zero for what is on hand.
+    limit
+        How many there are; None for as many as wanted.
+    offcut
+        On hand already; used before sheets are bought.
+    trim
+        Its edges are trimmed before use where the saw trims at all.
+    """
+
+    key: str
+    length_m: float
+    width_m: float
+    material: str = "plywood"
+    thickness_m: float = 0.018
+    price: float = 1.0
+    limit: int | None = None
+    grain: SheetGrain = "length"
+    offcut: bool = False
+    trim: bool = True
+
+
+@dataclass(frozen=True)
+class Saw:
+    """The saw that makes the cuts, and what limits it.
+
+    Attributes
+    ----------
+    kerf_m
+        Width of the cut.
+    trim_m
+        Taken off each edge of a full sheet before anything else, kerf included.
+    kind
+        ``table``: rips against a fence. ``track`` and ``circular``: measured lines.
+    fence_limit_m
+        Farthest the fence stands from the blade; None for no limit.
+    crosscut_limit_m
+        Longest crosscut that a sled or mitre gauge takes; longer ones follow a line.
+    smallest_width_m, smallest_length_m
+        What is narrower (between blade and fence) or shorter than this gets a caution
+        and another way to cut it.
+    guide_offset_m
+        From the edge of the saw's base to the blade, for a straightedge; zero for a track.
+    carry_m
+        Longest and shorter side of the biggest piece that can be brought home; the store
+        makes the first cuts until every piece fits. None for no limit.
+    """
+
+    kerf_m: float = 0.0032
+    trim_m: float = 0.0
+    kind: Literal["table", "track", "circular"] = "table"
+    fence_limit_m: float | None = 0.76
+    crosscut_limit_m: float | None = 0.6
+    smallest_width_m: float = 0.05
+    smallest_length_m: float = 0.25
+    guide_offset_m: float = 0.0
+    carry_m: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class Rect:
+    """A rectangle in sheet coordinates [m]: ``x`` along the sheet's length."""
+
+    x_m: float
+    y_m: float
+    length_m: float
+    width_m: float
+
+    @property
+    def area_m2(self) -> float:
+        """Area [m²]."""
+        return self.length_m * self.width_m
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A panel on a sheet.
+
+    ``length_m`` and ``width_m`` are its extents along the sheet's x and y; ``turned`` says
+    that the panel's own length runs along y. ``pencil`` is the short name to write on it.
+    """
+
+    pencil: str
+    panel: str
+    copy: int
+    x_m: float
+    y_m: float
+    length_m: float
+    width_m: float
+    turned: bool
+    grain: Grain
+    marks: tuple[Mark, ...] = ()
+
+    @property
+    def rect(self) -> Rect:
+        """Where it lies."""
+        return Rect(self.x_m, self.y_m, self.length_m, self.width_m)
+
+
+@dataclass(frozen=True)
+class Node:
+    """A piece of a sheet in the tree of edge-to-edge cuts.
+
+    A ``cut`` node is divided along ``axis`` (``x``: lines across the length) into
+    ``parts``, in order from its low side, one kerf between neighbours. A ``panel`` node
+    holds the index of a piece in the sheet's ``pieces``.
+    """
+
+    rect: Rect
+    kind: Literal["cut", "panel", "offcut", "waste"]
+    axis: Axis = "x"
+    parts: tuple[Node, ...] = ()
+    piece: int = -1
+
+
+@dataclass(frozen=True)
+class SheetNest:
+    """One sheet with all that lies on it, ready to be drawn."""
+
+    number: int
+    kind: SheetKind
+    pieces: tuple[Placed, ...]
+    offcuts: tuple[Rect, ...]
+    waste: tuple[Rect, ...]
+    usable: Rect
+    tree: Node
+
+    @property
+    def used(self) -> float:
+        """Share of the sheet's area that becomes panels."""
+        area = self.kind.length_m * self.kind.width_m
+        return sum(p.length_m * p.width_m for p in self.pieces) / area
+
+
+@dataclass(frozen=True)
+class Progress:
+    """What a search tells while it runs."""
+
+    evaluations: int
+    budget: int
+    cost: float
+    sheets: int
+    bound_cost: float
+
+
+#: Called now and then; the search ends with the best so far when it returns False.
+Watch = Callable[[Progress], bool]
+
+
+@dataclass(frozen=True)
+class Nest:
+    """The best nest found, and how near it is to the best there can be.
+
+    Attributes
+    ----------
+    cost, bound_cost
+        Money for the sheets bought, and the least it can be for any nest.
+    sheets_bought, bound_sheets
+        Full sheets used and the fewest possible, offcuts on hand not counted.
+    nearness
+        A plain sentence about how near this is to the fewest possible.
+    evaluations
+        Trial packings of one sheet that were spent.
+    stopped
+        The search was stopped before its budget was used and before a proof.
+    """
+
+    sheets: tuple[SheetNest, ...]
+    cost: float
+    bound_cost: float
+    sheets_bought: int
+    bound_sheets: int
+    proven: bool
+    nearness: str
+    evaluations: int
+    budget: int
+    seed: int
+    stopped: bool = False
+    pencils: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def offcuts(self) -> tuple[tuple[int, Rect], ...]:
+        """Every offcut kept, with its sheet's number, largest first."""
+        found = [(s.number, r) for s in self.sheets for r in s.offcuts]
+        return tuple(sorted(found, key=lambda pair: -pair[1].area_m2))
+
+    @property
+    def waste_share(self) -> float:
+        """Share of the sheets' area that is neither panel nor offcut kept."""
+        total = sum(s.kind.length_m * s.kind.width_m for s in self.sheets)
+        kept = sum(p.length_m * p.width_m for s in self.sheets for p in s.pieces)
+        kept += sum(r.area_m2 for s in self.sheets for r in s.offcuts)
+        return 1 - kept / total if total else 0.0

@@ -1,0 +1,428 @@
+"""Nesting a panel list: groups by material and thickness, search, bounds, the result."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from .bounds import cost_bound, sheets_bound
+from .first import first_nests, noisy_nests
+from .model import (
+    CuttingError,
+    Nest,
+    Node,
+    Panel,
+    Placed,
+    Progress,
+    Rect,
+    Saw,
+    SheetKind,
+    SheetNest,
+    Watch,
+)
+from .names import pencil_letters
+from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Stock, part_ticks, sheet_ticks
+from .tree import Block, Cut, build, leaves, settings
+
+#: A leftover is an offcut worth keeping when its sides are at least these.
+OFFCUT_LENGTH_M = 0.30
+OFFCUT_WIDTH_M = 0.10
+
+#: Trial packings beyond which the compiled search takes over from the plain one.
+PLAIN_SEARCH = 300
+
+
+@dataclass
+class _Group:
+    """One material and thickness: the problem in ticks and the way back."""
+
+    panels: list[Panel]
+    kinds: list[SheetKind]
+    problem: Problem
+    owners: list[list[tuple[int, bool]]] = field(default_factory=list)
+    best: list[Layout] = field(default_factory=list)
+    bound: int = 0
+    bound_cost: float = 0.0
+
+    @property
+    def proven(self) -> bool:
+        return self.problem.cost(self.best) <= self.bound_cost + 1e-9
+
+
+def _mm(value: float) -> str:
+    return f"{value * 1000:,.1f} mm"
+
+
+def check_input(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> None:
+    """Raise CuttingError naming every panel, sheet or saw setting that cannot be."""
+    found: list[str] = []
+    for panel in panels:
+        for what, value in (("length", panel.length_m), ("width", panel.width_m)):
+            if not math.isfinite(value) or value <= 0:
+                found.append(
+                    f"Panel {panel.name!r}: its {what} is {value:g} m; it must be more than zero."
+                )
+            elif value < 0.001:
+                found.append(
+                    f"Panel {panel.name!r}: its {what} is {_mm(value)}; nothing under 1 mm can be "
+                    "sawn. Check the unit."
+                )
+            elif value > 100:
+                found.append(
+                    f"Panel {panel.name!r}: its {what} is {value:g} m; at most 100 m is nested. "
+                    "Check the unit."
+                )
+        if panel.quantity < 1:
+            found.append(
+                f"Panel {panel.name!r}: quantity {panel.quantity}; it must be 1 or more. "
+                "Leave the row out if none is wanted."
+            )
+    names = [p.name for p in panels]
+    found += [
+        f"{names.count(name)} panels are called {name!r}; give each row a name of its own."
+        for name in dict.fromkeys(names)
+        if names.count(name) > 1
+    ]
+    total = sum(max(0, p.quantity) for p in panels)
+    if total > MOST_PARTS:
+        found.append(
+            f"{total:,} panels are asked for; at most {MOST_PARTS:,} are nested at once. "
+            "Check the quantities, or split the list."
+        )
+    for kind in sheets:
+        if not (0 < kind.length_m <= 100 and 0 < kind.width_m <= 100):
+            found.append(
+                f"Sheet {kind.key!r}: {kind.length_m:g} by {kind.width_m:g} m; both sides must be "
+                "more than zero and at most 100 m."
+            )
+        if not (math.isfinite(kind.price) and kind.price >= 0):
+            found.append(f"Sheet {kind.key!r}: price {kind.price:g}; it must be zero or more.")
+        if kind.limit is not None and kind.limit < 0:
+            found.append(f"Sheet {kind.key!r}: {kind.limit} on hand; it must be zero or more.")
+    if not 0 <= saw.kerf_m <= 0.02:
+        found.append(
+            f"Saw: kerf {_mm(saw.kerf_m)}; a blade cuts between 0 and 20 mm. Check the unit."
+        )
+    if not 0 <= saw.trim_m <= 0.1:
+        found.append(f"Saw: trim {_mm(saw.trim_m)}; between 0 and 100 mm is taken off an edge.")
+    if found:
+        raise CuttingError(tuple(found))
+
+
+def _usable(kind: SheetKind, saw: Saw) -> tuple[float, float, float]:
+    trim = saw.trim_m if kind.trim else 0.0
+    return kind.length_m - 2 * trim, kind.width_m - 2 * trim, trim
+
+
+def _thickness(value: float) -> int:
+    return round(value * 1e5)
+
+
+def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Group]:
+    keys = dict.fromkeys((p.material, _thickness(p.thickness_m)) for p in panels)
+    problems: list[str] = []
+    groups: list[_Group] = []
+    kerf = part_ticks(saw.kerf_m)
+    for material, thickness in keys:
+        mine = [
+            p for p in panels if (p.material, _thickness(p.thickness_m)) == (material, thickness)
+        ]
+        kinds = [
+            k
+            for k in sheets
+            if (k.material, _thickness(k.thickness_m)) == (material, thickness)
+            and k.limit != 0
+            and min(_usable(k, saw)[:2]) > 0
+        ]
+        if not kinds:
+            problems.append(
+                f"No sheet of {material} {_mm(thickness / 1e5)} thick is listed, and "
+                f"{mine[0].name!r} needs one. Add a sheet of that material and thickness."
+            )
+            continue
+        stocks = []
+        for k in kinds:
+            length, width, _ = _usable(k, saw)
+            limit = MOST_PARTS if k.limit is None else min(k.limit, MOST_PARTS)
+            stocks.append(
+                Stock(
+                    sheet_ticks(length) + kerf, sheet_ticks(width) + kerf, k.price, limit, k.offcut
+                )
+            )
+        directed = any(k.grain == "length" for k in kinds)
+        merged: dict[tuple[int, int, bool], list[tuple[int, bool]]] = {}
+        for at, panel in enumerate(mine):
+            length = part_ticks(panel.length_m) + kerf
+            width = part_ticks(panel.width_m) + kerf
+            free = (panel.grain == "free" or not directed) and length != width
+            swapped = panel.grain == "across" and directed
+            if panel.grain == "free" or not directed:
+                swapped = length < width
+            w, h = (width, length) if swapped else (length, width)
+            merged.setdefault((w, h, free), []).append((at, swapped))
+            probe = Part(w, h, free, 1)
+            if not any(probe.fits(s.w, s.h) for s in stocks):
+                biggest = max(kinds, key=lambda k: k.length_m * k.width_m)
+                size = _usable(biggest, saw)
+                why = "" if free else f" with its grain {panel.grain} the sheet's length"
+                problems.append(
+                    f"Panel {panel.name!r}: {_mm(panel.length_m)} by {_mm(panel.width_m)} fits on "
+                    f"no sheet{why}; the largest, {biggest.key!r}, leaves {_mm(size[0])} by "
+                    f"{_mm(size[1])}. Make it smaller, join it from two, or add a larger sheet."
+                )
+            if saw.carry_m and not _carries(panel.length_m, panel.width_m, saw.carry_m):
+                problems.append(
+                    f"Panel {panel.name!r}: {_mm(panel.length_m)} by {_mm(panel.width_m)} is larger "
+                    f"than the biggest piece that can be carried, {_mm(saw.carry_m[0])} by "
+                    f"{_mm(saw.carry_m[1])}. Have it delivered, or join it from two."
+                )
+        parts = tuple(
+            Part(w, h, free, sum(mine[at].quantity for at, _ in rows))
+            for (w, h, free), rows in merged.items()
+        )
+        problem = Problem(parts, tuple(stocks))
+        groups.append(_Group(mine, kinds, problem, list(merged.values())))
+    if problems:
+        raise CuttingError(tuple(problems))
+    return groups
+
+
+def _carries(length_m: float, width_m: float, box: tuple[float, float]) -> bool:
+    return max(length_m, width_m) <= max(box) + 1e-9 and min(length_m, width_m) <= min(box) + 1e-9
+
+
+def quality(problem: Problem, layouts: list[Layout]) -> tuple[float, float, float, int]:
+    """What makes one nest better than another, smaller first.
+
+    Money; sheets; then the offcuts left, where one large one beats many small ones (the
+    sum of squared areas, negated); then the number of fence settings.
+    """
+    big = 0.0
+    fences: set[tuple[str, int]] = set()
+    short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
+    for layout in layouts:
+        tree = sheet_tree(problem, layout)
+        fences |= settings(tree)
+        stock = problem.stocks[layout.stock]
+        if stock.offcut:
+            continue
+        for leaf in leaves(tree):
+            if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
+                big += (leaf.w * leaf.h / stock.area) ** 2
+    return problem.cost(layouts), problem.bought(layouts), -round(big, 6), len(fences)
+
+
+def sheet_tree(problem: Problem, layout: Layout) -> Cut:
+    """The tree of cuts of one layout; labels are indices of its spots."""
+    stock = problem.stocks[layout.stock]
+    blocks = [Block(s.x, s.y, *problem.size(s), label=at) for at, s in enumerate(layout.spots)]
+    return build(stock.w, stock.h, blocks)
+
+
+def _search(
+    group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int
+) -> tuple[int, bool]:
+    """Improve ``group.best``; returns trial packings spent and whether it was stopped."""
+    problem = group.problem
+    evaluations = 0
+    best_quality: tuple[float, float, float, int] | None = None
+    stopped = False
+
+    def offer(layouts: list[Layout]) -> None:
+        nonlocal best_quality
+        if best_quality is not None and problem.cost(layouts) > best_quality[0] + 1e-9:
+            return
+        mark = quality(problem, layouts)
+        if best_quality is None or mark < best_quality:
+            best_quality = mark
+            group.best = layouts
+
+    def go_on() -> bool:
+        return tell(
+            Progress(
+                spent + evaluations, total, problem.cost(group.best), problem.bought(group.best),
+                group.bound_cost,
+            )
+        )  # fmt: skip
+
+    for layouts in first_nests(problem):
+        evaluations += len(layouts)
+        offer(layouts)
+    if not group.best:
+        raise CuttingError(
+            (
+                f"The sheets of {group.panels[0].material} listed do not hold all its panels. "
+                "Raise the limits or add sheets.",
+            )
+        )
+    plain = min(budget, PLAIN_SEARCH)
+    noisy = noisy_nests(problem, seed)
+    while evaluations < plain:
+        found = next(noisy)
+        evaluations += len(found) if found else len(group.best)
+        if found:
+            offer(found)
+        if not go_on():
+            stopped = True
+            break
+    return evaluations, stopped
+
+
+def nest(
+    panels: list[Panel],
+    sheets: list[SheetKind],
+    saw: Saw,
+    *,
+    budget: int = 300,
+    seed: int = 0,
+    watch: Watch | None = None,
+) -> Nest:
+    """The best nest found for a panel list.
+
+    Parameters
+    ----------
+    budget
+        Trial packings of one sheet to spend at most, beyond the first nests; the same
+        budget and seed give the same nest.
+    watch
+        Called now and then with the progress; returning False ends the search with the
+        best so far.
+
+    Raises
+    ------
+    CuttingError
+        With every reason why the list cannot be nested.
+    """
+    panels, sheets = list(panels), list(sheets)
+    check_input(panels, sheets, saw)
+    groups = _group(panels, sheets, saw)
+    tell = watch or (lambda _: True)
+    evaluations = 0
+    stopped = False
+    for group in groups:
+        group.bound = sheets_bound(group.problem)
+        group.bound_cost = cost_bound(group.problem, group.bound)
+        share = sum(p.demand for p in group.problem.parts) / sum(p.quantity for p in panels)
+        spent, ended = _search(group, round(budget * share), seed, tell, evaluations, budget)
+        evaluations += spent
+        stopped = stopped or (ended and not group.proven)
+    numbered: list[SheetNest] = []
+    pencils = pencil_letters(panels)
+    for group in groups:
+        copies = dict.fromkeys(pencils, 0)
+        for layout in _in_order(group):
+            numbered.append(_draw(group, layout, len(numbered) + 1, saw, pencils, copies))
+    cost = math.fsum(g.problem.cost(g.best) for g in groups)
+    bought = sum(g.problem.bought(g.best) for g in groups)
+    bound_cost = math.fsum(g.bound_cost for g in groups)
+    bound = sum(g.bound for g in groups)
+    proven = all(g.proven for g in groups)
+    return Nest(
+        sheets=tuple(numbered),
+        cost=cost,
+        bound_cost=bound_cost,
+        sheets_bought=bought,
+        bound_sheets=bound,
+        proven=proven,
+        nearness=_nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1),
+        evaluations=evaluations,
+        budget=budget,
+        seed=seed,
+        stopped=stopped,
+        pencils=pencils,
+    )
+
+
+def _nearness(
+    cost: float, bound_cost: float, bought: int, bound: int, proven: bool, kinds: bool
+) -> str:
+    sheets = f"{bought} sheet{'' if bought == 1 else 's'}"
+    if bought == bound:
+        return f"{sheets}: fewest possible, proven." + (
+            "" if proven or not kinds else f" Cheapest possible is at least {bound_cost:g}."
+        )
+    if proven:
+        return f"{sheets} for {cost:g}: cheapest possible, proven."
+    gap = bought - bound
+    words = {1: "one sheet", 2: "two sheets", 3: "three sheets"}.get(gap, f"{gap} sheets")
+    return f"{sheets}: at most {words} from the fewest possible."
+
+
+def _in_order(group: _Group) -> list[Layout]:
+    """Offcuts on hand first, then the fullest sheets, the one with most left last."""
+    problem = group.problem
+
+    def key(layout: Layout) -> tuple[bool, int, float]:
+        stock = problem.stocks[layout.stock]
+        area = sum(problem.parts[s.part].area for s in layout.spots)
+        return (not stock.offcut, layout.stock, -area / stock.area)
+
+    return sorted(group.best, key=key)
+
+
+def _draw(
+    group: _Group,
+    layout: Layout,
+    number: int,
+    saw: Saw,
+    pencils: dict[str, str],
+    copies: dict[str, int],
+) -> SheetNest:
+    """One sheet in metres, with names on its pieces."""
+    problem = group.problem
+    kind = group.kinds[layout.stock]
+    length, width, trim = _usable(kind, saw)
+    kerf = part_ticks(saw.kerf_m)
+    pieces: list[Placed] = []
+    offcuts: list[Rect] = []
+    waste: list[Rect] = []
+
+    def rect(cut: Cut) -> Rect | None:
+        x, y = cut.x * TICK_M, cut.y * TICK_M
+        right = min((cut.x + cut.w - kerf) * TICK_M, length)
+        top = min((cut.y + cut.h - kerf) * TICK_M, width)
+        if right - x < 1e-7 or top - y < 1e-7:
+            return None
+        return Rect(trim + x, trim + y, right - x, top - y)
+
+    def owner(part: int) -> tuple[Panel, bool, int]:
+        for at, swapped in group.owners[part]:
+            panel = group.panels[at]
+            if copies[panel.name] < panel.quantity:
+                copies[panel.name] += 1
+                return panel, swapped, copies[panel.name]
+        raise AssertionError("more copies placed than wanted")
+
+    def walk(cut: Cut) -> Node | None:
+        area = rect(cut)
+        if area is None:
+            return None
+        if cut.parts:
+            parts = tuple(n for n in map(walk, cut.parts) if n is not None)
+            return Node(area, "cut", cut.axis, parts)
+        if cut.label >= 0:
+            spot = layout.spots[cut.label]
+            panel, swapped, copy = owner(spot.part)
+            turned = swapped != spot.turned
+            sides = (panel.width_m, panel.length_m) if turned else (panel.length_m, panel.width_m)
+            pencil = pencils[panel.name] + (str(copy) if panel.quantity > 1 else "")
+            pieces.append(
+                Placed(
+                    pencil, panel.name, copy, area.x_m, area.y_m, *sides, turned, panel.grain,
+                    panel.marks,
+                )
+            )  # fmt: skip
+            return Node(pieces[-1].rect, "panel", piece=len(pieces) - 1)
+        sides = (area.length_m, area.width_m)
+        if min(sides) >= OFFCUT_WIDTH_M and max(sides) >= OFFCUT_LENGTH_M:
+            offcuts.append(area)
+            return Node(area, "offcut")
+        waste.append(area)
+        return Node(area, "waste")
+
+    root = walk(sheet_tree(problem, layout))
+    assert root is not None
+    return SheetNest(
+        number, kind, tuple(pieces), tuple(offcuts), tuple(waste),
+        Rect(trim, trim, length, width), root,
+    )  # fmt: skip

@@ -1,0 +1,75 @@
+"""Nests are right: replayed cut by cut and compared with the panel list."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kerfwind.cutting import CuttingError, Panel, Saw, SheetKind, check_nest, cut_order, nest
+
+SHEET = SheetKind("full", 2.44, 1.22, price=60.0)
+
+sizes = st.integers(40, 1200).map(lambda mm: mm / 1000)
+grains = st.sampled_from(["along", "across", "free"])
+
+
+@st.composite
+def lists(draw: st.DrawFn) -> list[Panel]:
+    count = draw(st.integers(1, 8))
+    return [
+        Panel(f"p{i}", draw(sizes), draw(sizes), draw(st.integers(1, 4)), grain=draw(grains))
+        for i in range(count)
+    ]
+
+
+@given(
+    panels=lists(),
+    kerf=st.sampled_from([0.0, 0.0022, 0.0032]),
+    trim=st.sampled_from([0.0, 0.01]),
+    kind=st.sampled_from(["table", "track"]),
+)
+@settings(max_examples=60, deadline=None)
+def test_every_nest_replays(panels: list[Panel], kerf: float, trim: float, kind: str) -> None:
+    saw = Saw(kerf_m=kerf, trim_m=trim, kind=kind)  # type: ignore[arg-type]
+    try:
+        made = nest(panels, [SHEET], saw, budget=0)
+    except CuttingError:
+        usable = (SHEET.length_m - 2 * trim, SHEET.width_m - 2 * trim)
+        assert any(
+            (p.width_m if p.grain == "along" else p.length_m) > usable[1] - 1e-9 for p in panels
+        )
+        return
+    assert check_nest(made, panels, [SHEET], saw, cut_order(made, saw)) == []
+    assert made.sheets_bought >= made.bound_sheets
+
+
+def test_panel_equal_to_the_sheet() -> None:
+    panels = [Panel("whole", 2.44, 1.22, 3)]
+    saw = Saw()
+    made = nest(panels, [SHEET], saw)
+    assert made.sheets_bought == 3
+    assert made.proven
+    assert cut_order(made, saw) == []
+
+
+def test_one_kerf_too_large() -> None:
+    half = (2.44 - 0.003) / 2
+    fits = nest([Panel("half", half, 1.22, 2)], [SHEET], Saw(kerf_m=0.003))
+    assert fits.sheets_bought == 1
+    over = nest([Panel("half", half + 0.0001, 1.22, 2)], [SHEET], Saw(kerf_m=0.003))
+    assert over.sheets_bought == 2
+    assert over.proven
+
+
+@pytest.mark.parametrize(
+    ("length", "width"), [(0.0, 0.5), (-1.0, 0.5), (float("nan"), 0.5), (2.5, 0.5)]
+)
+def test_impossible_sizes_are_refused(length: float, width: float) -> None:
+    with pytest.raises(CuttingError, match="'bad'"):
+        nest([Panel("bad", length, width)], [SHEET], Saw())
+
+
+def test_a_million_parts_are_refused() -> None:
+    with pytest.raises(CuttingError, match="1,000,000 panels"):
+        nest([Panel("p", 0.1, 0.1, 1_000_000)], [SHEET], Saw())
