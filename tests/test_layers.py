@@ -13,6 +13,7 @@ ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
 ALLOWED = {
     "sources": set(),
     "stages": set(),
+    "cautions": set(),
     "quantity": set(),
     "finding": {"quantity", "sources"},
     "shop": {"quantity", "sources", "finding"},
@@ -25,7 +26,7 @@ ALLOWED = {
     "power": BELOW_SHOP,
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"search", "stages"}
+ALLOWED["plan"] = ALLOWED["search"] | {"search", "stages", "cautions"}
 ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
 ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing"}
 ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
@@ -53,7 +54,9 @@ def imported_rooms(file: Path) -> set[str]:
     return rooms
 
 
-@pytest.mark.parametrize("room", sorted({p.stem for p in ROOT.iterdir() if p.name != "__pycache__"}))
+@pytest.mark.parametrize(
+    "room", sorted({p.stem for p in ROOT.iterdir() if p.name != "__pycache__"})
+)
 def test_a_room_imports_only_what_it_may(room):
     assert room in ALLOWED, f"{room} has no row in the table of rooms"
     path = ROOT / room

@@ -145,7 +145,7 @@ def judge(
         The level of a check that is not passed.
     sure
         The likelihood from which the answer is taken as settled; its complement
-        settles the other way. With assumed inputs in play, 97.5 %.
+        settles the other way. Where an assumed input turns it, 99.5 %.
     """
     shape = (draw.count,)
     values = np.broadcast_to(np.asarray(value, dtype=float), shape)
@@ -154,13 +154,15 @@ def judge(
     likelihood = float(np.mean(passed))
     turning = [q.path for _, q in turning_inputs(passed, draw, rests_on)]
     assumed = [q for q in rests_on if q.assumed]
-    settled = max(sure, 0.975) if assumed else sure
+    # An assumption must leave next to nothing on the wrong side to be called good;
+    # to be called bad, a fortieth may lie on the right side.
+    settled_good, settled_bad = (max(sure, 0.995), 0.025) if assumed else (sure, 1 - sure)
     if draw.nominal and any(q.shape != "exact" for q in assumed):
         turning = [q.path for q in assumed]
-        settled = 2.0
+        settled_good, settled_bad = 2.0, -1.0
     measure: tuple[str, ...] = ()
     level: Level
-    if unresolved or (turning and 1 - settled < likelihood < settled):
+    if unresolved or (turning and settled_bad < likelihood < settled_good):
         level = "unknown"
         measure = tuple(dict.fromkeys((*unresolved, *turning)))[:3]
     elif likelihood >= sure:

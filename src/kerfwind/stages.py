@@ -32,7 +32,9 @@ def _feed(state: Any, value: Any) -> None:
     elif isinstance(value, bytes):
         state.update(b"b%d:" % len(value) + value)
     elif isinstance(value, np.ndarray):
-        state.update(f"a{value.dtype}{value.shape}".encode() + np.ascontiguousarray(value).tobytes())
+        state.update(
+            f"a{value.dtype}{value.shape}".encode() + np.ascontiguousarray(value).tobytes()
+        )
     elif isinstance(value, np.generic):
         state.update(f"n{value!r};".encode())
     elif isinstance(value, (tuple, list)):

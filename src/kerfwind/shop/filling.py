@@ -114,7 +114,9 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
         f.put(suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: points are given")
-        f.put(suction, (*here, "suction"), "open_airflow", "25..70 L/s", "not used: points are given")
+        f.put(
+            suction, (*here, "suction"), "open_airflow", "25..70 L/s", "not used: points are given"
+        )
 
 
 def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> None:
@@ -220,7 +222,9 @@ def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "sheets" not in data:
-        data["sheets"] = [dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)]
+        data["sheets"] = [
+            dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)
+        ]
         for i, row in enumerate(data["sheets"]):
             for key in ("thickness", "length", "width", "price"):
                 f.made[("sheets", i, key)] = (
@@ -235,7 +239,11 @@ def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
             f.put(table, (name,), key, millimetres if metric else inches, why)
     wishes = data.get("wishes")
     if isinstance(wishes, dict):
-        bucket = data.get("separator", {}).get("bucket", {}) if isinstance(data.get("separator"), dict) else {}
+        bucket = (
+            data.get("separator", {}).get("bucket", {})
+            if isinstance(data.get("separator"), dict)
+            else {}
+        )
         tapered = isinstance(bucket, dict) and bucket.get("shape") != "straight"
         f.put(wishes, ("wishes",), "hold_bucket", "rim",
               "a rim holds a tapered bucket at a known height" if tapered else
@@ -274,5 +282,3 @@ def end(f: Filler, table: Any, path: Path, *, side: str, nominal: str | None = N
                "neither its size nor its name is given")  # fmt: skip
     f.put(table, path, "length", "25..50 mm", "usual depth of a push fit")
     f.put(table, path, "taper", "0..3 °", "moulded ends taper a little")
-
-

@@ -51,7 +51,9 @@ def _f(description: str, default: Any = ASSUME) -> Any:
 class End(Part):
     """One side of a hose, port or fitting, measured."""
 
-    nominal: str | None = _f("The size in its name, such as 2-1/2 in: a hint, no measurement.", None)
+    nominal: str | None = _f(
+        "The size in its name, such as 2-1/2 in: a hint, no measurement.", None
+    )
     inside: Bore = _f("Inside diameter at the mouth.")
     outside: Bore = _f("Outside diameter at the mouth.")
     length: Size = _f("How far another part can go in or over.")

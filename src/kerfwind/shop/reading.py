@@ -56,7 +56,9 @@ def read_shop(path: str | FilePath) -> ShopFile:
             name, error.strerror or "unreadable", "a file you may read", "Check its permissions."
         ) from None
     if len(raw) > _LARGEST_FILE:
-        raise _whole(name, f"{len(raw):,} bytes", "up to 4 MB", "A shop file is a few pages of text.")
+        raise _whole(
+            name, f"{len(raw):,} bytes", "up to 4 MB", "A shop file is a few pages of text."
+        )
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -124,7 +126,7 @@ def _toml_fault(text: str, name: str, error: tomllib.TOMLDecodeError) -> Fault:
     reason = message.split(" (at ")[0]
     rows = text.splitlines()
     shown = rows[line - 1].strip() if 0 < line <= len(rows) else "the end of the file"
-    mend = "Texts stand in quotes, such as height = \"22 in\"; a table starts with [name]."
+    mend = 'Texts stand in quotes, such as height = "22 in"; a table starts with [name].'
     if "overwrite" in reason.lower() or "twice" in reason.lower():
         mend = "A key stands twice in this table; keep one."
     return Fault(name, line, "", f"{_cut(shown)}  ({reason})", "TOML", mend)
@@ -188,7 +190,12 @@ def _fault(
         return Fault(name, line, field, f"unknown key `{path[-1]}`", _list(known), mend)
     if kind == "missing":
         return Fault(
-            name, line, field, f"`{path[-1]}` is missing", "a value for it", f"Add `{path[-1]} = …`."
+            name,
+            line,
+            field,
+            f"`{path[-1]}` is missing",
+            "a value for it",
+            f"Add `{path[-1]} = …`.",
         )
     if kind == "literal_error":
         allowed = [part.strip("'") for part in _literals(path)]
@@ -279,7 +286,8 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             Fault(name, line_of(lines, ("tools",)), "tools", "an empty list", "at least one tool",
                   "Add one with a [[tools]] heading.")
         )  # fmt: skip
-    for i, tool in enumerate(given.get("tools") if isinstance(given.get("tools"), list) else []):
+    tools = given.get("tools")
+    for i, tool in enumerate(tools if isinstance(tools, list) else []):
         if isinstance(tool, dict):
             check(("tools", i, "hood"), list(HOODS), "hood")
             check(("tools", i, "operation"), list(OPERATIONS), "operation")

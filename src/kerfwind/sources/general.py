@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from .kinds import Fact, Source
 
-SOURCES = (
+SOURCES: tuple[Source, ...] = (
     Source("practice", "Common practice in the trade", "practice"),
+    Source("briggs", "Briggs, Forest Products Measurements and Conversion Factors (1994)"),
     Source(
         "jcgm-100",
         "JCGM 100:2008, Evaluation of measurement data: Guide to the expression of "
@@ -19,7 +20,7 @@ SOURCES = (
     ),
 )
 
-FACTS = (
+FACTS: tuple[Fact, ...] = (
     Fact("general.gravity", "Standard acceleration of free fall", 9.80665, "m/s²", "nist-sp-811"),
     Fact(
         "general.sawdust_packing",
@@ -27,7 +28,3 @@ FACTS = (
         2.5, "", "briggs", "chapter 7",
     ),
 )  # fmt: skip
-
-SOURCES += (
-    Source("briggs", "Briggs, Forest Products Measurements and Conversion Factors (1994)"),
-)

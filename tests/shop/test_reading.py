@@ -1,0 +1,210 @@
+"""Shop files: read whole, or answered with every fault in them."""
+
+import re
+import tomllib
+from pathlib import Path
+
+import jsonschema
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kerfwind.quantity import Quantity
+from kerfwind.shop import ShopFaults, parse_shop, read_shop
+from kerfwind.shop.positions import key_lines
+from kerfwind.shop.schema import shop_schema
+from kerfwind.shop.writing import change_shop, changed_text
+
+BROKEN = Path(__file__).parent / "broken"
+EXAMPLES = Path(__file__).parents[2] / "examples"
+STARTER = Path(__file__).parents[2] / "src" / "kerfwind" / "shop" / "starter.toml"
+
+# file, line, field, part of what was found, part of how to mend it
+ANSWERS = [
+    ("wrong_unit", 2, "vacuum.height", "21 lb", "mass"),
+    ("no_unit", 2, "vacuum.height", "21", "which unit"),
+    ("bare_number", 2, "vacuum.height", "bare number 21", "quotes"),
+    ("which_gallon", 2, "vacuum.tank", "9 gal", "US gal"),
+    ("impossible_size", 2, "vacuum.height", "90 ft", "Check the number"),
+    ("impossible_suction", 2, "vacuum.suction.sealed", "12 bar", "Check the number"),
+    ("negative", 2, "vacuum.width", "-18 in", "without a sign"),
+    ("unknown_key", 2, "vacuum.hieght", "unknown key", "`height`"),
+    ("unknown_table", 1, "vaccum", "unknown key", "`vacuum`"),
+    ("unknown_hood", 3, "tools[sander].hood", "pad hole", "`pad holes`"),
+    ("unknown_choice", 2, "wishes.form", "towr", "`tower`"),
+    ("missing_reference", 4, "tools[sander].hose", "blue hose", "`big hose`"),
+    ("missing_sheet", 2, "wishes.sheet", "oak", "name of one sheet"),
+    ("missing_name", 1, "tools[1].name", "missing", "Add `name"),
+    ("same_name_twice", 6, "tools[sander]", "a second `sander`", "Add a word"),
+    ("no_tools", 1, "tools", "empty list", "[[tools]]"),
+    ("toml_unclosed", 2, "", "21 in", "quotes"),
+    ("toml_twice", 3, "", "height", "keep one"),
+    ("text_for_number", 4, "tools[sander].bends", "three", "without quotes"),
+    ("table_expected", 4, "tools[sander].port", "2-1/2 in", "{ key = value }"),
+    ("range_backwards", 2, "vacuum.suction.sealed", "70..60", "Swap"),
+    ("comma", 2, "separator.bucket.wall", "2,1 mm", "comma"),
+    ("bucket_upside_down", 3, "separator.bucket.bottom_diameter", "wider than the top", "Swap"),
+    ("inside_larger", 4, "tools[sander].port.inside", "not inside", "Swap"),
+    ("rising_curve", 4, "vacuum.suction.points[2]", "more suction at more airflow", "again"),
+    ("binary", 0, "", "binary file", "shop file"),
+    ("latin1", 2, "", "not UTF-8", "UTF-8"),
+]
+
+
+@pytest.mark.parametrize(("name", "line", "field", "found", "mend"), ANSWERS)
+def test_a_broken_file_is_answered(name, line, field, found, mend):
+    with pytest.raises(ShopFaults) as caught:
+        read_shop(BROKEN / f"{name}.toml")
+    [fault] = caught.value.faults
+    assert (fault.line, fault.field) == (line, field)
+    assert found in fault.found
+    assert mend in fault.mend
+    assert fault.allowed
+    assert str(BROKEN / f"{name}.toml") == fault.file
+
+
+def test_all_faults_come_in_one_go():
+    with pytest.raises(ShopFaults) as caught:
+        read_shop(BROKEN / "many_at_once.toml")
+    fields = [f.field for f in caught.value.faults]
+    assert fields == [
+        "vacuum.height",
+        "vacuum.widht",
+        "saw.kerf",
+        "saw.kind",
+        "tools[sander].bends",
+    ]
+
+
+def test_every_broken_file_is_in_a_test():
+    named = {row[0] for row in ANSWERS} | {"many_at_once"}
+    assert {p.stem for p in BROKEN.glob("*.toml")} == named
+
+
+def test_a_folder_or_a_missing_file_is_answered(tmp_path):
+    for path, found in ((tmp_path, "a folder"), (tmp_path / "x.toml", "no such file")):
+        with pytest.raises(ShopFaults, match=found):
+            read_shop(path)
+
+
+@pytest.mark.parametrize("name", ["garage", "cellar", "labels"])
+def test_examples_are_read_and_hold_to_the_schema(name):
+    path = EXAMPLES / f"{name}.toml"
+    file = read_shop(path)
+    jsonschema.validate(tomllib.loads(path.read_text(encoding="utf-8")), shop_schema())
+    assert all(a.why and a.path and a.text for a in file.assumptions)
+
+
+def _quantities(part):
+    if isinstance(part, Quantity):
+        yield part
+    elif isinstance(part, tuple):
+        for item in part:
+            yield from _quantities(item)
+    elif hasattr(type(part), "model_fields"):
+        for name in type(part).model_fields:
+            yield from _quantities(getattr(part, name))
+
+
+def test_every_quantity_knows_its_place_and_standing():
+    file = read_shop(EXAMPLES / "garage.toml")
+    found = list(_quantities(file.shop))
+    assert len({q.path for q in found}) == len(found) > 150
+    by_path = {q.path: q for q in found}
+    assert by_path["vacuum.height"].standing == "measured"
+    assert by_path["vacuum.amps"].standing == "label"
+    assert by_path["tools[bench table saw].port.outside"].standing == "assumed"
+    assert by_path["wishes.caster_load"].standing == "chosen"
+    assumed = {a.path for a in file.assumptions}
+    assert {q.path for q in found if q.assumed} <= assumed
+
+
+def test_only_a_tool_need_be_given():
+    shop = parse_shop('[[tools]]\nname = "sander"\nhood = "pad holes"\n').shop
+    assert all(isinstance(q, Quantity) for q in _quantities(shop))
+    assert shop.vacuum.height.assumed
+
+
+def test_the_starter_is_a_shop_file_also_with_every_remark_taken_away():
+    text = STARTER.read_text(encoding="utf-8")
+    parse_shop(text)
+    opened = re.sub(r"(?m)^# (?=(\[\[|\w+ = |\]|    \{))", "", text)
+    shop = parse_shop(opened, "starter, opened").shop
+    jsonschema.validate(tomllib.loads(opened), shop_schema())
+    assert len(shop.hoses) == len(shop.fittings) == len(shop.sheets) == 1
+
+
+def test_lines_of_keys():
+    text = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
+    lines = key_lines(text)
+    rows = text.splitlines()
+    assert len(lines) > 200
+    for path, line in lines.items():
+        if path and isinstance(path[-1], str):
+            assert path[-1] in rows[line - 1], (path, line)
+
+
+@given(st.text(max_size=200))
+def test_any_text_is_a_shop_or_is_answered(text):
+    try:
+        parse_shop(text)
+    except ShopFaults as error:
+        assert error.faults
+
+
+_VALUES = st.recursive(
+    st.one_of(st.integers(-5, 5), st.booleans(), st.text(max_size=8), st.floats(allow_nan=False)),
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(
+            st.sampled_from(["name", "inside", "hood", "bore", "suction"]), inner, max_size=3
+        )
+    ),
+    max_leaves=6,
+)
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(
+            ["vacuum", "tools", "hoses", "separator", "saw", "fittings", "sheets", "wishes"]
+        ),
+        st.one_of(
+            _VALUES,
+            st.dictionaries(
+                st.sampled_from(["tank", "inlet", "suction", "bucket", "height", "kerf"]), _VALUES
+            ),
+            st.lists(st.dictionaries(st.sampled_from(["name", "hood", "port", "bore"]), _VALUES)),
+        ),
+    )
+)
+def test_any_shape_of_data_is_answered(data):
+    import tomlkit
+
+    try:
+        parse_shop(tomlkit.dumps(data))
+    except ShopFaults as error:
+        assert all(f.mend and f.allowed for f in error.faults)
+
+
+def test_writing_keeps_comments_and_order(tmp_path):
+    path = tmp_path / "garage.toml"
+    text = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
+    path.write_text(text, encoding="utf-8")
+    change_shop(path, {("vacuum", "height"): "21-1/4 in", ("tools", 1, "bends"): 4})
+    after = path.read_text(encoding="utf-8")
+    changed = [(a, b) for a, b in zip(text.splitlines(), after.splitlines(), strict=True) if a != b]
+    assert [b.split("#")[0].strip() for _, b in changed] == ['height = "21-1/4 in"', "bends = 4"]
+    assert "# floor to the top of the handle" in after
+    assert [p.name for p in tmp_path.iterdir()] == ["garage.toml"]
+
+
+def test_a_change_that_would_not_do_leaves_the_file(tmp_path):
+    path = tmp_path / "a.toml"
+    path.write_text('[[tools]]\nname = "sander"\nhood = "pad holes"\n', encoding="utf-8")
+    before = path.read_bytes()
+    with pytest.raises(ShopFaults):
+        change_shop(path, {("vacuum", "height"): "21 lb"})
+    assert path.read_bytes() == before
+    with pytest.raises(KeyError):
+        changed_text(before.decode(), {("tools", 7, "bends"): 2})

@@ -1,0 +1,76 @@
+"""How levels are decided, above all what an assumption may not do."""
+
+import numpy as np
+import pytest
+
+from kerfwind.finding import judge, ordered
+from kerfwind.quantity import Draw, parse
+
+DRAW = Draw(2048)
+WORDS = {"good": "It passes.", "bad": "It fails.", "do": "Change it."}
+
+
+def check(value, limit, *, rests_on=(), must="at least", **more):
+    return judge(
+        key="k", room="r", about="a", check="c", value=value, limit=limit, must=must,
+        dimension="length", draw=DRAW, rests_on=rests_on, **{**WORDS, **more},
+    )  # fmt: skip
+
+
+def quantity(text, standing="measured", path="vacuum.width"):
+    return parse(text, "length", path=path, standing=standing)
+
+
+def test_settled_answers():
+    assert check(2.0, 1.0).level == "good"
+    assert check(0.5, 1.0).level == "problem"
+    assert check(0.5, 1.0, fail="stop").level == "stop"
+    assert check(2.0, 1.0).likelihood is None
+    assert check(2.0, 1.0).do == ""
+
+
+def test_a_measured_doubt_is_advice_not_unknown():
+    q = quantity("1.05 m ± 0.1")
+    assert check(DRAW.of(q), 1.0, rests_on=(q,)).level == "advice"
+
+
+@pytest.mark.parametrize("text", ["0.5..2 m", "0.95..2 m", "0.2..1.1 m", "0.98..2 m"])
+def test_an_assumption_that_could_turn_the_answer_makes_it_unknown(text):
+    q = quantity(text, "assumed")
+    found = check(DRAW.of(q), 1.0, rests_on=(q,))
+    assert found.level == "unknown"
+    assert found.measure == ("vacuum.width",)
+
+
+def test_an_assumption_that_cannot_turn_it_leaves_it_settled():
+    q = quantity("1.2..2 m", "assumed")
+    assert check(DRAW.of(q), 1.0, rests_on=(q,)).level == "good"
+
+
+def test_the_most_telling_measurement_is_named_first():
+    small = quantity("0.9..1.1 m", "assumed", "small")
+    large = quantity("0.5..1.5 m", "assumed", "large")
+    value = DRAW.of(small) + DRAW.of(large)
+    assert check(value, 2.0, rests_on=(small, large)).measure[0] == "large"
+
+
+def test_the_nominal_case_never_calls_an_assumption_good():
+    q = quantity("1.2..2 m", "assumed")
+    found = judge(
+        key="k", room="r", about="", check="c", value=Draw(1).of(q), limit=1.0, must="at least",
+        dimension="length", draw=Draw(1), rests_on=(q,), **WORDS,
+    )  # fmt: skip
+    assert found.level == "unknown"
+
+
+def test_an_assumed_choice_is_unknown():
+    assert check(2.0, 1.0, unresolved=("vacuum.inlet_on",)).level == "unknown"
+
+
+def test_no_number_is_no_pass():
+    assert check(np.full(DRAW.count, np.nan), 1.0).level == "problem"
+
+
+def test_worst_first():
+    levels = [f.level for f in ordered([check(2.0, 1.0), check(0.5, 1.0, fail="stop")])]
+    assert levels == ["stop", "good"]

@@ -1,0 +1,33 @@
+"""Stages run only when their own inputs change."""
+
+import numpy as np
+import pytest
+
+from kerfwind.quantity import parse
+from kerfwind.stages import Stages, digest
+
+
+def test_a_stage_runs_again_only_for_other_inputs():
+    stages = Stages()
+    for value in (1, 1, 2, 1):
+        assert stages.run("double", lambda x: 2 * x, value) == 2 * value
+    assert stages.ran == ["double", "double"]
+
+
+def test_only_the_latest_results_are_kept():
+    stages = Stages(keep=2)
+    for value in range(5):
+        stages.run("s", lambda x: x, value)
+    stages.run("s", lambda x: x, 0)
+    assert len(stages.ran) == 6
+
+
+def test_digests_tell_content_not_identity():
+    a = parse("50 mm", "length", path="x")
+    b = parse("50 mm", "length", path="x")
+    assert digest(a, np.arange(3)) == digest(b, np.arange(3))
+    assert digest(a) != digest(parse("51 mm", "length", path="x"))
+    assert digest((1, 2), 3) != digest(1, (2, 3))
+    assert digest("1") != digest(1)
+    with pytest.raises(TypeError):
+        digest(object())
