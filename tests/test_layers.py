@@ -30,7 +30,8 @@ ALLOWED["plan"] = ALLOWED["search"] | {"search", "stages", "cautions"}
 ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
 ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing"}
 ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
-ALLOWED["cli"] = ALLOWED["app"] | {"app"}
+ALLOWED["terminal"] = ALLOWED["plan"] | {"plan"}
+ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal"}
 ALLOWED["__init__"] = set()
 ALLOWED["__main__"] = {"cli"}
 

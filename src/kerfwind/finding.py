@@ -86,6 +86,27 @@ class Finding:
     measure: tuple[str, ...] = ()
 
 
+def numbers(finding: Finding, units: UnitChoice = "in") -> str:
+    """Value, limit and likelihood in one line; empty where there is no value."""
+    if finding.value is None:
+        return ""
+    text = finding.value.text(units)
+    if finding.limit is not None and finding.must:
+        text += f"; must be {finding.must} {finding.limit.text(units)}"
+    if finding.likelihood is not None:
+        text += f"; {likelihood_words(finding.likelihood)}"
+    return text
+
+
+def likelihood_words(likelihood: float) -> str:
+    """The chance of passing, never rounded to a certainty it does not have."""
+    if likelihood > 0.99:
+        return "passes in more than 99 of 100 cases"
+    if likelihood < 0.01:
+        return "passes in fewer than 1 of 100 cases"
+    return f"passes in {100 * likelihood:.0f} of 100 cases"
+
+
 def turning_inputs(
     passed: NDArray[np.bool_], draw: Draw, rests_on: Sequence[Quantity]
 ) -> list[tuple[float, Quantity]]:

@@ -202,6 +202,10 @@ def _fault(
         near = difflib.get_close_matches(str(value), allowed, 1, 0.5)
         mend = f"Did you mean `{near[0]}`?" if near else "Use one of these."
         return Fault(name, line, field, found, _list(allowed), mend)
+    bounds = error.get("ctx") or {}
+    if "ge" in bounds or "le" in bounds:
+        words = f"at least {bounds['ge']}" if "ge" in bounds else f"at most {bounds['le']}"
+        return Fault(name, line, field, found, words, "Check the number.")
     allowed, mend = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
     return Fault(name, line, field, found, allowed, mend)
 

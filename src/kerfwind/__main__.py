@@ -1,0 +1,5 @@
+"""`python -m kerfwind`."""
+
+from .cli import main
+
+main()

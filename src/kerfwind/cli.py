@@ -1,0 +1,183 @@
+"""The command line: a thin view of what the rooms compute."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+from rich.console import Console
+
+from .shop import ShopFaults, ShopFile, read_shop
+
+BAD_INPUT = 2
+
+app = typer.Typer(
+    name="kerfwind",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    help="Plans a rolling dust unit for a home workshop from one shop file: how much air each "
+    "tool gets, which fittings join it, the cart that carries vacuum and separator, the cuts, "
+    "and a plan to print.\n\n"
+    "Start with `kerfwind new my-shop.toml`, fill in what you know, then "
+    "`kerfwind plan my-shop.toml`.",
+)
+
+ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
+
+
+def _say(text: str) -> None:
+    print(text)
+
+
+def _wrong(text: str) -> None:
+    print(text, file=sys.stderr)
+
+
+@contextmanager
+def _answered() -> Iterator[None]:
+    """Turn what can go wrong with a person's input into an answer and exit status 2."""
+    try:
+        yield
+    except ShopFaults as error:
+        count = len(error.faults)
+        _wrong("\n".join(f.text() for f in error.faults))
+        _wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
+        raise typer.Exit(BAD_INPUT) from None
+    except BrokenPipeError:
+        raise typer.Exit(0) from None
+    except OSError as error:
+        place = error.filename or "the disk"
+        _wrong(f"{place}: {error.strerror or error}. Check the folder, its permissions and space.")
+        raise typer.Exit(BAD_INPUT) from None
+
+
+@contextmanager
+def _progress() -> Iterator[Any]:
+    """A callback that names the stage at work; silent where no one watches."""
+    console = Console(stderr=True)
+    if not console.is_terminal:
+        yield lambda text: None
+        return
+    with console.status("reading") as status:
+        yield lambda text: status.update(text)
+
+
+def _read(path: Path) -> ShopFile:
+    with _answered():
+        return read_shop(path)
+
+
+@app.command()
+def plan(
+    file: ShopPath,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Folder for the results; made if missing."),
+    ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print the whole plan as JSON instead of a report.")
+    ] = False,
+) -> None:
+    """Plan the unit and write the results.
+
+    The report comes here; PDF, drawings, tables and JSON go to a folder.
+    """
+    shop_file = _read(file)
+    with _answered():
+        from .plan import make_plan
+        from .printed import write_all
+
+        with _progress() as tell:
+            result = make_plan(shop_file, tell=tell)
+            folder = out if out is not None else Path(f"{file.stem}-plan")
+            written = write_all(result, folder, tell=tell)
+    if as_json:
+        from .plan import plan_record
+
+        _say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
+        return
+    from .terminal import report
+
+    report(result, written)
+
+
+@app.command()
+def check(file: ShopPath) -> None:
+    """Check a shop file; writes nothing.
+
+    Says what is good, doubtful or wrong, and what to measure.
+
+    Exit status: 0, or 1 when something must not be built or run so, or 2 when the file
+    cannot be read.
+    """
+    shop_file = _read(file)
+    with _answered():
+        from .plan import make_plan
+        from .terminal import report_findings
+
+        with _progress() as tell:
+            result = make_plan(shop_file, tell=tell)
+        report_findings(result)
+    if any(f.level == "stop" for f in result.findings):
+        raise typer.Exit(1)
+
+
+@app.command()
+def new(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to write it.")],
+) -> None:
+    """Write a commented shop file to start from.
+
+    An existing file is left alone.
+    """
+    from importlib.resources import files
+
+    from .shop.writing import write_text
+
+    with _answered():
+        if file.exists():
+            _wrong(f"{file} exists already and was left alone. Choose another name.")
+            raise typer.Exit(BAD_INPUT)
+        if file.parent != Path() and not file.parent.is_dir():
+            _wrong(f"{file.parent}: no such folder. Make it first, or choose another place.")
+            raise typer.Exit(BAD_INPUT)
+        starter = (files("kerfwind.shop") / "starter.toml").read_text(encoding="utf-8")
+        write_text(file, starter)
+    _say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
+
+
+@app.command()
+def schema() -> None:
+    """Print a JSON Schema of the shop file.
+
+    Editors use it to check as you type.
+    """
+    from .shop.schema import shop_schema
+
+    _say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+
+
+@app.command()
+def sources(
+    word: Annotated[
+        str, typer.Argument(metavar="[WORD]", help="Only numbers whose key or text has this word.")
+    ] = "",
+) -> None:
+    """List the numbers from outside, with where they came from."""
+    from .terminal import list_sources
+
+    if not list_sources(word):
+        _wrong(f"No number has `{word}` in its key or text.")
+        raise typer.Exit(BAD_INPUT)
+
+
+def main() -> None:
+    """Entry point."""
+    app()

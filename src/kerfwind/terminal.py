@@ -1,0 +1,99 @@
+"""The report in the terminal: plain when piped, coloured for a person."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table
+
+from .finding import Finding, Level, numbers, ordered
+from .quantity import UnitChoice
+from .sources import STANDINGS, all_facts, source
+
+if TYPE_CHECKING:
+    from .plan import Plan
+
+_STYLE: dict[Level, str] = {
+    "stop": "bold white on red",
+    "problem": "bold red",
+    "unknown": "bold magenta",
+    "advice": "yellow",
+    "good": "green",
+}
+
+
+def console() -> Console:
+    """A console that is wide enough for tables when piped."""
+    out = Console(highlight=False)
+    return out if out.is_terminal else Console(highlight=False, width=110)
+
+
+def _finding_lines(finding: Finding, units: UnitChoice) -> list[str]:
+    about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
+    lines = [f"{about}{escape(finding.answer)}"]
+    detail = numbers(finding, units)
+    if detail:
+        lines.append(f"[dim]{escape(detail)}[/dim]")
+    if finding.do:
+        lines.append(f"Do: {escape(finding.do)}")
+    if finding.measure:
+        lines.append(f"Measure: {escape(', '.join(finding.measure))}")
+    return lines
+
+
+def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> None:
+    table = Table.grid(padding=(0, 2))
+    table.add_column(min_width=8)
+    table.add_column(ratio=1)
+    good = 0
+    for finding in ordered(findings):
+        if finding.level == "good":
+            good += 1
+            continue
+        level = f"[{_STYLE[finding.level]}]{finding.level}[/]"
+        table.add_row(level, "\n".join(_finding_lines(finding, units)))
+    out.print(table)
+    out.print(f"[{_STYLE['good']}]good[/]      {good} other checks")
+
+
+def report_findings(plan: Plan) -> None:
+    """Findings alone, worst first."""
+    _findings(console(), plan.findings, plan.units)
+
+
+def list_sources(word: str) -> int:
+    """Print the facts that have ``word`` in them; how many there were."""
+    out = console()
+    table = Table(box=None, padding=(0, 2, 0, 0))
+    for column in ("key", "what", "value", "from", "standing"):
+        table.add_column(column, overflow="fold")
+    count = 0
+    for fact in all_facts():
+        if word.lower() not in f"{fact.key} {fact.what}".lower():
+            continue
+        count += 1
+        low, high = fact.span
+        value = f"{fact.value:g}" if low == high else f"{fact.value:g} ({low:g} to {high:g})"
+        origin = source(fact.source)
+        where = f", {fact.where}" if fact.where else ""
+        standing = STANDINGS[fact.standing or origin.standing]
+        table.add_row(
+            escape(fact.key), escape(fact.what), escape(f"{value} {fact.unit}"),
+            escape(origin.citation + where), standing,
+        )  # fmt: skip
+    if count:
+        out.print(table)
+    return count
+
+
+def report(plan: Plan, written: Sequence[Path]) -> None:
+    """The whole report: what was found, the tools, the cart, where the results are."""
+    out = console()
+    out.print()
+    out.print(f"[bold]{escape(plan.title)}[/bold]")
+    out.print()
+    _findings(out, plan.findings, plan.units)
