@@ -149,7 +149,9 @@ def _range(text: str, body: str, dim: Dimension, path: str, standing: Standing) 
 def _tolerance(text: str, tail: str, dim: Dimension, unit: Unit, best: float) -> float:
     number, _, rest = _number(tail)
     if number is None or number < 0:
-        raise QuantityError(text, "a tolerance such as `± 0.3` or `± 5 %`", f"Write {_examples(dim)}.")
+        raise QuantityError(
+            text, "a tolerance such as `± 0.3` or `± 5 %`", f"Write {_examples(dim)}."
+        )
     rest = rest.strip()
     if rest == "%" and dim.name != "ratio":
         if dim.name == "temperature":
@@ -205,16 +207,12 @@ def _one(text: str, body: str, dim: Dimension) -> tuple[float, float, Unit]:
             inches, in_step, tail = _number(feet.group(2))
             unit = dim.unit(tail.strip() or "in")
             if inches is None or unit is None or unit.name != "in" or inches >= 12:
-                raise QuantityError(
-                    text, "feet, then inches below 12", "Write `5 ft 3-1/2 in`."
-                )
+                raise QuantityError(text, "feet, then inches below 12", "Write `5 ft 3-1/2 in`.")
             return number * 0.3048 + inches * 0.0254, in_step * 0.0254, unit
     if not rest:
         bare = dim.unit("")
         if bare is None:
-            raise QuantityError(
-                text, _allowed(dim), f"Say which unit, such as {_examples(dim)}."
-            )
+            raise QuantityError(text, _allowed(dim), f"Say which unit, such as {_examples(dim)}.")
         return number, step, bare
     question = dim.ambiguous.get(rest.lower().rstrip("."))
     if question:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from .kinds import Fact, Source
 
-SOURCES: tuple[Source, ...] = (
-    Source("nec", "National Electrical Code (NFPA 70)", "second-hand"),
-)
+SOURCES: tuple[Source, ...] = (Source("nec", "National Electrical Code (NFPA 70)", "second-hand"),)
 
 FACTS: tuple[Fact, ...] = (
     Fact(
