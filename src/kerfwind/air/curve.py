@@ -1,0 +1,228 @@
+"""The suction curve: how much a vacuum pulls at each airflow."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from ..quantity import Draw, Quantity
+from ..shop import Shop
+from ..sources import fact
+from .fitting import fit_falling
+from .properties import STANDARD_DENSITY_KG_M3, RoomAir, room_air
+
+Array = NDArray[np.float64]
+Basis = Literal["label", "points", "home test"]
+
+
+@dataclass(frozen=True)
+class SuctionCurve:
+    """Suction against airflow, samples on the last axis; it never rises.
+
+    ``s(q) = a − g0 (q − q²/2m) − g1 q²/2m`` up to the airflow ``m``, beyond it straight
+    on with slope ``−g1``. Airflow is volume of the *room's* air; suction is total
+    pressure below the room's, just before the vacuum's inlet.
+
+    Attributes
+    ----------
+    sealed_pa
+        Suction with no airflow, ``a`` [Pa].
+    slope_start, slope_end
+        Fall of suction at no airflow and at ``knee_m3_s``, ``g0`` and ``g1`` [Pa s/m³].
+    knee_m3_s
+        Largest airflow that the curve rests on, ``m`` [m³/s].
+    basis
+        Whether it comes from label figures, measured points or the home test.
+    rests_on
+        The shop's quantities in it.
+    rough
+        How rough it is and at which density, in words.
+    """
+
+    sealed_pa: Array
+    slope_start: Array
+    slope_end: Array
+    knee_m3_s: Array
+    basis: Basis = "label"
+    rests_on: tuple[Quantity, ...] = ()
+    rough: str = ""
+
+    @property
+    def _bow(self) -> Array:
+        return np.asarray((self.slope_end - self.slope_start) / (2 * self.knee_m3_s))
+
+    def raw(self, airflow_m3_s: ArrayLike) -> tuple[Array, Array]:
+        """Suction [Pa], negative past the open airflow, and its slope [Pa s/m³].
+
+        For solving; broadcasts against the sample axis.
+        """
+        q = np.asarray(airflow_m3_s, dtype=float)
+        x = np.minimum(q, self.knee_m3_s)
+        bow = self._bow
+        suction = (
+            self.sealed_pa - (self.slope_start + bow * x) * x - self.slope_end * (q - x)
+        )
+        return suction, -(self.slope_start + 2 * bow * x)
+
+    def suction_pa(self, airflow_m3_s: ArrayLike) -> Array:
+        """Suction at an airflow [Pa], 0 past the open airflow; broadcasts.
+
+        Raises
+        ------
+        ValueError
+            A negative airflow.
+        """
+        q = np.asarray(airflow_m3_s, dtype=float)
+        if np.any(q < 0):
+            raise ValueError("airflow: found a negative one, allowed from 0")
+        return np.maximum(self.raw(q)[0], 0.0)
+
+    def airflow_m3_s(self, suction_pa: ArrayLike) -> Array:
+        """Airflow at a suction [m³/s]; NaN above the sealed suction; broadcasts."""
+        s = np.asarray(suction_pa, dtype=float)
+        fall = self.sealed_pa - s
+        bow = self._bow
+        at_knee = (self.slope_start + bow * self.knee_m3_s) * self.knee_m3_s
+        inside = np.clip(fall, 0.0, at_knee)
+        root = np.sqrt(np.maximum(self.slope_start**2 + 4 * bow * inside, 0.0))
+        q = 2 * inside / (self.slope_start + root) + (
+            np.maximum(fall - at_knee, 0.0) / self.slope_end
+        )
+        return np.asarray(np.where(fall >= 0, q, np.nan))
+
+    @property
+    def open_m3_s(self) -> Array:
+        """Airflow with nothing attached [m³/s]."""
+        return self.airflow_m3_s(0.0)
+
+    def air_power_peak(self) -> tuple[Array, Array]:
+        """Airflow [m³/s] and greatest air power [W], airflow times suction."""
+        a, b, c, m = self.sealed_pa, self.slope_start, self._bow, self.knee_m3_s
+        root = np.sqrt(np.maximum(b * b + 3 * a * c, 0.0))
+        bowed = np.minimum(a / (b + root), m)
+        straight = np.maximum((self.raw(m)[0] + self.slope_end * m) / (2 * self.slope_end), m)
+        power = [q * self.raw(q)[0] for q in (bowed, straight)]
+        return (
+            np.asarray(np.where(power[0] >= power[1], bowed, straight)),
+            np.asarray(np.maximum(*power)),
+        )
+
+    def scaled(self, suction: ArrayLike = 1.0, airflow: ArrayLike = 1.0) -> SuctionCurve:
+        """The curve of a machine stronger by these factors."""
+        s, q = np.asarray(suction, dtype=float), np.asarray(airflow, dtype=float)
+        return SuctionCurve(
+            self.sealed_pa * s, self.slope_start * s / q, self.slope_end * s / q,
+            self.knee_m3_s * q, self.basis, self.rests_on, self.rough,
+        )  # fmt: skip
+
+
+def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> SuctionCurve:
+    """The shop vacuum's curve, from its home test, its measured points or its label.
+
+    Raises
+    ------
+    CurveError
+        Measurements that no falling curve can hold.
+    """
+    room = room or room_air(shop.room.altitude, shop.room.temperature, draw)
+    suction = shop.vacuum.suction
+    if suction.points:
+        return from_points(
+            [(p.airflow, p.suction) for p in suction.points], draw
+        )
+    return from_label(suction.sealed, suction.open_airflow, draw, room)
+
+
+def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomAir) -> SuctionCurve:
+    """A curve from sealed suction and open airflow.
+
+    Labels give the best of a new machine in standard air, so a label figure without a
+    range is taken down to 85 % (suction) and 65 % (airflow) of itself, and suction goes
+    with the density of the room's air, as the fan laws have it. A figure given with a
+    range, and an assumed one, is taken as it is.
+    """
+    factors = []
+    for quantity, key in ((sealed, "label_sealed"), (open_airflow, "label_open")):
+        label = quantity.standing == "label" and quantity.shape == "exact"
+        span = fact(f"air.{key}").span if label else (1.0, 1.0)
+        factors.append(draw.between(*span, f"air.{key}"))
+    thinner = room.density_kg_m3 / STANDARD_DENSITY_KG_M3
+    top = draw.of(sealed) * factors[0] * thinner
+    end = draw.of(open_airflow) * factors[1]
+    bow = draw.between(*fact("air.curve_bow").span, "air.curve_bow")
+    return SuctionCurve(
+        top, (1 - bow) * top / end, (1 + bow) * top / end, end, "label",
+        (sealed, open_airflow, *room.rests_on),
+        "From label figures: in use a machine may give a third less air and a sixth less "
+        "suction. Suction is taken down with the density of the room's air.",
+    )  # fmt: skip
+
+
+class CurveError(ValueError):
+    """Measurements that no suction curve can hold."""
+
+
+def from_points(
+    points: Sequence[tuple[Quantity, Quantity]], draw: Draw
+) -> SuctionCurve:
+    """A curve by least squares through measured points (airflow, suction); it never rises.
+
+    Points are taken as measured in the room's own air, at the vacuum's inlet. A reading
+    without a range has the usual error of such readings.
+
+    Raises
+    ------
+    CurveError
+        Fewer than two different airflows, or suction that rises from the least airflow
+        to the greatest.
+    """
+    gauge, meter = fact("air.orifice.gauge").span, fact("air.point.airflow").span
+    flows: list[Array] = []
+    pulls: list[Array] = []
+    flow_sd: list[float] = []
+    pull_sd: list[float] = []
+    for flow, pull in points:
+        for quantity, span, values, spread in (
+            (flow, meter, flows, flow_sd), (pull, gauge, pulls, pull_sd),
+        ):  # fmt: skip
+            sample = draw.of(quantity)
+            if quantity.shape == "exact":
+                sample = sample * (1 + draw.between(*span, f"{quantity.path}.reading", "normal"))
+                spread.append(quantity.best_si * span[1] / 2)
+            else:
+                wide = quantity.high_si - quantity.low_si
+                spread.append(wide / (4 if quantity.shape == "normal" else np.sqrt(12)))
+            values.append(sample)
+    q, s = np.array(flows), np.array(pulls)
+    check_points([f.best_si for f, _ in points], [p.best_si for _, p in points])
+    fit = fit_falling(
+        q, s, np.array(flow_sd), np.array(pull_sd),
+        draw.between(*fact("air.curve_bow").span, "air.curve_bow"),
+    )  # fmt: skip
+    rests = tuple(quantity for point in points for quantity in point)
+    return SuctionCurve(
+        *fit, "points", rests, "From measured points, in the air of the room on that day."
+    )
+
+
+def check_points(airflow_m3_s: Sequence[float], suction_pa: Sequence[float]) -> None:
+    """Refuse points that no falling curve can hold; raises `CurveError`."""
+    q, s = np.asarray(airflow_m3_s, dtype=float), np.asarray(suction_pa, dtype=float)
+    if q.size < 2 or np.ptp(q) <= 1e-6 * max(float(q.max(initial=0.0)), 1e-9):
+        raise CurveError(
+            "suction curve: found one airflow, allowed two different ones or more; "
+            "measure another point"
+        )
+    if not (np.all(np.isfinite(q)) and np.all(np.isfinite(s))) or np.any(q < 0) or np.any(s < 0):
+        raise CurveError("suction curve: airflow and suction are allowed from 0 up")
+    first, last = s[np.argmin(q)], s[np.argmax(q)]
+    if last >= first * 0.98:
+        raise CurveError(
+            f"suction curve: found {last:.0f} Pa at the greatest airflow and {first:.0f} Pa at the "
+            "least; suction must fall as airflow grows; measure again, and look for a leak or a "
+            "gauge read at the wrong place"
+        )

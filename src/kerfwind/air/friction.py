@@ -1,0 +1,57 @@
+"""Friction of runs: smooth walls and ribbed hose. All factors are Darcy's."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Array = NDArray[np.float64]
+
+
+def churchill(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Array:
+    """Darcy friction factor over laminar, transitional and turbulent flow; broadcasts.
+
+    Churchill, Chemical Engineering, 7 November 1977. Reynolds numbers below 1 are
+    taken as 1.
+    """
+    return churchill_with_slope(reynolds, relative_roughness)[0]
+
+
+def churchill_with_slope(
+    reynolds: ArrayLike, relative_roughness: ArrayLike
+) -> tuple[Array, Array]:
+    """Churchill's factor and its slope ``d ln f / d ln Re``; both broadcast."""
+    re = np.maximum(np.asarray(reynolds, dtype=float), 1.0)
+    rough = np.asarray(relative_roughness, dtype=float)
+    turbulent = (7.0 / re) ** 0.9
+    inside = turbulent + 0.27 * rough
+    log = -np.log(inside)
+    # Above Re of about 8 the logarithm is positive; below, the laminar term rules alone.
+    safe = np.maximum(log, 1e-3)
+    a = (2.457 * safe) ** 16
+    b = (37530.0 / re) ** 16
+    x = (8.0 / re) ** 12
+    y = (a + b) ** -1.5
+    factor = 8.0 * (x + y) ** (1 / 12)
+    da = np.where(log > 1e-3, 16.0 * a * 0.9 * turbulent / inside / safe, 0.0)
+    dy = -1.5 * y * (da - 16.0 * b) / (a + b)
+    slope = (-12.0 * x + dy) / (12.0 * (x + y))
+    return np.asarray(factor), np.asarray(slope)
+
+
+def corrugated_hose(pitch_over_bore: ArrayLike) -> Array:
+    """Darcy friction factor of a deeply corrugated hose; broadcasts.
+
+    Each corrugation is an enlargement from the bore to the jet that has spread over one
+    pitch s, then lost: ``f = (D/s) [1 − (D/(D + 0.438 s))²]²`` (Hawthorne and von Helms,
+    Product Engineering, 1963; from memory). Independent of Reynolds number.
+
+    Raises
+    ------
+    ValueError
+        Pitch not above zero.
+    """
+    s = np.asarray(pitch_over_bore, dtype=float)
+    if not np.all(s > 0):
+        raise ValueError("pitch of the ribs: allowed above zero")
+    return np.asarray((1 - (1 / (1 + 0.438 * s)) ** 2) ** 2 / s)

@@ -1,0 +1,137 @@
+"""Loss coefficients of what stands between runs.
+
+Each says which bore's velocity head it refers to. `fluids` has the same relations one
+value at a time; these broadcast over the sample axis and are tested against it.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from ..sources import fact
+
+Array = NDArray[np.float64]
+
+
+def contraction_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:
+    """Sudden contraction, on the *small* bore's velocity (Rennels and Hudson 2012).
+
+    ``K = 0.0696 (1 − β⁵) λ² + (λ − 1)²`` with ``λ = 1 + 0.622 (1 − 0.215 β² − 0.785 β⁵)``,
+    β the ratio of bores.
+    """
+    beta = np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)
+    jet = 1 + 0.622 * (1 - 0.215 * beta**2 - 0.785 * beta**5)
+    return np.asarray(0.0696 * (1 - beta**5) * jet**2 + (jet - 1) ** 2)
+
+
+def enlargement_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:
+    """Sudden enlargement, on the *small* bore's velocity: ``(1 − A1/A2)²`` (Borda, Carnot)."""
+    beta = np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)
+    return np.asarray((1 - beta**2) ** 2)
+
+
+def contraction_conical(small_m: ArrayLike, large_m: ArrayLike, angle_rad: ArrayLike) -> Array:
+    """Conical contraction of full angle, on the *small* bore's velocity (Crane TP 410).
+
+    ``0.8 sin(α/2) (1 − β²)`` up to 45°, ``0.5 √sin(α/2) (1 − β²)`` above.
+    """
+    beta2 = (np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)) ** 2
+    half = np.sin(np.asarray(angle_rad, dtype=float) / 2)
+    flat = np.asarray(angle_rad) <= np.pi / 4
+    return np.asarray(np.where(flat, 0.8 * half, 0.5 * np.sqrt(half)) * (1 - beta2))
+
+
+def enlargement_conical(small_m: ArrayLike, large_m: ArrayLike, angle_rad: ArrayLike) -> Array:
+    """Conical enlargement of full angle, on the *small* bore's velocity (Crane TP 410).
+
+    ``2.6 sin(α/2) (1 − β²)²`` up to 45°, ``(1 − β²)²`` above.
+    """
+    sharp = enlargement_sharp(small_m, large_m)
+    angle = np.asarray(angle_rad, dtype=float)
+    return np.asarray(np.where(angle <= np.pi / 4, 2.6 * np.sin(angle / 2), 1.0) * sharp)
+
+
+def step(before_m: ArrayLike, after_m: ArrayLike, angle_rad: ArrayLike | None = None) -> Array:
+    """A change of bore in the direction of flow, on the *smaller* bore's velocity.
+
+    Sudden, or conical where ``angle_rad``, the cone's full angle, is given.
+    """
+    before, after = np.asarray(before_m, dtype=float), np.asarray(after_m, dtype=float)
+    small, large = np.minimum(before, after), np.maximum(before, after)
+    if angle_rad is None:
+        narrower, wider = contraction_sharp(small, large), enlargement_sharp(small, large)
+    else:
+        narrower = contraction_conical(small, large, angle_rad)
+        wider = enlargement_conical(small, large, angle_rad)
+    return np.asarray(np.where(after < before, narrower, wider))
+
+
+def bend(angle_rad: ArrayLike, radius_over_bore: ArrayLike, friction: ArrayLike) -> Array:
+    """A round bend, on its own bore's velocity, its wall friction included.
+
+    Rennels and Hudson (2012): ``K = f α r/D + (0.10 + 2.4 f) sin(α/2) +
+    6.6 f (√sin(α/2) + sin(α/2)) / (r/D)^(4α/π)``, f Darcy's factor of the wall.
+    """
+    angle = np.asarray(angle_rad, dtype=float)
+    ratio = np.asarray(radius_over_bore, dtype=float)
+    f = np.asarray(friction, dtype=float)
+    half = np.sin(angle / 2)
+    return np.asarray(
+        f * angle * ratio
+        + (0.10 + 2.4 * f) * half
+        + 6.6 * f * (np.sqrt(half) + half) / ratio ** (4 * angle / np.pi)
+    )
+
+
+def cyclone_shepherd_lapple(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
+    """Cyclone from inlet to outlet, on the *inlet's* velocity.
+
+    ``16 A / De²``, A the inlet's area, De the outlet's bore (Shepherd and Lapple 1939,
+    1940); 8 for the standard proportions.
+    """
+    return np.asarray(16 * np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2)
+
+
+def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
+    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 3.33`` (Casal and Martinez 1983)."""
+    x = np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2
+    return np.asarray(11.3 * x**2 + 3.33)
+
+
+def cyclone_cut_m(
+    body_m: ArrayLike,
+    airflow_m3_s: ArrayLike,
+    particle_density_kg_m3: ArrayLike,
+    air_density_kg_m3: ArrayLike,
+    viscosity_pa_s: ArrayLike,
+) -> Array:
+    """Size [m] of which a cyclone of standard proportions keeps half (Lapple 1951).
+
+    ``√(3 μ D³ / (128 π Q (ρp − ρ)))``.
+    """
+    body = np.asarray(body_m, dtype=float)
+    lift = np.asarray(particle_density_kg_m3, dtype=float) - np.asarray(air_density_kg_m3, dtype=float)
+    return np.asarray(
+        np.sqrt(3 * np.asarray(viscosity_pa_s) * body**3 / (128 * np.pi * np.asarray(airflow_m3_s) * lift))
+    )
+
+
+def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Array:
+    """Part kept of dust of one size: ``1 / (1 + (d_cut/d)²)`` (Lapple 1951)."""
+    return np.asarray(1 / (1 + (np.asarray(cut_m, dtype=float) / np.asarray(size_m, dtype=float)) ** 2))
+
+
+def branch_entry(angle_rad: float) -> float:
+    """A branch entering a main, on the *branch's* velocity (ACGIH's table, straight between).
+
+    Raises
+    ------
+    ValueError
+        An angle outside 15° to 90°.
+    """
+    degrees = float(np.degrees(angle_rad))
+    if not 15 <= degrees <= 90.0001:
+        raise ValueError(f"angle of a branch: found {degrees:.0f}°, allowed 15° to 90°")
+    angles = (30.0, 45.0, 60.0, 90.0)
+    return float(np.interp(degrees, angles, [fact(f"air.branch_entry.{a:.0f}").value for a in angles]))

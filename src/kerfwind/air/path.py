@@ -1,0 +1,248 @@
+"""From a tool to the vacuum: what the air passes, in order, as elements."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..quantity import Draw, Quantity
+from ..shop import End, Fitting, Hose, Shop, Tool
+from ..shop.catalogue.needs import need
+from ..sources import fact
+from . import losses
+from .friction import corrugated_hose
+from .series import Element
+
+Array = NDArray[np.float64]
+
+LINK_BENDS = 2
+_QUARTER = np.pi / 2
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One loose fitting on the way from tool to hose.
+
+    ``turned``: its ``end_b`` looks to the tool; otherwise its ``end_a`` does.
+    """
+
+    fitting: Fitting
+    turned: bool = False
+
+    @property
+    def tool_side(self) -> End:
+        """The end towards the tool."""
+        return self.fitting.end_b if self.turned else self.fitting.end_a
+
+    @property
+    def hose_side(self) -> End:
+        """The end towards the hose."""
+        return self.fitting.end_a if self.turned else self.fitting.end_b
+
+
+@dataclass(frozen=True)
+class Run:
+    """A length of one bore in which dust must keep moving; past a separator, only fine dust."""
+
+    name: str
+    element: int
+    bore_m: Array
+    length_m: Array
+    rise_m: Array
+    after_separator: bool = False
+
+
+@dataclass(frozen=True)
+class Way:
+    """The elements in order, the runs among them, and the quantities used."""
+
+    elements: tuple[Element, ...]
+    runs: tuple[Run, ...]
+    rests_on: tuple[Quantity, ...]
+
+
+def goes_into(inner: End, outer: End) -> float:
+    """How far ``inner``'s outside is from ``outer``'s inside [m], best values."""
+    return abs(inner.outside.best_si - outer.inside.best_si)
+
+
+class WayBuilder:
+    """Collects elements along the flow, minding which mouth covers which."""
+
+    def __init__(self, shop: Shop, draw: Draw) -> None:
+        self.shop = shop
+        self.draw = draw
+        self.elements: list[Element] = []
+        self.runs: list[Run] = []
+        self.rests_on: list[Quantity] = []
+        self.bore: Array | None = None
+        self.zero = np.zeros(draw.count)
+        self.steps = self.spread("step_spread")
+        self.bends = self.spread("bend_spread")
+        self.radius = self.spread("bend_radius")
+        self.rough = self.spread("roughness")
+        self.ribbed = corrugated_hose(self.spread("rib_pitch")) * self.spread("ribbed_friction")
+
+    def spread(self, key: str) -> Array:
+        """Samples over the range of a fact of this room."""
+        return self.draw.between(*fact(f"air.{key}").span, f"air.{key}")
+
+    def of(self, quantity: Quantity) -> Array:
+        """Samples of a quantity of the shop, noted as used."""
+        self.rests_on.append(quantity)
+        return self.draw.of(quantity)
+
+    def step_to(self, part: str, bore: Array, what: str = "", angle: Array | None = None) -> None:
+        """A change of bore, where there is one."""
+        before = self.bore
+        self.bore = bore
+        if before is None or np.array_equal(before, bore):
+            return
+        narrower = np.median(bore) < np.median(before)
+        k = losses.step(before, bore, angle) * self.steps
+        small = np.minimum(before, bore)
+        self.elements.append(
+            Element(part, what or ("step down" if narrower else "step up"), small, k)
+        )
+
+    def entry(self, tool: Tool, low: float, high: float) -> None:
+        """The hood, on its port's velocity."""
+        bore = self.of(tool.port.inside)
+        k = self.draw.between(low, high, f"air.entry[{tool.hood}]")
+        self.elements.append(Element(tool.name, "hood entry", bore, k))
+        self.bore = bore
+
+    def piece(self, part: Fitting, before: End, into: End, out: End, after: End) -> None:
+        """A loose fitting between two other ends."""
+        if not _covers(before, into):
+            self.step_to(part.name, self.of(into.inside))
+        if part.bore.assumed:
+            bore = np.minimum(self.of(into.inside), self.of(out.inside))
+        else:
+            bore = self.of(part.bore)
+        angle = self._cone(part, into, out) if part.kind == "reducer" else None
+        self.step_to(part.name, bore, angle=angle)
+        length = self.of(part.length)
+        turn = self.of(part.turn)
+        if part.turn.high_si > 0:
+            k = losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, 0.02)) * self.bends
+            self.elements.append(Element(part.name, "bend", bore, k))
+        wall = Element(
+            part.name, "friction", bore,
+            friction_length_m=length, roughness_m=self.rough, length_m=length,
+        )  # fmt: skip
+        self.elements.append(wall)
+        if not _covers(after, out):
+            self.step_to(part.name, self.of(out.inside), angle=angle)
+
+    def _cone(self, part: Fitting, into: End, out: End) -> Array:
+        long = self.spread("cone_part") * self.draw.of(part.length)
+        wide = np.abs(self.draw.of(into.inside) - self.draw.of(out.inside))
+        return 2 * np.arctan2(wide / 2, np.maximum(long, 1e-3))
+
+    def hose(
+        self, hose: Hose, before: End, after: End, bends: float, *, rise: Quantity | None = None,
+        length_m: Array | None = None, after_separator: bool = False,
+    ) -> None:  # fmt: skip
+        """A hose with its two ends, its wall and the bends it lies in."""
+        into, out = hose.tool_end, hose.unit_end
+        if not _covers(before, into):
+            self.step_to(hose.name, self.of(into.inside))
+        bore = self.of(hose.bore)
+        self.step_to(hose.name, bore)
+        length = self.of(hose.length) if length_m is None else length_m
+        if hose.wall == "ribbed":
+            wall = Element(hose.name, "friction", bore, self.ribbed * length / bore, length_m=length)
+            f = self.ribbed
+        else:
+            wall = Element(
+                hose.name, "friction", bore,
+                friction_length_m=length, roughness_m=self.rough, length_m=length,
+            )  # fmt: skip
+            f = np.full_like(bore, 0.018)
+        climb = self.of(rise) if rise else self.zero
+        self.runs.append(Run(hose.name, len(self.elements), bore, length, climb, after_separator))
+        self.elements.append(wall)
+        if bends:
+            # The bends' own wall is already in the hose's length.
+            quarter = losses.bend(_QUARTER, self.radius, f) - f * _QUARTER * self.radius
+            k = bends * quarter * self.bends
+            self.elements.append(Element(hose.name, "bends", bore, k))
+        if not _covers(after, out):
+            self.step_to(hose.name, self.of(out.inside))
+
+    def leak_after(self, area: Array) -> None:
+        """Let room air in after the last element."""
+        last = self.elements[-1]
+        self.elements[-1] = Element(**{**vars(last), "leak_area_m2": area})
+
+
+def _covers(visitor: End, mouth: End) -> bool:
+    """Whether ``visitor`` goes into ``mouth``, so that the air never meets the mouth's bore."""
+    return goes_into(visitor, mouth) < goes_into(mouth, visitor)
+
+
+def way(
+    shop: Shop,
+    tool: Tool,
+    hose: Hose,
+    pieces: Sequence[Piece],
+    link: Hose | None,
+    draw: Draw,
+    *,
+    link_length_m: Array | float | None = None,
+    link_bends: float | None = None,
+) -> Way:
+    """The elements from a tool's hood to the vacuum's inlet, filter included."""
+    b = WayBuilder(shop, draw)
+    b.entry(tool, *need(tool.hood, tool.operation).entry.span)
+    cyclone = shop.separator.cyclone
+    through = shop.separator.in_use
+    unit_end = cyclone.inlet if through else shop.vacuum.inlet
+    ends = [(p.tool_side, p.hose_side) for p in pieces]
+    befores = [tool.port, *(out for _, out in ends)]
+    afters = [*(into for into, _ in ends[1:]), hose.tool_end]
+    for p, (into, out), before, after in zip(pieces, ends, befores, afters, strict=False):
+        b.piece(p.fitting, before, into, out, after)
+    b.hose(hose, befores[-1], unit_end, float(tool.bends), rise=tool.rise)
+    joints = len(pieces) + 2
+    leak = b.spread("leak.joint")
+    if through:
+        joints = _separator(b, shop, hose, link, joints, leak, link_length_m, link_bends)
+    inlet = b.of(shop.vacuum.inlet.inside)
+    b.step_to("vacuum", inlet, "inlet")
+    b.leak_after(joints * leak)
+    state = shop.vacuum.filter
+    b.elements.append(
+        Element("vacuum", f"{state} filter", inlet, linear_pa_s_m3=b.spread(f"filter.{state}"))
+    )
+    return Way(tuple(b.elements), tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
+
+
+def _separator(
+    b: WayBuilder, shop: Shop, hose: Hose, link: Hose | None, joints: int, leak: Array,
+    link_length_m: Array | float | None, link_bends: float | None,
+) -> int:  # fmt: skip
+    """Cyclone and link hose; returns the joints that are left for the vacuum's inlet."""
+    cyclone = shop.separator.cyclone
+    inlet, outlet = b.of(cyclone.inlet.inside), b.of(cyclone.outlet.inside)
+    b.step_to("separator", inlet, "inlet")
+    k = losses.cyclone_shepherd_lapple(np.pi / 4 * inlet**2, outlet) * b.spread("cyclone_factor")
+    height = b.draw.of(cyclone.height)
+    b.elements.append(Element("separator", "cyclone", inlet, k, length_m=height))
+    b.leak_after(joints * leak + b.spread("leak.lid"))
+    b.bore = outlet
+    if link is None:
+        return 1
+    length = None if link_length_m is None else np.broadcast_to(
+        np.asarray(link_length_m, dtype=float), (b.draw.count,)
+    )  # fmt: skip
+    bends = LINK_BENDS if link_bends is None else link_bends
+    b.hose(
+        link, cyclone.outlet, shop.vacuum.inlet, float(bends), length_m=length,
+        after_separator=True,
+    )  # fmt: skip
+    return 2

@@ -1,0 +1,210 @@
+"""The air at one tool: the chain from shop and hookup to airflow and verdicts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..finding import Finding
+from ..quantity import Draw
+from ..shop import Hose, Shop, Tool
+from . import verdict
+from .curve import SuctionCurve, suction_curve
+from .path import Piece, Way, way
+from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
+from .series import Series
+from .verdict import RunAir
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Loss:
+    """One line of the pressure budget; arrays have samples on the last axis.
+
+    ``factor`` is the loss over the velocity head in ``bore_m``.
+    """
+
+    part: str
+    what: str
+    pressure_pa: Array
+    bore_m: Array
+    velocity_m_s: Array
+    factor: Array
+
+
+@dataclass(frozen=True)
+class PathPoint:
+    """After one element: how far along, suction there (total pressure) and velocity."""
+
+    part: str
+    what: str
+    position_m: Array
+    suction_pa: Array
+    velocity_m_s: Array
+
+
+@dataclass(frozen=True)
+class SystemCurve:
+    """Suction that the path takes at each airflow at the tool, with its nine-in-ten band.
+
+    ``vacuum_*`` is the vacuum's own curve over the same airflows.
+    """
+
+    airflow_m3_s: Array
+    suction_pa: Array
+    suction_low_pa: Array
+    suction_high_pa: Array
+    vacuum_pa: Array
+    vacuum_low_pa: Array
+    vacuum_high_pa: Array
+
+
+@dataclass(frozen=True)
+class ToolAir:
+    """What the unit does at one tool; arrays have samples on the last axis.
+
+    Attributes
+    ----------
+    airflow_m3_s
+        Volume of the room's air that enters the hood.
+    standard_airflow_m3_s
+        The same air at 20 °C and 101.325 kPa.
+    runs
+        Hoses with the least velocity in each.
+    budget
+        Total pressure lost in each element, tool to filter; it sums to ``suction_pa``.
+    path
+        Pressure along the way, for a chart.
+    suction_pa
+        Suction at the vacuum.
+    leak_m3_s
+        Room air let in on the way, not through the hood.
+    chips, caught
+        The two verdicts, each with its finding.
+    """
+
+    tool: str
+    airflow_m3_s: Array
+    standard_airflow_m3_s: Array
+    runs: tuple[RunAir, ...]
+    budget: tuple[Loss, ...]
+    path: tuple[PathPoint, ...]
+    suction_pa: Array
+    leak_m3_s: Array
+    chips: verdict.Verdict
+    caught: verdict.Verdict
+    curve: SuctionCurve
+    series: Series
+    way: Way
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Both findings, dust first."""
+        return (self.caught.finding, self.chips.finding)
+
+    @cached_property
+    def system_curve(self) -> SystemCurve:
+        """For a chart: the path's curve and the vacuum's over 40 airflows."""
+        return system_curve(self.series, self.curve)
+
+
+def tool_air(
+    shop: Shop,
+    tool: Tool,
+    hose: Hose,
+    pieces: Sequence[Piece],
+    link: Hose | None,
+    draw: Draw,
+    *,
+    link_length_m: Array | float | None = None,
+    link_bends: float | None = None,
+    curve: SuctionCurve | None = None,
+) -> ToolAir:
+    """Solve the air at one tool, the other tools' ports being shut off.
+
+    Parameters
+    ----------
+    pieces
+        Loose fittings in order, from the tool to the hose.
+    link
+        Hose from separator to vacuum; not used when the separator is not.
+    link_length_m, link_bends
+        Its length [m] and quarter turns as it lies on the cart, where known.
+    curve
+        A suction curve in place of the shop's, of the same draw.
+
+    Raises
+    ------
+    CurveError
+        Measured points that no suction curve can hold.
+    """
+    room = room_air(shop.room.altitude, shop.room.temperature, draw)
+    curve = curve or suction_curve(shop, draw, room)
+    path = way(
+        shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
+    )
+    series = Series(path.elements, room)
+    mass = series.meet(curve)
+    return _report(shop, tool, draw, room, curve, path, series, mass)
+
+
+def _report(
+    shop: Shop, tool: Tool, draw: Draw, room: RoomAir, curve: SuctionCurve, path: Way,
+    series: Series, mass: Array,
+) -> ToolAir:  # fmt: skip
+    budget, points, speeds = [], [], []
+    position = np.zeros(draw.count)
+    before = np.asarray(room.pressure_pa)
+    flow = mass
+    for e, (lost, pressure, flow) in zip(path.elements, series.march(mass), strict=True):
+        area = np.pi / 4 * e.bore_m**2
+        rho = density((before + pressure) / 2, room.temperature_k)
+        velocity = flow / (rho * area)
+        head = rho * velocity**2 / 2
+        budget.append(Loss(e.part, e.what, lost, e.bore_m, velocity, lost / head))
+        position = position + e.length_m
+        points.append(PathPoint(e.part, e.what, position, room.pressure_pa - pressure, velocity))
+        speeds.append(flow / (density(before, room.temperature_k) * area))
+        before = pressure
+    runs = tuple(
+        RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speeds[r.element], r.after_separator)
+        for r in path.runs
+    )
+    airflow = mass / room.density_kg_m3
+    rests_on = (*path.rests_on, *curve.rests_on, *room.rests_on)
+    chips = verdict.chips(shop, tool, runs, draw, rests_on)
+    return ToolAir(
+        tool.name,
+        airflow,
+        mass / STANDARD_DENSITY_KG_M3,
+        runs,
+        tuple(budget),
+        tuple(points),
+        room.pressure_pa - before,
+        (flow - mass) / room.density_kg_m3,
+        chips,
+        verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips.likelihood),
+        curve,
+        series,
+        path,
+    )
+
+
+def system_curve(series: Series, curve: SuctionCurve, points: int = 40) -> SystemCurve:
+    """The path's suction and the vacuum's over airflows from nothing to open."""
+    room = series.room
+    top = float(np.quantile(curve.open_m3_s, 0.95)) * 1.05
+    grid = np.linspace(0.0, top, points)[:, None]
+    u = series.end(grid * room.density_kg_m3)[0]
+    # Past a vacuum of half an atmosphere no shop vacuum goes, and the chart need not.
+    p0 = np.asarray(room.pressure_pa)
+    path = p0 - np.sqrt(np.maximum(p0**2 - u, (p0 / 2) ** 2))
+    vacuum = curve.suction_pa(grid + np.zeros_like(u))
+    low, middle, high = np.quantile(path, (0.05, 0.5, 0.95), axis=-1)
+    vlow, vmiddle, vhigh = np.quantile(vacuum, (0.05, 0.5, 0.95), axis=-1)
+    return SystemCurve(grid[:, 0], middle, low, high, vmiddle, vlow, vhigh)
