@@ -1,0 +1,40 @@
+"""Drawings as data, laid out on paper, written as SVG or DXF."""
+
+from .dxf import dxf
+from .layout import Paper, layout, layout_together
+from .model import (
+    Arc,
+    Balloon,
+    Circle,
+    Dimension,
+    Drawing,
+    GrainArrow,
+    Label,
+    Polygon,
+    Polyline,
+    RoundDimension,
+    rectangle,
+)
+from .placed import Placed, overlaps
+from .svg import svg
+
+__all__ = [
+    "Arc",
+    "Balloon",
+    "Circle",
+    "Dimension",
+    "Drawing",
+    "GrainArrow",
+    "Label",
+    "Paper",
+    "Placed",
+    "Polygon",
+    "Polyline",
+    "RoundDimension",
+    "dxf",
+    "layout",
+    "layout_together",
+    "overlaps",
+    "rectangle",
+    "svg",
+]

@@ -1,0 +1,173 @@
+"""A drawing as DXF: true size in millimetres, one layer for each meaning."""
+
+from __future__ import annotations
+
+from io import StringIO
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from kerfwind.quantity import UnitChoice
+
+from .layout import Paper, layout
+from .model import (
+    Arc,
+    Circle,
+    Dimension,
+    Drawing,
+    LineMeaning,
+    Point,
+    Polygon,
+    Polyline,
+)
+from .placed import Head, Placed, Ring, Stroke, Words
+
+if TYPE_CHECKING:
+    from ezdxf.layouts import Modelspace
+
+#: Layer, line type and line weight (hundredths of a millimetre) of each meaning.
+_LAYERS: dict[LineMeaning, tuple[str, str, int]] = {
+    "outline": ("OUTLINE", "CONTINUOUS", 50),
+    "edge": ("EDGE", "CONTINUOUS", 25),
+    "hidden": ("HIDDEN", "DASHED", 25),
+    "centre": ("CENTRE", "CENTER", 18),
+    "cut": ("CUT", "DASHDOT", 50),
+    "waste": ("WASTE", "CONTINUOUS", 25),
+    "new": ("NEW", "CONTINUOUS", 70),
+    "old": ("OLD", "CONTINUOUS", 25),
+    "curve": ("CURVE", "CONTINUOUS", 70),
+    "second": ("CURVE_SECOND", "CONTINUOUS", 50),
+    "axis": ("AXIS", "CONTINUOUS", 35),
+    "grid": ("GRID", "CONTINUOUS", 13),
+    "measure": ("MEASURE", "CONTINUOUS", 18),
+}
+_TEXT_LAYER = "TEXT"
+
+
+def dxf(drawing: Drawing, units: UnitChoice = "mm", *, measured: bool = True) -> str:
+    """The drawing as the text of a DXF file (R2010), in millimetres at true size.
+
+    Parameters
+    ----------
+    units
+        Of the dimension texts; the geometry is in millimetres whatever they say.
+    measured
+        With dimensions, labels and leaders; without, the geometry alone, for a machine.
+    """
+    import ezdxf
+
+    # Without dates and random marks: the same drawing gives the same file.
+    kept = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        return _written(drawing, units, measured)
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = kept
+
+
+def _written(drawing: Drawing, units: UnitChoice, measured: bool) -> str:
+    import ezdxf
+    from ezdxf import units as dxf_units
+
+    document = ezdxf.new("R2010", setup=True)
+    document.units = dxf_units.MM
+    for name, line_type, weight in _LAYERS.values():
+        document.layers.add(name, linetype=line_type, lineweight=weight)
+    document.layers.add(_TEXT_LAYER)
+    space = document.modelspace()
+    to_mm = drawing.unit_m * 1000 if drawing.scaled != "paper" else 1.0
+    for item in drawing.items:
+        _geometry(space, item, to_mm)
+    if measured:
+        placed = layout(drawing, Paper(277, 190), units, footer=False)
+        _notes(space, placed, to_mm)
+    stream = StringIO()
+    document.write(stream)
+    return stream.getvalue()
+
+
+def _geometry(space: Modelspace, item: Any, k: float) -> None:
+    if isinstance(item, Polyline):
+        points = [(x * k, y * k) for x, y in item.points]
+        space.add_lwpolyline(points, dxfattribs={"layer": _LAYERS[item.line][0]})
+    elif isinstance(item, Polygon):
+        attributes = {"layer": _LAYERS[item.line or "edge"][0]}
+        for loop in (item.points, *item.holes):
+            points = [(x * k, y * k) for x, y in loop]
+            space.add_lwpolyline(points, close=True, dxfattribs=attributes)
+    elif isinstance(item, Circle):
+        x, y = item.centre
+        attributes = {"layer": _LAYERS[item.line or "edge"][0]}
+        space.add_circle((x * k, y * k), item.radius * k, dxfattribs=attributes)
+    elif isinstance(item, Arc):
+        x, y = item.centre
+        space.add_arc(
+            (x * k, y * k),
+            item.radius * k,
+            float(np.degrees(item.start_rad)),
+            float(np.degrees(item.end_rad)),
+            dxfattribs={"layer": _LAYERS[item.line][0]},
+        )
+
+
+def _notes(space: Modelspace, placed: Placed, to_mm: float) -> None:
+    """Dimensions as DIMENSION entities; labels and leaders as text and lines."""
+    from ezdxf.enums import TextEntityAlignment
+
+    k = to_mm / placed.mm_per_unit
+
+    def real(p: Point) -> Point:
+        return ((p[0] - placed.origin[0]) * k, (placed.origin[1] - p[1]) * k)
+
+    override = {"dimtxt": 2.0 * k, "dimasz": 2.2 * k, "dimexo": 0.8 * k, "dimexe": 1.2 * k,
+                "dimgap": 0.6 * k}  # fmt: skip
+    for dimension, base, text in placed.measures:
+        _dimension(space, dimension, real(base), text, to_mm, override)
+    texts_of_dimensions = [text for _, _, text in placed.measures]
+    for item in placed.items:
+        if isinstance(item, Words):
+            if item.text in texts_of_dimensions:
+                texts_of_dimensions.remove(item.text)
+                continue
+            entity = space.add_text(
+                item.text,
+                height=item.size * 0.66 * k,
+                rotation=item.turn_deg,
+                dxfattribs={"layer": _TEXT_LAYER},
+            )
+            entity.set_placement(real(item.at), align=TextEntityAlignment.CENTER)
+        elif isinstance(item, Ring) and (item.line is None or item.grey == 1.0):
+            space.add_circle(real(item.centre), item.radius * k, dxfattribs={"layer": "MEASURE"})
+    # Each linear dimension set down three strokes and two heads, before any leader.
+    count = len(placed.measures)
+    strokes = [i for i in placed.items if isinstance(i, Stroke) and i.line == "measure"]
+    heads = [i for i in placed.items if isinstance(i, Head)]
+    for stroke in strokes[3 * count :]:
+        space.add_lwpolyline([real(p) for p in stroke.points], dxfattribs={"layer": "MEASURE"})
+    for head in heads[2 * count :]:
+        space.add_lwpolyline(
+            [real(p) for p in head.points], close=True, dxfattribs={"layer": "MEASURE"}
+        )
+
+
+def _dimension(
+    space: Modelspace,
+    dimension: Dimension,
+    base: Point,
+    text: str,
+    to_mm: float,
+    override: dict[str, float],
+) -> None:
+    a = (dimension.start[0] * to_mm, dimension.start[1] * to_mm)
+    b = (dimension.end[0] * to_mm, dimension.end[1] * to_mm)
+    attributes = {"layer": "MEASURE"}
+    if dimension.along == "aligned":
+        if (b[0], b[1]) < (a[0], a[1]):
+            a, b = b, a  # its text is read from below or from the right
+        angle = float(np.degrees(np.arctan2(b[1] - a[1], b[0] - a[0])))
+    else:
+        angle = 0.0 if dimension.along == "x" else 90.0
+    entity = space.add_linear_dim(
+        base=base, p1=a, p2=b, angle=angle, text=text, override=override, dxfattribs=attributes
+    )
+    entity.render()
