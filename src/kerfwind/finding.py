@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -107,6 +108,16 @@ def likelihood_words(likelihood: float) -> str:
     return f"passes in {100 * likelihood:.0f} of 100 cases"
 
 
+@lru_cache(maxsize=1024)
+def _slices(
+    quantity: Quantity, draw: Draw
+) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.intp]]:
+    """Order of the input's samples, where its ten slices start, and their sizes."""
+    sizes = np.array([len(part) for part in np.array_split(np.arange(draw.count), min(10, draw.count))])
+    order = np.argsort(draw.of(quantity), kind="stable")
+    return order, np.concatenate([[0], np.cumsum(sizes)[:-1]]), sizes
+
+
 def turning_inputs(
     passed: NDArray[np.bool_], draw: Draw, rests_on: Sequence[Quantity]
 ) -> list[tuple[float, Quantity]]:
@@ -116,13 +127,15 @@ def turning_inputs(
     whose effect is within the noise of that comparison are left out.
     """
     ranked: list[tuple[float, Quantity]] = []
+    overall = float(np.mean(passed))
+    if overall in (0.0, 1.0):
+        return []
     for quantity in rests_on:
         if not quantity.assumed or quantity.shape == "exact" or draw.nominal:
             continue
-        order = np.argsort(draw.of(quantity), kind="stable")
-        rates = [float(np.mean(passed[part])) for part in np.array_split(order, 10)]
-        swing = max(rates) - min(rates)
-        overall = float(np.mean(passed))
+        slices = _slices(quantity, draw)
+        rates = np.add.reduceat(passed[slices[0]], slices[1], dtype=float) / slices[2]
+        swing = float(rates.max() - rates.min())
         noise = 4.0 * np.sqrt(max(overall * (1 - overall), 1e-4) * 10 / len(passed))
         if swing > noise:
             ranked.append((swing, quantity))

@@ -163,9 +163,9 @@ class Series:
             high = np.where(gap > 0, m, high)
             low = np.where(gap > 0, low, m)
             new = m - gap / slope
-            outside = ~((new > low) & (new < high))
+            outside = ~((new >= low) & (new <= high))
             if np.any(outside):
-                new = np.where(outside & (gap != 0), (low + high) / 2, new)
+                new = np.where(outside, (low + high) / 2, new)
             moved = np.max(np.abs(new - m) / (high + 1e-30), initial=0.0)
             m = new
             if moved < 1e-11:
