@@ -1,0 +1,254 @@
+"""From the columns chosen to chains, joints and shopping, judged on the whole draw."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+
+import numpy as np
+
+from ..quantity import Draw
+from ..shop import End, Shop
+from ..sources import fact
+from .chains import Column, Part, Route
+from .fits import Fit, fit
+from .loss import change_of_bore_pa, fitting_pa, hose_pa
+from .made import Made
+from .model import Chain, Coupling, Joint, Piece, Plate, Purchase, Stays
+from .program import Choice, Task
+from .reducer import Reducer
+from .shopping import size_checks
+
+
+class Builder:
+    """Builds what a choice means for one shop."""
+
+    def __init__(self, shop: Shop, parts: tuple[Part, ...], task: Task, draw: Draw) -> None:
+        self.shop, self.parts, self.task, self.draw = shop, parts, task, draw
+
+    def chains(self, choice: Choice) -> tuple[Chain, ...]:
+        """Every chain of a choice, tools first, in the order of the file."""
+        columns = [self.task.columns.columns[k] for k in choice.taken]
+        order = {t.name: i for i, t in enumerate(self.shop.tools)}
+        last = len(order)
+        columns.sort(key=lambda c: (order.get(self._route(c).tool, last), c.route))
+        left = {p: part.owned for p, part in enumerate(self.parts)}
+        return tuple(self._chain(c, choice, left) for c in columns)
+
+    def _route(self, column: Column) -> Route:
+        return self.task.routes[column.route]
+
+    def _chain(self, column: Column, choice: Choice, left: dict[int, int]) -> Chain:
+        route = self._route(column)
+        pieces = self._pieces(column, choice, left)
+        joints = self._joints(route, column, pieces)
+        holds = np.ones(self.draw.count, dtype=bool)
+        for joint in joints:
+            holds &= joint.fit.holds
+        hang = sum(p.fitting.length.best_si for p in pieces if p.stays == "on the tool")
+        loss = hose_pa(self.shop.hoses[route.hose]) if route.tool else 0.0
+        loss += sum(fitting_pa(p.fitting, p.turned) for p in pieces)
+        loss += sum(
+            float(change_of_bore_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si))
+            for j in joints
+            if j.upstream_end is not j.downstream_end
+        )
+        return Chain(
+            start=route.start,
+            finish=route.finish,
+            tool=route.tool,
+            hose=self.shop.hoses[route.hose].name,
+            pieces=pieces,
+            joints=joints,
+            holds=holds & (not column.unreached),
+            likelihood=0.0 if column.unreached else float(np.mean(holds)),
+            reached=not column.unreached,
+            hang_m=hang,
+            loss_pa=loss,
+            cost=self._own_cost(column, pieces, joints),
+            changes=1 + sum(p.stays == "shared" for p in pieces) if route.tool else 0,
+            plate=column.made.plate if column.made else None,
+        )
+
+    def _pieces(self, column: Column, choice: Choice, left: dict[int, int]) -> tuple[Piece, ...]:
+        route = self._route(column)
+        rest: Stays = "on the tool" if route.tool else "on the unit"
+        if column.made is not None and column.made.fitting is not None:
+            made = column.made
+            origin = "print" if made.how == "print" else "cut"
+            pieces = [Piece(made.fitting, False, origin, rest, made.price, made.reducer)]  # type: ignore[arg-type]
+        else:
+            pieces = []
+        borrowed = Counter({p: n for (r, p), n in choice.borrowed.items() if r == column.route})
+        for part, turned in column.pieces:
+            stays: Stays = rest
+            if borrowed[part]:
+                borrowed[part] -= 1
+                stays = "shared"
+            pieces.append(self._piece(part, turned, stays, left))
+        if column.head is not None:
+            pieces.append(self._piece(*column.head, "on the hose", left))
+        return tuple(pieces)
+
+    def _piece(self, part: int, turned: bool, stays: Stays, left: dict[int, int]) -> Piece:
+        kind = self.parts[part]
+        owned = kind.owned > 0 and (kind.price is None or left[part] > 0)
+        if owned and stays not in ("shared", "on the hose"):
+            left[part] -= 1
+        return Piece(kind.fitting, turned, "owned" if owned else "buy", stays, kind.price or 0.0)
+
+    def _joints(self, route: Route, column: Column, pieces: tuple[Piece, ...]) -> tuple[Joint, ...]:
+        made = column.made
+        names = [route.start, *(p.fitting.name for p in pieces), route.finish]
+        downs = [route.upstream, *(p.downstream for p in pieces)]
+        ups = [*(p.upstream for p in pieces), route.downstream]
+        if made is not None and made.plate is not None:
+            names[0], downs[0] = f"{route.tool} plate", ups[0]
+        fixed = sum(p.stays == "on the tool" for p in pieces)
+        joints = []
+        for i, (down, up) in enumerate(zip(downs, ups, strict=True)):
+            how = self._fit(down, up, made, i, len(downs))
+            remade = bool(route.tool) and (i == fixed or self._loose(pieces, i))
+            joints.append(Joint(names[i], names[i + 1], down, up, how, remade))
+        return tuple(joints)
+
+    @staticmethod
+    def _loose(pieces: tuple[Piece, ...], joint: int) -> bool:
+        near = pieces[max(0, joint - 1) : joint + 1]
+        return any(p.stays == "shared" for p in near)
+
+    def _fit(self, down: End, up: End, made: Made | None, index: int, count: int) -> Fit:
+        if made is None:
+            return fit(down, up, self.draw)
+        if made.plate is not None and index == 0:
+            return _to_measure(fit(_hole(made.plate, up), up, self.draw), up.outside.path)
+        # A piece made to measure is made after the mating end is measured.
+        how = fit(down, up, self.draw)
+        if index in (0, 1):
+            return _to_measure(how, "")
+        return how
+
+    def _own_cost(
+        self, column: Column, pieces: tuple[Piece, ...], joints: tuple[Joint, ...]
+    ) -> float:
+        bought = sum(p.price for p in pieces if p.stays in ("on the tool", "on the unit")
+                     and p.origin != "owned")  # fmt: skip
+        plate = column.made.price if column.made and column.made.plate else 0.0
+        return bought + plate + sum(fixing_price(j.fit) for j in joints)
+
+    def cost(self, choice: Choice) -> float:
+        """Money for the whole choice."""
+        chains = self.chains(choice)
+        parts = sum((self.parts[p].price or 0.0) * n for p, n in choice.bought.items())
+        made = sum(c.made.price for k in choice.taken if (c := self.task.columns.columns[k]).made)
+        heads = {(c.hose, j.upstream): j for c in chains for j in c.joints if not j.remade}
+        fixing = sum(
+            fixing_price(j.fit) for c in chains for j in c.joints
+            if (c.hose, j.upstream) not in heads or heads[(c.hose, j.upstream)] is j
+        )  # fmt: skip
+        return parts + made + fixing
+
+    def couplings(self, choice: Choice, chains: tuple[Chain, ...]) -> tuple[Coupling, ...]:
+        """Pieces that stay on a hose."""
+        found = []
+        for hose, (part, turned) in choice.heads.items():
+            name = self.shop.hoses[hose].name
+            tools = tuple(
+                c.tool for c in chains
+                if c.hose == name and c.pieces and c.pieces[-1].stays == "on the hose"
+            )  # fmt: skip
+            kind = self.parts[part]
+            piece = Piece(kind.fitting, turned, kind.origin, "on the hose", kind.price or 0.0)
+            if tools:
+                found.append(Coupling(name, piece, tools))
+        return tuple(found)
+
+    def to_get(
+        self, choice: Choice, chains: tuple[Chain, ...]
+    ) -> tuple[tuple[Purchase, ...], tuple[Reducer, ...], tuple[Plate, ...]]:
+        """What to buy, to print and to make."""
+        bought = []
+        for part, count in sorted(choice.bought.items()):
+            fitting = self.parts[part].fitting
+            users = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
+            bought.append(Purchase(
+                fitting.name, count, self.parts[part].price or 0.0,
+                tuple(dict.fromkeys(c.tool or c.start for c in users)),
+                size_checks(fitting, users),
+            ))  # fmt: skip
+        for chain in chains:
+            for piece in chain.pieces:
+                if piece.origin == "cut":
+                    bought.append(Purchase(
+                        piece.fitting.name, 1, piece.price, (chain.tool or chain.start,)
+                    ))  # fmt: skip
+        clamps = sum(j.fit.kind == "needs clamp" for c in chains for j in c.joints)
+        if clamps:
+            price = fact("hookup.clamp_price").value
+            bought.append(Purchase("band clamp", clamps, price, ()))
+        printed = tuple(p.reducer for c in chains for p in c.pieces if p.reducer)
+        plates = tuple(c.plate for c in chains if c.plate)
+        return tuple(bought), printed, plates
+
+    def difference(self, one: Choice, other: Choice) -> tuple[str, ...]:
+        """What another choice does differently, in words."""
+        before, after = self.chains(one), self.chains(other)
+        told = []
+        then = {(c.tool, c.start): c for c in before}
+        for chain in after:
+            old = then.get((chain.tool, chain.start))
+            if old is None or _parts_of(old) != _parts_of(chain) or old.hose != chain.hose:
+                told.append(f"{chain.tool or chain.start}: {in_words(chain)}")
+        return tuple(told)
+
+
+def _parts_of(chain: Chain) -> tuple[tuple[str, bool, str], ...]:
+    return tuple((p.fitting.name, p.turned, p.stays) for p in chain.pieces)
+
+
+def in_words(chain: Chain) -> str:
+    """The pieces of a chain as one phrase."""
+    if not chain.reached:
+        return "nothing joins it"
+    names = [p.fitting.name for p in chain.pieces]
+    if chain.plate:
+        names.insert(0, "plate with a bored hole")
+    return ", then ".join([*names, chain.finish])
+
+
+def fixing_price(how: Fit) -> float:
+    """Price of the clamp or tape that a joint needs."""
+    if how.kind == "needs clamp":
+        return fact("hookup.clamp_price").value
+    return fact("hookup.tape_price").value if how.kind == "needs tape or bushing" else 0.0
+
+
+def _hole(plate: Plate, mate: End) -> End:
+    at = mate.outside
+    size = replace(at, best_si=plate.hole_m, low_si=plate.hole_m, high_si=plate.hole_m,
+                   shape="exact", text=f"{plate.hole_m * 1e3:.1f} mm", path="", standing="chosen")  # fmt: skip
+    around = replace(size, best_si=plate.side_m, low_si=plate.side_m, high_si=plate.side_m)
+    deep = replace(size, best_si=plate.thickness_m, low_si=plate.thickness_m,
+                   high_si=plate.thickness_m)  # fmt: skip
+    return mate.model_copy(update={
+        "inside": size, "outside": around, "length": deep, "material": "rigid",
+        "joint": "plain", "goes": "over", "taper": replace(size, best_si=0.0, low_si=0.0,
+                                                           high_si=0.0, dimension_name="angle"),
+    })  # fmt: skip
+
+
+def _to_measure(how: Fit, path: str) -> Fit:
+    """The same joint with a part that follows the other's true size, whatever that is."""
+    nominal = how.kind if how.likelihood >= 0.5 else "slip"
+    count = len(how.play_m)
+    from .fits import KINDS
+
+    code = KINDS.index(nominal)
+    mating = tuple(
+        q for q in how.rests_on if q.path and not q.path.startswith(("cut[", "printed["))
+    )
+    return replace(
+        how, kind=nominal, likelihood=1.0, likelihoods={nominal: 1.0},
+        kinds=np.full(count, code, dtype=np.int8), miss_m=np.zeros(count),
+        rule="made to the measured size of its mate", rests_on=mating,
+    )  # fmt: skip

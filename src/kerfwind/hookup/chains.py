@@ -1,0 +1,170 @@
+"""Routes, the parts to join them with, and the weight of joining any two ends.
+
+A route runs in the direction of the air from a tool's port to a hose, or between the
+unit's own ends. A column is one way of making it; `columns` lists those worth having and
+`program` chooses among them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..quantity import Draw
+from ..shop import End, Fitting
+from ..sources import fact
+from .ends import EndTable, Floats
+from .fits import CLAMP, LOOSE, TAPE, Limits, assess
+from .loss import change_of_bore_pa, fitting_pa
+from .made import Made
+from .model import Origin, Weights
+
+#: A joint less likely than this is not proposed.
+LEAST_LIKELY = 0.05
+#: Weight of leaving two ends apart.
+UNREACHED = 1000.0
+
+
+@dataclass(frozen=True)
+class Part:
+    """A kind of fitting to draw on: how many are owned, and the price of one more."""
+
+    fitting: Fitting
+    owned: int
+    price: float | None
+
+    @property
+    def origin(self) -> Origin:
+        """Where it comes from when the count does not matter."""
+        return "owned" if self.owned else "buy"
+
+
+@dataclass(frozen=True)
+class Route:
+    """Two ends to join; ``air`` is the weight of the hose's own loss.
+
+    A route of the unit itself has an empty ``tool``.
+    """
+
+    start: str
+    finish: str
+    tool: str
+    hose: int
+    upstream: End
+    downstream: End
+    air: float = 0.0
+
+
+@dataclass(frozen=True)
+class Column:
+    """One way of making one route.
+
+    ``pieces`` are (part, turned) upstream first, without the hose's ``head``. ``weight``
+    holds everything but the prices of parts and the shared use of them. ``made`` is a
+    piece made to measure, in the place of ``pieces``. ``unreached``: the ends stay apart,
+    at a weight that any chain undercuts.
+    """
+
+    route: int
+    head: tuple[int, bool] | None
+    pieces: tuple[tuple[int, bool], ...]
+    weight: float
+    made: Made | None = None
+    unreached: bool = False
+
+
+@dataclass(frozen=True)
+class Joining:
+    """Ends of all parts and routes side by side, and the weight of joining any two.
+
+    Rows ``2 p`` and ``2 p + 1`` are the ends of part ``p``; the two ends of route ``r``
+    follow them all. Matrices have shape ``(rows, rows)``, upstream end first.
+
+    Attributes
+    ----------
+    fixing
+        Doubt, clamp and tape; infinite where the joint would not hold.
+    air
+        Loss at the change of bore.
+    remade
+        Bother of a joint that is pulled apart at every change of tool.
+    piece_air, piece_hang
+        Of each part, for not turned and turned: shape ``(parts, 2)`` and ``(parts,)``.
+    """
+
+    fixing: Floats
+    air: Floats
+    remade: Floats
+    piece_air: Floats
+    piece_hang: Floats
+
+    @property
+    def joint(self) -> Floats:
+        """Fixing and air together."""
+        return self.fixing + self.air
+
+    @classmethod
+    def of(
+        cls, parts: Sequence[Part], routes: Sequence[Route], weights: Weights, draw: Draw
+    ) -> Joining:
+        """The table of all pairs of ends."""
+        ends = [e for p in parts for e in (p.fitting.end_a, p.fitting.end_b)]
+        ends += [e for r in routes for e in (r.upstream, r.downstream)]
+        likely, clamp, tape = _held(EndTable.of(ends, draw), Limits.of(draw))
+        with np.errstate(divide="ignore"):
+            doubt = -np.log(likely) * weights.doubt
+        fixing = clamp * fact("hookup.clamp_price").value + tape * fact("hookup.tape_price").value
+        inside = np.array([e.inside.best_si for e in ends])
+        air = change_of_bore_pa(inside[:, None], inside[None, :]) / 1000 * weights.air_per_kpa
+        return cls(
+            np.where(likely >= LEAST_LIKELY, doubt + fixing, np.inf),
+            air,
+            weights.change * (1.5 * clamp + 1.0 * tape),
+            np.array(
+                [[fitting_pa(p.fitting, t) / 1000 * weights.air_per_kpa for t in (False, True)]
+                 for p in parts]
+            ).reshape(len(parts), 2),
+            np.array([p.fitting.length.best_si * weights.hang_per_m for p in parts]),
+        )  # fmt: skip
+
+
+def _held(table: EndTable, limits: Limits) -> tuple[Floats, Floats, Floats]:
+    """How likely each pair holds, and holds by a clamp or by tape, the better way round."""
+    count = len(table.rubber)
+    likely, clamp, tape = (np.zeros((count, count)) for _ in range(3))
+    inner, outer = _plausible(table)
+    for part in np.array_split(np.arange(len(inner)), max(1, len(inner) // 20_000)):
+        if not len(part):
+            continue
+        i, o = inner[part], outer[part]
+        codes, *_ = assess(table, limits, i, o)
+        holds = np.mean(codes < LOOSE, axis=1)
+        by_clamp = np.mean(codes == CLAMP, axis=1)
+        by_tape = np.mean(codes == TAPE, axis=1)
+        for a, b in ((i, o), (o, i)):
+            more = holds > likely[a, b]
+            where = (a[more], b[more])
+            likely[where], clamp[where], tape[where] = holds[more], by_clamp[more], by_tape[more]
+    return likely, clamp, tape
+
+
+def _plausible(table: EndTable) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Pairs (inner, outer) whose ranges of diameter leave them a chance."""
+    low_in, high_in = table.outside.min(axis=1), table.outside.max(axis=1)
+    low_out, high_out = table.inside.min(axis=1), table.inside.max(axis=1)
+    stretch = fact("hookup.cuff_stretch").span[1] * table.rubber * high_out
+    squeeze = fact("hookup.cuff_squeeze").span[1] * table.rubber * high_in
+    tight = fact("hookup.rigid_interference").value
+    closes = table.slope.max(axis=1) * table.length.max(axis=1)
+    play_high = high_out[None, :] - low_in[:, None]
+    play_low = low_out[None, :] - high_in[:, None]
+    may = (play_high >= -(tight + stretch[None, :] + squeeze[:, None])) & (
+        play_low <= fact("hookup.bushing_play").value + closes[:, None] + closes[None, :]
+    )
+    may |= (table.lock[:, None] == table.lock[None, :]) & (table.lock[:, None] > 0)
+    may &= table.may_go_in[:, None] & table.may_go_over[None, :]
+    inner, outer = np.nonzero(may)
+    return inner, outer

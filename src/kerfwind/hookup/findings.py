@@ -1,0 +1,141 @@
+"""What to say of each chain."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..finding import Finding, Level
+from ..quantity import Draw, Quantity
+from ..shop import Shop
+from .model import Chain, Joint
+
+SURE = 0.9
+
+
+def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[Finding, ...]:
+    """One finding a chain, and one for what the shop lacks altogether."""
+    found = [_of(chain, draw, shop.shop.units) for chain in chains]
+    if not any(h.use == "tool" for h in shop.hoses):
+        found.append(_missing("tool", "tools", "tool_end", "No hose goes to the tools."))
+    if shop.separator.in_use and not any(h.use == "link" for h in shop.hoses):
+        found.append(_missing("link", "separator", "link", "No hose links separator and vacuum."))
+    return tuple(found)
+
+
+def _missing(use: str, about: str, end: str, answer: str) -> Finding:
+    return Finding(
+        "hookup.chain", "hookup", about, "can be joined", "problem", answer,
+        do=f"Add a [[hoses]] with use = \"{use}\" and its two ends.",
+    )  # fmt: skip
+
+
+def _of(chain: Chain, draw: Draw, units: str) -> Finding:
+    about = chain.tool or chain.start
+    check = f"{chain.start} joins {chain.finish}"
+    likelihood = chain.likelihood
+    if not chain.reached:
+        return _apart(chain, about, check, units)
+    worst = min(chain.joints, key=lambda j: j.fit.likelihood)
+    unmeasured = _unmeasured(chain, draw)
+    in_store = _in_store(chain)
+    sources = tuple(dict.fromkeys(j.fit.source for j in chain.joints))
+    level: Level
+    answer = _good(chain)
+    do = ""
+    measure: tuple[str, ...] = ()
+    if unmeasured:
+        level = "unknown"
+        names = ", ".join(_plain(q) for q in unmeasured[:2])
+        answer = f"{answer} But this rests on sizes nobody has measured: {names}."
+        do = f"Measure {names} before you buy or print anything."
+        measure = tuple(q.path for q in unmeasured[:3])
+    elif likelihood >= SURE:
+        level = "good"
+    elif in_store:
+        level = "advice"
+        do = "Take the size with you to the store: the name on the shelf is no measurement."
+    elif likelihood >= 0.5:
+        level = "advice"
+        do = f"Measure {_plain(worst.fit.rests_on[0])} and {_plain(worst.fit.rests_on[-1])} closer."
+    else:
+        level = "problem"
+        answer = f"{worst.upstream} on {worst.downstream}: {worst.fit.kind}, {_miss(worst, units)}."
+        do = "Measure both ends again, or print a reducer."
+    return Finding(
+        "hookup.chain", "hookup", about, check, level, answer,
+        likelihood=None if likelihood == 1.0 and not unmeasured else likelihood,
+        sources=sources, do=do, measure=measure,
+    )  # fmt: skip
+
+
+def _good(chain: Chain) -> str:
+    if not chain.pieces and chain.plate is None:
+        return f"It goes straight on: {chain.joints[0].fit.kind}."
+    names = [p.fitting.name for p in chain.pieces]
+    if chain.plate:
+        names.insert(0, "a plate with a bored hole")
+    return f"Joined by {', then '.join(names)}."
+
+
+def _apart(chain: Chain, about: str, check: str, units: str) -> Finding:
+    joint = chain.joints[0]
+    assumed = [q for q in joint.fit.rests_on if q.assumed and q.shape != "exact"]
+    return Finding(
+        "hookup.chain", "hookup", about, check, "unknown" if assumed else "problem",
+        f"Nothing owned, on sale or printed joins them: {_miss(joint, units)}.",
+        likelihood=0.0, sources=(joint.fit.source,),
+        do="Measure both ends again; a thread or lock needs its own mate.",
+        measure=tuple(q.path for q in assumed),
+    )  # fmt: skip
+
+
+def _miss(joint: Joint, units: str) -> str:
+    """How far the two ends are from holding, in words."""
+    miss = joint.fit.miss_m
+    if np.all(np.isnan(miss)):
+        return f"no size would mend it ({joint.fit.rule})"
+    middle = float(np.nanmedian(miss))
+    if middle == 0:
+        middle = float(miss[np.nanargmax(np.abs(miss))])
+    way = "too wide" if middle > 0 else "too tight"
+    text = f"{abs(middle) * 1e3:.1f} mm"
+    if units != "mm":
+        text += f" ({abs(middle) / 0.0254:.2f} in)"
+    return f"the nearest miss is {text} {way}"
+
+
+def _unmeasured(chain: Chain, draw: Draw) -> list[Quantity]:
+    """Assumed diameters of the shop that the answer turns on, most telling first."""
+    swings: list[tuple[float, Quantity]] = []
+    for joint in chain.joints:
+        for quantity in joint.fit.rests_on:
+            if not quantity.assumed or quantity.shape == "exact":
+                continue
+            if quantity.path.startswith(("catalogue[", "cut[", "printed[")):
+                continue
+            made = joint.fit.rule.startswith("made to")
+            if made or draw.nominal:
+                swings.append((1.0, quantity))
+            elif joint.fit.likelihood < 0.995:
+                swings.append((1 - joint.fit.likelihood, quantity))
+    swings.sort(key=lambda s: -s[0])
+    return list({q.path: q for _, q in swings}.values())
+
+
+def _in_store(chain: Chain) -> bool:
+    """Whether only parts not yet bought leave doubt."""
+    return all(
+        j.fit.likelihood >= SURE or any(q.path.startswith("catalogue[") for q in j.fit.rests_on)
+        for j in chain.joints
+    )
+
+
+def _plain(quantity: Quantity) -> str:
+    """A place in the file as words: ``tools[Planer].port.inside`` → ``inside of Planer port``."""
+    path = quantity.path
+    head, _, side = path.rpartition(".")
+    words = head.replace("[", " ").replace("]", "").replace(".", " ").replace("_", " ")
+    for plural in ("tools ", "hoses ", "fittings "):
+        words = words.removeprefix(plural)
+    words = words.removeprefix("separator cyclone ").replace("vacuum inlet", "the vacuum's inlet")
+    return f"the {side} diameter of {words}"

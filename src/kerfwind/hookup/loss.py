@@ -1,0 +1,59 @@
+"""Rough loss of a chain at the reference airflow: good enough to rank chains.
+
+The air room answers how much air a tool gets; here each part's loss is a plain number,
+so that it can stand in a linear program.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..shop import Fitting, Hose
+from ..sources import fact
+
+Floats = NDArray[np.float64]
+
+
+def velocity_pressure_pa(bore_m: Floats | float) -> Floats:
+    """Velocity pressure ρV²/2 [Pa] in a bore [m] at the reference airflow."""
+    area = math.pi / 4 * np.square(bore_m)
+    speed = fact("hookup.reference_airflow").value / area
+    return np.asarray(fact("hookup.air_density").value * speed**2 / 2)
+
+
+def change_of_bore_pa(upstream_m: Floats | float, downstream_m: Floats | float) -> Floats:
+    """Loss [Pa] where one bore [m] meets another, sudden; shapes broadcast.
+
+    Enlargement (1 - A1/A2)² and contraction 0.5 (1 - A2/A1), both of the small bore's
+    velocity pressure (Idelchik, sudden change of area).
+    """
+    up, down = np.asarray(upstream_m), np.asarray(downstream_m)
+    small = np.minimum(up, down)
+    ratio = np.square(small / np.maximum(up, down))
+    sudden = fact("hookup.contraction").value
+    factor = np.where(down > up, (1 - ratio) ** 2, sudden * (1 - ratio))
+    return np.asarray(factor * velocity_pressure_pa(small))
+
+
+def fitting_pa(fitting: Fitting, turned: bool) -> float:
+    """Loss [Pa] inside a fitting: its cone or step, its turn and its friction."""
+    first, last = (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
+    bore = fitting.bore.best_si
+    steps = change_of_bore_pa(first.inside.best_si, bore) + change_of_bore_pa(
+        bore, last.inside.best_si
+    )
+    share = fact("hookup.tapered_share").value if fitting.kind == "reducer" else 1.0
+    head = float(velocity_pressure_pa(bore))
+    turn = fact("hookup.quarter_turn").value * fitting.turn.best_si / (math.pi / 2)
+    friction = fact("hookup.friction.smooth").value * fitting.length.best_si / bore
+    return float(steps) * share + (turn + friction) * head
+
+
+def hose_pa(hose: Hose) -> float:
+    """Friction loss [Pa] of a hose."""
+    factor = fact(f"hookup.friction.{hose.wall}").value
+    bore = hose.bore.best_si
+    return factor * hose.length.best_si / bore * float(velocity_pressure_pa(bore))

@@ -1,0 +1,99 @@
+"""Pieces made to measure for two ends: printed, cut from a stepped cuff, or bored."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from ..quantity import Quantity
+from ..shop import End, Fitting
+from ..sources import fact
+from .loss import change_of_bore_pa, fitting_pa
+from .model import Plate
+from .reducer import Reducer, as_fitting, design
+
+PLATE_THICKNESS_M = 0.012
+PLATE_MARGIN_M = 0.040
+
+
+@dataclass(frozen=True)
+class Made:
+    """A piece made to measure. ``price`` is money and bother of making or buying it."""
+
+    how: Literal["print", "cut", "plate"]
+    price: float
+    loss_pa: float
+    length_m: float
+    fitting: Fitting | None = None
+    reducer: Reducer | None = None
+    plate: Plate | None = None
+
+
+def printed(
+    upstream: End, downstream: End, mates: tuple[str, str], own_printer: bool
+) -> Made | None:
+    """A printed reducer between two ends; None where none can be printed."""
+    reducer = design(f"printed reducer, {mates[0]} to {mates[1]}", upstream, downstream, mates)
+    if reducer is None:
+        return None
+    fitting = as_fitting(reducer)
+    making = fact("hookup.print_bother" if own_printer else "hookup.print_service").value
+    loss = fitting_pa(fitting, False) + _mouths(upstream, fitting, downstream)
+    return Made("print", making + reducer.material_price, loss, reducer.length, fitting, reducer)
+
+
+def stepped_cuff(upstream: End, downstream: End, mates: tuple[str, str]) -> Made | None:
+    """A stepped rubber cuff cut to go over two ends; None where it cannot."""
+    low, high = fact("hookup.stepped_cuff_low").value, fact("hookup.stepped_cuff_high").value
+    for end in (upstream, downstream):
+        if end.goes == "over" or not low <= end.outside.best_si <= high:
+            return None
+    name = f"stepped rubber cuff, cut for {mates[0]} and {mates[1]}"
+    path = f"cut[{name}]"
+    ends = [_cuff_end(e, f"{path}.{n}") for e, n in ((upstream, "end_a"), (downstream, "end_b"))]
+    bore = min(e.inside.best_si for e in (upstream, downstream))
+    drop = abs(upstream.outside.best_si - downstream.outside.best_si)
+    # Each step is as deep as a cuff's grip and about 6 mm wider than the last.
+    length = 0.050 + 0.020 * max(0, round(drop / 0.006) - 1)
+    fitting = Fitting.model_construct(
+        name=name, kind="reducer", end_a=ends[0], end_b=ends[1], count=1,
+        bore=_size(bore, f"{path}.bore"), length=_size(length, f"{path}.length"),
+        turn=Quantity(0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.turn", standing="assumed"),
+    )  # fmt: skip
+    loss = fitting_pa(fitting, False) + _mouths(upstream, fitting, downstream)
+    price = fact("hookup.stepped_cuff_price").value
+    return Made("cut", price, loss, length, fitting)
+
+
+def plate(tool: str, downstream: End) -> Made | None:
+    """A plate with a hole bored for the hose's end; None where the end cannot go in."""
+    if downstream.goes == "over":
+        return None
+    hole = downstream.outside.best_si + 0.0005
+    side = hole + 2 * PLATE_MARGIN_M
+    made = Plate(tool, side, PLATE_THICKNESS_M, hole)
+    price = fact("hookup.plate_price").value
+    return Made("plate", price, 0.0, PLATE_THICKNESS_M, plate=made)
+
+
+def _mouths(upstream: End, fitting: Fitting, downstream: End) -> float:
+    first = change_of_bore_pa(upstream.inside.best_si, fitting.end_a.inside.best_si)
+    last = change_of_bore_pa(fitting.end_b.inside.best_si, downstream.inside.best_si)
+    return float(first + last)
+
+
+def _size(value: float, path: str) -> Quantity:
+    return Quantity(value, value, value, "length", text=f"{value * 1e3:.1f} mm", path=path,
+                    standing="assumed")  # fmt: skip
+
+
+def _cuff_end(mate: End, path: str) -> End:
+    inside = mate.outside.best_si * 0.99
+    return End.model_construct(
+        nominal=None, inside=_size(inside, f"{path}.inside"),
+        outside=_size(inside + 0.006, f"{path}.outside"),
+        length=_size(0.020, f"{path}.length"),
+        taper=Quantity(0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.taper",
+                       standing="assumed"),
+        material="rubber", joint="plain", goes="over",
+    )  # fmt: skip

@@ -1,0 +1,206 @@
+"""The integer program over all routes together, solved by HiGHS.
+
+minimise   Σ weight·z + Σ price·bought + change·Σ borrowed + Σ head and hose weights
+where      every route takes one column z of a hose (and head) in use;
+           parts in chosen columns, less those borrowed, and one of each part that
+           is shared, are owned or bought;
+           a tool borrows only what it uses and what is shared.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from .chains import Column, Part, Route
+from .columns import Columns, Head
+from .ends import Floats
+
+
+@dataclass(frozen=True)
+class Task:
+    """What is to be chosen.
+
+    ``demands`` are groups of routes of which just one is made (one tool, by any hose);
+    ``follows`` maps a route of the unit to the hose whose use calls for it.
+    """
+
+    parts: Sequence[Part]
+    routes: Sequence[Route]
+    columns: Columns
+    demands: Sequence[tuple[int, ...]]
+    follows: dict[int, int]
+    change: float
+    hose_weight: float
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A solution: the columns taken, what is borrowed by which route, what is bought."""
+
+    taken: tuple[int, ...]
+    borrowed: dict[tuple[int, int], int]
+    bought: dict[int, int]
+    heads: dict[int, Head]
+    weight: float
+    bound: float
+
+
+@dataclass
+class _Rows:
+    """Sparse rows of a program as they are written."""
+
+    cost: list[float] = field(default_factory=list)
+    high: list[float] = field(default_factory=list)
+    row: list[int] = field(default_factory=list)
+    col: list[int] = field(default_factory=list)
+    value: list[float] = field(default_factory=list)
+    low_side: list[float] = field(default_factory=list)
+    high_side: list[float] = field(default_factory=list)
+
+    def variable(self, cost: float, high: float = 1.0) -> int:
+        self.cost.append(cost)
+        self.high.append(high)
+        return len(self.cost) - 1
+
+    def constraint(self, terms: Sequence[tuple[int, float]], low: float, high: float) -> None:
+        here = len(self.low_side)
+        for col, value in terms:
+            self.row.append(here)
+            self.col.append(col)
+            self.value.append(value)
+        self.low_side.append(low)
+        self.high_side.append(high)
+
+
+def solve(
+    task: Task, *, forbid: Sequence[tuple[int, ...]] = (), time_s: float | None = None
+) -> Choice | None:
+    """The best choice, or None where some demand cannot be met.
+
+    Parameters
+    ----------
+    forbid
+        Sets of columns that may not all be taken again (for the runner-up).
+    time_s
+        Stop HiGHS after this long; ``bound`` then tells the gap.
+    """
+    rows = _Rows()
+    columns = task.columns.columns
+    z = [rows.variable(c.weight) for c in columns]
+    hoses = sorted({r.hose for r in task.routes})
+    u = {h: rows.variable(task.hose_weight) for h in hoses}
+    v = {key: rows.variable(weight) for key, weight in task.columns.heads.items()}
+    by_route: dict[int, list[int]] = {}
+    for k, column in enumerate(columns):
+        by_route.setdefault(column.route, []).append(k)
+    for group in task.demands:
+        rows.constraint([(z[k], 1.0) for r in group for k in by_route.get(r, [])], 1, 1)
+    for route, hose in task.follows.items():
+        terms = [(z[k], 1.0) for k in by_route.get(route, [])]
+        rows.constraint([*terms, (u[hose], -1.0)], 0, 0)
+    _tie_heads(rows, task, z, u, v)
+    shr, buy = _tie_parts(rows, task, z, v, by_route)
+    for taken in forbid:
+        rows.constraint([(z[k], 1.0) for k in taken], 0, len(taken) - 1)
+    answer = _highs(rows, time_s)
+    if answer is None:
+        return None
+    x, weight, bound = answer
+    return Choice(
+        tuple(k for k, col in enumerate(z) if x[col] > 0.5),
+        {key: round(x[col]) for key, col in shr.items() if x[col] > 0.5},
+        {part: round(x[col]) for part, col in buy.items() if x[col] > 0.5},
+        {hose: head for (hose, head), col in v.items() if x[col] > 0.5},
+        weight, bound,
+    )  # fmt: skip
+
+
+def _tie_heads(
+    rows: _Rows, task: Task, z: list[int], u: dict[int, int], v: dict[tuple[int, Head], int]
+) -> None:
+    """A tool's column needs its hose in use, bare or with the column's own head on it."""
+    groups: dict[tuple[int, int, Head | None], list[int]] = {}
+    for k, column in enumerate(task.columns.columns):
+        route = task.routes[column.route]
+        if route.tool:
+            groups.setdefault((column.route, route.hose, column.head), []).append(k)
+    for (_, hose, head), ks in groups.items():
+        terms = [(z[k], 1.0) for k in ks]
+        if head is not None:
+            rows.constraint([*terms, (v[(hose, head)], -1.0)], -np.inf, 0)
+        else:
+            on_it = [(col, 1.0) for (h, _), col in v.items() if h == hose]
+            rows.constraint([*terms, (u[hose], -1.0), *on_it], -np.inf, 0)
+    for hose, col in u.items():
+        on_it = [(c, 1.0) for (h, _), c in v.items() if h == hose]
+        if on_it:
+            rows.constraint([*on_it, (col, -1.0)], -np.inf, 0)
+
+
+def _needs(column: Column) -> Counter[int]:
+    return Counter(part for part, _ in column.pieces)
+
+
+def _tie_parts(
+    rows: _Rows, task: Task, z: list[int], v: dict[tuple[int, Head], int],
+    by_route: dict[int, list[int]],
+) -> tuple[dict[tuple[int, int], int], dict[int, int]]:  # fmt: skip
+    needs = [_needs(c) for c in task.columns.columns]
+    used = sorted({p for n in needs for p in n} | {head[0] for _, head in v})
+    users: dict[int, list[int]] = {}
+    for k, n in enumerate(needs):
+        for part in n:
+            users.setdefault(part, []).append(k)
+    shr: dict[tuple[int, int], int] = {}
+    share: dict[int, int] = {}
+    buy: dict[int, int] = {}
+    for part in used:
+        kind = task.parts[part]
+        ks = users.get(part, [])
+        supply: list[tuple[int, float]] = [(z[k], float(needs[k][part])) for k in ks]
+        supply += [(col, 1.0) for (_, head), col in v.items() if head[0] == part]
+        by_user: dict[int, list[int]] = {}
+        for k in ks:
+            if task.routes[task.columns.columns[k].route].tool:
+                by_user.setdefault(task.columns.columns[k].route, []).append(k)
+        # A hose's route is another route of the same tool; borrowing goes by the route.
+        tools = {task.routes[r].tool for r in by_user}
+        if len(tools) > 1:
+            most = max(needs[k][part] for k in ks)
+            share[part] = rows.variable(0.0, float(most))
+            for route, mine in by_user.items():
+                col = rows.variable(task.change, float(max(needs[k][part] for k in mine)))
+                shr[(route, part)] = col
+                terms = [(z[k], -float(needs[k][part])) for k in mine]
+                rows.constraint([(col, 1.0), *terms], -np.inf, 0)
+                rows.constraint([(col, 1.0), (share[part], -1.0)], -np.inf, 0)
+                supply.append((col, -1.0))
+            supply.append((share[part], 1.0))
+        if kind.price is not None:
+            buy[part] = rows.variable(kind.price, float(len(ks) + len(task.routes)))
+            supply.append((buy[part], -1.0))
+        rows.constraint(supply, -np.inf, kind.owned)
+    return shr, buy
+
+
+def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | None:
+    from scipy.optimize import Bounds, LinearConstraint, milp
+    from scipy.sparse import csr_array
+
+    shape = (len(rows.low_side), len(rows.cost))
+    matrix = csr_array((rows.value, (rows.row, rows.col)), shape=shape)
+    result = milp(
+        np.array(rows.cost),
+        integrality=np.ones(shape[1], dtype=np.int64),
+        bounds=Bounds(0.0, np.array(rows.high)),
+        constraints=LinearConstraint(matrix, np.array(rows.low_side), np.array(rows.high_side)),
+        options={"mip_rel_gap": 1e-7, "time_limit": np.inf if time_s is None else time_s},
+    )
+    if result.x is None:
+        return None
+    bound = result.mip_dual_bound if result.mip_dual_bound is not None else result.fun
+    return np.asarray(result.x), float(result.fun), float(min(bound, result.fun))
