@@ -1,0 +1,217 @@
+"""From panels in place to a whole cart: bodies, hose, loads, findings, hardware."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..finding import Finding, ordered
+from ..quantity import Draw, Quantity
+from ..shop import Sheet, Shop
+from ..solids import Body
+from ..sources import fact
+from . import hosepath, things
+from .building import Workbench
+from .checks import Checker
+from .fasteners import INCH_LENGTHS, METRIC_LENGTHS
+from .loads import Where, carried, plywood, spread_fact, states
+from .model import Cart, HardwareItem, HeldBucket, HosePath, Sizes, Stand, Step
+from .tipping import stand
+from .wheels import worst_wheel_n
+
+_CORNERS = ("front left", "front right", "rear left", "rear right")
+
+
+@dataclass(frozen=True)
+class Carried:
+    """What a form says about the things it carries.
+
+    ``where.casters_xy`` runs front left, front right, rear left, rear right;
+    ``front_of_hose_m`` is the foremost wood that the link hose passes in front of.
+    """
+
+    spot: things.Spot
+    where: Where
+    held: HeldBucket | None
+    front_of_hose_m: float
+    caster_plate_m: tuple[float, float]
+    breathing_gaps_m: dict[str, float]
+    out_of_way: str
+
+
+def finish(
+    form: str,
+    shop: Shop,
+    sheet: Sheet,
+    draw: Draw,
+    bench: Workbench,
+    sizes: Sizes,
+    carrying: Carried,
+    steps: tuple[Step, ...],
+) -> Cart:
+    """Everything that follows from panels in place."""
+    held, where = carrying.held, carrying.where
+    bodies = bench.bodies()
+    bodies += [
+        things.caster_body(
+            f"{corner} caster", x, y, where.caster_height_m, shop.wishes.caster_diameter.best_si,
+            carrying.caster_plate_m,
+        )
+        for corner, (x, y) in zip(_CORNERS, where.casters_xy, strict=True)
+    ]  # fmt: skip
+    bodies += things.vacuum_bodies(shop.vacuum, carrying.spot)
+    path: HosePath | None = None
+    hose = hosepath.link_hose(shop)
+    if held is not None and where.bucket_xy is not None:
+        bodies += _separator(shop, where, float(np.median(held.depth_m)))
+        if hose is not None:
+            path = _link(shop, carrying, float(np.median(held.depth_m)))
+            bodies.append(things.hose_body(path))
+            front = float(path.points_m[:, 1].min()) - path.bore_m / 2
+            rear = sizes.length_m - bench.thickness_m
+            sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
+    stands, worst = _stands(shop, bench, where, held, draw)
+    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
+    names = {b.name for b in bodies}
+    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in steps)
+    return Cart(
+        form=form,
+        sheet=sheet.name,
+        thickness_m=bench.thickness_m,
+        panels=tuple(bench.panels.values()),
+        placed=tuple(bench.placed.values()),
+        joints=tuple(bench.joints),
+        hardware=_hardware(shop, bench, path),
+        steps=steps,
+        bodies=tuple(bodies),
+        hose=path,
+        bucket=held,
+        sizes=sizes,
+        stands=tuple(stands),
+        wheel_loads_n=worst,
+        findings=tuple(ordered(findings)),
+        measure_first=_measure_first(findings),
+    )
+
+
+def _separator(shop: Shop, where: Where, hang: float) -> list[Body]:
+    assert where.bucket_xy is not None
+    foot = (*where.bucket_xy, where.shelf_top_m - hang)
+    lid = (*where.bucket_xy, foot[2] + shop.separator.bucket.height.best_si)
+    return [
+        things.bucket_body(shop.separator.bucket, foot),
+        *things.cyclone_bodies(shop.separator.cyclone, lid),
+    ]
+
+
+def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
+    hose = hosepath.link_hose(shop)
+    where = carrying.where
+    assert hose is not None
+    assert where.bucket_xy is not None
+    separator = shop.separator
+    top = (
+        where.shelf_top_m
+        - hang
+        + separator.bucket.height.best_si
+        + separator.cyclone.height.best_si
+    )
+    mouth = things.inlet_mouth(shop.vacuum, carrying.spot)
+    push = min(separator.cyclone.outlet.length.best_si, 0.05) + min(
+        shop.vacuum.inlet.length.best_si, 0.05
+    )
+    return hosepath.over_the_front(
+        (*where.bucket_xy, top), mouth, carrying.front_of_hose_m,
+        shop.vacuum.inlet_on == "side", hose, push,
+    )  # fmt: skip
+
+
+def _stands(
+    shop: Shop, bench: Workbench, where: Where, held: HeldBucket | None, draw: Draw
+) -> tuple[list[Stand], dict[str, np.ndarray]]:
+    wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
+    hang = held.depth_m if held is not None else np.zeros(draw.count)
+    loads = states(wood, carried(shop, where, hang, draw))
+    axles = np.array(where.casters_xy)
+    trail = spread_fact("cart.caster.trail", draw) * shop.wishes.caster_diameter.best_si
+    stands = [stand(load, axles, trail) for load in loads]
+    worst = {
+        load.name: worst_wheel_n(load.mass_kg, load.centre_m[:2], axles, trail) for load in loads
+    }
+    return stands, worst
+
+
+def _findings(
+    shop: Shop,
+    draw: Draw,
+    bench: Workbench,
+    sizes: Sizes,
+    carrying: Carried,
+    path: HosePath | None,
+    stands: Sequence[Stand],
+    worst: dict[str, np.ndarray],
+) -> list[Finding]:
+    check = Checker(shop, draw, bench.rule, sizes, carrying.out_of_way)
+    findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))
+    rests: list[Quantity] = [shop.vacuum.weight, shop.vacuum.height]
+    total = np.full(draw.count, sizes.shelf_top_m)
+    total = total + draw.of(shop.wishes.caster_height) - shop.wishes.caster_height.best_si
+    over: list[Quantity] = [shop.wishes.caster_height]
+    if carrying.held is not None:
+        bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
+        findings += check.bucket(carrying.held)
+        total = total + draw.of(bucket.height) - carrying.held.depth_m + draw.of(cyclone.height)
+        rests += [bucket.height, bucket.weight, cyclone.weight]
+        over += [bucket.height, bucket.rim_drop, cyclone.height]
+    findings += check.wishes()
+    findings.append(check.height(total, over))
+    findings += check.air(carrying.breathing_gaps_m)
+    findings += check.stands(stands, rests)
+    findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
+    hose = hosepath.link_hose(shop)
+    if path is not None and hose is not None:
+        findings.append(check.hose(path, hose))
+    return findings
+
+
+def _measure_first(findings: Sequence[Finding]) -> tuple[str, ...]:
+    """Measurements to make before cutting, in the order of the checks they settle."""
+    places = [
+        place for f in findings
+        if f.level == "unknown" and f.key.startswith(("cart.fit", "cart.bucket", "cart.height"))
+        for place in f.measure
+    ]  # fmt: skip
+    return tuple(dict.fromkeys(places))
+
+
+def _hardware(shop: Shop, bench: Workbench, path: HosePath | None) -> tuple[HardwareItem, ...]:
+    rule = bench.rule
+    rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
+    lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
+    most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
+    caster_screw = [x for x in lengths if x <= most][-1]
+    wheel = shop.wishes.caster_diameter.best_si
+    name = "5 mm" if bench.metric else "No. 12"
+    rows += [
+        HardwareItem(
+            "caster", f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake", 4,
+            "under the caster blocks", length_m=None, diameter_m=wheel,
+        ),
+        HardwareItem(
+            "caster-screw", f"{name} pan-head screw, {rule.text(caster_screw)}", 16,
+            "caster plates; through block and into the bottom", caster_screw,
+            0.005 if bench.metric else 0.216 * 0.0254, None,
+            0.003 if bench.metric else 1 / 8 * 0.0254,
+        ),
+        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay"),
+    ]  # fmt: skip
+    if path is not None:
+        rows.append(
+            HardwareItem(
+                "link-hose", f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}",
+                1, "separator to vacuum", path.cut_m, path.bore_m,
+            )
+        )  # fmt: skip
+    return tuple(rows)

@@ -1,0 +1,1 @@
+"""Forms of a cart, one module each."""

@@ -1,0 +1,121 @@
+"""Masses and their centres, from every part of the cart."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..quantity import Draw
+from ..shop import Shop
+from ..solids import Placement, Plate, frustum_centre_m
+from ..sources import fact
+from .model import Load, Samples
+
+
+def spread_fact(key: str, draw: Draw) -> Samples:
+    """Samples of a fact over its range; its value in the nominal case."""
+    row = fact(key)
+    low, high = row.span
+    if draw.nominal:
+        return np.full(draw.count, row.value)
+    return draw.between(low, high, key)
+
+
+def together(name: str, loads: Sequence[Load]) -> Load:
+    """Several loads as one."""
+    mass: Samples = np.sum([each.mass_kg for each in loads], axis=0)
+    first = np.sum([each.mass_kg * each.centre_m for each in loads], axis=0)
+    return Load(name, mass, first / mass)
+
+
+def at(
+    name: str, mass_kg: Samples, x: Samples | float, y: Samples | float, z: Samples | float
+) -> Load:
+    """One load from its mass and the coordinates of its centre."""
+    shape = mass_kg.shape
+    centre = np.stack([np.broadcast_to(np.asarray(v, dtype=float), shape) for v in (x, y, z)])
+    return Load(name, mass_kg, centre)
+
+
+def plywood(plates: Sequence[tuple[str, Plate, Placement]], draw: Draw) -> Load:
+    """All panels, from their closed-form volumes."""
+    density = spread_fact("cart.plywood.density", draw)
+    volume = 0.0
+    first = np.zeros(3)
+    for _, plate, where in plates:
+        cx, cy = plate.centre_m
+        volume += plate.volume_m3
+        first += plate.volume_m3 * where.point(cx, cy, plate.thickness_m / 2)
+    x, y, z = first / volume
+    return at("plywood", density * volume, x, y, z)
+
+
+@dataclass(frozen=True)
+class Where:
+    """Where the things stand: vacuum's and bucket's footprints, casters, and heights [m]."""
+
+    vacuum_xy: tuple[float, float]
+    bottom_top_m: float
+    bucket_xy: tuple[float, float] | None
+    shelf_top_m: float
+    casters_xy: tuple[tuple[float, float], ...]
+    caster_height_m: float
+
+
+def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, Load]:
+    """Loads besides the plywood: casters, vacuum, and bucket with lid, cyclone and dust.
+
+    Parameters
+    ----------
+    hang_m
+        How far the bucket's floor is below the top of the shelf, shape (n,) [m].
+    """
+    share = spread_fact("cart.vacuum.centre_height", draw)
+    vacuum = at(
+        "vacuum", draw.of(shop.vacuum.weight), *where.vacuum_xy,
+        where.bottom_top_m + share * draw.of(shop.vacuum.height),
+    )  # fmt: skip
+    wheel = (
+        spread_fact("cart.caster.mass", draw) * (shop.wishes.caster_diameter.best_si / 0.0762) ** 2
+    )
+    casters = together(
+        "casters",
+        [at("caster", wheel, x, y, where.caster_height_m / 2) for x, y in where.casters_xy],
+    )
+    found = {"vacuum": vacuum, "casters": casters}
+    if where.bucket_xy is None:
+        return found
+    bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
+    floor = where.shelf_top_m - hang_m
+    height = draw.of(bucket.height)
+    radii = bucket.bottom_diameter.best_si / 2, bucket.top_diameter.best_si / 2
+    centre = frustum_centre_m(*radii, 1.0)
+    found["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
+    found["cyclone"] = at(
+        "cyclone", draw.of(cyclone.weight), *where.bucket_xy,
+        floor + height + 0.5 * draw.of(cyclone.height),
+    )  # fmt: skip
+    found["dust"] = at(
+        "dust", spread_fact("cart.sawdust.density", draw) * draw.of(bucket.volume),
+        *where.bucket_xy, floor + centre * height,
+    )  # fmt: skip
+    return found
+
+
+def states(plywood_load: Load, others: dict[str, Load]) -> list[Load]:
+    """The states the cart is judged in, each as one load."""
+    frame = [plywood_load, others["casters"]]
+    if "bucket" not in others:
+        return [
+            together("as built", [*frame, others["vacuum"]]),
+            together("vacuum lifted out", frame),
+        ]
+    top = [others["bucket"], others["cyclone"]]
+    full = [*top, others["dust"]]
+    return [
+        together("bucket empty", [*frame, others["vacuum"], *top]),
+        together("bucket full", [*frame, others["vacuum"], *full]),
+        together("bucket full, vacuum lifted out", [*frame, *full]),
+    ]

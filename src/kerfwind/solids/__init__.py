@@ -1,0 +1,24 @@
+"""Panels and bodies as solids: volume, mass, contact and interference."""
+
+from .body import Body, Kind, Vector, joined
+from .meeting import Clash, boxes_apart, clashes, contact_area_m2, exact, shared_volume_m3
+from .polygon import Loop, triangulate
+from .shapes import (
+    Corner,
+    Opening,
+    Placement,
+    Plate,
+    box,
+    circle,
+    equal_area,
+    frustum_centre_m,
+    frustum_volume_m3,
+    plate_body,
+    revolved,
+)
+
+__all__ = [
+    "Body", "Clash", "Corner", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
+    "boxes_apart", "circle", "clashes", "contact_area_m2", "equal_area", "exact", "frustum_centre_m",
+    "frustum_volume_m3", "joined", "plate_body", "revolved", "shared_volume_m3", "triangulate",
+]  # fmt: skip

@@ -1,0 +1,279 @@
+"""The shapes a cart is made of: panels with openings and chamfers, round bodies, boxes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from .body import Body, Kind, Vector
+from .polygon import Loop, area, triangulate
+
+Corner = Literal["near left", "near right", "far left", "far right"]
+
+#: Sides of the polygon that stands for a circle; its area equals the circle's.
+SEGMENTS = 48
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A hole through a plate: round, or a rectangle with rounded corners.
+
+    ``x_m``, ``y_m`` are its centre from the plate's near left corner. A round opening has
+    ``length_m == width_m == 2 * radius_m``.
+    """
+
+    x_m: float
+    y_m: float
+    length_m: float
+    width_m: float
+    radius_m: float
+
+    @property
+    def round(self) -> bool:
+        """Whether it is a circle."""
+        return abs(self.length_m - 2 * self.radius_m) < 1e-9 and (
+            abs(self.width_m - 2 * self.radius_m) < 1e-9
+        )
+
+    @property
+    def area_m2(self) -> float:
+        """Area [m²]."""
+        return self.length_m * self.width_m - (4 - math.pi) * self.radius_m**2
+
+    def loop(self) -> Loop:
+        """Counter-clockwise outline; arcs by chords that keep the area."""
+        if self.round:
+            return circle(self.x_m, self.y_m, self.radius_m)
+        r, steps = self.radius_m, 8
+        a, b = self.length_m / 2 - r, self.width_m / 2 - r
+        # Chords from tangent to tangent lose a little of each corner; widening keeps it.
+        wide = math.sqrt((math.pi / 2 / steps) / math.sin(math.pi / 2 / steps))
+        points: list[tuple[float, float]] = []
+        for quarter, (sx, sy) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
+            for k in range(steps + 1):
+                angle = math.pi / 2 * (quarter + k / steps)
+                grow = wide if 0 < k < steps else 1.0
+                points.append((
+                    self.x_m + sx * a + r * grow * math.cos(angle),
+                    self.y_m + sy * b + r * grow * math.sin(angle),
+                ))  # fmt: skip
+        return _distinct(points)
+
+
+def _distinct(points: Sequence[tuple[float, float]]) -> Loop:
+    kept: list[tuple[float, float]] = []
+    for p in points:
+        if not kept or math.dist(p, kept[-1]) > 1e-7:
+            kept.append(p)
+    if len(kept) > 1 and math.dist(kept[0], kept[-1]) <= 1e-7:
+        kept.pop()
+    return tuple(kept)
+
+
+@lru_cache(maxsize=256)
+def circle(x_m: float, y_m: float, radius_m: float, segments: int = SEGMENTS) -> Loop:
+    """Counter-clockwise polygon with the area of the circle."""
+    r = radius_m * equal_area(segments)
+    return tuple(
+        (x_m + r * math.cos(2 * math.pi * k / segments),
+         y_m + r * math.sin(2 * math.pi * k / segments))
+        for k in range(segments)
+    )  # fmt: skip
+
+
+def equal_area(segments: int = SEGMENTS) -> float:
+    """Radius of a regular polygon's corners over that of the circle of the same area."""
+    turn = 2 * math.pi / segments
+    return math.sqrt(turn / math.sin(turn))
+
+
+@dataclass(frozen=True)
+class Plate:
+    """A flat rectangle with corners cut off and openings: one panel before it is placed.
+
+    The length runs along x from the left end, the width along y from the near edge.
+    """
+
+    length_m: float
+    width_m: float
+    thickness_m: float
+    openings: tuple[Opening, ...] = ()
+    chamfers: tuple[tuple[Corner, float], ...] = field(default=())
+
+    @property
+    def area_m2(self) -> float:
+        """Area of the face [m²]."""
+        return (
+            self.length_m * self.width_m
+            - sum(o.area_m2 for o in self.openings)
+            - sum(leg**2 / 2 for _, leg in self.chamfers)
+        )
+
+    @property
+    def volume_m3(self) -> float:
+        """Volume [m³]."""
+        return self.area_m2 * self.thickness_m
+
+    @property
+    def centre_m(self) -> tuple[float, float]:
+        """Centre of the face's area [m]."""
+        whole = self.length_m * self.width_m
+        mx, my = whole * self.length_m / 2, whole * self.width_m / 2
+        for o in self.openings:
+            mx -= o.area_m2 * o.x_m
+            my -= o.area_m2 * o.y_m
+        for corner, leg in self.chamfers:
+            x = self.length_m - leg / 3 if "right" in corner else leg / 3
+            y = self.width_m - leg / 3 if "far" in corner else leg / 3
+            mx -= leg**2 / 2 * x
+            my -= leg**2 / 2 * y
+        return mx / self.area_m2, my / self.area_m2
+
+    def outline(self) -> Loop:
+        """Counter-clockwise outline, chamfers cut."""
+        legs = dict(self.chamfers)
+        a, b = self.length_m, self.width_m
+        points: list[tuple[float, float]] = []
+        for corner, x, y, (dx0, dy0), (dx1, dy1) in (
+            ("near left", 0.0, 0.0, (0, 1), (1, 0)),
+            ("near right", a, 0.0, (-1, 0), (0, 1)),
+            ("far right", a, b, (0, -1), (-1, 0)),
+            ("far left", 0.0, b, (1, 0), (0, -1)),
+        ):
+            leg = legs.get(corner, 0.0)  # type: ignore[call-overload]
+            points += [(x + leg * dx0, y + leg * dy0), (x + leg * dx1, y + leg * dy1)]
+        return _distinct(points)
+
+
+@dataclass(frozen=True)
+class Placement:
+    """Where a plate's near left lower corner is, and which way its three sides run."""
+
+    origin: Vector
+    along: Vector
+    across: Vector
+    through: Vector
+
+    def point(self, x_m: float, y_m: float, depth_m: float = 0.0) -> NDArray[np.float64]:
+        """A point of the plate in space, shape (3,) [m]."""
+        return (
+            np.asarray(self.origin)
+            + x_m * np.asarray(self.along)
+            + y_m * np.asarray(self.across)
+            + depth_m * np.asarray(self.through)
+        )
+
+    def local(self, point: ArrayLike) -> tuple[float, float, float]:
+        """x, y and depth on the plate of a point in space."""
+        d = np.asarray(point, dtype=float) - np.asarray(self.origin)
+        return float(d @ self.along), float(d @ self.across), float(d @ self.through)
+
+
+def plate_body(name: str, plate: Plate, at: Placement, tone: float = 0.9) -> Body:
+    """A placed plate as a body."""
+    loops = [plate.outline(), *(tuple(reversed(o.loop())) for o in plate.openings)]
+    flat = np.array([p for loop in loops for p in loop])
+    top = np.array(triangulate(loops[0], tuple(loops[1:])), dtype=np.int64)
+    walls = []
+    start = 0
+    count = len(flat)
+    for loop in loops:
+        i = np.arange(start, start + len(loop))
+        j = np.roll(i, -1)
+        walls += [np.stack([i, j, j + count], 1), np.stack([i, j + count, i + count], 1)]
+        start += len(loop)
+    triangles = np.concatenate([top[:, ::-1], top + count, *walls])
+    axes = np.array([at.along, at.across, at.through], dtype=float)
+    both = np.concatenate([
+        np.column_stack([flat, np.zeros(count)]),
+        np.column_stack([flat, np.full(count, plate.thickness_m)]),
+    ])  # fmt: skip
+    if np.linalg.det(axes) < 0:
+        triangles = triangles[:, ::-1]
+    return Body(name, "panel", np.asarray(at.origin) + both @ axes, triangles, tone)
+
+
+def box(
+    name: str,
+    low: Sequence[float],
+    high: Sequence[float],
+    kind: Kind = "hardware",
+    tone: float = 0.7,
+) -> Body:
+    """A box between two corners [m]."""
+    lo, hi = np.asarray(low, dtype=float), np.asarray(high, dtype=float)
+    if np.any(hi <= lo):
+        raise ValueError(f"{name}: a box needs its high corner above its low one, got {lo} to {hi}")
+    corners = np.array([[x, y, z] for z in (0, 1) for y in (0, 1) for x in (0, 1)])
+    faces = np.array([
+        [0, 2, 1], [1, 2, 3], [4, 5, 6], [5, 7, 6], [0, 1, 4], [1, 5, 4],
+        [2, 6, 3], [3, 6, 7], [0, 4, 2], [2, 4, 6], [1, 3, 5], [3, 7, 5],
+    ])  # fmt: skip
+    return Body(name, kind, lo + corners * (hi - lo), faces, tone)
+
+
+def revolved(
+    name: str,
+    foot: Sequence[float],
+    profile: Sequence[tuple[float, float]],
+    axis: Sequence[float] = (0.0, 0.0, 1.0),
+    kind: Kind = "round",
+    tone: float = 0.8,
+    segments: int = SEGMENTS,
+) -> Body:
+    """A round body: heights along the axis and radii there, closed by flat ends.
+
+    Parameters
+    ----------
+    foot
+        Where the axis starts, shape (3,) [m].
+    profile
+        Pairs (height, radius) [m], heights never falling; radii above zero. Two pairs at
+        one height make a step.
+    axis
+        Direction, any length.
+    """
+    direction = np.asarray(axis, dtype=float)
+    direction = direction / np.linalg.norm(direction)
+    helper = np.array([1.0, 0, 0]) if abs(direction[0]) < 0.9 else np.array([0, 1.0, 0])
+    u = helper - direction * (helper @ direction)
+    u /= np.linalg.norm(u)
+    v = np.cross(direction, u)
+    turn = 2 * np.pi * np.arange(segments) / segments
+    ring = np.cos(turn)[:, None] * u + np.sin(turn)[:, None] * v
+    grow = equal_area(segments)
+    rows = [np.asarray(foot) + h * direction + r * grow * ring for h, r in profile]
+    n, last = segments, (len(profile) - 1) * segments
+    i = np.arange(n)
+    j = np.roll(i, -1)
+    sides = []
+    for k in range(len(profile) - 1):
+        a, b = k * n, (k + 1) * n
+        sides += [np.stack([a + i, a + j, b + j], 1), np.stack([a + i, b + j, b + i], 1)]
+    fan = np.arange(1, n - 1)
+    floor = np.stack([np.zeros_like(fan), fan + 1, fan], 1)
+    roof = np.stack([np.full_like(fan, last), last + fan, last + fan + 1], 1)
+    return Body(name, kind, np.concatenate(rows), np.concatenate([*sides, floor, roof]), tone)
+
+
+def frustum_volume_m3(bottom_radius_m: float, top_radius_m: float, height_m: float) -> float:
+    """Volume of a tapered round body [m³]: π h (R² + R r + r²) / 3."""
+    a, b = bottom_radius_m, top_radius_m
+    return math.pi * height_m * (a * a + a * b + b * b) / 3
+
+
+def frustum_centre_m(bottom_radius_m: float, top_radius_m: float, height_m: float) -> float:
+    """Height of its centre of volume above the bottom [m]."""
+    a, b = bottom_radius_m, top_radius_m
+    return height_m * (a * a + 2 * a * b + 3 * b * b) / (4 * (a * a + a * b + b * b))
+
+
+def loop_area_m2(loop: Loop) -> float:
+    """Area inside a loop [m²]."""
+    return abs(area(loop))
