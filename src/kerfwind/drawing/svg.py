@@ -93,7 +93,7 @@ def _element(item: PlacedItem) -> tuple[str, list[str]]:
     if isinstance(item, Area):
         grey = _grey(item.grey)
         # A hair of the same grey closes the seam to the neighbouring face.
-        seam = f' stroke="{grey}" stroke-width="0.08"' if item.grey < 1 else ""
+        seam = f' stroke="{grey}" stroke-width="0.2"' if item.grey < 1 else ""
         return f'fill="{grey}" fill-rule="evenodd"{seam}', [
             "".join(_path(loop, True) for loop in item.loops)
         ]
