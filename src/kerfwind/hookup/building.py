@@ -10,21 +10,21 @@ import numpy as np
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..sources import fact
-from .chains import Column, Part, Route
+from .chains import Column, Route
 from .fits import Fit, fit
 from .loss import change_of_bore_pa, fitting_pa, hose_pa
 from .made import Made
-from .model import Chain, Coupling, Joint, Piece, Plate, Purchase, Stays
-from .program import Choice, Task
+from .model import Alternative, Chain, Coupling, Joint, Piece, Plate, Purchase, Stays
 from .reducer import Reducer
+from .settling import Choice, Task
 from .shopping import size_checks
 
 
 class Builder:
     """Builds what a choice means for one shop."""
 
-    def __init__(self, shop: Shop, parts: tuple[Part, ...], task: Task, draw: Draw) -> None:
-        self.shop, self.parts, self.task, self.draw = shop, parts, task, draw
+    def __init__(self, shop: Shop, task: Task, draw: Draw) -> None:
+        self.shop, self.parts, self.task, self.draw = shop, task.parts, task, draw
 
     def chains(self, choice: Choice) -> tuple[Chain, ...]:
         """Every chain of a choice, tools first, in the order of the file."""
@@ -190,8 +190,8 @@ class Builder:
         plates = tuple(c.plate for c in chains if c.plate)
         return tuple(bought), printed, plates
 
-    def difference(self, one: Choice, other: Choice) -> tuple[str, ...]:
-        """What another choice does differently, in words."""
+    def alternative(self, one: Choice, other: Choice) -> Alternative:
+        """Another choice, and what it does differently."""
         before, after = self.chains(one), self.chains(other)
         told = []
         then = {(c.tool, c.start): c for c in before}
@@ -199,7 +199,7 @@ class Builder:
             old = then.get((chain.tool, chain.start))
             if old is None or _parts_of(old) != _parts_of(chain) or old.hose != chain.hose:
                 told.append(f"{chain.tool or chain.start}: {in_words(chain)}")
-        return tuple(told)
+        return Alternative(other.weight, self.cost(other), tuple(told))
 
 
 def _parts_of(chain: Chain) -> tuple[tuple[str, bool, str], ...]:

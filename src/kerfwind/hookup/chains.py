@@ -89,6 +89,8 @@ class Joining:
         Doubt, clamp and tape; infinite where the joint would not hold.
     air
         Loss at the change of bore.
+    joint
+        Both together.
     remade
         Bother of a joint that is pulled apart at every change of tool.
     piece_air, piece_hang
@@ -97,14 +99,10 @@ class Joining:
 
     fixing: Floats
     air: Floats
+    joint: Floats
     remade: Floats
     piece_air: Floats
     piece_hang: Floats
-
-    @property
-    def joint(self) -> Floats:
-        """Fixing and air together."""
-        return self.fixing + self.air
 
     @classmethod
     def of(
@@ -119,9 +117,11 @@ class Joining:
         fixing = clamp * fact("hookup.clamp_price").value + tape * fact("hookup.tape_price").value
         inside = np.array([e.inside.best_si for e in ends])
         air = change_of_bore_pa(inside[:, None], inside[None, :]) / 1000 * weights.air_per_kpa
+        fixing = np.where(likely >= LEAST_LIKELY, doubt + fixing, np.inf)
         return cls(
-            np.where(likely >= LEAST_LIKELY, doubt + fixing, np.inf),
+            fixing,
             air,
+            fixing + air,
             weights.change * (1.5 * clamp + 1.0 * tape),
             np.array(
                 [[fitting_pa(p.fitting, t) / 1000 * weights.air_per_kpa for t in (False, True)]
@@ -157,11 +157,11 @@ def _plausible(table: EndTable) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     low_out, high_out = table.inside.min(axis=1), table.inside.max(axis=1)
     stretch = fact("hookup.cuff_stretch").span[1] * table.rubber * high_out
     squeeze = fact("hookup.cuff_squeeze").span[1] * table.rubber * high_in
-    tight = fact("hookup.rigid_interference").value
+    tight = fact("hookup.rigid_interference").value * high_in
     closes = table.slope.max(axis=1) * table.length.max(axis=1)
     play_high = high_out[None, :] - low_in[:, None]
     play_low = low_out[None, :] - high_in[:, None]
-    may = (play_high >= -(tight + stretch[None, :] + squeeze[:, None])) & (
+    may = (play_high >= -(stretch[None, :] + (tight + squeeze)[:, None])) & (
         play_low <= fact("hookup.bushing_play").value + closes[:, None] + closes[None, :]
     )
     may |= (table.lock[:, None] == table.lock[None, :]) & (table.lock[:, None] > 0)

@@ -3,31 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-
+from dataclasses import replace
 
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..shop.catalogue.fittings import Offer, offers
+from .branching import Search
 from .building import Builder
 from .chains import Joining, Part, Route
-from .columns import list_columns
+from .columns import Head, Lister
 from .findings import chain_findings
 from .loss import hose_pa
-from .model import Alternative, Hookups, Weights
-from .program import Choice, Task, solve
+from .model import Hookups, Weights
+from .settling import Choice, Task
+from .setups import list_setups
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
-
-
-@dataclass(frozen=True)
-class Problem:
-    """A shop's routes and parts, ready to be chosen among."""
-
-    shop: Shop
-    parts: tuple[Part, ...]
-    task: Task
 
 
 def choose(
@@ -59,16 +51,12 @@ def choose(
     time_s
         Longest time for each integer program; the gap is told when it was not enough.
     """
-    chosen_weights = weights or Weights()
-    problem = pose(shop, draw, chosen_weights, on_sale, own_printer)
-    best = solve(problem.task, time_s=time_s)
-    if best is None:
-        raise RuntimeError("the program of hookups has no answer, though each tool may stay apart")
-    builder = Builder(shop, problem.parts, problem.task, draw)
+    task, best, second = solve(
+        shop, draw, weights or Weights(), on_sale, own_printer, runner_up=runner_up, time_s=time_s
+    )
+    builder = Builder(shop, task, draw)
     chains = builder.chains(best)
     purchases, printed, plates = builder.to_get(best, chains)
-    cost = builder.cost(best)
-    second = _runner_up(problem, best, builder, time_s) if runner_up else None
     return Hookups(
         tools=tuple(c for c in chains if c.tool),
         unit=tuple(c for c in chains if not c.tool),
@@ -76,34 +64,69 @@ def choose(
         printed=printed,
         plates=plates,
         couplings=builder.couplings(best, chains),
-        cost=cost,
+        cost=builder.cost(best),
         weight=best.weight,
         bound=min(best.bound, best.weight),
-        runner_up=second,
+        runner_up=builder.alternative(best, second) if second else None,
         findings=chain_findings(shop, chains, draw),
     )
 
 
+def solve(
+    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
+    own_printer: bool = False, *, runner_up: bool = True, time_s: float | None = None,
+) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
+    """The task of a shop, its best answer and the second-best."""
+    lister, task = pose(shop, draw, weights, on_sale, own_printer)
+    answers = _answers(task, runner_up, time_s)
+    # Heads are listed only where their bound says that they could beat these answers.
+    limit = (answers[1] or answers[0]).weight
+    heads = _worthwhile(lister, task, limit)
+    if heads:
+        task = replace(task, columns=lister.with_heads(task.columns, heads))
+        answers = _answers(task, runner_up, time_s)
+    return task, *answers
+
+
+def _answers(task: Task, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:
+    search = Search(task)
+    best = search.best(time_s=time_s)
+    if best is None:
+        raise RuntimeError("the program of hookups has no answer, though each tool may stay apart")
+    return best, search.best(unlike=best.taken, time_s=time_s) if runner_up else None
+
+
+def _worthwhile(lister: Lister, task: Task, limit: float) -> dict[tuple[int, Head], float]:
+    """Heads in some setup whose bound is below ``limit``."""
+    heads = lister.heads()
+    least = lister.least_with_heads(heads)
+    bare = Search(task)
+    price = {(h, g): w + bare.settler.head_price(g) for (h, g), w in heads.items()}
+
+    def low(route: int, head: Head | None) -> float:
+        return bare.least(route, None) if head is None else least[(route, head)]
+
+    setups = list_setups(task, price, low)
+    worth = {(h, g) for bound, s in setups if bound < limit for h, g in s.items() if g}
+    return {key: heads[key] for key in heads if key in worth}
+
+
 def pose(
-    shop: Shop,
-    draw: Draw,
-    weights: Weights,
-    on_sale: Sequence[Offer] | None = None,
+    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
     own_printer: bool = False,
-) -> Problem:
-    """The shop as a task for `program.solve`."""
+) -> tuple[Lister, Task]:  # fmt: skip
+    """The shop as a task, with bare hoses, and the lister that can add heads to it."""
     parts = tuple(Part(f, f.count, None) for f in shop.fittings) + tuple(
         Part(o.fitting, 0, o.price) for o in (offers() if on_sale is None else on_sale)
     )
     routes, demands, follows = _routes(shop, weights)
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    ends = {i: h.tool_end for i, h in enumerate(shop.hoses) if h.use == "tool"}
-    columns = list_columns(parts, routes, ends, joining, weights, own_printer=own_printer)
-    return Problem(
-        shop, parts,
-        Task(parts, routes, columns, demands, follows, weights.change, weights.second_hose),
+    lister = Lister.of(parts, routes, joining, weights, own_printer)
+    task = Task(
+        parts, routes, lister.bare(), demands, follows, weights.change, weights.second_hose
     )  # fmt: skip
+    return lister, task
 
 
 def _routes(
@@ -151,12 +174,3 @@ def _link(shop: Shop, add: object, demands: list[tuple[int, ...]], follows: dict
         firsts.append(first)
     if firsts:
         demands.append(tuple(firsts))
-
-
-def _runner_up(
-    problem: Problem, best: Choice, builder: Builder, time_s: float | None
-) -> Alternative | None:
-    second = solve(problem.task, forbid=(best.taken,), time_s=time_s)
-    if second is None:
-        return None
-    return Alternative(second.weight, builder.cost(second), builder.difference(best, second))

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..shop import End
+from ..sources import fact
 from .chains import UNREACHED, Column, Joining, Part, Route
 from .ends import Floats, no_port
 from .made import Made, plate, printed, stepped_cuff
@@ -28,11 +30,15 @@ Head = tuple[int, bool]
 
 @dataclass(frozen=True)
 class Columns:
-    """All columns; ``dropped``: least weight of a chain left out for number alone."""
+    """All columns, and the heads that hoses may carry with the weight of their joint.
+
+    ``dropped`` is, by route and head, the least that a chain left out for number alone
+    would have added to any answer.
+    """
 
     columns: tuple[Column, ...]
     heads: dict[tuple[int, Head], float]
-    dropped: float
+    dropped: dict[tuple[int, Head | None], float]
 
 
 @dataclass(frozen=True)
@@ -58,94 +64,143 @@ class _Walk:
         return cls(weight, after, np.repeat(cheap, 2), np.repeat(new, 2))
 
 
-def list_columns(
-    parts: Sequence[Part],
-    routes: Sequence[Route],
-    hose_ends: dict[int, End],
-    joining: Joining,
-    weights: Weights,
-    *,
-    own_printer: bool,
-) -> Columns:
-    """Columns of all routes, and the heads that hoses may carry with their weight.
+@dataclass(frozen=True)
+class Lister:
+    """Lists columns of the routes; the hoses' heads come in once it is known which may pay."""
 
-    ``hose_ends`` holds the end of each tool hose that faces the tools.
-    """
-    walk = _Walk.of(joining, parts, weights.change)
-    heads = _heads(parts, routes, hose_ends, joining)
-    columns: list[Column] = []
-    dropped = np.inf
-    for index, route in enumerate(routes):
-        targets: list[Head | None] = [None]
-        if route.tool:
-            targets += [g for (hose, g) in heads if hose == route.hose]
-        for head in targets:
-            found, lost = _of_route(
-                index, route, head, parts, joining, walk, weights, len(parts), own_printer
-            )
+    parts: Sequence[Part]
+    routes: Sequence[Route]
+    joining: Joining
+    weights: Weights
+    own_printer: bool
+    walk: _Walk
+
+    @classmethod
+    def of(
+        cls, parts: Sequence[Part], routes: Sequence[Route], joining: Joining, weights: Weights,
+        own_printer: bool,
+    ) -> Lister:  # fmt: skip
+        """For one shop."""
+        walk = _Walk.of(joining, parts, weights.change)
+        return cls(parts, routes, joining, weights, own_printer, walk)
+
+    def bare(self) -> Columns:
+        """Columns of every route with nothing left on the hoses."""
+        columns: list[Column] = []
+        dropped: dict[tuple[int, Head | None], float] = {}
+        for index, route in enumerate(self.routes):
+            found, lost = self._of_route(index, route, None)
             columns += found
-            dropped = min(dropped, lost)
-        columns.append(Column(index, None, (), UNREACHED + route.air, unreached=True))
-    used = {(routes[c.route].hose, c.head) for c in columns if c.head is not None}
-    kept = {key: weight for key, weight in heads.items() if key in used}
-    return Columns(tuple(columns), kept, float(dropped))
+            columns.append(Column(index, None, (), UNREACHED + route.air, unreached=True))
+            if np.isfinite(lost):
+                dropped[(index, None)] = lost
+        return Columns(tuple(columns), {}, dropped)
 
+    def with_heads(self, columns: Columns, heads: dict[tuple[int, Head], float]) -> Columns:
+        """``columns`` and those that end in a head left on its hose."""
+        more = list(columns.columns)
+        dropped = dict(columns.dropped)
+        for index, route in enumerate(self.routes):
+            for hose, head in heads:
+                if route.tool and route.hose == hose:
+                    found, lost = self._of_route(index, route, head)
+                    more += found
+                    if np.isfinite(lost):
+                        dropped[(index, head)] = lost
+        used = {(self.routes[c.route].hose, c.head) for c in more if c.head is not None}
+        return Columns(tuple(more), {k: w for k, w in heads.items() if k in used}, dropped)
 
-def _heads(
-    parts: Sequence[Part], routes: Sequence[Route], hose_ends: dict[int, End], joining: Joining
-) -> dict[tuple[int, Head], float]:
-    """Pieces that could stay on a hose, with the weight of their joint to it."""
-    heads: dict[tuple[int, Head], float] = {}
-    first = 2 * len(parts)
-    for hose in hose_ends:
-        users = [i for i, r in enumerate(routes) if r.tool and r.hose == hose]
-        if not users:
-            continue
-        row = first + 2 * users[0] + 1
-        for face in range(first):
-            # Worth it only for several tools; one tool's last piece stays on the tool.
-            if len(users) > 1 and np.isfinite(joining.joint[face ^ 1, row]):
-                heads[(hose, (face // 2, bool(face % 2)))] = float(joining.fixing[face ^ 1, row])
-    return heads
+    def heads(self) -> dict[tuple[int, Head], float]:
+        """Pieces that could stay on a hose, with the weight of their joint to it.
 
+        Worth it only for several tools; one tool's last piece stays on the tool.
+        """
+        users: dict[int, list[int]] = {}
+        for index, route in enumerate(self.routes):
+            if route.tool:
+                users.setdefault(route.hose, []).append(index)
+        first = 2 * len(self.parts)
+        return {
+            (hose, (face // 2, bool(face % 2))): float(self.joining.fixing[face ^ 1, row])
+            for hose, mine in users.items()
+            if len(mine) > 1
+            for row in [first + 2 * mine[0] + 1]
+            for face in range(first)
+            if np.isfinite(self.joining.joint[face ^ 1, row])
+        }
 
-def _of_route(
-    index: int, route: Route, head: Head | None, parts: Sequence[Part], joining: Joining,
-    walk: _Walk, weights: Weights, count: int, own_printer: bool,
-) -> tuple[list[Column], float]:  # fmt: skip
-    start, hose_row = 2 * count + 2 * index, 2 * count + 2 * index + 1
-    if head is None:
-        row, end, ahead, mate = hose_row, route.downstream, 0.0, route.finish
-    else:
-        part, turned = head
-        row = 2 * part + turned
-        fitting = parts[part].fitting
-        end = fitting.end_b if turned else fitting.end_a
-        ahead = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
-        mate = fitting.name
-    fixed = route.air + ahead
-    remade = joining.remade[:, row] if route.tool else np.zeros(len(joining.remade))
-    made = _made(route, end, mate, own_printer)
-    columns = [
-        Column(index, head, (), m.price + fixed + _weigh(m, weights), m) for m in made
-    ]  # fmt: skip
-    if route.tool and no_port(route.upstream):
-        return columns, np.inf
-    best = min((c.weight for c in columns), default=np.inf)
-    direct = float(joining.joint[start, row] + remade[start] + fixed)
-    if np.isfinite(direct):
-        columns.append(Column(index, head, (), direct))
-        best = min(best, direct)
-    most = MOST_PIECES - (head is not None)
-    found = _walks(start, row, joining, walk, remade, fixed, best, most)
-    lost = np.inf
-    if len(found) > MOST_KEPT:
-        lost = found[MOST_KEPT][0]
-        found = found[:MOST_KEPT]
-    for _, weight, faces in found:
-        pieces = tuple((f // 2, bool(f % 2)) for f in faces)
-        columns.append(Column(index, head, pieces, weight))
-    return _undominated(columns, best), lost
+    def least_with_heads(
+        self, heads: dict[tuple[int, Head], float]
+    ) -> dict[tuple[int, Head | None], float]:
+        """Least that each tool's route adds to any answer, by route and head.
+
+        The same walk as in `_of_route`, for all heads at once and without keeping chains.
+        """
+        walk, joining = self.walk, self.joining
+        count = len(walk.weight)
+        flip = np.arange(count) ^ 1
+        least: dict[tuple[int, Head | None], float] = {}
+        for index, route in enumerate(self.routes):
+            mine = [g for hose, g in heads if route.tool and hose == route.hose]
+            if not mine:
+                continue
+            start, hose_row = 2 * len(self.parts) + 2 * index, 2 * len(self.parts) + 2 * index + 1
+            rows = np.array([2 * p + t for p, t in mine])
+            ahead = joining.air[rows ^ 1, hose_row] + np.array(
+                [joining.piece_air[p, int(t)] for p, t in mine]
+            )
+            low = np.full(len(mine), self._least_made(route))
+            if not no_port(route.upstream):
+                leave = joining.joint[:, rows] + joining.remade[:, rows]
+                enter = joining.joint[start, :count] + walk.weight + walk.cheap
+                second = (enter[:, None] + walk.after).min(axis=0) + walk.weight + walk.cheap
+                last = np.minimum(enter, second)[:, None] + leave[flip]
+                low = np.minimum(low, np.minimum(leave[start], last.min(axis=0)))
+            for head, value in zip(mine, low + ahead + route.air, strict=True):
+                least[(index, head)] = float(value)
+        return least
+
+    def _least_made(self, route: Route) -> float:
+        if no_port(route.upstream):
+            return fact("hookup.plate_price").value
+        making = fact("hookup.print_bother" if self.own_printer else "hookup.print_service").value
+        return min(fact("hookup.stepped_cuff_price").value, making)
+
+    def _of_route(self, index: int, route: Route, head: Head | None) -> tuple[list[Column], float]:
+        joining, parts = self.joining, self.parts
+        start, hose_row = 2 * len(parts) + 2 * index, 2 * len(parts) + 2 * index + 1
+        if head is None:
+            row, end, ahead, mate = hose_row, route.downstream, 0.0, route.finish
+        else:
+            part, turned = head
+            row = 2 * part + turned
+            fitting = parts[part].fitting
+            end = fitting.end_b if turned else fitting.end_a
+            ahead = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
+            mate = fitting.name
+        fixed = route.air + ahead
+        remade = joining.remade[:, row] if route.tool else np.zeros(len(joining.remade))
+        columns = [
+            Column(index, head, (), m.price + fixed + _weigh(m, self.weights), m)
+            for m in _made(route, end, mate, self.own_printer)
+        ]
+        if route.tool and no_port(route.upstream):
+            return columns, np.inf
+        best = min((c.weight for c in columns), default=np.inf)
+        direct = float(joining.joint[start, row] + remade[start] + fixed)
+        if np.isfinite(direct):
+            columns.append(Column(index, head, (), direct))
+            best = min(best, direct)
+        most = MOST_PIECES - (head is not None)
+        found = _walks(start, row, joining, self.walk, remade, fixed, best, most)
+        lost = np.inf
+        if len(found) > MOST_KEPT:
+            lost = found[MOST_KEPT][0]
+            found = found[:MOST_KEPT]
+        for _, weight, faces in found:
+            pieces = tuple((f // 2, bool(f % 2)) for f in faces)
+            columns.append(Column(index, head, pieces, weight))
+        return _undominated(columns), lost
 
 
 def _weigh(made: Made, weights: Weights) -> float:
@@ -221,20 +276,14 @@ def _three(walk: _Walk, enter: Floats, leave: Floats, first: NDArray[np.int64],
     return best
 
 
-def _undominated(columns: list[Column], best: float) -> list[Column]:
-    """Of columns with the same parts the lightest; none that another beats with fewer."""
+def _undominated(columns: list[Column]) -> list[Column]:
+    """Without columns that a lighter one beats with the same parts or some of them."""
     kept: list[Column] = []
+    seen: set[tuple[int, ...]] = set()
     for column in sorted(columns, key=lambda c: (c.weight, len(c.pieces))):
         mine = sorted(p for p, _ in column.pieces)
-        if not any(_within([p for p, _ in k.pieces], mine) for k in kept):
+        fewer = (some for n in range(len(mine) + 1) for some in combinations(mine, n))
+        if not any(some in seen for some in fewer):
             kept.append(column)
+            seen.add(tuple(mine))
     return kept
-
-
-def _within(few: list[int], many: list[int]) -> bool:
-    rest = list(many)
-    for part in few:
-        if part not in rest:
-            return False
-        rest.remove(part)
-    return True

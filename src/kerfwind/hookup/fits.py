@@ -96,7 +96,7 @@ class Limits:
 
     stretch: Floats
     squeeze: Floats
-    interference_m: float
+    interference: float
     press_m: float
     slip_m: float
     clamp_m: float
@@ -130,7 +130,7 @@ def assess(
     play = table.inside[outer] - table.outside[inner]
     over_rubber, in_rubber = table.rubber[outer][:, None], table.rubber[inner][:, None]
     allow = (
-        limits.interference_m
+        limits.interference * table.outside[inner]
         + over_rubber * limits.stretch * table.inside[outer]
         + in_rubber * limits.squeeze * table.outside[inner]
     )

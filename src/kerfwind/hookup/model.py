@@ -38,7 +38,7 @@ class Weights:
     air_per_kpa: float = 4.0
     change: float = 2.0
     hang_per_m: float = 15.0
-    doubt: float = 8.0
+    doubt: float = 20.0
     second_hose: float = 6.0
 
 

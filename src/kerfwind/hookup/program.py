@@ -15,38 +15,10 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from .chains import Column, Part, Route
-from .columns import Columns, Head
+from .chains import Column
+from .columns import Head
 from .ends import Floats
-
-
-@dataclass(frozen=True)
-class Task:
-    """What is to be chosen.
-
-    ``demands`` are groups of routes of which just one is made (one tool, by any hose);
-    ``follows`` maps a route of the unit to the hose whose use calls for it.
-    """
-
-    parts: Sequence[Part]
-    routes: Sequence[Route]
-    columns: Columns
-    demands: Sequence[tuple[int, ...]]
-    follows: dict[int, int]
-    change: float
-    hose_weight: float
-
-
-@dataclass(frozen=True)
-class Choice:
-    """A solution: the columns taken, what is borrowed by which route, what is bought."""
-
-    taken: tuple[int, ...]
-    borrowed: dict[tuple[int, int], int]
-    bought: dict[int, int]
-    heads: dict[int, Head]
-    weight: float
-    bound: float
+from .settling import Choice, Settler, Task
 
 
 @dataclass
@@ -77,54 +49,59 @@ class _Rows:
 
 
 def solve(
-    task: Task, *, forbid: Sequence[tuple[int, ...]] = (), time_s: float | None = None
+    task: Task,
+    *,
+    among: Sequence[int] | None = None,
+    forbid: Sequence[tuple[int, ...]] = (),
+    time_s: float | None = None,
 ) -> Choice | None:
     """The best choice, or None where some demand cannot be met.
 
     Parameters
     ----------
+    among
+        The columns to choose from; all by default.
     forbid
         Sets of columns that may not all be taken again (for the runner-up).
     time_s
-        Stop HiGHS after this long; ``bound`` then tells the gap.
+        Stop after this long; ``bound`` then tells the gap.
     """
     rows = _Rows()
-    columns = task.columns.columns
-    z = [rows.variable(c.weight) for c in columns]
+    numbers = range(len(task.columns.columns)) if among is None else sorted(among)
+    columns = {k: task.columns.columns[k] for k in numbers}
+    z = {k: rows.variable(c.weight) for k, c in columns.items()}
     hoses = sorted({r.hose for r in task.routes})
     u = {h: rows.variable(task.hose_weight) for h in hoses}
-    v = {key: rows.variable(weight) for key, weight in task.columns.heads.items()}
+    worn = {(task.routes[c.route].hose, c.head) for c in columns.values() if c.head is not None}
+    v = {key: rows.variable(w) for key, w in task.columns.heads.items() if key in worn}
     by_route: dict[int, list[int]] = {}
-    for k, column in enumerate(columns):
+    for k, column in columns.items():
         by_route.setdefault(column.route, []).append(k)
     for group in task.demands:
         rows.constraint([(z[k], 1.0) for r in group for k in by_route.get(r, [])], 1, 1)
     for route, hose in task.follows.items():
         terms = [(z[k], 1.0) for k in by_route.get(route, [])]
         rows.constraint([*terms, (u[hose], -1.0)], 0, 0)
-    _tie_heads(rows, task, z, u, v)
-    shr, buy = _tie_parts(rows, task, z, v, by_route)
+    _tie_heads(rows, task, columns, z, u, v)
+    _tie_parts(rows, task, columns, z, v)
     for taken in forbid:
-        rows.constraint([(z[k], 1.0) for k in taken], 0, len(taken) - 1)
+        rows.constraint([(z[k], 1.0) for k in taken if k in z], -np.inf, len(taken) - 1)
     answer = _highs(rows, time_s)
     if answer is None:
         return None
-    x, weight, bound = answer
-    return Choice(
-        tuple(k for k, col in enumerate(z) if x[col] > 0.5),
-        {key: round(x[col]) for key, col in shr.items() if x[col] > 0.5},
-        {part: round(x[col]) for part, col in buy.items() if x[col] > 0.5},
-        {hose: head for (hose, head), col in v.items() if x[col] > 0.5},
-        weight, bound,
-    )  # fmt: skip
+    x, _, bound = answer
+    taken = tuple(k for k, col in z.items() if x[col] > 0.5)
+    heads = {hose: head for (hose, head), col in v.items() if x[col] > 0.5}
+    return Settler(task).settle(taken, heads, bound)
 
 
 def _tie_heads(
-    rows: _Rows, task: Task, z: list[int], u: dict[int, int], v: dict[tuple[int, Head], int]
-) -> None:
+    rows: _Rows, task: Task, columns: dict[int, Column], z: dict[int, int],
+    u: dict[int, int], v: dict[tuple[int, Head], int],
+) -> None:  # fmt: skip
     """A tool's column needs its hose in use, bare or with the column's own head on it."""
     groups: dict[tuple[int, int, Head | None], list[int]] = {}
-    for k, column in enumerate(task.columns.columns):
+    for k, column in columns.items():
         route = task.routes[column.route]
         if route.tool:
             groups.setdefault((column.route, route.hose, column.head), []).append(k)
@@ -141,50 +118,38 @@ def _tie_heads(
             rows.constraint([*on_it, (col, -1.0)], -np.inf, 0)
 
 
-def _needs(column: Column) -> Counter[int]:
-    return Counter(part for part, _ in column.pieces)
-
-
 def _tie_parts(
-    rows: _Rows, task: Task, z: list[int], v: dict[tuple[int, Head], int],
-    by_route: dict[int, list[int]],
-) -> tuple[dict[tuple[int, int], int], dict[int, int]]:  # fmt: skip
-    needs = [_needs(c) for c in task.columns.columns]
-    used = sorted({p for n in needs for p in n} | {head[0] for _, head in v})
+    rows: _Rows, task: Task, columns: dict[int, Column], z: dict[int, int],
+    v: dict[tuple[int, Head], int],
+) -> None:  # fmt: skip
+    """Parts in use, less those borrowed, and those shared, are owned or bought."""
+    needs = {k: Counter(part for part, _ in c.pieces) for k, c in columns.items()}
     users: dict[int, list[int]] = {}
-    for k, n in enumerate(needs):
+    for k, n in needs.items():
         for part in n:
             users.setdefault(part, []).append(k)
-    shr: dict[tuple[int, int], int] = {}
-    share: dict[int, int] = {}
-    buy: dict[int, int] = {}
-    for part in used:
-        kind = task.parts[part]
-        ks = users.get(part, [])
+    for part in sorted({*users, *(head[0] for _, head in v)}):
+        kind, ks = task.parts[part], users.get(part, [])
         supply: list[tuple[int, float]] = [(z[k], float(needs[k][part])) for k in ks]
         supply += [(col, 1.0) for (_, head), col in v.items() if head[0] == part]
         by_user: dict[int, list[int]] = {}
         for k in ks:
-            if task.routes[task.columns.columns[k].route].tool:
-                by_user.setdefault(task.columns.columns[k].route, []).append(k)
-        # A hose's route is another route of the same tool; borrowing goes by the route.
-        tools = {task.routes[r].tool for r in by_user}
-        if len(tools) > 1:
-            most = max(needs[k][part] for k in ks)
-            share[part] = rows.variable(0.0, float(most))
-            for route, mine in by_user.items():
+            if task.routes[columns[k].route].tool:
+                by_user.setdefault(columns[k].route, []).append(k)
+        # A tool's route by another hose is the same tool: no one lends to himself.
+        if len({task.routes[r].tool for r in by_user}) > 1:
+            shared = rows.variable(0.0, float(max(needs[k][part] for k in ks)))
+            for mine in by_user.values():
                 col = rows.variable(task.change, float(max(needs[k][part] for k in mine)))
-                shr[(route, part)] = col
                 terms = [(z[k], -float(needs[k][part])) for k in mine]
                 rows.constraint([(col, 1.0), *terms], -np.inf, 0)
-                rows.constraint([(col, 1.0), (share[part], -1.0)], -np.inf, 0)
+                rows.constraint([(col, 1.0), (shared, -1.0)], -np.inf, 0)
                 supply.append((col, -1.0))
-            supply.append((share[part], 1.0))
+            supply.append((shared, 1.0))
         if kind.price is not None:
-            buy[part] = rows.variable(kind.price, float(len(ks) + len(task.routes)))
-            supply.append((buy[part], -1.0))
+            bought = rows.variable(kind.price, float(len(ks) + len(task.routes)))
+            supply.append((bought, -1.0))
         rows.constraint(supply, -np.inf, kind.owned)
-    return shr, buy
 
 
 def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | None:

@@ -29,13 +29,14 @@ def size_checks(fitting: Fitting, users: list[Chain]) -> tuple[SizeCheck, ...]:
                 inner_is_mine = any(q is mine.outside for q in joint.fit.rests_on)
                 closes = 2 * (mine.taper.best_si + mate.taper.best_si) / 2
                 room = min(mine.length.best_si, mate.length.best_si)
-                tight = fact("hookup.rigid_interference").value
                 slack = fact("hookup.slip_play").value + closes * room
                 if inner_is_mine:
                     size = mate.inside.best_si
+                    tight = fact("hookup.rigid_interference").value * size
                     key, span = (end, "outside"), (size - slack, size + tight)
                 else:
                     size = mate.outside.best_si
+                    tight = fact("hookup.rigid_interference").value * size
                     low = size * (1 - fact("hookup.cuff_stretch").span[0])
                     rubber = mine.material == "rubber"
                     high = fact("hookup.clamp_play").value if rubber else slack

@@ -21,8 +21,8 @@ SOURCES: tuple[Source, ...] = (
 FACTS: tuple[Fact, ...] = (
     Fact("hookup.press_play", "Play up to which a push fit holds by itself", 0.0003, "m",
          "practice"),
-    Fact("hookup.rigid_interference", "Rigid ends can be forced this far over size", 0.0003, "m",
-         "practice"),
+    Fact("hookup.rigid_interference", "Moulded plastic ends can be forced over size by this part "
+         "of their diameter", 0.006, "", "practice", low=0.003, high=0.010),
     Fact("hookup.slip_play", "Play up to which a push fit stays on but pulls off easily", 0.001,
          "m", "practice"),
     Fact("hookup.bushing_play", "Play that tape or a bushing still fills", 0.006, "m", "practice",
