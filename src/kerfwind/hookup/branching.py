@@ -27,48 +27,42 @@ _TINY = 1e-9
 
 
 class _Tally:
-    """Parts in use by the columns added, and what they weigh together."""
+    """Parts in use by the columns added, and what they weigh together.
+
+    Uses of a part are (fixed, tools that need one, tools that need two, …).
+    """
 
     def __init__(self, search: Search, heads: Sequence[Head]) -> None:
         self.search = search
-        self.fixed: Counter[int] = Counter()
-        self.counts: dict[int, tuple[int, ...]] = {}
+        self.uses: dict[int, tuple[int, ...]] = {}
         self.weight = 0.0
         for part, _ in heads:
-            self._change(part, 1, 1, on_tool=False)
-
-    def _phi(self, part: int) -> float:
-        counts = self.counts.get(part, ())
-        uses = tuple(n + 1 for n, many in enumerate(counts) for _ in range(many))
-        return self.search.settler.part(part, self.fixed[part], uses)[0]
-
-    def _change(self, part: int, number: int, sign: int, *, on_tool: bool) -> None:
-        self.weight -= self._phi(part)
-        if on_tool:
-            counts = list(self.counts.get(part, ()))
-            counts += [0] * (number - len(counts))
-            counts[number - 1] += sign
-            self.counts[part] = tuple(counts)
-        else:
-            self.fixed[part] += sign * number
-        self.weight += self._phi(part)
+            self.uses[part] = _more(self.uses.get(part, (0,)), 1, 1, on_tool=False)
+            self.weight += search.phi(part, self.uses[part])
 
     def add(self, column: int, sign: int = 1) -> None:
         """Take a column, or with ``sign`` -1 give it back."""
         on_tool = self.search.on_tool[column]
         for part, number in self.search.needs[column]:
-            self._change(part, number, sign, on_tool=on_tool)
+            before = self.uses.get(part, (0,))
+            after = self.uses[part] = _more(before, number, sign, on_tool=on_tool)
+            self.weight += self.search.phi(part, after) - self.search.phi(part, before)
 
     def with_column(self, column: int) -> float:
         """Weight of the parts if a column were added."""
-        if not self.search.needs[column]:
-            return self.weight
-        before = self.weight
-        self.add(column)
-        after = self.weight
-        self.add(column, -1)
-        self.weight = before
-        return after
+        weight, on_tool = self.weight, self.search.on_tool[column]
+        for part, number in self.search.needs[column]:
+            before = self.uses.get(part, (0,))
+            after = _more(before, number, 1, on_tool=on_tool)
+            weight += self.search.phi(part, after) - self.search.phi(part, before)
+        return weight
+
+
+def _more(uses: tuple[int, ...], number: int, sign: int, *, on_tool: bool) -> tuple[int, ...]:
+    if not on_tool:
+        return (uses[0] + sign * number, *uses[1:])
+    padded = uses + (0,) * (number + 1 - len(uses))
+    return (*padded[:number], padded[number] + sign, *padded[number + 1 :])
 
 
 class Search:
@@ -76,6 +70,7 @@ class Search:
 
     def __init__(self, task: Task) -> None:
         self.task, self.settler = task, Settler(task)
+        self.known: dict[tuple[int, tuple[int, ...]], float] = {}
         columns, routes = task.columns.columns, task.routes
         self.needs = [tuple(Counter(p for p, _ in c.pieces).items()) for c in columns]
         self.on_tool = [bool(routes[c.route].tool) for c in columns]
@@ -119,6 +114,15 @@ class Search:
 
     def _head(self, hose: int, head: Head) -> float:
         return self.task.columns.heads[(hose, head)] + self.settler.head_price(head)
+
+    def phi(self, part: int, uses: tuple[int, ...]) -> float:
+        """What all uses of a part weigh together; ``uses`` as in `_Tally`."""
+        key = (part, uses)
+        weight = self.known.get(key)
+        if weight is None:
+            tools = tuple(n for n, many in enumerate(uses[1:], 1) for _ in range(many))
+            weight = self.known[key] = self.settler.part(part, uses[0], tools)[0]
+        return weight
 
     def least(self, route: int, head: Head | None) -> float:
         """Least that a route adds to any answer, by what its hose carries."""
@@ -276,8 +280,8 @@ class _Leaf:
     def walk(self) -> None:
         """Search to the end, or until the nodes are spent."""
         base = self.constant + sum(
-            0.0 if self.search.task.parts[p].owned else self.search.settler.bill(p, n)
-            for p, n in self.tally.fixed.items()
+            0.0 if self.search.task.parts[p].owned else self.search.settler.bill(p, n[0])
+            for p, n in self.tally.uses.items()
         )
         self._step(0, [], 0.0, base)
 

@@ -25,6 +25,7 @@ class Builder:
 
     def __init__(self, shop: Shop, task: Task, draw: Draw) -> None:
         self.shop, self.parts, self.task, self.draw = shop, task.parts, task, draw
+        self._fits: dict[tuple[int, int], Fit] = {}
 
     def chains(self, choice: Choice) -> tuple[Chain, ...]:
         """Every chain of a choice, tools first, in the order of the file."""
@@ -117,13 +118,20 @@ class Builder:
         near = pieces[max(0, joint - 1) : joint + 1]
         return any(p.stays == "shared" for p in near)
 
+    def _known(self, down: End, up: End) -> Fit:
+        """The fit of two ends of the shop or catalogue, which live as long as this does."""
+        key = (id(down), id(up))
+        if key not in self._fits:
+            self._fits[key] = fit(down, up, self.draw)
+        return self._fits[key]
+
     def _fit(self, down: End, up: End, made: Made | None, index: int, count: int) -> Fit:
         if made is None:
-            return fit(down, up, self.draw)
+            return self._known(down, up)
         if made.plate is not None and index == 0:
             return _to_measure(fit(_hole(made.plate, up), up, self.draw), up.outside.path)
         # A piece made to measure is made after the mating end is measured.
-        how = fit(down, up, self.draw)
+        how = self._known(down, up)
         if index in (0, 1):
             return _to_measure(how, "")
         return how

@@ -20,6 +20,7 @@ from .setups import list_setups
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
+FIRST_HEADS = 3
 
 
 def choose(
@@ -79,12 +80,17 @@ def solve(
     """The task of a shop, its best answer and the second-best."""
     lister, task = pose(shop, draw, weights, on_sale, own_printer)
     answers = _answers(task, runner_up, time_s)
-    # Heads are listed only where their bound says that they could beat these answers.
-    limit = (answers[1] or answers[0]).weight
-    heads = _worthwhile(lister, task, limit)
-    if heads:
-        task = replace(task, columns=lister.with_heads(task.columns, heads))
-        answers = _answers(task, runner_up, time_s)
+    # Heads are listed only where their bound says that they could beat these answers:
+    # first the likeliest few, whose answer rules out most of the others.
+    heads = lister.heads()
+    least = lister.least_with_heads(heads)
+    bare = task.columns
+    for most in (FIRST_HEADS, len(heads)):
+        limit = (answers[1] or answers[0]).weight
+        worth = _worthwhile(task, heads, least, limit, most)
+        if not set(worth) <= set(task.columns.heads):
+            task = replace(task, columns=lister.with_heads(bare, worth))
+            answers = _answers(task, runner_up, time_s)
     return task, *answers
 
 
@@ -96,19 +102,23 @@ def _answers(task: Task, runner_up: bool, time_s: float | None) -> tuple[Choice,
     return best, search.best(unlike=best.taken, time_s=time_s) if runner_up else None
 
 
-def _worthwhile(lister: Lister, task: Task, limit: float) -> dict[tuple[int, Head], float]:
-    """Heads in some setup whose bound is below ``limit``."""
-    heads = lister.heads()
-    least = lister.least_with_heads(heads)
+def _worthwhile(
+    task: Task, heads: dict[tuple[int, Head], float],
+    least: dict[tuple[int, Head | None], float], limit: float, most: int,
+) -> dict[tuple[int, Head], float]:  # fmt: skip
+    """At most so many heads, in the setups whose bound is least and below ``limit``."""
     bare = Search(task)
     price = {(h, g): w + bare.settler.head_price(g) for (h, g), w in heads.items()}
 
     def low(route: int, head: Head | None) -> float:
         return bare.least(route, None) if head is None else least[(route, head)]
 
-    setups = list_setups(task, price, low)
-    worth = {(h, g) for bound, s in setups if bound < limit for h, g in s.items() if g}
-    return {key: heads[key] for key in heads if key in worth}
+    worth: dict[tuple[int, Head], float] = {}
+    for bound, setup in list_setups(task, price, low):
+        if bound >= limit or len(worth) >= most:
+            break
+        worth |= {(h, g): heads[(h, g)] for h, g in setup.items() if g}
+    return worth
 
 
 def pose(

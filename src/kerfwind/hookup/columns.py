@@ -13,11 +13,11 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from ..shop import End
+from ..shop import Fitting
 from ..sources import fact
 from .chains import UNREACHED, Column, Joining, Part, Route
 from .ends import Floats, no_port
-from .made import Made, plate, printed, stepped_cuff
+from .made import Made, plate, print_making, printed, stepped_cuff
 from .model import Weights
 
 MOST_PIECES = 3
@@ -57,11 +57,23 @@ class _Walk:
     def of(cls, joining: Joining, parts: Sequence[Part], change: float) -> _Walk:
         count = 2 * len(parts)
         weight = (joining.piece_air + joining.piece_hang[:, None]).reshape(count)
+        # A part with two like ends is the same thing turned: one way round is enough.
+        weight[[2 * i + 1 for i, p in enumerate(parts) if _alike(p.fitting)]] = np.inf
         faces = np.arange(count)
         after = joining.joint[np.ix_(faces ^ 1, faces)]
         new = np.array([np.inf if p.price is None else p.price for p in parts])
         cheap = np.where([p.owned > 0 for p in parts], 0.0, np.minimum(new, change))
         return cls(weight, after, np.repeat(cheap, 2), np.repeat(new, 2))
+
+
+def _alike(fitting: Fitting) -> bool:
+    """Whether the two ends of a fitting are described just the same."""
+    a, b = fitting.end_a, fitting.end_b
+    if (a.material, a.joint, a.goes, a.nominal) != (b.material, b.joint, b.goes, b.nominal):
+        return False
+    pairs = ((a.inside, b.inside), (a.outside, b.outside), (a.length, b.length), (a.taper, b.taper))
+    return all((p.low_si, p.best_si, p.high_si) == (q.low_si, q.best_si, q.high_si)
+               for p, q in pairs)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -126,7 +138,7 @@ class Lister:
             if len(mine) > 1
             for row in [first + 2 * mine[0] + 1]
             for face in range(first)
-            if np.isfinite(self.joining.joint[face ^ 1, row])
+            if np.isfinite(self.joining.joint[face ^ 1, row] + self.walk.weight[face])
         }
 
     def least_with_heads(
@@ -163,8 +175,7 @@ class Lister:
     def _least_made(self, route: Route) -> float:
         if no_port(route.upstream):
             return fact("hookup.plate_price").value
-        making = fact("hookup.print_bother" if self.own_printer else "hookup.print_service").value
-        return min(fact("hookup.stepped_cuff_price").value, making)
+        return min(fact("hookup.stepped_cuff_price").value, print_making(self.own_printer))
 
     def _of_route(self, index: int, route: Route, head: Head | None) -> tuple[list[Column], float]:
         joining, parts = self.joining, self.parts
@@ -180,13 +191,20 @@ class Lister:
             mate = fitting.name
         fixed = route.air + ahead
         remade = joining.remade[:, row] if route.tool else np.zeros(len(joining.remade))
-        columns = [
-            Column(index, head, (), m.price + fixed + _weigh(m, self.weights), m)
-            for m in _made(route, end, mate, self.own_printer)
-        ]
+        columns: list[Column] = []
+        mates = (route.start, mate)
+
+        def add(made: Made | None) -> float:
+            if made is None:
+                return np.inf
+            weight = made.price + fixed + _weigh(made, self.weights)
+            columns.append(Column(index, head, (), weight, made))
+            return weight
+
         if route.tool and no_port(route.upstream):
+            add(plate(route.tool, end))
             return columns, np.inf
-        best = min((c.weight for c in columns), default=np.inf)
+        best = add(stepped_cuff(route.upstream, end, mates))
         direct = float(joining.joint[start, row] + remade[start] + fixed)
         if np.isfinite(direct):
             columns.append(Column(index, head, (), direct))
@@ -197,6 +215,9 @@ class Lister:
         if len(found) > MOST_KEPT:
             lost = found[MOST_KEPT][0]
             found = found[:MOST_KEPT]
+        new = (w + sum(float(self.walk.new[f]) for f in faces) for _, w, faces in found)
+        if fixed + print_making(self.own_printer) < min(new, default=best):
+            add(printed(route.upstream, end, mates, self.own_printer))
         for _, weight, faces in found:
             pieces = tuple((f // 2, bool(f % 2)) for f in faces)
             columns.append(Column(index, head, pieces, weight))
@@ -205,18 +226,6 @@ class Lister:
 
 def _weigh(made: Made, weights: Weights) -> float:
     return made.loss_pa / 1000 * weights.air_per_kpa + made.length_m * weights.hang_per_m
-
-
-def _made(route: Route, end: End, mate: str, own_printer: bool) -> list[Made]:
-    if route.tool and no_port(route.upstream):
-        bored = plate(route.tool, end)
-        return [bored] if bored else []
-    mates = (route.start, mate)
-    options = (
-        printed(route.upstream, end, mates, own_printer),
-        stepped_cuff(route.upstream, end, mates),
-    )
-    return [m for m in options if m is not None]
 
 
 def _walks(

@@ -29,6 +29,11 @@ class Made:
     plate: Plate | None = None
 
 
+def print_making(own_printer: bool) -> float:
+    """What printing one part costs beside its material."""
+    return fact("hookup.print_bother" if own_printer else "hookup.print_service").value
+
+
 def printed(
     upstream: End, downstream: End, mates: tuple[str, str], own_printer: bool
 ) -> Made | None:
@@ -37,7 +42,7 @@ def printed(
     if reducer is None:
         return None
     fitting = as_fitting(reducer)
-    making = fact("hookup.print_bother" if own_printer else "hookup.print_service").value
+    making = print_making(own_printer)
     loss = fitting_pa(fitting, False) + _mouths(upstream, fitting, downstream)
     return Made("print", making + reducer.material_price, loss, reducer.length, fitting, reducer)
 
