@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 import numpy as np
 
@@ -110,7 +111,7 @@ class Canvas:
         turn_deg: float = 0.0,
         obstacle: bool = True,
     ) -> None:
-        """A block of lines about its centre."""
+        """A block of lines about its centre; no ``obstacle`` where a balloon is one for it."""
         turn = np.radians(turn_deg)
         down = (float(np.sin(turn)), float(np.cos(turn)))
         lines = text.split("\n")
@@ -126,7 +127,8 @@ class Canvas:
                 -float(turn),
             )
             at = (centre[0] + base * down[0], centre[1] + base * down[1])
-            self.items.append(Words(at, line, size, weight, "middle", turn_deg, box))
+            ground: Literal["none", "own"] = "none" if obstacle else "own"
+            self.items.append(Words(at, line, size, weight, "middle", turn_deg, box, ground))
             if obstacle:
                 self._boxes.append(box)
                 self._on_top.add(box)
@@ -140,7 +142,8 @@ class Canvas:
         boxes = np.asarray([w.box for w in text])
         under = np.concatenate([self.hatching, self.lines, self.leads])
         meets = boxes_meet_segments(boxes, under)
-        return [*rest, *(replace(w, backed=bool(meets[n].any())) for n, w in enumerate(text))]
+        washed = [replace(w, ground="wash") if meets[n].any() else w for n, w in enumerate(text)]
+        return [*rest, *washed]
 
     def balloon(self, centre: Point, text: str, radius: float, square: bool) -> None:
         """A number in a circle or square."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .canvas import CLEARANCE, SIZES, Canvas, block_size
-from .model import Balloon, GrainArrow, Label, Point, Weight
+from .model import Balloon, GrainArrow, Label, Point, Side, Weight
 from .overlap import Floats, boxes_meet_boxes, boxes_meet_segments, segments_cross
 from .placed import Ring
 
@@ -165,7 +165,8 @@ def _wrapped(text: str) -> str | None:
     if "\n" in text or len(words) < 2:
         return None
     cuts = [[" ".join(words[:i]), " ".join(words[i:])] for i in range(1, len(words))]
-    return "\n".join(min(cuts, key=lambda lines: max(map(len, lines))))
+    lines = min(cuts, key=lambda lines: max(map(len, lines)))
+    return "\n".join(line.removesuffix(" ·").removeprefix("· ") for line in lines)
 
 
 def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float) -> None:
@@ -179,15 +180,16 @@ def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float
         _place_free(canvas, label, at, size, reach)
         return
     half_w, half_h = label.room[0] * mm / 2, label.room[1] * mm / 2
-    wrapped = _wrapped(label.text)
-    texts = [label.text] + ([wrapped] if wrapped else [])
     middle = (size + small) / 2
-    turns = (90.0, 0.0) if label.turned else (0.0, 90.0)
+    upright = label.turned or label.hug in ("left", "right")
+    turns = (90.0, 0.0) if upright else (0.0, 90.0)
     variants = [
         (text, s, turn)
+        for whole in (label.text, *label.shorter)
         for s in dict.fromkeys((size, middle, small))
         for turn in turns
-        for text in texts
+        for text in (whole, _wrapped(whole))
+        if text
     ]
     for text, s, turn in variants:
         w, h = block_size(text, s, label.weight)
@@ -208,7 +210,9 @@ def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float
             ],
             axis=1,
         )
-        index, cost = best(canvas, Candidates(boxes, None, np.hypot(gx, gy) * 0.1))
+        tx, ty = _hugged(label.hug, free_w, free_h)
+        away = np.abs(gx - tx) + np.abs(gy - ty)
+        index, cost = best(canvas, Candidates(boxes, None, away * 0.1))
         if cost < 35.0:
             canvas.text(
                 text,
@@ -218,7 +222,19 @@ def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float
                 turn_deg=turn,
             )
             return
-    place_with_leader(canvas, at, label.text, reach=reach, size=small, weight=label.weight)
+    text = label.shorter[-1] if label.shorter else label.text
+    place_with_leader(canvas, at, text, reach=reach, size=small, weight=label.weight)
+
+
+def _hugged(hug: Side | None, free_w: float, free_h: float) -> tuple[float, float]:
+    """Where in the room's free play the text would like to be."""
+    return {
+        None: (0.0, 0.0),
+        "left": (-free_w, 0.0),
+        "right": (free_w, 0.0),
+        "above": (0.0, -free_h),
+        "below": (0.0, free_h),
+    }[hug]
 
 
 def _grid(free: float) -> Floats:

@@ -295,7 +295,7 @@ def _dimensions(
         if not isinstance(item, Dimension):
             continue
         text = item.text if item.text is not None else write(_length(item) * drawing.unit_m)
-        if item.along == "aligned":
+        if item.along == "aligned" or item.side == "within":
             aligned.append((item, text))
         else:
             by_side.setdefault(_proper_side(item), []).append((item, text))
@@ -312,7 +312,8 @@ def _dimensions(
         ]
         found += tiers.set_side(canvas, frame, spans)
     for dimension, text in aligned:
-        found.append(tiers.set_aligned(canvas, dimension, text, at))
+        place = tiers.set_within if dimension.side == "within" else tiers.set_aligned
+        found.append(place(canvas, dimension, text, at))
     return found
 
 
@@ -325,8 +326,8 @@ def _length(d: Dimension) -> float:
 
 def _proper_side(d: Dimension) -> Side:
     if d.along == "x":
-        return d.side if d.side in ("above", "below") else "below"
-    return d.side if d.side in ("left", "right") else "left"
+        return "above" if d.side == "above" else "below"
+    return "right" if d.side == "right" else "left"
 
 
 def _round(

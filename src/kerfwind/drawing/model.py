@@ -79,14 +79,15 @@ class Dimension:
     """The distance between two points, measured along x, along y or along their line.
 
     ``side`` is where its line should stand: below or above (along x), left or right (along
-    y); for ``aligned``, ``left`` or ``right`` of the way from ``start`` to ``end``.
+    y); for ``aligned``, ``left`` or ``right`` of the way from ``start`` to ``end``; ``within``:
+    straight between the two points, which must share x or y.
     ``text`` replaces the measured length.
     """
 
     start: Point
     end: Point
     along: Literal["x", "y", "aligned"] = "x"
-    side: Side = "below"
+    side: Side | Literal["within"] = "below"
     text: str | None = None
 
 
@@ -115,6 +116,10 @@ class Label:
     room
         Width and height, in drawing units and centred on ``at``, that ``here`` text may use;
         text that does not fit is made small, turned, or taken outside on a leader.
+    shorter
+        Briefer texts to use where the whole does not fit its room.
+    hug
+        The side of its room the text should keep to (left and right are read upwards).
     anchor
         Which end of the text stands at ``at`` when there is no room given.
     """
@@ -127,6 +132,8 @@ class Label:
     weight: Weight = "Regular"
     anchor: Anchor = "middle"
     turned: bool = False
+    hug: Side | None = None
+    shorter: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

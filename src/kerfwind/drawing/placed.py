@@ -65,7 +65,8 @@ class Words:
     """One line of text; ``at`` lies on its baseline, ``turn_deg`` is counter-clockwise.
 
     ``box`` is centre x and y, half width, half height and turn in radians (y down).
-    ``backed`` text has a clear ground, for where it cannot help standing on lines.
+    ``ground``: ``wash`` is a pale ground painted under it where it cannot help standing on
+    lines; ``own`` means that it stands in a balloon.
     """
 
     at: Point
@@ -75,7 +76,7 @@ class Words:
     anchor: Anchor
     turn_deg: float
     box: tuple[float, float, float, float, float]
-    backed: bool = False
+    ground: Literal["none", "wash", "own"] = "none"
 
 
 PlacedItem: TypeAlias = Stroke | Area | Ring | Bow | Head | Words
@@ -206,6 +207,7 @@ def overlaps(placed: Placed, slack_mm: float = 0.1) -> list[tuple[str, str, str]
     segments, names = _segments(placed.items)
     if len(segments):
         crossed = boxes_meet_segments(boxes, segments)
+        crossed &= np.asarray([[w.ground != "own"] for w in words])
         found += [("line", words[i].text, names[j]) for i, j in np.argwhere(crossed)]
     for word in words:
         xs, ys = zip(*box_corners(word.box), strict=True)

@@ -20,7 +20,7 @@ _LINES: dict[PlacedLine, tuple[float, str, str]] = {
     "edge": (0.25, "#222", ""),
     "hidden": (0.22, "#555", "1.6 0.9"),
     "centre": (0.18, "#444", "5 0.9 0.7 0.9"),
-    "cut": (0.45, "#111", "3.2 1.1"),
+    "cut": (0.45, "#111", "5 1"),
     "waste": (0.25, "#555", ""),
     "new": (0.7, "#000", ""),
     "old": (0.22, "#777", ""),
@@ -67,7 +67,7 @@ def _words(item: Words) -> list[str]:
     parts = []
     x, y = item.at
     turn = f' transform="rotate({_n(-item.turn_deg)} {_n(x)} {_n(y)})"' if item.turn_deg else ""
-    if item.backed:
+    if item.ground == "wash":
         cx, cy, hw, hh, _ = item.box
         if abs(item.turn_deg) == 90:
             hw, hh = hh, hw

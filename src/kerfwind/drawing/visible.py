@@ -198,7 +198,7 @@ def visible_faces(mesh: Mesh, screen: Screen) -> list[tuple[int, list[Floats]]]:
     whole = (gap > 0).all(axis=1)
     parts = _nearer_parts(corners[t[~whole], :, :2], gap[~whole])
     cutters: list[list[Floats]] = [
-        [loop for b in np.nonzero(row)[0] for loop in silhouettes[b]] for row in before
+        [loop for b in np.nonzero(row)[0].tolist() for loop in silhouettes[b]] for row in before
     ]
     for n, part in zip(f[~whole].tolist(), parts, strict=True):
         cutters[n].append(part)
@@ -232,10 +232,10 @@ def _bodies_in_front(
     slack = screen.depth_slack
     count = int(mesh.body.max()) + 1
     silhouettes = {}
-    for b in np.unique(body):
+    for b in np.unique(body).tolist():
         mine = np.nonzero(body == b)[0]
         shape = CrossSection([loop for n in mine for loop in loops[n]], FillRule.NonZero)
-        silhouettes[int(b)] = [np.asarray(loop) for loop in shape.to_polygons()]
+        silhouettes[b] = [np.asarray(loop) for loop in shape.to_polygons()]
     of_point = np.zeros(len(mesh.points), dtype=np.intp)
     of_point[mesh.triangles] = mesh.body[:, None]
     starts = np.searchsorted(of_point, np.arange(count))
