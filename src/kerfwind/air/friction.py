@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
 
+_LEAST = 1e-6
+
 
 def churchill(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Array:
     """Darcy friction factor over laminar, transitional and turbulent flow; broadcasts.
 
-    Churchill, Chemical Engineering, 7 November 1977. Reynolds numbers below 1 are
-    taken as 1.
+    Churchill, Chemical Engineering, 7 November 1977. Reynolds numbers below 1e-6 are
+    taken as 1e-6.
     """
     return churchill_with_slope(reynolds, relative_roughness)[0]
 
@@ -21,7 +25,8 @@ def churchill_with_slope(
     reynolds: ArrayLike, relative_roughness: ArrayLike
 ) -> tuple[Array, Array]:
     """Churchill's factor and its slope ``d ln f / d ln Re``; both broadcast."""
-    re = np.maximum(np.asarray(reynolds, dtype=float), 1.0)
+    given = np.asarray(reynolds, dtype=float)
+    re = np.maximum(given, _LEAST)
     rough = np.asarray(relative_roughness, dtype=float)
     turbulent = (7.0 / re) ** 0.9
     inside = turbulent + 0.27 * rough
@@ -36,7 +41,24 @@ def churchill_with_slope(
     da = np.where(log > 1e-3, 16.0 * a * 0.9 * turbulent / inside / safe, 0.0)
     dy = -1.5 * y * (da - 16.0 * b) / (a + b)
     slope = (-12.0 * x + dy) / (12.0 * (x + y))
-    return np.asarray(factor), np.asarray(slope)
+    return np.asarray(factor), np.asarray(np.where(given < _LEAST, 0.0, slope))
+
+
+def churchill_float(reynolds: float, rough: float) -> tuple[float, float]:
+    """`churchill_with_slope` for one value, in plain floats."""
+    re = max(reynolds, _LEAST)
+    turbulent = (7.0 / re) ** 0.9
+    inside = turbulent + 0.27 * rough
+    log = -math.log(inside)
+    safe = max(log, 1e-3)
+    a = (2.457 * safe) ** 16
+    b = (37530.0 / re) ** 16
+    x = (8.0 / re) ** 12
+    y = (a + b) ** -1.5
+    da = 16.0 * a * 0.9 * turbulent / inside / safe if log > 1e-3 else 0.0
+    dy = -1.5 * y * (da - 16.0 * b) / (a + b)
+    slope = (-12.0 * x + dy) / (12.0 * (x + y)) if reynolds >= _LEAST else 0.0
+    return float(8.0 * (x + y) ** (1 / 12)), float(slope)
 
 
 def corrugated_hose(pitch_over_bore: ArrayLike) -> Array:

@@ -67,14 +67,15 @@ class Coefficients:
     smooth: tuple[tuple[Array, Array, Array], ...] = ()
 
     def rise(self, mass_kg_s: Array) -> tuple[Array, Array]:
-        """Rise of u [Pa²] and its slope, at a mass flow [kg/s] not below zero."""
+        """Rise of u [Pa²] and its slope, at a mass flow [kg/s]; odd in it."""
         m = mass_kg_s
-        value = (self.linear + self.square * m) * m
-        slope = self.linear + 2 * self.square * m
+        size = np.abs(m)
+        value = (self.linear + self.square * size) * m
+        slope = self.linear + 2 * self.square * size
         for base, reynolds, rough in self.smooth:
-            f, df = churchill_with_slope(reynolds * m, rough)
-            value = value + base * f * m * m
-            slope = slope + base * f * m * (2 + df)
+            f, df = churchill_with_slope(reynolds * size, rough)
+            value = value + base * f * size * m
+            slope = slope + base * f * size * (2 + df)
         return np.asarray(value), np.asarray(slope)
 
 
