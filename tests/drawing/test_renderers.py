@@ -7,11 +7,12 @@ import math
 import xml.etree.ElementTree as ET
 
 import pytest
-from test_layout import A_PAGE, side_panel
 
 from kerfwind.drawing import Arc, Drawing, Label, dxf, layout, rectangle, svg
 from kerfwind.drawing.hatching import hatch_lines
 from kerfwind.drawing.textsize import text_width
+
+from .test_layout import A_PAGE, side_panel
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -211,7 +211,7 @@ def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float
             axis=1,
         )
         tx, ty = _hugged(label.hug, free_w, free_h)
-        away = np.abs(gx - tx) + np.abs(gy - ty)
+        away = np.abs(gx - tx) + np.abs(gy - ty) + 200.0 * _within(boxes, at, label, mm)
         index, cost = best(canvas, Candidates(boxes, None, away * 0.1))
         if cost < 35.0:
             canvas.text(
@@ -235,6 +235,16 @@ def _hugged(hug: Side | None, free_w: float, free_h: float) -> tuple[float, floa
         "above": (0.0, -free_h),
         "below": (0.0, free_h),
     }[hug]
+
+
+def _within(boxes: Floats, at: Point, item: Label | GrainArrow, mm: float) -> Floats:
+    """1 for each box that stands in one of the places to keep out of, else 0."""
+    places = []
+    for (x0, y0), (x1, y1) in item.avoid:
+        cx, cy = (x0 + x1) / 2 - item.at[0], item.at[1] - (y0 + y1) / 2
+        places.append((at[0] + cx * mm, at[1] + cy * mm, (x1 - x0) * mm / 2, (y1 - y0) * mm / 2, 0))
+    rows = np.asarray(places, dtype=float).reshape(-1, 5)
+    return np.asarray(boxes_meet_boxes(boxes, rows).any(axis=1), dtype=float)
 
 
 def _grid(free: float) -> Floats:
@@ -328,7 +338,8 @@ def place_grain(canvas: Canvas, arrow: GrainArrow, at: Point, mm: float) -> None
             [at[0] + gx, at[1] + gy, *(np.full_like(gx, v) for v in (hw, hh, 0.0))], axis=1
         )
         roomy = boxes + np.asarray((0, 0, 0.6, 0.6, 0))
-        index, cost = best(canvas, Candidates(roomy, None, np.hypot(gx, gy) * 0.1))
+        away = np.hypot(gx, gy) * 0.1 + 20.0 * _within(boxes, at, arrow, mm)
+        index, cost = best(canvas, Candidates(roomy, None, away))
         if cost < 35.0:
             x, y = (float(v) for v in boxes[index, :2])
             a = (x - c * length / 2, y - s * length / 2)

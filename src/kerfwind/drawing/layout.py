@@ -14,7 +14,7 @@ import numpy as np
 
 from kerfwind.quantity import UnitChoice, show_fraction_in
 
-from . import labelling, tiers
+from . import labelling, ordinates, tiers
 from .canvas import SIZES, Canvas, block_size
 from .hatching import hatch_lines
 from .model import (
@@ -26,6 +26,7 @@ from .model import (
     GrainArrow,
     Item,
     Label,
+    Ordinates,
     Point,
     Polygon,
     Polyline,
@@ -67,6 +68,7 @@ def length_text(units: UnitChoice, denominator: int = 16) -> Callable[[float], s
     return lambda m: f"{inches(m)} ({millimetres(m)})"
 
 
+_SIDES: tuple[Side, ...] = ("below", "left", "above", "right")
 _UNIT_WORDS = {"in": "inches", "mm": "mm", "both": "inches (mm)"}
 
 
@@ -178,7 +180,7 @@ def _statement(views: Sequence[Drawing], k: float, units: UnitChoice, first: Dra
     parts = []
     if first.scaled == "scale":
         parts.append(f"Scale {_scale_words(k, first)}")
-    if any(isinstance(i, Dimension | RoundDimension) for d in views for i in d.items):
+    if any(isinstance(i, Dimension | Ordinates | RoundDimension) for d in views for i in d.items):
         parts.append(f"sizes in {_UNIT_WORDS[units]}")
     parts += list(dict.fromkeys(n for d in views for n in d.notes))
     text = " · ".join(parts)
@@ -304,8 +306,12 @@ def _dimensions(
         a = np.asarray([*ends, geometry[:2], geometry[2:]])
         (x0, y0), (x1, y1) = a.min(axis=0), a.max(axis=0)
         geometry = (float(x0), float(y0), float(x1), float(y1))
-    for side in ("below", "left", "above", "right"):
+    for side in _SIDES:
         frame = tiers.Frame(side, geometry)
+        rows = [i for i in drawing.items if isinstance(i, Ordinates) and i.side == side]
+        for row in rows:
+            reach = ordinates.set_ordinates(canvas, frame, row, at, write, drawing.unit_m)
+            frame.edge += reach
         spans = [
             tiers.span_of(d, text, frame, at(d.start), at(d.end))
             for d, text in by_side.get(side, [])

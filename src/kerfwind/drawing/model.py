@@ -92,6 +92,19 @@ class Dimension:
 
 
 @dataclass(frozen=True)
+class Ordinates:
+    """Distances of many points from one edge, written in a row at a side of the outline.
+
+    ``datum`` is the x (or y) they are measured from; it is written as 0.
+    """
+
+    points: tuple[Point, ...]
+    datum: float = 0.0
+    along: Literal["x", "y"] = "x"
+    side: Side = "below"
+
+
+@dataclass(frozen=True)
 class RoundDimension:
     """The diameter (or radius) of a circle, on a leader. ``note`` follows the size."""
 
@@ -118,6 +131,8 @@ class Label:
         text that does not fit is made small, turned, or taken outside on a leader.
     shorter
         Briefer texts to use where the whole does not fit its room.
+    avoid
+        Lower left and upper right corners of places within the room to keep out of (holes).
     hug
         The side of its room the text should keep to (left and right are read upwards).
     anchor
@@ -134,15 +149,17 @@ class Label:
     turned: bool = False
     hug: Side | None = None
     shorter: tuple[str, ...] = ()
+    avoid: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True)
 class GrainArrow:
-    """A two-headed arrow along the grain, within ``room`` about ``at``."""
+    """A two-headed arrow along the grain, within ``room`` about ``at``, out of ``avoid``."""
 
     at: Point
     angle_rad: float
     room: tuple[float, float]
+    avoid: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -156,7 +173,16 @@ class Balloon:
 
 
 Item: TypeAlias = (
-    Polyline | Polygon | Circle | Arc | Dimension | RoundDimension | Label | GrainArrow | Balloon
+    Polyline
+    | Polygon
+    | Circle
+    | Arc
+    | Dimension
+    | Ordinates
+    | RoundDimension
+    | Label
+    | GrainArrow
+    | Balloon
 )
 
 

@@ -96,14 +96,22 @@ def _piece_notes(piece: Placed, write: Write, grained: bool) -> list[Item]:
         brief = (f"{piece.pencil} · {sizes}", f"{piece.pencil}\n{sizes}", piece.pencil)
         text = f"{name} · {sizes}"
         return [Label(middle, text, room=room, weight="Semibold", shorter=brief)]
+    holes = tuple(_hole_corners(piece, m) for m in piece.marks if m.kind == "hole")
+    shorter = (piece.pencil,)
     items: list[Item] = [
-        Label(middle, name, room=room, size="large", weight="Semibold", shorter=(piece.pencil,)),
+        Label(middle, name, "here", room, "large", "Semibold", shorter=shorter, avoid=holes),
         Label(middle, across, room=room, hug="below"),
         Label(middle, up, room=room, hug="left"),
     ]
     if grained and piece.grain != "free":
-        items.append(GrainArrow((middle[0], y + h * 0.4), 0.0, (w * 0.9, h * 0.7)))
+        items.append(GrainArrow((middle[0], y + h * 0.4), 0.0, (w * 0.9, h * 0.7), holes))
     return items
+
+
+def _hole_corners(piece: Placed, mark: Mark) -> tuple[Point, Point]:
+    x, y = on_sheet(piece, mark.x_m, mark.y_m)
+    r = mark.size_m / 2
+    return ((x - r, y - r), (x + r, y + r))
 
 
 def _offcut_note(r: Rect, write: Write) -> Label:

@@ -1,0 +1,145 @@
+"""One panel to be made: outline, holes with their centres, chamfers, edges."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from kerfwind.cart.model import CartPanel
+from kerfwind.quantity import UnitChoice
+from kerfwind.solids import Opening
+
+from .layout import length_text
+from .model import (
+    Circle,
+    Dimension,
+    Drawing,
+    GrainArrow,
+    Item,
+    Label,
+    Ordinates,
+    Point,
+    Polygon,
+    Polyline,
+    RoundDimension,
+)
+from .sheet import Write, centre_lines
+
+#: Up to so many different distances along a side are drawn as single dimensions.
+_FEW = 3
+
+
+def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: int = 16) -> Drawing:
+    """A panel lying on its back: length to the right, width up, marked from the near left corner.
+
+    Overall sizes stand above and to the right; distances of holes from the left end and
+    from the near edge stand below and to the left.
+    """
+    write = length_text(units, denominator)
+    length, width = panel.length_m, panel.width_m
+    outline = panel.plate.outline()
+    items: list[Item] = [Polygon(tuple(outline), "outline", 0.98)]
+    items += _banded(panel)
+    centres: list[Point] = []
+    rounds: list[Item] = []
+    for opening in panel.openings:
+        items += _opening(opening, rounds, write)
+        centres.append((opening.x_m, opening.y_m))
+    count = Counter((round(h.diameter_m, 5), h.text) for h in panel.holes)
+    told: set[tuple[float, str]] = set()
+    for hole in panel.holes:
+        r = hole.diameter_m / 2
+        items.append(Circle((hole.x_m, hole.y_m), r, "edge", 1.0))
+        items += centre_lines((hole.x_m, hole.y_m), max(r, 0.006), 0.3)
+        centres.append((hole.x_m, hole.y_m))
+        key = (round(hole.diameter_m, 5), hole.text)
+        if key not in told:
+            told.add(key)
+            many = f"{count[key]} × " if count[key] > 1 else ""
+            text = f"{many}Ø {write(hole.diameter_m)}"
+            rounds.append(RoundDimension((hole.x_m, hole.y_m), r, text=text, note=hole.text))
+    items += _distances(centres)
+    items += [
+        Dimension((0, width), (length, width), "x", "above"),
+        Dimension((length, 0), (length, width), "y", "right"),
+    ]
+    for corner, leg in panel.chamfers:
+        x = length - leg / 2 if "right" in corner else leg / 2
+        y = width - leg / 2 if "far" in corner else leg / 2
+        items.append(Label((x, y), f"{write(leg)} × {write(leg)}", "leader"))
+    items += rounds
+    # A sixteenth is too coarse for the thickness of a sheet.
+    thickness = length_text(units, 32)(panel.thickness_m)
+    holes = tuple(
+        (
+            (o.x_m - o.length_m / 2, o.y_m - o.width_m / 2),
+            (o.x_m + o.length_m / 2, o.y_m + o.width_m / 2),
+        )
+        for o in panel.openings
+    )
+    name = f"{panel.name}\nmake {panel.quantity} · {thickness} thick"
+    middle = (length / 2, width / 2)
+    room = (length * 0.9, width * 0.9)
+    brief = (panel.name,)
+    items.append(Label(middle, name, room=room, weight="Semibold", shorter=brief, avoid=holes))
+    if panel.grain != "free":
+        turn = 0.0 if panel.grain == "along" else 1.5707963267948966
+        items.append(GrainArrow(middle, turn, room, holes))
+    notes = ("arrow shows the grain",) if panel.grain != "free" else ()
+    return Drawing(panel.name, tuple(items), notes=notes)
+
+
+def _distances(centres: list[Point]) -> list[Item]:
+    """Distances of all centres from the left end and the near edge."""
+    if not centres:
+        return []
+    made: list[Item] = []
+    xs = {round(x, 5): (x, y) for x, y in sorted(centres, key=lambda p: -p[1])}
+    ys = {round(y, 5): (x, y) for x, y in sorted(centres, key=lambda p: -p[0])}
+    if len(xs) <= _FEW:
+        made += [Dimension((0, 0), p, "x", "below") for p in xs.values()]
+    else:
+        made.append(Ordinates(tuple(centres), 0.0, "x", "below"))
+    if len(ys) <= _FEW:
+        made += [Dimension((0, 0), p, "y", "left") for p in ys.values()]
+    else:
+        made.append(Ordinates(tuple(centres), 0.0, "y", "left"))
+    return made
+
+
+def _opening(opening: Opening, rounds: list[Item], write: Write) -> list[Item]:
+    centre = (opening.x_m, opening.y_m)
+    if opening.round:
+        rounds.append(RoundDimension(centre, opening.radius_m, note="through"))
+        return [
+            Circle(centre, opening.radius_m, "outline", 1.0),
+            *centre_lines(centre, opening.radius_m),
+        ]
+    sizes = f"{write(opening.length_m)} × {write(opening.width_m)}"
+    if opening.radius_m > 0:
+        sizes += f", corners R {write(opening.radius_m)}"
+    rim = (opening.x_m + opening.length_m / 2 - opening.radius_m, opening.y_m + opening.width_m / 2)
+    rounds.append(Label(rim, f"{sizes}, through", "leader"))
+    r = min(opening.length_m, opening.width_m) / 2
+    return [Polygon(tuple(opening.loop()), "outline", 1.0), *centre_lines(centre, r)]
+
+
+def _banded(panel: CartPanel) -> list[Item]:
+    """A heavy line upon each edge that hands pass, and a word for it."""
+    length, width = panel.length_m, panel.width_m
+    legs = dict(panel.chamfers)
+    ends: dict[str, tuple[Point, Point]] = {
+        "near": ((legs.get("near left", 0.0), 0.0), (length - legs.get("near right", 0.0), 0.0)),
+        "far": ((legs.get("far left", 0.0), width), (length - legs.get("far right", 0.0), width)),
+        "left": ((0.0, legs.get("near left", 0.0)), (0.0, width - legs.get("far left", 0.0))),
+        "right": (
+            (length, legs.get("near right", 0.0)),
+            (length, width - legs.get("far right", 0.0)),
+        ),
+    }
+    items: list[Item] = [Polyline(ends[edge], "new") for edge in panel.edges]
+    if panel.edges:
+        (x0, y0), (x1, y1) = ends[panel.edges[0]]
+        spot = (x0 + 0.3 * (x1 - x0), y0 + 0.3 * (y1 - y0))
+        many = "heavy edges" if len(panel.edges) > 1 else "heavy edge"
+        items.append(Label(spot, f"{many}: round over or band", "leader", size="small"))
+    return items
