@@ -19,8 +19,9 @@ from .model import (
     Step,
     Unmet,
 )
+from .remedy import with_remedy
 
 __all__ = [
     "Bend", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole", "HosePath",
-    "Joint", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet", "tower",
+    "Joint", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet", "tower", "with_remedy",
 ]  # fmt: skip

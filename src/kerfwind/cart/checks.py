@@ -206,10 +206,10 @@ class Checker:
             do="Choose casters rated higher.",
         )  # fmt: skip
 
-    def hose(self, path: HosePath, hose: Hose) -> Finding:
-        """The tightest bend of the link hose."""
+    def hose(self, path: HosePath, hose: Hose) -> list[Finding]:
+        """The tightest bend of the link hose, and its length."""
         tightest = min(b.radius_m for b in path.bends)
-        return self._judge(
+        bend = self._judge(
             key="cart.hose.bend", about=hose.name, check="bends wider than where it kinks",
             value=tightest, limit=self.draw.of(hose.smallest_bend), must="at least",
             dimension="length", rests_on=[hose.smallest_bend],
@@ -217,6 +217,15 @@ class Checker:
             bad=f"A bend of {self.rule.text(tightest)} in radius may kink it.",
             do="Put an elbow on the outlet or the inlet, or use a hose that bends tighter.",
         )  # fmt: skip
+        length = self._judge(
+            key="cart.hose.length", about=hose.name, check="long enough from separator to vacuum",
+            value=self.draw.of(hose.length), limit=path.cut_m, must="at least", dimension="length",
+            rests_on=[hose.length],
+            good=f"{self.rule.text(path.cut_m)} of it are needed.",
+            bad=f"The way from separator to vacuum takes {self.rule.text(path.cut_m)} of hose.",
+            do=f"Get {self.rule.text(path.cut_m)} of hose of the same bore.",
+        )  # fmt: skip
+        return [bend, length]
 
     def air(self, gaps: dict[str, float]) -> list[Finding]:
         """Where the motor breathes: free distance on each side of the vacuum [m]."""

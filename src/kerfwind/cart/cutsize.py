@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..quantity import Quantity, show
+from ..quantity import Quantity, show, show_fraction_in
 from ..shop import Saw, Sheet, Shop
 
 _SLACK_M = 1e-7
@@ -43,15 +43,7 @@ class Rule:
         """As written in a shop file: at least this size."""
         if self.units == "mm":
             return f"{math.ceil(size_m * 1000 - 1e-4)} mm"
-        steps = math.ceil(size_m / 0.0254 * 16 - 1e-4)
-        whole, rest = divmod(steps, 16)
-        return (
-            f"{whole}-{rest}/16 in"
-            if rest and whole
-            else f"{rest}/16 in"
-            if rest
-            else f"{whole} in"
-        )
+        return show_fraction_in(math.ceil(size_m / 0.0254 * 16 - 1e-4) * 0.0254 / 16)
 
 
 @dataclass(frozen=True)

@@ -172,7 +172,7 @@ def _findings(
     findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
     hose = hosepath.link_hose(shop)
     if path is not None and hose is not None:
-        findings.append(check.hose(path, hose))
+        findings += check.hose(path, hose)
     return findings
 
 

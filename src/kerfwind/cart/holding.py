@@ -12,6 +12,9 @@ from ..sources import fact
 from .cutsize import Rule
 from .model import HeldBucket, Samples, Unmet
 
+#: Height of the cleats between which a standing bucket is kept [m].
+CLEAT_M = 2 * 0.0254
+
 #: A jigsaw or trammel keeps an opening's diameter to about this, either way [m].
 CUT_ERROR_M = 0.0008
 
@@ -102,8 +105,9 @@ def by_taper(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[U
 
 def standing(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
     """On the shelf itself, between cleats."""
-    play = fact("cart.opening.play").value
-    pocket = rule.up(max(bucket.bottom_diameter.high_si, bucket.bottom_diameter.best_si) + play)
+    bottom = bucket.bottom_diameter.high_si
+    grow = max(bucket.top_diameter.high_si - bottom, 0.0) / bucket.height.low_si
+    pocket = rule.up(bottom + grow * CLEAT_M + fact("cart.opening.play").value)
     return HeldBucket("standing", pocket, np.zeros(draw.count), 0.0, 0.0), []
 
 

@@ -16,6 +16,21 @@ def link_hose(shop: Shop) -> Hose | None:
     return next((h for h in shop.hoses if h.use == "link"), None)
 
 
+def bend_m(hose: Hose) -> float:
+    """Radius it is laid in: for the stiffest hose of the range, so that it kinks for none."""
+    return max(hose.smallest_bend.high_si, hose.bore.best_si)
+
+
+def outside_m(hose: Hose) -> float:
+    """From its middle line to whatever it must clear: half its bore, its wall, a finger's play."""
+    return hose.bore.best_si / 2 + 0.006
+
+
+def under_m(hose: Hose) -> float:
+    """Height it takes to bend in below an edge and down again into an inlet that faces up."""
+    return 2 * bend_m(hose) + hose.bore.best_si / 2 + 0.006
+
+
 def rounded(
     corners: ArrayLike, radius_m: float, per_bend: int = 12
 ) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]]:
@@ -84,9 +99,9 @@ def over_the_front(
         Hose pushed onto both ends together.
     """
     bore = hose.bore.best_si
-    radius = max(hose.smallest_bend.best_si, bore)
+    radius = bend_m(hose)
     a, b = np.asarray(outlet, dtype=float), np.asarray(inlet, dtype=float)
-    outside = bore / 2 + 0.006
+    outside = outside_m(hose)
     # A stiff end goes straight for a little before the hose bends.
     straight = bore / 2
     roof = a[2] + radius + straight
@@ -97,7 +112,8 @@ def over_the_front(
         down = min(b[1], front_m - outside)
         corners = [a, [a[0], a[1], roof], [b[0], down, roof]]
         if down < b[1] - 1e-6:
-            corners += [[b[0], down, b[2] + radius], [b[0], b[1], b[2] + radius]]
+            level = radius + straight
+            corners += [[b[0], down, b[2] + level], [b[0], b[1], b[2] + level]]
         corners.append(b)
     points, length, bends = rounded(np.array(corners), radius)
     return HosePath(points, length, length + push_m, bore, bends)

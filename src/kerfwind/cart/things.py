@@ -12,6 +12,9 @@ from ..solids import Body, box, equal_area, joined, revolved
 from ..sources import fact
 from .model import HosePath
 
+#: A top inlet sits this far in front of the middle, as a share of the vacuum's length.
+TOP_INLET = 0.2
+
 
 @dataclass(frozen=True)
 class Spot:
@@ -25,7 +28,7 @@ class Spot:
 def inlet_mouth(vacuum: Vacuum, spot: Spot) -> np.ndarray:
     """Middle of the inlet's mouth, the inlet facing the front or up, shape (3,) [m]."""
     if vacuum.inlet_on == "top":
-        y = spot.y_m - 0.2 * vacuum.length.best_si
+        y = spot.y_m - TOP_INLET * vacuum.length.best_si
         return np.array([spot.x_m, y, spot.z_m + vacuum.height.best_si])
     # Kept on the tank's wall, between wheels and head.
     h, stub = vacuum.height.best_si, _stub_radius_m(vacuum)

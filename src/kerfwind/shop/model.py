@@ -224,14 +224,16 @@ class Circuit(Part):
 class Wishes(Part):
     """What the cart should be."""
 
-    form: Literal["tower"] = _f("Form of the cart.")
+    form: Literal["tower", "backframe", "low"] = _f("Form of the cart.")
     sheet: str | None = _f("Name of the sheet to build from; otherwise the cheapest.", None)
     largest_length: Size = _f("Largest footprint, front to back.")
     largest_width: Size = _f("Largest footprint, side to side.")
     greatest_height: Size = _f("Greatest height with the separator on.")
     clearance: SmallSize = _f("Play left around the vacuum.")
     narrowest_door: Size = _f("Narrowest door it must pass.")
-    hold_bucket: Literal["rim", "taper"] = _f("What carries the bucket in its opening.")
+    hold_bucket: Literal["rim", "taper", "standing"] = _f(
+        "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."
+    )
     caster_diameter: Size = _f("Wheel diameter.")
     caster_height: Size = _f("Floor to the caster's plate.")
     caster_load: Mass = _f("What one caster is rated to carry.")

@@ -31,10 +31,12 @@ from ...sources import fact
 from ..building import Workbench
 from ..cutsize import Need, Rule, chosen, large, share_of_width, usable
 from ..finishing import Carried, finish
-from ..holding import hold
+from ..holding import CLEAT_M, hold
+from ..hosepath import link_hose, outside_m, under_m
 from ..loads import Where
-from ..model import CannotBuild, Cart, HeldBucket, Sizes, Unmet
-from ..things import Spot
+from ..model import Cart, HeldBucket, Sizes, Unmet
+from ..remedy import refusal
+from ..things import TOP_INLET, Spot
 from ..wording import tower_steps
 
 _X, _Y, _Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
@@ -73,7 +75,9 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
     rule = Rule.of(shop)
     plan, unmet = _measures(shop, sheet, rule, draw)
     if unmet:
-        raise CannotBuild("tower", tuple(unmet))
+        raise refusal(
+            "tower", unmet, shop, sheet, lambda a, b: _measures(a, b, Rule.of(a), draw)[1]
+        )
     bench = Workbench(plan.t, rule)
     _panels(bench, shop, plan)
     joints = _joints(bench, plan)
@@ -124,7 +128,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         spot=spot,
         where=where,
         held=plan.held,
-        front_of_hose_m=min(0.0 - plan.t, plan.depth - plan.shelf_depth),
+        front_of_hose_m=_hose_front(shop, plan),
         caster_plate_m=_caster_plate(plan),
         breathing_gaps_m=gaps,
         out_of_way="towards the front",
@@ -142,6 +146,12 @@ def _above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
     best = bucket.height.best_si - float(np.median(held.depth_m)) + cyclone.height.best_si
     worst = bucket.height.high_si - held.least_m + cyclone.height.high_si
     return best, worst
+
+
+def _hose_front(shop: Shop, plan: _Plan) -> float:
+    """y of the foremost wood that the falling hose passes in front of [m]."""
+    shelf = plan.depth - plan.shelf_depth
+    return shelf if shop.vacuum.inlet_on == "top" else min(-plan.t, shelf)
 
 
 def _vents(shop: Shop) -> bool:
@@ -185,10 +195,15 @@ def _measures(shop: Shop, sheet: Sheet, rule: Rule, draw: Draw) -> tuple[_Plan, 
         sheet, shop.saw, min(max(8 * _IN, middle / 0.7), depth), min(shelf_depth, depth), rule
     )
 
-    lip = rule.up(max(t + fact("cart.lip.height").value, shop.saw.smallest_piece.best_si))
+    lip = _lip(shop, t, rule)
     gap = max(lip - t + fact("cart.lift.gap").value, 0.0)
     if "top" in (vacuum.air_in_on, vacuum.air_out_on):
         gap = max(gap, fact("cart.air.gap").value)
+    hose = link_hose(shop)
+    if held is not None and hose is not None and vacuum.inlet_on == "top":
+        mouth = play + (0.5 - TOP_INLET) * vacuum.length.best_si
+        if mouth + outside_m(hose) > depth - shelf_depth:
+            gap = max(gap, under_m(hose))
     hang = max(held.most_m - t, 0.0) if held is not None else 0.0
     need = large(vacuum.height) + gap + hang
     if held is not None:
@@ -208,6 +223,15 @@ def _measures(shop: Shop, sheet: Sheet, rule: Rule, draw: Draw) -> tuple[_Plan, 
     unmet += _against_wishes(shop, plan, under + side_height + above[0], rule)
     unmet += _against_sheet(sheet, plan, along, across, rule)
     return plan, unmet
+
+
+def _lip(shop: Shop, t: float, rule: Rule) -> float:
+    """Width of the lipping: wide enough to hold and to cut, low enough for hose and inlet."""
+    lip = max(t + fact("cart.lip.height").value, shop.saw.smallest_piece.best_si)
+    hose = link_hose(shop)
+    if shop.separator.in_use and hose is not None and shop.vacuum.inlet_on == "side":
+        lip = min(lip, t + shop.vacuum.inlet_height.best_si - outside_m(hose))
+    return rule.up(max(lip, t + 0.75 * _IN))
 
 
 def _block(rule: Rule, along_depth: bool) -> tuple[float, float]:
@@ -340,7 +364,7 @@ def _fence(bench: Workbench, plan: _Plan, shelf_top: float) -> None:
     assert plan.held is not None
     t, pocket = plan.t, plan.held.opening_m
     y = plan.depth - plan.rear_margin - pocket / 2
-    tall, run = 2 * _IN, bench.rule.down(pocket * 0.6)
+    tall, run = CLEAT_M, bench.rule.down(pocket * 0.6)
     bench.panel(
         "bucket cleat", run, bench.rule.near(tall),
         {

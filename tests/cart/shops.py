@@ -1,0 +1,104 @@
+"""Shops made for tests: every size invented."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+from kerfwind.quantity import Draw
+from kerfwind.shop import Shop, parse_shop
+
+NOMINAL = Draw(1)
+
+
+def shop(
+    vacuum: str = "",
+    bucket: str = "",
+    cyclone: str = "",
+    sheet: str = "",
+    wishes: str = "",
+    units: str = "in",
+    more: str = "",
+) -> Shop:
+    """A measured nine-gallon vacuum on a five-gallon bucket, with what is given instead."""
+    tables = {
+        "vacuum": (vacuum, {
+            "shape": '"round"', "length": '"18 in"', "width": '"18 in"', "height": '"21 in"',
+            "weight": '"17 lb"', "tank": '"9 US gal"', "headroom": '"11 in"',
+            "inlet_height": '"13 in"', "amps": '"11 A"',
+        }),
+        "separator.bucket": (bucket, {
+            "shape": '"tapered"', "top_diameter": '"11-5/16 in"', "bottom_diameter": '"10-3/8 in"',
+            "height": '"14-1/2 in"', "rim_diameter": '"12 in"', "rim_drop": '"2-3/8 in"',
+            "wall": '"2.1 mm"', "volume": '"5 US gal"', "weight": '"2.4 lb"',
+        }),
+        "separator.cyclone": (cyclone, {
+            "body_diameter": '"5-1/2 in"', "height": '"10-1/2 in"', "inlet_height": '"8 in"',
+            "weight": '"1.6 lb"',
+        }),
+        "wishes": (wishes, {"caster_height": '"4-1/8 in"', "caster_load": '"110 lb"'}),
+    }  # fmt: skip
+    text = f'[shop]\nunits = "{units}"\n'
+    for name, (given, rows) in tables.items():
+        taken = {line.split("=")[0].strip() for line in given.splitlines() if "=" in line}
+        text += f"[{name}]\n{given}\n"
+        text += "".join(f"{k} = {v}\n" for k, v in rows.items() if k not in taken)
+    text += "[[sheets]]\n" + (
+        sheet
+        or 'name = "2 x 4"\nthickness = "23/32 in"\nlength = "48 in"\nwidth = "24 in"\nprice = 28\n'
+    )
+    text += '[[hoses]]\nname = "link"\nuse = "link"\nbore = "57 mm"\nlength = "6 ft"\nsmallest_bend = "110 mm"\n'
+    text += more + '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
+    return parse_shop(text).shop
+
+
+@st.composite
+def shops(draw: st.DrawFn, harsh: bool = False) -> Shop:
+    """Any vacuum, bucket and sheet that could be on sale; ``harsh`` adds wishes that clash."""
+
+    def mm(low: float, high: float) -> str:
+        return f'"{draw(st.integers(round(low), round(high)))} mm"'
+
+    shape = draw(st.sampled_from(["round", "oblong"]))
+    width = draw(st.integers(260, 600))
+    length = (
+        width if shape == "round" and draw(st.booleans()) else draw(st.integers(width, width + 80))
+    )
+    height = draw(st.integers(max(300, round(0.9 * width)), 780))
+    top = draw(st.integers(200, 420))
+    taper = draw(st.integers(0, 40))
+    tall = draw(st.integers(220, 500))
+    rim_drop = draw(st.integers(0, 90))
+    sides = st.sampled_from(["top", "top", "front", "rear", "left", "right"])
+    vacuum = (
+        f'shape = "{shape}"\nwidth = "{width} mm"\nlength = "{length} mm"\nheight = "{height} mm"\n'
+        f'inlet_height = {mm(0.35 * height, 0.7 * height)}\nweight = "{draw(st.integers(4, 25))} kg"\n'
+        f'inlet_on = "{draw(st.sampled_from(["side", "side", "top"]))}"\n'
+        f'air_in_on = "{draw(sides)}"\nair_out_on = "{draw(sides)}"\n'
+    )
+    bucket = (
+        f'shape = "{"tapered" if taper > 8 else "straight"}"\ntop_diameter = "{top} mm"\n'
+        f'bottom_diameter = "{top - taper} mm"\nheight = "{tall} mm"\n'
+        f'rim_diameter = "{top + draw(st.integers(2 if harsh else 12, 30))} mm"\n'
+        f'rim_drop = "{rim_drop} mm"\n'
+        f'volume = "{max(1, round(3.14 * (top / 200) ** 2 * tall / 100 * 0.9))} L"\n'
+    )
+    thick = [12.0, 15.0, 18.0, 18.26, 21.0, 25.0]
+    t = draw(st.sampled_from([9.0, 34.0, *thick] if harsh else thick))
+    big = width > 400 or length > 440 or top > 340 or height + tall > 950
+    long, wide = draw(st.sampled_from(
+        [(2440, 1220), (1525, 1525)] if big and not harsh else
+        [(1220, 610), (1219, 1219), (2440, 1220), (1525, 1525)]
+    ))  # fmt: skip
+    sheet = f'name = "sheet"\nthickness = "{t} mm"\nlength = "{long} mm"\nwidth = "{wide} mm"\nprice = 30\n'
+    holds = ["rim", "standing", "taper"] if harsh or taper > 8 else ["rim", "standing"]
+    wishes = f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
+    wishes += f'caster_diameter = "{draw(st.sampled_from([50, 75, 100]))} mm"\n'
+    if harsh:
+        wishes += f"greatest_height = {mm(900, 1900)}\nlargest_length = {mm(400, 800)}\n"
+        wishes += f"largest_width = {mm(400, 800)}\nnarrowest_door = {mm(450, 800)}\n"
+    else:
+        wishes += 'greatest_height = "2100 mm"\nlargest_length = "1300 mm"\n'
+        wishes += 'largest_width = "1300 mm"\nnarrowest_door = "800 mm"\n'
+    return shop(
+        vacuum, bucket, sheet=sheet, wishes=wishes, units=draw(st.sampled_from(["in", "mm"]))
+    )
