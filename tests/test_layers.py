@@ -26,11 +26,15 @@ ALLOWED = {
     "power": BELOW_SHOP,
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"search", "stages", "cautions"}
+ALLOWED["search"] |= {"stages"}
+ALLOWED["shopping"] = BELOW_SHOP | ROOMS
+ALLOWED["record"] = {"quantity", "solids"}
+ALLOWED["plan"] = ALLOWED["search"] | {"search", "cautions", "record", "shopping"}
+ALLOWED["wording"] = ALLOWED["plan"] | {"plan"}
 ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
-ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing"}
+ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing", "wording"}
 ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
-ALLOWED["terminal"] = ALLOWED["plan"] | {"plan"}
+ALLOWED["terminal"] = ALLOWED["plan"] | {"plan", "wording"}
 ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal"}
 ALLOWED["__init__"] = set()
 ALLOWED["__main__"] = {"cli"}

@@ -13,6 +13,7 @@ from rich.table import Table
 from .finding import Finding, Level, numbers, ordered
 from .quantity import UnitChoice
 from .sources import STANDINGS, all_facts, source
+from .wording import airflow, chain_text, money, sheets_text, size_text, wanted
 
 if TYPE_CHECKING:
     from .plan import Plan
@@ -90,10 +91,39 @@ def list_sources(word: str) -> int:
     return count
 
 
+def _tools(out: Console, plan: Plan) -> None:
+    table = Table(box=None, padding=(0, 2, 0, 0))
+    for column in ("tool", "airflow", "wanted", "chips carried", "dust caught", "from port to hose"):
+        table.add_column(column, overflow="fold")
+    units: UnitChoice = "in" if plan.units == "both" else plan.units
+    for air in plan.air:
+        table.add_row(
+            escape(air.tool), airflow(air, units), wanted(air, units), _word(air.chips.word),
+            _word(air.caught.word), escape(chain_text(plan.hookups.chain(air.tool))),
+        )  # fmt: skip
+    out.print(table)
+
+
+def _word(word: str) -> str:
+    style = {"starved": "problem", "weak": "problem", "unknown": "unknown"}.get(word, "good")
+    return f"[{_STYLE[style]}]{word}[/]"  # type: ignore[index]
+
+
 def report(plan: Plan, written: Sequence[Path]) -> None:
     """The whole report: what was found, the tools, the cart, where the results are."""
     out = console()
-    out.print()
-    out.print(f"[bold]{escape(plan.title)}[/bold]")
+    out.print(f"\n[bold]{escape(plan.title)}[/bold]\n")
+    _tools(out, plan)
     out.print()
     _findings(out, plan.findings, plan.units)
+    out.print()
+    if plan.cart is not None and plan.nest is not None:
+        out.print(f"Cart     {size_text(plan)} long, wide, high; form {plan.cart.form}")
+        out.print(f"Sheets   {escape(sheets_text(plan))}, {money(plan, plan.nest.cost)}")
+    assumed = len(plan.file.assumptions)
+    out.print(f"Assumed  {assumed} values, listed in the plan\n")
+    if written:
+        folder = written[0].parent
+        out.print(f"Results in {escape(str(folder))}:")
+        for path in written:
+            out.print(f"  {escape(str(path.relative_to(folder)))}")

@@ -3,11 +3,14 @@
 from .errors import Fault, ShopFaults
 from .filling import Assumption
 from .model import (
+    Branch,
     Bucket,
     Circuit,
     Cyclone,
     End,
     Fitting,
+    HoleReading,
+    HomeTest,
     Hose,
     Room,
     Saw,
@@ -23,7 +26,7 @@ from .model import (
 from .reading import ShopFile, parse_shop, read_shop
 
 __all__ = [
-    "Assumption", "Bucket", "Circuit", "Cyclone", "End", "Fault", "Fitting", "Hose", "Room", "Saw",
+    "Assumption", "Branch", "Bucket", "Circuit", "Cyclone", "End", "Fault", "Fitting", "HoleReading", "HomeTest", "Hose", "Room", "Saw",
     "Separator", "Sheet", "Shop", "ShopFaults", "ShopFile", "Suction", "SuctionPoint", "Tool",
     "Vacuum", "Wishes", "parse_shop", "read_shop",
 ]  # fmt: skip

@@ -81,7 +81,7 @@ def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
     filler = Filler()
     metric = _metric(data)
     filler.table(data, "shop")
-    for step in (_vacuum, _separator, _hoses, _tools, _fittings, _sheets, _rest):
+    for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made
 
@@ -109,13 +109,15 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     inlet = f.table(vacuum, "inlet")
     end(f, inlet, (*here, "inlet"), nominal=row.inlet, side="port")
     suction = f.table(vacuum, "suction")
-    if isinstance(suction, dict) and not suction.get("points"):
+    test = suction.get("home_test") if isinstance(suction, dict) else None
+    f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", "a thin sheet or lid")
+    if isinstance(suction, dict) and not suction.get("points") and not test:
         volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
-        f.put(suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: points are given")
+        f.put(suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: the curve is measured")
         f.put(
-            suction, (*here, "suction"), "open_airflow", "25..70 L/s", "not used: points are given"
+            suction, (*here, "suction"), "open_airflow", "25..70 L/s", "not used: the curve is measured"
         )
 
 
@@ -199,6 +201,11 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
             end(f, f.table(tool, "port"), (*here, "port"), side="port")
         f.put(tool, here, "amps", generic.TOOL_AMPS, "portable and bench tools on a home circuit")
         f.put(tool, here, "rise", "0..3 ft", "from a bench or a floor tool to the unit")
+
+
+def _branches(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    for i, branch in _each(data, "branches"):
+        f.put(branch, ("branches", i), "angle", "45 °", "the usual wye")
 
 
 def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:

@@ -17,6 +17,7 @@ from .kinds import (
     Angle,
     AnyAirflow,
     Bore,
+    BranchAngle,
     Current,
     HoseLength,
     Mass,
@@ -72,12 +73,29 @@ class SuctionPoint(Part):
     suction: SmallPressure = Field(description="Suction below the room's pressure.")
 
 
+class HoleReading(Part):
+    """One reading of the home test."""
+
+    hole: SmallSize = Field(description="Diameter of the hole; 0 for the plate without one.")
+    suction: SmallPressure = Field(description="Gauge reading behind the plate.")
+
+
+class HomeTest(Part):
+    """Suction read behind a thin plate with holes of known size; see `kerfwind test-sheet`."""
+
+    at: Literal["hose", "inlet"] = _f("Where the plate was held: hose end or inlet.", "hose")
+    hose: str | None = _f("Name of the hose; otherwise the first tool hose.", None)
+    plate: Thickness = _f("Thickness of the plate.")
+    readings: tuple[HoleReading, ...] = Field(description="One for each hole.")
+
+
 class Suction(Part):
-    """What the vacuum can pull: label figures, or measured points."""
+    """What the vacuum can pull: label figures, measured points or a home test."""
 
     sealed: Pressure = _f("Sealed suction, from the label.")
     open_airflow: Airflow = _f("Airflow with nothing attached, from the label.")
     points: tuple[SuctionPoint, ...] = _f("Measured points, instead of label figures.", ())
+    home_test: HomeTest | None = _f("Readings of the home test, instead of label figures.", None)
 
 
 class Vacuum(Part):
@@ -158,9 +176,30 @@ class Tool(Part):
     port: End = _f("Where it lets dust out.")
     amps: Current = _f("From the label.")
     needs_airflow: Airflow | None = _f("Your own measured need, if you have one.", None)
+    measured_suction: SmallPressure | None = _f(
+        "Suction read at its port with the unit running and this tool connected.", None
+    )
+    measured_sealed: SmallPressure | None = _f(
+        "Suction read at the tool's end of the hose, held shut for a moment.", None
+    )
     rise: SmallSize = _f("Height of hose that climbs straight up on the way to the unit.")
     bends: int = Field(2, ge=0, le=40, description="Quarter turns the hose lies in.")
     hose: str | None = _f("Name of the hose it must use; otherwise the best that fits.", None)
+
+
+class Branch(Part):
+    """One fixed run of a branched system, its air flowing towards `to`."""
+
+    name: str = Field(description="What you call it.")
+    to: str = _f("Name of the run it joins, or `unit`.", "unit")
+    bore: Bore = Field(description="Inside diameter.")
+    length: HoseLength = Field(description="Length of the run.")
+    wall: Literal["smooth", "ribbed"] = _f("Inside wall.", "smooth")
+    bends: int = Field(0, ge=0, le=40, description="Quarter turns in it.")
+    angle: BranchAngle = _f("Angle at which it enters the run it joins.")
+    gate: Literal["none", "open", "closed"] = _f("Its gate, if it has one.", "none")
+    tool: str | None = _f("Name of the tool at its open end.", None)
+    sweep: bool = _f("Whether its open end is a floor sweep.", False)
 
 
 class Fitting(Part):
@@ -258,6 +297,7 @@ class Shop(Part):
     separator: Separator = _f("Cyclone and bucket.")
     hoses: tuple[Hose, ...] = _f("Hoses owned.")
     tools: tuple[Tool, ...] = Field(description="Tools to connect; at least one.")
+    branches: tuple[Branch, ...] = _f("Fixed runs with wyes and gates, if there are any.", ())
     fittings: tuple[Fitting, ...] = _f("Loose fittings owned.", ())
     sheets: tuple[Sheet, ...] = _f("Sheets on sale or on hand.")
     saw: Saw = _f("How sheets are cut.")

@@ -12,6 +12,7 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError
 
 from ..quantity import Quantity, QuantityError, Standing
+from .air_faults import air_faults
 from .catalogue.hoods import HOODS, OPERATIONS
 from .errors import Fault, ShopFaults
 from .filling import Assumption, Path, fill
@@ -297,7 +298,13 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             check(("tools", i, "operation"), list(OPERATIONS), "operation")
             check(("tools", i, "hose"), names("hoses"), "hose")
     check(("wishes", "sheet"), names("sheets"), "sheet")
-    for key in ("tools", "hoses", "sheets", "fittings"):
+    check(("vacuum", "suction", "home_test", "hose"), names("hoses"), "hose")
+    branches = given.get("branches")
+    for i, branch in enumerate(branches if isinstance(branches, list) else []):
+        if isinstance(branch, dict):
+            check(("branches", i, "to"), ["unit", *names("branches")], "branch")
+            check(("branches", i, "tool"), names("tools"), "tool")
+    for key in ("tools", "hoses", "sheets", "fittings", "branches"):
         seen: set[str] = set()
         rows = given.get(key)
         for i, row in enumerate(rows if isinstance(rows, list) else []):
@@ -349,6 +356,8 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
         fault(("vacuum", "suction", "points"), f"{len(points)} different airflow",
               "two points or more", "Add a second point, or give label figures.")  # fmt: skip
+    for found in air_faults(shop):
+        fault(*found)
     ends: list[tuple[tuple[Any, ...], Any]] = []
     for i, tool in enumerate(shop.tools):
         ends.append((("tools", i, "port"), tool.port))

@@ -1,0 +1,234 @@
+"""The printed plan's words and tables, ready for the template."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .. import __version__
+from ..cautions import Work, cautions_for
+from ..cutting import say
+from ..finding import Finding, numbers
+from ..plan import Plan
+from ..quantity import UnitChoice, show
+from ..shopping import ShoppingLine, screw_text, total
+from ..sources import all_facts, cite
+from ..wording import (
+    airflow,
+    chain_text,
+    joints_text,
+    money,
+    sheets_text,
+    size_text,
+    span,
+    verdict_lines,
+    wanted,
+)
+from .figures import Figures
+
+_PAPER = {"letter": "us-letter", "a4": "a4"}
+
+
+def content(plan: Plan, figures: Figures) -> dict[str, Any]:
+    """Everything the template shows; ``figures`` names the drawings."""
+    shop = plan.shop
+    units = plan.units
+    works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
+    told = [f for f in plan.findings if f.level != "good"]
+    good = [f for f in plan.findings if f.level == "good"]
+    return {
+        "title": plan.title,
+        "author": shop.shop.author,
+        "paper": _PAPER[shop.shop.page],
+        "made_by": f"kerfwind {__version__}",
+        "intro": _intro(plan),
+        "cover": figures.cover,
+        "summary": _summary(plan),
+        "verdict": {"title": "Know before you build", "lines": verdict_lines(plan)},
+        "findings_intro": "Worst first. What was only assumed is never called good: where an "
+        "assumption could turn an answer, it is marked unknown, with what to measure.",
+        "findings": [_finding(f, units) for f in told],
+        "passed": [
+            {"about": f.about or "unit", "answer": f.answer, "numbers": numbers(f, units)}
+            for f in good
+        ],
+        "air_intro": "Airflow at the hood is a band that holds in nine cases of ten, given what is "
+        "measured and what is not. Chips carried follows from the speed of the air; dust caught "
+        "from the airflow at the hood, and is always the less certain of the two.",
+        "tools": [_tool(plan, i) for i in range(len(plan.air))],
+        "charts": figures.charts,
+        "hookup_intro": "In the order the air takes them. A size in a name is no measurement: take "
+        "the sizes here to the store.",
+        "chains": [
+            {
+                "tool": c.tool or c.start,
+                "hose": chain_text(c),
+                "file": figures.chains.get(c.tool or c.start),
+                "text": joints_text(c),
+            }
+            for c in (*plan.hookups.tools, *plan.hookups.unit)
+        ],
+        "cart": _cart(plan, figures),
+        "shopping_intro": "Prices marked “about” are rough; write your own over them.",
+        "shopping": [_shopping(plan, line) for line in plan.shopping],
+        "shopping_total": f"together about {money(plan, total(plan.shopping))}",
+        "cautions": {w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works},
+        "assumptions_intro": "Nobody measured these; they are what is usual. Measure what matters, "
+        "write it in the shop file, and plan again."
+        if plan.file.assumptions
+        else "Nothing: every value was given.",
+        "assumptions": [
+            {"path": a.path, "text": a.text, "why": a.why} for a in plan.file.assumptions
+        ],
+        "sources": _sources(plan),
+    }
+
+
+def _intro(plan: Plan) -> str:
+    shop = plan.shop
+    vacuum, bucket = shop.vacuum, shop.separator.bucket
+    carried = f"the {vacuum.name}" if "vacuum" in vacuum.name else f"the vacuum ({vacuum.name})"
+    text = (
+        f"One rolling unit that carries {carried} and a cyclone on a "
+        f"{show(bucket.volume.best_si, 'volume', plan.units)} bucket, and reaches "
+        f"{len(shop.tools)} tools."
+    )
+    if plan.cart is not None and plan.nest is not None:
+        text += f" It is cut from {sheets_text(plan)}."
+    else:
+        text += " No cart that meets the wishes was found; the findings say why."
+    return f"{text} {shop.shop.notes}".strip()
+
+
+def _summary(plan: Plan) -> list[tuple[str, str]]:
+    rows: list[tuple[str, str]] = []
+    units = plan.units
+    if plan.cart is not None and plan.nest is not None:
+        full = plan.cart.stands[-1].load
+        rows += [
+            ("Length × width × height", size_text(plan)),
+            ("Weight, as it stands", span_of(plan, full.mass_kg, "mass")),
+            ("Sheets", sheets_text(plan)),
+        ]
+    rows.append(("To buy, in all", f"about {money(plan, total(plan.shopping))}"))
+    best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
+    rows.append(("Most air", f"{airflow(best, units)} at the {best.tool}"))
+    rows.append(("Assumed, not measured", f"{len(plan.file.assumptions)} values"))
+    return rows
+
+
+def span_of(plan: Plan, samples: Any, dimension: str) -> str:
+    """The band of samples in the plan's units."""
+    from ..finding import Reading
+
+    return span(Reading.of(samples, dimension), plan.units)
+
+
+def _finding(finding: Finding, units: UnitChoice) -> dict[str, str]:
+    return {
+        "level": finding.level,
+        "about": finding.about,
+        "answer": finding.answer,
+        "numbers": numbers(finding, units),
+        "do": finding.do,
+        "measure": ", ".join(finding.measure),
+        "source": "; ".join(cite(s) for s in finding.sources),
+    }
+
+
+def _tool(plan: Plan, index: int) -> dict[str, str]:
+    air = plan.air[index]
+    finding = air.caught.finding
+    chain = plan.hookups.chain(air.tool)
+    return {
+        "name": air.tool,
+        "airflow": airflow(air, plan.units),
+        "wanted": wanted(air, plan.units),
+        "chips": air.chips.word,
+        "caught": air.caught.word,
+        "hose": chain.hose,
+        "plain": finding.answer if air.caught.word in ("starved", "weak") else "",
+    }
+
+
+def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
+    about = "about " if line.standing == "about" else ""
+    what = f"{line.what} ({line.note})" if line.note else line.what
+    if line.price is None:
+        return {"count": str(line.count), "what": what, "each": "", "total": ""}
+    return {
+        "count": str(line.count),
+        "what": what,
+        "each": about + money(plan, line.price),
+        "total": about + money(plan, line.cost),
+    }
+
+
+def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
+    cart, nest = plan.cart, plan.nest
+    if cart is None or nest is None:
+        return None
+    units = plan.units
+
+    def size(value: float) -> str:
+        return show(value, "length", units)
+
+    measure = ", ".join(cart.measure_first)
+    return {
+        "intro": f"Form {cart.form}, from plywood {show(cart.thickness_m, 'length', units, denominator=32)} thick "
+        "as measured. " + (f"Measure these before you cut: {measure}." if measure else ""),
+        "views": figures.views,
+        "panels": [
+            {
+                "mark": p.key,
+                "name": p.name + (f": {p.note}" if p.note else ""),
+                "count": str(p.quantity),
+                "length": size(p.length_m),
+                "width": size(p.width_m),
+                "thickness": show(p.thickness_m, "length", units, denominator=32),
+                "grain": {"along": "along its length", "across": "across", "free": "either way"}[p.grain],
+            }
+            for p in cart.panels
+        ],
+        "panel_note": "Lengths run along the face grain where the grain is named. Sizes are finished "
+        "sizes; the kerf is in the cuts.",
+        "nest_intro": f"{sheets_text(plan)}: {nest.nearness}",
+        "nests": figures.nests,
+        "cuts": [
+            {
+                "number": str(step.number),
+                "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
+                "what": say(step, units),
+                "setting": size(step.setting_m),
+                "gives": ", ".join(dict.fromkeys(c.gives for c in step.cuts)),
+            }
+            for step in plan.cuts
+        ],
+        "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
+        "left corner to their centres.",
+        "shapes": figures.shapes,
+        "hardware": [
+            {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
+            for h in cart.hardware
+        ],
+        "steps": [
+            {
+                "number": str(s.number),
+                "title": s.title,
+                "text": s.text,
+                "uses": "",
+                "cautions": [{"title": "Mind", "text": s.caution}] if s.caution else [],
+                "file": figures.steps.get(s.number),
+            }
+            for s in cart.steps
+        ],
+    }
+
+
+def _sources(plan: Plan) -> list[str]:
+    keys = dict.fromkeys(key for f in plan.findings for key in f.sources)
+    known = {f.key: f for f in all_facts()}
+    lines = []
+    for key in keys:
+        what = f"{known[key].what}: " if key in known else ""
+        lines.append(what + cite(key))
+    return lines

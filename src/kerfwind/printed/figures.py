@@ -1,0 +1,192 @@
+"""Every drawing of a plan as SVG, by file name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ..cart import Cart
+from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
+from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
+from ..drawing.project import picture, picture_drawing
+from ..drawing.sheet import sheet_drawing
+from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
+from ..plan import Plan
+from ..solids import Body
+
+_PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
+
+
+@dataclass
+class Figures:
+    """File names of the drawings by what they show, and the drawings themselves."""
+
+    cover: str | None = None
+    charts: list[dict[str, str]] = field(default_factory=list)
+    chains: dict[str, str] = field(default_factory=dict)
+    views: list[dict[str, str]] = field(default_factory=list)
+    nests: list[dict[str, str]] = field(default_factory=list)
+    shapes: list[dict[str, str]] = field(default_factory=list)
+    steps: dict[int, str] = field(default_factory=dict)
+    files: dict[str, str] = field(default_factory=dict)
+
+    def add(self, name: str, text: str) -> str:
+        """Keep a drawing under a file name; the name."""
+        self.files[name] = text
+        return name
+
+
+def draw_all(plan: Plan) -> Figures:
+    """Draw everything that the printed plan shows."""
+    figures = Figures()
+    width, height = _PAGE_MM[plan.shop.shop.page]
+    _charts(plan, figures, width)
+    if plan.cart is not None and plan.nest is not None:
+        _cover(plan, plan.cart, figures)
+        _views(plan, plan.cart, figures, width, height)
+        _nests(plan, figures, width, height)
+        _steps(plan, plan.cart, figures)
+    return figures
+
+
+def _bodies(cart: Cart, without: Sequence[str] = ()) -> list[Body]:
+    return [b for b in cart.bodies if b.name not in without]
+
+
+def _look(bodies: Sequence[Body]) -> View:
+    return perspective(np.concatenate([b.vertices for b in bodies]))
+
+
+def _cover(plan: Plan, cart: Cart, figures: Figures) -> None:
+    bodies = _bodies(cart)
+    seen = picture(bodies, _look(bodies))
+    placed = layout(picture_drawing("The unit", seen), Paper(150, 118), plan.units, footer=False)
+    figures.cover = figures.add("unit.svg", svg(placed))
+
+
+def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float) -> None:
+    bodies = _bodies(cart)
+    low = np.min([b.low for b in bodies], axis=0)
+    high = np.max([b.high for b in bodies], axis=0)
+    wood = [b for b in bodies if b.kind in ("panel", "hardware")]
+    floor = 0.0
+    shelf = max(float(b.high[2]) for b in wood)
+    stand = [b for b in bodies if b.kind != "hose"]
+    top = max(float(b.high[2]) for b in stand)
+
+    def view(name: str, look: View, extra: Sequence[Dimension]) -> Drawing:
+        return picture_drawing(name, picture(bodies, look, hidden="dashed"), list(extra))
+
+    wl, wr = (min(float(b.low[0]) for b in wood), max(float(b.high[0]) for b in wood))
+    wf, wb = (min(float(b.low[1]) for b in wood), max(float(b.high[1]) for b in wood))
+    front = view(
+        "Front",
+        FRONT,
+        [
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wr, wf, floor)), "x", "below"),
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wl, wf, shelf)), "y", "left"),
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((0, wf, top)), "y", "left"),
+        ],
+    )
+    side = view(
+        "Right side",
+        RIGHT,
+        [Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below")],
+    )
+    above = view("From above", TOP, [])
+    del low, high
+    placed = layout_together(
+        [[front, side], [above, None]], Paper(width, height * 0.8), plan.units,
+        title="The unit from three sides",
+    )  # fmt: skip
+    figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
+
+
+def _nests(plan: Plan, figures: Figures, width: float, height: float) -> None:
+    assert plan.nest is not None
+    for sheet in plan.nest.sheets:
+        drawing = sheet_drawing(sheet, plan.cuts, kerf_m=plan.shop.saw.kerf.best_si, units=plan.units)
+        placed = layout(drawing, Paper(width, height * 0.55), plan.units)
+        name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
+        figures.nests.append(
+            {
+                "title": f"Sheet {sheet.number}: {sheet.kind.key}",
+                "file": name,
+                "caption": f"{100 * sheet.used:.0f} % of it becomes panels. Waste is hatched; "
+                "numbers in circles are the cuts in order.",
+            }
+        )
+
+
+def _steps(plan: Plan, cart: Cart, figures: Figures) -> None:
+    shown: list[str] = []
+    everything = _look(_bodies(cart))
+    for step in cart.steps:
+        if not step.new:
+            continue
+        shown += step.new
+        bodies = [b for b in cart.bodies if b.name in shown]
+        seen = picture(bodies, everything, emphasised=step.new)
+        drawing = picture_drawing(f"Step {step.number}: {step.title}", seen)
+        placed = layout(drawing, Paper(62, 62), plan.units, footer=False)
+        figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
+
+
+def _charts(plan: Plan, figures: Figures, width: float) -> None:
+    air = plan.air
+    if not air:
+        return
+    first = air[0].system_curve
+    flow = first.airflow_m3_s
+    systems = []
+    for each in _distinct(plan):
+        curve = each.system_curve
+        meeting = (float(np.median(each.airflow_m3_s)), float(np.median(each.suction_pa)))
+        systems.append(SystemCurve(each.tool, curve.airflow_m3_s, curve.suction_pa, meeting))
+    drawing = suction_chart(
+        flow, first.vacuum_pa, systems, band_pa=(first.vacuum_low_pa, first.vacuum_high_pa),
+        units=plan.units, width_mm=min(width - 45, 130),
+    )  # fmt: skip
+    placed = layout(drawing, Paper(width, 120), plan.units, footer=False)
+    figures.charts.append(
+        {
+            "title": "The vacuum against the way the air takes",
+            "file": figures.add("suction.svg", svg(placed)),
+            "caption": "The falling curve is what the vacuum can pull, with its band; each rising "
+            "curve is what the way from a tool takes. Where they meet is the airflow.",
+        }
+    )
+    least = min(air, key=lambda a: float(np.median(a.airflow_m3_s)))
+    parts = [
+        PathPart(
+            f"{loss.part}: {loss.what}", *_band(loss.pressure_pa),
+        )
+        for loss in least.budget
+    ]  # fmt: skip
+    drawing = path_chart(parts, units=plan.units, width_mm=70)
+    placed = layout(drawing, Paper(width, 190), plan.units, footer=False)
+    figures.charts.append(
+        {
+            "title": f"Where the suction goes: {least.tool}",
+            "file": figures.add("path.svg", svg(placed)),
+            "caption": "Pressure lost from the port (above) to the filter (below), part by part.",
+        }
+    )
+
+
+def _band(samples: np.ndarray) -> tuple[float, str, float, float]:  # type: ignore[type-arg]
+    low, middle, high = np.quantile(samples, (0.05, 0.5, 0.95))
+    return float(middle), "step", float(low), float(high)
+
+
+def _distinct(plan: Plan, most: int = 4) -> list:  # type: ignore[type-arg]
+    """Tools whose curves lie apart, from the most air to the least."""
+    ranked = sorted(plan.air, key=lambda a: -float(np.median(a.airflow_m3_s)))
+    kept = [ranked[0]]
+    for each in ranked[1:]:
+        gap = float(np.median(kept[-1].airflow_m3_s)) / float(np.median(each.airflow_m3_s))
+        if gap > 1.06 and len(kept) < most:
+            kept.append(each)
+    return kept

@@ -1,0 +1,79 @@
+"""Tables as CSV: UTF-8, commas, one heading row, SI in the headings."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+
+from ..plan import Plan
+from ..quantity import show
+
+
+def _csv(heading: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(heading)
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def _mm(value_m: float) -> str:
+    return f"{value_m * 1000:.2f}".rstrip("0").rstrip(".")
+
+
+def panels_csv(plan: Plan) -> str:
+    """The panel list; sizes in millimetres and as the person reads them."""
+    rows = []
+    for p in plan.cart.panels if plan.cart else ():
+        sizes = (p.length_m, p.width_m, p.thickness_m)
+        rows.append(
+            [p.key, p.name, p.quantity, *(_mm(v) for v in sizes),
+             *(show(v, "length", plan.units, denominator=32) for v in sizes), p.grain]
+        )  # fmt: skip
+    heading = ["mark", "panel", "number", "length mm", "width mm", "thickness mm", "length", "width",
+               "thickness", "grain"]  # fmt: skip
+    return _csv(heading, rows)
+
+
+def cuts_csv(plan: Plan) -> str:
+    """Every single cut in order."""
+    rows = [
+        [step.number, cut.number, cut.sheet, cut.kind, step.how, _mm(step.setting_m),
+         show(step.setting_m, "length", plan.units), cut.piece, cut.gives, cut.rest]
+        for step in plan.cuts
+        for cut in step.cuts
+    ]  # fmt: skip
+    heading = ["step", "cut", "sheet", "kind", "guided by", "setting mm", "setting", "piece", "gives",
+               "rest"]  # fmt: skip
+    return _csv(heading, rows)
+
+
+def shopping_csv(plan: Plan) -> str:
+    """The shopping list with its prices."""
+    rows = [
+        [line.kind, line.what, line.count, "" if line.price is None else f"{line.price:.2f}",
+         "" if line.price is None else f"{line.cost:.2f}", line.standing, line.note]
+        for line in plan.shopping
+    ]  # fmt: skip
+    sign = plan.shop.shop.currency
+    heading = ["kind", "what", "number", f"each {sign}", f"together {sign}", "price is", "note"]
+    return _csv(heading, rows)
+
+
+def air_csv(plan: Plan) -> str:
+    """Airflow and verdicts by tool, in SI."""
+    rows = []
+    for air in plan.air:
+        limit = air.caught.finding.limit
+        value = air.caught.finding.value
+        rows.append(
+            [air.tool, plan.hookups.chain(air.tool).hose]
+            + [f"{x * 1000:.2f}" for x in ((value.best, value.low, value.high) if value else ())]
+            + [f"{x * 1000:.2f}" for x in ((limit.low, limit.high) if limit else ())]
+            + [air.chips.word, f"{air.chips.likelihood:.3f}", air.caught.word,
+               f"{air.caught.likelihood:.3f}"]
+        )  # fmt: skip
+    heading = ["tool", "hose", "airflow L/s", "low L/s", "high L/s", "wanted low L/s",
+               "wanted high L/s", "chips carried", "likelihood", "dust caught", "likelihood"]  # fmt: skip
+    return _csv(heading, rows)

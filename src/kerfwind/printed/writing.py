@@ -1,0 +1,80 @@
+"""Writing a plan to a folder."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Callable
+from importlib.resources import files
+from pathlib import Path
+
+from ..plan import Plan, plan_record
+from ..shop.writing import write_text
+from .content import content
+from .figures import Figures, draw_all
+from .tables import air_csv, cuts_csv, panels_csv, shopping_csv
+
+
+def write_all(plan: Plan, folder: Path, tell: Callable[[str], None] = lambda text: None) -> list[Path]:
+    """Write PDF, drawings, tables and JSON; the paths written, PDF first.
+
+    Drawings of an earlier plan in the same folder are replaced, other files left alone.
+    """
+    drawings = folder / "drawings"
+    drawings.mkdir(parents=True, exist_ok=True)
+    tell("drawing")
+    figures = draw_all(plan)
+    tell("setting the pages")
+    written = [folder / "plan.pdf"]
+    pdf_bytes = pdf(plan, figures)
+    for old in drawings.glob("*.svg"):
+        old.unlink()
+    for name, text in figures.files.items():
+        write_text(drawings / name, text)
+        written.append(drawings / name)
+    _write_bytes(written[0], pdf_bytes)
+    tables = {
+        "panels.csv": panels_csv(plan),
+        "cuts.csv": cuts_csv(plan),
+        "shopping.csv": shopping_csv(plan),
+        "air.csv": air_csv(plan),
+        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False, indent=1) + "\n",
+    }
+    for name, text in tables.items():
+        write_text(folder / name, text)
+        written.append(folder / name)
+    return written
+
+
+def _write_bytes(path: Path, data: bytes) -> None:
+    temporary = path.with_name(f".{path.name}.new")
+    try:
+        temporary.write_bytes(data)
+        temporary.replace(path)
+    finally:
+        temporary.unlink(missing_ok=True)
+
+
+def pdf(plan: Plan, figures: Figures) -> bytes:
+    """The printed plan as PDF bytes: the same plan gives the same bytes."""
+    return typeset("plan.typ", content(plan, figures), figures.files)
+
+
+def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
+    """Typeset one of the templates beside this module with its data and drawings."""
+    import typst
+
+    here = files("kerfwind.printed")
+    fonts = files("kerfwind.drawing") / "fonts"
+    with tempfile.TemporaryDirectory(prefix="kerfwind-") as name:
+        work = Path(name)
+        with (here / template).open("rb") as source, (work / template).open("wb") as target:
+            shutil.copyfileobj(source, target)
+        (work / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+        for file, text in drawings.items():
+            (work / file).write_text(text, encoding="utf-8")
+        result = typst.compile(
+            str(work / template), root=name, font_paths=[str(fonts)], ignore_system_fonts=True
+        )
+    return bytes(result)

@@ -1,0 +1,1 @@
+"""Whatever loops over rooms: builds, nests and checks candidates, and ranks changes."""

@@ -1,0 +1,76 @@
+"""The shopping list: sheets, fittings and hardware, counted as they are sold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from .cart import Cart, HardwareItem
+from .cutting import Nest
+from .hookup import Hookups
+from .quantity import UnitChoice, show
+from .shop.catalogue.prices import hardware_price
+
+Standing = Literal["given", "about", "none"]
+
+
+@dataclass(frozen=True)
+class ShoppingLine:
+    """One row. ``price`` is for one of ``count``; ``standing`` says whose price it is."""
+
+    kind: Literal["sheet", "fitting", "print", "hardware"]
+    what: str
+    count: int
+    price: float | None
+    standing: Standing
+    note: str = ""
+
+    @property
+    def cost(self) -> float:
+        """Price of all of them; 0 where no price is known."""
+        return (self.price or 0.0) * self.count
+
+
+def screw_text(item: HardwareItem, units: UnitChoice) -> str:
+    """A row of hardware with its length, where it has one."""
+    if item.length_m is None:
+        return item.name
+    metric = units == "mm"
+    length = show(item.length_m, "length", "mm" if metric else "in")
+    return f"{item.name} × {length}" if length not in item.name else item.name
+
+
+def shopping(
+    hookups: Hookups, cart: Cart | None, nest: Nest | None, units: UnitChoice
+) -> tuple[ShoppingLine, ...]:
+    """Everything to buy, sheets first. Rough prices are marked ``about``."""
+    lines: list[ShoppingLine] = []
+    if nest is not None:
+        counts: dict[str, int] = {}
+        prices: dict[str, float] = {}
+        for sheet in nest.sheets:
+            if not sheet.kind.offcut:
+                counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
+                prices[sheet.kind.key] = sheet.kind.price
+        lines += [ShoppingLine("sheet", k, n, prices[k], "given") for k, n in counts.items()]
+    for purchase in hookups.purchases:
+        lines.append(
+            ShoppingLine("fitting", purchase.name, purchase.count, purchase.price, "about",
+                         "for " + ", ".join(purchase.used_by))
+        )  # fmt: skip
+    if cart is not None:
+        for item in cart.hardware:
+            row = hardware_price(f"{item.key} {item.name}")
+            what = screw_text(item, units)
+            if row is None:
+                lines.append(ShoppingLine("hardware", what, item.quantity, None, "none", item.use))
+                continue
+            packs = -(-item.quantity // row.pack)
+            note = f"{row.what}; {item.quantity} needed" if row.pack > 1 else item.use
+            lines.append(ShoppingLine("hardware", what, packs, row.price, "about", note))
+    return tuple(lines)
+
+
+def total(lines: tuple[ShoppingLine, ...]) -> float:
+    """What it all costs, as far as prices are known."""
+    return sum(line.cost for line in lines)

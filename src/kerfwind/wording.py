@@ -1,0 +1,112 @@
+"""Sentences and cells that the terminal, the printed plan and the tables share."""
+
+from __future__ import annotations
+
+from .air import ToolAir
+from .finding import Finding, Reading
+from .hookup import Chain
+from .hookup.model import Piece
+from .plan import Plan
+from .quantity import UnitChoice, show
+
+_ORIGIN = {"owned": "owned", "buy": "to buy", "cut": "to buy and cut", "print": "to print"}
+
+
+def span(reading: Reading, units: UnitChoice) -> str:
+    """A range in short: ``72 to 85 cfm``; in both units on demand."""
+    if units == "both":
+        return f"{span(reading, 'in')} ({span(reading, 'mm')})"
+    low, high = (show(v, reading.dimension, units) for v in (reading.low, reading.high))
+    if low == high:
+        return low
+    number, _, unit = low.rpartition(" ")
+    return f"{number} to {high}" if number and high.endswith(unit) else f"{low} to {high}"
+
+
+def airflow(air: ToolAir, units: UnitChoice) -> str:
+    """The band of the airflow at the hood."""
+    return span(Reading.of(air.airflow_m3_s, "airflow"), units)
+
+
+def wanted(air: ToolAir, units: UnitChoice) -> str:
+    """The band of the airflow that the hood wants."""
+    limit = air.caught.finding.limit
+    return span(limit, units) if limit else "not known"
+
+
+def piece_text(piece: Piece) -> str:
+    """A fitting with where it comes from."""
+    return f"{piece.fitting.name} ({_ORIGIN[piece.origin]})"
+
+
+def chain_text(chain: Chain) -> str:
+    """A chain in one line, from port to hose."""
+    if not chain.reached:
+        return "nothing joins it yet"
+    plate = ["bored plate (to make)"] if chain.plate else []
+    names = [*plate, *(piece_text(p) for p in chain.pieces)]
+    return " → ".join([*names, chain.hose or chain.finish])
+
+
+def joints_text(chain: Chain) -> str:
+    """How each joint of a chain holds."""
+    return "; ".join(
+        f"{j.upstream} {_way(j.fit.inner)} {j.downstream}: {j.fit.kind}" for j in chain.joints
+    )
+
+
+def _way(inner: str) -> str:
+    return {"a": "into", "b": "over"}.get(inner, "to")
+
+
+def size_text(plan: Plan) -> str:
+    """Length × width × height of the unit."""
+    if plan.cart is None:
+        return ""
+    s, u = plan.cart.sizes, plan.units
+    return " × ".join(show(v, "length", u) for v in (s.length_m, s.width_m, s.height_m))
+
+
+def money(plan: Plan, amount: float) -> str:
+    """An amount in the shop's money."""
+    sign = plan.shop.shop.currency
+    return f"{sign}{amount:,.2f}" if len(sign) == 1 else f"{amount:,.2f} {sign}"
+
+
+def sheets_text(plan: Plan) -> str:
+    """How many sheets of which kind."""
+    if plan.nest is None:
+        return ""
+    counts: dict[str, int] = {}
+    for sheet in plan.nest.sheets:
+        counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
+    return ", ".join(f"{n} of {name}" for name, n in counts.items())
+
+
+def counted(findings: tuple[Finding, ...]) -> dict[str, int]:
+    """How many findings there are of each level."""
+    counts: dict[str, int] = {}
+    for finding in findings:
+        counts[finding.level] = counts.get(finding.level, 0) + 1
+    return counts
+
+
+def verdict_lines(plan: Plan) -> list[str]:
+    """What a person should know first, worst first, in a few plain lines."""
+    lines = []
+    groups: dict[str, list[str]] = {}
+    for air in plan.air:
+        groups.setdefault(air.caught.word, []).append(air.tool)
+    told = {
+        "starved": "Dust not caught, far too little air",
+        "weak": "Dust only partly caught",
+        "unknown": "Not known until something is measured",
+        "enough": "Dust caught",
+        "strong": "Dust caught with air to spare",
+    }
+    for word, text in told.items():
+        if word in groups:
+            lines.append(f"{text}: {', '.join(groups[word])}.")
+    stops = [f for f in plan.findings if f.level == "stop"]
+    lines = [f"STOP: {f.answer}" for f in stops] + lines
+    return lines
