@@ -303,9 +303,10 @@ class _Kernel:
     def solve(self, open_kg_s: Any) -> tuple[list[Any], list[Any], float, int]:
         """Flows, u downstream, mismatch and steps, from the vacuum's open mass flow."""
         m = self._guess(open_kg_s)
-        steps = 0
+        taken = 0
         values = [f(x) for f, x in zip(self.run, m, strict=True)]
-        for steps in range(1, _STEPS + 1):
+        while taken < _STEPS:
+            taken += 1
             d = self._newton(m, values)
             # An end behind a wide opening may carry next to nothing; it need not be known to
             # the last digit of that.
@@ -317,7 +318,7 @@ class _Kernel:
             if moved < _DONE:
                 break
         u, residual = self._potentials(m, values)
-        return m, u, residual, steps
+        return m, u, residual, taken
 
     def _guess(self, open_kg_s: Any) -> list[Any]:
         """Square laws that agree with each run at the last guess; two rounds."""
