@@ -5,14 +5,19 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 `tool_air` calls them in that order.
 """
 
-from .curve import CurveError, SuctionCurve, from_label, from_points, suction_curve
+from .curve import CurveBand, CurveError, SuctionCurve, from_label, from_points
+from .hometest import from_home_test
+from .network import Duct, NetworkError, NetworkFlow, compile_tree, solve
+from .orifice import OrificeError
 from .path import Piece
 from .properties import RoomAir, room_air
 from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
+from .vacuum import suction_curve
 from .verdict import RunAir, Verdict
 
 __all__ = [
-    "CurveError", "Loss", "PathPoint", "Piece", "RoomAir", "RunAir", "SuctionCurve",
-    "SystemCurve", "ToolAir", "Verdict", "from_label", "from_points", "room_air",
+    "CurveBand", "CurveError", "Duct", "Loss", "NetworkError", "NetworkFlow", "OrificeError",
+    "PathPoint", "Piece", "RoomAir", "RunAir", "SuctionCurve", "SystemCurve", "ToolAir", "Verdict",
+    "compile_tree", "from_home_test", "from_label", "from_points", "room_air", "solve",
     "suction_curve", "tool_air",
 ]  # fmt: skip

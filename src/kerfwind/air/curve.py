@@ -10,13 +10,22 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from ..quantity import Draw, Quantity
-from ..shop import Shop
 from ..sources import fact
 from .fitting import fit_falling
-from .properties import STANDARD_DENSITY_KG_M3, RoomAir, room_air
+from .properties import STANDARD_DENSITY_KG_M3, RoomAir
 
 Array = NDArray[np.float64]
 Basis = Literal["label", "points", "home test"]
+
+
+@dataclass(frozen=True)
+class CurveBand:
+    """Middle, lower and upper suction [Pa] over a grid of airflows [m³/s]."""
+
+    airflow_m3_s: Array
+    suction_pa: Array
+    low_pa: Array
+    high_pa: Array
 
 
 @dataclass(frozen=True)
@@ -111,6 +120,20 @@ class SuctionCurve:
             np.asarray(np.maximum(*power)),
         )
 
+    def band(self, points: int = 25, level: float = 0.9) -> CurveBand:
+        """The band that holds the whole curve with the chance ``level``.
+
+        Over the airflows it rests on. It is a band for the curve, not for one airflow at a
+        time: as many standard deviations wide everywhere as ``level`` of the samples need
+        to lie wholly within.
+        """
+        grid = np.linspace(0.0, float(np.median(self.knee_m3_s)), points)
+        sample = self.raw(grid[:, None])[0]
+        middle, sd = sample.mean(axis=-1), sample.std(axis=-1) + 1e-12
+        reach = np.max(np.abs(sample - middle[:, None]) / sd[:, None], axis=0)
+        wide = float(np.quantile(reach, level)) * sd
+        return CurveBand(grid, middle, middle - wide, middle + wide)
+
     def scaled(self, suction: ArrayLike = 1.0, airflow: ArrayLike = 1.0) -> SuctionCurve:
         """The curve of a machine stronger by these factors."""
         s, q = np.asarray(suction, dtype=float), np.asarray(airflow, dtype=float)
@@ -118,23 +141,6 @@ class SuctionCurve:
             self.sealed_pa * s, self.slope_start * s / q, self.slope_end * s / q,
             self.knee_m3_s * q, self.basis, self.rests_on, self.rough,
         )  # fmt: skip
-
-
-def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> SuctionCurve:
-    """The shop vacuum's curve, from its home test, its measured points or its label.
-
-    Raises
-    ------
-    CurveError
-        Measurements that no falling curve can hold.
-    """
-    room = room or room_air(shop.room.altitude, shop.room.temperature, draw)
-    suction = shop.vacuum.suction
-    if suction.points:
-        return from_points(
-            [(p.airflow, p.suction) for p in suction.points], draw
-        )
-    return from_label(suction.sealed, suction.open_airflow, draw, room)
 
 
 def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomAir) -> SuctionCurve:

@@ -222,6 +222,15 @@ def way(
     return Way(tuple(b.elements), tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
 
 
+def hose_elements(shop: Shop, hose: Hose, draw: Draw) -> tuple[Element, ...]:
+    """A hose alone on the vacuum's inlet, lying straight."""
+    b = WayBuilder(shop, draw)
+    b.bore = draw.of(hose.bore)
+    b.hose(hose, hose.tool_end, shop.vacuum.inlet, 0.0)
+    b.step_to("vacuum", draw.of(shop.vacuum.inlet.inside), "inlet")
+    return tuple(b.elements)
+
+
 def _separator(
     b: WayBuilder, shop: Shop, hose: Hose, link: Hose | None, joints: int, leak: Array,
     link_length_m: Array | float | None, link_bends: float | None,

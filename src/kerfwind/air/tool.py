@@ -13,10 +13,11 @@ from ..finding import Finding
 from ..quantity import Draw
 from ..shop import Hose, Shop, Tool
 from . import verdict
-from .curve import SuctionCurve, suction_curve
+from .curve import SuctionCurve
 from .path import Piece, Way, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Series
+from .vacuum import suction_curve
 from .verdict import RunAir
 
 Array = NDArray[np.float64]

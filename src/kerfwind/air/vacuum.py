@@ -1,0 +1,38 @@
+"""The shop's own suction curve, from the best that is known of it."""
+
+from __future__ import annotations
+
+from ..quantity import Draw
+from ..shop import Hose, Shop
+from .curve import SuctionCurve, from_label, from_points
+from .hometest import home_test_curve
+from .path import hose_elements
+from .properties import RoomAir, room_air
+
+
+def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> SuctionCurve:
+    """The shop vacuum's curve: from its home test, its measured points, or its label.
+
+    Raises
+    ------
+    CurveError
+        Measurements that no falling curve can hold.
+    OrificeError
+        A home test with a plate or hole the orifice relation does not hold for.
+    """
+    room = room or room_air(shop.room.altitude, shop.room.temperature, draw)
+    suction = shop.vacuum.suction
+    if suction.home_test is not None:
+        hose = test_hose(shop) if suction.home_test.at == "hose" else None
+        behind = hose_elements(shop, hose, draw) if hose else ()
+        return home_test_curve(shop, draw, room, behind)
+    if suction.points:
+        return from_points([(p.airflow, p.suction) for p in suction.points], draw)
+    return from_label(suction.sealed, suction.open_airflow, draw, room)
+
+
+def test_hose(shop: Shop) -> Hose | None:
+    """The hose the home test is made with: the one named, or the first to the tools."""
+    test = shop.vacuum.suction.home_test
+    named = [h for h in shop.hoses if test is not None and h.name == test.hose]
+    return next(iter(named or [h for h in shop.hoses if h.use == "tool"]), None)
