@@ -84,12 +84,12 @@ def solve(
     # first the likeliest few, whose answer rules out most of the others.
     heads = lister.heads()
     least = lister.least_with_heads(heads)
-    bare = task.columns
     for most in (FIRST_HEADS, len(heads)):
         limit = (answers[1] or answers[0]).weight
         worth = _worthwhile(task, heads, least, limit, most)
-        if not set(worth) <= set(task.columns.heads):
-            task = replace(task, columns=lister.with_heads(bare, worth))
+        new = {key: weight for key, weight in worth.items() if key not in task.columns.heads}
+        if new:
+            task = replace(task, columns=lister.with_heads(task.columns, new))
             answers = _answers(task, runner_up, time_s)
     return task, *answers
 

@@ -109,7 +109,7 @@ class Lister:
         return Columns(tuple(columns), {}, dropped)
 
     def with_heads(self, columns: Columns, heads: dict[tuple[int, Head], float]) -> Columns:
-        """``columns`` and those that end in a head left on its hose."""
+        """``columns`` and those that end in one of ``heads``, left on its hose."""
         more = list(columns.columns)
         dropped = dict(columns.dropped)
         for index, route in enumerate(self.routes):
@@ -120,7 +120,8 @@ class Lister:
                     if np.isfinite(lost):
                         dropped[(index, head)] = lost
         used = {(self.routes[c.route].hose, c.head) for c in more if c.head is not None}
-        return Columns(tuple(more), {k: w for k, w in heads.items() if k in used}, dropped)
+        worn = columns.heads | {k: w for k, w in heads.items() if k in used}
+        return Columns(tuple(more), worn, dropped)
 
     def heads(self) -> dict[tuple[int, Head], float]:
         """Pieces that could stay on a hose, with the weight of their joint to it.
