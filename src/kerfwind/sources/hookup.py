@@ -12,7 +12,7 @@ SOURCES: tuple[Source, ...] = (
         "memory",
     ),
     Source(
-        "idelchik",
+        "idelchik-contraction",
         "Idelchik, Handbook of Hydraulic Resistance (sudden change of area)",
         "memory",
     ),
@@ -44,7 +44,7 @@ FACTS: tuple[Fact, ...] = (
     Fact("hookup.friction.ribbed", "Friction factor of a ribbed hose, rough", 0.05, "",
          "practice", low=0.03, high=0.08),
     Fact("hookup.contraction", "Loss of a sudden contraction, of the small bore's velocity "
-         "pressure, times one less the ratio of areas", 0.5, "", "idelchik"),
+         "pressure, times one less the ratio of areas", 0.5, "", "idelchik-contraction"),
     Fact("hookup.quarter_turn", "Loss of a moulded quarter turn in velocity pressures", 0.5, "",
          "practice", low=0.25, high=0.9),
     Fact("hookup.tapered_share", "A cone loses this share of a sudden change of bore", 0.4, "",
