@@ -22,7 +22,9 @@ from .setups import Setup, list_setups
 
 #: Partial answers looked at before the rest is handed to HiGHS.
 MOST_NODES = 4_000
+#: What a first good answer is sought among.
 _FIRST_SETUPS = 4
+_FIRST_COLUMNS = 25
 _TINY = 1e-9
 
 
@@ -198,7 +200,9 @@ class Search:
             better = False
             for i, row in enumerate(items):
                 tally.add(taken[i], -1)
-                best = min(row[:80], key=lambda k: self.weight[k] + tally.with_column(k))
+                best = min(
+                    row[:_FIRST_COLUMNS], key=lambda k: self.weight[k] + tally.with_column(k)
+                )
                 if self.weight[best] + tally.with_column(best) < (
                     self.weight[taken[i]] + tally.with_column(taken[i]) - _TINY
                 ):
@@ -225,7 +229,7 @@ class Search:
             if mine is None:
                 continue
             tally.add(mine, -1)
-            for k in row[:80]:
+            for k in row[:_FIRST_COLUMNS]:
                 weight = rest - self.weight[mine] + self.weight[k] + tally.with_column(k)
                 if k != mine and weight < limit:
                     limit = weight

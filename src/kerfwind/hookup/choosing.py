@@ -79,46 +79,37 @@ def solve(
 ) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
     """The task of a shop, its best answer and the second-best."""
     lister, task = pose(shop, draw, weights, on_sale, own_printer)
-    answers = _answers(task, runner_up, time_s)
+    bare = Search(task)
+    answers = _answers(bare, runner_up, time_s)
     # Heads are listed only where their bound says that they could beat these answers:
     # first the likeliest few, whose answer rules out most of the others.
     heads = lister.heads()
     least = lister.least_with_heads(heads)
-    for most in (FIRST_HEADS, len(heads)):
-        limit = (answers[1] or answers[0]).weight
-        worth = _worthwhile(task, heads, least, limit, most)
-        new = {key: weight for key, weight in worth.items() if key not in task.columns.heads}
-        if new:
-            task = replace(task, columns=lister.with_heads(task.columns, new))
-            answers = _answers(task, runner_up, time_s)
-    return task, *answers
-
-
-def _answers(task: Task, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:
-    search = Search(task)
-    best = search.best(time_s=time_s)
-    if best is None:
-        raise RuntimeError("the program of hookups has no answer, though each tool may stay apart")
-    return best, search.best(unlike=best.taken, time_s=time_s) if runner_up else None
-
-
-def _worthwhile(
-    task: Task, heads: dict[tuple[int, Head], float],
-    least: dict[tuple[int, Head | None], float], limit: float, most: int,
-) -> dict[tuple[int, Head], float]:  # fmt: skip
-    """At most so many heads, in the setups whose bound is least and below ``limit``."""
-    bare = Search(task)
     price = {(h, g): w + bare.settler.head_price(g) for (h, g), w in heads.items()}
 
     def low(route: int, head: Head | None) -> float:
         return bare.least(route, None) if head is None else least[(route, head)]
 
-    worth: dict[tuple[int, Head], float] = {}
-    for bound, setup in list_setups(task, price, low):
-        if bound >= limit or len(worth) >= most:
-            break
-        worth |= {(h, g): heads[(h, g)] for h, g in setup.items() if g}
-    return worth
+    setups = list_setups(task, price, low)
+    for most in (FIRST_HEADS, len(heads)):
+        limit = (answers[1] or answers[0]).weight
+        worth: set[tuple[int, Head]] = set()
+        for bound, setup in setups:
+            if bound >= limit or len(worth) >= most:
+                break
+            worth |= {(h, g) for h, g in setup.items() if g}
+        new = {key: heads[key] for key in worth - set(task.columns.heads)}
+        if new:
+            task = replace(task, columns=lister.with_heads(task.columns, new))
+            answers = _answers(Search(task), runner_up, time_s)
+    return task, *answers
+
+
+def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:
+    best = search.best(time_s=time_s)
+    if best is None:
+        raise RuntimeError("the program of hookups has no answer, though each tool may stay apart")
+    return best, search.best(unlike=best.taken, time_s=time_s) if runner_up else None
 
 
 def pose(
