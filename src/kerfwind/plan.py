@@ -106,7 +106,7 @@ def make_plan(
     )  # fmt: skip
     tell("building the cart and nesting its panels")
     build = cheapest_build(
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room"),
+        narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw"),
         sheet_groups(shop), shop.saw, draw, stages,
     )  # fmt: skip
     tell("solving the air")

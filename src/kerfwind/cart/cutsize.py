@@ -82,9 +82,9 @@ def chosen(need: Need, cap_m: float, rule: Rule) -> float:
 
 
 def usable(sheet: Sheet, saw: Saw) -> tuple[float, float]:
-    """Length and width of a sheet once its factory edges are trimmed [m]."""
-    trim = 2 * saw.trim.best_si
-    return sheet.length.best_si - trim, sheet.width.best_si - trim
+    """Length and width of a sheet once its factory edges are trimmed, at their least [m]."""
+    trim = 2 * saw.trim.high_si
+    return sheet.length.low_si - trim, sheet.width.low_si - trim
 
 
 def share_of_width(sheet: Sheet, saw: Saw, least_m: float, most_m: float, rule: Rule) -> float:
@@ -94,7 +94,7 @@ def share_of_width(sheet: Sheet, saw: Saw, least_m: float, most_m: float, rule: 
     allow, but no wider than ``most_m``.
     """
     _, width = usable(sheet, saw)
-    kerf = saw.kerf.best_si
+    kerf = saw.kerf.high_si
     count = int((width + kerf + _SLACK_M) / (least_m + kerf))
     if count < 1:
         return rule.up(least_m)
