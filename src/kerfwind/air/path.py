@@ -215,10 +215,10 @@ def way(
     inlet = b.of(shop.vacuum.inlet.inside)
     b.step_to("vacuum", inlet, "inlet")
     b.leak_after(joints * leak)
-    state = shop.vacuum.filter
-    b.elements.append(
-        Element("vacuum", f"{state} filter", inlet, linear_pa_s_m3=b.spread(f"filter.{state}"))
-    )
+    if not curve_is_measured(shop):
+        state = shop.vacuum.filter
+        loading = b.spread(f"filter.{state}")
+        b.elements.append(Element("vacuum", f"{state} filter", inlet, linear_pa_s_m3=loading))
     return Way(tuple(b.elements), tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
 
 
@@ -229,6 +229,12 @@ def hose_elements(shop: Shop, hose: Hose, draw: Draw) -> tuple[Element, ...]:
     b.hose(hose, hose.tool_end, shop.vacuum.inlet, 0.0)
     b.step_to("vacuum", draw.of(shop.vacuum.inlet.inside), "inlet")
     return tuple(b.elements)
+
+
+def curve_is_measured(shop: Shop) -> bool:
+    """Whether the curve was measured, and so holds the filter as it was that day."""
+    suction = shop.vacuum.suction
+    return bool(suction.points) or suction.home_test is not None
 
 
 def _separator(
