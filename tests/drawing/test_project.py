@@ -10,6 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfwind.drawing import Paper, layout, overlaps
+from kerfwind.drawing.crossing import crossing_segments
+from kerfwind.drawing.mesh import mesh_of
 from kerfwind.drawing.project import Picture, picture, picture_drawing
 from kerfwind.drawing.view import FRONT, ISOMETRIC, RIGHT, TOP, View, cabinet, perspective, turned
 from kerfwind.solids import Body, box, revolved
@@ -214,6 +216,27 @@ def test_nothing_to_draw_is_said() -> None:
     empty = Body("empty", "panel", np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64))
     with pytest.raises(ValueError, match="'empty' has 0 triangles"):
         picture([empty], FRONT)
+
+
+def test_bodies_that_run_through_each_other_show_where() -> None:
+    tank = box("tank", (0, 0, 0), (0.4, 0.4, 0.4))
+    stub = box("stub", (0.1, -0.2, 0.1), (0.3, 0.2, 0.3))
+    seen = picture([tank, stub], FRONT)
+    assert lengths(seen, "outline", "edge") == pytest.approx(4 * 0.4 + 4 * 0.2)
+    view = turned(30, 20)
+    without = lengths(picture([tank], view), "outline", "edge")
+    assert without > 0
+    joint = [view.at((x, 0.0, 0.3)) for x in (0.1, 0.3)]
+    lines = picture([tank, stub], view).lines
+    # Where the top of the stub meets the tank's front there is a line of its own.
+    assert any(
+        math.dist(p, joint[0]) < 1e-6 and any(math.dist(q, joint[1]) < 1e-6 for q in line.points)
+        for line in lines
+        for p in line.points
+    )
+    # Bodies that only touch get none.
+    resting = box("resting", (0.1, 0.1, 0.4), (0.3, 0.3, 0.6))
+    assert len(crossing_segments(mesh_of([tank, resting]))[0]) == 0
 
 
 def test_inside_out_bodies_are_turned_right() -> None:

@@ -95,16 +95,16 @@ def _meet(
     return meet
 
 
-def hidden_intervals(mesh: Mesh, screen: Screen, edges: Ints) -> list[list[tuple[float, float]]]:
-    """For each edge, the merged intervals of 0..1 (on paper) that something hides."""
+def hidden_intervals(mesh: Mesh, screen: Screen, ends: Floats) -> list[list[tuple[float, float]]]:
+    """For each line, shape (k, 2, 3) on paper, the merged intervals of 0..1 that are hidden."""
     xyd = screen.xyd
     tri = mesh.triangles[screen.hides]
     grow = np.asarray((1e-9, 1e-9, 0.0)) * screen.size
-    low_e, high_e = _bounds(xyd, mesh.edges[edges])
     low_t, high_t = _bounds(xyd, tri)
+    low_e, high_e = ends.min(axis=1) - grow, ends.max(axis=1) + grow
     group = _owner(mesh, screen)
-    e, t = near_pairs(low_e - grow, high_e + grow, low_t, high_t, group, screen.depth_slack)
-    p, q = xyd[mesh.edges[edges[e], 0]], xyd[mesh.edges[edges[e], 1]]
+    e, t = near_pairs(low_e, high_e, low_t, high_t, group, screen.depth_slack)
+    p, q = ends[e, 0], ends[e, 1]
     start, end = np.zeros(len(e)), np.ones(len(e))
     corners = [xyd[tri[t, i]] for i in range(3)]
     for i in range(3):
@@ -118,7 +118,7 @@ def hidden_intervals(mesh: Mesh, screen: Screen, edges: Ints) -> list[list[tuple
     _cut(start, end, behind_p, behind_q, screen.depth_slack)
     length = np.linalg.norm((q - p)[:, :2], axis=1)
     real = (end - start) * length > 1e-7 * screen.size
-    return _merged(e[real], start[real], end[real], len(edges))
+    return _merged(e[real], start[real], end[real], len(ends))
 
 
 def _cross(u: Floats, v: Floats) -> Floats:
