@@ -122,16 +122,47 @@ def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Array:
     return np.asarray(1 / (1 + (np.asarray(cut_m, dtype=float) / np.asarray(size_m, dtype=float)) ** 2))
 
 
-def branch_entry(angle_rad: float) -> float:
-    """A branch entering a main, on the *branch's* velocity (ACGIH's table, straight between).
+def branch_entry(angle_rad: ArrayLike) -> Array:
+    """A branch entering a main, on the *branch's* velocity; broadcasts.
+
+    ACGIH's table, straight lines between its angles and down to none straight on.
 
     Raises
     ------
     ValueError
-        An angle outside 15° to 90°.
+        An angle outside 0° to 90°.
     """
-    degrees = float(np.degrees(angle_rad))
-    if not 15 <= degrees <= 90.0001:
-        raise ValueError(f"angle of a branch: found {degrees:.0f}°, allowed 15° to 90°")
-    angles = (30.0, 45.0, 60.0, 90.0)
-    return float(np.interp(degrees, angles, [fact(f"air.branch_entry.{a:.0f}").value for a in angles]))
+    degrees = np.degrees(np.asarray(angle_rad, dtype=float))
+    if np.any(~((degrees >= 0) & (degrees <= 90.0001))):
+        raise ValueError("angle of a branch: allowed from 0° straight on to 90°")
+    angles = (30, 45, 60, 90)
+    table = [0.0, *(fact(f"air.branch_entry.{a}").value for a in angles)]
+    return np.asarray(np.interp(degrees, (0, *angles), table))
+
+
+def wye_branch(
+    main_m: ArrayLike, branch_m: ArrayLike, share: ArrayLike, angle_rad: ArrayLike
+) -> Array:
+    """Branch of a converging wye, on the *joined* flow's velocity; broadcasts.
+
+    Crane TP 410 (2009), 2-14: ``C [1 + (s/β²)² − 2 (1 − s)² − F s²/β²]``, s the branch's share
+    of the joined flow, β branch over main bore. Below zero the branch is drawn along.
+    """
+    beta2 = (np.asarray(branch_m, dtype=float) / np.asarray(main_m, dtype=float)) ** 2
+    s = np.asarray(share, dtype=float)
+    f = np.interp(np.degrees(np.asarray(angle_rad, dtype=float)), (30, 45, 60, 90), (1.74, 1.41, 1, 0))
+    c = np.where(beta2 <= 0.35, 1.0, np.where(s <= 0.4, 0.9 * (1 - s), 0.55))
+    return np.asarray(c * (1 + (s / beta2) ** 2 - 2 * (1 - s) ** 2 - f / beta2 * s**2))
+
+
+def wye_run(main_m: ArrayLike, branch_m: ArrayLike, share: ArrayLike, angle_rad: ArrayLike) -> Array:
+    """Straight way through a converging wye, on the *joined* flow's velocity; broadcasts.
+
+    Crane TP 410 (2009), 2-14: ``1 − (1 − s)² − F s²/β²``; ``1.55 s − s²`` from 75° up.
+    """
+    beta2 = (np.asarray(branch_m, dtype=float) / np.asarray(main_m, dtype=float)) ** 2
+    s = np.asarray(share, dtype=float)
+    degrees = np.degrees(np.asarray(angle_rad, dtype=float))
+    f = np.interp(degrees, (30, 45, 60), (1.74, 1.41, 1.0))
+    wye = 1 - (1 - s) ** 2 - f / beta2 * s**2
+    return np.asarray(np.where(degrees < 75, wye, 1.55 * s - s * s))

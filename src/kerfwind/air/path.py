@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +20,8 @@ Array = NDArray[np.float64]
 
 LINK_BENDS = 2
 _QUARTER = np.pi / 2
+# Darcy's factor of a smooth wall at a vacuum's Reynolds numbers, for bends alone.
+_SMOOTH_FRICTION = 0.019
 
 
 @dataclass(frozen=True)
@@ -128,13 +130,9 @@ class WayBuilder:
         length = self.of(part.length)
         turn = self.of(part.turn)
         if part.turn.high_si > 0:
-            k = losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, 0.02)) * self.bends
+            k = losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, _SMOOTH_FRICTION)) * self.bends
             self.elements.append(Element(part.name, "bend", bore, k))
-        wall = Element(
-            part.name, "friction", bore,
-            friction_length_m=length, roughness_m=self.rough, length_m=length,
-        )  # fmt: skip
-        self.elements.append(wall)
+        self.wall(part.name, bore, length, ribbed=False)
         if not _covers(after, out):
             self.step_to(part.name, self.of(out.inside), angle=angle)
 
@@ -154,30 +152,35 @@ class WayBuilder:
         bore = self.of(hose.bore)
         self.step_to(hose.name, bore)
         length = self.of(hose.length) if length_m is None else length_m
-        if hose.wall == "ribbed":
-            wall = Element(hose.name, "friction", bore, self.ribbed * length / bore, length_m=length)
-            f = self.ribbed
-        else:
-            wall = Element(
-                hose.name, "friction", bore,
-                friction_length_m=length, roughness_m=self.rough, length_m=length,
-            )  # fmt: skip
-            f = np.full_like(bore, 0.018)
         climb = self.of(rise) if rise else self.zero
         self.runs.append(Run(hose.name, len(self.elements), bore, length, climb, after_separator))
-        self.elements.append(wall)
-        if bends:
-            # The bends' own wall is already in the hose's length.
-            quarter = losses.bend(_QUARTER, self.radius, f) - f * _QUARTER * self.radius
-            k = bends * quarter * self.bends
-            self.elements.append(Element(hose.name, "bends", bore, k))
+        self.wall(hose.name, bore, length, ribbed=hose.wall == "ribbed")
+        self.lying_bends(hose.name, bore, bends, ribbed=hose.wall == "ribbed")
         if not _covers(after, out):
             self.step_to(hose.name, self.of(out.inside))
+
+    def wall(self, part: str, bore: Array, length: Array, *, ribbed: bool) -> None:
+        """Friction of a straight run."""
+        if ribbed:
+            wall = Element(part, "friction", bore, self.ribbed * length / bore, length_m=length)
+        else:
+            wall = Element(
+                part, "friction", bore,
+                friction_length_m=length, roughness_m=self.rough, length_m=length,
+            )  # fmt: skip
+        self.elements.append(wall)
+
+    def lying_bends(self, part: str, bore: Array, bends: float, *, ribbed: bool) -> None:
+        """Quarter turns in a run; their own wall is already in its length."""
+        if bends:
+            f = self.ribbed if ribbed else np.full_like(bore, _SMOOTH_FRICTION)
+            quarter = losses.bend(_QUARTER, self.radius, f) - f * _QUARTER * self.radius
+            self.elements.append(Element(part, "bends", bore, bends * quarter * self.bends))
 
     def leak_after(self, area: Array) -> None:
         """Let room air in after the last element."""
         last = self.elements[-1]
-        self.elements[-1] = Element(**{**vars(last), "leak_area_m2": area})
+        self.elements[-1] = replace(last, leak_area_m2=last.leak_area_m2 + area)
 
 
 def _covers(visitor: End, mouth: End) -> bool:
@@ -199,19 +202,32 @@ def way(
     """The elements from a tool's hood to the vacuum's inlet, filter included."""
     b = WayBuilder(shop, draw)
     b.entry(tool, *need(tool.hood, tool.operation).entry.span)
-    cyclone = shop.separator.cyclone
-    through = shop.separator.in_use
-    unit_end = cyclone.inlet if through else shop.vacuum.inlet
+    unit_end = shop.separator.cyclone.inlet if shop.separator.in_use else shop.vacuum.inlet
     ends = [(p.tool_side, p.hose_side) for p in pieces]
     befores = [tool.port, *(out for _, out in ends)]
     afters = [*(into for into, _ in ends[1:]), hose.tool_end]
     for p, (into, out), before, after in zip(pieces, ends, befores, afters, strict=False):
         b.piece(p.fitting, before, into, out, after)
     b.hose(hose, befores[-1], unit_end, float(tool.bends), rise=tool.rise)
-    joints = len(pieces) + 2
+    unit(b, len(pieces) + 2, link, link_length_m, link_bends)
+    return Way(tuple(b.elements), tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
+
+
+def unit(
+    b: WayBuilder,
+    joints: int,
+    link: Hose | None,
+    link_length_m: Array | float | None = None,
+    link_bends: float | None = None,
+) -> None:
+    """From the unit's own inlet to the motor: separator, link hose, vacuum, filter.
+
+    ``joints`` counts the push fits upstream that may leak.
+    """
+    shop = b.shop
     leak = b.spread("leak.joint")
-    if through:
-        joints = _separator(b, shop, hose, link, joints, leak, link_length_m, link_bends)
+    if shop.separator.in_use:
+        joints = _separator(b, link, joints, leak, link_length_m, link_bends)
     inlet = b.of(shop.vacuum.inlet.inside)
     b.step_to("vacuum", inlet, "inlet")
     b.leak_after(joints * leak)
@@ -219,7 +235,6 @@ def way(
         state = shop.vacuum.filter
         loading = b.spread(f"filter.{state}")
         b.elements.append(Element("vacuum", f"{state} filter", inlet, linear_pa_s_m3=loading))
-    return Way(tuple(b.elements), tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
 
 
 def hose_elements(shop: Shop, hose: Hose, draw: Draw) -> tuple[Element, ...]:
@@ -238,10 +253,11 @@ def curve_is_measured(shop: Shop) -> bool:
 
 
 def _separator(
-    b: WayBuilder, shop: Shop, hose: Hose, link: Hose | None, joints: int, leak: Array,
+    b: WayBuilder, link: Hose | None, joints: int, leak: Array,
     link_length_m: Array | float | None, link_bends: float | None,
 ) -> int:  # fmt: skip
     """Cyclone and link hose; returns the joints that are left for the vacuum's inlet."""
+    shop = b.shop
     cyclone = shop.separator.cyclone
     inlet, outlet = b.of(cyclone.inlet.inside), b.of(cyclone.outlet.inside)
     b.step_to("separator", inlet, "inlet")

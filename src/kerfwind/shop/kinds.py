@@ -106,7 +106,7 @@ Voltage = Annotated[Quantity, Kind("voltage", "90 V", "260 V", "120 V")]
 Temperature = Annotated[Quantity, Kind("temperature", "-30 °C", "60 °C", "50..80 °F")]
 Altitude = Annotated[Quantity, Kind("length", "0 m", "5000 m", "1200 ft")]
 Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
-BranchAngle = Annotated[Quantity, Kind("angle", "15 °", "90 °", "45 °")]
+BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
 
 __all__ = [
     "Airflow", "Altitude", "Angle", "AnyAirflow", "Bore", "BranchAngle", "Current", "HoseLength", "Kind", "Mass",

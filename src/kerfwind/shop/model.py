@@ -196,7 +196,7 @@ class Branch(Part):
     length: HoseLength = Field(description="Length of the run.")
     wall: Literal["smooth", "ribbed"] = _f("Inside wall.", "smooth")
     bends: int = Field(0, ge=0, le=40, description="Quarter turns in it.")
-    angle: BranchAngle = _f("Angle at which it enters the run it joins.")
+    angle: BranchAngle = _f("Angle at which it enters the run it joins; 0 straight on.")
     gate: Literal["none", "open", "closed"] = _f("Its gate, if it has one.", "none")
     tool: str | None = _f("Name of the tool at its open end.", None)
     sweep: bool = _f("Whether its open end is a floor sweep.", False)
@@ -286,6 +286,7 @@ class About(Part):
     units: Literal["in", "mm", "both"] = _f("Units to print in.", "in")
     page: Literal["letter", "a4"] = _f("Paper.")
     currency: str = Field("$", max_length=4, description="Sign of your money.")
+    printer: bool = _f("Whether you print parts in plastic at home.", False)
     notes: str = _f("Anything you want printed on the plan.", "")
 
 
