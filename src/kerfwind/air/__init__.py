@@ -5,19 +5,23 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 `tool_air` calls them in that order.
 """
 
+from .afterwards import Afterwards, Compared, Explanation, after_building
+from .branches import BranchAir, BranchRun, BranchTool, branch_air
 from .curve import CurveBand, CurveError, SuctionCurve, from_label, from_points
 from .hometest import from_home_test
 from .network import Duct, NetworkError, NetworkFlow, compile_tree, solve
 from .orifice import OrificeError
 from .path import Piece
 from .properties import RoomAir, room_air
+from .sheet import SheetRow, TestSheet, test_sheet
 from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
 from .vacuum import suction_curve
 from .verdict import RunAir, Verdict
 
 __all__ = [
-    "CurveBand", "CurveError", "Duct", "Loss", "NetworkError", "NetworkFlow", "OrificeError",
-    "PathPoint", "Piece", "RoomAir", "RunAir", "SuctionCurve", "SystemCurve", "ToolAir", "Verdict",
-    "compile_tree", "from_home_test", "from_label", "from_points", "room_air", "solve",
-    "suction_curve", "tool_air",
+    "Afterwards", "BranchAir", "BranchRun", "BranchTool", "Compared", "CurveBand", "CurveError",
+    "Duct", "Explanation", "Loss", "NetworkError", "NetworkFlow", "OrificeError", "PathPoint",
+    "Piece", "RoomAir", "RunAir", "SheetRow", "SuctionCurve", "SystemCurve", "TestSheet", "ToolAir",
+    "Verdict", "after_building", "branch_air", "compile_tree", "from_home_test", "from_label",
+    "from_points", "room_air", "solve", "suction_curve", "test_sheet", "tool_air",
 ]  # fmt: skip

@@ -129,12 +129,16 @@ class Series:
             segments.append((coefficients(run, self.room), None))
         object.__setattr__(self, "segments", tuple(segments))
 
-    def end(self, mass_kg_s: Array) -> tuple[Array, Array, Array, Array]:
-        """At the vacuum, for a mass flow at the tool: u, mass flow, and their slopes."""
+    def end(
+        self, mass_kg_s: Array, start: Array | None = None
+    ) -> tuple[Array, Array, Array, Array]:
+        """At the vacuum, for a mass flow at the tool: u, mass flow, and their slopes.
+
+        ``start`` is u at the tool; the room's own, nothing, where it is open.
+        """
         m = mass_kg_s
-        u = np.zeros_like(m)
-        du = np.zeros_like(m)
-        dm = np.ones_like(m)
+        u = np.zeros_like(m) if start is None else start
+        du, dm = np.zeros_like(m), np.ones_like(m)
         for part, leak in self.segments:
             rise, slope = part.rise(m)
             u, du = u + rise, du + slope * dm
@@ -172,6 +176,24 @@ class Series:
             if moved < 1e-11:
                 break
         return m
+
+    def held_shut(self, curve: SuctionCurve) -> Array:
+        """Suction at the tool's end of the path, held shut [Pa]: only the leaks flow.
+
+        The suction there is the unknown; what the vacuum must then pull grows with it, so
+        bisection finds it.
+        """
+        room = self.room
+        rho, p0 = np.asarray(room.density_kg_m3), np.asarray(room.pressure_pa)
+        high = (2 * p0 - curve.sealed_pa) * curve.sealed_pa + 0 * rho
+        low = np.zeros_like(high)
+        for _ in range(60):
+            start = (low + high) / 2
+            u, total, _, _ = self.end(np.zeros_like(start), start)
+            s = curve.raw(total / rho)[0]
+            over = u > (2 * p0 - s) * s
+            low, high = np.where(over, low, start), np.where(over, start, high)
+        return np.asarray(p0 - np.sqrt(p0**2 - (low + high) / 2))
 
     def march(self, mass_kg_s: Array) -> list[tuple[Array, Array, Array]]:
         """After each element: total pressure lost in it [Pa], total pressure [Pa], mass flow in it."""

@@ -154,6 +154,13 @@ FACTS: tuple[Fact, ...] = (
     _range("orifice.hole", "Error of a drilled hole's diameter where none is given, ±", -2e-4, 2e-4, "m", "practice"),
     _range("orifice.gauge", "Error of a dial gauge or tube where none is given, ±", -0.02, 0.02, "", "practice"),
     _range("point.airflow", "Error of a measured airflow where none is given, ±", -0.05, 0.05, "", "practice"),
+    Fact("air.model_error", "What the model itself may be off beside all its inputs, one standard deviation",
+         0.03, "", "practice"),
+    # What changes cost, in whole units of money
+    _range("cost.hose_m", "A metre of hose", 5.0, 15.0, "", "practice"),
+    _range("cost.fitting", "A fitting", 5.0, 15.0, "", "practice"),
+    _range("cost.filter", "Cleaning a filter, or a new one", 0.0, 25.0, "", "practice"),
+    _range("cost.vacuum", "A stronger vacuum", 100.0, 250.0, "", "practice"),
     # To carry chips
     _fpm("flour", "Air speed to carry very fine light dust along", 2500, 3000, _TABLE),
     _fpm("fine", "Air speed to carry dry sawdust along", 3000, 4000, _TABLE),

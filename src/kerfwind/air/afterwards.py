@@ -1,0 +1,267 @@
+"""After building: what was measured beside what was predicted, and what it teaches."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..finding import Finding, Reading
+from ..quantity import Draw, Quantity
+from ..shop import Shop, Tool
+from ..sources import fact
+from .curve import SuctionCurve
+from .properties import GAS_CONSTANT_J_KG_K
+from .series import Element, Series
+from .tool import ToolAir
+
+Array = NDArray[np.float64]
+
+_AGREES = 2.0
+
+
+@dataclass(frozen=True)
+class Compared:
+    """One measurement beside its prediction.
+
+    Attributes
+    ----------
+    tool, what
+        Whose, and ``suction at the port`` or ``suction held shut``.
+    measured_pa, measured_sd_pa
+        As read, and its standard deviation.
+    predicted
+        Before this measurement was used.
+    recalibrated
+        After all of them were.
+    deviations
+        How many standard deviations (of reading and prediction together) they are apart.
+    """
+
+    tool: str
+    what: str
+    measured_pa: float
+    measured_sd_pa: float
+    predicted: Reading
+    recalibrated: Reading
+    deviations: float
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """One cause that could stand behind what disagrees.
+
+    ``misfit`` is the sum of squared deviations that is left once the cause is put in at the
+    size that suits best; ``size`` says that size in words.
+    """
+
+    cause: str
+    size: str
+    misfit: float
+    do: str
+
+
+@dataclass(frozen=True)
+class Afterwards:
+    """Predicted against measured, and the model recalibrated.
+
+    Attributes
+    ----------
+    compared
+        One row for each measurement.
+    weights
+        Weight of each sample of the draw; they sum to one. All alike where the
+        measurements contradict the prediction, which is then not bent to fit them.
+    chosen
+        Samples drawn by those weights: index any array of the same draw with it to
+        recalibrate it.
+    airflow
+        Recalibrated airflow of each tool [m³/s].
+    explanations
+        Causes for what disagrees, the best first; empty when all agrees.
+    findings
+        One for the whole.
+    """
+
+    compared: tuple[Compared, ...]
+    weights: Array
+    chosen: NDArray[np.intp]
+    airflow: dict[str, Reading]
+    explanations: tuple[Explanation, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class _Measured:
+    air: ToolAir
+    what: str
+    quantity: Quantity
+    sd_pa: float
+
+
+def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterwards | None:
+    """Compare measured suctions with predicted ones; None when none was measured.
+
+    The samples of the draw are weighted by how well each predicts what was measured (the
+    same samples hold for every tool), which recalibrates all rooms' results at once.
+    """
+    tools = {t.name: t for t in shop.tools}
+    rows = [m for air in airs for m in _measured(air, tools[air.tool])]
+    if not rows:
+        return None
+    predicted = np.array([_predict(m.air.series, m.air.curve, m.what) for m in rows])
+    measured = np.array([m.quantity.best_si for m in rows])
+    sd = np.array([m.sd_pa for m in rows])
+    sd = np.hypot(sd, fact("air.model_error").value * measured)
+    apart = (measured - predicted.mean(axis=1)) / np.hypot(sd, predicted.std(axis=1))
+    agrees = float(np.max(np.abs(apart))) <= _AGREES
+    # A model that the measurements contradict is not bent to fit them: something else is wrong.
+    weights = _weights(predicted, measured, sd if agrees else sd * 1e6)
+    chosen = np.random.default_rng(draw.seed).choice(draw.count, draw.count, p=weights)
+    compared = tuple(
+        Compared(
+            m.air.tool, m.what, float(measured[i]), float(sd[i]),
+            Reading.of(predicted[i], "pressure"), Reading.of(predicted[i][chosen], "pressure"),
+            float(apart[i]),
+        )
+        for i, m in enumerate(rows)
+    )  # fmt: skip
+    explanations = () if agrees else explain(rows, measured, np.hypot(sd, predicted.std(axis=1)))
+    airflow = {a.tool: Reading.of(a.airflow_m3_s[chosen], "airflow") for a in airs}
+    return Afterwards(
+        compared, weights, chosen, airflow, explanations,
+        (_finding(compared, agrees, explanations),),
+    )  # fmt: skip
+
+
+def _measured(air: ToolAir, tool: Tool) -> list[_Measured]:
+    rows = []
+    for what, quantity in (
+        ("suction at the port", tool.measured_suction),
+        ("suction held shut", tool.measured_sealed),
+    ):
+        if quantity is None:
+            continue
+        if quantity.shape == "exact":
+            span = fact("air.orifice.gauge").span
+            sd = max(quantity.best_si * (span[1] - span[0]) / 4, quantity.resolution_si / 2)
+        else:
+            wide = quantity.high_si - quantity.low_si
+            sd = wide / (4 if quantity.shape == "normal" else float(np.sqrt(12)))
+        rows.append(_Measured(air, what, quantity, max(sd, 1.0)))
+    return rows
+
+
+def port_suction(series: Series, mass_kg_s: Array) -> Array:
+    """Static suction just inside the tool's port [Pa]: the hood's loss and the velocity head."""
+    lost, pressure, mass = series.march(mass_kg_s)[0]
+    rho = pressure / (GAS_CONSTANT_J_KG_K * series.room.temperature_k)
+    area = np.pi / 4 * series.elements[0].bore_m ** 2
+    return np.asarray(lost + (mass / area) ** 2 / (2 * rho))
+
+
+def _predict(series: Series, curve: SuctionCurve, what: str) -> Array:
+    if what == "suction held shut":
+        return series.held_shut(curve)
+    return port_suction(series, series.meet(curve))
+
+
+def _weights(predicted: Array, measured: Array, sd: Array) -> Array:
+    gap = (predicted - measured[:, None]) / sd[:, None]
+    log = -0.5 * np.sum(gap**2, axis=0)
+    w = np.exp(log - log.max())
+    return np.asarray(w / w.sum())
+
+
+def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[Explanation, ...]:
+    """Causes that could stand behind a disagreement, the one that leaves least first."""
+    found = []
+    for cause, sizes, change, say, do in _CAUSES:
+        best, best_size = np.inf, sizes[0]
+        for size in sizes:
+            gaps = []
+            for m, value, sd in zip(rows, measured, spread, strict=True):
+                series, curve = change(m.air.series, m.air.curve, size)
+                gaps.append((float(np.median(_predict(series, curve, m.what))) - value) / sd)
+            misfit = float(np.sum(np.square(gaps)))
+            if misfit < best:
+                best, best_size = misfit, size
+        found.append(Explanation(cause, say(best_size), best, do))
+    return tuple(sorted(found, key=lambda e: e.misfit))
+
+
+def _at(series: Series, index: int, **changes: Array | float) -> Series:
+    elements = list(series.elements)
+    e = elements[index]
+    new = {k: getattr(e, k) + v for k, v in changes.items()}
+    elements[index] = replace(e, **new)
+    return Series(tuple(elements), series.room)
+
+
+def _leak(series: Series, curve: SuctionCurve, area_m2: float) -> tuple[Series, SuctionCurve]:
+    ends = [i for i, e in enumerate(series.elements) if np.any(np.asarray(e.leak_area_m2) > 0)]
+    return _at(series, ends[0], leak_area_m2=area_m2), curve
+
+
+def _clog(series: Series, curve: SuctionCurve, heads: float) -> tuple[Series, SuctionCurve]:
+    walls = [i for i, e in enumerate(series.elements) if e.what == "friction"]
+    return _at(series, walls[0], factor=heads), curve
+
+
+def _hood(series: Series, curve: SuctionCurve, heads: float) -> tuple[Series, SuctionCurve]:
+    return _at(series, 0, factor=heads), curve
+
+
+def _weak(series: Series, curve: SuctionCurve, part: float) -> tuple[Series, SuctionCurve]:
+    return series, curve.scaled(part, part)
+
+
+def _filter(series: Series, curve: SuctionCurve, resistance: float) -> tuple[Series, SuctionCurve]:
+    return _at(series, len(series.elements) - 1, linear_pa_s_m3=resistance), curve
+
+
+def _bore(series: Series, curve: SuctionCurve, part: float) -> tuple[Series, SuctionCurve]:
+    first: Element = series.elements[0]
+    narrowed = replace(first, bore_m=first.bore_m * part)
+    return Series((narrowed, *series.elements[1:]), series.room), curve
+
+
+_Change = Callable[[Series, SuctionCurve, float], tuple[Series, SuctionCurve]]
+_CAUSES: tuple[tuple[str, tuple[float, ...], _Change, Callable[[float], str], str], ...] = (
+    ("a leak between hose and vacuum", tuple(1e-6 * x for x in (10, 20, 40, 80, 150, 300, 600)), _leak,
+     lambda a: f"an opening of about {a * 1e6:.0f} mm²",
+     "Hold the hose shut and listen along joints, lid and gates; seal what hisses."),
+    ("a clog in the hose", (2.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0), _clog,
+     lambda k: f"as much as {k:.0f} velocity heads more",
+     "Drop a ball through the hose or look through it; clear it."),
+    ("a blocked hood or port", (2.0, 5.0, 10.0, 20.0, 50.0), _hood,
+     lambda k: f"as much as {k:.0f} velocity heads more", "Clean pad, shroud or port."),
+    ("a clogged filter", (3e4, 6e4, 1.2e5, 2.5e5, 5e5), _filter,
+     lambda r: f"{r * 0.04 / 1000:.1f} kPa more at 40 L/s", "Clean or change the filter."),
+    ("a vacuum that differs from its figures", (0.6, 0.7, 0.8, 0.9, 1.1, 1.25), _weak,
+     lambda x: f"{x * 100:.0f} % of what was taken", "Make the home test (`kerfwind test-sheet`)."),
+    ("a port whose bore differs from the file's", (0.7, 0.8, 0.9, 1.1, 1.25), _bore,
+     lambda x: f"{x * 100:.0f} % of the bore in the file", "Measure the port again, inside."),
+)  # fmt: skip
+
+
+def _finding(
+    rows: Sequence[Compared], agrees: bool, explanations: Sequence[Explanation]
+) -> Finding:
+    worst = max(rows, key=lambda r: abs(r.deviations))
+    if agrees:
+        answer = "Measured and predicted suction agree within their errors; results are recalibrated."
+        do = ""
+    else:
+        first = explanations[0]
+        answer = (
+            f"{worst.tool}, {worst.what}: measured and predicted differ by more than their errors. "
+            f"It would fit {first.cause}, {first.size}."
+        )
+        do = f"{first.do} Then measure again."
+    return Finding(
+        key="air.measured", room="air", about=worst.tool, check="measured against predicted suction",
+        level="good" if agrees else "problem", answer=answer, value=worst.predicted, do=do,
+    )  # fmt: skip
