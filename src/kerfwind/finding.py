@@ -40,7 +40,10 @@ class Reading:
         best = show(self.best, self.dimension, units, decimals=decimals)
         low = show(self.low, self.dimension, units, decimals=decimals)
         high = show(self.high, self.dimension, units, decimals=decimals)
-        return best if low == high else f"{best} ({low} to {high})"
+        if low == high:
+            return best
+        number, _, unit = low.rpartition(" ")
+        return f"{best} ({number if number and high.endswith(unit) else low} to {high})"
 
 
 @dataclass(frozen=True)
@@ -91,9 +94,10 @@ def numbers(finding: Finding, units: UnitChoice = "in") -> str:
     """Value, limit and likelihood in one line; empty where there is no value."""
     if finding.value is None:
         return ""
-    text = finding.value.text(units)
+    plain: UnitChoice = "in" if units == "both" else units
+    text = finding.value.text(plain)
     if finding.limit is not None and finding.must:
-        text += f"; must be {finding.must} {finding.limit.text(units)}"
+        text += f"; must be {finding.must} {finding.limit.text(plain)}"
     if finding.likelihood is not None:
         text += f"; {likelihood_words(finding.likelihood)}"
     return text
@@ -113,7 +117,9 @@ def _slices(
     quantity: Quantity, draw: Draw
 ) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.intp]]:
     """Order of the input's samples, where its ten slices start, and their sizes."""
-    sizes = np.array([len(part) for part in np.array_split(np.arange(draw.count), min(10, draw.count))])
+    sizes = np.array(
+        [len(part) for part in np.array_split(np.arange(draw.count), min(10, draw.count))]
+    )
     order = np.argsort(draw.of(quantity), kind="stable")
     return order, np.concatenate([[0], np.cumsum(sizes)[:-1]]), sizes
 

@@ -113,9 +113,7 @@ def make_plan(
     cart = build.cart if isinstance(build, Build) else None
     air = tuple(_air(shop, tool, hookups, cart, draw, stages) for tool in shop.tools)
     tell("checking circuits")
-    power = stages.run(
-        "power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw
-    )
+    power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
         *(f for each in air for f in each.findings),
         *hookups.findings,

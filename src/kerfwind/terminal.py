@@ -13,7 +13,7 @@ from rich.table import Table
 from .finding import Finding, Level, numbers, ordered
 from .quantity import UnitChoice
 from .sources import STANDINGS, all_facts, source
-from .wording import airflow, chain_text, money, sheets_text, size_text, wanted
+from .wording import airflow, chain_text, joined, money, sheets_text, size_text, wanted
 
 if TYPE_CHECKING:
     from .plan import Plan
@@ -50,10 +50,9 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
     table = Table.grid(padding=(0, 2))
     table.add_column(min_width=8)
     table.add_column(ratio=1)
-    good = 0
-    for finding in ordered(findings):
+    good = sum(f.level == "good" for f in findings)
+    for finding in joined(ordered(findings)):
         if finding.level == "good":
-            good += 1
             continue
         level = f"[{_STYLE[finding.level]}]{finding.level}[/]"
         table.add_row(level, "\n".join(_finding_lines(finding, units)))
@@ -93,7 +92,14 @@ def list_sources(word: str) -> int:
 
 def _tools(out: Console, plan: Plan) -> None:
     table = Table(box=None, padding=(0, 2, 0, 0))
-    for column in ("tool", "airflow", "wanted", "chips carried", "dust caught", "from port to hose"):
+    for column in (
+        "tool",
+        "airflow",
+        "wanted",
+        "chips carried",
+        "dust caught",
+        "from port to hose",
+    ):
         table.add_column(column, overflow="fold")
     units: UnitChoice = "in" if plan.units == "both" else plan.units
     for air in plan.air:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from .air import ToolAir
 from .finding import Finding, Reading
 from .hookup import Chain
@@ -83,7 +86,7 @@ def sheets_text(plan: Plan) -> str:
     return ", ".join(f"{n} of {name}" for name, n in counts.items())
 
 
-def counted(findings: tuple[Finding, ...]) -> dict[str, int]:
+def counted(findings: Sequence[Finding]) -> dict[str, int]:
     """How many findings there are of each level."""
     counts: dict[str, int] = {}
     for finding in findings:
@@ -108,5 +111,21 @@ def verdict_lines(plan: Plan) -> list[str]:
         if word in groups:
             lines.append(f"{text}: {', '.join(groups[word])}.")
     stops = [f for f in plan.findings if f.level == "stop"]
-    lines = [f"STOP: {f.answer}" for f in stops] + lines
-    return lines
+    return [f"STOP: {f.answer}" for f in stops] + lines
+
+
+def joined(findings: Sequence[Finding]) -> list[Finding]:
+    """Findings that say the same of several things, said once of all of them."""
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for finding in findings:
+        key = (finding.key, finding.level, finding.answer, finding.do, *finding.measure)
+        groups.setdefault(key, []).append(finding)
+    result = []
+    for group in groups.values():
+        first = group[0]
+        if len(group) == 1:
+            result.append(first)
+        else:
+            about = ", ".join(dict.fromkeys(f.about for f in group if f.about))
+            result.append(replace(first, about=about, value=None, likelihood=None))
+    return result

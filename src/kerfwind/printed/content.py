@@ -15,6 +15,7 @@ from ..sources import all_facts, cite
 from ..wording import (
     airflow,
     chain_text,
+    joined,
     joints_text,
     money,
     sheets_text,
@@ -33,8 +34,9 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     shop = plan.shop
     units = plan.units
     works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
-    told = [f for f in plan.findings if f.level != "good"]
+    told = joined([f for f in plan.findings if f.level != "good"])
     good = [f for f in plan.findings if f.level == "good"]
+    sources = _sources(plan)
     return {
         "title": plan.title,
         "author": shop.shop.author,
@@ -46,9 +48,14 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "verdict": {"title": "Know before you build", "lines": verdict_lines(plan)},
         "findings_intro": "Worst first. What was only assumed is never called good: where an "
         "assumption could turn an answer, it is marked unknown, with what to measure.",
-        "findings": [_finding(f, units) for f in told],
+        "findings": [_finding(f, units, sources) for f in told],
         "passed": [
-            {"about": f.about or "unit", "answer": f.answer, "numbers": numbers(f, units)}
+            {
+                "about": f.about or "unit",
+                "answer": f.answer,
+                "numbers": numbers(f, units),
+                "source": _marks(f, sources),
+            }
             for f in good
         ],
         "air_intro": "Airflow at the hood is a band that holds in nine cases of ten, given what is "
@@ -71,7 +78,9 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
         "shopping_total": f"together about {money(plan, total(plan.shopping))}",
-        "cautions": {w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works},
+        "cautions": {
+            w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
+        },
         "assumptions_intro": "Nobody measured these; they are what is usual. Measure what matters, "
         "write it in the shop file, and plan again."
         if plan.file.assumptions
@@ -79,7 +88,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "assumptions": [
             {"path": a.path, "text": a.text, "why": a.why} for a in plan.file.assumptions
         ],
-        "sources": _sources(plan),
+        "sources": list(sources.values()),
     }
 
 
@@ -103,10 +112,10 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
     rows: list[tuple[str, str]] = []
     units = plan.units
     if plan.cart is not None and plan.nest is not None:
-        full = plan.cart.stands[-1].load
+        full = max((s.load for s in plan.cart.stands), key=lambda load: float(load.mass_kg.mean()))
         rows += [
             ("Length × width × height", size_text(plan)),
-            ("Weight, as it stands", span_of(plan, full.mass_kg, "mass")),
+            ("Weight, bucket full", span_of(plan, full.mass_kg, "mass")),
             ("Sheets", sheets_text(plan)),
         ]
     rows.append(("To buy, in all", f"about {money(plan, total(plan.shopping))}"))
@@ -123,7 +132,14 @@ def span_of(plan: Plan, samples: Any, dimension: str) -> str:
     return span(Reading.of(samples, dimension), plan.units)
 
 
-def _finding(finding: Finding, units: UnitChoice) -> dict[str, str]:
+def _marks(finding: Finding, sources: dict[str, str]) -> str:
+    """Numbers of its sources in the list at the end, such as ``[3, 7]``."""
+    places = list(sources)
+    marks = [str(places.index(key) + 1) for key in dict.fromkeys(finding.sources)]
+    return f"[{', '.join(marks)}]" if marks else ""
+
+
+def _finding(finding: Finding, units: UnitChoice, sources: dict[str, str]) -> dict[str, str]:
     return {
         "level": finding.level,
         "about": finding.about,
@@ -131,7 +147,7 @@ def _finding(finding: Finding, units: UnitChoice) -> dict[str, str]:
         "numbers": numbers(finding, units),
         "do": finding.do,
         "measure": ", ".join(finding.measure),
-        "source": "; ".join(cite(s) for s in finding.sources),
+        "source": _marks(finding, sources),
     }
 
 
@@ -185,7 +201,9 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "length": size(p.length_m),
                 "width": size(p.width_m),
                 "thickness": show(p.thickness_m, "length", units, denominator=32),
-                "grain": {"along": "along its length", "across": "across", "free": "either way"}[p.grain],
+                "grain": {"along": "along its length", "across": "across", "free": "either way"}[
+                    p.grain
+                ],
             }
             for p in cart.panels
         ],
@@ -224,11 +242,10 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     }
 
 
-def _sources(plan: Plan) -> list[str]:
-    keys = dict.fromkeys(key for f in plan.findings for key in f.sources)
+def _sources(plan: Plan) -> dict[str, str]:
+    """Every source that a finding cites, in the order of first use."""
     known = {f.key: f for f in all_facts()}
-    lines = []
-    for key in keys:
-        what = f"{known[key].what}: " if key in known else ""
-        lines.append(what + cite(key))
-    return lines
+    return {
+        key: (f"{known[key].what}: " if key in known else "") + cite(key)
+        for key in dict.fromkeys(key for f in plan.findings for key in f.sources)
+    }

@@ -6,15 +6,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
+from ..air import Loss, ToolAir
 from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
+from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
+from ..drawing.panel import panel_drawing
 from ..drawing.project import picture, picture_drawing
 from ..drawing.sheet import sheet_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
-from ..plan import Plan
+from ..hookup import Chain
+from ..plan import Plan, hose_of
+from ..shop import End
 from ..solids import Body
+
+Samples = NDArray[np.float64]
 
 _PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
 
@@ -43,10 +51,12 @@ def draw_all(plan: Plan) -> Figures:
     figures = Figures()
     width, height = _PAGE_MM[plan.shop.shop.page]
     _charts(plan, figures, width)
+    _chains(plan, figures, width)
     if plan.cart is not None and plan.nest is not None:
         _cover(plan, plan.cart, figures)
         _views(plan, plan.cart, figures, width, height)
         _nests(plan, figures, width, height)
+        _shapes(plan, plan.cart, figures, width)
         _steps(plan, plan.cart, figures)
     return figures
 
@@ -68,8 +78,6 @@ def _cover(plan: Plan, cart: Cart, figures: Figures) -> None:
 
 def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float) -> None:
     bodies = _bodies(cart)
-    low = np.min([b.low for b in bodies], axis=0)
-    high = np.max([b.high for b in bodies], axis=0)
     wood = [b for b in bodies if b.kind in ("panel", "hardware")]
     floor = 0.0
     shelf = max(float(b.high[2]) for b in wood)
@@ -96,9 +104,8 @@ def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float
         [Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below")],
     )
     above = view("From above", TOP, [])
-    del low, high
     placed = layout_together(
-        [[front, side], [above, None]], Paper(width, height * 0.8), plan.units,
+        [[front, side], [above, None]], Paper(width, height * 0.74), plan.units,
         title="The unit from three sides",
     )  # fmt: skip
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
@@ -107,7 +114,9 @@ def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float
 def _nests(plan: Plan, figures: Figures, width: float, height: float) -> None:
     assert plan.nest is not None
     for sheet in plan.nest.sheets:
-        drawing = sheet_drawing(sheet, plan.cuts, kerf_m=plan.shop.saw.kerf.best_si, units=plan.units)
+        drawing = sheet_drawing(
+            sheet, plan.cuts, kerf_m=plan.shop.saw.kerf.best_si, units=plan.units
+        )
         placed = layout(drawing, Paper(width, height * 0.55), plan.units)
         name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
         figures.nests.append(
@@ -120,6 +129,53 @@ def _nests(plan: Plan, figures: Figures, width: float, height: float) -> None:
         )
 
 
+def _shapes(plan: Plan, cart: Cart, figures: Figures, width: float) -> None:
+    for panel in cart.panels:
+        placed = layout(panel_drawing(panel, units=plan.units), Paper(width, 100), plan.units)
+        title = f"{panel.key}: {panel.name}" + (
+            f", {panel.quantity} of them" if panel.quantity > 1 else ""
+        )
+        name = figures.add(f"panel-{panel.key.lower()}.svg", svg(placed))
+        figures.shapes.append({"title": title, "file": name})
+
+
+def _chains(plan: Plan, figures: Figures, width: float) -> None:
+    for number, chain in enumerate(plan.hookups.tools, start=1):
+        if not chain.reached:
+            continue
+        placed = layout(
+            chain_drawing(chain_pieces(plan, chain), units=plan.units, width_mm=width - 4),
+            Paper(width, 60), plan.units, footer=False,
+        )  # fmt: skip
+        figures.chains[chain.tool] = figures.add(f"hookup-{number}.svg", svg(placed))
+
+
+def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
+    """Port, fittings and hose of one tool, as they follow each other."""
+    joints = chain.joints
+    hose = hose_of(plan.shop, chain.hose)
+    first, last = joints[0].upstream_end, joints[-1].downstream_end
+    pieces = [_piece(chain.tool, first, first, first.length.best_si, joints[0].fit.kind)]
+    for piece, joint in zip(chain.pieces, joints[1:], strict=True):
+        pieces.append(
+            _piece(piece.fitting.name, piece.upstream, piece.downstream,
+                   piece.fitting.length.best_si, joint.fit.kind, to_get=piece.origin != "owned")
+        )  # fmt: skip
+    pieces.append(_piece(hose.name, last, last, 0.3, "", flexible=True))
+    return pieces
+
+
+def _piece(
+    name: str, start: End, end: End, length_m: float, joint: str, *,
+    flexible: bool = False, to_get: bool = False,
+) -> ChainPiece:  # fmt: skip
+    return ChainPiece(
+        name, start.outside.best_si, min(start.inside.best_si, 0.98 * start.outside.best_si),
+        end.outside.best_si, min(end.inside.best_si, 0.98 * end.outside.best_si),
+        length_m, joint, flexible, to_get,
+    )  # fmt: skip
+
+
 def _steps(plan: Plan, cart: Cart, figures: Figures) -> None:
     shown: list[str] = []
     everything = _look(_bodies(cart))
@@ -130,7 +186,7 @@ def _steps(plan: Plan, cart: Cart, figures: Figures) -> None:
         bodies = [b for b in cart.bodies if b.name in shown]
         seen = picture(bodies, everything, emphasised=step.new)
         drawing = picture_drawing(f"Step {step.number}: {step.title}", seen)
-        placed = layout(drawing, Paper(62, 62), plan.units, footer=False)
+        placed = layout(drawing, Paper(58, 56), plan.units, footer=False)
         figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
 
 
@@ -159,12 +215,7 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
         }
     )
     least = min(air, key=lambda a: float(np.median(a.airflow_m3_s)))
-    parts = [
-        PathPart(
-            f"{loss.part}: {loss.what}", *_band(loss.pressure_pa),
-        )
-        for loss in least.budget
-    ]  # fmt: skip
+    parts = _parts(least.budget)
     drawing = path_chart(parts, units=plan.units, width_mm=70)
     placed = layout(drawing, Paper(width, 190), plan.units, footer=False)
     figures.charts.append(
@@ -176,12 +227,24 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
     )
 
 
-def _band(samples: np.ndarray) -> tuple[float, str, float, float]:  # type: ignore[type-arg]
-    low, middle, high = np.quantile(samples, (0.05, 0.5, 0.95))
-    return float(middle), "step", float(low), float(high)
+def _parts(budget: Sequence[Loss]) -> list[PathPart]:
+    """The budget with what is under a hundredth of it put together."""
+    total = sum(loss.pressure_pa for loss in budget)
+    parts, small = [], np.zeros_like(total)
+    for loss in budget:
+        if np.median(loss.pressure_pa / total) < 0.01:
+            small = small + loss.pressure_pa
+        else:
+            parts.append(_part(f"{loss.part}: {loss.what}", loss.pressure_pa))
+    return [*parts, _part("smaller losses together", small)] if small.any() else parts
 
 
-def _distinct(plan: Plan, most: int = 4) -> list:  # type: ignore[type-arg]
+def _part(name: str, pressure_pa: Samples) -> PathPart:
+    low, middle, high = np.quantile(pressure_pa, (0.05, 0.5, 0.95))
+    return PathPart(name, float(middle), "step", float(low), float(high))
+
+
+def _distinct(plan: Plan, most: int = 4) -> list[ToolAir]:
     """Tools whose curves lie apart, from the most air to the least."""
     ranked = sorted(plan.air, key=lambda a: -float(np.median(a.airflow_m3_s)))
     kept = [ranked[0]]

@@ -16,7 +16,9 @@ from .figures import Figures, draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv
 
 
-def write_all(plan: Plan, folder: Path, tell: Callable[[str], None] = lambda text: None) -> list[Path]:
+def write_all(
+    plan: Plan, folder: Path, tell: Callable[[str], None] = lambda text: None
+) -> list[Path]:
     """Write PDF, drawings, tables and JSON; the paths written, PDF first.
 
     Drawings of an earlier plan in the same folder are replaced, other files left alone.

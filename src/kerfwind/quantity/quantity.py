@@ -135,6 +135,6 @@ class Draw:
 
             # Cut off at three deviations: a far tail of a tape measure is a
             # blunder, and a blunder is not what ± describes.
-            z = ndtri(np.clip(p, 0.00135, 0.99865))
+            z: NDArray[np.float64] = ndtri(np.clip(p, 0.00135, 0.99865))
             return middle + z * (high - low) / 4
         return low + p * (high - low)

@@ -54,8 +54,8 @@ def panels_of(cart: Cart, material: str) -> list[Panel]:
 
 
 def _panel(panel: CartPanel, material: str) -> Panel:
-    marks = [Mark("hole", h.x_m, h.y_m, h.diameter_m, text=h.text) for h in panel.holes]
-    marks += [
+    # Screw holes are left to the drawings of single panels: on a sheet they would hide the rest.
+    marks = [
         Mark("hole", o.x_m, o.y_m, 2 * o.radius_m)
         if o.round
         else Mark("notch", o.x_m - o.length_m / 2, o.y_m - o.width_m / 2, o.length_m, o.width_m)

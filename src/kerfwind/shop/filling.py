@@ -35,7 +35,10 @@ class Filler:
     def put(
         self, table: Any, path: Path, key: str, value: Any, why: str, source: str = "practice"
     ) -> None:
-        """Set ``table[key]`` unless it is there already."""
+        """Set ``table[key]`` unless it is there already.
+
+        Without a reason it follows from what is given, and is no assumption.
+        """
         if isinstance(table, dict) and key not in table:
             table[key] = value
             if not isinstance(value, (dict, list)):
@@ -189,7 +192,8 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
         here: Path = ("tools", i)
         hood = HOODS.get(str(tool.get("hood")))
         if hood:
-            f.put(tool, here, "operation", hood.operations[0], f"usual with {hood.what}")
+            usual = f"usual with {hood.what}" if len(hood.operations) > 1 else ""
+            f.put(tool, here, "operation", hood.operations[0], usual)
             table = f.table(tool, "port")
             if isinstance(table, dict) and not {"nominal", "inside", "outside"} & set(table):
                 nominal = "4 in" if hood.made_for == "duct" else (
@@ -219,12 +223,12 @@ def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
             if inside:
                 bores.append(inside)
         if bores:
-            f.put(fitting, here, "bore", f"{min(bores) * 1000:.1f} mm", "the narrower of its ends")
+            f.put(fitting, here, "bore", f"{min(bores) * 1000:.1f} mm", "")
         else:
             f.put(fitting, here, "bore", "20..100 mm", "")
         f.put(fitting, here, "length", "60..140 mm", "usual for a loose fitting")
-        f.put(fitting, here, "turn", "90 °" if fitting.get("kind") == "elbow" else "0 °",
-              "an elbow turns a quarter; other fittings run straight")  # fmt: skip
+        elbow = fitting.get("kind") == "elbow"
+        f.put(fitting, here, "turn", "90 °" if elbow else "0 °", "usual" if elbow else "")
 
 
 def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
