@@ -235,7 +235,7 @@ class Nest:
     nearness
         A plain sentence about how near this is to the fewest possible.
     evaluations
-        Trial packings of one sheet that were spent.
+        Effort spent: places tried for a part, in thousands.
     stopped
         The search was stopped before its budget was used and before a proof.
     """

@@ -22,13 +22,14 @@ from .model import (
 )
 from .names import pencil_letters
 from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Stock, part_ticks, sheet_ticks
+from .search import LongSearch
 from .tree import Block, Cut, build, leaves, settings
 
 #: A leftover is an offcut worth keeping when its sides are at least these.
 OFFCUT_LENGTH_M = 0.30
 OFFCUT_WIDTH_M = 0.10
 
-#: Trial packings beyond which the compiled search takes over from the plain one.
+#: Effort beyond which the compiled search takes over from the plain one.
 PLAIN_SEARCH = 300
 
 
@@ -222,11 +223,11 @@ def sheet_tree(problem: Problem, layout: Layout) -> Cut:
 def _search(
     group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int
 ) -> tuple[int, bool]:
-    """Improve ``group.best``; returns trial packings spent and whether it was stopped."""
+    """Improve ``group.best``; returns the effort spent and whether it was stopped."""
     problem = group.problem
-    evaluations = 0
+    effort = 0
     best_quality: tuple[float, float, float, int] | None = None
-    stopped = False
+    each = max(1, sum(problem.demand) * len(problem.parts) // 1000)
 
     def offer(layouts: list[Layout]) -> None:
         nonlocal best_quality
@@ -237,16 +238,12 @@ def _search(
             best_quality = mark
             group.best = layouts
 
-    def go_on() -> bool:
-        return tell(
-            Progress(
-                spent + evaluations, total, problem.cost(group.best), problem.bought(group.best),
-                group.bound_cost,
-            )
-        )  # fmt: skip
+    def go_on(now: int) -> bool:
+        cost, bought = problem.cost(group.best), problem.bought(group.best)
+        return tell(Progress(spent + now, total, cost, bought, group.bound_cost))
 
     for layouts in first_nests(problem):
-        evaluations += len(layouts)
+        effort += each
         offer(layouts)
     if not group.best:
         raise CuttingError(
@@ -255,17 +252,23 @@ def _search(
                 "Raise the limits or add sheets.",
             )
         )
-    plain = min(budget, PLAIN_SEARCH)
     noisy = noisy_nests(problem, seed)
-    while evaluations < plain:
+    plain = PLAIN_SEARCH if budget <= PLAIN_SEARCH else PLAIN_SEARCH // 3
+    while effort < min(budget, plain):
         found = next(noisy)
-        evaluations += len(found) if found else len(group.best)
+        effort += each
         if found:
             offer(found)
-        if not go_on():
-            stopped = True
-            break
-    return evaluations, stopped
+        if not go_on(effort):
+            return effort, True
+    if budget <= PLAIN_SEARCH or group.proven:
+        return effort, False
+    before = effort
+    search = LongSearch(
+        problem, group.best, group.bound_cost, seed, offer, lambda now: go_on(before + now)
+    )
+    search.run(budget - before)
+    return before + search.spent, search.stopped
 
 
 def nest(
@@ -282,8 +285,9 @@ def nest(
     Parameters
     ----------
     budget
-        Trial packings of one sheet to spend at most, beyond the first nests; the same
-        budget and seed give the same nest.
+        Effort to spend at most beyond the first nests, in places tried for a part, in
+        thousands; the same budget and seed give the same nest. Above 300 the compiled
+        search is used, which tries some 50,000 thousands a second.
     watch
         Called now and then with the progress; returning False ends the search with the
         best so far.
