@@ -128,4 +128,7 @@ def random_shop(seed: int, tools: int, parts: int) -> tuple[Shop, tuple[Offer, .
     if rng.random() < 0.3:
         hoses.append(hose("second", chance_end(), float(rng.choice([35.0, 57.0]))))
     ports = {f"tool {i}": chance_end() for i in range(tools)}
+    if rng.random() < 0.4:
+        # Two tools with like ports can share a fitting.
+        ports["tool 1"] = ports["tool 0"].model_copy()
     return with_parts(ports, tuple(hoses), owned), sold

@@ -33,6 +33,8 @@ ANSWERS = [
     ("unknown_hood", 3, "tools[sander].hood", "pad hole", "`pad holes`"),
     ("unknown_choice", 2, "wishes.form", "towr", "`tower`"),
     ("missing_reference", 4, "tools[sander].hose", "blue hose", "`big hose`"),
+    ("no_tool_hose", 1, "hoses", "no hose that goes to the tools", "leave all hoses out"),
+    ("link_to_a_tool", 9, "tools[sander].hose", "no hose for tools", "`big hose`"),
     ("missing_sheet", 2, "wishes.sheet", "oak", "name of one sheet"),
     ("missing_name", 1, "tools[1].name", "missing", "Add `name"),
     ("same_name_twice", 6, "tools[sander]", "a second `sander`", "Add a word"),

@@ -208,7 +208,7 @@ class Search:
                 ):
                     taken[i], better = best, True
                 tally.add(taken[i])
-        if unlike is not None and tuple(sorted(taken)) == unlike:
+        if unlike is not None and set(unlike) <= set(taken):
             return np.inf, taken
         return self._constant(setup) + tally.weight + sum(self.weight[k] for k in taken), taken
 
@@ -281,6 +281,10 @@ class _Leaf:
     def _regret(self, row: list[int]) -> float:
         return self.search.low[row[1]] - self.search.low[row[0]] if len(row) > 1 else np.inf
 
+    def _known(self, taken: list[int]) -> bool:
+        """Whether it is the answer not wanted again, or that and an idle hose."""
+        return self.unlike is not None and set(self.unlike) <= set(taken)
+
     def walk(self) -> None:
         """Search to the end, or until the nodes are spent."""
         base = self.constant + sum(
@@ -292,7 +296,7 @@ class _Leaf:
     def _step(self, depth: int, taken: list[int], weight: float, low: float) -> None:
         if depth == len(self.items):
             total = self.constant + weight + self.tally.weight
-            if total < self.limit - _TINY and tuple(sorted(taken)) != self.unlike:
+            if total < self.limit - _TINY and not self._known(taken):
                 self.limit, self.taken = total, list(taken)
             return
         search, tally = self.search, self.tally

@@ -178,11 +178,11 @@ class Builder:
         bought = []
         for part, count in sorted(choice.bought.items()):
             fitting = self.parts[part].fitting
-            users = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
+            mine = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
             bought.append(Purchase(
                 fitting.name, count, self.parts[part].price or 0.0,
-                tuple(dict.fromkeys(c.tool or c.start for c in users)),
-                size_checks(fitting, users),
+                tuple(dict.fromkeys(c.tool or c.start for c in mine)),
+                size_checks(fitting, mine),
             ))  # fmt: skip
         for chain in chains:
             for piece in chain.pieces:
@@ -190,10 +190,11 @@ class Builder:
                     bought.append(Purchase(
                         piece.fitting.name, 1, piece.price, (chain.tool or chain.start,)
                     ))  # fmt: skip
-        clamps = sum(j.fit.kind == "needs clamp" for c in chains for j in c.joints)
-        if clamps:
+        clamped = [c for c in chains for j in c.joints if j.fit.kind == "needs clamp"]
+        if clamped:
             price = fact("hookup.clamp_price").value
-            bought.append(Purchase("band clamp", clamps, price, ()))
+            users = tuple(dict.fromkeys(c.tool or c.start for c in clamped))
+            bought.append(Purchase("band clamp", len(clamped), price, users))
         printed = tuple(p.reducer for c in chains for p in c.pieces if p.reducer)
         plates = tuple(c.plate for c in chains if c.plate)
         return tuple(bought), printed, plates

@@ -29,7 +29,6 @@ def choose(
     *,
     weights: Weights | None = None,
     on_sale: Sequence[Offer] | None = None,
-    own_printer: bool = False,
     runner_up: bool = True,
     time_s: float | None = None,
 ) -> Hookups:
@@ -45,15 +44,13 @@ def choose(
         What air, bother and doubt are worth in money.
     on_sale
         What can be bought; the generic catalogue by default.
-    own_printer
-        Whether printing costs the filament and some bother, or a service's price.
     runner_up
         Whether to find the second-best answer too.
     time_s
         Longest time for each integer program; the gap is told when it was not enough.
     """
     task, best, second = solve(
-        shop, draw, weights or Weights(), on_sale, own_printer, runner_up=runner_up, time_s=time_s
+        shop, draw, weights or Weights(), on_sale, runner_up=runner_up, time_s=time_s
     )
     builder = Builder(shop, task, draw)
     chains = builder.chains(best)
@@ -75,10 +72,10 @@ def choose(
 
 def solve(
     shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
-    own_printer: bool = False, *, runner_up: bool = True, time_s: float | None = None,
+    *, runner_up: bool = True, time_s: float | None = None,
 ) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
     """The task of a shop, its best answer and the second-best."""
-    lister, task = pose(shop, draw, weights, on_sale, own_printer)
+    lister, task = pose(shop, draw, weights, on_sale)
     bare = Search(task)
     answers = _answers(bare, runner_up, time_s)
     # Heads are listed only where their bound says that they could beat these answers:
@@ -113,9 +110,8 @@ def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Cho
 
 
 def pose(
-    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
-    own_printer: bool = False,
-) -> tuple[Lister, Task]:  # fmt: skip
+    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None
+) -> tuple[Lister, Task]:
     """The shop as a task, with bare hoses, and the lister that can add heads to it."""
     parts = tuple(Part(f, f.count, None) for f in shop.fittings) + tuple(
         Part(o.fitting, 0, o.price) for o in (offers() if on_sale is None else on_sale)
@@ -123,7 +119,7 @@ def pose(
     routes, demands, follows = _routes(shop, weights)
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    lister = Lister.of(parts, routes, joining, weights, own_printer)
+    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer)
     task = Task(
         parts, routes, lister.bare(), demands, follows, weights.change, weights.second_hose
     )  # fmt: skip

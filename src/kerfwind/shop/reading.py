@@ -267,6 +267,16 @@ def _literals(path: tuple[Any, ...]) -> list[str]:
     return [str(a) for a in get_args(model.model_fields[names[-1]].annotation)]
 
 
+def _tool_hoses(given: dict[str, Any]) -> list[str]:
+    """Names of the hoses that go to the tools."""
+    rows = given.get("hoses")
+    return [
+        row["name"]
+        for row in (rows if isinstance(rows, list) else [])
+        if isinstance(row, dict) and isinstance(row.get("name"), str) and row.get("use") != "link"
+    ]
+
+
 def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Fault]:
     faults: list[Fault] = []
 
@@ -291,12 +301,21 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             Fault(name, line_of(lines, ("tools",)), "tools", "an empty list", "at least one tool",
                   "Add one with a [[tools]] heading.")
         )  # fmt: skip
+    hoses = given.get("hoses")
+    if isinstance(hoses, list) and all(
+        isinstance(h, dict) and h.get("use") == "link" for h in hoses
+    ):
+        faults.append(
+            Fault(name, line_of(lines, ("hoses",)), "hoses", "no hose that goes to the tools",
+                  "at least one with use = \"tool\"",
+                  "Add one with a [[hoses]] heading, or leave all hoses out.")
+        )  # fmt: skip
     tools = given.get("tools")
     for i, tool in enumerate(tools if isinstance(tools, list) else []):
         if isinstance(tool, dict):
             check(("tools", i, "hood"), list(HOODS), "hood")
             check(("tools", i, "operation"), list(OPERATIONS), "operation")
-            check(("tools", i, "hose"), names("hoses"), "hose")
+            check(("tools", i, "hose"), _tool_hoses(given), "hose for tools")
     check(("wishes", "sheet"), names("sheets"), "sheet")
     check(("vacuum", "suction", "home_test", "hose"), names("hoses"), "hose")
     branches = given.get("branches")
@@ -386,7 +405,7 @@ _CHOSEN = {"wishes", "saw", "circuit"}
 
 
 def _standing(path: tuple[Any, ...], filled: dict[Path, tuple[str, str, str]]) -> Standing:
-    if path in filled:
+    if path in filled and filled[path][1]:
         return "assumed"
     if path[0] in _CHOSEN:
         return "chosen"
