@@ -53,7 +53,7 @@ def test_a_thousand_small_shops_agree_with_brute_force(hundred: int) -> None:
             seen[what] += bool(getattr(best, what))
     # The cases are worth nothing unless they call on what the program can do.
     assert seen["heads"] >= 10
-    assert seen["bought"] >= 10
+    assert seen["bought"] >= 5
     assert seen["borrowed"] >= 1
 
 
