@@ -47,6 +47,7 @@ def shop(
         or 'name = "2 x 4"\nthickness = "23/32 in"\nlength = "48 in"\nwidth = "24 in"\nprice = 28\n'
     )
     text += '[[hoses]]\nname = "link"\nuse = "link"\nbore = "57 mm"\nlength = "6 ft"\nsmallest_bend = "110 mm"\n'
+    text += '[[hoses]]\nname = "tool hose"\nuse = "tool"\nbore = "57 mm"\nlength = "8 ft"\n'
     text += more + '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
     return parse_shop(text).shop
 

@@ -20,8 +20,9 @@ from .model import (
     Unmet,
 )
 from .remedy import with_remedy
+from .strength import strength
 
 __all__ = [
     "Bend", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole", "HosePath",
-    "Joint", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet", "tower", "with_remedy",
+    "Joint", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet", "strength", "tower", "with_remedy",
 ]  # fmt: skip

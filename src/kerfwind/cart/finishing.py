@@ -17,7 +17,8 @@ from .building import Workbench
 from .checks import Checker
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from .loads import Where, carried, plywood, spread_fact, states
-from .model import Cart, HardwareItem, HeldBucket, HosePath, Sizes, Stand, Step
+from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Sizes, Stand, Step
+from .plate import Outline
 from .tipping import stand
 from .wheels import worst_wheel_n
 
@@ -39,6 +40,7 @@ class Carried:
     caster_plate_m: tuple[float, float]
     breathing_gaps_m: dict[str, float]
     out_of_way: str
+    shelf: Outline | None = None
 
 
 def finish(
@@ -72,7 +74,8 @@ def finish(
             front = float(path.points_m[:, 1].min()) - path.bore_m / 2
             rear = sizes.length_m - bench.thickness_m
             sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
-    stands, worst = _stands(shop, bench, where, held, draw)
+    parts = _parts(shop, bench, where, held, draw)
+    stands, worst = _stands(shop, where, parts, draw)
     findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in steps)
@@ -89,6 +92,8 @@ def finish(
         hose=path,
         bucket=held,
         sizes=sizes,
+        shelf=carrying.shelf,
+        parts=parts,
         stands=tuple(stands),
         wheel_loads_n=worst,
         findings=tuple(ordered(findings)),
@@ -128,12 +133,18 @@ def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
     )  # fmt: skip
 
 
-def _stands(
+def _parts(
     shop: Shop, bench: Workbench, where: Where, held: HeldBucket | None, draw: Draw
-) -> tuple[list[Stand], dict[str, np.ndarray]]:
+) -> dict[str, Load]:
     wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
     hang = held.depth_m if held is not None else np.zeros(draw.count)
-    loads = states(wood, carried(shop, where, hang, draw))
+    return {"plywood": wood, **carried(shop, where, hang, draw)}
+
+
+def _stands(
+    shop: Shop, where: Where, parts: dict[str, Load], draw: Draw
+) -> tuple[list[Stand], dict[str, Samples]]:
+    loads = states(parts)
     axles = np.array(where.casters_xy)
     trail = spread_fact("cart.caster.trail", draw) * shop.wishes.caster_diameter.best_si
     stands = [stand(load, axles, trail) for load in loads]
@@ -151,7 +162,7 @@ def _findings(
     carrying: Carried,
     path: HosePath | None,
     stands: Sequence[Stand],
-    worst: dict[str, np.ndarray],
+    worst: dict[str, Samples],
 ) -> list[Finding]:
     check = Checker(shop, draw, bench.rule, sizes, carrying.out_of_way)
     findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))

@@ -104,18 +104,18 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
     return found
 
 
-def states(plywood_load: Load, others: dict[str, Load]) -> list[Load]:
+def states(parts: dict[str, Load]) -> list[Load]:
     """The states the cart is judged in, each as one load."""
-    frame = [plywood_load, others["casters"]]
-    if "bucket" not in others:
+    frame = [parts["plywood"], parts["casters"]]
+    if "bucket" not in parts:
         return [
-            together("as built", [*frame, others["vacuum"]]),
+            together("as built", [*frame, parts["vacuum"]]),
             together("vacuum lifted out", frame),
         ]
-    top = [others["bucket"], others["cyclone"]]
-    full = [*top, others["dust"]]
+    top = [parts["bucket"], parts["cyclone"]]
+    full = [*top, parts["dust"]]
     return [
-        together("bucket empty", [*frame, others["vacuum"], *top]),
-        together("bucket full", [*frame, others["vacuum"], *full]),
+        together("bucket empty", [*frame, parts["vacuum"], *top]),
+        together("bucket full", [*frame, parts["vacuum"], *full]),
         together("bucket full, vacuum lifted out", [*frame, *full]),
     ]

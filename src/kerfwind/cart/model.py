@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from ..finding import Finding
 from ..solids import Body, Corner, Opening, Placement, Plate
+from .plate import Outline
 
 Grain = Literal["along", "across", "free"]
 Edge = Literal["near", "far", "left", "right"]
@@ -186,7 +187,8 @@ class Sizes:
     ``length_m`` (front to back) and ``width_m`` are its footprint; ``passing_m`` the
     narrower way over swivelling wheels, for doors; ``height_m`` from the floor to the top of
     the separator. The bay is where the vacuum stands; ``clear_height_m`` is its height up to
-    whatever hangs into it. ``length_over_hose_m`` adds the link hose in front.
+    whatever hangs into it. ``length_over_hose_m`` adds the link hose in front; ``handle_m``
+    is the height at which hands push.
     """
 
     length_m: float
@@ -202,11 +204,17 @@ class Sizes:
     gap_over_vacuum_m: float
     lip_height_m: float
     length_over_hose_m: float
+    handle_m: float
 
 
 @dataclass(frozen=True)
 class Cart:
-    """A whole cart."""
+    """A whole cart.
+
+    ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
+    ``parts`` the loads it is made of; ``measure_first`` the places in the shop file to
+    measure before cutting.
+    """
 
     form: str
     sheet: str
@@ -220,6 +228,8 @@ class Cart:
     hose: HosePath | None
     bucket: HeldBucket | None
     sizes: Sizes
+    shelf: Outline | None
+    parts: dict[str, Load]
     stands: tuple[Stand, ...]
     wheel_loads_n: dict[str, Samples]
     findings: tuple[Finding, ...]

@@ -21,6 +21,18 @@ SOURCES: tuple[Source, ...] = (
         "memory",
     ),
     Source(
+        "windenburg-trilling",
+        "Windenburg and Trilling, Collapse by instability of thin cylindrical shells under "
+        "external pressure, Transactions of the ASME, 1934",
+    ),
+    Source(
+        "ahn-pang-oh",
+        "Ahn, Pang and Oh (2021), withdrawal of screws from plywood against the design formula",
+    ),
+    Source(
+        "timoshenko-plates", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells",
+    ),
+    Source(
         "thompson-darwin",
         "Thompson and Darwin, density of loose sawdust against the solid wood",
     ),
@@ -120,5 +132,77 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.floor.unevenness", "A floor, cord or threshold lifts one wheel of four, so that the "
         "others carry all", 1.0, "", "practice",
+    ),
+    Fact(
+        "cart.plywood.gravity", "Oven-dry specific gravity of plywood, by its face and core "
+        "wood: eastern white pine 0.36, spruce-pine-fir 0.42, Douglas fir-larch 0.50, mixed "
+        "maple 0.55", 0.45, "", "nds", "table 12.3.3A", low=0.36, high=0.55,
+    ),
+    Fact(
+        "cart.plywood.modulus", "Bending modulus along the face grain of plywood", 7.5e9, "Pa",
+        "wood-handbook", "chapter 12", low=5.5e9, high=10.0e9,
+    ),
+    Fact(
+        "cart.plywood.modulus_ratio", "Bending modulus across the face grain over that along it, "
+        "seven plies or so", 0.45, "", "practice", low=0.3, high=0.65,
+    ),
+    Fact(
+        "cart.plywood.shear_modulus", "Shear modulus in the plane of the panel over the bending "
+        "modulus along the grain", 0.08, "", "wood-handbook", "chapter 12", low=0.06, high=0.1,
+    ),
+    Fact(
+        "cart.plywood.poisson", "Poisson's ratio in the plane of plywood", 0.1, "",
+        "wood-handbook", low=0.05, high=0.2,
+    ),
+    Fact(
+        "cart.plywood.bending_stress", "Bending stress of plywood allowed for long, along the "
+        "face grain", 9.0e6, "Pa", "practice",
+    ),
+    Fact(
+        "cart.plywood.creep", "Deflection of wood panels under lasting load over the first one",
+        2.0, "", "nds", "3.5.2", standing="memory",
+    ),
+    Fact(
+        "cart.shelf.sag", "Sag of a shelf that nobody minds, as a share of its span", 1 / 240, "",
+        "practice",
+    ),
+    Fact(
+        "cart.screw.withdrawal", "Allowable withdrawal of a wood screw from solid side grain, "
+        "2850 G^2 D pounds per inch of thread; No. 10 in G 0.45: 110 lb/in", 110.0, "lb/in",
+        "nds", "12.2",
+    ),
+    Fact(
+        "cart.screw.in_edge", "What a plywood edge holds over the formula for solid side grain: "
+        "tests show that the formula reads high for plywood, and edges hold less than faces",
+        0.5, "", "ahn-pang-oh", "the share itself is common practice, no source", low=0.35, high=0.65,
+        standing="practice",
+    ),
+    Fact(
+        "cart.screw.threaded", "Threaded share of a wood screw's length", 2 / 3, "", "practice",
+    ),
+    Fact(
+        "cart.bucket.buckling", "p = 2.42 E (t/D)^2.5 / ((1 - v^2)^0.75 (L/D - 0.45 sqrt(t/D)))",
+        2.42, "", "windenburg-trilling",
+    ),
+    Fact(
+        "cart.bucket.modulus", "Modulus of high-density polyethylene, from warm and long-loaded "
+        "to cool and new", 0.8e9, "Pa", "practice", low=0.4e9, high=1.2e9,
+    ),
+    Fact("cart.bucket.poisson", "Poisson's ratio of polyethylene", 0.42, "", "practice"),
+    Fact(
+        "cart.bucket.knock_down", "Buckling pressure of a dented, uneven wall over that of a "
+        "perfect one", 0.6, "", "practice", low=0.4, high=0.8,
+    ),
+    Fact(
+        "cart.push.walk", "Speed at which a cart is pushed", 1.0, "m/s", "practice",
+    ),
+    Fact(
+        "cart.push.tug", "A firm tug on a hose that is a little too short", 60.0, "N", "practice",
+    ),
+    Fact(
+        "cart.push.hand", "A push with one hand", 100.0, "N", "practice",
+    ),
+    Fact(
+        "cart.push.threshold", "A door's threshold", 0.5 * _IN, "m", "practice",
     ),
 )  # fmt: skip

@@ -35,6 +35,7 @@ from ..holding import CLEAT_M, hold
 from ..hosepath import link_hose, outside_m, under_m
 from ..loads import Where
 from ..model import Cart, HeldBucket, Sizes, Unmet
+from ..plate import Outline
 from ..remedy import refusal
 from ..things import TOP_INLET, Spot
 from ..wording import tower_steps
@@ -116,6 +117,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         gap_over_vacuum_m=plan.clear - vacuum.height.best_si,
         lip_height_m=plan.lip - plan.t,
         length_over_hose_m=length,
+        handle_m=shelf_top - 4.5 * _IN,
     )
     gaps = {
         "front": 1.0,
@@ -132,6 +134,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         caster_plate_m=_caster_plate(plan),
         breathing_gaps_m=gaps,
         out_of_way="towards the front",
+        shelf=_shelf_outline(plan),
     )
     return finish(
         "tower", shop, sheet, draw, bench, sizes, carried, tower_steps(bench, joints, plan.held)
@@ -152,6 +155,21 @@ def _hose_front(shop: Shop, plan: _Plan) -> float:
     """y of the foremost wood that the falling hose passes in front of [m]."""
     shelf = plan.depth - plan.shelf_depth
     return shelf if shop.vacuum.inlet_on == "top" else min(-plan.t, shelf)
+
+
+def _shelf_outline(plan: _Plan) -> Outline | None:
+    """The shelf between the middles of the sides' upper edges."""
+    if plan.held is None:
+        return None
+    span = plan.inner + plan.t
+    radius = plan.held.opening_m / 2
+    return Outline(
+        span,
+        plan.shelf_depth,
+        (span / 2, plan.shelf_depth - plan.rear_margin - radius),
+        radius if plan.held.hold != "standing" else 0.0,
+        held_from_m=plan.shelf_depth - plan.side_depth,
+    )
 
 
 def _vents(shop: Shop) -> bool:

@@ -1,0 +1,235 @@
+"""The shelf as an orthotropic plate with its opening, by finite elements."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..solids import equal_area
+
+Held = Literal["free", "simply", "clamped"]
+
+
+@dataclass(frozen=True)
+class Stiffness:
+    """Bending stiffness per width of an orthotropic plate [N m]; 1 is along x.
+
+    ``d66`` belongs to the twist κ_xy counted once: M_xy = 2 d66 w_xy.
+    """
+
+    d11: float
+    d22: float
+    d12: float
+    d66: float
+
+    @classmethod
+    def plywood(
+        cls, modulus_pa: float, ratio: float, shear_ratio: float, poisson: float, thickness_m: float
+    ) -> Stiffness:
+        """From the bending modulus along the face grain (x) and its ratios to the others."""
+        inertia = thickness_m**3 / 12
+        e1, e2 = modulus_pa, modulus_pa * ratio
+        across = poisson * ratio
+        rigid = 1 - poisson * across
+        return cls(
+            e1 * inertia / rigid,
+            e2 * inertia / rigid,
+            poisson * e2 * inertia / rigid,
+            modulus_pa * shear_ratio * inertia,
+        )
+
+    @classmethod
+    def isotropic(cls, modulus_pa: float, poisson: float, thickness_m: float) -> Stiffness:
+        """A plate alike in all directions."""
+        d = modulus_pa * thickness_m**3 / (12 * (1 - poisson**2))
+        return cls(d, d, poisson * d, d * (1 - poisson) / 2)
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A rectangle with a round opening, and which edges are held how far.
+
+    ``left`` and ``right`` are held only above ``held_from_m`` (the sides stand at the rear);
+    ``rear`` is the edge at the far y.
+    """
+
+    length_m: float
+    width_m: float
+    centre_m: tuple[float, float] = (0.0, 0.0)
+    radius_m: float = 0.0
+    left: Held = "simply"
+    right: Held = "simply"
+    front: Held = "free"
+    rear: Held = "free"
+    held_from_m: float = 0.0
+
+
+@dataclass(frozen=True)
+class Bent:
+    """Result for one load: largest deflection [m], and largest bending stress along and
+    across the grain [Pa]."""
+
+    deflection_m: float
+    stress_along_pa: float
+    stress_across_pa: float
+
+
+def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
+    """Triangles between the opening and the rectangle, finer towards the opening."""
+    from skfem import MeshTri
+
+    cx, cy = outline.centre_m
+    a, b = outline.length_m, outline.width_m
+    outer: list[tuple[float, float]] = []
+    # A support that starts part way along an edge starts at a corner of the mesh.
+    start = outline.held_from_m
+    turns = [(0.0, 0.0), (a, 0.0), (a, start), (a, b), (0.0, b), (0.0, start)]
+    turns = [p for k, p in enumerate(turns) if p != turns[k - 1]]
+    for (x0, y0), (x1, y1) in zip(turns, turns[1:] + turns[:1], strict=True):
+        steps = max(2, round(around * float(np.hypot(x1 - x0, y1 - y0)) / (2 * (a + b))))
+        outer += [(x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps) for k in range(steps)]
+    rim = np.array(outer)
+    angle = np.arctan2(rim[:, 1] - cy, rim[:, 0] - cx)
+    r = outline.radius_m * equal_area(len(rim))
+    inner = np.stack([cx + r * np.cos(angle), cy + r * np.sin(angle)], 1)
+    share = np.linspace(0, 1, layers + 1) ** 1.3
+    points = np.concatenate([inner + s * (rim - inner) for s in share])
+    n = len(rim)
+    i = np.arange(n)
+    j = (i + 1) % n
+    faces = []
+    for k in range(layers):
+        p, q = k * n, (k + 1) * n
+        faces += [np.stack([p + i, q + i, q + j], 1), np.stack([p + i, q + j, p + j], 1)]
+    return MeshTri(np.ascontiguousarray(points.T), np.ascontiguousarray(np.concatenate(faces).T))
+
+
+def _plain_mesh(outline: Outline, around: int) -> Any:
+    from skfem import MeshTri
+
+    total = outline.length_m + outline.width_m
+    # Even counts, so that a corner lies in the middle, where it bends most.
+    nx = 2 * max(2, round(around / 4 * outline.length_m / total))
+    ny = 2 * max(1, round(around / 4 * outline.width_m / total))
+    return MeshTri.init_tensor(
+        np.linspace(0, outline.length_m, nx + 1), np.linspace(0, outline.width_m, ny + 1)
+    )
+
+
+def bend(
+    outline: Outline,
+    stiffness: Stiffness,
+    thickness_m: float,
+    *,
+    rim_load_n: float = 0.0,
+    pressure_pa: float = 0.0,
+    around: int = 36,
+) -> Bent:
+    """Bend the plate by a load along its opening's edge, or by an even pressure.
+
+    Kirchhoff plate, quintic triangles with continuous slope (Argyris, Fried and Scharpf 1968).
+
+    Parameters
+    ----------
+    rim_load_n
+        Spread evenly along the opening's edge, downward.
+    pressure_pa
+        Over the whole area, downward.
+    around
+        Elements around the outline; twice as many halve the mesh.
+    """
+    from skfem import (
+        Basis,
+        BilinearForm,
+        ElementTriArgyris,
+        FacetBasis,
+        LinearForm,
+        condense,
+        solve,
+    )
+    from skfem.helpers import dd
+
+    d = stiffness
+    mesh = (
+        _ring_mesh(outline, around, max(3, around // 8))
+        if outline.radius_m > 0
+        else _plain_mesh(outline, around)
+    )
+    basis = Basis(mesh, ElementTriArgyris())
+
+    @BilinearForm  # type: ignore[untyped-decorator]
+    def energy(u: Any, v: Any, _: Any) -> Any:
+        a, b = dd(u), dd(v)
+        return (
+            d.d11 * a[0, 0] * b[0, 0]
+            + d.d22 * a[1, 1] * b[1, 1]
+            + d.d12 * (a[0, 0] * b[1, 1] + a[1, 1] * b[0, 0])
+            + 4 * d.d66 * a[0, 1] * b[0, 1]
+        )
+
+    @LinearForm  # type: ignore[untyped-decorator]
+    def one(v: Any, _: Any) -> Any:
+        return v
+
+    matrix = energy.assemble(basis)
+    load = pressure_pa * one.assemble(basis) if pressure_pa else np.zeros(basis.N)
+    if rim_load_n:
+        cx, cy = outline.centre_m
+        near = outline.radius_m * 1.02 + 1e-9
+        edge = mesh.facets_satisfying(
+            lambda x: np.hypot(x[0] - cx, x[1] - cy) < near, boundaries_only=True
+        )
+        along = FacetBasis(mesh, ElementTriArgyris(), facets=edge)
+        vector = one.assemble(along)
+        length = float(np.sum(along.dx))
+        load = load + rim_load_n / length * vector
+    fixed = _fixed(mesh, basis, outline)
+    solution = solve(*condense(matrix, load, D=fixed))
+    corners = solution[basis.nodal_dofs[0]]
+    along_n, across_n = _moments(basis, solution, d)
+    section = thickness_m**2 / 6
+    return Bent(
+        float(np.max(np.abs(corners))),
+        float(np.max(np.abs(along_n))) / section,
+        float(np.max(np.abs(across_n))) / section,
+    )
+
+
+def _fixed(mesh: Any, basis: Any, outline: Outline) -> NDArray[np.int64]:
+    tiny = 1e-9
+    a, b, start = outline.length_m, outline.width_m, outline.held_from_m - tiny
+    # Along a held edge the deflection and its derivatives along the edge vanish; a clamped one
+    # keeps no slope across it either.
+    along_y, along_x = ["u", "u_y", "u_yy"], ["u", "u_x", "u_xx"]
+    edges = (
+        (outline.left, along_y, "u_x", lambda x: (x[0] < tiny) & (x[1] > start)),
+        (outline.right, along_y, "u_x", lambda x: (x[0] > a - tiny) & (x[1] > start)),
+        (outline.front, along_x, "u_y", lambda x: x[1] < tiny),
+        (outline.rear, along_x, "u_y", lambda x: x[1] > b - tiny),
+    )
+    names = ["u", "u_x", "u_y", "u_xx", "u_xy", "u_yy"]
+    held: list[NDArray[np.int64]] = []
+    for how, gone, slope, where in edges:
+        if how == "free":
+            continue
+        clamped = how == "clamped"
+        nodes = mesh.nodes_satisfying(where)
+        for name in [*gone, slope, "u_xy"] if clamped else gone:
+            held.append(basis.nodal_dofs[names.index(name), nodes])
+        if clamped:
+            facets = mesh.facets_satisfying(where, boundaries_only=True)
+            held.append(basis.facet_dofs[0, facets])
+    return np.unique(np.concatenate(held)).astype(np.int64)
+
+
+def _moments(
+    basis: Any, solution: NDArray[np.float64], d: Stiffness
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Bending moments per width along and across, in every element [N]."""
+    field = basis.interpolate(solution)
+    curve = field.hess
+    kx, ky = curve[0, 0].mean(axis=-1), curve[1, 1].mean(axis=-1)
+    return d.d11 * kx + d.d12 * ky, d.d12 * kx + d.d22 * ky

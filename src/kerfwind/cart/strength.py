@@ -1,0 +1,271 @@
+"""Whether a finished cart holds: its shelf, its joints, a push, a tug, a threshold."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from ..finding import Finding, judge
+from ..quantity import Draw, show
+from ..shop import Shop
+from ..sources import fact
+from .collapse import bucket_findings
+from .loads import spread_fact
+from .model import Cart, Samples, Stand
+from .plate import Bent, Outline, Stiffness, bend
+from .pushing import gyration_m, stumble_speed_m_s, tipping_force_n
+from .screws import in_edge_n, racking_force_n, rail_moments_nm
+from .tipping import SIDES
+
+
+def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple[Finding, ...]:
+    """Every check that is not about fit or slope.
+
+    Parameters
+    ----------
+    plate
+        Whether to bend the shelf by finite elements, which takes about a second.
+    """
+    found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    if plate and cart.shelf is not None:
+        found += shelf_findings(shop, cart, draw)
+    return tuple(found)
+
+
+def arms_m(stand: Stand, side: str) -> Samples:
+    """Level distance from the tipping edge to the centre of mass [m]."""
+    arm: Samples = np.tan(stand.tilt_rad[side]) * stand.load.centre_m[2]
+    return arm
+
+
+def _rolling(cart: Cart) -> list[Stand]:
+    """States in which it is pushed about: with the vacuum in."""
+    return [s for s in cart.stands if "lifted out" not in s.state]
+
+
+def _worst(cart: Cart, height_m: Samples | float) -> tuple[Samples, Stand, str]:
+    """Smallest tipping force over states with the vacuum in, and all sides."""
+    gravity = fact("general.gravity").value
+    best: tuple[Samples, Stand, str] | None = None
+    for stand in _rolling(cart):
+        for side in SIDES:
+            force = tipping_force_n(stand.load.mass_kg * gravity, arms_m(stand, side), height_m)
+            if best is None or np.mean(force) < np.mean(best[0]):
+                best = force, stand, side
+    assert best is not None
+    return best
+
+
+def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
+    units = shop.shop.units
+    rests = [shop.vacuum.weight, shop.vacuum.height]
+    if cart.bucket is not None:
+        rests += [shop.separator.bucket.height, shop.separator.cyclone.weight]
+    push, stand, side = _worst(cart, cart.sizes.handle_m)
+    found = [
+        judge(
+            key="cart.push.handle", room="cart", about="", draw=draw,
+            check="a push at the handle with a wheel against something", value=push,
+            limit=fact("cart.push.hand").value, must="at least", dimension="force", rests_on=rests,
+            sources=["cart.push.hand"], fail="advice",
+            good="It takes more than a one-handed push to tip it over a blocked wheel.",
+            bad=f"With a wheel blocked, {show(float(np.median(push)), 'force', units)} at the handle "
+            f"tip it to the {side} ({stand.state}).",
+            do="Push it low, near the vacuum, and look where the wheels go.",
+        ),
+        _stumble(cart, draw),
+        _threshold(shop, cart, draw, push),
+    ]  # fmt: skip
+    if "cyclone" in cart.parts:
+        cyclone = shop.separator.cyclone
+        port = (
+            cart.parts["cyclone"].centre_m[2]
+            + draw.of(cyclone.inlet_height)
+            - draw.of(cyclone.height) / 2
+        )
+        pull, stand, side = _worst(cart, port)
+        found.append(
+            judge(
+                key="cart.push.tug", room="cart", about="", draw=draw,
+                check="a tug on the tool hose at the cyclone, brakes on", value=pull,
+                limit=fact("cart.push.tug").value, must="at least", dimension="force",
+                rests_on=[*rests, cyclone.inlet_height], sources=["cart.push.tug"],
+                good="A firm tug on the hose does not tip it.",
+                bad=f"A tug of {show(float(np.median(pull)), 'force', units)} on the hose tips it to "
+                f"the {side} ({stand.state}).",
+                do="Tie the tool hose to the cart at the height of the bottom, so that a tug pulls "
+                "there, or leave the brakes off: then it rolls.",
+            )
+        )  # fmt: skip
+    return found
+
+
+def _gyration(cart: Cart, stand: Stand, axis: int) -> Samples:
+    """About a level axis through the centre of mass; ``axis`` is the one it falls along."""
+    centre = stand.load.centre_m[[axis, 2]]
+    parts: list[tuple[Samples, Samples, float]] = []
+    wood = cart.parts["plywood"].mass_kg
+    panels = [cart.body(p.name) for p in cart.placed]
+    volume = sum(b.volume_m3 for b in panels)
+    for body in panels:
+        size = (body.high - body.low)[[axis, 2]]
+        at = body.centroid_m[[axis, 2]][:, None]
+        parts.append((wood * body.volume_m3 / volume, at, float(np.sqrt(np.sum(size**2) / 12))))
+    gone = {"dust"} if "empty" in stand.state else set()
+    for name, load in cart.parts.items():
+        if name == "plywood" or name in gone:
+            continue
+        own = 0.0
+        if name != "casters":
+            body = cart.body("bucket" if name == "dust" else name)
+            own = float(np.sqrt(np.sum((body.high - body.low)[[axis, 2]] ** 2) / 12))
+        parts.append((load.mass_kg, load.centre_m[[axis, 2]], own))
+    return gyration_m(parts, centre)
+
+
+def _stumble(cart: Cart, draw: Draw) -> Finding:
+    slowest: tuple[Samples, str, str] | None = None
+    for stand in _rolling(cart):
+        for side, (x, _) in SIDES.items():
+            gyration = _gyration(cart, stand, 0 if x else 1)
+            speed = stumble_speed_m_s(arms_m(stand, side), stand.load.centre_m[2], gyration)
+            if slowest is None or np.mean(speed) < np.mean(slowest[0]):
+                slowest = speed, side, stand.state
+    assert slowest is not None
+    speed, side, state = slowest
+    return judge(
+        key="cart.push.stumble", room="cart", about="", draw=draw,
+        check="its wheels stop dead at a cord or threshold while it is pushed at a walk",
+        value=speed, limit=fact("cart.push.walk").value, must="at least", dimension="speed",
+        sources=["cart.push.walk"],
+        good="Pushed at a walk against a cord, it rocks but does not go over.",
+        bad=f"If its wheels stop dead, it can go over to the {side} from "
+        f"{float(np.quantile(speed, 0.05)):.1f} m/s up ({state}); a walk is about 1 m/s.",
+        do="Push it slowly, keep cords and scraps off the floor, and empty the bucket before moving.",
+    )  # fmt: skip
+
+
+def _threshold(shop: Shop, cart: Cart, draw: Draw, push_n: Samples) -> Finding:
+    """The step its wheels climb when pushed at the handle, before it tips instead."""
+    radius = shop.wishes.caster_diameter.best_si / 2
+    weight = cart.stands[0].load.mass_kg * fact("general.gravity").value
+    ratio = push_n / (weight / 2)
+    climbs = radius * (1 - 1 / np.sqrt(1 + ratio**2))
+    units = shop.shop.units
+    return judge(
+        key="cart.push.threshold", room="cart", about="casters", draw=draw,
+        check="rolls over a door's threshold", value=climbs,
+        limit=fact("cart.push.threshold").value, must="at least", dimension="length",
+        sources=["cart.push.threshold"], fail="advice",
+        good="Its wheels climb a threshold before it tips.",
+        bad="Pushed at the handle, its wheels climb about "
+        f"{show(float(np.median(climbs)), 'length', units)}; at anything higher it tips first.",
+        do="Lift one end over at a time, or choose larger wheels.",
+    )  # fmt: skip
+
+
+def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
+    """Racking: the rails' screws alone, glue left out, against what would tip the cart first."""
+    rails = [p.name for p in cart.placed if "rail" in p.name]
+    if not rails:
+        return []
+    item = next(h for h in cart.hardware if h.key.startswith("screw-") and "carries" in h.use)
+    assert item.length_m is not None
+    assert item.diameter_m is not None
+    each = in_edge_n(item.length_m, item.diameter_m, cart.thickness_m, draw)
+    width = next(cart.panel(p.key).width_m for p in cart.placed if p.name in rails)
+    moments = rail_moments_nm(cart.joints, rails, width, each)
+    if not moments:
+        return []
+    capacity = racking_force_n(moments, cart.sizes.bay_height_m)
+    gravity = fact("general.gravity").value
+    top = cart.sizes.shelf_top_m
+    asked = np.maximum.reduce([
+        tipping_force_n(s.load.mass_kg * gravity, arms_m(s, side), top)
+        for s in cart.stands for side in ("left", "right")
+    ])  # fmt: skip
+    return [
+        judge(
+            key="cart.racking", room="cart", about="joints", draw=draw,
+            check="screws of the rails keep it square against any sideways push that does not tip it",
+            value=capacity, limit=asked, must="at least", dimension="force",
+            sources=["cart.screw.withdrawal", "cart.screw.in_edge"],
+            good="The rails' screws alone, without the glue, keep it square up to the push that "
+            "would tip it.",
+            bad="The rails' screws alone do not keep it square; it leans on its glue.",
+            do="Glue the rails, use wider rails, or add a third one.", fail="advice",
+        )
+    ]  # fmt: skip
+
+
+def _stiffness(draw: Draw, thickness_m: float, soft: bool) -> Stiffness:
+    """For a modulus of 1 Pa along the grain: deflection and modulus go one over the other."""
+    low, high = fact("cart.plywood.modulus_ratio").span
+    shear = fact("cart.plywood.shear_modulus").span
+    return Stiffness.plywood(
+        1.0, low if soft else high, shear[0] if soft else shear[1],
+        fact("cart.plywood.poisson").value, thickness_m,
+    )  # fmt: skip
+
+
+def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
+    """The shelf under 1 N at a modulus of 1 Pa, softest and stiffest supports.
+
+    Softest: simply held on the sides, nothing at the rear. Stiffest: clamped along both whole
+    ends, and held by the upper rail. The truth lies between.
+    """
+    outline = cart.shelf
+    assert outline is not None
+    t = cart.thickness_m
+    stiff_edges = replace(outline, left="clamped", right="clamped", rear="simply", held_from_m=0.0)
+    found = []
+    for edges, soft in ((outline, True), (stiff_edges, False)):
+        found.append(_unit(edges, _stiffness(draw, t, soft), t))
+    return found[0], found[1]
+
+
+def _unit(outline: Outline, stiffness: Stiffness, thickness_m: float) -> Bent:
+    if outline.radius_m > 0:
+        return bend(outline, stiffness, thickness_m, rim_load_n=1.0)
+    even = 1.0 / (outline.length_m * outline.width_m)
+    # A bucket in the middle bends it at most twice as far as the same load spread evenly.
+    one = bend(outline, stiffness, thickness_m, pressure_pa=even)
+    return Bent(2 * one.deflection_m, 2 * one.stress_along_pa, 2 * one.stress_across_pa)
+
+
+def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
+    """Sag after years and bending stress of the shelf under a full bucket."""
+    outline = cart.shelf
+    assert outline is not None
+    soft, stiff = shelf_bracket(cart, draw)
+    load = fact("general.gravity").value * np.sum(
+        [cart.parts[n].mass_kg for n in ("bucket", "cyclone", "dust")], axis=0
+    )
+    modulus = spread_fact("cart.plywood.modulus", draw)
+    creep = fact("cart.plywood.creep").value
+    sag = creep * load * soft.deflection_m / modulus
+    least = creep * load * stiff.deflection_m / modulus
+    span = outline.length_m * fact("cart.shelf.sag").value
+    rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
+    between = f"between {1000 * np.median(least):.1f} and {1000 * np.median(sag):.1f} mm"
+    stress = load * max(soft.stress_along_pa, stiff.stress_along_pa)
+    return [
+        judge(
+            key="cart.shelf.sag", room="cart", about="shelf", draw=draw,
+            check="sag under a full bucket after years", value=sag, limit=span, must="at most",
+            dimension="length", rests_on=rests, sources=["cart.plywood.modulus", "cart.plywood.creep"],
+            good=f"It sags {between}, as the sides hold it more loosely or firmly.",
+            bad=f"It sags {between} under a full bucket: enough to see.",
+            do="Use thicker plywood, or add a cleat under its front edge.",
+        ),
+        judge(
+            key="cart.shelf.stress", room="cart", about="shelf", draw=draw,
+            check="bending stress beside the opening", value=stress,
+            limit=fact("cart.plywood.bending_stress").value, must="at most", dimension="stress",
+            rests_on=rests, sources=["cart.plywood.bending_stress"],
+            good="The wood beside the opening is far from its strength.",
+            bad="The wood beside the opening is loaded beyond what plywood takes for long.",
+            do="Use thicker plywood, or leave more wood around the opening.", fail="stop",
+        ),
+    ]  # fmt: skip
