@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -125,6 +125,7 @@ def tool_air(
     link_length_m: Array | float | None = None,
     link_bends: float | None = None,
     curve: SuctionCurve | None = None,
+    leaks: bool = True,
 ) -> ToolAir:
     """Solve the air at one tool, the other tools' ports being shut off.
 
@@ -138,6 +139,8 @@ def tool_air(
         Its length [m] and quarter turns as it lies on the cart, where known.
     curve
         A suction curve in place of the shop's, of the same draw.
+    leaks
+        False for joints that are all sealed.
 
     Raises
     ------
@@ -149,6 +152,8 @@ def tool_air(
     path = way(
         shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
     )
+    if not leaks:
+        path = replace(path, elements=tuple(replace(e, leak_area_m2=0.0) for e in path.elements))
     series = Series(path.elements, room)
     mass = series.meet(curve)
     return _report(shop, tool, draw, room, curve, path, series, mass)
