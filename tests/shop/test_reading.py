@@ -1,6 +1,7 @@
 """Shop files: read whole, or answered with every fault in them."""
 
 import re
+import typing
 import tomllib
 from pathlib import Path
 
@@ -121,8 +122,22 @@ def test_every_quantity_knows_its_place_and_standing():
     assert {q.path for q in found if q.assumed} <= assumed
 
 
+def _parts(part):
+    if hasattr(type(part), "model_fields"):
+        yield part
+        for name in type(part).model_fields:
+            yield from _parts(getattr(part, name))
+    elif isinstance(part, tuple):
+        for item in part:
+            yield from _parts(item)
+
+
 def test_only_a_tool_need_be_given():
     shop = parse_shop('[[tools]]\nname = "sander"\nhood = "pad holes"\n').shop
+    for part in _parts(shop):
+        for name, field in type(part).model_fields.items():
+            if type(None) not in typing.get_args(field.annotation):
+                assert getattr(part, name) is not None, f"{type(part).__name__}.{name}"
     assert all(isinstance(q, Quantity) for q in _quantities(shop))
     assert shop.vacuum.height.assumed
 

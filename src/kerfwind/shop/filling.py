@@ -83,7 +83,7 @@ def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
     """
     filler = Filler()
     metric = _metric(data)
-    filler.table(data, "shop")
+    filler.put(filler.table(data, "shop"), ("shop",), "page", "a4" if metric else "letter", "")
     for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made

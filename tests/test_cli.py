@@ -1,0 +1,81 @@
+"""The command line as a person meets it: whole processes, piped."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+EXAMPLES = ROOT / "examples"
+BROKEN = ROOT / "tests" / "shop" / "broken"
+
+
+def run(*words, cwd=ROOT):
+    return subprocess.run(
+        [sys.executable, "-m", "kerfwind", *map(str, words)], cwd=cwd, capture_output=True,
+        text=True, encoding="utf-8", check=False,
+    )  # fmt: skip
+
+
+def test_help_tells_a_newcomer_where_to_start():
+    told = run("--help")
+    assert told.returncode == 0
+    assert "kerfwind new" in told.stdout
+    for command in ("plan", "check", "new", "schema", "sources"):
+        assert f"\n  {command} " in told.stdout
+        assert run(command, "--help").returncode == 0
+
+
+def test_plan_reports_and_says_where_the_results_are(tmp_path):
+    told = run("plan", EXAMPLES / "labels.toml", "--out", tmp_path / "out")
+    assert told.returncode == 0, told.stderr
+    assert "plan.pdf" in told.stdout
+    assert "\x1b" not in told.stdout + told.stderr
+    assert (tmp_path / "out" / "plan.pdf").stat().st_size > 10_000
+    assert told.stderr == ""
+
+
+def test_plan_as_json_prints_json_alone(tmp_path):
+    told = run("plan", EXAMPLES / "labels.toml", "--out", tmp_path, "--json")
+    assert json.loads(told.stdout)["kerfwind"]
+
+
+@pytest.mark.parametrize("path", sorted(BROKEN.glob("*.toml")), ids=lambda p: p.stem)
+def test_a_broken_file_ends_with_status_2_and_no_traceback(path):
+    from typer.testing import CliRunner
+
+    from kerfwind.cli import app
+
+    told = CliRunner().invoke(app, ["check", str(path)])
+    assert told.exit_code == 2
+    assert path.name in told.stderr
+    assert "mend:" in told.stderr
+    assert "Traceback" not in told.output + told.stderr
+
+
+def test_a_folder_that_cannot_be_written_is_answered(tmp_path):
+    blocked = tmp_path / "file"
+    blocked.write_text("not a folder")
+    told = run("plan", EXAMPLES / "labels.toml", "--out", blocked)
+    assert told.returncode == 2
+    assert "Traceback" not in told.stderr
+    assert blocked.read_text() == "not a folder"
+
+
+def test_new_writes_a_file_that_can_be_checked_and_never_overwrites(tmp_path):
+    assert run("new", "mine.toml", cwd=tmp_path).returncode == 0
+    again = run("new", "mine.toml", cwd=tmp_path)
+    assert again.returncode == 2
+    assert "left alone" in again.stderr
+    assert run("check", "mine.toml", cwd=tmp_path).returncode in (0, 1)
+    assert [p.name for p in tmp_path.iterdir()] == ["mine.toml"]
+
+
+def test_schema_and_sources_print(tmp_path):
+    assert json.loads(run("schema").stdout)["title"]
+    told = run("sources", "entry")
+    assert told.returncode == 0
+    assert "Ventilation" in told.stdout
+    assert run("sources", "no-such-word").returncode == 2
