@@ -14,6 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -22,13 +23,15 @@ from numpy.typing import NDArray
 from .curve import SuctionCurve
 from .friction import churchill_float
 from .properties import GAS_CONSTANT_J_KG_K, RoomAir
-from .series import Coefficients, Element, coefficients
+from .series import Coefficients, Element, coefficients, plain, positive
 
 Array = NDArray[np.float64]
 
 _STEPS = 200
 _DONE = 1e-10
 _SMALL = 1e-4
+_EXACT = 1e-12
+_TRUSTED = 1e-9
 
 
 class NetworkError(ValueError):
@@ -78,6 +81,42 @@ class Tree:
     up: tuple[tuple[int, ...], ...]
     top: tuple[int, ...]
     runs: tuple[Coefficients, ...]
+
+    @cached_property
+    def shape(self) -> tuple[int, ...]:
+        """Shape of the samples; empty for one."""
+        shapes = {np.shape(x) for r in self.runs for x in (r.linear, r.square, *sum(r.smooth, ()))}
+        return np.broadcast_shapes(*shapes)
+
+    @cached_property
+    def constant(self) -> bool:
+        """Whether every run is a plain square law."""
+        return all(not r.smooth and not positive(r.linear) for r in self.runs)
+
+    @cached_property
+    def float_runs(self) -> tuple[Callable[[float], tuple[float, float]], ...]:
+        """Each run's loss and its slope in plain floats, for trees of one sample."""
+        return tuple(_float_run(r) for r in self.runs)
+
+
+def _float_run(run: Coefficients) -> Callable[[float], tuple[float, float]]:
+    linear, square = float(plain(run.linear)), float(plain(run.square))
+    smooth = [tuple(float(plain(x)) for x in each) for each in run.smooth]
+
+    def bent(m: float) -> tuple[float, float]:
+        size = abs(m)
+        law, slope = linear + square * size, linear + 2 * square * size
+        for base, reynolds, rough in smooth:
+            f, df = churchill_float(reynolds * size, rough)
+            law += base * f * size
+            slope += base * f * size * (2 + df)
+        return law * m, slope
+
+    if smooth:
+        return bent
+    if linear:
+        return lambda m: ((linear + square * abs(m)) * m, linear + 2 * square * abs(m))
+    return lambda m: (square * abs(m) * m, 2 * square * abs(m))
 
 
 @dataclass(frozen=True)
@@ -141,12 +180,19 @@ def _possible(duct: Duct, e: Element) -> None:
         ("bore", e.bore_m, 1e-9), ("loss factor", e.factor, 0.0), ("length", e.friction_length_m, 0.0),
         ("resistance", e.linear_pa_s_m3, 0.0), ("roughness", e.roughness_m, 0.0),
     ):  # fmt: skip
-        if not np.all(np.isfinite(values)) or np.any(np.asarray(values) < least):
+        if not _within(plain(values), least):
             found = float(np.min(values))
             bound = "above zero" if least else "zero or more"
             raise NetworkError(
                 f"run {duct.name!r}, {e.what}: found {what} {found:g}, allowed {bound} and finite"
             )
+
+
+def _within(values: Any, least: float) -> bool:
+    """Finite and not below ``least``; no for NaN."""
+    if isinstance(values, np.ndarray):
+        return bool(np.min(values) >= least and np.max(values) < np.inf)
+    return bool(least <= values < math.inf)
 
 
 def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
@@ -162,7 +208,7 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
     joins: dict[str, list[str]] = {name: [] for name in ("", *table)}
     for duct in ducts:
         joins[duct.to].append(duct.name)
-    rt = GAS_CONSTANT_J_KG_K * room.temperature_k
+    rt = GAS_CONSTANT_J_KG_K * plain(room.temperature_k)
     names: list[str] = []
     up: list[tuple[int, ...]] = []
     runs: list[Coefficients] = []
@@ -179,8 +225,8 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
     while stack:
         name, joined = stack.pop()
         duct = table[name]
-        leak = np.asarray(duct.gate_leak_m2, dtype=float)
-        if not duct.open and not np.any(leak > 0):
+        leak = plain(duct.gate_leak_m2)
+        if not duct.open and not positive(leak):
             continue
         if not joined:
             stack.append((name, True))
@@ -197,8 +243,8 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
         if not heads[name] and _free(run):
             raise NetworkError(f"run {name!r} is open to the room without any loss: give its entry")
         heads[duct.to].append(add(name, heads[name], run))
-        joint = np.asarray(duct.joint_leak_m2, dtype=float)
-        if np.any(joint > 0):
+        joint = plain(duct.joint_leak_m2)
+        if positive(joint):
             way = Coefficients(0.0, rt / np.maximum(joint, 1e-9) ** 2)
             heads[duct.to].append(add(f"{name} leak", [], way))
     if not heads[""]:
@@ -211,7 +257,8 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
 
 
 def _free(run: Coefficients) -> bool:
-    return not run.smooth and bool(np.any(np.asarray(run.linear + run.square) <= 0))
+    total = run.linear + run.square
+    return not run.smooth and bool(np.min(total) <= 0 if isinstance(total, np.ndarray) else total <= 0)
 
 
 Fan = Callable[[Any], tuple[Any, Any]]
@@ -230,9 +277,9 @@ def fan_of(curve: SuctionCurve, room: RoomAir) -> Fan:
 
 def _fan_floats(curve: SuctionCurve, room: RoomAir) -> Fan:
     """The same for one sample, in plain floats."""
-    rho, p0 = float(np.ravel(room.density_kg_m3)[0]), float(np.ravel(room.pressure_pa)[0])
+    rho, p0 = room.density_kg_m3.item(), np.asarray(room.pressure_pa).item()
     a, b, e, knee = (
-        float(np.ravel(x)[0])
+        x.item()
         for x in (curve.sealed_pa, curve.slope_start, curve.slope_end, curve.knee_m3_s)
     )
     bow = (e - b) / (2 * knee)
@@ -246,49 +293,30 @@ def _fan_floats(curve: SuctionCurve, room: RoomAir) -> Fan:
     return fan
 
 
-def _float_runs(tree: Tree) -> list[Callable[[float], tuple[float, float]]]:
-    def one(run: Coefficients) -> Callable[[float], tuple[float, float]]:
-        linear = float(np.ravel(run.linear)[0])
-        square = float(np.ravel(run.square)[0])
-        smooth = [tuple(float(np.ravel(x)[0]) for x in each) for each in run.smooth]
-
-        def bent(m: float) -> tuple[float, float]:
-            size = abs(m)
-            law, slope = linear + square * size, linear + 2 * square * size
-            for base, reynolds, rough in smooth:
-                f, df = churchill_float(reynolds * size, rough)
-                law += base * f * size
-                slope += base * f * size * (2 + df)
-            return law * m, slope
-
-        if smooth:
-            return bent
-        return lambda m: ((linear + square * abs(m)) * m, linear + 2 * square * abs(m))
-
-    return [one(run) for run in tree.runs]
-
-
 def solve(tree: Tree, curve: SuctionCurve, room: RoomAir) -> NetworkFlow:
     """Flow in every run where tree and suction curve meet.
 
     One sample is solved in plain floats, many in arrays; the equations are the same.
+
+    Raises
+    ------
+    NetworkError
+        No meeting within the steps allowed, which no valid tree is known to need.
     """
-    start = np.asarray(room.density_kg_m3 * curve.open_m3_s, dtype=float)
-    shape = np.broadcast(start, *(np.asarray(r.square) for r in tree.runs[:30])).shape
-    for run in tree.runs[30:]:
-        shape = np.broadcast_shapes(shape, np.shape(run.square))
+    open_kg_s = room.density_kg_m3 * curve.open_m3_s
+    shape = np.broadcast_shapes(np.shape(open_kg_s), tree.shape)
     if math.prod(shape) == 1:
-        kernel: _Kernel = _Kernel(tree, _float_runs(tree), _fan_floats(curve, room), math.sqrt)
-        flows, u, residual, steps = kernel.solve(float(np.ravel(start)[0]))
-        return NetworkFlow(
-            tree.names, np.array(flows)[:, None], np.array(u)[:, None], residual, steps
-        )
-    many = _Kernel(tree, [r.rise for r in tree.runs], fan_of(curve, room), np.sqrt)
-    flows, u, residual, steps = many.solve(np.broadcast_to(start, shape).astype(float))
-    return NetworkFlow(
-        tree.names, np.array([np.broadcast_to(m, shape) for m in flows]),
-        np.array([np.broadcast_to(x, shape) for x in u]), residual, steps,
-    )  # fmt: skip
+        one = _Kernel(tree, tree.float_runs, _fan_floats(curve, room), math.sqrt)
+        flows, u, residual, steps = one.solve(open_kg_s.item())
+        mass, ends = np.array(flows)[:, None], np.array(u)[:, None]
+    else:
+        many = _Kernel(tree, [r.rise for r in tree.runs], fan_of(curve, room), np.sqrt)
+        flows, u, residual, steps = many.solve(np.broadcast_to(open_kg_s, shape).astype(float))
+        mass = np.array([np.broadcast_to(m, shape) for m in flows])
+        ends = np.array([np.broadcast_to(x, shape) for x in u])
+    if not residual < _TRUSTED:
+        raise NetworkError(f"the tree did not settle: its ways differ by {residual:.1e} of the suction")
+    return NetworkFlow(tree.names, mass, ends, residual, steps)
 
 
 @dataclass(frozen=True)
@@ -305,6 +333,10 @@ class _Kernel:
         m = self._guess(open_kg_s)
         taken = 0
         values = [f(x) for f, x in zip(self.run, m, strict=True)]
+        if self.tree.constant:
+            u, residual = self._potentials(m, values)
+            if residual < _EXACT:
+                return m, u, residual, taken
         while taken < _STEPS:
             taken += 1
             d = self._newton(m, values)
@@ -327,10 +359,7 @@ class _Kernel:
         for ups, i in zip(self.tree.up, range(len(m)), strict=True):
             if ups:
                 m[i] = sum(m[j] for j in ups)
-        constant = all(
-            not r.smooth and not np.any(np.asarray(r.linear) > 0) for r in self.tree.runs
-        )
-        for _ in range(1 if constant else 3):
+        for _ in range(1 if self.tree.constant else 3):
             m = self._square([f(x)[0] / (x * x) for f, x in zip(self.run, m, strict=True)], open_kg_s)
         return m
 
@@ -359,8 +388,10 @@ class _Kernel:
 
     def _close(self, law: Any, open_kg_s: Any) -> Any:
         """Where ``law M²`` meets the vacuum; Newton from above needs no guard for a bowed curve."""
-        mass = open_kg_s
-        low = mass * 0.0
+        # Both bound it from above: the open airflow, and the sealed suction on the law alone.
+        low = open_kg_s * 0.0
+        alone = self.sqrt(self.fan(low)[0] / law)
+        mass = min(open_kg_s, alone) if isinstance(alone, float) else np.minimum(open_kg_s, alone)
         high = mass
         for _ in range(60):
             u, du = self.fan(mass)
