@@ -1,6 +1,7 @@
 """Sheets, kerf, grain, nests, bounds, and the order of cuts."""
 
 from .checking import check_nest, replay
+from .half_done import Frozen, ShortAnswer, freeze, nest_rest, short_panel
 from .model import (
     Axis,
     CuttingError,
@@ -20,13 +21,20 @@ from .model import (
 )
 from .nesting import nest
 from .order import CutStep, SawCut, cut_order, say
+from .reading import CutList, ListError, ListFault, read_cut_list
+from .strips import Banding, Strip, StripPlaced, StripPlan, banding, strips_from_offcuts
 
 __all__ = [
     "Axis",
+    "Banding",
+    "CutList",
     "CutStep",
     "CuttingError",
     "Edge",
+    "Frozen",
     "Grain",
+    "ListError",
+    "ListFault",
     "Mark",
     "Nest",
     "Node",
@@ -38,10 +46,20 @@ __all__ = [
     "SawCut",
     "SheetKind",
     "SheetNest",
+    "ShortAnswer",
+    "Strip",
+    "StripPlaced",
+    "StripPlan",
     "Watch",
+    "banding",
     "check_nest",
     "cut_order",
+    "freeze",
     "nest",
+    "nest_rest",
+    "read_cut_list",
     "replay",
     "say",
+    "short_panel",
+    "strips_from_offcuts",
 ]

@@ -8,7 +8,7 @@ must lie there as a piece of its own, of the right size, with the grain as asked
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from .model import Nest, Panel, Saw, SheetKind
 from .order import CutStep
@@ -72,8 +72,12 @@ def check_nest(
     sheets: Sequence[SheetKind],
     saw: Saw,
     steps: Sequence[CutStep],
+    made_before: Mapping[str, Collection[int]] | None = None,
 ) -> list[str]:
-    """Everything wrong with a nest and its order of cuts; empty where it is right."""
+    """Everything wrong with a nest and its order of cuts; empty where it is right.
+
+    ``made_before`` holds the copies that existed before, by panel name.
+    """
     lying, wrong = replay(nest, steps, saw)
     wanted = {p.name: p for p in panels}
     made: Counter[str] = Counter()
@@ -126,8 +130,9 @@ def check_nest(
             if not any(all(_near(p, q) for p, q in zip(b, box, strict=True)) for b in boxes):
                 wrong.append(f"An offcut of sheet {sheet.number} does not come off as drawn.")
     for name, panel in wanted.items():
-        if made[name] != panel.quantity:
-            wrong.append(f"{made[name]} of {name} come off; {panel.quantity} are wanted.")
+        needed = panel.quantity - len((made_before or {}).get(name, ()))
+        if made[name] != needed:
+            wrong.append(f"{made[name]} of {name} come off; {needed} are wanted.")
     wrong += [f"Two pieces are both called {p}." for p, n in pencils.items() if n > 1]
     for key, count in used.items():
         kind = kinds.get(key)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 
 from .bounds import cost_bound, sheets_bound
 from .first import first_nests, noisy_nests
@@ -29,8 +30,11 @@ from .tree import Block, Cut, build, leaves, settings
 OFFCUT_LENGTH_M = 0.30
 OFFCUT_WIDTH_M = 0.10
 
-#: Effort beyond which the compiled search takes over from the plain one.
+#: Effort that the plain search spends at most.
 PLAIN_SEARCH = 300
+
+#: Budget from which the compiled search is worth its start.
+COMPILED_FROM = 10_000
 
 
 @dataclass
@@ -253,7 +257,7 @@ def _search(
             )
         )
     noisy = noisy_nests(problem, seed)
-    plain = PLAIN_SEARCH if budget <= PLAIN_SEARCH else PLAIN_SEARCH // 3
+    plain = PLAIN_SEARCH if budget < COMPILED_FROM else PLAIN_SEARCH // 3
     while effort < min(budget, plain):
         found = next(noisy)
         effort += each
@@ -261,7 +265,7 @@ def _search(
             offer(found)
         if not go_on(effort):
             return effort, True
-    if budget <= PLAIN_SEARCH or group.proven:
+    if budget < COMPILED_FROM or group.proven:
         return effort, False
     before = effort
     search = LongSearch(
@@ -279,6 +283,7 @@ def nest(
     budget: int = 300,
     seed: int = 0,
     watch: Watch | None = None,
+    made: Mapping[str, Collection[int]] | None = None,
 ) -> Nest:
     """The best nest found for a panel list.
 
@@ -286,11 +291,14 @@ def nest(
     ----------
     budget
         Effort to spend at most beyond the first nests, in places tried for a part, in
-        thousands; the same budget and seed give the same nest. Above 300 the compiled
+        thousands; the same budget and seed give the same nest. From 10,000 the compiled
         search is used, which tries some 50,000 thousands a second.
     watch
         Called now and then with the progress; returning False ends the search with the
         best so far.
+    made
+        Copies that exist already, by panel name; they are left out, and the others keep
+        their pencil names.
 
     Raises
     ------
@@ -299,23 +307,27 @@ def nest(
     """
     panels, sheets = list(panels), list(sheets)
     check_input(panels, sheets, saw)
-    groups = _group(panels, sheets, saw)
+    exist = {p.name: set((made or {}).get(p.name, ())) for p in panels}
+    wanted = [replace(p, quantity=p.quantity - len(exist[p.name])) for p in panels]
+    groups = _group([p for p in wanted if p.quantity > 0], sheets, saw)
+    total = sum(p.quantity for p in wanted)
     tell = watch or (lambda _: True)
     evaluations = 0
     stopped = False
     for group in groups:
         group.bound = sheets_bound(group.problem)
         group.bound_cost = cost_bound(group.problem, group.bound)
-        share = sum(p.demand for p in group.problem.parts) / sum(p.quantity for p in panels)
+        share = sum(p.demand for p in group.problem.parts) / total
         spent, ended = _search(group, round(budget * share), seed, tell, evaluations, budget)
         evaluations += spent
         stopped = stopped or (ended and not group.proven)
     numbered: list[SheetNest] = []
     pencils = pencil_letters(panels)
+    several = {p.name for p in panels if p.quantity > 1}
     for group in groups:
-        copies = dict.fromkeys(pencils, 0)
+        copies = {p.name: _numbers(p, exist[p.name]) for p in panels}
         for layout in _in_order(group):
-            numbered.append(_draw(group, layout, len(numbered) + 1, saw, pencils, copies))
+            numbered.append(_draw(group, layout, len(numbered) + 1, saw, pencils, copies, several))
     cost = math.fsum(g.problem.cost(g.best) for g in groups)
     bought = sum(g.problem.bought(g.best) for g in groups)
     bound_cost = math.fsum(g.bound_cost for g in groups)
@@ -337,10 +349,17 @@ def nest(
     )
 
 
+def _numbers(panel: Panel, exist: set[int]) -> list[int]:
+    """Copy numbers still to be made."""
+    return [n for n in range(1, panel.quantity + 1) if n not in exist]
+
+
 def _nearness(
     cost: float, bound_cost: float, bought: int, bound: int, proven: bool, kinds: bool
 ) -> str:
-    sheets = f"{bought} sheet{'' if bought == 1 else 's'}"
+    sheets = f"{bought or 'No'} sheet{'' if bought == 1 else 's'}"
+    if not bought:
+        return "No sheet to buy: fewest possible, proven."
     if bought == bound:
         return f"{sheets}: fewest possible, proven." + (
             "" if proven or not kinds else f" Cheapest possible is at least {bound_cost:g}."
@@ -370,7 +389,8 @@ def _draw(
     number: int,
     saw: Saw,
     pencils: dict[str, str],
-    copies: dict[str, int],
+    copies: dict[str, list[int]],
+    several: set[str],
 ) -> SheetNest:
     """One sheet in metres, with names on its pieces."""
     problem = group.problem
@@ -392,9 +412,8 @@ def _draw(
     def owner(part: int) -> tuple[Panel, bool, int]:
         for at, swapped in group.owners[part]:
             panel = group.panels[at]
-            if copies[panel.name] < panel.quantity:
-                copies[panel.name] += 1
-                return panel, swapped, copies[panel.name]
+            if copies[panel.name]:
+                return panel, swapped, copies[panel.name].pop(0)
         raise AssertionError("more copies placed than wanted")
 
     def walk(cut: Cut) -> Node | None:
@@ -409,7 +428,7 @@ def _draw(
             panel, swapped, copy = owner(spot.part)
             turned = swapped != spot.turned
             sides = (panel.width_m, panel.length_m) if turned else (panel.length_m, panel.width_m)
-            pencil = pencils[panel.name] + (str(copy) if panel.quantity > 1 else "")
+            pencil = pencils[panel.name] + (str(copy) if panel.name in several else "")
             pieces.append(
                 Placed(
                     pencil, panel.name, copy, area.x_m, area.y_m, *sides, turned, panel.grain,

@@ -209,7 +209,7 @@ def _ready(task: _Task, saw: Saw, namer: _Namer) -> _Ready | None:
     """The next cut of a task, or None where it is done."""
     sheet, node, outer = task.sheet, task.node, task.outer
     kerf = saw.kerf_m
-    store = not _carried(outer, saw)
+    store = not sheet.kind.offcut and not _carried(outer, saw)
     if node.kind == "cut" and (store or _same(outer, node.rect)):
         return _divide(task, saw, namer, store)
     for axis in ("y", "x"):
@@ -333,7 +333,7 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
     tasks: list[_Task] = []
     for sheet in nest.sheets:
         full = Rect(0.0, 0.0, sheet.kind.length_m, sheet.kind.width_m)
-        tree = _halved(sheet.tree, saw)
+        tree = sheet.tree if sheet.kind.offcut else _halved(sheet.tree, saw)
         tasks.append(_Task(sheet, tree, full, f"sheet {sheet.number}"))
     ready = [r for r in (_ready(t, saw, namer) for t in tasks) if r is not None]
     future = _all_keys(ready, saw)

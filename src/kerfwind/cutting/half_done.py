@@ -1,0 +1,220 @@
+"""Going on from a build half cut: what exists stays, the rest is nested again."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from ..quantity import UnitChoice, show
+from ..sources import fact
+from .checking import replay
+from .model import Nest, Panel, Placed, Saw, SheetKind, Watch
+from .nesting import nest
+from .order import CutStep
+
+_CLOSE_M = 1e-6
+#: Narrower leftovers are waste.
+_SLIVER_M = 0.01
+
+
+@dataclass(frozen=True)
+class Frozen:
+    """What exists after some of the cuts.
+
+    Attributes
+    ----------
+    made
+        Panels that have come off in their final size.
+    lying
+        Pieces left of sheets that were begun, as offcuts on hand.
+    whole
+        Sheets bought and not yet begun, counted by the key of their kind.
+    """
+
+    made: tuple[Placed, ...]
+    lying: tuple[SheetKind, ...]
+    whole: tuple[SheetKind, ...]
+
+    @property
+    def copies(self) -> dict[str, frozenset[int]]:
+        """Copy numbers already made, by panel name."""
+        found: dict[str, set[int]] = {}
+        for piece in self.made:
+            found.setdefault(piece.panel, set()).add(piece.copy)
+        return {name: frozenset(copies) for name, copies in found.items()}
+
+
+def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]) -> Frozen:
+    """What lies there once the cuts numbered in ``done`` are made.
+
+    Raises ValueError where a cut is ticked before one that it needs.
+    """
+    kept = [replace(step, cuts=tuple(c for c in step.cuts if c.number in done)) for step in steps]
+    lying, wrong = replay(nest, kept, saw)
+    early = [text for text in wrong if "edge to edge" in text]
+    if early:
+        raise ValueError(
+            f"{early[0]} Tick the cuts before it too, or untick it: a piece has to be cut free "
+            "before it can be cut further."
+        )
+    begun = {c.sheet for step in kept for c in step.cuts}
+    made: list[Placed] = []
+    rest: list[SheetKind] = []
+    whole: dict[str, SheetKind] = {}
+    for sheet in nest.sheets:
+        kind = sheet.kind
+        if sheet.number not in begun and not _is_whole_panel(sheet.pieces, kind):
+            known = whole.get(kind.key)
+            count = (known.limit or 0) + 1 if known else 1
+            whole[kind.key] = replace(
+                kind, key=f"{kind.key} on hand", price=0.0, limit=count, offcut=True
+            )
+            continue
+        pieces = list(sheet.pieces)
+        for at, box in enumerate(lying[sheet.number]):
+            match = [
+                p
+                for p in pieces
+                if abs(p.x_m - box[0]) < _CLOSE_M
+                and abs(p.y_m - box[1]) < _CLOSE_M
+                and abs(p.x_m + p.length_m - box[2]) < _CLOSE_M
+                and abs(p.y_m + p.width_m - box[3]) < _CLOSE_M
+            ]
+            if match:
+                made.append(match[0])
+                pieces.remove(match[0])
+                continue
+            if min(box[2] - box[0], box[3] - box[1]) < _SLIVER_M:
+                continue
+            rest.append(
+                SheetKind(
+                    f"piece {at + 1} of sheet {sheet.number}",
+                    box[2] - box[0],
+                    box[3] - box[1],
+                    kind.material,
+                    kind.thickness_m,
+                    0.0,
+                    1,
+                    kind.grain,
+                    True,
+                    False,
+                )
+            )
+    return Frozen(tuple(made), tuple(rest), tuple(whole.values()))
+
+
+def _is_whole_panel(pieces: Sequence[Placed], kind: SheetKind) -> bool:
+    return (
+        len(pieces) == 1
+        and abs(pieces[0].length_m - kind.length_m) < _CLOSE_M
+        and abs(pieces[0].width_m - kind.width_m) < _CLOSE_M
+    )
+
+
+def nest_rest(
+    panels: Sequence[Panel],
+    sheets: Sequence[SheetKind],
+    saw: Saw,
+    frozen: Frozen,
+    *,
+    budget: int = 300,
+    seed: int = 0,
+    watch: Watch | None = None,
+) -> Nest:
+    """Nest what is still to be made from what lies there, then from sheets to buy.
+
+    Panels keep their pencil names; those made are left out.
+    """
+    stock = [*frozen.lying, *frozen.whole, *(s for s in sheets if not s.offcut)]
+    return nest(list(panels), stock, saw, budget=budget, seed=seed, watch=watch, made=frozen.copies)
+
+
+@dataclass(frozen=True)
+class ShortAnswer:
+    """One way to go on with a panel that came out too small."""
+
+    kind: Literal["use", "shim", "recut", "follow"]
+    text: str
+    extra_cost: float = 0.0
+    extra_sheets: int = 0
+    nest: Nest | None = None
+
+
+def short_panel(
+    piece: Placed,
+    length_m: float,
+    width_m: float,
+    panels: Sequence[Panel],
+    sheets: Sequence[SheetKind],
+    saw: Saw,
+    frozen: Frozen,
+    *,
+    units: UnitChoice = "mm",
+    made: Mapping[str, Collection[int]] | None = None,
+) -> list[ShortAnswer]:
+    """What to do about a panel cut to ``length_m`` by ``width_m`` instead of its size.
+
+    The easiest first: use it as it is, shim it, recut it (with the nest and what it costs
+    more; the short piece counts as an offcut), or let the design follow it.
+    """
+    panel = next(p for p in panels if p.name == piece.panel)
+    if length_m <= 0 or width_m <= 0:
+        raise ValueError(
+            f"{piece.pencil}: measured {length_m:g} by {width_m:g} m; both must be more than zero."
+        )
+    missing = (panel.length_m - length_m, panel.width_m - width_m)
+    worst = max(missing)
+    answers: list[ShortAnswer] = []
+    close = fact("cutting.close_enough").value
+    shim = fact("cutting.largest_shim").value
+    what = " and ".join(
+        f"{show(m, 'length', units, decimals=1 if units == 'mm' else None)} in {name}"
+        for m, name in zip(missing, ("length", "width"), strict=True)
+        if m > close
+    )
+    if worst <= close:
+        return [ShortAnswer("use", f"{piece.pencil} is as good as its size: use it.")]
+    if worst <= shim:
+        answers.append(
+            ShortAnswer(
+                "shim",
+                f"{piece.pencil} is short by {what}: glue on a strip that thick and plane it "
+                "flush, where the edge carries no screws.",
+            )
+        )
+    before = nest_rest(panels, sheets, saw, frozen)
+    without = Frozen(
+        tuple(p for p in frozen.made if p.pencil != piece.pencil),
+        (
+            *frozen.lying,
+            SheetKind(
+                f"{piece.pencil}, cut short",
+                length_m if not piece.turned else width_m,
+                width_m if not piece.turned else length_m,
+                panel.material,
+                panel.thickness_m,
+                0.0,
+                1,
+                "length",
+                True,
+                False,
+            ),
+        ),
+        frozen.whole,
+    )
+    after = nest_rest(panels, sheets, saw, without)
+    extra = after.sheets_bought - before.sheets_bought
+    cost = after.cost - before.cost
+    price = "no new sheet" if extra <= 0 else f"{extra} more sheet{'' if extra == 1 else 's'}"
+    answers.append(
+        ShortAnswer("recut", f"Cut {piece.pencil} again: it takes {price}.", cost, extra, after)
+    )
+    answers.append(
+        ShortAnswer(
+            "follow",
+            f"Let the design follow: set {panel.name} to {show(length_m, 'length', units)} by "
+            f"{show(width_m, 'length', units)} and plan again; panels that meet it change too.",
+        )
+    )
+    return answers

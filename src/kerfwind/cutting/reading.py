@@ -1,0 +1,406 @@
+"""Reading a list of panels from CSV or TOML, for `kerfwind cut FILE`.
+
+CSV: a first row of column names, then a panel a row. Columns `name`, `length`, `width`
+and, where wanted, `quantity`, `material`, `thickness`, `grain`, `edges`, `kind`, `price`.
+A row whose `kind` is `sheet` or `offcut` is a sheet. A unit may stand in the column's
+name, `length (mm)`, or in each cell. Commas, semicolons or tabs; quotes and a byte order
+mark are understood.
+
+TOML: tables `[[panels]]` and `[[sheets]]` with the same keys, and `[saw]` with `kerf`,
+`trim`, `kind`, `largest_rip`, `smallest_piece`, `carry_length` and `carry_width`.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, Literal, cast
+
+from ..quantity import QuantityError, parse
+from ..sources import fact
+from .model import Edge, Grain, Panel, Saw, SheetKind
+
+#: Larger files are not lists of panels.
+MOST_BYTES = 5_000_000
+
+_FIELDS = (
+    "name", "length", "width", "quantity", "material", "thickness", "grain", "edges", "kind",
+    "price",
+)  # fmt: skip
+_SAW_FIELDS = (
+    "kerf", "trim", "kind", "largest_rip", "smallest_piece", "carry_length", "carry_width",
+)  # fmt: skip
+_GRAINS = ("along", "across", "free")
+_EDGES = ("near", "far", "left", "right")
+_SAWS = ("table", "track", "circular")
+_KINDS = ("panel", "sheet", "offcut")
+_BARE = re.compile(r"[\d.,\s/+-]+")
+
+
+@dataclass(frozen=True)
+class ListFault:
+    """One thing wrong with a list: where, what stands there, what may, and how to mend it."""
+
+    file: str
+    line: int
+    field: str
+    found: str
+    allowed: str
+    mend: str
+
+    def __str__(self) -> str:
+        where = f"{self.file}, line {self.line}" if self.line else self.file
+        name = f", {self.field}" if self.field else ""
+        return f"{where}{name}: found {self.found}; allowed: {self.allowed}. {self.mend}"
+
+
+class ListError(ValueError):
+    """A list that cannot be read; every fault at once in ``faults``."""
+
+    def __init__(self, faults: tuple[ListFault, ...]) -> None:
+        super().__init__("\n".join(map(str, faults)))
+        self.faults = faults
+
+
+@dataclass(frozen=True)
+class CutList:
+    """Panels, sheets and saw of a list, and what was taken for granted."""
+
+    panels: tuple[Panel, ...]
+    sheets: tuple[SheetKind, ...]
+    saw: Saw
+    assumed: tuple[str, ...] = ()
+
+
+@dataclass
+class _Reader:
+    """Collects faults while rows are read."""
+
+    file: str
+    faults: list[ListFault] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+
+    def fault(self, line: int, name: str, found: object, allowed: str, mend: str) -> None:
+        self.faults.append(ListFault(self.file, line, name, f"`{found}`", allowed, mend))
+
+    def length(
+        self,
+        row: Mapping[str, Any],
+        name: str,
+        line: int,
+        unit: str = "",
+        default: float | None = None,
+    ) -> float:
+        """A length in metres; faults give NaN."""
+        value = row.get(name)
+        text = "" if value is None else str(value).strip()
+        if not text:
+            if default is not None:
+                return default
+            self.fault(line, name, "", "a length such as `600 mm` or `2-1/4 in`", "Fill it in.")
+            return float("nan")
+        if unit and _BARE.fullmatch(text):
+            text = f"{text} {unit}"
+        try:
+            quantity = parse(text, "length")
+        except QuantityError as error:
+            self.fault(line, name, error.found, error.allowed, error.mend)
+            return float("nan")
+        if quantity.best_si <= 0 and name not in ("kerf", "trim"):
+            self.fault(line, name, text, "a length over zero", "Correct it, or take the row out.")
+            return float("nan")
+        return quantity.best_si
+
+    def word(
+        self, row: Mapping[str, Any], name: str, line: int, allowed: tuple[str, ...], default: str
+    ) -> str:
+        text = str(row.get(name) or "").strip().lower()
+        if not text:
+            return default
+        if text not in allowed:
+            choices = ", ".join(f"`{a}`" for a in allowed)
+            self.fault(line, name, text, choices, "Write one of these, or leave it empty.")
+            return default
+        return text
+
+    def number(
+        self, row: Mapping[str, Any], name: str, line: int, default: int | None
+    ) -> int | None:
+        value = row.get(name)
+        text = "" if value is None else str(value).strip()
+        if not text:
+            return default
+        if isinstance(value, bool) or not re.fullmatch(r"\d{1,9}", text) or int(text) < 1:
+            self.fault(line, name, text, "a whole number from 1", "Count the pieces wanted.")
+            return default
+        return int(text)
+
+    def price(self, row: Mapping[str, Any], line: int, default: float) -> float:
+        value = row.get("price")
+        text = "" if value is None else str(value).strip()
+        if not text:
+            return default
+        if not re.fullmatch(r"\d{1,9}([.,]\d{1,4})?", text):
+            self.fault(
+                line, "price", text, "a number from 0, without a sign for money", "Correct it."
+            )
+            return default
+        return float(text.replace(",", "."))
+
+    def edges(self, row: Mapping[str, Any], line: int) -> tuple[Edge, ...]:
+        value = row.get("edges")
+        words = (
+            value if isinstance(value, list) else re.split(r"[\s,;+]+", str(value or "").strip())
+        )
+        found: list[Edge] = []
+        for word in words:
+            text = str(word).strip().lower()
+            if not text:
+                continue
+            if text not in _EDGES:
+                choices = ", ".join(f"`{e}`" for e in _EDGES)
+                self.fault(line, "edges", text, choices, "Name the edges that get banding.")
+            elif text not in found:
+                found.append(cast(Edge, text))
+        return tuple(found)
+
+
+def read_cut_list(path: Path) -> CutList:
+    """Read a list of panels.
+
+    Raises
+    ------
+    ListError
+        With every fault found, each naming file, line, field, what stands there, what
+        may, and how to mend it.
+    """
+    reader = _Reader(path.name)
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        raise ListError(
+            (
+                ListFault(
+                    path.name, 0, "", error.strerror or "no file", "a CSV or TOML file",
+                    "Check the name and that it may be read.",
+                ),
+            )
+        ) from error  # fmt: skip
+    if len(raw) > MOST_BYTES:
+        reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the list.")
+        raise ListError(tuple(reader.faults))
+    text = _decoded(raw, reader)
+    toml = path.suffix.lower() == ".toml"
+    made = _toml(text, reader) if toml else _csv(text, reader)
+    if reader.faults:
+        raise ListError(tuple(reader.faults))
+    return made
+
+
+def _decoded(raw: bytes, reader: _Reader) -> str:
+    encodings = ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252")
+    for encoding in encodings:
+        try:
+            text = raw.decode(encoding)
+        except UnicodeDecodeError:
+            continue
+        if "\x00" not in text:
+            return text
+    reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
+    raise ListError(tuple(reader.faults))
+
+
+def _header(cell: str) -> tuple[str, str]:
+    """A column's field and its unit: `Length (mm)` gives `length`, `mm`."""
+    text = cell.strip().lower()
+    match = re.fullmatch(r"([a-z ]+?)\s*[\[(_ ]\s*(mm|cm|m|in|ft)\s*[\])]?", text)
+    if match and match[1].strip() in _FIELDS:
+        return match[1].strip(), match[2]
+    return text, ""
+
+
+def _csv(text: str, reader: _Reader) -> CutList:
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    counts = {mark: first.count(mark) for mark in ";\t,"}
+    delimiter = max(counts, key=lambda mark: counts[mark]) if any(counts.values()) else ","
+    try:
+        rows = list(
+            _numbered(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True))
+        )
+    except csv.Error as error:
+        reader.fault(0, "", error, "CSV with matching quotes", 'Write `"` inside quotes as `""`.')
+        return CutList((), (), Saw())
+    if not rows:
+        reader.fault(1, "", "", "a row of column names", "Start with `name,length,width,quantity`.")
+        return CutList((), (), Saw())
+    line, names = rows[0]
+    columns = [_header(cell) for cell in names]
+    for needed in ("name", "length", "width"):
+        if needed not in [c[0] for c in columns]:
+            allowed = ", ".join(f"`{f}`" for f in _FIELDS)
+            reader.fault(
+                line, needed, ", ".join(n.strip() for n in names), f"columns {allowed}",
+                f"Add a column `{needed}` to the first row.",
+            )  # fmt: skip
+    if reader.faults:
+        return CutList((), (), Saw())
+    doubled = [f for f in _FIELDS if [c[0] for c in columns].count(f) > 1]
+    for each in doubled:
+        reader.fault(line, each, "two columns", "one column of each name", "Rename one.")
+    unknown = [
+        n.strip() for n, c in zip(names, columns, strict=True) if c[0] not in _FIELDS and n.strip()
+    ]
+    if unknown:
+        reader.assumed.append(f"columns not used: {', '.join(unknown)}")
+    units = {name: unit for name, unit in columns if unit}
+    panels: list[tuple[int, Mapping[str, Any]]] = []
+    sheets: list[tuple[int, Mapping[str, Any]]] = []
+    for line, cells in rows[1:]:
+        if len(cells) > len(columns) and any(c.strip() for c in cells[len(columns) :]):
+            reader.fault(
+                line, "", f"{len(cells)} cells", f"{len(columns)} as in the first row",
+                f"Put cells that hold `{delimiter}` in quotes.",
+            )  # fmt: skip
+            continue
+        row = {name: cell.strip() for (name, _), cell in zip(columns, cells, strict=False)}
+        kind = reader.word(row, "kind", line, _KINDS, "panel")
+        (panels if kind == "panel" else sheets).append((line, row))
+    return _built(panels, sheets, {}, 0, units, reader)
+
+
+def _numbered(rows: Any) -> Iterable[tuple[int, list[str]]]:
+    """Rows with the line they end on; empty ones left out."""
+    for cells in rows:
+        if any(cell.strip() for cell in cells):
+            yield rows.line_num, cells
+
+
+def _toml(text: str, reader: _Reader) -> CutList:
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        match = re.search(r"line (\d+)", str(error))
+        reader.fault(
+            int(match[1]) if match else 0, "", error, "TOML", 'Texts stand in quotes: `"600 mm"`.'
+        )
+        return CutList((), (), Saw())
+    lines = text.splitlines()
+    for key in data:
+        if key not in ("panels", "sheets", "saw"):
+            reader.fault(
+                _line(lines, rf"\[*{re.escape(key)}\b"), key, key, "`panels`, `sheets`, `saw`",
+                "Rename it or take it out.",
+            )  # fmt: skip
+    tables: dict[str, list[tuple[int, Mapping[str, Any]]]] = {"panels": [], "sheets": []}
+    for key, rows in tables.items():
+        found = data.get(key, [])
+        if not isinstance(found, list) or not all(isinstance(r, dict) for r in found):
+            reader.fault(_line(lines, key), key, found, f"tables `[[{key}]]`", "Write it so.")
+            continue
+        heads = [n for n, each in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", each)]
+        for at, row in enumerate(found):
+            line = heads[at] if at < len(heads) else 0
+            rows.append((line, row))
+            for name in row:
+                if name not in _FIELDS:
+                    allowed = ", ".join(f"`{f}`" for f in _FIELDS)
+                    reader.fault(line, name, row[name], allowed, "Rename it or take it out.")
+    saw = data.get("saw", {})
+    line = _line(lines, r"\[\s*saw\s*\]")
+    if not isinstance(saw, dict):
+        reader.fault(line, "saw", saw, "a table `[saw]`", "Write it so.")
+        saw = {}
+    for name in saw:
+        if name not in _SAW_FIELDS:
+            allowed = ", ".join(f"`{f}`" for f in _SAW_FIELDS)
+            reader.fault(line, name, saw[name], allowed, "Rename it or take it out.")
+    return _built(tables["panels"], tables["sheets"], saw, line, {}, reader)
+
+
+def _line(lines: list[str], pattern: str) -> int:
+    return next((n for n, each in enumerate(lines, 1) if re.match(rf"\s*{pattern}", each)), 0)
+
+
+def _built(
+    panel_rows: list[tuple[int, Mapping[str, Any]]],
+    sheet_rows: list[tuple[int, Mapping[str, Any]]],
+    saw_row: Mapping[str, Any],
+    saw_line: int,
+    units: Mapping[str, str],
+    reader: _Reader,
+) -> CutList:
+    thickness = 0.018
+    panels: list[Panel] = []
+    seen: dict[str, int] = {}
+    for line, row in panel_rows:
+        name = re.sub(r"\s+", " ", str(row.get("name") or "")).strip()
+        if not name:
+            reader.fault(line, "name", "", "a name", "Name the panel, such as `left side`.")
+        seen[name] = seen.get(name, 0) + 1
+        if seen[name] > 1:
+            reader.assumed.append(f"line {line}: a second {name!r} is called {name} ({seen[name]})")
+            name = f"{name} ({seen[name]})"
+        panels.append(
+            Panel(
+                name,
+                reader.length(row, "length", line, units.get("length", "")),
+                reader.length(row, "width", line, units.get("width", "")),
+                reader.number(row, "quantity", line, 1) or 1,
+                str(row.get("material") or "").strip() or "plywood",
+                reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
+                cast(Grain, reader.word(row, "grain", line, _GRAINS, "free")),
+                reader.edges(row, line),
+            )
+        )
+    if not panel_rows:
+        reader.fault(0, "", "no panel", "one panel or more", "Add a row for each panel.")
+    sheets: list[SheetKind] = []
+    for line, row in sheet_rows:
+        offcut = reader.word(row, "kind", line, ("sheet", "offcut"), "sheet") == "offcut"
+        name = str(row.get("name") or "").strip() or f"sheet of line {line}"
+        quantity = reader.number(row, "quantity", line, 1 if offcut else None)
+        grain = reader.word(row, "grain", line, ("along", "free"), "along")
+        sheets.append(
+            SheetKind(
+                name if name not in [s.key for s in sheets] else f"{name} (line {line})",
+                reader.length(row, "length", line, units.get("length", "")),
+                reader.length(row, "width", line, units.get("width", "")),
+                str(row.get("material") or "").strip() or "plywood",
+                reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
+                reader.price(row, line, 0.0 if offcut else 1.0),
+                quantity,
+                "none" if grain == "free" else "length",
+                offcut,
+                not offcut,
+            )
+        )
+    if not sheets and not reader.faults:
+        length, width = fact("cutting.sheet_length").value, fact("cutting.sheet_width").value
+        for key in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
+            sheets.append(SheetKind(f"full sheet of {key[0]}", length, width, *key))
+        reader.assumed.append("sheets of 8 ft by 4 ft, as many as wanted: the list names none")
+    kind = reader.word(saw_row, "kind", saw_line, _SAWS, "table")
+    plain = Saw()
+    if not saw_row:
+        reader.assumed.append("a table saw with a kerf of 3.2 mm: the list names no saw")
+    carry = [
+        reader.length(saw_row, name, saw_line, default=0.0)
+        for name in ("carry_length", "carry_width")
+    ]
+    rip = reader.length(saw_row, "largest_rip", saw_line, default=0.0)
+    saw = Saw(
+        kerf_m=reader.length(saw_row, "kerf", saw_line, default=fact("cutting.kerf").value),
+        trim_m=reader.length(saw_row, "trim", saw_line, default=0.0),
+        kind=cast(Literal["table", "track", "circular"], kind),
+        fence_limit_m=rip or (plain.fence_limit_m if kind == "table" else None),
+        smallest_width_m=reader.length(
+            saw_row, "smallest_piece", saw_line, default=plain.smallest_width_m
+        ),
+        carry_m=(carry[0], carry[1]) if all(carry) else None,
+    )
+    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed))

@@ -1,0 +1,120 @@
+"""Lists of panels as people write them, and what is said when they cannot be read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from kerfwind.cutting import ListError, read_cut_list
+
+
+def written(folder: Path, text: str | bytes, name: str = "list.csv") -> Path:
+    path = folder / name
+    path.write_bytes(text if isinstance(text, bytes) else text.encode())
+    return path
+
+
+def test_quoted_commas(tmp_path: Path) -> None:
+    made = read_cut_list(
+        written(tmp_path, 'name,length,width,quantity\n"shelf, upper ""A""",600 mm,12-1/2 in,2\n')
+    )
+    assert made.panels[0].name == 'shelf, upper "A"'
+    assert made.panels[0].length_m == pytest.approx(0.6)
+    assert made.panels[0].width_m == pytest.approx(0.3175)
+    assert made.panels[0].quantity == 2
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16", "utf-8", "cp1252"])
+def test_semicolons_and_byte_order_marks(tmp_path: Path, encoding: str) -> None:
+    text = "Name;Length (mm);Width (mm);Grain\r\nTür;600;300;along\r\n\r\n"
+    made = read_cut_list(written(tmp_path, text.encode(encoding)))
+    assert [(p.name, p.length_m, p.width_m, p.grain) for p in made.panels] == [
+        ("Tür", 0.6, 0.3, "along")
+    ]
+
+
+def test_sheets_and_offcuts_in_rows(tmp_path: Path) -> None:
+    made = read_cut_list(
+        written(
+            tmp_path,
+            "kind,name,length,width,quantity,price,edges\n"
+            "panel,side,30 in,20 in,2,,near far\n"
+            "sheet,full,96 in,48 in,,80,\n"
+            "offcut,left over,40 in,22 in,,,\n",
+        )
+    )
+    assert made.panels[0].banded == ("near", "far")
+    full, left = made.sheets
+    assert (full.price, full.limit, full.offcut) == (80, None, False)
+    assert (left.price, left.limit, left.offcut, left.trim) == (0, 1, True, False)
+
+
+def test_toml(tmp_path: Path) -> None:
+    made = read_cut_list(
+        written(
+            tmp_path,
+            '[saw]\nkerf = "3 mm"\nkind = "track"\ncarry_length = "2 m"\ncarry_width = "1 m"\n'
+            '[[panels]]\nname = "side"\nlength = "600 mm"\nwidth = "300 mm"\nquantity = 3\n'
+            '[[sheets]]\nname = "full"\nlength = "2.5 m"\nwidth = "1.25 m"\nprice = 40\n',
+            "list.toml",
+        )
+    )
+    assert made.saw.kerf_m == pytest.approx(0.003)
+    assert made.saw.kind == "track"
+    assert made.saw.carry_m == (2.0, 1.0)
+    assert made.panels[0].quantity == 3
+    assert made.sheets[0].price == 40
+
+
+def test_every_fault_at_once(tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        "name,length,width,quantity,grain\n"
+        "a,600,300 mm,1,along\n"
+        ",600 mm,-3 in,0,sideways\n"
+        "c,600 mm,0 mm,1.5,free\n"
+        "d,600 mm,300 mm,1,free,more\n",
+    )
+    with pytest.raises(ListError) as caught:
+        read_cut_list(path)
+    places = [(f.line, f.field) for f in caught.value.faults]
+    assert places == [
+        (5, ""),
+        (2, "length"),
+        (3, "name"),
+        (3, "width"),
+        (3, "quantity"),
+        (3, "grain"),
+        (4, "width"),
+        (4, "quantity"),
+    ]
+    for fault in caught.value.faults:
+        assert fault.file == "list.csv"
+        assert fault.found
+        assert fault.allowed
+        assert fault.mend
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "line"),
+    [
+        ("", "list.csv", 1),
+        ("just words\nmore\n", "list.csv", 1),
+        ('name,length,width\n"open,1 m,1 m\n', "list.csv", 0),
+        ("name,length,width\n", "list.csv", 0),
+        ("[[panels]\n", "list.toml", 1),
+        ("panels = 3\n", "list.toml", 1),
+        ('[[panels]]\nname = "a"\nlength = "1 m"\nwidth = "1 m"\nheight = "1 m"\n', "list.toml", 1),
+        (b"\x00\x01\x02\x00", "list.csv", 0),
+    ],
+)
+def test_broken_files(tmp_path: Path, text: str | bytes, name: str, line: int) -> None:
+    with pytest.raises(ListError) as caught:
+        read_cut_list(written(tmp_path, text, name))
+    assert caught.value.faults[0].line == line
+
+
+def test_no_file(tmp_path: Path) -> None:
+    with pytest.raises(ListError, match=r"absent\.csv"):
+        read_cut_list(tmp_path / "absent.csv")
