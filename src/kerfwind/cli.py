@@ -153,6 +153,26 @@ def new(
     _say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
 
 
+@app.command("test-sheet")
+def test_sheet(
+    file: ShopPath,
+    out: Annotated[
+        Path, typer.Option("--out", metavar="PDF", help="Where to write the page.")
+    ] = Path("test-sheet.pdf"),
+) -> None:
+    """Print the page for measuring your vacuum.
+
+    Thin plates with holes of known size, a dry gauge, and a table to fill in.
+    """
+    shop_file = _read(file)
+    with _answered():
+        from .printed.sheets import test_sheet_pdf
+        from .printed.writing import write_bytes
+
+        write_bytes(out, test_sheet_pdf(shop_file.shop))
+    _say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+
+
 @app.command()
 def schema() -> None:
     """Print a JSON Schema of the shop file.

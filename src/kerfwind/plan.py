@@ -8,14 +8,16 @@ from dataclasses import dataclass
 from typing import Any
 
 from . import __version__
-from .air import Piece, ToolAir, tool_air
-from .cart import Cart
+from .air import Afterwards, BranchAir, Piece, ToolAir, after_building, branch_air, tool_air
+from .cart import Cart, HosePath
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Chain, Hookups, choose
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
+from .search.air_help import Change, what_would_help
+from .search.air_measure import Measurement, which_measurement
 from .search.sheet_choice import (
     Build,
     NoBuild,
@@ -31,17 +33,36 @@ from .stages import Stages
 #: Samples of everything uncertain: a likelihood is stable to about two points.
 SAMPLES = 2048
 
+#: Samples for ranking changes: a gain is that of the change against the same samples.
+HELP_SAMPLES = 256
+
 Tell = Callable[[str], None]
 
 
 @dataclass(frozen=True)
+class ToolHelp:
+    """What would help one tool most, and what is most worth measuring for it."""
+
+    tool: str
+    changes: tuple[Change, ...]
+    measurements: tuple[Measurement, ...]
+
+
+@dataclass(frozen=True)
 class Plan:
-    """Everything computed for one shop file. ``build`` is None where no cart can be."""
+    """Everything computed for one shop file.
+
+    ``build`` is None where no cart can be, ``branches`` where the shop has no fixed
+    branches, ``afterwards`` where nothing was measured after building.
+    """
 
     file: ShopFile
     draw: Draw
     hookups: Hookups
     air: tuple[ToolAir, ...]
+    helps: tuple[ToolHelp, ...]
+    branches: BranchAir | None
+    afterwards: Afterwards | None
     build: Build | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
@@ -111,11 +132,27 @@ def make_plan(
     )  # fmt: skip
     tell("solving the air")
     cart = build.cart if isinstance(build, Build) else None
-    air = tuple(_air(shop, tool, hookups, cart, draw, stages) for tool in shop.tools)
+    ways = [_way(shop, tool, hookups, cart) for tool in shop.tools]
+    air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
+    tell("looking for what would help")
+    helps = tuple(stages.run(f"help for {w[1].name}", _help, *w, draw) for w in ways)
+    path = cart.hose if cart else None
+    branches = (
+        stages.run(
+            "branches", _branches,
+            narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
+            link_of(shop), path.length_m if path else None, _quarter_turns(path), draw,
+        )
+        if shop.branches
+        else None
+    )  # fmt: skip
+    afterwards = after_building(shop, air, draw)
     tell("checking circuits")
     power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
         *(f for each in air for f in each.findings),
+        *(branches.findings if branches else ()),
+        *(afterwards.findings if afterwards else ()),
         *hookups.findings,
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *([nest_finding(build)] if isinstance(build, Build) else []),
@@ -123,7 +160,7 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, built,
+        file, draw, hookups, air, helps, branches, afterwards, built,
         shopping(
             hookups, built.cart if built else None, built.nest if built else None,
             shop.shop.units,
@@ -147,26 +184,52 @@ def pieces_of(chain: Chain) -> tuple[Piece, ...]:
     return tuple(Piece(p.fitting, p.turned) for p in chain.pieces)
 
 
-def _air(
-    shop: Shop, tool: Tool, hookups: Hookups, cart: Cart | None, draw: Draw, stages: Stages
-) -> ToolAir:
+_Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
+
+
+def _way(shop: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
+    """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
-    view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
     path = cart.hose if cart else None
-    return stages.run(
-        f"air of {tool.name}", _tool_air, view, tool, hose_of(shop, chain.hose), pieces_of(chain),
-        link_of(shop), draw, path.length_m if path else None,
-        path.turn_rad / (math.pi / 2) if path else None,
+    return (
+        narrow(shop, "vacuum", "separator", "hoses", "room", "shop"), tool,
+        hose_of(shop, chain.hose), pieces_of(chain), link_of(shop),
+        path.length_m if path else None, _quarter_turns(path),
     )  # fmt: skip
 
 
+def _quarter_turns(path: HosePath | None) -> float | None:
+    return path.turn_rad / (math.pi / 2) if path else None
+
+
 def _tool_air(
-    shop: Shop, tool: Tool, hose: Hose, pieces: tuple[Piece, ...], link: Hose | None, draw: Draw,
-    link_length_m: float | None, link_bends: float | None,
+    shop: Shop, tool: Tool, hose: Hose, pieces: tuple[Piece, ...], link: Hose | None,
+    link_length_m: float | None, link_bends: float | None, draw: Draw,
 ) -> ToolAir:  # fmt: skip
     return tool_air(
         shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
     )
+
+
+def _help(
+    shop: Shop, tool: Tool, hose: Hose, pieces: tuple[Piece, ...], link: Hose | None,
+    link_length_m: float | None, link_bends: float | None, draw: Draw,
+) -> ToolHelp:  # fmt: skip
+    few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
+    changes = what_would_help(
+        shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
+    )
+    air = tool_air(
+        shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
+    )
+    return ToolHelp(tool.name, changes, which_measurement(shop, tool, air, few))
+
+
+def _branches(
+    shop: Shop, link: Hose | None, link_length_m: float | None, link_bends: float | None,
+    draw: Draw,
+) -> BranchAir:  # fmt: skip
+    return branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
 
 
 def _refused(reason: NoBuild) -> list[Finding]:
@@ -196,6 +259,9 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "assumptions": plan.file.assumptions,
         "hookups": plan.hookups,
         "air": plan.air,
+        "helps": plan.helps,
+        "branches": plan.branches,
+        "afterwards": plan.afterwards,
         "build": plan.build,
         "shopping": plan.shopping,
     }

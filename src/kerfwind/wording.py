@@ -73,7 +73,8 @@ def size_text(plan: Plan) -> str:
 def money(plan: Plan, amount: float) -> str:
     """An amount in the shop's money."""
     sign = plan.shop.shop.currency
-    return f"{sign}{amount:,.2f}" if len(sign) == 1 else f"{amount:,.2f} {sign}"
+    number = f"{amount:,.0f}" if amount == int(amount) and abs(amount) >= 1 else f"{amount:,.2f}"
+    return f"{sign}{number}" if len(sign) == 1 else f"{number} {sign}"
 
 
 def sheets_text(plan: Plan) -> str:

@@ -7,9 +7,10 @@ from typing import Any
 from .. import __version__
 from ..cautions import Work, cautions_for
 from ..cutting import say
-from ..finding import Finding, numbers
+from ..finding import Finding, Reading, numbers
 from ..plan import Plan
 from ..quantity import UnitChoice, show
+from ..search.air_help import Change
 from ..shopping import ShoppingLine, screw_text, total
 from ..sources import all_facts, cite
 from ..wording import (
@@ -62,6 +63,11 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "measured and what is not. Chips carried follows from the speed of the air; dust caught "
         "from the airflow at the hood, and is always the less certain of the two.",
         "tools": [_tool(plan, i) for i in range(len(plan.air))],
+        "help_intro": "Each change alone. The gain is the band over all tools; what gains less than a "
+        "hundredth anywhere is left out.",
+        "helps": _helps(plan),
+        "measure": _measure(plan),
+        "afterwards": _afterwards(plan),
         "charts": figures.charts,
         "hookup_intro": "In the order the air takes them. A size in a name is no measurement: take "
         "the sizes here to the store.",
@@ -127,8 +133,6 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
 
 def span_of(plan: Plan, samples: Any, dimension: str) -> str:
     """The band of samples in the plan's units."""
-    from ..finding import Reading
-
     return span(Reading.of(samples, dimension), plan.units)
 
 
@@ -163,6 +167,77 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
         "caught": air.caught.word,
         "hose": chain.hose,
         "plain": finding.answer if air.caught.word in ("starved", "weak") else "",
+    }
+
+
+def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
+    """Changes by the airflow they gain over all tools together."""
+    before = {a.tool: a.caught.likelihood for a in plan.air}
+    groups: dict[str, list[tuple[str, Change]]] = {}
+    for each in plan.helps:
+        for change in each.changes:
+            if change.share >= 0.01:
+                groups.setdefault(change.what, []).append((each.tool, change))
+    ranked = sorted(groups.values(), key=lambda g: -sum(c.gain_m3_s.best for _, c in g))
+    rows = []
+    for group in ranked[:most]:
+        first = group[0][1]
+        low = min(c.gain_m3_s.low for _, c in group)
+        high = max(c.gain_m3_s.high for _, c in group)
+        turned = [
+            f"{tool} ({100 * before[tool]:.0f} → {100 * c.caught:.0f} in 100)"
+            for tool, c in group
+            if c.caught >= 0.5 and c.caught - before[tool] >= 0.05
+        ]
+        some = "" if len(group) == len(plan.air) else f" (at {', '.join(t for t, _ in group)})"
+        rows.append(
+            {
+                "what": first.what + some + (f". {first.catch}" if first.catch else ""),
+                "gain": span(Reading(low, low, high, "airflow"), plan.units),
+                "turns": ", ".join(turned) or "nowhere new",
+                "cost": _cost(plan, first),
+            }
+        )
+    return rows
+
+
+def _cost(plan: Plan, change: Change) -> str:
+    if change.cost_high < 0.5:
+        return "nothing"
+    low, high = round(change.cost_low), round(change.cost_high)
+    return (
+        f"up to {money(plan, high)}" if low == 0 else f"{money(plan, low)} to {money(plan, high)}"
+    )
+
+
+def _measure(plan: Plan) -> list[str]:
+    """Measurements that would settle a verdict, and whose."""
+    worth: dict[str, list[str]] = {}
+    for each in plan.helps:
+        for m in each.measurements[:2]:
+            if m.settles >= 0.02:
+                worth.setdefault(f"{m.what}, with {m.how}", []).append(each.tool)
+    return [f"{what}: for {', '.join(tools)}" for what, tools in worth.items()]
+
+
+def _afterwards(plan: Plan) -> dict[str, Any] | None:
+    found = plan.afterwards
+    if found is None:
+        return None
+    said = [f.answer for f in found.findings]
+    said += [f"{e.cause} ({e.size}): {e.do}" for e in found.explanations[:3]]
+    return {
+        "text": " ".join(said),
+        "rows": [
+            {
+                "tool": c.tool,
+                "what": c.what,
+                "predicted": span(c.predicted, plan.units),
+                "measured": show(c.measured_pa, "pressure", plan.units),
+                "recalibrated": span(c.recalibrated, plan.units),
+            }
+            for c in found.compared
+        ],
     }
 
 

@@ -35,7 +35,7 @@ def write_all(
     for name, text in figures.files.items():
         write_text(drawings / name, text)
         written.append(drawings / name)
-    _write_bytes(written[0], pdf_bytes)
+    write_bytes(written[0], pdf_bytes)
     tables = {
         "panels.csv": panels_csv(plan),
         "cuts.csv": cuts_csv(plan),
@@ -49,7 +49,8 @@ def write_all(
     return written
 
 
-def _write_bytes(path: Path, data: bytes) -> None:
+def write_bytes(path: Path, data: bytes) -> None:
+    """Write a whole file, or leave the old one."""
     temporary = path.with_name(f".{path.name}.new")
     try:
         temporary.write_bytes(data)

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..cart import CannotBuild, Cart, CartPanel, Unmet, tower
-from ..cutting import CuttingError, CutStep, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
+from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..finding import Finding
 from ..quantity import Draw
-from ..shop import Sheet, Shop
 from ..shop import Saw as ShopSaw
+from ..shop import Sheet, Shop
 from ..stages import Stages
 
 #: Trial packings spent on a cart's panels: enough to prove nearly every one.
