@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -85,18 +85,36 @@ def fill(
     return spots
 
 
+def choices(problem: Problem) -> list[tuple[int, ...]]:
+    """Sheets on sale to choose among: all of them, then each kind alone.
+
+    The greedy choice between kinds looks no further than one sheet; two small sheets can
+    cost less than the large one it would take.
+    """
+    onsale = tuple(k for k, s in enumerate(problem.stocks) if not s.offcut)
+    return [onsale, *((k,) for k in onsale if len(onsale) > 1)]
+
+
 def nest_by_rule(
-    problem: Problem, rule: Rule, noise: Callable[[], float] | None = None
+    problem: Problem,
+    rule: Rule,
+    noise: Callable[[], float] | None = None,
+    begun: Sequence[Layout] = (),
 ) -> list[Layout] | None:
     """A whole nest, sheet after sheet; None where the sheets run out.
 
     Offcuts on hand are filled first, the smallest first. Of several sheets on sale, the
-    one that gives most panel area for its price is taken.
+    one that gives most panel area for its price is taken. Sheets in ``begun`` stay as
+    they are.
     """
     left = problem.demand
-    weights = [rule.weight(p) * (noise() if noise else 1.0) for p in problem.parts]
     used = [0] * len(problem.stocks)
-    layouts: list[Layout] = []
+    layouts: list[Layout] = list(begun)
+    for layout in begun:
+        used[layout.stock] += 1
+        for spot in layout.spots:
+            left[spot.part] -= 1
+    weights = [rule.weight(p) * (noise() if noise else 1.0) for p in problem.parts]
     onhand = sorted(
         (k for k, s in enumerate(problem.stocks) if s.offcut), key=lambda k: problem.stocks[k].area
     )
@@ -108,7 +126,6 @@ def nest_by_rule(
                 break
             used[k] += 1
             layouts.append(Layout(k, tuple(spots)))
-    onsale = [k for k, s in enumerate(problem.stocks) if not s.offcut]
     while any(left):
         best: tuple[float, int, list[Spot], list[int]] | None = None
         for k in onsale:
@@ -135,18 +152,20 @@ def nest_by_rule(
 def first_nests(problem: Problem) -> Iterator[list[Layout]]:
     """Nests under each rule in turn."""
     for rule in RULES:
-        found = nest_by_rule(problem, rule)
-        if found is not None:
-            yield found
+        for onsale in choices(problem):
+            found = nest_by_rule(problem, rule, onsale)
+            if found is not None:
+                yield found
 
 
 def noisy_nests(problem: Problem, seed: int) -> Iterator[list[Layout] | None]:
     """Nests under random rules with the parts' weights shaken, without end."""
     chance = random.Random(seed)
+    kinds = choices(problem)
     while True:
         rule = chance.choice(RULES)
         spread = chance.choice((0.1, 0.3, 0.6))
-        yield nest_by_rule(problem, rule, _shaker(chance, spread))
+        yield nest_by_rule(problem, rule, chance.choice(kinds), _shaker(chance, spread))
 
 
 def _shaker(chance: random.Random, spread: float) -> Callable[[], float]:

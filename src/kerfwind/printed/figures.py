@@ -144,7 +144,7 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
         if not chain.reached:
             continue
         placed = layout(
-            chain_drawing(chain_pieces(plan, chain), units=plan.units, width_mm=width - 4),
+            chain_drawing(chain_pieces(plan, chain), units=plan.units, width_mm=width - 14, most_scale=0.3),
             Paper(width, 60), plan.units, footer=False,
         )  # fmt: skip
         figures.chains[chain.tool] = figures.add(f"hookup-{number}.svg", svg(placed))

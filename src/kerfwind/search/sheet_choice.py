@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..cart import CannotBuild, Cart, CartPanel, Unmet, tower
+from ..cart import CannotBuild, Cart, CartPanel, Unmet, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..finding import Finding
 from ..quantity import Draw
@@ -13,8 +13,8 @@ from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..stages import Stages
 
-#: Trial packings spent on a cart's panels: enough to prove nearly every one.
-NEST_BUDGET = 4000
+#: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
+NEST_BUDGET = 300
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ def cheapest_build(
     problems: list[str] = []
     for sheets in groups:
         try:
-            cart = stages.run("cart", tower, cart_shop, sheets[0], draw)
+            cart = stages.run("cart", build, cart_shop, sheets[0], draw)
             found, cuts = stages.run(
                 "cutting", _nested, panels_of(cart, sheets[0].material),
                 kinds_of(sheets, cart.thickness_m), saw_of(saw),
