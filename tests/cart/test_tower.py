@@ -2,15 +2,13 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
 
 from kerfwind.cart import CannotBuild, tower, with_remedy
 from kerfwind.cutting import Panel, Saw, SheetKind, nest
 from kerfwind.quantity import Draw
-from kerfwind.shop import Shop
 
-from .proofs import prove, prove_it_or_its_remedy
-from .shops import NOMINAL, shop, shops
+from .proofs import prove
+from .shops import NOMINAL, shop
 
 IN = 0.0254
 
@@ -109,18 +107,6 @@ def test_a_cap_takes_slack_before_it_refuses() -> None:
     assert cart.sizes.width_m <= 22 * IN + 1e-9
     width = next(f for f in cart.findings if f.key == "cart.fit.width")
     assert width.level != "good"
-
-
-@settings(max_examples=50)
-@given(shops())
-def test_any_vacuum_bucket_and_sheet(s: Shop) -> None:
-    prove_it_or_its_remedy(tower, s)
-
-
-@settings(max_examples=30)
-@given(shops(harsh=True))
-def test_clashing_wishes_are_named_with_a_remedy_that_builds(s: Shop) -> None:
-    prove_it_or_its_remedy(tower, s)
 
 
 def test_ranges_keep_the_bay_clear_of_the_bucket() -> None:

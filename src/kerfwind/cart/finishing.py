@@ -30,7 +30,8 @@ class Carried:
     """What a form says about the things it carries.
 
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
-    ``front_of_hose_m`` is the foremost wood that the link hose passes in front of.
+    ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
+    ``hose_over_m`` the height of what it passes over.
     """
 
     spot: things.Spot
@@ -41,6 +42,7 @@ class Carried:
     breathing_gaps_m: dict[str, float]
     out_of_way: str
     shelf: Outline | None = None
+    hose_over_m: float = 0.0
 
 
 def finish(
@@ -72,7 +74,7 @@ def finish(
             path = _link(shop, carrying, float(np.median(held.depth_m)))
             bodies.append(things.hose_body(path))
             front = float(path.points_m[:, 1].min()) - path.bore_m / 2
-            rear = sizes.length_m - bench.thickness_m
+            rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
             sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
     parts = _parts(shop, bench, where, held, draw)
     stands, worst = _stands(shop, where, parts, draw)
@@ -129,7 +131,7 @@ def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
     )
     return hosepath.over_the_front(
         (*where.bucket_xy, top), mouth, carrying.front_of_hose_m,
-        shop.vacuum.inlet_on == "side", hose, push,
+        shop.vacuum.inlet_on == "side", hose, push, carrying.hose_over_m,
     )  # fmt: skip
 
 

@@ -84,8 +84,9 @@ def over_the_front(
     side_inlet: bool,
     hose: Hose,
     push_m: float,
+    over_m: float = 0.0,
 ) -> HosePath:
-    """Up out of the cyclone, forward over the shelf, down, and back into the vacuum.
+    """Up out of the cyclone, across and forward, down, and back into the vacuum.
 
     Parameters
     ----------
@@ -97,6 +98,8 @@ def over_the_front(
         The inlet faces the front; otherwise it faces up.
     push_m
         Hose pushed onto both ends together.
+    over_m
+        Height of what lies on the way from one to the other.
     """
     bore = hose.bore.best_si
     radius = bend_m(hose)
@@ -104,10 +107,12 @@ def over_the_front(
     outside = outside_m(hose)
     # A stiff end goes straight for a little before the hose bends.
     straight = bore / 2
-    roof = a[2] + radius + straight
+    roof = max(a[2], over_m + outside) + radius + straight
+    # Two quarter turns side by side need two radii of level way between them.
+    ahead = math.sqrt(max((2 * radius) ** 2 - (a[0] - b[0]) ** 2, 0.0))
     if side_inlet:
-        down = min(b[1] - radius - straight, front_m - outside, a[1] - 2 * radius)
-        corners = [a, [a[0], a[1], roof], [a[0], down, roof], [a[0], down, b[2]], b]
+        down = min(b[1] - radius - straight, front_m - outside, a[1] - ahead)
+        corners = [a, [a[0], a[1], roof], [b[0], down, roof], [b[0], down, b[2]], b]
     else:
         down = min(b[1], front_m - outside)
         corners = [a, [a[0], a[1], roof], [b[0], down, roof]]

@@ -22,47 +22,54 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from ...quantity import Draw
 from ...shop import Sheet, Shop
 from ...solids import Opening, Placement
-from ...sources import fact
 from ..building import Workbench
-from ..cutsize import Need, Rule, chosen, large, share_of_width, usable
+from ..cutsize import chosen, large, share_of_width
 from ..finishing import Carried, finish
-from ..holding import CLEAT_M, hold
-from ..hosepath import link_hose, outside_m, under_m
-from ..loads import Where
-from ..model import Cart, HeldBucket, Sizes, Unmet
+from ..model import Cart, Sizes, Unmet
 from ..plate import Outline
 from ..remedy import refusal
-from ..things import TOP_INLET, Spot
+from ..things import Spot
 from ..wording import tower_steps
+from .common import (
+    BACK_X,
+    IN,
+    Base,
+    Ground,
+    Joiner,
+    X,
+    Y,
+    Z,
+    above_shelf,
+    base_of,
+    ground,
+    lay_bottom,
+    lay_shelf,
+    sheet_unmet,
+    upright_m,
+    where_of,
+    wishes_unmet,
+)
 
-_X, _Y, _Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-_IN = 0.0254
-_CHAMFER_M = 0.025
+_SIDES = ("left side", "right side")
 
 
 @dataclass(frozen=True)
 class _Plan:
     """The tower's own measures [m]."""
 
-    t: float
+    g: Ground
+    base: Base
     inner: float
-    width: float
-    depth: float
     side_depth: float
     side_height: float
-    shelf_depth: float
-    rear_margin: float
-    lip: float
-    rail: float
-    block: tuple[float, float]
-    caster: float
-    clear: float
-    held: HeldBucket | None
+
+    @property
+    def roof(self) -> float:
+        """Underside of the shelf."""
+        return self.base.top + self.side_height
 
 
 def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
@@ -73,366 +80,166 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
     CannotBuild
         A wish, or the sheet, does not let the best values fit.
     """
-    rule = Rule.of(shop)
-    plan, unmet = _measures(shop, sheet, rule, draw)
+    plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal(
-            "tower", unmet, shop, sheet, lambda a, b: _measures(a, b, Rule.of(a), draw)[1]
-        )
-    bench = Workbench(plan.t, rule)
+        raise refusal("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+    g, base, vacuum = plan.g, plan.base, shop.vacuum
+    bench = Workbench(g.t, g.rule)
     _panels(bench, shop, plan)
-    joints = _joints(bench, plan)
-    bottom_top = plan.caster + 2 * plan.t
-    shelf_top = bottom_top + plan.side_height + plan.t
-    vacuum = shop.vacuum
-    spot = Spot(0.0, shop.wishes.clearance.best_si + vacuum.length.best_si / 2, bottom_top)
+    joiner = _joints(bench)
+    spot = Spot(0.0, g.play + vacuum.length.best_si / 2, base.top)
+    shelf_top = plan.roof + g.t
     bucket_xy = None
-    if plan.held is not None:
-        reach = max(plan.held.opening_m, 0.0) / 2
-        bucket_xy = (0.0, plan.depth - plan.rear_margin - reach)
-    bx, by = plan.block
-    casters = tuple(
-        (sx * (plan.width / 2 - bx / 2), y)
-        for y in (by / 2, plan.depth - by / 2)
-        for sx in (-1.0, 1.0)
-    )
-    where = Where((0.0, spot.y_m), bottom_top, bucket_xy, shelf_top, casters, plan.caster)
-    trail, wheel = fact("cart.caster.trail").span[1], shop.wishes.caster_diameter.best_si
-    reach = (trail + 0.5) * wheel
-    length = plan.depth + plan.t
+    if g.held is not None:
+        bucket_xy = (0.0, base.depth - g.rear_margin - g.opening / 2)
+    length = base.depth + g.t
+    clear = plan.side_height - g.hang
     sizes = Sizes(
         length_m=length,
-        width_m=plan.width,
-        height_m=shelf_top + _above_shelf(shop, plan.held)[0],
-        passing_m=min(
-            max(plan.width, 2 * casters[1][0] + 2 * reach),
-            max(length, casters[2][1] - casters[0][1] + 2 * reach),
-        ),
+        width_m=base.width,
+        height_m=shelf_top + above_shelf(shop, g.held)[0],
+        passing_m=base.passing(base.width, length),
         bay_width_m=plan.inner,
-        bay_depth_m=plan.depth - plan.t,
+        bay_depth_m=base.depth - g.t,
         bay_height_m=plan.side_height,
-        clear_height_m=plan.clear,
-        bottom_top_m=bottom_top,
+        clear_height_m=clear,
+        bottom_top_m=base.top,
         shelf_top_m=shelf_top,
-        gap_over_vacuum_m=plan.clear - vacuum.height.best_si,
-        lip_height_m=plan.lip - plan.t,
+        gap_over_vacuum_m=clear - vacuum.height.best_si,
+        lip_height_m=g.lip - g.t,
         length_over_hose_m=length,
-        handle_m=shelf_top - 4.5 * _IN,
+        handle_m=shelf_top - 4.5 * IN,
     )
-    gaps = {
-        "front": 1.0,
-        "rear": 1.0 if plan.rail < 0.4 * vacuum.height.best_si else shop.wishes.clearance.best_si,
-        "left": 1.0 if _vents(shop) else shop.wishes.clearance.best_si,
-        "right": 1.0 if _vents(shop) else shop.wishes.clearance.best_si,
-        "top": sizes.gap_over_vacuum_m,
-    }
+    shelf_front = base.depth - g.shelf_depth
+    beside = 1.0 if _vents(shop) else g.play
     carried = Carried(
         spot=spot,
-        where=where,
-        held=plan.held,
-        front_of_hose_m=_hose_front(shop, plan),
-        caster_plate_m=_caster_plate(plan),
-        breathing_gaps_m=gaps,
+        where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
+        held=g.held,
+        front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.t, shelf_front),
+        caster_plate_m=base.plate,
+        breathing_gaps_m={
+            "front": 1.0,
+            "rear": 1.0 if g.rail < 0.4 * vacuum.height.best_si else g.play,
+            "left": beside,
+            "right": beside,
+            "top": sizes.gap_over_vacuum_m,
+        },
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )
     return finish(
-        "tower", shop, sheet, draw, bench, sizes, carried, tower_steps(bench, joints, plan.held)
+        "tower", shop, sheet, draw, bench, sizes, carried, tower_steps(bench, joiner, g.held)
     )
 
 
-def _above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
-    """Height of bucket and cyclone over the shelf, best and worst [m]."""
-    if held is None:
-        return 0.0, 0.0
-    bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
-    best = bucket.height.best_si - float(np.median(held.depth_m)) + cyclone.height.best_si
-    worst = bucket.height.high_si - held.least_m + cyclone.height.high_si
-    return best, worst
-
-
-def _hose_front(shop: Shop, plan: _Plan) -> float:
-    """y of the foremost wood that the falling hose passes in front of [m]."""
-    shelf = plan.depth - plan.shelf_depth
-    return shelf if shop.vacuum.inlet_on == "top" else min(-plan.t, shelf)
-
-
-def _shelf_outline(plan: _Plan) -> Outline | None:
-    """The shelf between the middles of the sides' upper edges."""
-    if plan.held is None:
-        return None
-    span = plan.inner + plan.t
-    radius = plan.held.opening_m / 2
-    return Outline(
-        span,
-        plan.shelf_depth,
-        (span / 2, plan.shelf_depth - plan.rear_margin - radius),
-        radius if plan.held.hold != "standing" else 0.0,
-        held_from_m=plan.shelf_depth - plan.side_depth,
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+    """Every measure of the tower, and the wishes that stand against it."""
+    g, unmet = ground(shop, sheet, draw)
+    w, vacuum, rule = shop.wishes, shop.vacuum, g.rule
+    need = large(vacuum.width) + 2 * g.play
+    if g.held is not None:
+        need = need.most(large(shop.separator.bucket.top_diameter) + 1.0 * IN)
+        need = need.most(g.opening + 2 * max(g.margin - g.t, 0.5 * IN))
+    inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t, rule)
+    width = rule.up(inner + 2 * g.t)
+    need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth)
+    cap = min(w.largest_length.best_si - g.t, g.along if width <= g.across + 1e-7 else g.across)
+    depth = chosen(need, cap, rule)
+    middle = g.rear_margin + g.opening / 2 if g.held is not None else g.shelf_depth / 2
+    side_depth = share_of_width(
+        sheet, shop.saw, min(max(8 * IN, middle / 0.7), depth), min(g.shelf_depth, depth), rule
     )
+    base = base_of(shop, g, width, depth)
+    plan = _Plan(g, base, inner, side_depth, upright_m(shop, g, depth))
+    height = plan.roof + g.t + above_shelf(shop, g.held)[0]
+    unmet += wishes_unmet(shop, rule, "tower", width, depth + g.t, height)
+    unmet += sheet_unmet(
+        sheet, g, [(plan.side_height, side_depth), (width, g.shelf_depth)], [(width, depth)]
+    )
+    return plan, unmet
 
 
 def _vents(shop: Shop) -> bool:
     return bool({"left", "right"} & {shop.vacuum.air_in_on, shop.vacuum.air_out_on})
 
 
-def _caster_plate(plan: _Plan) -> tuple[float, float]:
-    long, short = fact("cart.caster.plate_length").value, fact("cart.caster.plate_width").value
-    return (long, short) if plan.block[0] > plan.block[1] else (short, long)
-
-
-def _measures(shop: Shop, sheet: Sheet, rule: Rule, draw: Draw) -> tuple[_Plan, list[Unmet]]:
-    """Every measure of the tower, and the wishes that stand against it."""
-    t = sheet.thickness.best_si
-    w, vacuum, bucket = shop.wishes, shop.vacuum, shop.separator.bucket
-    play = w.clearance.best_si
-    along, across = usable(sheet, shop.saw)
-    unmet = _thickness(sheet, rule)
-    held: HeldBucket | None = None
-    if shop.separator.in_use:
-        held, against = hold(bucket, w.hold_bucket, rule, draw)
-        unmet += against
-    margin = fact("cart.shelf.margin").value
-    rear_margin = max(margin, t + 0.25 * _IN)
-
-    need = large(vacuum.width) + 2 * play
-    if held is not None:
-        need = need.most(large(bucket.top_diameter) + 1.0 * _IN)
-        need = need.most(held.opening_m + 2 * max(margin - t, 0.5 * _IN))
-    inner = chosen(need, min(w.largest_width.best_si, along) - 2 * t, rule)
-    width = rule.up(inner + 2 * t)
-
-    shelf = rear_margin + held.opening_m + margin if held is not None else 0.3
-    shelf_depth = rule.up(shelf)
-    need = (large(vacuum.length) + (2 * play + t)).most(shelf_depth)
-    cap = min(w.largest_length.best_si - t, along if width <= across + 1e-7 else across)
-    depth = chosen(need, cap, rule)
-
-    middle = rear_margin + held.opening_m / 2 if held is not None else shelf / 2
-    side_depth = share_of_width(
-        sheet, shop.saw, min(max(8 * _IN, middle / 0.7), depth), min(shelf_depth, depth), rule
+def _shelf_outline(plan: _Plan) -> Outline | None:
+    """The shelf between the middles of the sides' upper edges."""
+    g = plan.g
+    if g.held is None:
+        return None
+    span = plan.inner + g.t
+    radius = g.opening / 2
+    return Outline(
+        span,
+        g.shelf_depth,
+        (span / 2, g.shelf_depth - g.rear_margin - radius),
+        0.0 if g.standing else radius,
+        held_from_m=g.shelf_depth - plan.side_depth,
     )
-
-    lip = _lip(shop, t, rule)
-    gap = max(lip - t + fact("cart.lift.gap").value, 0.0)
-    if "top" in (vacuum.air_in_on, vacuum.air_out_on):
-        gap = max(gap, fact("cart.air.gap").value)
-    hose = link_hose(shop)
-    if held is not None and hose is not None and vacuum.inlet_on == "top":
-        mouth = play + (0.5 - TOP_INLET) * vacuum.length.best_si
-        if mouth + outside_m(hose) > depth - shelf_depth:
-            gap = max(gap, under_m(hose))
-    hang = max(held.most_m - t, 0.0) if held is not None else 0.0
-    need = large(vacuum.height) + gap + hang
-    if held is not None:
-        hang_best = max(float(np.median(held.depth_m)) - t, 0.0)
-        need = Need(vacuum.height.best_si + gap + hang_best, need.worst_m)
-    above = _above_shelf(shop, held)
-    under = w.caster_height.best_si + 3 * t
-    best_cap = w.greatest_height.best_si - under - above[0]
-    cap = w.greatest_height.best_si - under - (w.caster_height.high_si - w.caster_height.best_si)
-    cap = min(max(cap - above[1], need.best_m), along, best_cap)
-    side_height = chosen(need, cap, rule)
-    plan = _Plan(
-        t, inner, width, depth, side_depth, side_height, shelf_depth, rear_margin, lip,
-        rule.near(fact("cart.rail.width").value), _block(rule, width <= depth),
-        w.caster_height.best_si, side_height - hang, held,
-    )  # fmt: skip
-    unmet += _against_wishes(shop, plan, under + side_height + above[0], rule)
-    unmet += _against_sheet(sheet, plan, along, across, rule)
-    return plan, unmet
-
-
-def _lip(shop: Shop, t: float, rule: Rule) -> float:
-    """Width of the lipping: wide enough to hold and to cut, low enough for hose and inlet."""
-    lip = max(t + fact("cart.lip.height").value, shop.saw.smallest_piece.best_si)
-    hose = link_hose(shop)
-    if shop.separator.in_use and hose is not None and shop.vacuum.inlet_on == "side":
-        lip = min(lip, t + shop.vacuum.inlet_height.best_si - outside_m(hose))
-    return rule.up(max(lip, t + 0.75 * _IN))
-
-
-def _block(rule: Rule, along_depth: bool) -> tuple[float, float]:
-    """Caster block's sides across and front to back; the short side on the narrow way."""
-    long = rule.up(fact("cart.caster.plate_length").value + 0.25 * _IN)
-    short = rule.up(fact("cart.caster.plate_width").value + 0.5 * _IN)
-    return (short, long) if along_depth else (long, short)
-
-
-def _thickness(sheet: Sheet, rule: Rule) -> list[Unmet]:
-    least, most = fact("cart.thickness.least").value, fact("cart.thickness.most").value
-    t = sheet.thickness.best_si
-    if least <= t <= most:
-        return []
-    thin = t < least
-    return [
-        Unmet(
-            "wishes.sheet", f"a thickness of {rule.text(t)}",
-            f"{rule.text(least)} to {rule.text(most)}",
-            "Choose thicker plywood: its edge must take a screw." if thin
-            else "Choose thinner plywood.",
-            (("sheet.thickness", "12 mm" if thin else "18 mm"),),
-        )
-    ]  # fmt: skip
-
-
-def _against_wishes(shop: Shop, plan: _Plan, height: float, rule: Rule) -> list[Unmet]:
-    w = shop.wishes
-    length = plan.depth + plan.t
-    rows = (
-        ("wishes.largest_width", plan.width, w.largest_width.best_si, "wider", 0.0),
-        ("wishes.largest_length", length, w.largest_length.best_si, "deeper", 0.0),
-        ("wishes.greatest_height", height, w.greatest_height.best_si, "higher", 0.0),
-        ("wishes.narrowest_door", min(plan.width, length), w.narrowest_door.best_si, "wider",
-         fact("cart.door.play").value),
-    )  # fmt: skip
-    return [
-        Unmet(
-            wish, f"{rule.entry(found + more)} needed", f"up to {rule.text(limit)}",
-            f"Allow {rule.entry(found + more)}: vacuum and bucket make the tower {word} than that.",
-            ((wish, rule.entry(found + more)),),
-        )
-        for wish, found, limit, word, more in rows
-        if found + more > limit + 1e-7
-    ]  # fmt: skip
-
-
-def _against_sheet(
-    sheet: Sheet, plan: _Plan, along: float, across: float, rule: Rule
-) -> list[Unmet]:
-    """Panels that do not fit the sheet, grain along its length where it must be."""
-    longest = max(plan.side_height, plan.width)
-    widest = max(plan.side_depth, plan.shelf_depth)
-    if plan.depth > along or plan.width > across:
-        widest = max(widest, plan.depth)
-        longest = max(longest, plan.width)
-    remedy: list[tuple[str, str]] = []
-    if longest > along + 1e-7:
-        remedy.append(("sheet.length", rule.entry(longest + sheet.length.best_si - along)))
-    if widest > across + 1e-7:
-        remedy.append(("sheet.width", rule.entry(widest + sheet.width.best_si - across)))
-    if not remedy:
-        return []
-    return [
-        Unmet(
-            "wishes.sheet",
-            f"a panel of {rule.text(longest)} and one of {rule.text(widest)} across the grain",
-            f"up to {rule.text(along)} by {rule.text(across)} from `{sheet.name}`",
-            "Choose a larger sheet.", tuple(remedy),
-        )
-    ]  # fmt: skip
 
 
 def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
-    t, inner, width, depth = plan.t, plan.inner, plan.width, plan.depth
-    bottom = plan.caster + t
-    floor = bottom + t
-    roof = floor + plan.side_height
+    g, base = plan.g, plan.base
+    t, inner, depth = g.t, plan.inner, base.depth
     y = depth - plan.side_depth
     bench.panel(
         "side", plan.side_height, plan.side_depth,
         {
-            "left side": Placement((-inner / 2 - t, y, floor), _Z, _Y, _X),
-            "right side": Placement((inner / 2 + t, y, floor), _Z, _Y, (-1.0, 0.0, 0.0)),
+            "left side": Placement((-inner / 2 - t, y, base.top), Z, Y, X),
+            "right side": Placement((inner / 2 + t, y, base.top), Z, Y, BACK_X),
         },
         edges=("near",), openings=_side_openings(shop, plan),
         note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
+    lay_bottom(bench, base)
+    lay_shelf(bench, g, -base.width / 2, base.width, depth, plan.roof)
     bench.panel(
-        "bottom", width, depth, {"bottom": Placement((-width / 2, 0.0, bottom), _X, _Y, _Z)},
-        grain="free",
-    )  # fmt: skip
-    openings: tuple[Opening, ...] = ()
-    if plan.held is not None and plan.held.hold != "standing":
-        d = plan.held.opening_m
-        openings = (Opening(width / 2, plan.shelf_depth - plan.rear_margin - d / 2, d, d, d / 2),)
-    bench.panel(
-        "shelf", width, plan.shelf_depth,
-        {"shelf": Placement((-width / 2, depth - plan.shelf_depth, roof), _X, _Y, _Z)},
-        edges=("near", "left", "right"), openings=openings,
-        chamfers=(("near left", _CHAMFER_M), ("near right", _CHAMFER_M)),
-    )  # fmt: skip
-    bench.panel(
-        "rail", inner, plan.rail,
+        "rail", inner, g.rail,
         {
-            "lower rail": Placement((-inner / 2, depth - t, floor), _X, _Z, _Y),
-            "upper rail": Placement((-inner / 2, depth - t, roof - plan.rail), _X, _Z, _Y),
+            "lower rail": Placement((-inner / 2, depth - t, base.top), X, Z, Y),
+            "upper rail": Placement((-inner / 2, depth - t, plan.roof - g.rail), X, Z, Y),
         },
     )  # fmt: skip
     bench.panel(
-        "lipping", width, plan.lip, {"lipping": Placement((-width / 2, -t, bottom), _X, _Z, _Y)},
+        "lipping", base.width, g.lip,
+        {"lipping": Placement((-base.width / 2, -t, base.under), X, Z, Y)},
         grain="free", edges=("far",),
-    )  # fmt: skip
-    bx, by = plan.block
-    bench.panel(
-        "caster block", bx, by,
-        {
-            f"{row} {side} block": Placement((x, y0, plan.caster), _X, _Y, _Z)
-            for row, y0 in (("front", 0.0), ("rear", depth - by))
-            for side, x in (("left", -width / 2), ("right", width / 2 - bx))
-        },
-        grain="free",
-    )  # fmt: skip
-    if plan.held is not None and plan.held.hold == "standing":
-        _fence(bench, plan, roof + t)
-
-
-def _fence(bench: Workbench, plan: _Plan, shelf_top: float) -> None:
-    """Four cleats on the shelf, between which the bucket stands."""
-    assert plan.held is not None
-    t, pocket = plan.t, plan.held.opening_m
-    y = plan.depth - plan.rear_margin - pocket / 2
-    tall, run = CLEAT_M, bench.rule.down(pocket * 0.6)
-    bench.panel(
-        "bucket cleat", run, bench.rule.near(tall),
-        {
-            "front cleat": Placement((-run / 2, y - pocket / 2 - t, shelf_top), _X, _Z, _Y),
-            "rear cleat": Placement((-run / 2, y + pocket / 2, shelf_top), _X, _Z, _Y),
-            "left cleat": Placement((-pocket / 2 - t, y - run / 2, shelf_top), _Y, _Z, _X),
-            "right cleat": Placement((pocket / 2, y - run / 2, shelf_top), _Y, _Z, _X),
-        },
-        grain="free",
     )  # fmt: skip
 
 
 def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
+    """A hand hole under the shelf, and a window where the motor breathes sideways."""
     found: list[Opening] = []
-    bucket = shop.separator.bucket.top_diameter.best_si if plan.held is not None else 0.0
-    if (plan.inner - bucket) / 2 >= 2 * _IN and plan.side_depth >= 8 * _IN:
-        r = 0.625 * _IN
-        found.append(
-            Opening(plan.side_height - 4.5 * _IN, plan.side_depth / 2, 2 * r, 4.5 * _IN, r)
-        )
+    bucket = shop.separator.bucket.top_diameter.best_si if plan.g.held is not None else 0.0
+    if (plan.inner - bucket) / 2 >= 2 * IN and plan.side_depth >= 8 * IN:
+        r = 0.625 * IN
+        found.append(Opening(plan.side_height - 4.5 * IN, plan.side_depth / 2, 2 * r, 4.5 * IN, r))
     if _vents(shop):
-        top = found[0].x_m - 3 * _IN if found else plan.side_height - 4 * _IN
-        high = min(8 * _IN, 0.4 * shop.vacuum.height.best_si)
+        top = found[0].x_m - 3 * IN if found else plan.side_height - 4 * IN
+        high = min(8 * IN, 0.4 * shop.vacuum.height.best_si)
         middle = min(0.7 * shop.vacuum.height.best_si, top - high / 2)
-        found.append(Opening(middle, plan.side_depth / 2, high, plan.side_depth - 5 * _IN, 1 * _IN))
+        wide = max(plan.side_depth - 5 * IN, plan.side_depth / 2)
+        found.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
     return tuple(found)
 
 
-def _joints(bench: Workbench, plan: _Plan) -> dict[str, tuple[str, ...]]:
-    """Every joint of the tower; their keys by the step that makes them."""
-    made: dict[str, list[str]] = {}
-
-    def join(step: str, first: str, second: str, carries: bool, text: str, **more: object) -> None:
-        joint = bench.join(first, second, carries=carries, text=text, **more)  # type: ignore[arg-type]
-        made.setdefault(step, []).append(joint.key)
-
-    for side in ("left side", "right side"):
+def _joints(bench: Workbench) -> Joiner:
+    join = Joiner(bench)
+    for side in _SIDES:
         for rail in ("lower rail", "upper rail"):
-            join("frame", side, rail, True, "through the side into the rail's end")
-    for side in ("left side", "right side"):
-        join("bottom", "bottom", side, True, "from below, up into the side's end", least=3)
-    join("bottom", "bottom", "lower rail", True, "from below, up into the rail's edge", least=3)
-    for block in ("front left block", "front right block", "rear left block", "rear right block"):
-        join("blocks", block, "bottom", True, "from below, glued over its whole face")
-    for side in ("left side", "right side"):
-        join("shelf", "shelf", side, True, "from above, down into the side's end", least=3)
-    join("shelf", "shelf", "upper rail", True, "from above, down into the rail's edge", least=3)
-    if plan.held is not None and plan.held.hold == "standing":
-        # A cleat's only face is upright, so the shelf is screwed up into its edge.
-        for cleat in ("front cleat", "rear cleat", "left cleat", "right cleat"):
-            join("shelf", "shelf", cleat, False, "from below, up into the cleat's edge")
-    join("lipping", "lipping", "bottom", False, "from the front into the bottom's edge", least=3)
-    return {k: tuple(v) for k, v in made.items()}
+            join("frame", side, rail, "through the side into the rail's end")
+    for side in _SIDES:
+        join("bottom", "bottom", side, "from below, up into the side's end", least=3)
+    join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
+    join.bottom_parts()
+    for side in _SIDES:
+        join("shelf", "shelf", side, "from above, down into the side's end", least=3)
+    join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
+    join.cleats("shelf", "shelf")
+    join(
+        "lipping", "lipping", "bottom", "from the front into the bottom's edge",
+        carries=False, least=3,
+    )  # fmt: skip
+    return join

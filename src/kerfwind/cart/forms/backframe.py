@@ -1,0 +1,256 @@
+"""The backframe: an open frame behind, its shelf carried forward on brackets.
+
+Seen from the right; front to the left::
+
+            ___
+           |   | cyclone
+         __|___|___
+        ====| |=====    shelf, on posts, brackets and upper rail
+         \\__|_|___|#|   bracket (\\__) inside each post
+                | |
+      .......   | |     gap over the vacuum
+     ( vacuum ) | |     posts at the rear, open on three sides
+    |#________)_|#|     side lipping, screwed to the bottom and to the posts
+    |#=============
+      o          o
+
+The vacuum stands in front of the posts, free on three sides: for motors that breathe
+sideways, and for vacuums that are turned to reach a switch.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...quantity import Draw
+from ...shop import Sheet, Shop
+from ...solids import Placement
+from ..building import Workbench
+from ..cutsize import chosen, large
+from ..finishing import Carried, finish
+from ..model import Cart, Sizes, Unmet
+from ..plate import Outline
+from ..remedy import refusal
+from ..things import Spot
+from ..wording import backframe_steps
+from .common import (
+    BACK_X,
+    IN,
+    Base,
+    Ground,
+    Joiner,
+    X,
+    Y,
+    Z,
+    above_shelf,
+    base_of,
+    ground,
+    lay_bottom,
+    lay_shelf,
+    sheet_unmet,
+    upright_m,
+    where_of,
+    wishes_unmet,
+)
+
+_POST_M = 5.5 * IN
+_BRACKET_M = 9 * IN
+_SIDE_LIP_M = 4 * IN
+_RAILS = ("lower rail", "middle rail", "upper rail")
+_SIDES = ("left", "right")
+
+
+@dataclass(frozen=True)
+class _Plan:
+    g: Ground
+    base: Base
+    post_height: float
+    post_depth: float
+    bracket: float
+    side_lip: float
+
+    @property
+    def inner(self) -> float:
+        """Between the posts."""
+        return self.base.width - 2 * self.g.t
+
+    @property
+    def roof(self) -> float:
+        """Underside of the shelf."""
+        return self.base.top + self.post_height
+
+    @property
+    def reach(self) -> float:
+        """Bracket front to back."""
+        return self.g.rule.down(self.g.shelf_depth - self.g.t - 1.0 * IN)
+
+
+def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+    """Lay out a backframe for the shop's vacuum and bucket from one kind of sheet.
+
+    Raises
+    ------
+    CannotBuild
+        A wish, or the sheet, does not let the best values fit.
+    """
+    plan, unmet = _measures(shop, sheet, draw)
+    if unmet:
+        raise refusal("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+    g, base, vacuum = plan.g, plan.base, shop.vacuum
+    bench = Workbench(g.t, g.rule)
+    _panels(bench, plan)
+    joiner = _joints(bench)
+    spot = Spot(0.0, g.play + vacuum.length.best_si / 2, base.top)
+    shelf_top = plan.roof + g.t
+    bucket_xy = None
+    if g.held is not None:
+        bucket_xy = (0.0, base.depth - g.rear_margin - g.opening / 2)
+    length, width = base.depth + g.t, base.width + 2 * g.t
+    clear = plan.post_height - g.hang
+    sizes = Sizes(
+        length_m=length,
+        width_m=width,
+        height_m=shelf_top + above_shelf(shop, g.held)[0],
+        passing_m=base.passing(width, length),
+        bay_width_m=base.width,
+        bay_depth_m=base.depth - plan.post_depth,
+        bay_height_m=plan.post_height,
+        clear_height_m=clear,
+        bottom_top_m=base.top,
+        shelf_top_m=shelf_top,
+        gap_over_vacuum_m=clear - vacuum.height.best_si,
+        lip_height_m=g.lip - g.t,
+        length_over_hose_m=length,
+        handle_m=shelf_top - 2 * IN,
+    )
+    shelf_front = base.depth - g.shelf_depth
+    carried = Carried(
+        spot=spot,
+        where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
+        held=g.held,
+        front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.t, shelf_front),
+        caster_plate_m=base.plate,
+        breathing_gaps_m={
+            "front": 1.0, "rear": 1.0, "left": 1.0, "right": 1.0, "top": sizes.gap_over_vacuum_m,
+        },
+        out_of_way="towards the front",
+        shelf=_shelf_outline(plan),
+    )  # fmt: skip
+    steps = backframe_steps(bench, joiner, g.held)
+    return finish("backframe", shop, sheet, draw, bench, sizes, carried, steps)
+
+
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+    g, unmet = ground(shop, sheet, draw)
+    w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
+    need = large(vacuum.width) + 2 * g.play
+    if g.held is not None:
+        # The bucket hangs between brackets, which sit inside the posts.
+        need = need.most(large(shop.separator.bucket.top_diameter) + (4 * t + 1.0 * IN))
+        need = need.most(g.opening + 4 * t + 1.0 * IN)
+    width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
+    post_depth = rule.up(max(_POST_M, 0.35 * g.shelf_depth))
+    need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
+    cap = min(w.largest_length.best_si - t, g.along if width <= g.across + 1e-7 else g.across)
+    depth = chosen(need, cap, rule)
+    base = base_of(shop, g, width, depth)
+    height = upright_m(shop, g, depth)
+    bracket = rule.near(min(_BRACKET_M, height / 3))
+    side_lip = rule.up(max(g.lip, t + _SIDE_LIP_M))
+    plan = _Plan(g, base, height, post_depth, bracket, side_lip)
+    total = plan.roof + t + above_shelf(shop, g.held)[0]
+    unmet += wishes_unmet(shop, rule, "backframe", width + 2 * t, depth + t, total)
+    unmet += sheet_unmet(
+        sheet, g, [(height, post_depth), (width, g.shelf_depth), (depth, side_lip)],
+        [(width, depth), (width + 2 * t, g.lip)],
+    )  # fmt: skip
+    return plan, unmet
+
+
+def _shelf_outline(plan: _Plan) -> Outline | None:
+    """The shelf between the middles of the brackets, which carry it nearly to its front."""
+    g = plan.g
+    if g.held is None:
+        return None
+    span = plan.inner - g.t
+    radius = g.opening / 2
+    return Outline(
+        span,
+        g.shelf_depth,
+        (span / 2, g.shelf_depth - g.rear_margin - radius),
+        0.0 if g.standing else radius,
+        held_from_m=g.shelf_depth - g.t - plan.reach,
+    )
+
+
+def _panels(bench: Workbench, plan: _Plan) -> None:
+    g, base = plan.g, plan.base
+    t, depth, half = g.t, base.depth, base.width / 2
+    y = depth - plan.post_depth
+    bench.panel(
+        "post", plan.post_height, plan.post_depth,
+        {
+            "left post": Placement((-half, y, base.top), Z, Y, X),
+            "right post": Placement((half, y, base.top), Z, Y, BACK_X),
+        },
+        edges=("near",), note="The two are mirror images: drill from the outer face.",
+    )  # fmt: skip
+    lay_bottom(bench, base)
+    lay_shelf(bench, g, -half, base.width, depth, plan.roof)
+    inner = plan.inner
+    middle = base.top + (plan.post_height - g.rail) / 2
+    rails = {"lower rail": base.top, "middle rail": middle, "upper rail": plan.roof - g.rail}
+    bench.panel(
+        "rail", inner, g.rail,
+        {n: Placement((-inner / 2, depth - t, z), X, Z, Y) for n, z in rails.items()},
+    )  # fmt: skip
+    leg = min(plan.bracket - 2.5 * IN, plan.reach - plan.post_depth)
+    y = depth - t - plan.reach
+    bench.panel(
+        "bracket", plan.reach, plan.bracket,
+        {
+            "left bracket": Placement((-half + 2 * t, y, plan.roof - plan.bracket), Y, Z, BACK_X),
+            "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),
+        },
+        chamfers=(("near left", leg),) if leg > 1 * IN else (),
+        note="The two are mirror images: drill from the inner face.",
+    )  # fmt: skip
+    bench.panel(
+        "side lipping", depth, plan.side_lip,
+        {
+            "left lipping": Placement((-half - t, 0.0, base.under), Y, Z, X),
+            "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
+        },
+        edges=("far",), note="The two are mirror images: drill from the outer face.",
+    )  # fmt: skip
+    bench.panel(
+        "lipping", base.width + 2 * t, g.lip,
+        {"lipping": Placement((-half - t, -t, base.under), X, Z, Y)}, grain="free", edges=("far",),
+    )  # fmt: skip
+
+
+def _joints(bench: Workbench) -> Joiner:
+    join = Joiner(bench)
+    for side in _SIDES:
+        for rail in _RAILS:
+            join("frame", f"{side} post", rail, "through the post into the rail's end")
+    for side in _SIDES:
+        join("brackets", f"{side} bracket", f"{side} post", "from inside, face to face")
+    for side in _SIDES:
+        join("bottom", "bottom", f"{side} post", "from below, up into the post's end")
+    join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
+    for side in _SIDES:
+        lip = f"{side} lipping"
+        join("side lipping", lip, "bottom", "from outside into the bottom's edge", least=4)
+        join("side lipping", lip, f"{side} post", "from outside, face to face")
+    join.bottom_parts()
+    for side in _SIDES:
+        join("shelf", "shelf", f"{side} bracket", "from above, down into the bracket's edge")
+        join("shelf", "shelf", f"{side} post", "from above, down into the post's end")
+    join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
+    join.cleats("shelf", "shelf")
+    join(
+        "lipping", "lipping", "bottom", "from the front into the bottom's edge",
+        carries=False, least=3,
+    )  # fmt: skip
+    return join

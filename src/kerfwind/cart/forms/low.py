@@ -1,0 +1,258 @@
+"""The low form: vacuum and bucket side by side on one wide bottom.
+
+Seen from the front::
+
+                      ___
+       _______       |   |  cyclone
+      /       \\   ===|   |===   shelf between partition and end
+     |  vacuum |  |  |   |  |   (a standing bucket needs no shelf)
+    ||_________|__|__|___|__|   lipping in front, at the rear and at the left
+    ==========================
+      o                    o
+
+Nothing is over the vacuum: it lifts straight up, and its lid opens where it stands.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...quantity import Draw
+from ...shop import Sheet, Shop
+from ...solids import Placement
+from ...sources import fact
+from ..building import Workbench
+from ..cutsize import Need, chosen, large
+from ..finishing import Carried, finish
+from ..holding import CLEAT_M
+from ..model import Cart, Sizes, Unmet
+from ..plate import Outline
+from ..remedy import refusal
+from ..things import Spot
+from ..wording import low_steps
+from .common import (
+    BACK_X,
+    IN,
+    Base,
+    Ground,
+    Joiner,
+    X,
+    Y,
+    Z,
+    above_shelf,
+    base_of,
+    ground,
+    lay_bottom,
+    lay_cleats,
+    lay_shelf,
+    sheet_unmet,
+    where_of,
+    wishes_unmet,
+)
+
+
+@dataclass(frozen=True)
+class _Plan:
+    g: Ground
+    base: Base
+    vacuum_bay: float
+    bucket_bay: float
+    upright_height: float
+    upright_depth: float
+    shelf: bool
+
+    @property
+    def roof(self) -> float:
+        """Underside of the shelf."""
+        return self.base.top + self.upright_height
+
+    @property
+    def partition_x(self) -> float:
+        """The partition's left face."""
+        return -self.base.width / 2 + self.vacuum_bay
+
+    @property
+    def shelf_width(self) -> float:
+        """Over partition, bay and end."""
+        return self.bucket_bay + 2 * self.g.t
+
+    @property
+    def bucket_x(self) -> float:
+        """Middle of the bucket's bay."""
+        return self.partition_x + self.g.t + self.bucket_bay / 2
+
+
+def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+    """Lay out a low cart for the shop's vacuum and bucket from one kind of sheet.
+
+    Raises
+    ------
+    CannotBuild
+        A wish, or the sheet, does not let the best values fit.
+    """
+    plan, unmet = _measures(shop, sheet, draw)
+    if unmet:
+        raise refusal("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+    g, base, vacuum = plan.g, plan.base, shop.vacuum
+    bench = Workbench(g.t, g.rule)
+    _panels(bench, plan)
+    joiner = _joints(bench, plan)
+    spot = Spot(-base.width / 2 + plan.vacuum_bay / 2, g.play + vacuum.length.best_si / 2, base.top)
+    shelf_top = plan.roof + g.t if plan.shelf else base.top
+    bucket_xy = None
+    if g.held is not None:
+        bucket_xy = (plan.bucket_x, base.depth - g.rear_margin - g.opening / 2)
+    length, width = base.depth + 2 * g.t, base.width + g.t
+    vacuum_top = base.top + vacuum.height.best_si
+    clear = shop.room.height.best_si - base.top
+    handle = max(shelf_top, base.top + g.lip) if g.held is not None else vacuum_top
+    sizes = Sizes(
+        length_m=length,
+        width_m=width,
+        height_m=max(vacuum_top, shelf_top + above_shelf(shop, g.held)[0]),
+        passing_m=base.passing(width, length),
+        bay_width_m=plan.vacuum_bay,
+        bay_depth_m=base.depth,
+        bay_height_m=plan.upright_height,
+        clear_height_m=clear,
+        bottom_top_m=base.top,
+        shelf_top_m=shelf_top,
+        gap_over_vacuum_m=clear - vacuum.height.best_si,
+        lip_height_m=g.lip - g.t,
+        length_over_hose_m=length,
+        handle_m=handle,
+    )
+    beside = g.play if plan.upright_height > 0.4 * vacuum.height.best_si else 1.0
+    carried = Carried(
+        spot=spot,
+        where=where_of(base, (spot.x_m, spot.y_m), bucket_xy, shelf_top),
+        held=g.held,
+        front_of_hose_m=-g.t,
+        caster_plate_m=base.plate,
+        breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
+        out_of_way="straight up",
+        shelf=_shelf_outline(plan),
+        hose_over_m=vacuum_top,
+    )
+    steps = low_steps(bench, joiner, g.held)
+    return finish("low", shop, sheet, draw, bench, sizes, carried, steps)
+
+
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+    g, unmet = ground(shop, sheet, draw)
+    w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
+    shelf = not g.standing
+    bucket_bay, shelf_depth = g.opening, g.shelf_depth
+    if g.held is None:
+        bucket_bay = rule.up(0.3)
+    elif shelf:
+        need = large(shop.separator.bucket.top_diameter) + 1.0 * IN
+        need = need.most(g.opening + 2 * max(g.margin - t, 0.5 * IN))
+        bucket_bay = rule.up(need.worst_m)
+    else:
+        # Left and right cleat stand inside the bay, beside partition and end.
+        bucket_bay = rule.up(
+            max(g.opening + 2 * t, shop.separator.bucket.rim_diameter.high_si + 1 * IN)
+        )
+    cap = min(w.largest_width.best_si - t, g.along) - 2 * t - bucket_bay
+    vacuum_bay = chosen(large(vacuum.width) + 2 * g.play, cap, rule)
+    width = rule.up(vacuum_bay + bucket_bay + 2 * t)
+    need = (large(vacuum.length) + 2 * g.play).most(shelf_depth)
+    cap = min(w.largest_length.best_si - 2 * t, g.along if width <= g.across + 1e-7 else g.across)
+    depth = chosen(need, cap, rule)
+    base = base_of(shop, g, width, depth)
+    height = CLEAT_M * 2
+    above = above_shelf(shop, g.held)
+    if shelf and g.held is not None:
+        best = float(max(g.held.depth_m.mean(), 0.0)) - t
+        lift = fact("cart.lift.gap").value
+        need = Need(best + lift, g.hang + lift)
+        cap = w.greatest_height.best_si - base.top - t - above[1]
+        height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
+    plan = _Plan(g, base, vacuum_bay, bucket_bay, height, min(shelf_depth, depth), shelf)
+    total = (plan.roof + t if shelf else base.top) + above[0]
+    total = max(total, base.top + vacuum.height.best_si)
+    unmet += wishes_unmet(shop, rule, "low", width + t, depth + 2 * t, total)
+    unmet += sheet_unmet(
+        sheet, g, [(plan.shelf_width, shelf_depth)],
+        [(width, depth), (height, plan.upright_depth), (width + t, g.lip), (depth, g.lip)],
+    )  # fmt: skip
+    return plan, unmet
+
+
+def _shelf_outline(plan: _Plan) -> Outline | None:
+    g = plan.g
+    if g.held is None or not plan.shelf:
+        return None
+    span, radius = plan.bucket_bay + g.t, g.opening / 2
+    return Outline(span, g.shelf_depth, (span / 2, g.shelf_depth - g.rear_margin - radius), radius)
+
+
+def _panels(bench: Workbench, plan: _Plan) -> None:
+    g, base = plan.g, plan.base
+    t, depth, half = g.t, base.depth, base.width / 2
+    px = plan.partition_x
+    end = px + 2 * t + plan.bucket_bay
+    y = depth - plan.upright_depth
+    bench.panel(
+        "upright", plan.upright_height, plan.upright_depth,
+        {
+            "partition": Placement((px, y, base.top), Z, Y, X),
+            "end": Placement((end, y, base.top), Z, Y, BACK_X),
+        },
+        grain="free", edges=("near",),
+        note="The two are mirror images: drill from the face away from the bucket.",
+    )  # fmt: skip
+    lay_bottom(bench, base)
+    if plan.shelf:
+        lay_shelf(bench, g, px, plan.shelf_width, depth, plan.roof)
+        rails = {"upper rail": plan.roof - g.rail}
+        if plan.upright_height >= 2 * g.rail + 0.5 * IN:
+            rails["lower rail"] = base.top
+        if plan.upright_height < g.rail:
+            rails = {}
+        if rails:
+            bench.panel(
+                "rail", plan.bucket_bay, g.rail,
+                {n: Placement((px + t, depth - t, z), X, Z, Y) for n, z in rails.items()},
+                grain="free",
+            )  # fmt: skip
+    else:
+        lay_cleats(bench, g, plan.bucket_x, depth - g.rear_margin - g.opening / 2, base.top)
+    bench.panel(
+        "long lipping", base.width + t, g.lip,
+        {
+            "front lipping": Placement((-half - t, -t, base.under), X, Z, Y),
+            "rear lipping": Placement((-half - t, depth + t, base.under), X, Z, (0.0, -1.0, 0.0)),
+        },
+        grain="free", edges=("far",),
+        note="The two are mirror images: drill from the outer face.",
+    )  # fmt: skip
+    bench.panel(
+        "short lipping", depth, g.lip,
+        {"left lipping": Placement((-half - t, 0.0, base.under), Y, Z, X)},
+        grain="free", edges=("far",),
+    )  # fmt: skip
+
+
+def _joints(bench: Workbench, plan: _Plan) -> Joiner:
+    join = Joiner(bench)
+    rails = [r for r in ("lower rail", "upper rail") if r in bench.placed]
+    for upright in ("partition", "end"):
+        for rail in rails:
+            join("frame", upright, rail, "through the upright into the rail's end")
+    for upright in ("partition", "end"):
+        join("bottom", "bottom", upright, "from below, up into the upright's end", least=3)
+    if "lower rail" in rails:
+        join("bottom", "bottom", "lower rail", "from below, up into the rail's edge")
+    join.cleats("bottom", "bottom")
+    join.bottom_parts()
+    if plan.shelf:
+        for upright in ("partition", "end"):
+            join("shelf", "shelf", upright, "from above, down into the upright's end", least=3)
+        if "upper rail" in rails:
+            join("shelf", "shelf", "upper rail", "from above, down into the rail's edge")
+    join("lipping", "left lipping", "bottom", "from the left into the bottom's edge", carries=False)
+    for lip in ("front lipping", "rear lipping"):
+        join("lipping", lip, "bottom", "into the bottom's edge", carries=False, least=4)
+    return join
