@@ -98,11 +98,8 @@ def choices(problem: Problem) -> list[tuple[int, ...]]:
 def nest_by_rule(
     problem: Problem,
     rule: Rule,
-    onsale: tuple[int, ...],
     noise: Callable[[], float] | None = None,
     begun: Sequence[Layout] = (),
-    *,
-    onsale: tuple[int, ...] | None = None,
 ) -> list[Layout] | None:
     """A whole nest, sheet after sheet; None where the sheets run out.
 
@@ -129,7 +126,6 @@ def nest_by_rule(
                 break
             used[k] += 1
             layouts.append(Layout(k, tuple(spots)))
-    onsale = choices(problem)[0] if onsale is None else onsale
     while any(left):
         best: tuple[float, int, list[Spot], list[int]] | None = None
         for k in onsale:
@@ -157,7 +153,7 @@ def first_nests(problem: Problem) -> Iterator[list[Layout]]:
     """Nests under each rule in turn."""
     for rule in RULES:
         for onsale in choices(problem):
-            found = nest_by_rule(problem, rule, onsale=onsale)
+            found = nest_by_rule(problem, rule, onsale)
             if found is not None:
                 yield found
 
@@ -169,7 +165,7 @@ def noisy_nests(problem: Problem, seed: int) -> Iterator[list[Layout] | None]:
     while True:
         rule = chance.choice(RULES)
         spread = chance.choice((0.1, 0.3, 0.6))
-        yield nest_by_rule(problem, rule, _shaker(chance, spread), onsale=chance.choice(kinds))
+        yield nest_by_rule(problem, rule, chance.choice(kinds), _shaker(chance, spread))
 
 
 def _shaker(chance: random.Random, spread: float) -> Callable[[], float]:
