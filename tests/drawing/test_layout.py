@@ -184,3 +184,24 @@ def test_segments_cross_properly() -> None:
     a = np.array([[0.0, 0, 2, 2]])
     b = np.array([[0.0, 2, 2, 0], [0, 0, 1, 0], [3, 0, 3, 3]])
     assert segments_cross(a, b).tolist() == [[True, False, False]]
+
+
+def test_when_no_scale_has_room_everything_is_made_smaller_and_said() -> None:
+    items: list[Item] = [rectangle(0, 0, 1.0, 0.4)]
+    items += [
+        Label((0.025 * n, 0.2), f"a rather long word for spot {n}", "leader") for n in range(40)
+    ]
+    placed = layout(Drawing("Too many words", tuple(items)), Paper(60, 40), "mm")
+    assert placed.width <= 60 + 1e-9
+    assert placed.height <= 40 + 1e-9
+    assert placed.scale == ""
+    assert any("Not to scale" in w.text for w in placed.words)
+    assert not any(w.text.startswith("Scale") for w in placed.words)
+
+
+def test_several_views_have_captions() -> None:
+    views = [Drawing(name, (rectangle(0, 0, 0.2, 0.1),)) for name in ("Front", "Right side")]
+    words = [w.text for w in layout_together([[views[0], views[1]]], A_PAGE).words]
+    assert "Front" in words
+    assert "Right side" in words
+    assert "Front" not in [w.text for w in layout(views[0], A_PAGE).words]

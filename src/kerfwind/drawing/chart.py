@@ -181,7 +181,8 @@ def suction_chart(
         edge = [*zip(xs, upper, strict=True), *zip(xs[::-1], lower[::-1], strict=True)]
         items.append(Polygon(tuple((float(a), float(b)) for a, b in edge), None, 0.88))
     items += _frame(x, y, f"Airflow, {x.unit}", f"Suction, {y.unit}")
-    main = _clipped(x.mm(q), y.mm(p), width_mm, height_mm)
+    alive = np.append(True, p[:-1] > 0)  # nothing is drawn along the axis
+    main = _clipped(x.mm(q[alive]), y.mm(p[alive]), width_mm, height_mm)
     items += [Polyline(tuple(part), "curve") for part in main]
     names: list[Item] = []
     for system in systems:

@@ -134,6 +134,39 @@ def moved(item: PlacedItem, dx: float, dy: float) -> PlacedItem:
     return replace(item, at=shift(item.at), box=(x + dx, y + dy, rest[0], rest[1], rest[2]))
 
 
+def zoomed(placed: Placed, by: float) -> Placed:
+    """Everything on the paper, text too, made larger or smaller; it has no scale then."""
+
+    def size(p: Point) -> Point:
+        return (p[0] * by, p[1] * by)
+
+    items: list[PlacedItem] = []
+    for item in placed.items:
+        if isinstance(item, Stroke):
+            items.append(replace(item, points=tuple(map(size, item.points))))
+        elif isinstance(item, Area):
+            items.append(Area(tuple(tuple(map(size, loop)) for loop in item.loops), item.grey))
+        elif isinstance(item, Ring | Bow):
+            items.append(replace(item, centre=size(item.centre), radius=item.radius * by))
+        elif isinstance(item, Head):
+            a, b, c = map(size, item.points)
+            items.append(Head((a, b, c)))
+        else:
+            x, y, w, h, turn = item.box
+            box = (x * by, y * by, w * by, h * by, turn)
+            items.append(replace(item, at=size(item.at), size=item.size * by, box=box))
+    return replace(
+        placed,
+        width=placed.width * by,
+        height=placed.height * by,
+        items=tuple(items),
+        mm_per_unit=placed.mm_per_unit * by,
+        origin=size(placed.origin),
+        scale="",
+        measures=tuple((d, size(p), t) for d, p, t in placed.measures),
+    )
+
+
 def extent(items: Sequence[PlacedItem]) -> tuple[float, float, float, float]:
     """Left, top, right and bottom of everything [mm]."""
     points: list[Point] = []

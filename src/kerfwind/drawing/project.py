@@ -123,7 +123,8 @@ def _faces(
         lit = float(np.clip(mesh.normals[number] @ axes.T @ light, 0.0, 1.0))
         tone = float(tones[body])
         if new.any():
-            tone = 0.8 if new[body] else 0.5 + tone / 2
+            tone = 0.72 if new[body] else 0.5 + tone / 2
+        tone = 0.3 + 0.7 * tone  # dark things too must leave their lines readable
         depth = 0.2 if not new.any() or new[body] else 0.09
         grey = tone - depth * (1.0 - lit) if shaded else 1.0
         found.append(SeenFace(_outer_first(loops), round(grey, 3), body))

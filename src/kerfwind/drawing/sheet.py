@@ -30,6 +30,10 @@ Write = Callable[[float], str]
 
 #: Panels narrower than this carry their name and sizes in one line [m].
 _STRIP_M = 0.11
+#: Smaller holes are for screws [m].
+_SCREW_M = 0.016
+#: Holes from this diameter have dimension lines, smaller ones a note [m].
+_LARGE_M = 0.08
 
 
 def sheet_drawing(
@@ -78,6 +82,10 @@ def sheet_drawing(
     notes = ["numbers are cuts"] if cuts else []
     if kind.grain != "none":
         notes.append("arrows show the grain")
+    if marks and any(
+        m.kind == "hole" and m.size_m < _SCREW_M for p in sheet.pieces for m in p.marks
+    ):
+        notes.append("small crosses are screw holes: see the panel's own drawing")
     return Drawing(f"{what} {sheet.number}", tuple(items), notes=tuple(notes))
 
 
@@ -145,42 +153,40 @@ def on_sheet(piece: Placed, x_m: float, y_m: float) -> Point:
 
 
 def _mark(piece: Placed, mark: Mark, write: Write) -> list[Item]:
-    if mark.kind == "hole":
-        cx, cy = on_sheet(piece, mark.x_m, mark.y_m)
-        r = mark.size_m / 2
-        items: list[Item] = [Circle((cx, cy), r, "edge", 0.96)]
-        items += centre_lines((cx, cy), r)
-        items += [
-            Dimension((piece.x_m, cy), (cx, cy), "x", "within"),
-            Dimension((cx, piece.y_m), (cx, cy), "y", "within"),
-            RoundDimension((cx, cy), r, note=mark.text),
-        ]
-        return items
     if mark.kind == "chamfer":
         return _chamfer(piece, mark, write)
+    if mark.kind == "other":
+        return [Label(on_sheet(piece, mark.x_m, mark.y_m), mark.text or "mark", "leader")]
     if mark.kind == "notch":
-        corners = tuple(
-            on_sheet(piece, x, y)
-            for x, y in (
-                (mark.x_m, mark.y_m),
-                (mark.x_m + mark.size_m, mark.y_m),
-                (mark.x_m + mark.size_m, mark.y_m + mark.depth_m),
-                (mark.x_m, mark.y_m + mark.depth_m),
-            )
-        )
-        xs, ys = zip(*corners, strict=True)
-        x0, y0, x1, y1 = min(xs), min(ys), max(xs), max(ys)
-        made: list[Item] = [Polygon(corners, "edge", 0.96)]
-        made += [
-            Dimension((x0, y1), (x1, y1), "x", "within"),
-            Dimension((x1, y0), (x1, y1), "y", "within"),
+        ends = (mark.x_m, mark.y_m), (mark.x_m + mark.size_m, mark.y_m + mark.depth_m)
+        (x0, y0), (x1, y1) = (on_sheet(piece, *end) for end in ends)
+        low, high = (min(x0, x1), min(y0, y1)), (max(x0, x1), max(y0, y1))
+        width, height = high[0] - low[0], high[1] - low[1]
+        text = f"{write(width)} × {write(height)}\n{_from_edges(piece, low, write)}"
+        shape: Item = rectangle(*low, width, height, "edge", 0.96)
+        return [
+            shape,
+            Label((low[0] + width / 2, low[1] + height / 2), text, "leader", size="small"),
         ]
-        if x0 > piece.x_m + 1e-6:
-            made.append(Dimension((piece.x_m, y0), (x0, y0), "x", "within"))
-        if y0 > piece.y_m + 1e-6:
-            made.append(Dimension((x0, piece.y_m), (x0, y0), "y", "within"))
-        return made
-    return [Label(on_sheet(piece, mark.x_m, mark.y_m), mark.text or "mark", "leader")]
+    centre, r = on_sheet(piece, mark.x_m, mark.y_m), mark.size_m / 2
+    if mark.size_m < _SCREW_M:
+        # Screw holes are many and are measured on the panel's own drawing.
+        return centre_lines(centre, 0.008)
+    items: list[Item] = [Circle(centre, r, "edge", 0.96), *centre_lines(centre, r)]
+    if mark.size_m < _LARGE_M:
+        text = f"Ø {write(mark.size_m)} {mark.text}\n{_from_edges(piece, centre, write)}"
+        return [*items, Label(centre, text, "leader", size="small")]
+    return [
+        *items,
+        Dimension((piece.x_m, centre[1]), centre, "x", "within"),
+        Dimension((centre[0], piece.y_m), centre, "y", "within"),
+        RoundDimension(centre, r, note=mark.text),
+    ]
+
+
+def _from_edges(piece: Placed, at: Point, write: Write) -> str:
+    """How far a point lies from the panel's left and near edges as it lies on the sheet."""
+    return f"{write(at[0] - piece.x_m)} from left, {write(at[1] - piece.y_m)} up"
 
 
 def _chamfer(piece: Placed, mark: Mark, write: Write) -> list[Item]:
