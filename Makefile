@@ -4,7 +4,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: plan test bench bench-full lint clean
+.PHONY: plan test bench bench-full lint pictures clean
 
 $(READY): requirements.lock pyproject.toml
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "kerfwind needs Python 3.11 or newer; this is " + sys.version.split()[0])'
@@ -28,6 +28,9 @@ bench-full: $(READY)
 
 lint: $(READY)
 	@$(BIN)/ruff check . && $(BIN)/ruff format --check . && $(BIN)/mypy
+
+pictures: $(READY)
+	@$(BIN)/python docs/make_pictures.py
 
 clean:
 	rm -rf $(VENV) out

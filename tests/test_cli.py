@@ -79,3 +79,18 @@ def test_schema_and_sources_print(tmp_path):
     assert told.returncode == 0
     assert "Ventilation" in told.stdout
     assert run("sources", "no-such-word").returncode == 2
+
+
+def test_the_readme_names_every_command_and_no_other():
+    import re
+
+    from typer.main import get_command
+
+    from kerfwind.cli import app
+
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    table = set(re.findall(r"(?m)^\| `kerfwind ([\w-]+)", text))
+    used = set(re.findall(r"kerfwind ([a-z][\w-]*)(?= (?:my-shop|FILE|`)|`)", text))
+    commands = set(get_command(app).commands)
+    assert table == commands
+    assert used <= commands
