@@ -100,6 +100,8 @@ def nest_by_rule(
     rule: Rule,
     noise: Callable[[], float] | None = None,
     begun: Sequence[Layout] = (),
+    *,
+    onsale: tuple[int, ...] | None = None,
 ) -> list[Layout] | None:
     """A whole nest, sheet after sheet; None where the sheets run out.
 
@@ -126,6 +128,7 @@ def nest_by_rule(
                 break
             used[k] += 1
             layouts.append(Layout(k, tuple(spots)))
+    onsale = choices(problem)[0] if onsale is None else onsale
     while any(left):
         best: tuple[float, int, list[Spot], list[int]] | None = None
         for k in onsale:
@@ -153,7 +156,7 @@ def first_nests(problem: Problem) -> Iterator[list[Layout]]:
     """Nests under each rule in turn."""
     for rule in RULES:
         for onsale in choices(problem):
-            found = nest_by_rule(problem, rule, onsale)
+            found = nest_by_rule(problem, rule, onsale=onsale)
             if found is not None:
                 yield found
 
@@ -165,7 +168,7 @@ def noisy_nests(problem: Problem, seed: int) -> Iterator[list[Layout] | None]:
     while True:
         rule = chance.choice(RULES)
         spread = chance.choice((0.1, 0.3, 0.6))
-        yield nest_by_rule(problem, rule, chance.choice(kinds), _shaker(chance, spread))
+        yield nest_by_rule(problem, rule, _shaker(chance, spread), onsale=chance.choice(kinds))
 
 
 def _shaker(chance: random.Random, spread: float) -> Callable[[], float]:

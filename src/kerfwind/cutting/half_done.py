@@ -30,11 +30,14 @@ class Frozen:
         Pieces left of sheets that were begun, as offcuts on hand.
     whole
         Sheets bought and not yet begun, counted by the key of their kind.
+    planned
+        What was to come of each of these, in its own coordinates, by the key of its kind.
     """
 
     made: tuple[Placed, ...]
     lying: tuple[SheetKind, ...]
     whole: tuple[SheetKind, ...]
+    planned: tuple[tuple[str, tuple[Placed, ...]], ...] = ()
 
     @property
     def copies(self) -> dict[str, frozenset[int]]:
@@ -62,11 +65,13 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
     made: list[Placed] = []
     rest: list[SheetKind] = []
     whole: dict[str, SheetKind] = {}
+    planned: list[tuple[str, tuple[Placed, ...]]] = []
     for sheet in nest.sheets:
         kind = sheet.kind
         if sheet.number not in begun and not _is_whole_panel(sheet.pieces, kind):
             known = whole.get(kind.key)
             count = (known.limit or 0) + 1 if known else 1
+            planned.append((f"{kind.key} on hand", sheet.pieces))
             whole[kind.key] = replace(
                 kind, key=f"{kind.key} on hand", price=0.0, limit=count, offcut=True
             )
@@ -87,9 +92,16 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
                 continue
             if min(box[2] - box[0], box[3] - box[1]) < _SLIVER_M:
                 continue
+            key = f"piece {at + 1} of sheet {sheet.number}"
+            inside = tuple(
+                replace(p, x_m=p.x_m - box[0], y_m=p.y_m - box[1])
+                for p in pieces
+                if box[0] - _CLOSE_M < p.x_m < box[2] and box[1] - _CLOSE_M < p.y_m < box[3]
+            )
+            planned.append((key, inside))
             rest.append(
                 SheetKind(
-                    f"piece {at + 1} of sheet {sheet.number}",
+                    key,
                     box[2] - box[0],
                     box[3] - box[1],
                     kind.material,
@@ -101,7 +113,7 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
                     False,
                 )
             )
-    return Frozen(tuple(made), tuple(rest), tuple(whole.values()))
+    return Frozen(tuple(made), tuple(rest), tuple(whole.values()), tuple(planned))
 
 
 def _is_whole_panel(pieces: Sequence[Placed], kind: SheetKind) -> bool:
@@ -127,7 +139,16 @@ def nest_rest(
     Panels keep their pencil names; those made are left out.
     """
     stock = [*frozen.lying, *frozen.whole, *(s for s in sheets if not s.offcut)]
-    return nest(list(panels), stock, saw, budget=budget, seed=seed, watch=watch, made=frozen.copies)
+    return nest(
+        list(panels),
+        stock,
+        saw,
+        budget=budget,
+        seed=seed,
+        watch=watch,
+        made=frozen.copies,
+        known=frozen.planned,
+    )
 
 
 @dataclass(frozen=True)
@@ -202,6 +223,7 @@ def short_panel(
             ),
         ),
         frozen.whole,
+        frozen.planned,
     )
     after = nest_rest(panels, sheets, saw, without)
     extra = after.sheets_bought - before.sheets_bought

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from .bounds import cost_bound, sheets_bound
-from .first import first_nests, noisy_nests
+from .first import RULES, first_nests, nest_by_rule, noisy_nests
 from .model import (
     CuttingError,
     Nest,
@@ -22,16 +22,16 @@ from .model import (
     Watch,
 )
 from .names import pencil_letters
-from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Stock, part_ticks, sheet_ticks
+from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
-from .tree import Block, Cut, build, leaves, settings
-
-#: A leftover is an offcut worth keeping when its sides are at least these.
-OFFCUT_LENGTH_M = 0.30
-OFFCUT_WIDTH_M = 0.10
+from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, quality, sheet_tree, tidy
+from .tree import Cut
 
 #: Effort that the plain search spends at most.
 PLAIN_SEARCH = 300
+
+#: Effort after which no more rules are tried for the first nest, once there is one.
+FIRST_NESTS = 400
 
 #: Budget from which the compiled search is worth its start.
 COMPILED_FROM = 10_000
@@ -48,6 +48,7 @@ class _Group:
     best: list[Layout] = field(default_factory=list)
     bound: int = 0
     bound_cost: float = 0.0
+    known: list[Layout] = field(default_factory=list)
 
     @property
     def proven(self) -> bool:
@@ -196,34 +197,6 @@ def _carries(length_m: float, width_m: float, box: tuple[float, float]) -> bool:
     return max(length_m, width_m) <= max(box) + 1e-9 and min(length_m, width_m) <= min(box) + 1e-9
 
 
-def quality(problem: Problem, layouts: list[Layout]) -> tuple[float, float, float, int]:
-    """What makes one nest better than another, smaller first.
-
-    Money; sheets; then the offcuts left, where one large one beats many small ones (the
-    sum of squared areas, negated); then the number of fence settings.
-    """
-    big = 0.0
-    fences: set[tuple[str, int]] = set()
-    short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
-    for layout in layouts:
-        tree = sheet_tree(problem, layout)
-        fences |= settings(tree)
-        stock = problem.stocks[layout.stock]
-        if stock.offcut:
-            continue
-        for leaf in leaves(tree):
-            if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
-                big += (leaf.w * leaf.h / stock.area) ** 2
-    return problem.cost(layouts), problem.bought(layouts), -round(big, 6), len(fences)
-
-
-def sheet_tree(problem: Problem, layout: Layout) -> Cut:
-    """The tree of cuts of one layout; labels are indices of its spots."""
-    stock = problem.stocks[layout.stock]
-    blocks = [Block(s.x, s.y, *problem.size(s), label=at) for at, s in enumerate(layout.spots)]
-    return build(stock.w, stock.h, blocks)
-
-
 def _search(
     group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int
 ) -> tuple[int, bool]:
@@ -249,6 +222,12 @@ def _search(
     for layouts in first_nests(problem):
         effort += each
         offer(layouts)
+        if effort > max(budget, FIRST_NESTS):
+            break
+    for rule in RULES if group.known else ():
+        found = nest_by_rule(problem, rule, begun=group.known)
+        if found is not None:
+            offer(found)
     if not group.best:
         raise CuttingError(
             (
@@ -284,6 +263,7 @@ def nest(
     seed: int = 0,
     watch: Watch | None = None,
     made: Mapping[str, Collection[int]] | None = None,
+    known: Sequence[tuple[str, Sequence[Placed]]] = (),
 ) -> Nest:
     """The best nest found for a panel list.
 
@@ -299,6 +279,8 @@ def nest(
     made
         Copies that exist already, by panel name; they are left out, and the others keep
         their pencil names.
+    known
+        Sheets laid out before, by the key of their kind: one way to go on among others.
 
     Raises
     ------
@@ -317,8 +299,10 @@ def nest(
     for group in groups:
         group.bound = sheets_bound(group.problem)
         group.bound_cost = cost_bound(group.problem, group.bound)
+        group.known = _known(group, known, saw)
         share = sum(p.demand for p in group.problem.parts) / total
         spent, ended = _search(group, round(budget * share), seed, tell, evaluations, budget)
+        group.best = tidy(group.problem, group.best)
         evaluations += spent
         stopped = stopped or (ended and not group.proven)
     numbered: list[SheetNest] = []
@@ -369,6 +353,36 @@ def _nearness(
     gap = bought - bound
     words = {1: "one sheet", 2: "two sheets", 3: "three sheets"}.get(gap, f"{gap} sheets")
     return f"{sheets}: at most {words} from the fewest possible."
+
+
+def _known(group: _Group, known: Sequence[tuple[str, Sequence[Placed]]], saw: Saw) -> list[Layout]:
+    """Layouts made before, as far as this group has the panels and the sheets."""
+    left = group.problem.demand
+    stocks = [s.limit for s in group.problem.stocks]
+    keys = [kind.key for kind in group.kinds]
+    part_of = {
+        group.panels[at].name: (part, swapped)
+        for part, rows in enumerate(group.owners)
+        for at, swapped in rows
+    }
+    made: list[Layout] = []
+    for key, pieces in known:
+        if key not in keys or not stocks[keys.index(key)]:
+            continue
+        stock = keys.index(key)
+        trim = _usable(group.kinds[stock], saw)[2]
+        spots: list[Spot] = []
+        for piece in pieces:
+            part, swapped = part_of.get(piece.panel, (-1, False))
+            if part < 0 or not left[part]:
+                continue
+            left[part] -= 1
+            x, y = round((piece.x_m - trim) / TICK_M), round((piece.y_m - trim) / TICK_M)
+            spots.append(Spot(part, x, y, swapped != piece.turned))
+        if spots:
+            stocks[stock] -= 1
+            made.append(Layout(stock, tuple(spots)))
+    return made
 
 
 def _in_order(group: _Group) -> list[Layout]:

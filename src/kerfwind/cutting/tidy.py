@@ -1,0 +1,116 @@
+"""Of nests that cost the same, the one with the most useful offcuts and fewest settings."""
+
+from __future__ import annotations
+
+from .first import RULES, fill
+from .problem import Layout, Problem, sheet_ticks
+from .tree import Block, Cut, build, leaves, settings
+
+#: A leftover is an offcut worth keeping when its sides are at least these.
+OFFCUT_LENGTH_M = 0.30
+OFFCUT_WIDTH_M = 0.10
+
+#: Sheets beyond which a nest is left as found.
+MOST_SHEETS = 40
+
+Quality = tuple[float, float, float, int]
+
+
+def quality(problem: Problem, layouts: list[Layout]) -> Quality:
+    """What makes one nest better than another, smaller first.
+
+    Money; sheets; then the offcuts left, where one large one beats many small ones (the
+    sum of squared areas, negated); then the number of fence settings.
+    """
+    big = 0.0
+    fences: set[tuple[str, int]] = set()
+    short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
+    for layout in layouts:
+        tree = sheet_tree(problem, layout)
+        fences |= settings(tree)
+        stock = problem.stocks[layout.stock]
+        if stock.offcut:
+            continue
+        for leaf in leaves(tree):
+            if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
+                big += (leaf.w * leaf.h / stock.area) ** 2
+    return problem.cost(layouts), problem.bought(layouts), -round(big, 6), len(fences)
+
+
+def sheet_tree(problem: Problem, layout: Layout) -> Cut:
+    """The tree of cuts of one layout; labels are indices of its spots."""
+    stock = problem.stocks[layout.stock]
+    blocks = [Block(s.x, s.y, *problem.size(s), label=at) for at, s in enumerate(layout.spots)]
+    return build(stock.w, stock.h, blocks)
+
+
+def tidy(problem: Problem, layouts: list[Layout]) -> list[Layout]:
+    """Parts of the emptiest sheet moved to the others, and every sheet laid out anew.
+
+    Sheets stay the same, so the money does too; what comes back is never worse than what
+    went in.
+    """
+    if not 0 < len(layouts) <= MOST_SHEETS:
+        return layouts
+    moved = _gathered(problem, layouts)
+    best = min((layouts, moved), key=lambda each: quality(problem, each))
+    for at, layout in enumerate(best):
+        mark = quality(problem, best)
+        for other in _again(problem, layout, layout.counts(len(problem.parts))):
+            trial = [*best[:at], other, *best[at + 1 :]]
+            fresh = quality(problem, trial)
+            if fresh < mark:
+                best, mark = trial, fresh
+    return best
+
+
+def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
+    """Other layouts of exactly these parts on the same sheet."""
+    stock = problem.stocks[layout.stock]
+    found: list[Layout] = []
+    for rule in RULES:
+        left = counts.copy()
+        weights = [rule.weight(p) for p in problem.parts]
+        spots = fill(stock.w, stock.h, problem.parts, left, weights, rule)
+        if not any(left):
+            found.append(Layout(layout.stock, tuple(spots)))
+    return found
+
+
+def _gathered(problem: Problem, layouts: list[Layout]) -> list[Layout]:
+    """Parts taken from the emptiest bought sheet into leftovers of the others."""
+    n = len(problem.parts)
+    bought = [at for at, each in enumerate(layouts) if not problem.stocks[each.stock].offcut]
+    if not bought:
+        return layouts
+    area = [sum(problem.parts[s.part].area for s in each.spots) for each in layouts]
+    last = min(bought, key=lambda at: area[at])
+    spare = layouts[last].counts(n)
+    made = list(layouts)
+    for at, layout in enumerate(layouts):
+        if at == last:
+            continue
+        own = layout.counts(n)
+        stock = problem.stocks[layout.stock]
+        best: tuple[int, Layout, list[int]] | None = None
+        for rule in RULES:
+            left = [a + b for a, b in zip(own, spare, strict=True)]
+            weights = [
+                rule.weight(p) * (1.0 if own[i] else 0.1) for i, p in enumerate(problem.parts)
+            ]
+            spots = fill(stock.w, stock.h, problem.parts, left, weights, rule)
+            if any(a > b for a, b in zip(left, spare, strict=True)):
+                continue
+            packed = sum(problem.parts[s.part].area for s in spots)
+            if packed > area[at] and (best is None or packed > best[0]):
+                best = (packed, Layout(layout.stock, tuple(spots)), left)
+        if best is not None:
+            made[at] = best[1]
+            spare = best[2]
+    if spare == layouts[last].counts(n):
+        return layouts
+    rest = _again(problem, layouts[last], spare)
+    if any(spare) and not rest:
+        return layouts
+    made[last] = rest[0] if rest else Layout(layouts[last].stock, ())
+    return [each for each in made if each.spots]
