@@ -94,6 +94,8 @@ def shops(draw: st.DrawFn, harsh: bool = False) -> Shop:
     holds = ["rim", "standing", "taper"] if harsh or taper > 8 else ["rim", "standing"]
     wishes = f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
     wishes += f'caster_diameter = "{draw(st.sampled_from([50, 75, 100]))} mm"\n'
+    if draw(st.booleans()):
+        wishes += f"extra_width = {mm(0, 80)}\nextra_depth = {mm(0, 80)}\n"
     if harsh:
         wishes += f"greatest_height = {mm(900, 1900)}\nlargest_length = {mm(400, 800)}\n"
         wishes += f"largest_width = {mm(400, 800)}\nnarrowest_door = {mm(450, 800)}\n"

@@ -269,6 +269,8 @@ class Wishes(Part):
     largest_width: Size = _f("Largest footprint, side to side.")
     greatest_height: Size = _f("Greatest height with the separator on.")
     clearance: SmallSize = _f("Play left around the vacuum.")
+    extra_width: SmallSize = _f("Width added for steadiness, beyond what is needed.")
+    extra_depth: SmallSize = _f("Depth added behind for steadiness, beyond what is needed.")
     narrowest_door: Size = _f("Narrowest door it must pass.")
     hold_bucket: Literal["rim", "taper", "standing"] = _f(
         "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."

@@ -70,6 +70,11 @@ class _Plan:
     side_lip: float
 
     @property
+    def back(self) -> float:
+        """y of the posts' rear edges; the bottom may reach further."""
+        return self.base.depth - self.g.deeper
+
+    @property
     def inner(self) -> float:
         """Between the posts."""
         return self.base.width - 2 * self.g.t
@@ -104,7 +109,7 @@ def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
     shelf_top = plan.roof + g.t
     bucket_xy = None
     if g.held is not None:
-        bucket_xy = (0.0, base.depth - g.rear_margin - g.opening / 2)
+        bucket_xy = (0.0, plan.back - g.rear_margin - g.opening / 2)
     length, width = base.depth + g.t, base.width + 2 * g.t
     clear = plan.post_height - g.hang
     sizes = Sizes(
@@ -113,7 +118,7 @@ def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         height_m=shelf_top + above_shelf(shop, g.held)[0],
         passing_m=base.passing(width, length),
         bay_width_m=base.width,
-        bay_depth_m=base.depth - plan.post_depth,
+        bay_depth_m=plan.back - plan.post_depth,
         bay_height_m=plan.post_height,
         clear_height_m=clear,
         bottom_top_m=base.top,
@@ -123,7 +128,7 @@ def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         length_over_hose_m=length,
         handle_m=shelf_top - 2 * IN,
     )
-    shelf_front = base.depth - g.shelf_depth
+    shelf_front = plan.back - g.shelf_depth
     carried = Carried(
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
@@ -148,13 +153,14 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         # The bucket hangs between brackets, which sit inside the posts.
         need = need.most(large(shop.separator.bucket.top_diameter) + (4 * t + 1.0 * IN))
         need = need.most(g.opening + 4 * t + 1.0 * IN)
+    need = need + g.wider
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
     post_depth = rule.up(max(_POST_M, 0.35 * g.shelf_depth))
-    need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
+    need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - t, g.along if width <= g.across + 1e-7 else g.across)
     depth = chosen(need, cap, rule)
     base = base_of(shop, g, width, depth)
-    height = upright_m(shop, g, depth)
+    height = upright_m(shop, g, depth - g.deeper)
     bracket = rule.near(min(_BRACKET_M, height / 3))
     side_lip = rule.up(max(g.lip, t + _SIDE_LIP_M))
     plan = _Plan(g, base, height, post_depth, bracket, side_lip)
@@ -185,8 +191,8 @@ def _shelf_outline(plan: _Plan) -> Outline | None:
 
 def _panels(bench: Workbench, plan: _Plan) -> None:
     g, base = plan.g, plan.base
-    t, depth, half = g.t, base.depth, base.width / 2
-    y = depth - plan.post_depth
+    t, depth, back, half = g.t, base.depth, plan.back, base.width / 2
+    y = back - plan.post_depth
     bench.panel(
         "post", plan.post_height, plan.post_depth,
         {
@@ -196,16 +202,16 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         edges=("near",), note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     lay_bottom(bench, base)
-    lay_shelf(bench, g, -half, base.width, depth, plan.roof)
+    lay_shelf(bench, g, -half, base.width, back, plan.roof)
     inner = plan.inner
     middle = base.top + (plan.post_height - g.rail) / 2
     rails = {"lower rail": base.top, "middle rail": middle, "upper rail": plan.roof - g.rail}
     bench.panel(
         "rail", inner, g.rail,
-        {n: Placement((-inner / 2, depth - t, z), X, Z, Y) for n, z in rails.items()},
+        {n: Placement((-inner / 2, back - t, z), X, Z, Y) for n, z in rails.items()},
     )  # fmt: skip
     leg = min(plan.bracket - 2.5 * IN, plan.reach - plan.post_depth)
-    y = depth - t - plan.reach
+    y = back - t - plan.reach
     bench.panel(
         "bracket", plan.reach, plan.bracket,
         {

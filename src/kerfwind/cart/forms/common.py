@@ -28,7 +28,10 @@ CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
 @dataclass(frozen=True)
 class Ground:
-    """What a form starts from: rule, sheet, bucket as it is held, and its margins [m]."""
+    """What a form starts from: rule, sheet, bucket as it is held, and its margins [m].
+
+    ``wider`` and ``deeper`` are what the wishes add to the bottom for steadiness.
+    """
 
     rule: Rule
     t: float
@@ -40,6 +43,8 @@ class Ground:
     rear_margin: float
     lip: float
     rail: float
+    wider: float
+    deeper: float
 
     @property
     def standing(self) -> bool:
@@ -78,6 +83,7 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     found = Ground(
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
         max(margin, t + 0.25 * IN), _lip(shop, t, rule), rule.near(fact("cart.rail.width").value),
+        rule.near(shop.wishes.extra_width.best_si), rule.near(shop.wishes.extra_depth.best_si),
     )  # fmt: skip
     return found, unmet
 

@@ -62,6 +62,11 @@ class _Plan:
     shelf: bool
 
     @property
+    def back(self) -> float:
+        """y of the uprights' rear edges; the bottom may reach further."""
+        return self.base.depth - self.g.deeper
+
+    @property
     def roof(self) -> float:
         """Underside of the shelf."""
         return self.base.top + self.upright_height
@@ -101,7 +106,7 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
     shelf_top = plan.roof + g.t if plan.shelf else base.top
     bucket_xy = None
     if g.held is not None:
-        bucket_xy = (plan.bucket_x, base.depth - g.rear_margin - g.opening / 2)
+        bucket_xy = (plan.bucket_x, plan.back - g.rear_margin - g.opening / 2)
     length, width = base.depth + 2 * g.t, base.width + g.t
     vacuum_top = base.top + vacuum.height.best_si
     clear = shop.room.height.best_si - base.top
@@ -112,7 +117,7 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         height_m=max(vacuum_top, shelf_top + above_shelf(shop, g.held)[0]),
         passing_m=base.passing(width, length),
         bay_width_m=plan.vacuum_bay,
-        bay_depth_m=base.depth,
+        bay_depth_m=plan.back,
         bay_height_m=plan.upright_height,
         clear_height_m=clear,
         bottom_top_m=base.top,
@@ -155,9 +160,9 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
             max(g.opening + 2 * t, shop.separator.bucket.rim_diameter.high_si + 1 * IN)
         )
     cap = min(w.largest_width.best_si - t, g.along) - 2 * t - bucket_bay
-    vacuum_bay = chosen(large(vacuum.width) + 2 * g.play, cap, rule)
+    vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider), cap, rule)
     width = rule.up(vacuum_bay + bucket_bay + 2 * t)
-    need = (large(vacuum.length) + 2 * g.play).most(shelf_depth)
+    need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - 2 * t, g.along if width <= g.across + 1e-7 else g.across)
     depth = chosen(need, cap, rule)
     base = base_of(shop, g, width, depth)
@@ -169,7 +174,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = Need(best + lift, g.hang + lift)
         cap = w.greatest_height.best_si - base.top - t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
-    plan = _Plan(g, base, vacuum_bay, bucket_bay, height, min(shelf_depth, depth), shelf)
+    plan = _Plan(g, base, vacuum_bay, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf)
     total = (plan.roof + t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += wishes_unmet(shop, rule, "low", width + t, depth + 2 * t, total)
@@ -193,7 +198,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     t, depth, half = g.t, base.depth, base.width / 2
     px = plan.partition_x
     end = px + 2 * t + plan.bucket_bay
-    y = depth - plan.upright_depth
+    back = plan.back
+    y = back - plan.upright_depth
     bench.panel(
         "upright", plan.upright_height, plan.upright_depth,
         {
@@ -205,7 +211,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     )  # fmt: skip
     lay_bottom(bench, base)
     if plan.shelf:
-        lay_shelf(bench, g, px, plan.shelf_width, depth, plan.roof)
+        lay_shelf(bench, g, px, plan.shelf_width, back, plan.roof)
         rails = {"upper rail": plan.roof - g.rail}
         if plan.upright_height >= 2 * g.rail + 0.5 * IN:
             rails["lower rail"] = base.top
@@ -214,11 +220,11 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         if rails:
             bench.panel(
                 "rail", plan.bucket_bay, g.rail,
-                {n: Placement((px + t, depth - t, z), X, Z, Y) for n, z in rails.items()},
+                {n: Placement((px + t, back - t, z), X, Z, Y) for n, z in rails.items()},
                 grain="free",
             )  # fmt: skip
     else:
-        lay_cleats(bench, g, plan.bucket_x, depth - g.rear_margin - g.opening / 2, base.top)
+        lay_cleats(bench, g, plan.bucket_x, back - g.rear_margin - g.opening / 2, base.top)
     bench.panel(
         "long lipping", base.width + t, g.lip,
         {

@@ -67,6 +67,16 @@ class _Plan:
     side_height: float
 
     @property
+    def frame_width(self) -> float:
+        """Over both sides."""
+        return self.g.rule.up(self.inner + 2 * self.g.t)
+
+    @property
+    def back(self) -> float:
+        """y of the sides' rear edges; the bottom may reach further."""
+        return self.base.depth - self.g.deeper
+
+    @property
     def roof(self) -> float:
         """Underside of the shelf."""
         return self.base.top + self.side_height
@@ -91,7 +101,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
     shelf_top = plan.roof + g.t
     bucket_xy = None
     if g.held is not None:
-        bucket_xy = (0.0, base.depth - g.rear_margin - g.opening / 2)
+        bucket_xy = (0.0, plan.back - g.rear_margin - g.opening / 2)
     length = base.depth + g.t
     clear = plan.side_height - g.hang
     sizes = Sizes(
@@ -100,7 +110,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         height_m=shelf_top + above_shelf(shop, g.held)[0],
         passing_m=base.passing(base.width, length),
         bay_width_m=plan.inner,
-        bay_depth_m=base.depth - g.t,
+        bay_depth_m=plan.back - g.t,
         bay_height_m=plan.side_height,
         clear_height_m=clear,
         bottom_top_m=base.top,
@@ -110,7 +120,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         length_over_hose_m=length,
         handle_m=shelf_top - 4.5 * IN,
     )
-    shelf_front = base.depth - g.shelf_depth
+    shelf_front = plan.back - g.shelf_depth
     beside = 1.0 if _vents(shop) else g.play
     carried = Carried(
         spot=spot,
@@ -141,17 +151,21 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if g.held is not None:
         need = need.most(large(shop.separator.bucket.top_diameter) + 1.0 * IN)
         need = need.most(g.opening + 2 * max(g.margin - g.t, 0.5 * IN))
-    inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t, rule)
-    width = rule.up(inner + 2 * g.t)
-    need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth)
+    inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t - g.wider, rule)
+    width = rule.up(inner + 2 * g.t) + g.wider
+    need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - g.t, g.along if width <= g.across + 1e-7 else g.across)
     depth = chosen(need, cap, rule)
     middle = g.rear_margin + g.opening / 2 if g.held is not None else g.shelf_depth / 2
     side_depth = share_of_width(
-        sheet, shop.saw, min(max(8 * IN, middle / 0.7), depth), min(g.shelf_depth, depth), rule
+        sheet,
+        shop.saw,
+        min(max(8 * IN, middle / 0.7), depth - g.deeper),
+        min(g.shelf_depth, depth - g.deeper),
+        rule,
     )
     base = base_of(shop, g, width, depth)
-    plan = _Plan(g, base, inner, side_depth, upright_m(shop, g, depth))
+    plan = _Plan(g, base, inner, side_depth, upright_m(shop, g, depth - g.deeper))
     height = plan.roof + g.t + above_shelf(shop, g.held)[0]
     unmet += wishes_unmet(shop, rule, "tower", width, depth + g.t, height)
     unmet += sheet_unmet(
@@ -182,8 +196,8 @@ def _shelf_outline(plan: _Plan) -> Outline | None:
 
 def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
     g, base = plan.g, plan.base
-    t, inner, depth = g.t, plan.inner, base.depth
-    y = depth - plan.side_depth
+    t, inner, back = g.t, plan.inner, plan.back
+    y = back - plan.side_depth
     bench.panel(
         "side", plan.side_height, plan.side_depth,
         {
@@ -194,12 +208,12 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
         note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     lay_bottom(bench, base)
-    lay_shelf(bench, g, -base.width / 2, base.width, depth, plan.roof)
+    lay_shelf(bench, g, -plan.frame_width / 2, plan.frame_width, back, plan.roof)
     bench.panel(
         "rail", inner, g.rail,
         {
-            "lower rail": Placement((-inner / 2, depth - t, base.top), X, Z, Y),
-            "upper rail": Placement((-inner / 2, depth - t, plan.roof - g.rail), X, Z, Y),
+            "lower rail": Placement((-inner / 2, back - t, base.top), X, Z, Y),
+            "upper rail": Placement((-inner / 2, back - t, plan.roof - g.rail), X, Z, Y),
         },
     )  # fmt: skip
     bench.panel(
