@@ -1,0 +1,157 @@
+"""The order of cuts: groups, limits of the saw, the store, cautions."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kerfwind.cutting import (
+    CutStep,
+    CuttingError,
+    Panel,
+    Saw,
+    SheetKind,
+    check_nest,
+    cut_order,
+    nest,
+    replay,
+    say,
+)
+
+FULL = SheetKind("full", 2.44, 1.22, price=60.0)
+PANELS = [
+    Panel("side", 0.76, 0.5, 2, grain="along"),
+    Panel("shelf", 0.55, 0.48, 3, grain="across"),
+    Panel("rail", 0.55, 0.1, 4),
+]
+
+
+def steps_of(panels: list[Panel], saw: Saw, sheets: list[SheetKind] | None = None) -> list[CutStep]:
+    made = nest(panels, sheets or [FULL], saw, budget=0)
+    steps = cut_order(made, saw)
+    assert check_nest(made, panels, sheets or [FULL], saw, steps) == []
+    return steps
+
+
+def test_rips_run_along_the_grain() -> None:
+    for step in steps_of(PANELS, Saw()):
+        for cut in step.cuts:
+            assert (cut.kind == "rip") == (cut.axis == "y")
+
+
+def test_a_setting_is_not_set_twice_in_a_row() -> None:
+    steps = steps_of(PANELS, Saw())
+    keys = [(s.kind, s.how, round(s.setting_m, 5)) for s in steps]
+    assert all(a != b for a, b in zip(keys, keys[1:], strict=False))
+    assert [c.number for s in steps for c in s.cuts] == list(
+        range(1, sum(len(s.cuts) for s in steps) + 1)
+    )
+
+
+@pytest.mark.parametrize("limit", [0.3, 0.6, 1.2])
+def test_the_fence_stays_within_its_reach(limit: float) -> None:
+    saw = Saw(fence_limit_m=limit)
+    for step in steps_of(PANELS, saw):
+        if step.how == "fence":
+            assert step.setting_m <= limit + 1e-9
+            # A piece wider than its edge along the fence could twist and bind.
+            assert all(c.length_m >= step.setting_m * 0.99 for c in step.cuts)
+        if step.how == "sled":
+            assert all(c.length_m <= 0.6 + 1e-9 for c in step.cuts)
+        if step.how == "line":
+            assert step.cautions
+
+
+@pytest.mark.parametrize("kind", ["track", "circular"])
+def test_a_saw_without_a_fence_follows_lines(kind: str) -> None:
+    saw = Saw(kind=kind, guide_offset_m=0.1)  # type: ignore[arg-type]
+    steps = steps_of(PANELS, saw)
+    assert {s.how for s in steps} == {"line"}
+    assert "straightedge" in say(steps[0], "mm", saw)
+
+
+def test_small_pieces_get_a_caution_and_another_way() -> None:
+    steps = steps_of([Panel("lath", 0.9, 0.02, 6, grain="along")], Saw())
+    told = [text for s in steps for text in s.cautions]
+    assert any("by hand or with a track saw" in t.replace("\n", " ") for t in told)
+    steps = steps_of([Panel("block", 0.08, 0.08, 6)], Saw())
+    assert any("sled" in t for s in steps for t in s.cautions)
+
+
+def test_the_store_cuts_until_it_can_be_carried() -> None:
+    saw = Saw(carry_m=(1.3, 0.8), trim_m=0.005)
+    made = nest(PANELS, [FULL], saw, budget=0)
+    steps = cut_order(made, saw)
+    assert check_nest(made, PANELS, [FULL], saw, steps) == []
+    store = [s for s in steps if s.how == "store"]
+    assert store
+    assert steps[: len(store)] == store
+    lying, _ = replay(made, store, saw)
+    for boxes in lying.values():
+        for x0, y0, x1, y1 in boxes:
+            assert max(x1 - x0, y1 - y0) <= 1.3 + 1e-6
+            assert min(x1 - x0, y1 - y0) <= 0.8 + 1e-6
+
+
+def test_what_cannot_be_carried_is_refused() -> None:
+    with pytest.raises(CuttingError, match="carried"):
+        nest([Panel("long", 1.5, 0.3)], [FULL], Saw(carry_m=(1.3, 0.8)))
+
+
+def test_an_offcut_is_used_before_a_sheet_is_bought() -> None:
+    offcut = SheetKind("left over", 0.8, 0.6, price=0.0, limit=1, offcut=True, trim=False)
+    made = nest([Panel("side", 0.76, 0.5)], [FULL, offcut], Saw(), budget=0)
+    assert [s.kind.key for s in made.sheets] == ["left over"]
+    assert made.cost == 0
+    assert made.proven
+
+
+def test_materials_and_thicknesses_stay_apart() -> None:
+    thin = SheetKind("thin", 2.44, 1.22, thickness_m=0.012)
+    panels = [Panel("a", 0.5, 0.5), Panel("b", 0.5, 0.5, thickness_m=0.012)]
+    made = nest(panels, [FULL, thin], Saw(), budget=0)
+    assert sorted(s.kind.key for s in made.sheets) == ["full", "thin"]
+    with pytest.raises(CuttingError, match=r"No sheet of plywood 15\.0 mm"):
+        nest([Panel("c", 0.5, 0.5, thickness_m=0.015)], [FULL, thin], Saw())
+
+
+def test_a_limited_number_of_sheets() -> None:
+    one = SheetKind("one", 2.44, 1.22, limit=1)
+    with pytest.raises(CuttingError, match="do not hold"):
+        nest([Panel("whole", 2.44, 1.22, 2)], [one], Saw())
+    dear = SheetKind("dear", 2.44, 1.22, price=9.0)
+    made = nest([Panel("whole", 2.44, 1.22, 2)], [one, dear], Saw())
+    assert made.cost == 10.0
+    assert made.proven
+
+
+sizes = st.integers(50, 1100).map(lambda mm: mm / 1000)
+
+
+@given(
+    panels=st.lists(
+        st.tuples(sizes, sizes, st.integers(1, 3), st.sampled_from(["along", "free"])),
+        min_size=1,
+        max_size=7,
+    ),
+    kerf=st.sampled_from([0.0, 0.003]),
+    carry=st.sampled_from([None, (1.25, 1.15)]),
+)
+@settings(max_examples=30, deadline=None)
+def test_several_kinds_of_sheet(
+    panels: list[tuple[float, float, int, str]], kerf: float, carry: tuple[float, float] | None
+) -> None:
+    rows = [
+        Panel(f"p{i}", *row[:3], grain=row[3])  # type: ignore[arg-type]
+        for i, row in enumerate(panels)
+    ]
+    kinds = [
+        FULL,
+        SheetKind("half", 1.22, 1.22, price=35.0),
+        SheetKind("left over", 0.9, 0.7, price=0.0, limit=2, offcut=True, trim=False),
+    ]
+    saw = Saw(kerf_m=kerf, carry_m=carry, trim_m=0.004)
+    made = nest(rows, kinds, saw, budget=0)
+    assert check_nest(made, rows, kinds, saw, cut_order(made, saw)) == []
+    assert made.bound_cost <= made.cost + 1e-9
