@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import json
+import signal
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 from rich.console import Console
 
 from .shop import ShopFaults, ShopFile, read_shop
+
+if TYPE_CHECKING:
+    from .cutting import Progress
 
 BAD_INPUT = 2
 
@@ -67,6 +72,44 @@ def _progress() -> Iterator[Any]:
         return
     with console.status("reading") as status:
         yield lambda text: status.update(text)
+
+
+class Units(StrEnum):
+    """Units to print in."""
+
+    inches = "in"
+    mm = "mm"
+    both = "both"
+
+
+class Page(StrEnum):
+    """Paper."""
+
+    letter = "letter"
+    a4 = "a4"
+
+
+@contextmanager
+def _until_interrupted() -> Iterator[Callable[[], bool]]:
+    """A question that is answered yes until Ctrl-C is pressed once."""
+    pressed = False
+
+    def press(*_: object) -> None:
+        nonlocal pressed
+        pressed = True
+
+    before = signal.signal(signal.SIGINT, press)
+    try:
+        yield lambda: not pressed
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _watched(now: Progress, tell: Callable[[str], None]) -> bool:
+    tell(
+        f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
+    )
+    return True
 
 
 def _read(path: Path) -> ShopFile:
@@ -153,8 +196,67 @@ def new(
     _say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
 
 
+@app.command()
+def cut(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
+    ] = None,
+    effort: Annotated[
+        int,
+        typer.Option(
+            "--effort",
+            min=0,
+            max=10_000_000,
+            help="How long to look for fewer sheets; above 300 a compiled search goes on.",
+        ),
+    ] = 300,
+    seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
+    units: Annotated[Units, typer.Option("--units", help="Units to print in.")] = Units.mm,
+    page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.a4,
+) -> None:
+    """Lay any list of panels on sheets.
+
+    Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
+    a long search with the best so far.
+    """
+    from .cutting import CuttingError, cut_order, nest
+    from .cutting.reading import ListError, read_cut_list
+
+    with _answered():
+        try:
+            listed = read_cut_list(file)
+            with _progress() as tell, _until_interrupted() as going:
+                found = nest(
+                    list(listed.panels),
+                    list(listed.sheets),
+                    listed.saw,
+                    budget=effort,
+                    seed=seed,
+                    watch=lambda now: _watched(now, tell) and going(),
+                )
+        except ListError as error:
+            _wrong("\n".join(str(f) for f in error.faults))
+            raise typer.Exit(BAD_INPUT) from None
+        except CuttingError as error:
+            _wrong("\n".join(error.problems))
+            raise typer.Exit(BAD_INPUT) from None
+        from .printed.cutlist import write_cut_list
+
+        steps = tuple(cut_order(found, listed.saw))
+        folder = out if out is not None else Path(f"{file.stem}-cuts")
+        written = write_cut_list(listed, found, steps, folder, file.stem, units.value, page.value)
+    _say(found.nearness)
+    if found.stopped:
+        _say("The search was stopped early; this is the best it had found.")
+    _say(
+        f"{len(found.sheets)} sheets, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
+    )
+    _say("Results: " + ", ".join(str(p) for p in written))
+
+
 @app.command("test-sheet")
-def test_sheet(
+def home_test_page(
     file: ShopPath,
     out: Annotated[
         Path, typer.Option("--out", metavar="PDF", help="Where to write the page.")

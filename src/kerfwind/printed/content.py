@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
 from ..cautions import Work, cautions_for
-from ..cutting import say
+from ..cutting import CutStep, Saw, say
 from ..finding import Finding, Reading, numbers
 from ..plan import Plan
 from ..quantity import UnitChoice, show
 from ..search.air_help import Change
+from ..search.sheet_choice import saw_of
 from ..shopping import ShoppingLine, screw_text, total
 from ..sources import all_facts, cite
 from ..wording import (
@@ -27,7 +29,7 @@ from ..wording import (
 )
 from .figures import Figures
 
-_PAPER = {"letter": "us-letter", "a4": "a4"}
+PAPER = {"letter": "us-letter", "a4": "a4"}
 
 
 def content(plan: Plan, figures: Figures) -> dict[str, Any]:
@@ -41,7 +43,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     return {
         "title": plan.title,
         "author": shop.shop.author,
-        "paper": _PAPER[shop.shop.page],
+        "paper": PAPER[shop.shop.page],
         "made_by": f"kerfwind {__version__}",
         "intro": _intro(plan),
         "cover": figures.cover,
@@ -276,9 +278,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "length": size(p.length_m),
                 "width": size(p.width_m),
                 "thickness": show(p.thickness_m, "length", units, denominator=32),
-                "grain": {"along": "along its length", "across": "across", "free": "either way"}[
-                    p.grain
-                ],
+                "grain": GRAIN[p.grain],
             }
             for p in cart.panels
         ],
@@ -286,16 +286,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "sizes; the kerf is in the cuts.",
         "nest_intro": f"{sheets_text(plan)}: {nest.nearness}",
         "nests": figures.nests,
-        "cuts": [
-            {
-                "number": str(step.number),
-                "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
-                "what": say(step, units),
-                "setting": size(step.setting_m),
-                "gives": ", ".join(dict.fromkeys(c.gives for c in step.cuts)),
-            }
-            for step in plan.cuts
-        ],
+        "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
         "left corner to their centres.",
         "shapes": figures.shapes,
@@ -315,6 +306,24 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict[str, Any]]:
+    """The order of cuts as rows of the table."""
+    return [
+        {
+            "number": str(step.number),
+            "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
+            "what": say(step, units, saw),
+            "setting": show(step.setting_m, "length", units),
+            "gives": ", ".join(dict.fromkeys(c.gives for c in step.cuts)),
+            "cautions": list(step.cautions),
+        }
+        for step in steps
+    ]
+
+
+GRAIN = {"along": "along its length", "across": "across", "free": "either way"}
 
 
 def _sources(plan: Plan) -> dict[str, str]:

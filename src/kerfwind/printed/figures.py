@@ -24,7 +24,7 @@ from ..solids import Body
 
 Samples = NDArray[np.float64]
 
-_PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
+PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
 
 
 @dataclass
@@ -49,7 +49,7 @@ class Figures:
 def draw_all(plan: Plan) -> Figures:
     """Draw everything that the printed plan shows."""
     figures = Figures()
-    width, height = _PAGE_MM[plan.shop.shop.page]
+    width, height = PAGE_MM[plan.shop.shop.page]
     _charts(plan, figures, width)
     _chains(plan, figures, width)
     if plan.cart is not None and plan.nest is not None:

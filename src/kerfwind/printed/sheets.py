@@ -6,9 +6,8 @@ from .. import __version__
 from ..air import test_sheet
 from ..quantity import show
 from ..shop import Shop
+from .content import PAPER
 from .writing import typeset
-
-PAPER = {"letter": "us-letter", "a4": "a4"}
 
 
 def test_sheet_pdf(shop: Shop) -> bytes:

@@ -6,8 +6,9 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
+from ..cutting import CutStep
 from ..plan import Plan
-from ..quantity import show
+from ..quantity import UnitChoice, show
 
 
 def _csv(heading: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
@@ -38,10 +39,15 @@ def panels_csv(plan: Plan) -> str:
 
 def cuts_csv(plan: Plan) -> str:
     """Every single cut in order."""
+    return cut_table(plan.cuts, plan.units)
+
+
+def cut_table(steps: Sequence[CutStep], units: UnitChoice) -> str:
+    """Every single cut of an order of cuts."""
     rows = [
         [step.number, cut.number, cut.sheet, cut.kind, step.how, _mm(step.setting_m),
-         show(step.setting_m, "length", plan.units), cut.piece, cut.gives, cut.rest]
-        for step in plan.cuts
+         show(step.setting_m, "length", units), cut.piece, cut.gives, cut.rest]
+        for step in steps
         for cut in step.cuts
     ]  # fmt: skip
     heading = ["step", "cut", "sheet", "kind", "guided by", "setting mm", "setting", "piece", "gives",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import shutil
 import tempfile
 from collections.abc import Callable
 from importlib.resources import files
@@ -72,8 +71,8 @@ def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
     fonts = files("kerfwind.drawing") / "fonts"
     with tempfile.TemporaryDirectory(prefix="kerfwind-") as name:
         work = Path(name)
-        with (here / template).open("rb") as source, (work / template).open("wb") as target:
-            shutil.copyfileobj(source, target)
+        for part in (template, "common.typ"):
+            (work / part).write_bytes((here / part).read_bytes())
         (work / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
         for file, text in drawings.items():
             (work / file).write_text(text, encoding="utf-8")
