@@ -13,7 +13,7 @@ from .mesh import Ints, Mesh
 from .model import LineMeaning, Point
 from .overlap import Floats
 from .view import View
-from .visible import Screen, gaps, hidden_intervals, nearest_depth
+from .visible import Screen, gaps, hidden_intervals, merged, nearest_depth
 
 _Bools = NDArray[np.bool_]
 
@@ -190,29 +190,39 @@ def _uncovered(hidden: list[_Piece], seen: list[_Piece], size: float) -> list[_P
     d = np.asarray([p.ends for p in hidden], dtype=float)
     every = np.concatenate([np.asarray([p.ends for p in seen], dtype=float).reshape(-1, 2, 2), d])
     low, high = every.min(axis=1) - slack, every.max(axis=1) + slack
+    n, m = _boxes_met(low[len(seen) :], high[len(seen) :], low, high)
+    earlier = m < len(seen) + n
+    n, m = n[earlier], m[earlier]
+    p, way = d[n, 0], d[n, 1] - d[n, 0]
+    length = np.linalg.norm(way, axis=1)
+    u = way / length[:, None]
+    others = every[m] - p[:, None]
+    off = np.abs(others[..., 0] * u[:, None, 1] - others[..., 1] * u[:, None, 0]).max(axis=1)
+    on = off < slack
+    along = np.sort(np.einsum("kpi,ki->kp", others[on], u[on]) / length[on, None], axis=1)
+    start, end = np.clip(along[:, 0], 0.0, 1.0), np.clip(along[:, 1], 0.0, 1.0)
+    covered = merged(n[on], start, end, len(hidden))
     found: list[_Piece] = []
-    for n, (p, q) in enumerate(d):
-        length = float(np.hypot(*(q - p)))
-        u = (q - p) / length
-        before = len(seen) + n
-        near = (low[:before] <= np.maximum(p, q)).all(axis=1)
-        near &= (high[:before] >= np.minimum(p, q)).all(axis=1)
-        others = every[:before][near] - p
-        off = np.abs(others[..., 0] * u[1] - others[..., 1] * u[0]).max(axis=1)
-        along = np.sort((others[off < slack] @ u) / length, axis=1)
-        rows = sorted((float(a), float(b)) for a, b in along)
-        for s, t in gaps(_joined(rows), 2.0 * slack / length):
-            ends = [tuple((p + v * (q - p)).tolist()) for v in (s, t)]
+    for piece, (a, b), intervals in zip(hidden, d.tolist(), covered, strict=True):
+        least = 2.0 * slack / float(np.hypot(b[0] - a[0], b[1] - a[1]))
+        for s, t in gaps(intervals, least):
+            ends = [(a[0] + v * (b[0] - a[0]), a[1] + v * (b[1] - a[1])) for v in (s, t)]
             keys = [tuple(round(c / (4 * slack)) for c in end) for end in ends]
-            found.append(_Piece(hidden[n].edge, (ends[0], ends[1]), (keys[0], keys[1]), 0.5))
+            found.append(_Piece(piece.edge, (ends[0], ends[1]), (keys[0], keys[1]), 0.5))
     return found
 
 
-def _joined(rows: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    made: list[tuple[float, float]] = []
-    for s, t in rows:
-        if made and s <= made[-1][1]:
-            made[-1] = (made[-1][0], max(made[-1][1], t))
-        else:
-            made.append((s, t))
-    return made
+def _boxes_met(low_a: Floats, high_a: Floats, low_b: Floats, high_b: Floats) -> tuple[Ints, Ints]:
+    """Pairs of boxes on paper that overlap."""
+    first, second = [], []
+    block = max(1, 2_000_000 // max(len(low_b), 1))
+    for start in range(0, len(low_a), block):
+        part = slice(start, start + block)
+        meet = low_a[part, None, 0] <= high_b[:, 0]
+        meet &= high_a[part, None, 0] >= low_b[:, 0]
+        meet &= low_a[part, None, 1] <= high_b[:, 1]
+        meet &= high_a[part, None, 1] >= low_b[:, 1]
+        i, j = np.nonzero(meet)
+        first.append(i + start)
+        second.append(j)
+    return np.concatenate(first), np.concatenate(second)

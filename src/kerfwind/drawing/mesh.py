@@ -90,7 +90,8 @@ def _clean(body: Body) -> tuple[Floats, Ints]:
     p, t = p[keep], new.reshape(-1)[t]
     a, b, c = (p[t[:, i]] for i in range(3))
     area = np.linalg.norm(np.cross(b - a, c - a), axis=1)
-    t = t[area > 1e-12 * size * size]
+    used, back = np.unique(t[area > 1e-12 * size * size], return_inverse=True)
+    p, t = p[used], back.reshape(-1, 3)
     a, b, c = (p[t[:, i]] for i in range(3))
     if float(np.sum(a * np.cross(b, c))) < 0:
         t = t[:, ::-1]

@@ -118,7 +118,7 @@ def hidden_intervals(mesh: Mesh, screen: Screen, ends: Floats) -> list[list[tupl
     _cut(start, end, behind_p, behind_q, screen.depth_slack)
     length = np.linalg.norm((q - p)[:, :2], axis=1)
     real = (end - start) * length > 1e-7 * screen.size
-    return _merged(e[real], start[real], end[real], len(ends))
+    return merged(e[real], start[real], end[real], len(ends))
 
 
 def _cross(u: Floats, v: Floats) -> Floats:
@@ -136,7 +136,7 @@ def _cut(start: Floats, end: Floats, at_p: Floats, at_q: Floats, least: float) -
     np.copyto(end, -1.0, where=(f <= 0) & (g <= 0))
 
 
-def _merged(edge: Ints, start: Floats, end: Floats, count: int) -> list[list[tuple[float, float]]]:
+def merged(edge: Ints, start: Floats, end: Floats, count: int) -> list[list[tuple[float, float]]]:
     found: list[list[tuple[float, float]]] = [[] for _ in range(count)]
     order = np.lexsort((start, edge))
     for e, s, t in zip(
@@ -240,13 +240,18 @@ def _bodies_in_front(
     of_point[mesh.triangles] = mesh.body[:, None]
     starts = np.searchsorted(of_point, np.arange(count))
     xyd = screen.xyd
-    gap = planes[:, :2] @ xyd[:, :2].T + planes[:, 2:] - xyd[:, 2]
-    near = np.minimum.reduceat(gap, starts, axis=1) > slack
-    far = np.maximum.reduceat(gap, starts, axis=1) <= slack
-    low_b = np.minimum.reduceat(xyd[:, :2], starts)
-    high_b = np.maximum.reduceat(xyd[:, :2], starts)
-    meets = (low[:, None, :2] < high_b[None]).all(axis=2)
-    meets &= (high[:, None, :2] > low_b[None]).all(axis=2)
+    stops = np.append(starts[1:], len(xyd))
+    low_b, high_b = np.minimum.reduceat(xyd, starts), np.maximum.reduceat(xyd, starts)
+    apart = (low[:, None, :2] >= high_b[None, :, :2]) | (high[:, None, :2] <= low_b[None, :, :2])
+    meets = np.asarray(~apart.any(axis=2))
+    far = high[:, None, 2] <= low_b[None, :, 2]
+    near = np.zeros_like(far)
+    for b in range(count):
+        rows = np.nonzero(meets[:, b] & ~far[:, b])[0]
+        spots = xyd[starts[b] : stops[b]]
+        gap = planes[rows, :2] @ spots[:, :2].T + planes[rows, 2:] - spots[:, 2]
+        near[rows, b] = gap.min(axis=1) > slack
+        far[rows, b] = gap.max(axis=1) <= slack
     drawn = np.isin(np.arange(count), body)
     return silhouettes, near & meets & drawn, near | far | ~meets
 
