@@ -107,14 +107,14 @@ def library_net(ducts: list[Duct], bores: Array, factors: Array, suction_pa: flo
     return net
 
 
-def library_solve(net: Any) -> Array:
-    """Mass flow in each run [kg/s] as the library has it."""
+def library_solve(net: Any, *, quick: bool = True) -> Array:
+    """Mass flow in each run [kg/s] as the library has it; ``quick`` compiles it first."""
     import pandapipes as pp
 
     with warnings.catch_warnings():
         # It warns of pressures below ambient, which is what suction is.
         warnings.simplefilter("ignore", UserWarning)
-        pp.pipeflow(net, max_iter_hyd=200, tol_m=1e-9, tol_p=1e-9)
+        pp.pipeflow(net, max_iter_hyd=200, tol_m=1e-9, tol_p=1e-9, use_numba=quick)
     return np.asarray(net.res_pipe.mdot_from_kg_per_s)
 
 

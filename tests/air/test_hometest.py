@@ -12,7 +12,7 @@ TEMPERATURE_K = PRESSURE_PA / (287.05287 * DENSITY)
 
 
 def test_the_90_percent_band_covers_the_true_curve_in_87_to_93_of_100():
-    draw = Draw(300)
+    draw = Draw(200)
     room = RoomAir(np.full(draw.count, PRESSURE_PA), np.full(draw.count, TEMPERATURE_K))
     bore = np.full(draw.count, 0.060)
     rng = np.random.default_rng(2026)

@@ -324,7 +324,7 @@ def _tool(
     airflow = runs[branch.name].airflow_m3_s
     chips = verdict.chips(system.shop, tool, way, draw, rests_on)
     caught = verdict.caught(
-        system.shop, tool, airflow, curve, draw, rests_on, chips.likelihood
+        system.shop, tool, airflow, curve, draw, rests_on, chips
     )
     return BranchTool(tool.name, branch.name, airflow, chips, caught)
 

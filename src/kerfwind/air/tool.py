@@ -194,7 +194,7 @@ def _report(
         room.pressure_pa - before,
         (flow - mass) / room.density_kg_m3,
         chips,
-        verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips.likelihood),
+        verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips),
         curve,
         series,
         path,

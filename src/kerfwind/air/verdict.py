@@ -53,12 +53,12 @@ def word(ratio: Array, unknown: bool) -> tuple[Word, float]:
 
 def caught(
     shop: Shop, tool: Tool, airflow_m3_s: Array, curve: SuctionCurve, draw: Draw,
-    rests_on: Sequence[Quantity], carried: float,
+    rests_on: Sequence[Quantity], carried: Verdict,
 ) -> Verdict:  # fmt: skip
     """Dust caught: airflow at the hood against what the hood needs.
 
-    ``carried`` is the likelihood that chips are carried: what a vacuum can still do at a
-    hood that is out of its reach.
+    ``carried`` is the verdict on chips: what a vacuum can still do at a hood that is out
+    of its reach.
     """
     hood = HOODS[tool.hood]
     wanted = need(tool.hood, tool.operation).catch
@@ -150,10 +150,10 @@ def chips(
     return Verdict(kind, likelihood, finding)
 
 
-def _still(carried: float) -> str:
-    if carried >= _SURE:
+def _still(carried: Verdict) -> str:
+    if carried.word in ("strong", "enough"):
         return "chips that reach the port are carried off through its narrower hose."
-    if carried >= 0.5:
+    if carried.likelihood >= 0.5:
         return "chips that reach the port are likely carried off; lift the hose empty now and then."
     return "suck up chips by hand with a nozzle; through this port they may settle in the hose."
 

@@ -1,0 +1,142 @@
+"""The suction curve: it never rises, it inverts, its power peak is the peak."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kerfwind import air
+from kerfwind.air.curve import SuctionCurve
+from kerfwind.air.properties import RoomAir
+from kerfwind.quantity import Draw, parse
+
+ROOM = RoomAir(np.array([101_325.0]), np.array([293.15]))
+
+
+def q(text, kind, path, standing="measured"):
+    return parse(text, kind, path=path).standing_as(standing)
+
+
+def points(*rows):
+    return [
+        (q(f, "airflow", f"flow{i}"), q(s, "pressure", f"pull{i}")) for i, (f, s) in enumerate(rows)
+    ]
+
+
+curves = st.builds(
+    lambda a, g0, g1, m: SuctionCurve(*(np.array([x]) for x in (a, g0 * a / m, g1 * a / m, m))),
+    st.floats(5e3, 3e4), st.floats(0.02, 0.9), st.floats(0.02, 1.1), st.floats(0.01, 0.1),
+)  # fmt: skip
+
+
+@given(curves)
+def test_never_rises_and_inverts(curve):
+    grid = np.linspace(0, float(curve.open_m3_s[0]), 60)
+    suction = curve.suction_pa(grid)
+    assert np.all(np.diff(suction) <= 1e-9)
+    assert suction[0] == pytest.approx(curve.sealed_pa[0])
+    assert suction[-1] == pytest.approx(0.0, abs=1e-6 * curve.sealed_pa[0])
+    assert curve.airflow_m3_s(suction) == pytest.approx(grid, rel=1e-6, abs=1e-9)
+    step = 1e-7 * grid[-1]
+    fall = (curve.raw(grid + step)[0] - curve.raw(grid - step)[0]) / (2 * step)
+    assert curve.raw(grid)[1] == pytest.approx(fall, rel=1e-3, abs=1e-6 * curve.sealed_pa[0] / grid[-1])
+
+
+@given(curves)
+def test_power_peak_is_the_peak(curve):
+    at, peak = curve.air_power_peak()
+    grid = np.linspace(0, float(curve.open_m3_s[0]), 4000)
+    power = grid * curve.suction_pa(grid)
+    assert peak[0] == pytest.approx(power.max(), rel=1e-4)
+    assert at[0] * curve.suction_pa(at)[0] == pytest.approx(peak[0])
+
+
+def test_air_power_in_the_units_of_astm_f558():
+    """Watts = 0.117354 × cfm × inH2O (ASTM F558, at second hand); plain conversion is 0.2 % off."""
+    cfm, inch = 0.3048**3 / 60, 249.089
+    assert cfm * inch == pytest.approx(0.117354, rel=2e-3)
+
+
+def test_straight_label_curve_peaks_at_half_of_both():
+    curve = SuctionCurve(*(np.array([x]) for x in (20_000.0, 20_000 / 0.05, 20_000 / 0.05, 0.05)))
+    at, peak = curve.air_power_peak()
+    assert at[0] == pytest.approx(0.025)
+    assert peak[0] == pytest.approx(20_000 * 0.05 / 4)
+
+
+def test_label_figures_are_taken_down_and_ranges_as_they_are():
+    draw = Draw(2000)
+    room = RoomAir(np.full(2000, 101_325.0), np.full(2000, 293.15))
+    label = air.from_label(
+        q("20 kPa", "pressure", "s", "label"), q("50 L/s", "airflow", "o", "label"), draw, room
+    )
+    assert 0.84 < label.sealed_pa.min() / 20_000 < label.sealed_pa.max() / 20_000 <= 1.0001
+    assert 0.64 < label.open_m3_s.min() / 0.05 < label.open_m3_s.max() / 0.05 <= 1.0001
+    assert "label" in label.rough
+    known = air.from_label(
+        q("19..20 kPa", "pressure", "s"), q("49..50 L/s", "airflow", "o"), draw, room
+    )
+    assert known.sealed_pa.min() > 18_990
+
+
+def test_suction_goes_with_the_density_of_the_room():
+    figures = q("20 kPa", "pressure", "s"), q("50 L/s", "airflow", "o")
+    sea = air.from_label(*figures, Draw(1), ROOM)
+    high = air.from_label(*figures, Draw(1), RoomAir(np.array([80_000.0]), np.array([293.15])))
+    assert high.sealed_pa / sea.sealed_pa == pytest.approx(80_000 / 101_325)
+    assert high.open_m3_s == pytest.approx(sea.open_m3_s)
+
+
+def test_points_on_a_curve_give_that_curve():
+    true = lambda f: 18_000 * (1 - 0.7 * f / 50 - 0.3 * (f / 50) ** 2)  # noqa: E731
+    rows = [(f"{f} L/s", f"{true(f):.3f} Pa") for f in (0, 10, 20, 30, 40)]
+    curve = air.from_points(points(*rows), Draw(1))
+    grid = np.array([5.0, 15.0, 35.0])
+    assert curve.suction_pa(grid / 1000) == pytest.approx(true(grid), rel=1e-5)
+
+
+def test_points_that_bow_the_other_way_still_never_rise():
+    curve = air.from_points(
+        points(("0 L/s", "20 kPa"), ("10 L/s", "12 kPa"), ("20 L/s", "9 kPa"), ("30 L/s", "8.5 kPa")),
+        Draw(500),
+    )
+    grid = np.linspace(0, 0.2, 200)[:, None]
+    assert np.all(np.diff(curve.raw(grid)[0], axis=0) < 0)
+
+
+def test_two_points_leave_the_bow_open():
+    curve = air.from_points(points(("0 L/s", "18 kPa"), ("25 L/s", "9 kPa")), Draw(2000))
+    wide = np.ptp(np.quantile(curve.open_m3_s, (0.05, 0.95)))
+    assert wide > 0.004
+
+
+def test_more_samples_narrow_nothing_and_better_readings_do():
+    def width(tolerance):
+        rows = [(f"{f} L/s ± {tolerance}", f"{18 - 0.3 * f} kPa ± {tolerance}") for f in (5, 20, 35, 50)]
+        rows = [(a if "±" in a else a, b) for a, b in rows]
+        band = air.from_points(points(*rows), Draw(1000)).band()
+        return float(np.mean(band.high_pa - band.low_pa))
+
+    assert width("1 %") < 0.5 * width("4 %")
+
+
+@pytest.mark.parametrize(
+    ("rows", "says"),
+    [
+        ([("10 L/s", "9 kPa")], "another point"),
+        ([("10 L/s", "9 kPa"), ("10 L/s", "8 kPa")], "another point"),
+        ([("10 L/s", "9 kPa"), ("30 L/s", "12 kPa")], "must fall"),
+        ([("10 L/s", "9 kPa"), ("30 L/s", "9 kPa")], "must fall"),
+    ],
+)
+def test_points_no_curve_can_hold_are_refused(rows, says):
+    with pytest.raises(air.CurveError, match=says):
+        air.from_points(points(*rows), Draw(1))
+
+
+def test_no_suction_at_a_negative_airflow_and_no_airflow_past_sealed():
+    curve = SuctionCurve(*(np.array([x]) for x in (20_000.0, 4e5, 4e5, 0.05)))
+    with pytest.raises(ValueError, match="negative"):
+        curve.suction_pa(-0.001)
+    assert np.isnan(curve.airflow_m3_s(21_000.0)[0])
+    assert curve.suction_pa(0.06)[0] == 0.0
