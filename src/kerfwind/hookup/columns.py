@@ -6,14 +6,14 @@ shared or owned already, than another chain of the same route made all of new pi
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..shop import Fitting
+from ..shop import End, Fitting
 from ..sources import fact
 from .chains import UNREACHED, Column, Joining, Part, Route
 from .ends import Floats, no_port
@@ -23,6 +23,7 @@ from .model import Weights
 MOST_PIECES = 3
 #: Chains kept of one route and head; what is beyond is told by `Columns.dropped`.
 MOST_KEPT = 400
+MOST_PRICED = 20_000
 
 Pieces = tuple[tuple[int, bool], ...]
 Head = tuple[int, bool]
@@ -96,12 +97,12 @@ class Lister:
         walk = _Walk.of(joining, parts, weights.change)
         return cls(parts, routes, joining, weights, own_printer, walk)
 
-    def bare(self) -> Columns:
+    def bare(self, most_kept: int = MOST_KEPT) -> Columns:
         """Columns of every route with nothing left on the hoses."""
         columns: list[Column] = []
         dropped: dict[tuple[int, Head | None], float] = {}
         for index, route in enumerate(self.routes):
-            found, lost = self._of_route(index, route, None)
+            found, lost = self._of_route(index, route, None, most_kept)
             columns += found
             columns.append(Column(index, None, (), UNREACHED + route.air, unreached=True))
             if np.isfinite(lost):
@@ -143,13 +144,16 @@ class Lister:
         }
 
     def least_with_heads(
-        self, heads: dict[tuple[int, Head], float]
+        self, heads: Iterable[tuple[int, Head]], prices: dict[int, Floats] | None = None
     ) -> dict[tuple[int, Head | None], float]:
         """Least that each tool's route adds to any answer, by route and head.
 
         The same walk as in `_of_route`, for all heads at once and without keeping chains.
+        ``prices`` holds by route what a use of each part adds, shape ``(parts,)``; by
+        default the least that it can add.
         """
         walk, joining = self.walk, self.joining
+        heads = list(heads)
         count = len(walk.weight)
         flip = np.arange(count) ^ 1
         least: dict[tuple[int, Head | None], float] = {}
@@ -165,10 +169,15 @@ class Lister:
             low = np.full(len(mine), self._least_made(route))
             if not no_port(route.upstream):
                 leave = joining.joint[:, rows] + joining.remade[:, rows]
-                enter = joining.joint[start, :count] + walk.weight + walk.cheap
-                second = (enter[:, None] + walk.after).min(axis=0) + walk.weight + walk.cheap
-                last = np.minimum(enter, second)[:, None] + leave[flip]
-                low = np.minimum(low, np.minimum(leave[start], last.min(axis=0)))
+                cheap = walk.cheap if prices is None else np.repeat(prices[index], 2)
+                enter = joining.joint[start, :count] + walk.weight + cheap
+                first = np.flatnonzero(np.isfinite(enter))
+                behind = enter[first][:, None] + walk.after[first]
+                second = behind.min(axis=0, initial=np.inf) + walk.weight + cheap
+                last = np.minimum(enter, second)
+                some = np.flatnonzero(np.isfinite(last))
+                whole = (last[some][:, None] + leave[flip[some]]).min(axis=0, initial=np.inf)
+                low = np.minimum(low, np.minimum(leave[start], whole))
             for head, value in zip(mine, low + ahead + route.air, strict=True):
                 least[(index, head)] = float(value)
         return least
@@ -178,7 +187,50 @@ class Lister:
             return fact("hookup.plate_price").value
         return min(fact("hookup.stepped_cuff_price").value, print_making(self.own_printer))
 
-    def _of_route(self, index: int, route: Route, head: Head | None) -> tuple[list[Column], float]:
+    def _of_route(
+        self, index: int, route: Route, head: Head | None, most_kept: int = MOST_KEPT
+    ) -> tuple[list[Column], float]:
+        """Columns that no other of the route beats however parts are paid for."""
+        place = self._place(index, route, head)
+        if route.tool and no_port(route.upstream):
+            return [c for c in [place.made(plate(route.tool, place.end))] if c], np.inf
+        columns = [place.made(stepped_cuff(route.upstream, place.end, place.mates)), place.direct()]
+        best = min((c.weight for c in columns if c), default=np.inf)
+        found = place.walks(self.walk.cheap, best, self.walk.new, 4 * most_kept)
+        lost = np.inf
+        if len(found) > most_kept:
+            lost = found[most_kept][0]
+            found = found[:most_kept]
+        new = (w + sum(float(self.walk.new[f]) for f in faces) for _, w, faces in found)
+        if place.fixed + print_making(self.own_printer) < min(new, default=best):
+            columns.append(place.printed(self.own_printer))
+        columns += [place.column(weight, faces) for _, weight, faces in found]
+        return _undominated([c for c in columns if c]), lost
+
+    def priced(self, index: int, head: Head | None, prices: Floats, limit: float) -> list[Column]:
+        """Columns of a route that weigh at most ``limit`` with parts at ``prices``."""
+        route = self.routes[index]
+        place = self._place(index, route, head)
+        if route.tool and no_port(route.upstream):
+            columns = [place.made(plate(route.tool, place.end))]
+        else:
+            columns = [
+                place.made(stepped_cuff(route.upstream, place.end, place.mates)), place.direct()
+            ]  # fmt: skip
+            if place.fixed + print_making(self.own_printer) <= limit:
+                columns.append(place.printed(self.own_printer))
+            found = place.walks(np.repeat(prices, 2), limit, None, MOST_PRICED)
+            columns += [place.column(weight, faces) for _, weight, faces in found]
+        near = [c for c in columns if c and _low(c, prices) <= limit + 1e-9]
+        return _undominated(near)
+
+    def least_bare(self, index: int, prices: Floats, limit: float) -> float:
+        """Least weight of a route's columns on a bare hose with parts at ``prices``."""
+        return min(
+            (_low(c, prices) for c in self.priced(index, None, prices, limit)), default=np.inf
+        )
+
+    def _place(self, index: int, route: Route, head: Head | None) -> _Place:
         joining, parts = self.joining, self.parts
         start, hose_row = 2 * len(parts) + 2 * index, 2 * len(parts) + 2 * index + 1
         if head is None:
@@ -190,100 +242,132 @@ class Lister:
             end = fitting.end_b if turned else fitting.end_a
             ahead = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
             mate = fitting.name
-        fixed = route.air + ahead
-        remade = joining.remade[:, row] if route.tool else np.zeros(len(joining.remade))
-        columns: list[Column] = []
-        mates = (route.start, mate)
-
-        def add(made: Made | None) -> float:
-            if made is None:
-                return np.inf
-            weight = made.price + fixed + _weigh(made, self.weights)
-            columns.append(Column(index, head, (), weight, made))
-            return weight
-
-        if route.tool and no_port(route.upstream):
-            add(plate(route.tool, end))
-            return columns, np.inf
-        best = add(stepped_cuff(route.upstream, end, mates))
-        direct = float(joining.joint[start, row] + remade[start] + fixed)
-        if np.isfinite(direct):
-            columns.append(Column(index, head, (), direct))
-            best = min(best, direct)
-        most = MOST_PIECES - (head is not None)
-        found = _walks(start, row, joining, self.walk, remade, fixed, best, most)
-        lost = np.inf
-        if len(found) > MOST_KEPT:
-            lost = found[MOST_KEPT][0]
-            found = found[:MOST_KEPT]
-        new = (w + sum(float(self.walk.new[f]) for f in faces) for _, w, faces in found)
-        if fixed + print_making(self.own_printer) < min(new, default=best):
-            add(printed(route.upstream, end, mates, self.own_printer))
-        for _, weight, faces in found:
-            pieces = tuple((f // 2, bool(f % 2)) for f in faces)
-            columns.append(Column(index, head, pieces, weight))
-        return _undominated(columns), lost
+        return _Place(self, index, route, head, start, row, end, route.air + ahead, mate)
 
 
-def _weigh(made: Made, weights: Weights) -> float:
-    return made.loss_pa / 1000 * weights.air_per_kpa + made.length_m * weights.hang_per_m
+def _low(column: Column, prices: Floats) -> float:
+    return column.weight + sum(float(prices[p]) for p, _ in column.pieces)
 
 
-def _walks(
-    start: int, row: int, joining: Joining, walk: _Walk, remade: Floats, fixed: float,
-    best: float, most: int,
-) -> list[tuple[float, float, tuple[int, ...]]]:  # fmt: skip
-    """Chains of pieces as (least possible weight, weight, oriented parts), lightest first."""
-    count = len(walk.weight)
-    if not count or most < 1:
-        return []
-    faces = np.arange(count)
-    enter = joining.joint[start, :count] + walk.weight
-    leave = joining.joint[faces ^ 1, row] + remade[faces ^ 1] + fixed
-    found: list[tuple[float, float, tuple[int, ...]]] = []
+@dataclass(frozen=True)
+class _Place:
+    """A route and what its hose carries: where a chain starts and what it must reach."""
 
-    def keep(weight: Floats, chosen: NDArray[np.int64], best: float) -> float:
-        """Note chains of the same length, and the bound after them."""
-        low = weight + walk.cheap[chosen].sum(axis=1)
-        new = weight + walk.new[chosen].sum(axis=1)
-        best = min(best, float(new.min(initial=np.inf)))
-        order = np.argsort(low, kind="stable")[: 4 * MOST_KEPT]
-        for i in order[low[order] <= best + 1e-9]:
-            found.append((float(low[i]), float(weight[i]), tuple(int(f) for f in chosen[i])))
-        return best
+    lister: Lister
+    index: int
+    route: Route
+    head: Head | None
+    start: int
+    row: int
+    end: End
+    fixed: float
+    mate: str
 
-    one = np.flatnonzero(np.isfinite(enter + leave))
-    best = keep((enter + leave)[one], one[:, None], best)
-    low_enter = enter + walk.cheap
-    first = np.flatnonzero(low_enter < best)
-    low_leave = leave + walk.cheap
-    last = np.flatnonzero(low_leave < best)
-    if most >= 2 and len(first) and len(last):
+    @property
+    def mates(self) -> tuple[str, str]:
+        """Names of the two ends."""
+        return self.route.start, self.mate
+
+    def _remade(self) -> Floats:
+        remade = self.lister.joining.remade[:, self.row]
+        return remade if self.route.tool else np.zeros(len(remade))
+
+    def column(self, weight: float, faces: tuple[int, ...]) -> Column:
+        """A chain of oriented parts."""
+        return Column(self.index, self.head, tuple((f // 2, bool(f % 2)) for f in faces), weight)
+
+    def made(self, made: Made | None) -> Column | None:
+        """A piece made to measure."""
+        if made is None:
+            return None
+        weights = self.lister.weights
+        air = made.loss_pa / 1000 * weights.air_per_kpa
+        weight = made.price + air + made.length_m * weights.hang_per_m + self.fixed
+        return Column(self.index, self.head, (), weight, made)
+
+    def printed(self, own_printer: bool) -> Column | None:
+        """A printed reducer."""
+        return self.made(printed(self.route.upstream, self.end, self.mates, own_printer))
+
+    def direct(self) -> Column | None:
+        """The two ends straight together."""
+        joining = self.lister.joining
+        weight = joining.joint[self.start, self.row] + self._remade()[self.start] + self.fixed
+        return Column(self.index, self.head, (), float(weight)) if np.isfinite(weight) else None
+
+    def walks(
+        self, cheap: Floats, best: float, new: Floats | None, most: int
+    ) -> list[tuple[float, float, tuple[int, ...]]]:
+        """Chains of pieces as (weight with ``cheap``, weight without, oriented parts).
+
+        Lightest first, none above ``best``, at most about ``most``. Where ``new`` is
+        given, a chain of parts at those prices lowers ``best`` as it is found.
+        """
+        joining, walk = self.lister.joining, self.lister.walk
+        count = len(walk.weight)
+        if not count:
+            return []
+        flip = np.arange(count) ^ 1
+        enter = joining.joint[self.start, :count] + walk.weight
+        leave = joining.joint[flip, self.row] + self._remade()[flip] + self.fixed
+        finder = _Finder(walk, cheap, new, enter, leave, best, most)
+        finder.find(MOST_PIECES - (self.head is not None))
+        return sorted(f for f in finder.found if f[0] <= finder.best + 1e-9)
+
+
+class _Finder:
+    """Finds chains of one, two and three pieces, all of a length at once."""
+
+    def __init__(
+        self, walk: _Walk, cheap: Floats, new: Floats | None, enter: Floats, leave: Floats,
+        best: float, most: int,
+    ) -> None:  # fmt: skip
+        self.walk, self.cheap, self.new, self.most = walk, cheap, new, most
+        # Any chain that holds undercuts leaving the ends apart, or is not worth making.
+        self.best = min(best, UNREACHED)
+        self.enter, self.leave = enter, leave
+        self.found: list[tuple[float, float, tuple[int, ...]]] = []
+
+    def find(self, pieces: int) -> None:
+        """Note every chain of up to so many pieces."""
+        enter, leave, walk = self.enter, self.leave, self.walk
+        one = np.flatnonzero(np.isfinite(enter + leave))
+        self._keep((enter + leave)[one], one[:, None])
+        first = np.flatnonzero(enter + self.cheap < self.best)
+        last = np.flatnonzero(leave + self.cheap < self.best)
+        if pieces < 2 or not len(first) or not len(last):
+            return
         middle = walk.after[np.ix_(first, last)] + walk.weight[last]
         two = enter[first][:, None] + middle + leave[last][None, :]
-        a, b = np.nonzero(np.isfinite(two))
-        best = keep(two[a, b], np.stack([first[a], last[b]], axis=1), best)
-    if most >= 3 and len(first) and len(last):
-        best = _three(walk, enter, leave, first, last, best, keep)
-    return sorted(f for f in found if f[0] <= best + 1e-9)
+        low = two + self.cheap[first][:, None] + self.cheap[last]
+        a, b = np.nonzero(low <= self.best + 1e-9)
+        self._keep(two[a, b], np.stack([first[a], last[b]], axis=1))
+        if pieces >= 3:
+            self._three(first, last)
 
+    def _three(self, first: NDArray[np.int64], last: NDArray[np.int64]) -> None:
+        walk, cheap = self.walk, self.cheap
+        to_last = walk.after[:, last] + walk.weight[last] + self.leave[last]
+        to_last_low = to_last + cheap[last]
+        nearest = to_last_low.min(axis=1)
+        inner = np.flatnonzero(np.isfinite(nearest + walk.weight))
+        step = self.enter[first][:, None] + walk.after[np.ix_(first, inner)] + walk.weight[inner]
+        low = step + cheap[first][:, None] + cheap[inner] + nearest[inner]
+        for i, m in zip(*np.nonzero(low <= self.best + 1e-9), strict=True):
+            total = step[i, m] + to_last[inner[m]]
+            add = cheap[first[i]] + cheap[inner[m]]
+            b = np.flatnonzero(total + cheap[last] + add <= self.best + 1e-9)
+            head = np.broadcast_to([first[i], inner[m]], (len(b), 2))
+            self._keep(total[b], np.concatenate([head, last[b][:, None]], axis=1))
 
-def _three(walk: _Walk, enter: Floats, leave: Floats, first: NDArray[np.int64],
-           last: NDArray[np.int64], best: float, keep: object) -> float:  # fmt: skip
-    assert callable(keep)
-    to_last = walk.after[:, last] + walk.weight[last] + leave[last]
-    nearest = (to_last + walk.cheap[last]).min(axis=1)
-    for f in first:
-        step = enter[f] + walk.after[f] + walk.weight
-        low = step + walk.cheap + walk.cheap[f] + nearest
-        middle = np.flatnonzero(low <= best + 1e-9)
-        if not len(middle):
-            continue
-        total = step[middle][:, None] + to_last[middle]
-        m, b = np.nonzero(np.isfinite(total))
-        chosen = np.stack([np.full(len(m), f), middle[m], last[b]], axis=1)
-        best = keep(total[m, b], chosen, best)
-    return best
+    def _keep(self, weight: Floats, chosen: NDArray[np.int64]) -> None:
+        low = weight + self.cheap[chosen].sum(axis=1)
+        if self.new is not None:
+            new = weight + self.new[chosen].sum(axis=1)
+            self.best = min(self.best, float(new.min(initial=np.inf)))
+        order = np.argsort(low, kind="stable")[: self.most]
+        for i in order[low[order] <= self.best + 1e-9]:
+            self.found.append((float(low[i]), float(weight[i]), tuple(int(f) for f in chosen[i])))
 
 
 def _undominated(columns: list[Column]) -> list[Column]:
