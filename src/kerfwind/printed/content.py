@@ -312,7 +312,7 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
     """The order of cuts as rows of the table."""
     return [
         {
-            "number": str(step.number),
+            "number": _run([c.number for c in step.cuts]),
             "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
             "what": say(step, units, saw),
             "setting": show(step.setting_m, "length", units),
@@ -321,6 +321,13 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
         }
         for step in steps
     ]
+
+
+def _run(values: Sequence[int]) -> str:
+    """Whole numbers in short: ``4``, ``5–7`` where they follow each other, else ``5, 9``."""
+    if len(values) > 2 and list(values) == list(range(values[0], values[-1] + 1)):
+        return f"{values[0]}–{values[-1]}"
+    return ", ".join(map(str, values))
 
 
 GRAIN = {"along": "along its length", "across": "across", "free": "either way"}

@@ -105,7 +105,7 @@ def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float
     )
     above = view("From above", TOP, [])
     placed = layout_together(
-        [[front, side], [above, None]], Paper(width, height * 0.74), plan.units,
+        [[front, side], [above, None]], Paper(width, height * 0.66), plan.units,
         title="The unit from three sides",
     )  # fmt: skip
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
