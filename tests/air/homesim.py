@@ -69,7 +69,9 @@ def act_out(rng: np.random.Generator) -> tuple[Vacuum, HomeTest]:
     common = 1 + 0.01 * rng.normal()
     for i, nominal in enumerate(HOLES_MM):
         true = (nominal + 0.1 * rng.normal()) / 1000 if nominal else 0.0
-        coefficient = miller(nominal / 1000) * common * (1 + 0.0075 * rng.normal()) if nominal else 0.6
+        coefficient = (
+            miller(nominal / 1000) * common * (1 + 0.0075 * rng.normal()) if nominal else 0.6
+        )
         gauge = vacuum.behind_plate(true, coefficient) * (1 + 0.01 * rng.normal())
         gauge = round(gauge / 50) * 50  # the needle is read to 0.05 kPa
         readings.append(

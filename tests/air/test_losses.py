@@ -21,7 +21,9 @@ BORES = [(0.032, 0.057), (0.050, 0.0565), (0.038, 0.1016), (0.05, 0.05)]
 @pytest.mark.parametrize("reynolds", [200, 2000, 5000, 4e4, 1e5, 5e5])
 @pytest.mark.parametrize("rough", [0.0, 1e-5, 1e-3])
 def test_friction_is_churchills(reynolds, rough):
-    assert churchill(reynolds, rough) == pytest.approx(friction.Churchill_1977(reynolds, rough), rel=1e-9)
+    assert churchill(reynolds, rough) == pytest.approx(
+        friction.Churchill_1977(reynolds, rough), rel=1e-9
+    )
 
 
 @given(st.floats(1e-4, 1e7), st.floats(0, 0.03))
@@ -82,13 +84,17 @@ def test_enlargement_is_the_lost_energy_of_two_streams(small, ratio):
     v1, v2 = 1.0, 1.0 / ratio**2
     momentum = v2 * (v1 - v2)  # static pressure regained over density
     energy = (v1**2 - v2**2) / 2 - momentum
-    assert losses.enlargement_sharp(small, small * ratio) == pytest.approx(2 * energy / v1**2, rel=1e-9)
+    assert losses.enlargement_sharp(small, small * ratio) == pytest.approx(
+        2 * energy / v1**2, rel=1e-9
+    )
 
 
 @pytest.mark.parametrize("degrees", [30, 45, 90, 180])
 @pytest.mark.parametrize("ratio", [0.8, 1.5, 3.0])
 def test_bends_are_those_of_fluids(degrees, ratio):
-    theirs = fittings.bend_rounded(Di=0.05, angle=degrees, fd=0.04, rc=0.05 * ratio, method="Rennels")
+    theirs = fittings.bend_rounded(
+        Di=0.05, angle=degrees, fd=0.04, rc=0.05 * ratio, method="Rennels"
+    )
     assert losses.bend(np.radians(degrees), ratio, 0.04) == pytest.approx(theirs, rel=1e-9)
 
 
@@ -139,6 +145,8 @@ def test_crane_example_7_35():
 
 
 def test_branch_entry_table():
-    assert losses.branch_entry(np.radians([0, 15, 30, 45, 90])) == pytest.approx([0, 0.09, 0.18, 0.28, 1.0])
+    assert losses.branch_entry(np.radians([0, 15, 30, 45, 90])) == pytest.approx(
+        [0, 0.09, 0.18, 0.28, 1.0]
+    )
     with pytest.raises(ValueError, match="angle"):
         losses.branch_entry(np.radians(120))

@@ -74,9 +74,7 @@ def test_many_cases_at_once_are_each_solved_as_one():
     ducts, bores, factors = shop_tree(5)
     flow = solve(compile_tree(ducts, ROOM), curve(), ROOM)
     for s in range(5):
-        alone = [
-            run(d.name, d.to, bores[i, s], factors[i, s]) for i, d in enumerate(ducts)
-        ]
+        alone = [run(d.name, d.to, bores[i, s], factors[i, s]) for i, d in enumerate(ducts)]
         one = solve(compile_tree(alone, ROOM), curve(), ROOM)
         for d in ducts:
             assert flow.of(d.name)[s] == pytest.approx(one.of(d.name)[0], rel=1e-8)
@@ -86,9 +84,7 @@ def test_many_cases_at_once_are_each_solved_as_one():
 def test_opening_a_gate_never_helps_another(seed, runs):
     """Each open end loses air when one more opens, and the vacuum gains (monotone tree)."""
     rng = np.random.default_rng(seed)
-    ducts = [
-        Duct(d.name, d.to, d.elements) for d in random_ducts(rng, runs)
-    ]
+    ducts = [Duct(d.name, d.to, d.elements) for d in random_ducts(rng, runs)]
     ends = [i for i, d in enumerate(ducts) if d.name not in {e.to for e in ducts}]
     if len(ends) < 2:
         return

@@ -59,7 +59,8 @@ def test_thick_plates():
 
 
 @pytest.mark.parametrize(
-    ("hole", "suction"), [(-0.01, 5000), (0.02, -1), (0.02, 80_000), (float("nan"), 100), (0.02, float("nan"))]
+    ("hole", "suction"),
+    [(-0.01, 5000), (0.02, -1), (0.02, 80_000), (float("nan"), 100), (0.02, float("nan"))],
 )
 def test_impossible_readings_give_no_number(hole, suction):
     with pytest.raises(OrificeError):

@@ -40,7 +40,9 @@ def test_no_pressure_where_the_relation_does_not_hold(bad):
         pressure_at_altitude(bad)
 
 
-@pytest.mark.parametrize(("pressure", "temperature"), [(0, 293), (-5, 293), (1e5, 0), (float("nan"), 293)])
+@pytest.mark.parametrize(
+    ("pressure", "temperature"), [(0, 293), (-5, 293), (1e5, 0), (float("nan"), 293)]
+)
 def test_no_density_of_impossible_air(pressure, temperature):
     with pytest.raises(ValueError, match="above zero"):
         density(pressure, temperature)

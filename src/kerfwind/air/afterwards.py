@@ -252,7 +252,9 @@ def _finding(
 ) -> Finding:
     worst = max(rows, key=lambda r: abs(r.deviations))
     if agrees:
-        answer = "Measured and predicted suction agree within their errors; results are recalibrated."
+        answer = (
+            "Measured and predicted suction agree within their errors; results are recalibrated."
+        )
         do = ""
     else:
         first = explanations[0]

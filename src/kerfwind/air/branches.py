@@ -104,7 +104,9 @@ def branch_air(
     known = {b.name for b in shop.branches}
     for name in open_branches or ():
         if name not in known:
-            raise NetworkError(f"gate {name!r} is on no branch; there are {', '.join(sorted(known))}")
+            raise NetworkError(
+                f"gate {name!r} is on no branch; there are {', '.join(sorted(known))}"
+            )
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = curve or suction_curve(shop, draw, room)
     system = _System(shop, draw, open_branches)
@@ -205,7 +207,9 @@ class _System:
             return
         key = "air.entry.nozzle" if branch.sweep else "air.entry_loss.plain"
         k = self.draw.between(*fact(key).span, key)
-        b.elements.append(Element(branch.name, "floor sweep" if branch.sweep else "open end", bore, k))
+        b.elements.append(
+            Element(branch.name, "floor sweep" if branch.sweep else "open end", bore, k)
+        )
 
 
 def _with_wyes(
@@ -323,9 +327,7 @@ def _tool(
         here = system.by_name.get(here.to)
     airflow = runs[branch.name].airflow_m3_s
     chips = verdict.chips(system.shop, tool, way, draw, rests_on)
-    caught = verdict.caught(
-        system.shop, tool, airflow, curve, draw, rests_on, chips
-    )
+    caught = verdict.caught(system.shop, tool, airflow, curve, draw, rests_on, chips)
     return BranchTool(tool.name, branch.name, airflow, chips, caught)
 
 

@@ -72,9 +72,7 @@ class SuctionCurve:
         q = np.asarray(airflow_m3_s, dtype=float)
         x = np.minimum(q, self.knee_m3_s)
         bow = self._bow
-        suction = (
-            self.sealed_pa - (self.slope_start + bow * x) * x - self.slope_end * (q - x)
-        )
+        suction = self.sealed_pa - (self.slope_start + bow * x) * x - self.slope_end * (q - x)
         return suction, -(self.slope_start + 2 * bow * x)
 
     def suction_pa(self, airflow_m3_s: ArrayLike) -> Array:
@@ -172,9 +170,7 @@ class CurveError(ValueError):
     """Measurements that no suction curve can hold."""
 
 
-def from_points(
-    points: Sequence[tuple[Quantity, Quantity]], draw: Draw
-) -> SuctionCurve:
+def from_points(points: Sequence[tuple[Quantity, Quantity]], draw: Draw) -> SuctionCurve:
     """A curve by least squares through measured points (airflow, suction); it never rises.
 
     Points are taken as measured in the room's own air, at the vacuum's inlet. A reading

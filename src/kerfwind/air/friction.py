@@ -21,9 +21,7 @@ def churchill(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Array:
     return churchill_with_slope(reynolds, relative_roughness)[0]
 
 
-def churchill_with_slope(
-    reynolds: ArrayLike, relative_roughness: ArrayLike
-) -> tuple[Array, Array]:
+def churchill_with_slope(reynolds: ArrayLike, relative_roughness: ArrayLike) -> tuple[Array, Array]:
     """Churchill's factor and its slope ``d ln f / d ln Re``; both broadcast."""
     given = np.asarray(reynolds, dtype=float)
     re = np.maximum(given, _LEAST)

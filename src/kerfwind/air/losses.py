@@ -90,7 +90,9 @@ def cyclone_shepherd_lapple(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Ar
     ``16 A / De²``, A the inlet's area, De the outlet's bore (Shepherd and Lapple 1939,
     1940); 8 for the standard proportions.
     """
-    return np.asarray(16 * np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2)
+    return np.asarray(
+        16 * np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2
+    )
 
 
 def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
@@ -111,15 +113,24 @@ def cyclone_cut_m(
     ``√(3 μ D³ / (128 π Q (ρp − ρ)))``.
     """
     body = np.asarray(body_m, dtype=float)
-    lift = np.asarray(particle_density_kg_m3, dtype=float) - np.asarray(air_density_kg_m3, dtype=float)
+    lift = np.asarray(particle_density_kg_m3, dtype=float) - np.asarray(
+        air_density_kg_m3, dtype=float
+    )
     return np.asarray(
-        np.sqrt(3 * np.asarray(viscosity_pa_s) * body**3 / (128 * np.pi * np.asarray(airflow_m3_s) * lift))
+        np.sqrt(
+            3
+            * np.asarray(viscosity_pa_s)
+            * body**3
+            / (128 * np.pi * np.asarray(airflow_m3_s) * lift)
+        )
     )
 
 
 def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Array:
     """Part kept of dust of one size: ``1 / (1 + (d_cut/d)²)`` (Lapple 1951)."""
-    return np.asarray(1 / (1 + (np.asarray(cut_m, dtype=float) / np.asarray(size_m, dtype=float)) ** 2))
+    return np.asarray(
+        1 / (1 + (np.asarray(cut_m, dtype=float) / np.asarray(size_m, dtype=float)) ** 2)
+    )
 
 
 def branch_entry(angle_rad: ArrayLike) -> Array:
@@ -150,12 +161,16 @@ def wye_branch(
     """
     beta2 = (np.asarray(branch_m, dtype=float) / np.asarray(main_m, dtype=float)) ** 2
     s = np.asarray(share, dtype=float)
-    f = np.interp(np.degrees(np.asarray(angle_rad, dtype=float)), (30, 45, 60, 90), (1.74, 1.41, 1, 0))
+    f = np.interp(
+        np.degrees(np.asarray(angle_rad, dtype=float)), (30, 45, 60, 90), (1.74, 1.41, 1, 0)
+    )
     c = np.where(beta2 <= 0.35, 1.0, np.where(s <= 0.4, 0.9 * (1 - s), 0.55))
     return np.asarray(c * (1 + (s / beta2) ** 2 - 2 * (1 - s) ** 2 - f / beta2 * s**2))
 
 
-def wye_run(main_m: ArrayLike, branch_m: ArrayLike, share: ArrayLike, angle_rad: ArrayLike) -> Array:
+def wye_run(
+    main_m: ArrayLike, branch_m: ArrayLike, share: ArrayLike, angle_rad: ArrayLike
+) -> Array:
     """Straight way through a converging wye, on the *joined* flow's velocity; broadcasts.
 
     Crane TP 410 (2009), 2-14: ``1 − (1 − s)² − F s²/β²``; ``1.55 s − s²`` from 75° up.

@@ -164,8 +164,10 @@ def _check(ducts: Sequence[Duct]) -> dict[str, Duct]:
         seen, here = [duct.name], duct.to
         while here:
             if here in seen:
-                loop = " → ".join([*seen[seen.index(here):], here])
-                raise NetworkError(f"the runs go in a loop: {loop}; let one of them join the vacuum")
+                loop = " → ".join([*seen[seen.index(here) :], here])
+                raise NetworkError(
+                    f"the runs go in a loop: {loop}; let one of them join the vacuum"
+                )
             seen.append(here)
             here = table[here].to
         for e in duct.elements:
@@ -239,7 +241,9 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
             raise NetworkError(f"run {name!r} is joined by others and cannot be an open end too")
         run = coefficients(duct.elements, room)
         if not duct.open:
-            run = Coefficients(run.linear, run.square + rt / np.maximum(leak, 1e-9) ** 2, run.smooth)
+            run = Coefficients(
+                run.linear, run.square + rt / np.maximum(leak, 1e-9) ** 2, run.smooth
+            )
         if not heads[name] and _free(run):
             raise NetworkError(f"run {name!r} is open to the room without any loss: give its entry")
         heads[duct.to].append(add(name, heads[name], run))
@@ -258,7 +262,9 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
 
 def _free(run: Coefficients) -> bool:
     total = run.linear + run.square
-    return not run.smooth and bool(np.min(total) <= 0 if isinstance(total, np.ndarray) else total <= 0)
+    return not run.smooth and bool(
+        np.min(total) <= 0 if isinstance(total, np.ndarray) else total <= 0
+    )
 
 
 Fan = Callable[[Any], tuple[Any, Any]]
@@ -279,8 +285,7 @@ def _fan_floats(curve: SuctionCurve, room: RoomAir) -> Fan:
     """The same for one sample, in plain floats."""
     rho, p0 = room.density_kg_m3.item(), np.asarray(room.pressure_pa).item()
     a, b, e, knee = (
-        x.item()
-        for x in (curve.sealed_pa, curve.slope_start, curve.slope_end, curve.knee_m3_s)
+        x.item() for x in (curve.sealed_pa, curve.slope_start, curve.slope_end, curve.knee_m3_s)
     )
     bow = (e - b) / (2 * knee)
 
@@ -315,7 +320,9 @@ def solve(tree: Tree, curve: SuctionCurve, room: RoomAir) -> NetworkFlow:
         mass = np.array([np.broadcast_to(m, shape) for m in flows])
         ends = np.array([np.broadcast_to(x, shape) for x in u])
     if not residual < _TRUSTED:
-        raise NetworkError(f"the tree did not settle: its ways differ by {residual:.1e} of the suction")
+        raise NetworkError(
+            f"the tree did not settle: its ways differ by {residual:.1e} of the suction"
+        )
     return NetworkFlow(tree.names, mass, ends, residual, steps)
 
 
@@ -343,9 +350,7 @@ class _Kernel:
             # An end behind a wide opening may carry next to nothing; it need not be known to
             # the last digit of that.
             total = sum(abs(m[j]) for j in self.tree.top)
-            moved = max(
-                _largest(x / (abs(y) + _SMALL * total)) for x, y in zip(d, m, strict=True)
-            )
+            moved = max(_largest(x / (abs(y) + _SMALL * total)) for x, y in zip(d, m, strict=True))
             m, values = self._advance(m, values, d)
             if moved < _DONE:
                 break
@@ -360,7 +365,9 @@ class _Kernel:
             if ups:
                 m[i] = sum(m[j] for j in ups)
         for _ in range(1 if self.tree.constant else 3):
-            m = self._square([f(x)[0] / (x * x) for f, x in zip(self.run, m, strict=True)], open_kg_s)
+            m = self._square(
+                [f(x)[0] / (x * x) for f, x in zip(self.run, m, strict=True)], open_kg_s
+            )
         return m
 
     def _square(self, law: list[Any], open_kg_s: Any) -> list[Any]:
@@ -526,4 +533,3 @@ def _parallel(alpha: list[Any], beta: list[Any], ups: Sequence[int]) -> tuple[An
 
 def _largest(x: Any) -> float:
     return abs(x) if isinstance(x, float) else float(np.max(np.abs(x)))
-

@@ -99,7 +99,11 @@ def airflow_m3_s(
     d, s = np.asarray(hole_m, dtype=float), np.asarray(suction_pa, dtype=float)
     if np.any(d < 0) or not np.all(np.isfinite(d)):
         raise OrificeError(f"hole: found {float(np.min(d)):g} m, allowed zero or more")
-    if np.any(s < 0) or np.any(s > 0.5 * np.asarray(room.pressure_pa)) or not np.all(np.isfinite(s)):
+    if (
+        np.any(s < 0)
+        or np.any(s > 0.5 * np.asarray(room.pressure_pa))
+        or not np.all(np.isfinite(s))
+    ):
         raise OrificeError("suction behind the plate: allowed from 0 to half the room's pressure")
     ratio = np.asarray(plate_m, dtype=float) / np.maximum(d, 1e-9)
     thin = (ratio <= fact("air.orifice.thin").value) | (d == 0)
@@ -113,7 +117,9 @@ def airflow_m3_s(
     return np.asarray(c * ideal * factor * np.asarray(coefficient))
 
 
-def recovered_pa(airflow_m3_s: ArrayLike, hole_m: ArrayLike, bore_m: ArrayLike, density: ArrayLike) -> Array:
+def recovered_pa(
+    airflow_m3_s: ArrayLike, hole_m: ArrayLike, bore_m: ArrayLike, density: ArrayLike
+) -> Array:
     """Total suction once the jet has filled the bore, less the gauge's reading [Pa].
 
     The jet of area 0.61 of the hole mixes at constant area; momentum gives back

@@ -47,7 +47,7 @@ class Piece:
 
 @dataclass(frozen=True)
 class Run:
-    """A length of one bore in which dust must keep moving; past a separator, only fine dust."""
+    """A length of one bore in which chips must keep moving, if they have not been left behind."""
 
     name: str
     element: int
@@ -130,7 +130,10 @@ class WayBuilder:
         length = self.of(part.length)
         turn = self.of(part.turn)
         if part.turn.high_si > 0:
-            k = losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, _SMOOTH_FRICTION)) * self.bends
+            k = (
+                losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, _SMOOTH_FRICTION))
+                * self.bends
+            )
             self.elements.append(Element(part.name, "bend", bore, k))
         self.wall(part.name, bore, length, ribbed=False)
         if not _covers(after, out):

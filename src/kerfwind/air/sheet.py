@@ -22,7 +22,9 @@ from .vacuum import suction_curve, test_hose
 Array = NDArray[np.float64]
 
 _INCH = 0.0254
-_INCH_HOLES = tuple(_INCH * x for x in (3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 1.125, 1.25, 1.375, 1.5, 1.75, 2))
+_INCH_HOLES = tuple(
+    _INCH * x for x in (3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 1.125, 1.25, 1.375, 1.5, 1.75, 2)
+)
 _METRIC_HOLES = tuple(x / 1000 for x in (8, 10, 12, 15, 18, 20, 25, 28, 30, 35, 40, 45, 50))
 _WATER_PA_M = 9806.65
 _MOST_ROWS = 7
@@ -153,9 +155,7 @@ def _rows(
 def _row(text: str, hole_m: float, expected: Array, units: UnitChoice) -> SheetRow:
     low, middle, high = (float(x) for x in np.quantile(expected, (0.05, 0.5, 0.95)))
     said = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
-    return SheetRow(
-        text, hole_m, middle, low, high, said, fact("air.orifice.thin").value * hole_m
-    )
+    return SheetRow(text, hole_m, middle, low, high, said, fact("air.orifice.thin").value * hole_m)
 
 
 def _round_up(value: float, step: float) -> float:
@@ -203,6 +203,4 @@ def _entry(hose: Hose | None, rows: tuple[SheetRow, ...], units: UnitChoice) -> 
     holes = "\n".join(
         f'  {{ hole = "{r.hole if r.hole_m else "0 mm"}", suction = "____ {unit}" }},' for r in rows
     )
-    return (
-        f'[vacuum.suction.home_test]\n{where}\nplate = "____ mm"\nreadings = [\n{holes}\n]\n'
-    )
+    return f'[vacuum.suction.home_test]\n{where}\nplate = "____ mm"\nreadings = [\n{holes}\n]\n'

@@ -15,7 +15,6 @@ from ..quantity.printing import UnitChoice
 from ..shop import Shop, Tool
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
-from ..sources import fact
 from .curve import SuctionCurve
 
 Array = NDArray[np.float64]
@@ -115,15 +114,16 @@ def chips(
 ) -> Verdict:
     """Chips carried: the speed in every run against what level and rising air must have.
 
-    Past the separator only fine dust is left to carry.
+    Runs past the separator do not count: its bucket has the chips by then.
     """
     wanted = need(tool.hood, tool.operation)
-    fine = fact("air.carry.flour")
+    carry = draw.between(*wanted.carry.span, wanted.carry.key)
     rows: list[tuple[str, Array, Array]] = []
     for run in runs:
-        carry = fine if run.after_separator else wanted.carry
-        rows.append((run.name, run.velocity_m_s, draw.between(*carry.span, carry.key)))
-        if np.any(run.rise_m > 0) and not run.after_separator:
+        if run.after_separator:
+            continue
+        rows.append((run.name, run.velocity_m_s, carry))
+        if np.any(run.rise_m > 0):
             lift = draw.between(*wanted.lift.span, wanted.lift.key)
             rows.append((
                 f"{run.name}, climbing", run.velocity_m_s, np.where(run.rise_m > 0, lift, 1e-3),
@@ -141,7 +141,7 @@ def chips(
         check=f"air speed to carry what comes of {OPERATIONS[tool.operation].what}, "
         f"where it is slowest ({where})",
         value=speed, limit=limit, must="at least", dimension="speed", draw=draw,
-        rests_on=rests_on, sources=(wanted.carry.key, wanted.lift.key, fine.key),
+        rests_on=rests_on, sources=(wanted.carry.key, wanted.lift.key),
         good=f"{had} in the {where}, {asked} needed to keep it moving.",
         bad=f"What falls in may settle in the {where}: {had}, {asked} needed.",
         do="A narrower or shorter run, or more airflow, keeps it moving; empty the run by lifting it.",

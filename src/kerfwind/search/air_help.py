@@ -144,9 +144,7 @@ def _changes(s: _Setup) -> Iterator[_Row]:
     vacuum = s.shop.vacuum
     measured = vacuum.suction.points or vacuum.suction.home_test is not None
     if vacuum.filter != "clean" and not measured:
-        clean = s.shop.model_copy(
-            update={"vacuum": vacuum.model_copy(update={"filter": "clean"})}
-        )
+        clean = s.shop.model_copy(update={"vacuum": vacuum.model_copy(update={"filter": "clean"})})
         yield "filter", "a clean filter", replace(s, shop=clean), fact("air.cost.filter").span, (
             "Clean it outdoors, with a mask on.")  # fmt: skip
     yield "leaks", "every joint sealed", replace(s, sealed=True), (0, 5), ""
@@ -214,7 +212,9 @@ def gates_that_help(
     on = next((t for t in now.tools if t.tool == tool), None)
     if on is None:
         return ()
-    gates = [b.name for b in shop.branches if b.gate == "open" and b.name not in _way(shop, on.branch)]
+    gates = [
+        b.name for b in shop.branches if b.gate == "open" and b.name not in _way(shop, on.branch)
+    ]
     opened = [b.name for b in shop.branches if b.gate == "open"]
     changes = []
     for gate in gates:

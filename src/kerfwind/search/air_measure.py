@@ -136,4 +136,3 @@ def _normal(z: Array) -> Array:
     from scipy.special import ndtr
 
     return np.asarray(ndtr(z))
-

@@ -118,9 +118,15 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
         volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
-        f.put(suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: the curve is measured")
         f.put(
-            suction, (*here, "suction"), "open_airflow", "25..70 L/s", "not used: the curve is measured"
+            suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: the curve is measured"
+        )
+        f.put(
+            suction,
+            (*here, "suction"),
+            "open_airflow",
+            "25..70 L/s",
+            "not used: the curve is measured",
         )
 
 

@@ -82,7 +82,13 @@ def _lift(key: str, what: str, low: float, high: float) -> Fact:
 
 
 def _range(
-    key: str, what: str, low: float, high: float, unit: str, source: str, where: str = "",
+    key: str,
+    what: str,
+    low: float,
+    high: float,
+    unit: str,
+    source: str,
+    where: str = "",
     note: str = "",
 ) -> Fact:
     return Fact(f"air.{key}", what, (low + high) / 2, unit, source, where, low, high, note=note)  # fmt: skip

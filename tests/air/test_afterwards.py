@@ -1,0 +1,112 @@
+"""Measured suctions beside predicted ones: recalibrated where they agree, explained where not."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kerfwind import air
+from kerfwind.air.afterwards import port_suction
+from kerfwind.air.series import Series
+from kerfwind.quantity import Draw
+
+from .shops import MEASURED, PLAIN, hose, shop, tool
+
+
+def with_readings(text, open_pa=None, shut_pa=None):
+    lines = ""
+    if open_pa is not None:
+        lines += f'\nmeasured_suction = "{open_pa:.0f} Pa ± 2 %"'
+    if shut_pa is not None:
+        lines += f'\nmeasured_sealed = "{shut_pa:.0f} Pa ± 2 %"'
+    return shop(text.replace('hood = "pad holes"', f'hood = "pad holes"{lines}'))
+
+
+def airs_of(of, draw):
+    link = next(h for h in of.hoses if h.use == "link")
+    own = next(h for h in of.hoses if h.use == "tool")
+    return [air.tool_air(of, t, own, (), link, draw) for t in of.tools]
+
+
+def measured_as(text, change, draw):
+    """What a gauge would show in a shop that differs from the file by ``change``."""
+    true = airs_of(shop(text), draw)[0]
+    series, curve = change(true.series, true.curve)
+    shown = float(np.median(port_suction(series, series.meet(curve))))
+    return shown, float(np.median(series.held_shut(curve)))
+
+
+def compare(text, change, draw):
+    of = with_readings(text, *measured_as(text, change, draw))
+    return air.after_building(of, airs_of(of, draw), draw)
+
+
+def test_nothing_measured_nothing_said():
+    of = shop(PLAIN)
+    assert air.after_building(of, airs_of(of, Draw(16)), Draw(16)) is None
+
+
+def test_agreement_narrows_the_airflow():
+    draw = Draw(2048)
+    result = compare(MEASURED, lambda s, c: (s, c), draw)
+    assert result.findings[0].level == "good"
+    assert result.explanations == ()
+    assert result.weights.sum() == pytest.approx(1.0)
+    before = airs_of(shop(MEASURED), draw)[0].airflow_m3_s
+    after = result.airflow["Sander"]
+    assert after.high - after.low < 0.75 * np.ptp(np.quantile(before, (0.05, 0.95)))
+    for row in result.compared:
+        assert row.recalibrated.low <= row.measured_pa * 1.05
+        assert row.recalibrated.high >= row.measured_pa * 0.95
+
+
+def leak(series, curve):
+    elements = list(series.elements)
+    i = next(i for i, e in enumerate(elements) if np.any(np.asarray(e.leak_area_m2) > 0))
+    elements[i] = replace(elements[i], leak_area_m2=elements[i].leak_area_m2 + 2.5e-4)
+    return Series(tuple(elements), series.room), curve
+
+
+def clog(series, curve):
+    elements = list(series.elements)
+    i = next(i for i, e in enumerate(elements) if e.what == "friction")
+    elements[i] = replace(elements[i], factor=elements[i].factor + 60.0)
+    return Series(tuple(elements), series.room), curve
+
+
+def blocked(series, curve):
+    first = series.elements[0]
+    return Series(
+        (replace(first, factor=first.factor + 30.0), *series.elements[1:]), series.room
+    ), curve
+
+
+@pytest.mark.parametrize(
+    ("change", "cause"),
+    [
+        (leak, "a leak between hose and vacuum"),
+        (clog, "a clog in the hose"),
+        (blocked, "a blocked hood or port"),
+    ],
+)
+def test_what_was_done_to_the_shop_is_among_the_first_explanations(change, cause):
+    result = compare(MEASURED, change, Draw(256))
+    assert result.findings[0].level == "problem"
+    first = result.explanations[0].misfit
+    # A clog and a blocked port can look alike from two gauge readings; the true cause must
+    # be as good as any.
+    close = [e.cause for e in result.explanations if e.misfit < first + 2.0]
+    assert cause in close
+    assert result.findings[0].do
+
+
+def test_a_contradicted_model_is_not_bent():
+    draw = Draw(256)
+    result = compare(MEASURED, leak, draw)
+    assert result.weights == pytest.approx(np.full(draw.count, 1 / draw.count), rel=1e-3)
+
+
+def test_wide_hose_of_the_measured_shop_is_still_there():
+    of = shop(MEASURED)
+    assert hose(of, "wide").bore.best_si == pytest.approx(0.057)
+    assert tool(of, "Sander").measured_suction is None

@@ -1,0 +1,82 @@
+"""Branched systems from a shop file: gates, two tools at once, a floor sweep."""
+
+import numpy as np
+import pytest
+
+from kerfwind import air
+from kerfwind.quantity import Draw
+from kerfwind.shop import ShopFaults, parse_shop
+
+from .shops import BRANCHES, MEASURED, PLAIN, hose, shop
+
+whole = shop(MEASURED + BRANCHES)
+link = hose(whole, "link")
+
+
+def solved(draw=None, **more):
+    return air.branch_air(whole, draw or Draw(1), link=link, **more)
+
+
+def flow(result, name):
+    return next(r.airflow_m3_s for r in result.runs if r.name == name)
+
+
+def test_one_gate_open_as_the_file_has_it():
+    result = solved()
+    assert [t.tool for t in result.tools] == ["Sander"]
+    assert result.settled
+    assert result.mass_balance < 1e-9
+    assert flow(result, "to the planer") < 0.1 * flow(result, "to the sander")
+
+
+def test_two_tools_at_once_share_the_air():
+    both = solved(open_branches=["to the sander", "to the planer"])
+    one = solved()
+    assert {t.tool for t in both.tools} == {"Sander", "Planer"}
+    assert flow(both, "to the sander") < flow(one, "to the sander")
+    assert both.vacuum_airflow_m3_s > one.vacuum_airflow_m3_s
+    assert both.vacuum_suction_pa < one.vacuum_suction_pa
+
+
+def test_a_floor_sweep_takes_air_and_has_no_verdict():
+    result = solved(open_branches=["to the sander", "sweep"])
+    assert flow(result, "sweep") > flow(solved(), "sweep")
+    assert [t.tool for t in result.tools] == ["Sander"]
+
+
+def test_samples_are_each_solved_and_the_vacuum_gets_all_the_air():
+    result = solved(Draw(128), open_branches=["to the sander", "to the planer", "sweep"])
+    into_unit = flow(result, "main") + flow(result, "sweep")
+    assert np.all(result.vacuum_airflow_m3_s >= into_unit)  # the rest leaks in
+    assert np.all(result.vacuum_airflow_m3_s < 1.1 * into_unit)
+    assert all(f.room == "air" for f in result.findings)
+
+
+def test_no_gate_open_is_an_error_not_a_number():
+    with pytest.raises(air.NetworkError, match="no gate is open"):
+        solved(open_branches=[])
+    with pytest.raises(air.NetworkError, match="is on no branch"):
+        solved(open_branches=["nowhere"])
+    with pytest.raises(air.NetworkError, match="no branch is listed"):
+        air.branch_air(shop(PLAIN), Draw(1))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('name = "main"\n', 'name = "main"\nto = "to the sander"\n', "comes back to"),
+        ('tool = "Planer"', 'tool = "Sander"', "which is on"),
+        ('tool = "Planer"', 'tool = "Plainer"', "Did you mean `Planer`?"),
+        ('to = "main"', 'to = "mian"', "Did you mean `main`?"),
+        ('bore = "63 mm"\nlength = "3 m"', 'bore = "-63 mm"\nlength = "3 m"', "not below zero"),
+        ('bends = 2', 'bends = 2\ntool = "Router"', "open end on a run that others join"),
+        ('angle = "0 °"', 'angle = "120 °"', "angle from 0 ° to 90 °"),
+    ],
+)  # fmt: skip
+def test_branches_that_cannot_be_are_refused_with_their_line(old, new, says):
+    text = MEASURED + BRANCHES
+    assert old in text
+    with pytest.raises(ShopFaults) as caught:
+        parse_shop(text.replace(old, new, 1))
+    assert any(says in f.text() for f in caught.value.faults)
+    assert all(f.line > 0 for f in caught.value.faults)

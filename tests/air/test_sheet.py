@@ -1,0 +1,96 @@
+"""The home test's page and the file it leads to."""
+
+import pytest
+
+from kerfwind import air
+from kerfwind.quantity import Draw
+from kerfwind.shop import ShopFaults, parse_shop
+
+from .shops import MEASURED, PLAIN, shop
+
+TEST = """
+[vacuum]
+inlet = { inside = "58 mm", outside = "62 mm" }
+[vacuum.suction.home_test]
+at = "inlet"
+plate = "1 mm"
+readings = [
+  { hole = "0 mm", suction = "18 kPa" },
+  { hole = "12 mm", suction = "15.5 kPa" },
+  { hole = "20 mm", suction = "11 kPa" },
+  { hole = "28 mm", suction = "6.8 kPa" },
+]
+[[tools]]
+name = "Sander"
+hood = "pad holes"
+"""
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_page(units):
+    of = shop(f'[shop]\nunits = "{units}"\n' + PLAIN)
+    page = air.test_sheet(of)
+    readings = [row.expected_pa for row in page.rows]
+    assert readings == sorted(readings, reverse=True)
+    assert page.rows[0].hole_m == 0
+    assert 5 <= len(page.rows) <= 8
+    assert page.gauge_pa > 1.1 * page.rows[0].expected_pa
+    assert page.water_m > page.rows[0].expected_high_pa / 9806.65
+    cautions = " ".join(page.cautions).lower()
+    assert "dry gauge" in cautions
+    assert "catch bottle" in cautions
+    assert "seconds only" in cautions
+    assert any("close behind the plate" in step for step in page.steps)
+    assert ("mm" in page.rows[1].hole) == (units == "mm")
+
+
+def test_what_the_page_asks_to_write_is_read():
+    """The page's own expected readings, written in, give about the curve they came from."""
+    of = shop(MEASURED)
+    page = air.test_sheet(of, Draw(1))
+    entry = page.entry.replace("____ mm", "0.8 mm")
+    for row in page.rows:
+        entry = entry.replace("____ inH2O", f"{row.expected_pa:.1f} Pa", 1)
+    before, _, rest = MEASURED.partition("[vacuum.suction]")
+    again = shop(before + entry + rest[rest.index("[separator") :])
+    first, second = air.suction_curve(of, Draw(1)), air.suction_curve(again, Draw(1))
+    assert second.basis == "home test"
+    for q in (0.0, 0.015, 0.03):
+        # The relation's middle is set half a per cent under the standard's coefficient.
+        assert second.suction_pa(q)[0] == pytest.approx(first.suction_pa(q)[0], rel=0.015)
+
+
+def test_a_home_test_is_the_curve_and_names_itself():
+    curve = air.suction_curve(shop(TEST), Draw(400))
+    assert curve.basis == "home test"
+    assert curve.sealed_pa.mean() == pytest.approx(18_000, rel=0.03)
+    assert all("home_test" in q.path for q in curve.rests_on)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('plate = "1 mm"', 'plate = "10 mm"', "half as thick"),
+        ('hole = "28 mm"', 'hole = "50 mm"', "Leave this hole out"),
+        ('hole = "28 mm"', 'hole = "-28 mm"', "not below zero"),
+        ('suction = "6.8 kPa"', 'suction = "16.9 kPa"', "falls as the hole grows"),
+        ('suction = "6.8 kPa"', 'suction = "6.8 L"', "pressure"),
+        ('at = "inlet"', 'at = "hose"\nhose = "red"', "no hose here"),
+        ('plate = "1 mm"', 'plate = "1 mm"\ngauge = 3', "unknown key"),
+    ],
+)
+def test_home_tests_that_cannot_be_are_refused_with_their_line(old, new, says):
+    assert old in TEST
+    with pytest.raises(ShopFaults) as caught:
+        parse_shop(TEST.replace(old, new, 1))
+    assert any(says in f.text() for f in caught.value.faults)
+    assert all(f.line > 0 for f in caught.value.faults)
+
+
+def test_one_hole_size_is_too_few():
+    text = TEST.split("readings = [", 1)[0] + (
+        'readings = [{ hole = "12 mm", suction = "15 kPa" }]\n'
+        '[[tools]]\nname = "Sander"\nhood = "pad holes"\n'
+    )
+    with pytest.raises(ShopFaults, match="two or more"):
+        parse_shop(text)

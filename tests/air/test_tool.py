@@ -1,0 +1,195 @@
+"""The air at a tool: verdicts, budget, what turns an answer."""
+
+import numpy as np
+import pytest
+
+from kerfwind import air
+from kerfwind.air.path import way
+from kerfwind.quantity import Draw, parse
+from kerfwind.sources import fact
+
+from .shops import MEASURED, PLAIN, hose, shop, tool
+
+CFM = 0.3048**3 / 60
+plain, measured = shop(PLAIN), shop(MEASURED)
+
+
+def at(of, name, draw, hose_name="", pieces=(), **more):
+    link = next(h for h in of.hoses if h.use == "link")
+    with_hose = hose(of, hose_name) if hose_name else of.hoses[0]
+    return air.tool_air(of, tool(of, name), with_hose, pieces, link, draw, **more)
+
+
+def test_an_ordinary_vacuum_at_two_tools():
+    """Common practice, no source: a nine-gallon vacuum through a cyclone moves some 40 to 110 cfm."""
+    draw = Draw(1024)
+    for name in ("Sander", "Planer"):
+        flow = at(plain, name, draw).airflow_m3_s / CFM
+        assert 35 < np.quantile(flow, 0.05) < np.quantile(flow, 0.95) < 115
+
+
+def test_budget_sums_to_the_suction_and_meets_the_curve():
+    result = at(plain, "Sander", Draw(64))
+    assert sum(loss.pressure_pa for loss in result.budget) == pytest.approx(result.suction_pa)
+    at_fan = result.airflow_m3_s + result.leak_m3_s
+    assert result.curve.suction_pa(at_fan) == pytest.approx(result.suction_pa, rel=0.01)
+    assert all(np.all(p.position_m >= 0) for p in result.path)
+    suctions = [float(np.median(p.suction_pa)) for p in result.path]
+    assert suctions == sorted(suctions)
+
+
+def test_standard_air_is_the_same_mass():
+    high = shop(PLAIN + '[room]\naltitude = "1600 m"\ntemperature = "20 °C"\n')
+    result = at(high, "Sander", Draw(1))
+    assert result.standard_airflow_m3_s / result.airflow_m3_s == pytest.approx(
+        0.993 / 1.204, rel=0.02
+    )
+
+
+def test_thinner_air_pulls_less_but_moves_about_the_same_volume():
+    high = shop(PLAIN + '[room]\naltitude = "1600 m"\ntemperature = "20 °C"\n')
+    low = shop(PLAIN + '[room]\naltitude = "0 m"\ntemperature = "20 °C"\n')
+    up, down = at(high, "Sander", Draw(1)), at(low, "Sander", Draw(1))
+    assert up.airflow_m3_s == pytest.approx(down.airflow_m3_s, rel=0.03)
+    assert up.suction_pa < 0.9 * down.suction_pa
+
+
+def test_a_duct_hood_is_the_wrong_hood_for_a_vacuum_and_not_a_matter_of_hose():
+    result = at(plain, "Planer", Draw(1024))
+    finding = result.caught.finding
+    assert result.caught.word == "starved"
+    assert finding.level == "problem"
+    assert "wrong machine" in finding.answer
+    assert "no hose and no fitting mends it" in finding.answer
+    assert "dust collector" in finding.do
+    assert "What the vacuum can still do" in finding.do
+    assert "bigger hose" not in finding.answer + finding.do
+
+
+def test_what_it_can_still_do_follows_the_chips():
+    wide = at(measured, "Planer", Draw(512), "wide")
+    assert wide.caught.word == "starved"
+    settles = "may settle" in wide.caught.finding.do
+    assert settles == (wide.chips.likelihood < 0.5)
+
+
+def test_assumptions_that_could_turn_the_answer_make_it_unknown_and_name_the_measurement():
+    result = at(plain, "Sander", Draw(2048))
+    assert result.caught.word == "unknown"
+    assert result.caught.finding.level == "unknown"
+    assert "vacuum.suction.open_airflow" in result.caught.finding.measure
+    assert 0.05 < result.caught.likelihood < 0.95
+
+
+def test_measured_shops_get_an_answer():
+    result = at(measured, "Router", Draw(1024), "thin")
+    assert result.chips.word in ("strong", "enough")
+    assert result.chips.finding.level == "good"
+
+
+def test_nothing_assumed_is_good_in_the_nominal_case():
+    result = at(plain, "Sander", Draw(1))
+    assert {result.chips.word, result.caught.word} == {"unknown"}
+
+
+def test_likelihood_is_stable_to_two_points():
+    """Different seeds, the number of samples that a plan draws."""
+    chances = [at(plain, "Sander", Draw(2048, seed)).caught.likelihood for seed in range(6)]
+    assert np.ptp(chances) < 0.04  # two points either side of the middle
+    assert np.std(chances) < 0.02
+
+
+def test_a_need_of_ones_own_overrides():
+    text = PLAIN.replace('hood = "pad holes"', 'hood = "pad holes"\nneeds_airflow = "20 cfm"')
+    result = at(shop(text), "Sander", Draw(512))
+    assert result.caught.word == "strong"
+    assert result.caught.finding.limit.best == pytest.approx(20 * CFM)
+    assert result.caught.finding.sources == ()
+
+
+def test_the_need_is_keyed_by_hood_not_by_name():
+    text = PLAIN.replace(
+        'name = "Planer"\nhood = "planer hood"', 'name = "Planer"\nhood = "pad holes"'
+    )
+    assert at(shop(text), "Planer", Draw(64)).caught.finding.limit.best == pytest.approx(
+        at(plain, "Sander", Draw(64)).caught.finding.limit.best
+    )
+
+
+def test_past_the_separator_no_chips_are_left_to_carry():
+    result = at(plain, "Planer", Draw(256))
+    assert [r.after_separator for r in result.runs] == [False, True]
+    assert "link hose" not in result.chips.finding.check
+
+
+def test_a_thinner_hose_carries_better_and_catches_less():
+    thin = at(measured, "Router", Draw(256), "thin")
+    wide = at(measured, "Router", Draw(256), "wide")
+    assert np.all(thin.airflow_m3_s <= wide.airflow_m3_s)
+    assert thin.chips.likelihood >= wide.chips.likelihood
+
+
+def test_without_the_separator_more_air():
+    bare = measured.model_copy(
+        update={"separator": measured.separator.model_copy(update={"in_use": False})}
+    )
+    assert np.all(at(bare, "Router", Draw(64), "thin").airflow_m3_s
+                  > at(measured, "Router", Draw(64), "thin").airflow_m3_s)  # fmt: skip
+
+
+def test_every_step_bore_is_counted_once():
+    """The elbow goes on the router's port; the planer's reducer narrows from 102 to 54 mm."""
+    elbow, reducer = measured.fittings[1], measured.fittings[0]
+    with_elbow = at(measured, "Router", Draw(1), "thin", [air.Piece(elbow, False)])
+    assert [loss.what for loss in with_elbow.budget if loss.part == "elbow"][:2] == [
+        "bend",
+        "friction",
+    ]
+    plain_way = at(measured, "Router", Draw(1), "thin")
+    assert with_elbow.airflow_m3_s < plain_way.airflow_m3_s
+    names = [
+        (loss.part, loss.what)
+        for loss in at(measured, "Planer", Draw(1), "wide", [air.Piece(reducer, False)]).budget
+    ]
+    assert names.count(("4 to 2-1/2 reducer", "step down")) == 1
+    turned = air.Piece(reducer, True)
+    assert turned.tool_side.inside.best_si == pytest.approx(0.054)
+    assert turned.hose_side.inside.best_si == pytest.approx(0.102)
+
+
+def test_a_part_that_goes_in_hides_the_mouth_it_goes_into():
+    """The thin hose's 54 mm end slides into nothing: the cyclone's 50 mm inlet goes over it or
+    it over the inlet, and the air meets 50 mm either way, never the 54 mm outside."""
+    path = way(measured, tool(measured, "Router"), hose(measured, "thin"), (), None, Draw(1))
+    bores = {round(float(e.bore_m[0]), 4) for e in path.elements}
+    assert 0.054 not in bores
+
+
+def test_links_as_they_lie_on_the_cart():
+    short = at(plain, "Planer", Draw(1), link_length_m=0.4, link_bends=1)
+    long = at(plain, "Planer", Draw(1), link_length_m=3.0, link_bends=5)
+    assert short.airflow_m3_s > long.airflow_m3_s
+    assert float(long.runs[1].length_m[0]) == 3.0
+
+
+def test_system_curve_crosses_where_the_tool_runs():
+    result = at(measured, "Router", Draw(1), "thin")
+    chart = result.system_curve
+    gap = chart.suction_pa - chart.vacuum_pa
+    crossing = float(np.interp(0.0, gap, chart.airflow_m3_s))
+    assert crossing == pytest.approx(float(result.airflow_m3_s[0]), rel=0.02)
+    assert np.all(chart.suction_low_pa <= chart.suction_high_pa)
+    assert np.all(np.diff(chart.vacuum_pa) <= 0)
+
+
+def test_measured_curves_hold_the_filter_of_that_day():
+    parts = [loss.what for loss in at(measured, "Router", Draw(1), "thin").budget]
+    assert not [p for p in parts if "filter" in p]
+    assert [p for p in (loss.what for loss in at(plain, "Sander", Draw(1)).budget) if "filter" in p]
+
+
+def test_orbital_sander_study_is_the_limit_cited():
+    """Croteau 2011: at least 50 cfm through the shroud."""
+    assert fact("air.need.pad holes").low == pytest.approx(50 * CFM)
+    assert "air.need.pad holes" in at(plain, "Sander", Draw(8)).caught.finding.sources
+    assert parse("50 cfm", "airflow").best_si == pytest.approx(50 * CFM)

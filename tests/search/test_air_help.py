@@ -1,0 +1,100 @@
+"""What would help most, and what to measure next."""
+
+import numpy as np
+import pytest
+from tests.air.shops import BRANCHES, MEASURED, PLAIN, hose, shop, tool
+
+from kerfwind import air
+from kerfwind.quantity import Draw
+from kerfwind.search.air_help import gates_that_help, what_would_help
+from kerfwind.search.air_measure import which_measurement
+
+plain, measured = shop(PLAIN), shop(MEASURED)
+DRAW = Draw(512)
+
+
+def helped(of, name, hose_name="", pieces=()):
+    link = next(h for h in of.hoses if h.use == "link")
+    own = hose(of, hose_name) if hose_name else of.hoses[0]
+    return what_would_help(of, tool(of, name), own, pieces, link, DRAW)
+
+
+def test_ranked_by_what_is_gained():
+    changes = helped(plain, "Sander")
+    shares = [round(c.share, 2) for c in changes]
+    assert shares == sorted(shares, reverse=True)
+    assert all(c.cost_low <= c.cost_high for c in changes)
+    keys = {c.key for c in changes}
+    assert {"wider.tool", "wider.link", "shorter.tool", "smooth.tool", "filter", "leaks", "bypass",
+            "vacuum", "straighter"} <= keys  # fmt: skip
+
+
+def test_what_takes_a_resistance_away_never_costs_air():
+    for change in helped(plain, "Planer"):
+        if change.key in ("shorter.tool", "smooth.tool", "filter", "bypass", "vacuum", "leaks"):
+            assert change.gain_m3_s.low > 0, change.key
+
+
+def test_the_gain_is_that_of_solving_the_changed_shop():
+    change = next(c for c in helped(plain, "Sander") if c.key == "filter")
+    clean = plain.model_copy(update={"vacuum": plain.vacuum.model_copy(update={"filter": "clean"})})
+    link = next(h for h in plain.hoses if h.use == "link")
+    args = (tool(plain, "Sander"), plain.hoses[0], (), link, DRAW)
+    gain = air.tool_air(clean, *args).airflow_m3_s - air.tool_air(plain, *args).airflow_m3_s
+    assert change.gain_m3_s.best == pytest.approx(float(np.median(gain)))
+
+
+def test_each_loose_fitting_can_go():
+    piece = air.Piece(measured.fittings[1], False)
+    changes = helped(measured, "Router", "thin", (piece,))
+    without = next(c for c in changes if c.key == "without.elbow")
+    assert without.gain_m3_s.best > 0
+    assert not [c for c in changes if c.key == "filter"]  # a measured curve holds its filter
+
+
+def test_bypassing_says_what_it_costs():
+    assert next(c for c in helped(plain, "Sander") if c.key == "bypass").catch
+
+
+def test_closing_another_gate_helps():
+    text = (MEASURED + BRANCHES).replace('gate = "closed"', 'gate = "open"')
+    of = shop(text)
+    changes = gates_that_help(of, Draw(32), "Sander", link=hose(of, "link"))
+    assert {c.key for c in changes} == {"gate.to the planer", "gate.sweep"}
+    assert all(c.gain_m3_s.low > 0 for c in changes)
+    assert gates_that_help(of, Draw(32), "Router", link=hose(of, "link")) == ()
+
+
+def measurements(of, name, verdict, hose_name="", draw=None):
+    draw = draw or Draw(2048)
+    link = next(h for h in of.hoses if h.use == "link")
+    own = hose(of, hose_name) if hose_name else of.hoses[0]
+    result = air.tool_air(of, tool(of, name), own, (), link, draw)
+    return which_measurement(of, tool(of, name), result, draw, verdict)
+
+
+def test_label_figures_alone_call_for_the_home_test():
+    first = measurements(plain, "Sander", "caught")[0]
+    assert "suction curve" in first.what
+    assert "home test" in first.how
+    assert first.share > 0.2
+
+
+def test_chips_hang_on_the_bore_of_the_hose():
+    rows = measurements(plain, "Planer", "chips")
+    assert rows[0].places == ("hoses[vacuum's own hose].bore",)
+    assert rows[0].settles > 0.1
+    worth = [round(r.settles, 3) for r in rows]
+    assert worth == sorted(worth, reverse=True)
+
+
+def test_one_wide_input_among_known_ones_is_found():
+    text = MEASURED.replace('bore = "36 mm"', 'bore = "28..44 mm"')
+    of = shop(text)
+    first = measurements(of, "Router", "chips", "thin")[0]
+    assert first.places == ("hoses[thin].bore",)
+    assert first.share > 0.3
+
+
+def test_a_single_case_has_nothing_to_tell():
+    assert measurements(plain, "Sander", "caught", draw=Draw(1)) == ()
