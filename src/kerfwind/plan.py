@@ -7,6 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from . import __version__
 from .air import Afterwards, BranchAir, Piece, ToolAir, after_building, branch_air, tool_air
 from .cart import Cart, HosePath
@@ -135,7 +137,11 @@ def make_plan(
     ways = [_way(shop, tool, hookups, cart) for tool in shop.tools]
     air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
     tell("looking for what would help")
-    helps = tuple(stages.run(f"help for {w[1].name}", _help, *w, draw) for w in ways)
+    helps = tuple(
+        stages.run(f"help for {w[1].name}", _help, *w, draw)
+        for w, each in zip(ways, air, strict=True)
+        if _could_turn(each)
+    )
     path = cart.hose if cart else None
     branches = (
         stages.run(
@@ -209,6 +215,16 @@ def _tool_air(
     return tool_air(
         shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
     )
+
+
+def _could_turn(air: ToolAir) -> bool:
+    """Whether any single change could alter what is said of the tool.
+
+    Not where there is air to spare, nor where even the vacuum's open airflow falls short.
+    """
+    need = air.caught.finding.limit
+    hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
+    return air.caught.word != "strong" and not hopeless
 
 
 def _help(

@@ -65,7 +65,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "measured and what is not. Chips carried follows from the speed of the air; dust caught "
         "from the airflow at the hood, and is always the less certain of the two.",
         "tools": [_tool(plan, i) for i in range(len(plan.air))],
-        "help_intro": "Each change alone. The gain is the band over all tools; what gains less than a "
+        "help_intro": "Each change alone. The gain is the band over the tools it could help; what gains less than a "
         "hundredth anywhere is left out.",
         "helps": _helps(plan),
         "measure": _measure(plan),
@@ -191,7 +191,7 @@ def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
             for tool, c in group
             if c.caught >= 0.5 and c.caught - before[tool] >= 0.05
         ]
-        some = "" if len(group) == len(plan.air) else f" (at {', '.join(t for t, _ in group)})"
+        some = "" if len(group) == len(plan.helps) else f" (at {', '.join(t for t, _ in group)})"
         rows.append(
             {
                 "what": first.what + some + (f". {first.catch}" if first.catch else ""),
