@@ -3,13 +3,14 @@
 import pytest
 from hypothesis import given, settings
 
-from kerfwind.cart import FORMS, build, strength
+from kerfwind.cart import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 
 from .proofs import prove, prove_it_or_its_remedy
 from .shops import shop, shops
 
+FORMS = {"tower": tower, "backframe": backframe, "low": low}
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
 
 

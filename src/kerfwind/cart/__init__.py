@@ -1,9 +1,7 @@
 """The cart: forms, panels, joints, hardware, the hose's path, stability, strength."""
 
-from .forms import FORMS, build
-from .forms.backframe import backframe
-from .forms.low import low
-from .forms.tower import tower
+from .finishing import Laid, finish, stands_of
+from .forms import FORMS, backframe, build, low, tower
 from .model import (
     Bend,
     CannotBuild,
@@ -27,6 +25,6 @@ from .strength import strength
 
 __all__ = [
     "FORMS", "Bend", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole",
-    "HosePath", "Joint", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet",
-    "backframe", "build", "low", "strength", "tower", "with_remedy",
+    "HosePath", "Joint", "Laid", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet",
+    "backframe", "build", "finish", "low", "stands_of", "strength", "tower", "with_remedy",
 ]  # fmt: skip

@@ -45,17 +45,20 @@ class Carried:
     hose_over_m: float = 0.0
 
 
-def finish(
-    form: str,
-    shop: Shop,
-    sheet: Sheet,
-    draw: Draw,
-    bench: Workbench,
-    sizes: Sizes,
-    carrying: Carried,
-    steps: tuple[Step, ...],
-) -> Cart:
+@dataclass(frozen=True)
+class Laid:
+    """A form laid out: panels in place, sizes and steps, before anything is judged."""
+
+    form: str
+    bench: Workbench
+    sizes: Sizes
+    carrying: Carried
+    steps: tuple[Step, ...]
+
+
+def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     """Everything that follows from panels in place."""
+    bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
     held, where = carrying.held, carrying.where
     bodies = bench.bodies()
     bodies += [
@@ -76,13 +79,14 @@ def finish(
             front = float(path.points_m[:, 1].min()) - path.bore_m / 2
             rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
             sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
-    parts = _parts(shop, bench, where, held, draw)
-    stands, worst = _stands(shop, where, parts, draw)
+    parts = _parts(shop, laid, draw)
+    stands = stands_of(shop, laid, draw)
+    worst = _wheel_loads(shop, laid, stands, draw)
     findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
     names = {b.name for b in bodies}
-    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in steps)
+    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in laid.steps)
     return Cart(
-        form=form,
+        form=laid.form,
         sheet=sheet.name,
         thickness_m=bench.thickness_m,
         panels=tuple(bench.panels.values()),
@@ -96,7 +100,7 @@ def finish(
         sizes=sizes,
         shelf=carrying.shelf,
         parts=parts,
-        stands=tuple(stands),
+        stands=stands,
         wheel_loads_n=worst,
         findings=tuple(ordered(findings)),
         measure_first=_measure_first(findings),
@@ -135,25 +139,28 @@ def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
     )  # fmt: skip
 
 
-def _parts(
-    shop: Shop, bench: Workbench, where: Where, held: HeldBucket | None, draw: Draw
-) -> dict[str, Load]:
+def _parts(shop: Shop, laid: Laid, draw: Draw) -> dict[str, Load]:
+    bench, held = laid.bench, laid.carrying.held
     wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
     hang = held.depth_m if held is not None else np.zeros(draw.count)
-    return {"plywood": wood, **carried(shop, where, hang, draw)}
+    return {"plywood": wood, **carried(shop, laid.carrying.where, hang, draw)}
 
 
-def _stands(
-    shop: Shop, where: Where, parts: dict[str, Load], draw: Draw
-) -> tuple[list[Stand], dict[str, Samples]]:
-    loads = states(parts)
-    axles = np.array(where.casters_xy)
-    trail = spread_fact("cart.caster.trail", draw) * shop.wishes.caster_diameter.best_si
-    stands = [stand(load, axles, trail) for load in loads]
-    worst = {
-        load.name: worst_wheel_n(load.mass_kg, load.centre_m[:2], axles, trail) for load in loads
+def _trail(shop: Shop, draw: Draw) -> Samples:
+    return spread_fact("cart.caster.trail", draw) * shop.wishes.caster_diameter.best_si
+
+
+def stands_of(shop: Shop, laid: Laid, draw: Draw) -> tuple[Stand, ...]:
+    """How a form that is laid out stands, in each state."""
+    axles, trail = np.array(laid.carrying.where.casters_xy), _trail(shop, draw)
+    return tuple(stand(load, axles, trail) for load in states(_parts(shop, laid, draw)))
+
+
+def _wheel_loads(shop: Shop, laid: Laid, stands: Sequence[Stand], draw: Draw) -> dict[str, Samples]:
+    axles, trail = np.array(laid.carrying.where.casters_xy), _trail(shop, draw)
+    return {
+        s.state: worst_wheel_n(s.load.mass_kg, s.load.centre_m[:2], axles, trail) for s in stands
     }
-    return stands, worst
 
 
 def _findings(

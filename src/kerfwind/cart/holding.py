@@ -106,7 +106,8 @@ def by_taper(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[U
 def standing(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
     """On the shelf itself, between cleats."""
     bottom = bucket.bottom_diameter.high_si
-    grow = max(bucket.top_diameter.high_si - bottom, 0.0) / bucket.height.low_si
+    side = max(bucket.height.low_si - bucket.rim_drop.high_si, CLEAT_M)
+    grow = max(bucket.top_diameter.high_si - bottom, 0.0) / side
     pocket = rule.up(bottom + grow * CLEAT_M + fact("cart.opening.play").value)
     return HeldBucket("standing", pocket, np.zeros(draw.count), 0.0, 0.0), []
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ..cart import CannotBuild, Cart, CartPanel, Unmet, build
@@ -50,7 +50,12 @@ def saw_of(saw: ShopSaw) -> Saw:
 
 def panels_of(cart: Cart, material: str) -> list[Panel]:
     """The cart's panels as the cutting room wants them."""
-    return [_panel(each, material) for each in cart.panels]
+    return laid_panels(cart.panels, material)
+
+
+def laid_panels(panels: Iterable[CartPanel], material: str) -> list[Panel]:
+    """Panels of a cart as the cutting room wants them."""
+    return [_panel(each, material) for each in panels]
 
 
 def _panel(panel: CartPanel, material: str) -> Panel:

@@ -6,14 +6,16 @@ from collections.abc import Callable
 
 from ...quantity import Draw
 from ...shop import Sheet, Shop
+from ..finishing import Laid, finish
 from ..model import Cart
-from .backframe import backframe
-from .low import low
-from .tower import tower
+from . import backframe as _backframe
+from . import low as _low
+from . import tower as _tower
 
-Form = Callable[[Shop, Sheet, Draw], Cart]
+Lay = Callable[[Shop, Sheet, Draw], Laid]
 
-FORMS: dict[str, Form] = {"tower": tower, "backframe": backframe, "low": low}
+#: What lays out each form.
+FORMS: dict[str, Lay] = {"tower": _tower.lay, "backframe": _backframe.lay, "low": _low.lay}
 
 
 def build(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
@@ -24,4 +26,23 @@ def build(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
     CannotBuild
         A wish, or the sheet, does not let the best values fit.
     """
-    return FORMS[shop.wishes.form](shop, sheet, draw)
+    return _built(shop.wishes.form, shop, sheet, draw)
+
+
+def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+    """A tower, whatever form is wished for; raises as `build` does."""
+    return _built("tower", shop, sheet, draw)
+
+
+def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+    """A backframe, whatever form is wished for; raises as `build` does."""
+    return _built("backframe", shop, sheet, draw)
+
+
+def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+    """A low cart, whatever form is wished for; raises as `build` does."""
+    return _built("low", shop, sheet, draw)
+
+
+def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+    return finish(shop, sheet, draw, FORMS[form](shop, sheet, draw))

@@ -27,8 +27,8 @@ from ...shop import Sheet, Shop
 from ...solids import Placement
 from ..building import Workbench
 from ..cutsize import chosen, large
-from ..finishing import Carried, finish
-from ..model import Cart, Sizes, Unmet
+from ..finishing import Carried, Laid
+from ..model import Sizes, Unmet
 from ..plate import Outline
 from ..remedy import refusal
 from ..things import Spot
@@ -90,7 +90,7 @@ class _Plan:
         return self.g.rule.down(self.g.shelf_depth - self.g.t - 1.0 * IN)
 
 
-def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     """Lay out a backframe for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -142,7 +142,7 @@ def backframe(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         shelf=_shelf_outline(plan),
     )  # fmt: skip
     steps = backframe_steps(bench, joiner, g.held)
-    return finish("backframe", shop, sheet, draw, bench, sizes, carried, steps)
+    return Laid("backframe", bench, sizes, carried, steps)
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:

@@ -23,9 +23,9 @@ from ...solids import Placement
 from ...sources import fact
 from ..building import Workbench
 from ..cutsize import Need, chosen, large
-from ..finishing import Carried, finish
+from ..finishing import Carried, Laid
 from ..holding import CLEAT_M
-from ..model import Cart, Sizes, Unmet
+from ..model import Sizes, Unmet
 from ..plate import Outline
 from ..remedy import refusal
 from ..things import Spot
@@ -87,7 +87,7 @@ class _Plan:
         return self.partition_x + self.g.t + self.bucket_bay / 2
 
 
-def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     """Lay out a low cart for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -140,7 +140,7 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         hose_over_m=vacuum_top,
     )
     steps = low_steps(bench, joiner, g.held)
-    return finish("low", shop, sheet, draw, bench, sizes, carried, steps)
+    return Laid("low", bench, sizes, carried, steps)
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:

@@ -27,8 +27,8 @@ from ...shop import Sheet, Shop
 from ...solids import Opening, Placement
 from ..building import Workbench
 from ..cutsize import chosen, large, share_of_width
-from ..finishing import Carried, finish
-from ..model import Cart, Sizes, Unmet
+from ..finishing import Carried, Laid
+from ..model import Sizes, Unmet
 from ..plate import Outline
 from ..remedy import refusal
 from ..things import Spot
@@ -82,7 +82,7 @@ class _Plan:
         return self.base.top + self.side_height
 
 
-def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
+def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     """Lay out a tower for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -138,9 +138,7 @@ def tower(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )
-    return finish(
-        "tower", shop, sheet, draw, bench, sizes, carried, tower_steps(bench, joiner, g.held)
-    )
+    return Laid("tower", bench, sizes, carried, tower_steps(bench, joiner, g.held))
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:

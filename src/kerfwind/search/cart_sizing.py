@@ -1,0 +1,300 @@
+"""Sizing the cart by search: forms, holds and sizes are built, nested and compared.
+
+Every candidate is laid out and weighed; those that could still be best by what they must
+cost at least are nested; the few shown are whole carts whose checks were made.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from ..cart import FORMS, CannotBuild, Cart, Laid, finish, stands_of, with_remedy
+from ..cutting import CuttingError, Nest, nest
+from ..quantity import Draw
+from ..shop import Saw as ShopSaw
+from ..shop import Sheet, Shop
+from .sheet_choice import kinds_of, laid_panels, saw_of
+
+Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
+AIMS: tuple[Aim, ...] = ("cheapest", "steadiest", "smallest", "lowest", "all round")
+
+#: Trial packings for one candidate: nearly every cart is proven in fewer.
+NEST_BUDGET = 600
+
+#: Steps by which width and depth are added [in], and their count.
+STEP_IN, STEPS = 1.0, 4
+
+
+@dataclass(frozen=True)
+class Score:
+    """What a candidate is judged by.
+
+    ``steadiness_rad`` is the least slope, over states and sides, that overturns it;
+    ``footprint_m2`` the floor it covers.
+    """
+
+    cost: float
+    steadiness_rad: float
+    footprint_m2: float
+    height_m: float
+
+    def beats(self, other: Score) -> bool:
+        """At least as good in cost, steadiness and size, and better in one."""
+        mine = (self.cost, -self.steadiness_rad, self.footprint_m2)
+        theirs = (other.cost, -other.steadiness_rad, other.footprint_m2)
+        return all(a <= b for a, b in zip(mine, theirs, strict=True)) and mine != theirs
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One cart worth choosing: what it is best at, and the wishes that make it."""
+
+    aims: tuple[Aim, ...]
+    wishes: dict[str, str]
+    cart: Cart
+    nest: Nest
+    score: Score
+
+
+@dataclass(frozen=True)
+class Sizing:
+    """The distinct choices, and how far the search went."""
+
+    choices: tuple[Choice, ...]
+    laid_out: int
+    refused: int
+    nested: int
+    stopped: bool
+
+
+@dataclass(frozen=True)
+class _Candidate:
+    wishes: tuple[tuple[str, str], ...]
+    shop: Shop
+    sheets: tuple[Sheet, ...]
+    laid: Laid
+    bound: Score
+
+
+def size_cart(
+    shop: Shop,
+    groups: Sequence[Sequence[Sheet]],
+    saw: ShopSaw,
+    draw: Draw,
+    *,
+    budget: int = 400,
+    steps: int = STEPS,
+    go_on: Callable[[int, int], bool] = lambda done, all_: True,
+) -> Sizing:
+    """A few distinct carts, each best at something.
+
+    Parameters
+    ----------
+    groups
+        Sheets that can stand in for one another, as from `sheet_groups`.
+    draw
+        For the whole carts that are shown; candidates are compared at best values.
+    budget
+        Candidates to lay out at most.
+    steps
+        How many widths and depths to try.
+    go_on
+        Called now and then with the candidates laid out and all there are; False stops.
+    """
+    candidates, refused, stopped = _candidates(shop, groups, budget, steps, go_on)
+    pool = _Pool(candidates, saw, draw)
+    picked: dict[int, list[Aim]] = {}
+    for aim in AIMS:
+        best = pool.best(aim)
+        if best is not None:
+            picked.setdefault(best, []).append(aim)
+    choices = [pool.choice(k, tuple(aims)) for k, aims in picked.items()]
+    choices += pool.more(picked, 3 - len(choices))
+    return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
+
+
+def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], ...]]:
+    """Wishes to try: every form and hold, with width and depth added in steps."""
+    metric = shop.shop.units == "mm"
+    sizes = [f"{25 * k} mm" if metric else f"{k * STEP_IN:g} in" for k in range(steps)]
+    holds = ["rim", "standing"]
+    if shop.separator.bucket.shape == "tapered":
+        holds.append("taper")
+    if not shop.separator.in_use:
+        holds = ["rim"]
+    # Plain sizes of every form come first, so that a small budget sees each of them.
+    rows = itertools.product(range(steps), range(steps), FORMS, holds)
+    for wide, deep, form, held in sorted(rows, key=lambda r: r[0] + r[1]):
+        yield (
+            ("wishes.form", form),
+            ("wishes.hold_bucket", held),
+            ("wishes.extra_width", sizes[wide]),
+            ("wishes.extra_depth", sizes[deep]),
+        )
+
+
+def _candidates(
+    shop: Shop,
+    groups: Sequence[Sequence[Sheet]],
+    budget: int,
+    steps: int,
+    go_on: Callable[[int, int], bool],
+) -> tuple[list[_Candidate], int, bool]:
+    rows = [(w, g) for w in variants(shop, steps) for g in groups][:budget]
+    found: list[_Candidate] = []
+    refused = 0
+    nominal = Draw(1)
+    for done, (wishes, sheets) in enumerate(rows):
+        if done % 8 == 0 and not go_on(done, len(rows)):
+            return found, refused, True
+        changed, sheet = with_remedy(shop, sheets[0], dict(wishes))
+        try:
+            laid = FORMS[changed.wishes.form](changed, sheet, nominal)
+        except CannotBuild:
+            refused += 1
+            continue
+        found.append(_Candidate(wishes, changed, tuple(sheets), laid, bound(changed, laid, sheets)))
+    return found, refused, False
+
+
+def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet]) -> Score:
+    """Score with the least that the sheets can cost, by area."""
+    tilts = [t for s in stands_of(shop, laid, Draw(1)) for t in s.tilt_rad.values()]
+    area = sum(p.length_m * p.width_m * p.quantity for p in laid.bench.panels.values())
+    return Score(
+        _least_cost(area, sheets),
+        float(np.min(tilts)),
+        laid.sizes.length_m * laid.sizes.width_m,
+        laid.sizes.height_m,
+    )
+
+
+def _least_cost(area_m2: float, sheets: Sequence[Sheet]) -> float:
+    """Cheapest whole sheets that together have the area."""
+    rows = [(s.length.low_si * s.width.low_si, s.price, s.count) for s in sheets]
+    best = math.inf
+    most = [min(c or 99, math.ceil(area_m2 / a)) for a, _, c in rows]
+    for counts in itertools.product(*(range(min(m, 12) + 1) for m in most)):
+        if sum(n * a for n, (a, _, _) in zip(counts, rows, strict=True)) >= area_m2:
+            best = min(best, sum(n * p for n, (_, p, _) in zip(counts, rows, strict=True)))
+    return best
+
+
+class _Pool:
+    """Candidates with the nests made so far."""
+
+    def __init__(self, candidates: Sequence[_Candidate], saw: ShopSaw, draw: Draw) -> None:
+        self.candidates = candidates
+        self.saw = saw
+        self.draw = draw
+        self.nests: dict[int, Nest | None] = {}
+        self.carts: dict[int, Cart | None] = {}
+
+    @property
+    def nested(self) -> int:
+        """How many were nested."""
+        return len(self.nests)
+
+    def nest(self, k: int) -> Nest | None:
+        """The nest of a candidate; None when it does not go on the sheets."""
+        if k not in self.nests:
+            each = self.candidates[k]
+            sheet = each.sheets[0]
+            panels = laid_panels(each.laid.bench.panels.values(), sheet.material)
+            kinds = kinds_of(each.sheets, each.laid.bench.thickness_m)
+            try:
+                self.nests[k] = nest(panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1)
+            except CuttingError:
+                self.nests[k] = None
+        return self.nests[k]
+
+    def cart(self, k: int) -> Cart | None:
+        """The whole cart; None when a check says not to build it."""
+        if k not in self.carts:
+            each = self.candidates[k]
+            laid = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
+            cart = finish(each.shop, each.sheets[0], self.draw, laid)
+            stops = any(f.level == "stop" for f in cart.findings)
+            self.carts[k] = None if stops else cart
+        return self.carts[k]
+
+    def score(self, k: int) -> Score:
+        """With what it really costs, where it has been nested."""
+        found = self.nests.get(k)
+        return (
+            replace(self.candidates[k].bound, cost=found.cost)
+            if found
+            else self.candidates[k].bound
+        )
+
+    def best(self, aim: Aim) -> int | None:
+        """The best candidate at something, nested and checked.
+
+        Candidates wait in order of their bounds; one that is nested moves back to where its
+        real cost belongs, and the first that stays in front has won.
+        """
+        waiting = list(range(len(self.candidates)))
+        while waiting:
+            k = min(waiting, key=lambda c: self.rank(c, aim))
+            before = self.rank(k, aim)
+            if self.nest(k) is None or self.cart(k) is None:
+                waiting.remove(k)
+            elif self.rank(k, aim) <= before:
+                return k
+        return None
+
+    def rank(self, k: int, aim: Aim) -> tuple[float, ...]:
+        """Lower is better."""
+        s = self.score(k)
+        steady = -s.steadiness_rad
+        if aim == "cheapest":
+            return s.cost, steady, s.footprint_m2
+        if aim == "steadiest":
+            return steady, s.cost, s.footprint_m2
+        if aim == "smallest":
+            return s.footprint_m2, s.cost, steady
+        if aim == "lowest":
+            return s.height_m, s.cost, steady
+        return (self._worth(s),)
+
+    def _worth(self, s: Score) -> float:
+        """Cost, steadiness and size in shares of their best among the candidates."""
+        bounds = [c.bound for c in self.candidates]
+        steady = max(b.steadiness_rad for b in bounds)
+        cheap = max(min(b.cost for b in bounds), 1e-9)
+        small = min(b.footprint_m2 for b in bounds)
+        return (s.cost / cheap if math.isfinite(cheap) else 1.0) + (
+            steady / max(s.steadiness_rad, 1e-3) + s.footprint_m2 / small
+        )
+
+    def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
+        """A candidate that was nested and checked, as a choice."""
+        cart, found = self.cart(k), self.nest(k)
+        assert cart is not None
+        assert found is not None
+        return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
+
+    def more(self, picked: dict[int, list[Aim]], wanted: int) -> list[Choice]:
+        """Further choices that no other beats, the best all round first."""
+        found: list[Choice] = []
+        if wanted <= 0:
+            return found
+        taken = {self.candidates[k].wishes for k in picked}
+        order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
+        for k in order:
+            if len(found) == wanted:
+                break
+            if k in picked or self.candidates[k].wishes in taken:
+                continue
+            if self.nest(k) is None or self.cart(k) is None:
+                continue
+            scores = [self.score(p) for p in self.nests if self.nests[p] is not None]
+            if not any(s.beats(self.score(k)) for s in scores):
+                found.append(self.choice(k, ()))
+        return found

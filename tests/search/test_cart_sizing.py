@@ -1,0 +1,82 @@
+"""The sizing search against an exhaustive coarse grid, every candidate nested."""
+
+import pytest
+
+from kerfwind.cart import FORMS, CannotBuild, build, with_remedy
+from kerfwind.cutting import CuttingError, nest
+from kerfwind.quantity import Draw
+from kerfwind.search.cart_sizing import Score, bound, size_cart, variants
+from kerfwind.search.sheet_choice import kinds_of, panels_of, saw_of, sheet_groups
+from kerfwind.shop import Shop
+
+from ..cart.shops import shop
+
+WIDE = 'largest_width = "48 in"\nlargest_length = "40 in"\nnarrowest_door = "36 in"\n'
+
+
+@pytest.fixture(scope="module")
+def wide() -> Shop:
+    # A straight bucket leaves two ways to hold it, and a smaller grid.
+    return shop(wishes=WIDE, bucket='shape = "straight"\nbottom_diameter = "11-5/16 in"\n')
+
+
+def exhaustive(s: Shop, steps: int) -> list[Score]:
+    """Every variant built, nested and checked, without any bound."""
+    found = []
+    for wishes in variants(s, steps):
+        for sheets in sheet_groups(s):
+            changed, sheet = with_remedy(s, sheets[0], dict(wishes))
+            try:
+                cart = build(changed, sheet, Draw(1))
+                panels = panels_of(cart, sheet.material)
+                whole = nest(panels, kinds_of(sheets, cart.thickness_m), saw_of(s.saw), budget=600)
+            except (CannotBuild, CuttingError):
+                continue
+            if any(f.level == "stop" for f in cart.findings):
+                continue
+            tilt = min(float(t.min()) for st in cart.stands for t in st.tilt_rad.values())
+            floor = cart.sizes.length_m * cart.sizes.width_m
+            found.append(Score(whole.cost, tilt, floor, cart.sizes.height_m))
+    return found
+
+
+def test_no_choice_is_beaten_by_an_exhaustive_grid(wide: Shop) -> None:
+    sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=2)
+    every = exhaustive(wide, 2)
+    assert len(sizing.choices) >= 3
+    best = {aim: c.score for c in sizing.choices for aim in c.aims}
+    assert best["cheapest"].cost <= min(s.cost for s in every) + 1e-9
+    assert best["steadiest"].steadiness_rad >= max(s.steadiness_rad for s in every) - 1e-9
+    assert best["smallest"].footprint_m2 <= min(s.footprint_m2 for s in every) + 1e-12
+    assert best["lowest"].height_m <= min(s.height_m for s in every) + 1e-9
+    # Nested far fewer than the grid did.
+    assert sizing.nested < len(every)
+
+
+def test_choices_are_distinct_and_rebuild_from_their_wishes(wide: Shop) -> None:
+    sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=2)
+    assert len({tuple(c.wishes.items()) for c in sizing.choices}) == len(sizing.choices)
+    for choice in sizing.choices:
+        again = build(*with_remedy(wide, wide.sheets[0], choice.wishes), Draw(1))
+        assert again.sizes == choice.cart.sizes
+        assert choice.cart.form in FORMS
+
+
+def test_bound_never_exceeds_the_cost(wide: Shop) -> None:
+    for choice in size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=1).choices:
+        changed, sheet = with_remedy(wide, wide.sheets[0], choice.wishes)
+        laid = FORMS[choice.cart.form](changed, sheet, Draw(1))
+        assert bound(changed, laid, [sheet]).cost <= choice.score.cost + 1e-9
+
+
+def test_it_stops_when_told(wide: Shop) -> None:
+    sizing = size_cart(
+        wide, sheet_groups(wide), wide.saw, Draw(1), go_on=lambda done, _: done < 8
+    )  # fmt: skip
+    assert sizing.stopped
+    assert sizing.laid_out + sizing.refused <= 8
+
+
+def test_wishes_that_nothing_meets_give_no_choice() -> None:
+    s = shop(wishes='greatest_height = "20 in"\n')
+    assert size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1).choices == ()
