@@ -13,7 +13,7 @@ from kerfwind.quantity import UnitChoice
 
 from .canvas import SIZES
 from .layout import length_text
-from .model import Drawing, Item, Label, LineMeaning, Point, Polygon, Polyline
+from .model import Drawing, Item, Label, LineMeaning, Point, Polygon, Polyline, Weight
 from .textsize import text_width
 
 _ROW = 3.0  # line to line of the names [mm]
@@ -102,7 +102,7 @@ def chain_drawing(
         top = tallest / 2 + 3.5 + _ROW * (len(lines) - 1)
         for n, line in enumerate(lines):
             at = (x + length / 2, top - _ROW * 1.15 * n)
-            notes.append(Label(at, line, weight="Semibold" if n == 0 else "Regular"))
+            notes.append(Label(at, line, weight=_weight(piece, lines, n)))
     for lines, (x0, l0), (x1, _) in zip(joints, places[:-1], places[1:], strict=True):
         middle = (x0 + l0 + x1) / 2
         foot = -tallest / 2 - 2.5
@@ -114,6 +114,11 @@ def chain_drawing(
     end = places[-1][0] + places[-1][1]
     items.append(Polyline(((places[0][0] - 4.0, 0.0), (end + 4.0, 0.0)), "centre"))
     return Drawing(title, (*items, *notes), scaled="paper")
+
+
+def _weight(piece: ChainPiece, lines: Sequence[str], number: int) -> Weight:
+    """Names are bold; the words that it is to be bought are not."""
+    return "It" if piece.to_get and number == len(lines) - 1 else "Semibold"
 
 
 def _shown(piece: ChainPiece) -> float:

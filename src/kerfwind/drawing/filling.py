@@ -33,11 +33,12 @@ _SIDES: tuple[Side, ...] = ("below", "left", "above", "right")
 
 @dataclass
 class Filled:
-    """A drawing in millimetres about its own origin, y down, with its bounds."""
+    """A drawing in millimetres about its own origin, y down; ``middle`` is x of its outline's."""
 
     items: list[PlacedItem]
     measures: list[tuple[Dimension, Point, str]]
     bounds: tuple[float, float, float, float]
+    middle: float
 
 
 def fill(
@@ -51,11 +52,12 @@ def fill(
     for item in drawing.items:
         _geometry(canvas, item, at, k)
     geometry = extent(canvas.items)
+    middle = (geometry[0] + geometry[2]) / 2
     measures = _dimensions(canvas, drawing, at, write, geometry)
     left, top, right, bottom = extent(canvas.items)
     if right - left > most[0] or bottom - top > most[1]:
         # Too large already: labels would be placed for nothing.
-        return Filled(canvas.items, measures, (left, top, right, bottom))
+        return Filled(canvas.items, measures, (left, top, right, bottom), middle)
     reach = max(right - left, bottom - top) + 60.0
     labels = [i for i in drawing.items if isinstance(i, Label)]
     for label in labels:
@@ -80,14 +82,14 @@ def fill(
         elif isinstance(item, Balloon) and not item.upon:
             labelling.place_balloon(canvas, item, at(item.at), None, reach)
     items = canvas.finished()
-    return Filled(items, measures, extent(items))
+    return Filled(items, measures, extent(items), middle)
 
 
 def add_caption(work: Filled, title: str) -> None:
-    left, _, right, bottom = work.bounds
+    bottom = work.bounds[3]
     canvas = Canvas()
     _, height = block_size(title, SIZES["normal"], "Semibold")
-    at = ((left + right) / 2, bottom + 2.0 + height / 2)
+    at = (work.middle, bottom + 2.0 + height / 2)
     canvas.text(title, at, size=SIZES["normal"], weight="Semibold")
     work.items += canvas.items
     work.bounds = extent(work.items)

@@ -96,7 +96,7 @@ def layout_together(
     *,
     title: str = "",
     denominator: int = 16,
-    gap_mm: float = 9.0,
+    gap_mm: float = 7.0,
     footer: bool = True,
     captions: bool = True,
 ) -> Placed:
@@ -112,6 +112,7 @@ def layout_together(
     first = views[0]
     write = length_text(units, denominator)
     space = (paper.width, paper.height)
+    tries: list[_Try] = []
     for k in _scales(first, _most(rows, paper, gap_mm), units):
         filled = [[fill(d, k, write, space) if d else None for d in row] for row in rows]
         if captions and len(views) > 1:
@@ -120,16 +121,23 @@ def layout_together(
                     if d and work:
                         add_caption(work, d.title)
         places, right, bottom = _places(filled, gap_mm)
-        state = _statement(views, k, units) if footer else ""
-        foot = _foot_lines(state, min(paper.width, max(right, 60.0)))
+        foot = _foot_lines(_statement(views, k, units), min(paper.width, max(right, 60.0)))
+        foot = foot if footer else []
         width = right + 2 * _MARGIN
-        height = bottom + 2 * _MARGIN + len(foot) * _FOOT_LINE
-        if width <= paper.width and height <= paper.height:
+        height = bottom + 2 * _MARGIN + (len(foot) * _FOOT_LINE + 1.5 if foot else 0.0)
+        tries.append(_Try(k, places, foot, width, height, paper))
+        if tries[-1].over <= 1:
             break
-    # So many words that no scale makes room for them: all of it is made smaller.
-    over = max(width / paper.width, height / paper.height)
-    shrunk = over > 1 and first.scaled != "paper"
-    if shrunk and first.scaled == "scale" and footer:
+    chosen = _choose(tries)
+    k, places, foot, width, height = (
+        chosen.k,
+        chosen.places,
+        chosen.foot,
+        chosen.width,
+        chosen.height,
+    )
+    shrunk = chosen.over > 1 and first.scaled != "paper"
+    if shrunk and first.scaled == "scale" and foot:
         foot[0] = foot[0].replace(f"Scale {_scale_words(k, first)}", "Not to scale")
     items: list[PlacedItem] = []
     measures: list[tuple[Dimension, Point, str]] = []
@@ -153,7 +161,36 @@ def layout_together(
         _scale_words(k, first),
         tuple(measures),
     )
-    return zoomed(placed, 1 / over) if shrunk else placed
+    return zoomed(placed, 1 / chosen.over) if shrunk else placed
+
+
+@dataclass(frozen=True)
+class _Try:
+    """The drawing at one scale; ``over`` is how many times too large it came out."""
+
+    k: float
+    places: list[tuple[Filled, float, float]]
+    foot: list[str]
+    width: float
+    height: float
+    paper: Paper
+
+    @property
+    def over(self) -> float:
+        return max(self.width / self.paper.width, self.height / self.paper.height)
+
+
+def _choose(tries: list[_Try]) -> _Try:
+    """The first that fits, unless another would be much larger with its text a little smaller.
+
+    Words do not shrink with the scale, so a crowded drawing may fit only as a speck.
+    """
+    fits = tries[-1] if tries[-1].over <= 1 else None
+    near = [t for t in tries if 1 < t.over <= 1.25] or ([] if fits else tries)
+    best = max(near, key=lambda t: t.k / t.over, default=None)
+    if fits is None or (best is not None and best.k / best.over > 1.8 * fits.k):
+        return best or tries[-1]
+    return fits
 
 
 def _most(rows: Sequence[Sequence[Drawing | None]], paper: Paper, gap_mm: float) -> float:

@@ -31,6 +31,16 @@ def spread(wanted: Sequence[float], pitch: float) -> list[float]:
     return [value + n * pitch for n, value in enumerate(flat)]
 
 
+def _bounded(places: list[float], frame: Frame) -> list[float]:
+    """Pushed out of the corner that belongs to the neighbouring side."""
+    if frame.spill_high:
+        least = frame.u_low - 1.0
+        return [max(p, least + n * _PITCH) for n, p in enumerate(places)]
+    most = frame.u_high + 1.0
+    last = len(places) - 1
+    return [min(p, most - (last - n) * _PITCH) for n, p in enumerate(places)]
+
+
 def set_ordinates(
     canvas: Canvas,
     frame: Frame,
@@ -54,7 +64,7 @@ def set_ordinates(
     us = sorted(nearest)
     longest = max(block_size(nearest[u][1], size, "Regular")[0] for u in us)
     foot = frame.edge + _STRAIGHT + _TURN
-    for u, place in zip(us, spread(us, _PITCH), strict=True):
+    for u, place in zip(us, _bounded(spread(us, _PITCH), frame), strict=True):
         v, text = nearest[u]
         canvas.lead(
             frame.point(u, min(v + GAP, frame.edge + GAP)),

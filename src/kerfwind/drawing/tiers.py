@@ -62,7 +62,7 @@ class Frame:
         self.u_low, self.u_high = (left, right) if self.level else (-bottom, -top)
         self.edge = {"below": bottom, "above": -top, "left": -left, "right": right}[side]
         #: Room past the outline's end belongs to one side at each corner.
-        self.spill_high = side in ("below", "left")
+        self.spill_high = side in ("below", "right")
 
     def u(self, p: Point) -> float:
         return p[0] if self.level else -p[1]
