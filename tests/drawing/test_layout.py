@@ -16,6 +16,7 @@ from kerfwind.drawing import (
     Drawing,
     GrainArrow,
     Label,
+    Ordinates,
     Paper,
     Polygon,
     RoundDimension,
@@ -27,6 +28,7 @@ from kerfwind.drawing import (
 from kerfwind.drawing.canvas import Canvas
 from kerfwind.drawing.layout import length_text
 from kerfwind.drawing.model import Item
+from kerfwind.drawing.ordinates import spread
 from kerfwind.drawing.overlap import boxes_meet_boxes, boxes_meet_segments, segments_cross
 from kerfwind.drawing.placed import Placed, Words
 
@@ -205,3 +207,35 @@ def test_several_views_have_captions() -> None:
     assert "Front" in words
     assert "Right side" in words
     assert "Front" not in [w.text for w in layout(views[0], A_PAGE).words]
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.lists(st.tuples(coordinate, coordinate), min_size=1, max_size=14, unique=True),
+    st.lists(st.tuples(coordinate, coordinate), max_size=5, unique=True),
+    st.floats(0.15, 1.0),
+)
+def test_rows_of_distances_beside_dimensions_on_the_other_sides(
+    points: list[tuple[float, float]], spans: list[tuple[float, float]], height: float
+) -> None:
+    spots = tuple((x, y * height) for x, y in points)
+    items: list[Item] = [rectangle(0, 0, 1.0, height)]
+    items += [Ordinates(spots, 0.0, "x", "below"), Ordinates(spots, 0.0, "y", "left")]
+    for a, b in spans:
+        if a != b:
+            items.append(Dimension((a, 0), (b, height), "x", "above"))
+            items.append(Dimension((0, a * height), (1, b * height), "y", "right"))
+    placed = layout(Drawing("Holes", tuple(items)), Paper(180, 200), "in")
+    assert [o for o in overlaps(placed) if o[0] != "line"] == []
+    texts = {w.text for w in placed.words}
+    assert {length_text("in")(x) for x, _ in spots} <= texts
+
+
+@given(st.lists(st.floats(0, 60), min_size=1, max_size=15).map(sorted))
+def test_spread_keeps_order_and_distance_and_moves_little(wanted: list[float]) -> None:
+    places = spread(wanted, 3.0)
+    assert all(b - a >= 3.0 - 1e-9 for a, b in zip(places, places[1:], strict=False))
+    if all(b - a >= 3.0 for a, b in zip(wanted, wanted[1:], strict=False)):
+        assert places == pytest.approx(wanted)
+    # As many are pushed up as down: the mean stays.
+    assert sum(places) == pytest.approx(sum(wanted), abs=1e-6)
