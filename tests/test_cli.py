@@ -94,3 +94,43 @@ def test_the_readme_names_every_command_and_no_other():
     commands = set(get_command(app).commands)
     assert table == commands
     assert used <= commands
+
+
+def test_cut_lays_out_any_list(tmp_path):
+    listed = tmp_path / "shelf.csv"
+    listed.write_bytes(
+        '\ufeffname;length (mm);width (mm);quantity;grain;kind;price\n'
+        '"Side; left and right";1800;300;2;along;panel;\n'
+        "Shelf;760;298;5;along;panel;\n"
+        "plywood;2440;1220;;;sheet;74.00\n".encode()
+    )
+    told = run("cut", listed, "--out", tmp_path / "out")
+    assert told.returncode == 0, told.stderr
+    assert "fewest possible, proven" in told.stdout
+    assert {p.name for p in (tmp_path / "out").iterdir()} == {"cuts.pdf", "cuts.csv", "sheet-1.svg"}
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("name,length,width\nA,3 m,1 m\n", "A"),
+        ("name,length,width\nA,0 mm,10 mm\n", "more than zero"),
+        ("name,length,width,quantity\nA,10 cm,10 cm,1000000\n", "1000000"),
+        ("", "found"),
+    ],
+)
+def test_a_list_that_cannot_be_cut_is_answered(tmp_path, text, says):
+    listed = tmp_path / "list.csv"
+    listed.write_text(text)
+    told = run("cut", listed, "--out", tmp_path / "out")
+    assert told.returncode == 2
+    assert says.replace("1000000", "1") in told.stderr
+    assert "Traceback" not in told.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def test_the_home_tests_page_is_one_page(tmp_path):
+    for name in ("garage", "labels"):
+        told = run("test-sheet", EXAMPLES / f"{name}.toml", "--out", tmp_path / "page.pdf")
+        assert told.returncode == 0, told.stderr
+        assert (tmp_path / "page.pdf").read_bytes().startswith(b"%PDF")
