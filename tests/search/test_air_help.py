@@ -2,15 +2,15 @@
 
 import numpy as np
 import pytest
-from tests.air.shops import BRANCHES, MEASURED, PLAIN, hose, shop, tool
 
 from kerfwind import air
 from kerfwind.quantity import Draw
 from kerfwind.search.air_help import gates_that_help, what_would_help
 from kerfwind.search.air_measure import which_measurement
+from tests.air.shops import BRANCHES, MEASURED, PLAIN, hose, shop, tool
 
 plain, measured = shop(PLAIN), shop(MEASURED)
-DRAW = Draw(512)
+DRAW = Draw(256)
 
 
 def helped(of, name, hose_name="", pieces=()):

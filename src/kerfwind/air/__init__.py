@@ -14,14 +14,48 @@ from .orifice import OrificeError
 from .path import Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
-from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
+from .tool import Loss, PathPoint, QuickAir, SystemCurve, ToolAir, quick_air, tool_air
 from .vacuum import suction_curve
-from .verdict import RunAir, Verdict
+from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
 
 __all__ = [
-    "Afterwards", "BranchAir", "BranchRun", "BranchTool", "Compared", "CurveBand", "CurveError",
-    "Duct", "Explanation", "Loss", "NetworkError", "NetworkFlow", "OrificeError", "PathPoint",
-    "Piece", "RoomAir", "RunAir", "SheetRow", "SuctionCurve", "SystemCurve", "TestSheet", "ToolAir",
-    "Verdict", "after_building", "branch_air", "compile_tree", "from_home_test", "from_label",
-    "from_points", "room_air", "solve", "suction_curve", "test_sheet", "tool_air",
-]  # fmt: skip
+    "Afterwards",
+    "BranchAir",
+    "BranchRun",
+    "BranchTool",
+    "Compared",
+    "CurveBand",
+    "CurveError",
+    "Duct",
+    "Explanation",
+    "Loss",
+    "NetworkError",
+    "NetworkFlow",
+    "OrificeError",
+    "PathPoint",
+    "Piece",
+    "QuickAir",
+    "RoomAir",
+    "RunAir",
+    "SheetRow",
+    "Slowest",
+    "SuctionCurve",
+    "SystemCurve",
+    "TestSheet",
+    "ToolAir",
+    "Verdict",
+    "after_building",
+    "branch_air",
+    "catch_need",
+    "compile_tree",
+    "from_home_test",
+    "from_label",
+    "from_points",
+    "quick_air",
+    "room_air",
+    "slowest_run",
+    "solve",
+    "suction_curve",
+    "test_sheet",
+    "tool_air",
+]

@@ -125,7 +125,6 @@ def tool_air(
     link_length_m: Array | float | None = None,
     link_bends: float | None = None,
     curve: SuctionCurve | None = None,
-    leaks: bool = True,
 ) -> ToolAir:
     """Solve the air at one tool, the other tools' ports being shut off.
 
@@ -139,8 +138,6 @@ def tool_air(
         Its length [m] and quarter turns as it lies on the cart, where known.
     curve
         A suction curve in place of the shop's, of the same draw.
-    leaks
-        False for joints that are all sealed.
 
     Raises
     ------
@@ -152,22 +149,78 @@ def tool_air(
     path = way(
         shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
     )
+    series = Series(path.elements, room)
+    mass = series.meet(curve)
+    return _report(shop, tool, draw, room, curve, path, series, mass)
+
+
+@dataclass(frozen=True)
+class QuickAir:
+    """Airflow at the hood [m³/s], samples on the last axis, and how likely each need is met."""
+
+    airflow_m3_s: Array
+    caught: float
+    chips: float
+
+
+def quick_air(
+    shop: Shop,
+    tool: Tool,
+    hose: Hose,
+    pieces: Sequence[Piece],
+    link: Hose | None,
+    draw: Draw,
+    *,
+    link_length_m: Array | float | None = None,
+    link_bends: float | None = None,
+    curve: SuctionCurve | None = None,
+    leaks: bool = True,
+) -> QuickAir:
+    """`tool_air` without budget and findings, for trying many changes.
+
+    ``leaks`` False is a path with every joint sealed; the rest is as in `tool_air`.
+    """
+    room = room_air(shop.room.altitude, shop.room.temperature, draw)
+    curve = curve or suction_curve(shop, draw, room)
+    path = way(
+        shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
+    )
     if not leaks:
         path = replace(path, elements=tuple(replace(e, leak_area_m2=0.0) for e in path.elements))
     series = Series(path.elements, room)
     mass = series.meet(curve)
-    return _report(shop, tool, draw, room, curve, path, series, mass)
+    airflow = mass / room.density_kg_m3
+    runs = _runs(path, room, series.march(mass))
+    slow = verdict.slowest_run(tool, runs, draw)
+    return QuickAir(
+        airflow,
+        float(np.mean(airflow >= verdict.catch_need(tool, draw))),
+        float(np.mean(slow.speed_m_s >= slow.limit_m_s)),
+    )
+
+
+def _runs(
+    path: Way, room: RoomAir, steps: Sequence[tuple[Array, Array, Array]]
+) -> tuple[RunAir, ...]:
+    runs = []
+    for r in path.runs:
+        before = steps[r.element - 1][1] if r.element else np.asarray(room.pressure_pa)
+        area = np.pi / 4 * r.bore_m**2
+        speed = steps[r.element][2] / (density(before, room.temperature_k) * area)
+        runs.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, r.after_separator))
+    return tuple(runs)
 
 
 def _report(
     shop: Shop, tool: Tool, draw: Draw, room: RoomAir, curve: SuctionCurve, path: Way,
     series: Series, mass: Array,
 ) -> ToolAir:  # fmt: skip
-    budget, points, speeds = [], [], []
+    budget, points = [], []
     position = np.zeros(draw.count)
     before = np.asarray(room.pressure_pa)
     flow = mass
-    for e, (lost, pressure, flow) in zip(path.elements, series.march(mass), strict=True):
+    steps = series.march(mass)
+    for e, (lost, pressure, flow) in zip(path.elements, steps, strict=True):
         area = np.pi / 4 * e.bore_m**2
         rho = density((before + pressure) / 2, room.temperature_k)
         velocity = flow / (rho * area)
@@ -175,12 +228,8 @@ def _report(
         budget.append(Loss(e.part, e.what, lost, e.bore_m, velocity, lost / head))
         position = position + e.length_m
         points.append(PathPoint(e.part, e.what, position, room.pressure_pa - pressure, velocity))
-        speeds.append(flow / (density(before, room.temperature_k) * area))
         before = pressure
-    runs = tuple(
-        RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speeds[r.element], r.after_separator)
-        for r in path.runs
-    )
+    runs = _runs(path, room, steps)
     airflow = mass / room.density_kg_m3
     rests_on = (*path.rests_on, *curve.rests_on, *room.rests_on)
     chips = verdict.chips(shop, tool, runs, draw, rests_on)

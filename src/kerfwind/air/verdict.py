@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, show
-from ..quantity.printing import UnitChoice
 from ..shop import Shop, Tool
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
@@ -23,6 +22,8 @@ Word = Literal["strong", "enough", "weak", "starved", "unknown"]
 _SPARE = 1.25
 _NEAR = 0.7
 _SURE = 0.9
+# A vacuum whose open airflow meets the need less often than this cannot be helped by a hose.
+_NO_REACH = 0.05
 
 
 @dataclass(frozen=True)
@@ -50,53 +51,6 @@ def word(ratio: Array, unknown: bool) -> tuple[Word, float]:
     return ("weak" if np.mean(ratio >= _NEAR) >= 0.5 else "starved"), likelihood
 
 
-def caught(
-    shop: Shop, tool: Tool, airflow_m3_s: Array, curve: SuctionCurve, draw: Draw,
-    rests_on: Sequence[Quantity], carried: Verdict,
-) -> Verdict:  # fmt: skip
-    """Dust caught: airflow at the hood against what the hood needs.
-
-    ``carried`` is the verdict on chips: what a vacuum can still do at a hood that is out
-    of its reach.
-    """
-    hood = HOODS[tool.hood]
-    wanted = need(tool.hood, tool.operation).catch
-    sources: tuple[str, ...] = (wanted.key,)
-    if tool.needs_airflow is not None:
-        limit = draw.of(tool.needs_airflow)
-        rests_on = (*rests_on, tool.needs_airflow)
-        sources = ()
-    else:
-        limit = draw.between(*wanted.span, wanted.key)
-    out_of_reach = hood.made_for == "duct" and bool(np.mean(curve.open_m3_s >= limit) < 0.05)
-    units = shop.shop.units
-    had, asked = _say(airflow_m3_s, "airflow", units), _say(limit, "airflow", units)
-    most = _say(curve.open_m3_s, "airflow", units)
-    if out_of_reach:
-        bad = (
-            f"The wrong machine for this hood: {hood.what} is made for a duct of "
-            f"{show(hood.duct_m, 'length', units)} and wants {asked}. With nothing attached the "
-            f"vacuum moves {most} at most, so no hose and no fitting mends it."
-        )
-        do = (
-            "Use a dust collector on this port to catch the dust. What the vacuum can still do: "
-            f"{_still(carried)} The fine dust stays out: wear a mask and clean the room's air."
-        )
-    else:
-        bad = f"Too little air to catch the dust: {had} at the hood, {asked} needed."
-        do = "See what would help most; until then wear a mask, for fine dust escapes."
-    finding = judge(
-        key="air.dust_caught", room="air", about=tool.name,
-        check=f"airflow at {hood.what} while {OPERATIONS[tool.operation].what}",
-        value=airflow_m3_s, limit=limit, must="at least", dimension="airflow", draw=draw,
-        rests_on=rests_on, sources=sources,
-        good=f"{had} at the hood, {asked} needed. Dust caught is never certain: wear a mask.",
-        bad=bad, do=do,
-    )  # fmt: skip
-    had_of_need, likelihood = word(airflow_m3_s / limit, finding.level == "unknown")
-    return Verdict(had_of_need, likelihood, finding)
-
-
 @dataclass(frozen=True)
 class RunAir:
     """Air in one run: the least velocity in it, where the air is densest."""
@@ -109,10 +63,28 @@ class RunAir:
     after_separator: bool = False
 
 
-def chips(
-    shop: Shop, tool: Tool, runs: Sequence[RunAir], draw: Draw, rests_on: Sequence[Quantity]
-) -> Verdict:
-    """Chips carried: the speed in every run against what level and rising air must have.
+@dataclass(frozen=True)
+class Slowest:
+    """Per sample, the run that carries chips worst: its speed and what it must have [m/s].
+
+    ``where`` names the run that is it most often.
+    """
+
+    speed_m_s: Array
+    limit_m_s: Array
+    where: str
+
+
+def catch_need(tool: Tool, draw: Draw) -> Array:
+    """Airflow [m³/s] that the hood needs to catch dust, or the person's own measured need."""
+    if tool.needs_airflow is not None:
+        return draw.of(tool.needs_airflow)
+    wanted = need(tool.hood, tool.operation).catch
+    return draw.between(*wanted.span, wanted.key)
+
+
+def slowest_run(tool: Tool, runs: Sequence[RunAir], draw: Draw) -> Slowest:
+    """The run in which chips settle first; level and rising runs must have their own speed.
 
     Runs past the separator do not count: its bucket has the chips by then.
     """
@@ -125,28 +97,125 @@ def chips(
         rows.append((run.name, run.velocity_m_s, carry))
         if np.any(run.rise_m > 0):
             lift = draw.between(*wanted.lift.span, wanted.lift.key)
-            rows.append((
-                f"{run.name}, climbing", run.velocity_m_s, np.where(run.rise_m > 0, lift, 1e-3),
-            ))  # fmt: skip
+            climbing = np.where(run.rise_m > 0, lift, 1e-3)
+            rows.append((f"{run.name}, climbing", run.velocity_m_s, climbing))
     speeds = np.array([v for _, v, _ in rows])
     limits = np.array([x for _, _, x in rows])
-    ratios = speeds / limits
-    slowest = np.argmin(ratios, axis=0)
-    pick = (slowest, np.arange(draw.count))
-    speed, limit = speeds[pick], limits[pick]
-    where = rows[int(np.argmax(np.bincount(slowest, minlength=len(rows))))][0]
-    had, asked = _say(speed, "speed", shop.shop.units), _say(limit, "speed", shop.shop.units)
+    worst = np.argmin(speeds / limits, axis=0)
+    pick = (worst, np.arange(draw.count))
+    where = rows[int(np.argmax(np.bincount(worst, minlength=len(rows))))][0]
+    return Slowest(speeds[pick], limits[pick], where)
+
+
+def caught(
+    shop: Shop,
+    tool: Tool,
+    airflow_m3_s: Array,
+    curve: SuctionCurve,
+    draw: Draw,
+    rests_on: Sequence[Quantity],
+    carried: Verdict,
+) -> Verdict:
+    """Dust caught: airflow at the hood against what the hood needs.
+
+    ``carried`` is the verdict on chips: what a vacuum can still do at a hood that is out
+    of its reach.
+    """
+    hood = HOODS[tool.hood]
+    own = tool.needs_airflow
+    limit = catch_need(tool, draw)
+    had, asked = (_say(x, "airflow", shop) for x in (airflow_m3_s, limit))
+    bad, do = _short_of_air(shop, tool, had, asked, curve, limit, carried)
     finding = judge(
-        key="air.chips_carried", room="air", about=tool.name,
+        key="air.dust_caught",
+        room="air",
+        about=tool.name,
+        check=f"airflow at {hood.what} while {OPERATIONS[tool.operation].what}",
+        value=airflow_m3_s,
+        limit=limit,
+        must="at least",
+        dimension="airflow",
+        draw=draw,
+        rests_on=rests_on if own is None else (*rests_on, own),
+        sources=() if own is not None else (need(tool.hood, tool.operation).catch.key,),
+        good=f"{had} at the hood, {asked} needed.",
+        bad=bad,
+        do=do,
+    )
+    if finding.level == "good":
+        careful = f"{finding.answer} Dust caught is never certain: wear a mask all the same."
+        finding = replace(finding, answer=careful)
+    had_of_need, likelihood = word(airflow_m3_s / limit, finding.level == "unknown")
+    return Verdict(had_of_need, likelihood, finding)
+
+
+def _short_of_air(
+    shop: Shop,
+    tool: Tool,
+    had: str,
+    asked: str,
+    curve: SuctionCurve,
+    limit: Array,
+    carried: Verdict,
+) -> tuple[str, str]:
+    """What to say, and to do, where the airflow does not reach."""
+    hood = HOODS[tool.hood]
+    if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
+        return (
+            f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
+            "See what would help most; until then wear a mask, for fine dust escapes.",
+        )
+    most = (
+        f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"
+    )
+    still = (
+        f"What the vacuum can still do: {_still(carried)} The fine dust stays out: wear a mask "
+        "and clean the room's air."
+    )
+    if hood.made_for == "duct":
+        size = show(hood.duct_m, "length", shop.shop.units)
+        return (
+            f"The wrong machine for this hood: {hood.what} is made for a duct of {size} and wants "
+            f"{asked}. {most}, so no hose and no fitting mends it.",
+            f"Use a dust collector on this port to catch the dust. {still}",
+        )
+    return (
+        f"Out of this vacuum's reach: {hood.what} wants {asked}. {most}, so no hose and no "
+        "fitting mends it.",
+        f"A closer hood would need less air. {still}",
+    )
+
+
+def chips(
+    shop: Shop, tool: Tool, runs: Sequence[RunAir], draw: Draw, rests_on: Sequence[Quantity]
+) -> Verdict:
+    """Chips carried: the speed where it is lowest against what keeps chips moving there."""
+    wanted = need(tool.hood, tool.operation)
+    slow = slowest_run(tool, runs, draw)
+    ratio = slow.speed_m_s / slow.limit_m_s
+    had, asked = (_say(x, "speed", shop) for x in (slow.speed_m_s, slow.limit_m_s))
+    near = word(ratio, False)[0] != "starved"
+    finding = judge(
+        key="air.chips_carried",
+        room="air",
+        about=tool.name,
         check=f"air speed to carry what comes of {OPERATIONS[tool.operation].what}, "
-        f"where it is slowest ({where})",
-        value=speed, limit=limit, must="at least", dimension="speed", draw=draw,
-        rests_on=rests_on, sources=(wanted.carry.key, wanted.lift.key),
-        good=f"{had} in the {where}, {asked} needed to keep it moving.",
-        bad=f"What falls in may settle in the {where}: {had}, {asked} needed.",
-        do="A narrower or shorter run, or more airflow, keeps it moving; empty the run by lifting it.",
-    )  # fmt: skip
-    kind, likelihood = word(ratios[pick], finding.level == "unknown")
+        f"where it is slowest ({slow.where})",
+        value=slow.speed_m_s,
+        limit=slow.limit_m_s,
+        must="at least",
+        dimension="speed",
+        draw=draw,
+        rests_on=rests_on,
+        sources=(wanted.carry.key, wanted.lift.key),
+        good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
+        bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
+        do="The speeds are those that keep a long duct clean. Lift this hose to empty it now and "
+        "then; a narrower or shorter run, or more airflow, does without.",
+        # Short of a duct's speed by a little, a hose that can be lifted is still of use.
+        fail="advice" if near else "problem",
+    )
+    kind, likelihood = word(ratio, finding.level == "unknown")
     return Verdict(kind, likelihood, finding)
 
 
@@ -158,8 +227,12 @@ def _still(carried: Verdict) -> str:
     return "suck up chips by hand with a nozzle; through this port they may settle in the hose."
 
 
-def _say(samples: Array, dimension: str, units: str) -> str:
-    choice: UnitChoice = "mm" if units == "mm" else "in"
-    low, high = np.quantile(samples, (0.05, 0.95))
-    ends = [show(float(x), dimension, choice) for x in (low, high)]
-    return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+def _say(samples: Array, dimension: str, shop: Shop) -> str:
+    low, high = (
+        show(float(x), dimension, shop.shop.units) for x in np.quantile(samples, (0.05, 0.95))
+    )
+    number, _, unit = low.rpartition(" ")
+    if low == high:
+        return low
+    # One unit is enough: 56 to 75 cfm.
+    return f"{number if high.endswith(unit) and '(' not in low else low} to {high}"

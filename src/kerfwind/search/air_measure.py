@@ -8,10 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import ToolAir
+from ..air import ToolAir, catch_need, slowest_run
 from ..quantity import Draw, Quantity
 from ..shop import Shop, Tool
-from ..shop.catalogue.needs import need
 
 Array = NDArray[np.float64]
 
@@ -89,14 +88,9 @@ def _unresolved(margin: Array, base: float) -> float:
 
 def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
     if verdict == "caught":
-        wanted = need(tool.hood, tool.operation).catch
-        limit = draw.of(tool.needs_airflow) if tool.needs_airflow is not None else (
-            draw.between(*wanted.span, wanted.key))  # fmt: skip
-        return np.asarray(np.log(air.airflow_m3_s / limit))
-    wanted = need(tool.hood, tool.operation).carry
-    carry = draw.between(*wanted.span, wanted.key)
-    slowest = np.min([r.velocity_m_s for r in air.runs if not r.after_separator], axis=0)
-    return np.asarray(np.log(slowest / carry))
+        return np.asarray(np.log(air.airflow_m3_s / catch_need(tool, draw)))
+    slow = slowest_run(tool, air.runs, draw)
+    return np.asarray(np.log(slow.speed_m_s / slow.limit_m_s))
 
 
 def _groups(shop: Shop, air: ToolAir) -> dict[tuple[str, str], list[Quantity]]:
