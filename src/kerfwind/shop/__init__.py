@@ -5,6 +5,7 @@ from .filling import Assumption
 from .model import (
     Branch,
     Bucket,
+    Built,
     Circuit,
     Cyclone,
     End,
@@ -26,7 +27,7 @@ from .model import (
 from .reading import ShopFile, parse_shop, read_shop
 
 __all__ = [
-    "Assumption", "Branch", "Bucket", "Circuit", "Cyclone", "End", "Fault", "Fitting", "HoleReading", "HomeTest", "Hose", "Room", "Saw",
+    "Assumption", "Branch", "Bucket", "Built", "Circuit", "Cyclone", "End", "Fault", "Fitting", "HoleReading", "HomeTest", "Hose", "Room", "Saw",
     "Separator", "Sheet", "Shop", "ShopFaults", "ShopFile", "Suction", "SuctionPoint", "Tool",
     "Vacuum", "Wishes", "parse_shop", "read_shop",
 ]  # fmt: skip

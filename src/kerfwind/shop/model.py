@@ -280,6 +280,14 @@ class Wishes(Part):
     caster_load: Mass = _f("What one caster is rated to carry.")
 
 
+class Built(Part):
+    """A panel as it was cut, where it differs from the plan."""
+
+    name: str = Field(description="The panel's name in the plan, such as `side`.")
+    length: Size | None = _f("Measured along its length.", None)
+    width: Size | None = _f("Measured across.", None)
+
+
 class About(Part):
     """The shop itself."""
 
@@ -307,3 +315,4 @@ class Shop(Part):
     room: Room = _f("Where it all stands.")
     circuit: Circuit = _f("The circuit it plugs into.")
     wishes: Wishes = _f("What the cart should be.")
+    built: tuple[Built, ...] = _f("Panels that were cut differently from the plan.", ())

@@ -44,6 +44,7 @@ from .common import (
     Z,
     above_shelf,
     base_of,
+    built_unmet,
     ground,
     lay_bottom,
     lay_shelf,
@@ -58,6 +59,7 @@ _BRACKET_M = 9 * IN
 _SIDE_LIP_M = 4 * IN
 _RAILS = ("lower rail", "middle rail", "upper rail")
 _SIDES = ("left", "right")
+_PANELS = ("post", "bottom", "shelf", "rail", "bracket", "side lipping", "lipping")
 
 
 @dataclass(frozen=True)
@@ -87,7 +89,8 @@ class _Plan:
     @property
     def reach(self) -> float:
         """Bracket front to back."""
-        return self.g.rule.down(self.g.shelf_depth - self.g.t - 1.0 * IN)
+        planned = self.g.rule.down(self.g.shelf_depth - self.g.t - 1.0 * IN)
+        return self.g.cut("bracket", "length", planned)
 
 
 def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
@@ -155,16 +158,18 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = need.most(g.opening + 4 * t + 1.0 * IN)
     need = need + g.wider
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
-    post_depth = rule.up(max(_POST_M, 0.35 * g.shelf_depth))
+    width = g.cut("bottom", "length", width)
+    post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - t, g.along if width <= g.across + 1e-7 else g.across)
-    depth = chosen(need, cap, rule)
+    depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
-    height = upright_m(shop, g, depth - g.deeper)
-    bracket = rule.near(min(_BRACKET_M, height / 3))
-    side_lip = rule.up(max(g.lip, t + _SIDE_LIP_M))
+    height = g.cut("post", "length", upright_m(shop, g, depth - g.deeper))
+    bracket = g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)))
+    side_lip = g.cut("side lipping", "width", rule.up(max(g.lip, t + _SIDE_LIP_M)))
     plan = _Plan(g, base, height, post_depth, bracket, side_lip)
     total = plan.roof + t + above_shelf(shop, g.held)[0]
+    unmet += built_unmet(g, _PANELS)
     unmet += wishes_unmet(shop, rule, "backframe", width + 2 * t, depth + t, total)
     unmet += sheet_unmet(
         sheet, g, [(height, post_depth), (width, g.shelf_depth), (depth, side_lip)],

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 
 from ...quantity import Draw
-from ...shop import Sheet, Shop
+from ...shop import Built, Sheet, Shop
 from ...solids import Opening, Placement
 from ...sources import fact
 from ..building import Workbench
@@ -45,6 +47,15 @@ class Ground:
     rail: float
     wider: float
     deeper: float
+    built: tuple[Built, ...] = ()
+
+    def cut(self, panel: str, side: Literal["length", "width"], planned: float) -> float:
+        """A panel's side as it was cut, where the shop says so; otherwise as planned."""
+        for row in self.built:
+            measured = getattr(row, side)
+            if row.name == panel and measured is not None:
+                return float(measured.best_si)
+        return planned
 
     @property
     def standing(self) -> bool:
@@ -60,8 +71,9 @@ class Ground:
     def shelf_depth(self) -> float:
         """Shelf front to back: opening and margins, or a plain shelf."""
         if self.held is None:
-            return self.rule.up(0.3)
-        return self.rule.up(self.rear_margin + self.opening + self.margin)
+            return self.cut("shelf", "width", self.rule.up(0.3))
+        planned = self.rule.up(self.rear_margin + self.opening + self.margin)
+        return self.cut("shelf", "width", planned)
 
     @property
     def hang(self) -> float:
@@ -80,11 +92,16 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
         held, against = hold(shop.separator.bucket, shop.wishes.hold_bucket, rule, draw)
         unmet += against
     margin = fact("cart.shelf.margin").value
+    lip = _lip(shop, t, rule)
+    rail = rule.near(fact("cart.rail.width").value)
     found = Ground(
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
-        max(margin, t + 0.25 * IN), _lip(shop, t, rule), rule.near(fact("cart.rail.width").value),
+        max(margin, t + 0.25 * IN), lip, rail,
         rule.near(shop.wishes.extra_width.best_si), rule.near(shop.wishes.extra_depth.best_si),
+        shop.built,
     )  # fmt: skip
+    lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
+    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail))
     return found, unmet
 
 
@@ -121,6 +138,17 @@ def above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
     best = bucket.height.best_si - float(np.median(held.depth_m)) + cyclone.height.best_si
     worst = bucket.height.high_si - held.least_m + cyclone.height.high_si
     return best, worst
+
+
+def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
+    """Rows of panels as built that this form does not have."""
+    return [
+        Unmet(
+            f"built[{row.name}]", f"`{row.name}`", ", ".join(sorted(panels)),
+            "Use a panel's name from the plan.",
+        )
+        for row in g.built if row.name not in panels
+    ]  # fmt: skip
 
 
 def upright_m(shop: Shop, g: Ground, depth: float) -> float:

@@ -41,6 +41,7 @@ from .common import (
     Z,
     above_shelf,
     base_of,
+    built_unmet,
     ground,
     lay_bottom,
     lay_cleats,
@@ -49,6 +50,8 @@ from .common import (
     where_of,
     wishes_unmet,
 )
+
+_PANELS = ("upright", "bottom", "shelf", "rail", "long lipping", "short lipping")
 
 
 @dataclass(frozen=True)
@@ -159,12 +162,13 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         bucket_bay = rule.up(
             max(g.opening + 2 * t, shop.separator.bucket.rim_diameter.high_si + 1 * IN)
         )
+    bucket_bay = g.cut("rail", "length", bucket_bay)
     cap = min(w.largest_width.best_si - t, g.along) - 2 * t - bucket_bay
     vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider), cap, rule)
     width = rule.up(vacuum_bay + bucket_bay + 2 * t)
     need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - 2 * t, g.along if width <= g.across + 1e-7 else g.across)
-    depth = chosen(need, cap, rule)
+    depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
     height = CLEAT_M * 2
     above = above_shelf(shop, g.held)
@@ -174,9 +178,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = Need(best + lift, g.hang + lift)
         cap = w.greatest_height.best_si - base.top - t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
+    height = g.cut("upright", "length", height)
     plan = _Plan(g, base, vacuum_bay, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf)
     total = (plan.roof + t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
+    unmet += built_unmet(g, _PANELS)
     unmet += wishes_unmet(shop, rule, "low", width + t, depth + 2 * t, total)
     unmet += sheet_unmet(
         sheet, g, [(plan.shelf_width, shelf_depth)],

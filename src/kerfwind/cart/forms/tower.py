@@ -44,6 +44,7 @@ from .common import (
     Z,
     above_shelf,
     base_of,
+    built_unmet,
     ground,
     lay_bottom,
     lay_shelf,
@@ -54,6 +55,7 @@ from .common import (
 )
 
 _SIDES = ("left side", "right side")
+_PANELS = ("side", "bottom", "shelf", "rail", "lipping")
 
 
 @dataclass(frozen=True)
@@ -69,7 +71,8 @@ class _Plan:
     @property
     def frame_width(self) -> float:
         """Over both sides."""
-        return self.g.rule.up(self.inner + 2 * self.g.t)
+        planned = self.g.rule.up(self.inner + 2 * self.g.t)
+        return self.g.cut("shelf", "length", planned)
 
     @property
     def back(self) -> float:
@@ -150,10 +153,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = need.most(large(shop.separator.bucket.top_diameter) + 1.0 * IN)
         need = need.most(g.opening + 2 * max(g.margin - g.t, 0.5 * IN))
     inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t - g.wider, rule)
-    width = rule.up(inner + 2 * g.t) + g.wider
+    inner = g.cut("rail", "length", inner)
+    width = g.cut("bottom", "length", rule.up(inner + 2 * g.t) + g.wider)
     need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - g.t, g.along if width <= g.across + 1e-7 else g.across)
-    depth = chosen(need, cap, rule)
+    depth = g.cut("bottom", "width", chosen(need, cap, rule))
     middle = g.rear_margin + g.opening / 2 if g.held is not None else g.shelf_depth / 2
     side_depth = share_of_width(
         sheet,
@@ -162,9 +166,12 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         min(g.shelf_depth, depth - g.deeper),
         rule,
     )
+    side_depth = g.cut("side", "width", side_depth)
     base = base_of(shop, g, width, depth)
-    plan = _Plan(g, base, inner, side_depth, upright_m(shop, g, depth - g.deeper))
+    height = g.cut("side", "length", upright_m(shop, g, depth - g.deeper))
+    plan = _Plan(g, base, inner, side_depth, height)
     height = plan.roof + g.t + above_shelf(shop, g.held)[0]
+    unmet += built_unmet(g, _PANELS)
     unmet += wishes_unmet(shop, rule, "tower", width, depth + g.t, height)
     unmet += sheet_unmet(
         sheet, g, [(plan.side_height, side_depth), (width, g.shelf_depth)], [(width, depth)]

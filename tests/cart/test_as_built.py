@@ -1,0 +1,59 @@
+"""Panels cut a little differently: the cart and its checks follow."""
+
+import pytest
+
+from kerfwind.cart import CannotBuild, build
+from kerfwind.quantity import Draw
+from kerfwind.shop import Shop
+
+from .proofs import prove
+from .shops import NOMINAL, shop
+
+IN = 0.0254
+WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
+
+
+def as_built(form: str, rows: str = "") -> Shop:
+    return shop(wishes=f'form = "{form}"\n{WIDE}', more=rows)
+
+
+@pytest.mark.parametrize(
+    ("form", "panel", "side"),
+    [
+        ("tower", "side", "length"), ("tower", "side", "width"), ("tower", "rail", "length"),
+        ("tower", "bottom", "width"), ("backframe", "post", "length"),
+        ("backframe", "bottom", "width"), ("low", "upright", "length"), ("low", "bottom", "width"),
+    ],
+)  # fmt: skip
+def test_a_panel_three_millimetres_short(form: str, panel: str, side: str) -> None:
+    planned = build(as_built(form), as_built(form).sheets[0], NOMINAL)
+    was = getattr(next(p for p in planned.panels if p.name == panel), f"{side}_m")
+    s = as_built(form, f'[[built]]\nname = "{panel}"\n{side} = "{(was - 0.003) * 1000:.2f} mm"\n')
+    cart = build(s, s.sheets[0], NOMINAL)
+    now = getattr(next(p for p in cart.panels if p.name == panel), f"{side}_m")
+    assert now == pytest.approx(was - 0.003, abs=1e-5)
+    prove(cart)
+
+
+def test_a_side_cut_much_too_short_stops_the_build() -> None:
+    planned = build(as_built("tower"), as_built("tower").sheets[0], NOMINAL)
+    short = planned.sizes.bay_height_m - 3 * IN
+    s = as_built("tower", f'[[built]]\nname = "side"\nlength = "{short * 1000:.1f} mm"\n')
+    cart = build(s, s.sheets[0], Draw(50))
+    lift = next(f for f in cart.findings if f.key == "cart.fit.lift")
+    assert lift.level == "stop"
+
+
+def test_other_casters_move_the_height() -> None:
+    s = shop(wishes='caster_height = "5 in"\n')
+    taller = build(s, s.sheets[0], NOMINAL).sizes.height_m
+    s = shop(wishes='caster_height = "4 in"\n')
+    assert taller - build(s, s.sheets[0], NOMINAL).sizes.height_m == pytest.approx(1 * IN)
+
+
+def test_a_panel_of_another_form_is_named() -> None:
+    s = as_built("tower", '[[built]]\nname = "post"\nlength = "40 in"\n')
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    assert raised.value.unmet[0].wish == "built[post]"
+    assert "side" in raised.value.unmet[0].allowed
