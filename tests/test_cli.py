@@ -99,7 +99,7 @@ def test_the_readme_names_every_command_and_no_other():
 def test_cut_lays_out_any_list(tmp_path):
     listed = tmp_path / "shelf.csv"
     listed.write_bytes(
-        '\ufeffname;length (mm);width (mm);quantity;grain;kind;price\n'
+        "\ufeffname;length (mm);width (mm);quantity;grain;kind;price\n"
         '"Side; left and right";1800;300;2;along;panel;\n'
         "Shelf;760;298;5;along;panel;\n"
         "plywood;2440;1220;;;sheet;74.00\n".encode()
@@ -114,7 +114,7 @@ def test_cut_lays_out_any_list(tmp_path):
     ("text", "says"),
     [
         ("name,length,width\nA,3 m,1 m\n", "A"),
-        ("name,length,width\nA,0 mm,10 mm\n", "more than zero"),
+        ("name,length,width\nA,0 mm,10 mm\n", "over zero"),
         ("name,length,width,quantity\nA,10 cm,10 cm,1000000\n", "1000000"),
         ("", "found"),
     ],
@@ -124,7 +124,7 @@ def test_a_list_that_cannot_be_cut_is_answered(tmp_path, text, says):
     listed.write_text(text)
     told = run("cut", listed, "--out", tmp_path / "out")
     assert told.returncode == 2
-    assert says.replace("1000000", "1") in told.stderr
+    assert says in told.stderr.replace(",", "")
     assert "Traceback" not in told.stderr
     assert not (tmp_path / "out").exists()
 

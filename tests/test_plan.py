@@ -137,4 +137,6 @@ def test_the_same_file_gives_the_same_bytes(plans, folders, tmp_path):
     write_all(again, tmp_path)
     for path in tmp_path.rglob("*"):
         if path.is_file():
-            assert path.read_bytes() == (folders["labels"] / path.relative_to(tmp_path)).read_bytes(), path
+            assert (
+                path.read_bytes() == (folders["labels"] / path.relative_to(tmp_path)).read_bytes()
+            ), path
