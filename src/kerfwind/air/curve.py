@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -60,7 +61,7 @@ class SuctionCurve:
     rests_on: tuple[Quantity, ...] = ()
     rough: str = ""
 
-    @property
+    @cached_property
     def _bow(self) -> Array:
         return np.asarray((self.slope_end - self.slope_start) / (2 * self.knee_m3_s))
 
@@ -101,7 +102,7 @@ class SuctionCurve:
         )
         return np.asarray(np.where(fall >= 0, q, np.nan))
 
-    @property
+    @cached_property
     def open_m3_s(self) -> Array:
         """Airflow with nothing attached [m³/s]."""
         return self.airflow_m3_s(0.0)

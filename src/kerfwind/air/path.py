@@ -103,7 +103,7 @@ class WayBuilder:
         self.bore = bore
         if before is None or np.array_equal(before, bore):
             return
-        narrower = np.median(bore) < np.median(before)
+        narrower = bore.mean() < before.mean()
         k = losses.step(before, bore, angle) * self.steps
         small = np.minimum(before, bore)
         self.elements.append(

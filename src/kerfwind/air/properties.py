@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -62,12 +63,12 @@ class RoomAir:
     temperature_k: Array
     rests_on: tuple[Quantity, ...] = ()
 
-    @property
+    @cached_property
     def density_kg_m3(self) -> Array:
         """Density in the room [kg/m³]."""
         return density(self.pressure_pa, self.temperature_k)
 
-    @property
+    @cached_property
     def viscosity_pa_s(self) -> Array:
         """Dynamic viscosity [Pa s]."""
         return viscosity(self.temperature_k)
