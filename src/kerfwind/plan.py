@@ -11,7 +11,7 @@ import numpy as np
 
 from . import __version__
 from .air import Afterwards, BranchAir, Piece, ToolAir, after_building, branch_air, tool_air
-from .cart import Cart, HosePath
+from .cart import Cart, HosePath, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Chain, Hookups, choose
@@ -129,11 +129,17 @@ def make_plan(
     )  # fmt: skip
     tell("building the cart and nesting its panels")
     build = cheapest_build(
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw"),
+        narrow(
+            shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built"
+        ),
         sheet_groups(shop), shop.saw, draw, stages,
     )  # fmt: skip
-    tell("solving the air")
     cart = build.cart if isinstance(build, Build) else None
+    held: tuple[Finding, ...] = ()
+    if cart is not None:
+        view = narrow(shop, "shop", "vacuum", "separator", "wishes")
+        held = stages.run("strength", strength, view, cart, draw)
+    tell("solving the air")
     ways = [_way(shop, tool, hookups, cart) for tool in shop.tools]
     air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
     tell("looking for what would help")
@@ -161,6 +167,7 @@ def make_plan(
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
+        *held,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *power,
     ]
@@ -238,7 +245,7 @@ def _help(
     air = tool_air(
         shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
     )
-    return ToolHelp(tool.name, changes, which_measurement(shop, tool, air, few))
+    return ToolHelp(tool.name, changes, which_measurement(tool, air, few))
 
 
 def _branches(
