@@ -142,7 +142,9 @@ def turning_inputs(
         slices = _slices(quantity, draw)
         rates = np.add.reduceat(passed[slices[0]], slices[1], dtype=float) / slices[2]
         swing = float(rates.max() - rates.min())
-        noise = 4.0 * np.sqrt(max(overall * (1 - overall), 1e-4) * 10 / len(passed))
+        # The range of ten slices passes six standard deviations once in a thousand by chance;
+        # four it would pass once in nine.
+        noise = 6.0 * np.sqrt(max(overall * (1 - overall), 1e-4) * 10 / len(passed))
         if swing > noise:
             ranked.append((swing, quantity))
     return sorted(ranked, key=lambda pair: -pair[0])

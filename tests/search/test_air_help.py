@@ -70,7 +70,7 @@ def measurements(of, name, verdict, hose_name="", draw=None):
     link = next(h for h in of.hoses if h.use == "link")
     own = hose(of, hose_name) if hose_name else of.hoses[0]
     result = air.tool_air(of, tool(of, name), own, (), link, draw)
-    return which_measurement(of, tool(of, name), result, draw, verdict)
+    return which_measurement(tool(of, name), result, draw, verdict)
 
 
 def test_label_figures_alone_call_for_the_home_test():

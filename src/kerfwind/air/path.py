@@ -155,7 +155,7 @@ class WayBuilder:
         bore = self.of(hose.bore)
         self.step_to(hose.name, bore)
         length = self.of(hose.length) if length_m is None else length_m
-        climb = self.of(rise) if rise else self.zero
+        climb = self.draw.of(rise) if rise else self.zero
         self.runs.append(Run(hose.name, len(self.elements), bore, length, climb, after_separator))
         self.wall(hose.name, bore, length, ribbed=hose.wall == "ribbed")
         self.lying_bends(hose.name, bore, bends, ribbed=hose.wall == "ribbed")

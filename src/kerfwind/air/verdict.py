@@ -206,7 +206,7 @@ def chips(
         must="at least",
         dimension="speed",
         draw=draw,
-        rests_on=rests_on,
+        rests_on=(*rests_on, tool.rise),
         sources=(wanted.carry.key, wanted.lift.key),
         good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",

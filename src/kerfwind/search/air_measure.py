@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from ..air import ToolAir, catch_need, slowest_run
 from ..quantity import Draw, Quantity
-from ..shop import Shop, Tool
+from ..shop import Tool
 
 Array = NDArray[np.float64]
 
@@ -43,7 +43,7 @@ class Measurement:
 
 
 def which_measurement(
-    shop: Shop, tool: Tool, air: ToolAir, draw: Draw, verdict: str = "caught"
+    tool: Tool, air: ToolAir, draw: Draw, verdict: str = "caught"
 ) -> tuple[Measurement, ...]:
     """Measurements by how far each would settle a verdict of one tool, the best first.
 
@@ -65,7 +65,7 @@ def which_measurement(
     passes = float(np.mean(margin > 0))
     base = max(passes, 1 - passes)
     rows = []
-    for (what, how), members in _groups(shop, air).items():
+    for (what, how), members in _groups(air, (tool.rise,) if verdict == "chips" else ()).items():
         told = _regressed([draw.of(q) for q in members], margin)
         left = float(np.std(margin - told))
         chance = _normal((told / left) if left > 0 else np.sign(told) * 9)
@@ -93,9 +93,9 @@ def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
     return np.asarray(np.log(slow.speed_m_s / slow.limit_m_s))
 
 
-def _groups(shop: Shop, air: ToolAir) -> dict[tuple[str, str], list[Quantity]]:
+def _groups(air: ToolAir, more: tuple[Quantity, ...]) -> dict[tuple[str, str], list[Quantity]]:
     groups: dict[tuple[str, str], list[Quantity]] = {}
-    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on)
+    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *more)
     for q in dict.fromkeys(used):
         if q.shape == "exact" and q.standing != "label":
             continue
