@@ -1,0 +1,287 @@
+"""Which other vacuums and buckets a cart carries, and one cart for the most of a table."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..quantity import parse
+from ..shop import Shop
+from ..sources import fact
+from .loads import at, together
+from .model import Cart, Load
+from .tipping import SIDES, arm_m
+from .wheels import worst_wheel_n
+
+_HEAVIEST_KG = 200.0
+
+
+@dataclass(frozen=True)
+class Range:
+    """From and to, in SI; ``high`` is infinite where nothing limits it."""
+
+    low: float
+    high: float
+
+    def holds(self, value: float) -> bool:
+        """Whether a value lies in it."""
+        return self.low - 1e-9 <= value <= self.high + 1e-9
+
+
+@dataclass(frozen=True)
+class VacuumSize:
+    """A vacuum by what a cart asks of it [m, kg]."""
+
+    name: str
+    length_m: float
+    width_m: float
+    height_m: float
+    weight_kg: float
+
+
+@dataclass(frozen=True)
+class BucketSize:
+    """A bucket by what an opening asks of it [m]; ``side_m`` from its floor to its rim's underside."""
+
+    name: str
+    top_diameter_m: float
+    rim_diameter_m: float
+    side_m: float
+
+
+@dataclass(frozen=True)
+class Carries:
+    """What a finished cart will carry.
+
+    ``bucket_top`` is the diameter just under the rim, ``bucket_rim`` over it, ``bucket_side``
+    from the bucket's floor to the underside of its rim; ``full_bucket_kg`` the mass of bucket,
+    lid, cyclone and dust together.
+    """
+
+    vacuum_length: Range
+    vacuum_width: Range
+    vacuum_height: Range
+    vacuum_kg: Range
+    bucket_top: Range
+    bucket_rim: Range
+    bucket_side: Range
+    full_bucket_kg: Range
+
+    def vacuum(self, size: VacuumSize) -> bool:
+        """Whether it carries a vacuum."""
+        return (
+            self.vacuum_length.holds(size.length_m)
+            and self.vacuum_width.holds(size.width_m)
+            and self.vacuum_height.holds(size.height_m)
+            and self.vacuum_kg.holds(size.weight_kg)
+        )
+
+    def bucket(self, size: BucketSize) -> bool:
+        """Whether its opening carries a bucket."""
+        return (
+            self.bucket_top.holds(size.top_diameter_m)
+            and self.bucket_rim.holds(size.rim_diameter_m)
+            and self.bucket_side.holds(size.side_m)
+        )
+
+
+def carries(shop: Shop, cart: Cart) -> Carries:
+    """The ranges of vacuums and buckets that a finished cart will carry.
+
+    The vacuum's weight is limited by the casters with one wheel lifted, and from below by
+    the appliance test's slope; the full bucket's by both from above. Best values are used.
+    """
+    sizes, play = cart.sizes, 2 * shop.wishes.clearance.best_si
+    lift = sizes.lip_height_m + fact("cart.lift.gap").value
+    none = Range(0.0, float("inf"))
+    vacuum_kg = Range(*_between(lambda kg: _safe(shop, cart, kg, None), _mass(cart, "vacuum")))
+    top = rim = side = bucket_kg = none
+    held = cart.bucket
+    if held is not None:
+        opening = held.opening_m
+        gap = sizes.clear_height_m - shop.vacuum.height.best_si - lift
+        if held.hold == "rim":
+            top = Range(0.0, opening - fact("cart.opening.play").value / 2)
+            rim = Range(opening + 2 * fact("cart.rim.bearing").value, float("inf"))
+            side = Range(0.0, held.most_m + max(gap, 0.0))
+        elif held.hold == "standing":
+            top = Range(0.0, opening)
+        full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
+        _, most = _between(lambda kg: _safe(shop, cart, None, kg), full)
+        bucket_kg = Range(0.0, most)
+    return Carries(
+        Range(0.0, sizes.bay_depth_m - play),
+        Range(0.0, sizes.bay_width_m - play),
+        Range(0.0, sizes.clear_height_m - lift),
+        vacuum_kg, top, rim, side, bucket_kg,
+    )  # fmt: skip
+
+
+def _mass(cart: Cart, part: str) -> float:
+    return float(np.median(cart.parts[part].mass_kg))
+
+
+def _best(load: Load, kg: float | None = None) -> Load:
+    """One load at its medians, or with another mass."""
+    mass = np.median(load.mass_kg, keepdims=True) if kg is None else np.array([kg])
+    x, y, z = (np.median(v, keepdims=True) for v in load.centre_m)
+    return at(load.name, mass, x, y, z)
+
+
+def _safe(shop: Shop, cart: Cart, vacuum_kg: float | None, full_kg: float | None) -> bool:
+    """Whether casters and slope allow these masses, the bucket full and empty."""
+    frame = [_best(cart.parts[n]) for n in ("plywood", "casters")]
+    vacuum = _best(cart.parts["vacuum"], vacuum_kg)
+    top: list[Load] = []
+    names = [n for n in ("bucket", "cyclone", "dust") if n in cart.parts]
+    if names:
+        whole = together("full", [_best(cart.parts[n]) for n in names])
+        top = [_best(whole, full_kg)]
+    light = [_best(cart.parts[n]) for n in names if n != "dust"]
+    wheel = shop.wishes.caster_diameter.best_si
+    trail = np.array([fact("cart.caster.trail").value * wheel])
+    axles = np.array([_axle(cart, n) for n in _CASTERS])
+    rated = shop.wishes.caster_load.low_si * fact("general.gravity").value
+    slope = fact("cart.tilt.angle").value
+    for rest in (top, light):
+        load = together("all", [*frame, vacuum, *rest])
+        if worst_wheel_n(load.mass_kg, load.centre_m[:2], axles, trail)[0] > rated:
+            return False
+        for out in SIDES.values():
+            arm = arm_m(load.centre_m[:2], axles, out, trail)[0]
+            if np.arctan2(arm, load.centre_m[2][0]) < slope:
+                return False
+    return True
+
+
+_CASTERS = ("front left", "front right", "rear left", "rear right")
+
+
+def _axle(cart: Cart, corner: str) -> tuple[float, float]:
+    """Middle of a caster's block, where its swivel axis is."""
+    block = cart.body(f"{corner} block")
+    middle = (block.low + block.high) / 2
+    return float(middle[0]), float(middle[1])
+
+
+def _between(safe: Callable[[float], bool], start: float) -> tuple[float, float]:
+    """Ends of the range about ``start`` in which it stays safe; empty when it is not there."""
+    if not safe(start):
+        return start, start
+    ends = []
+    for far in (0.0, _HEAVIEST_KG):
+        if safe(far):
+            ends.append(far)
+            continue
+        good, bad = start, far
+        for _ in range(30):
+            middle = (good + bad) / 2
+            good, bad = (middle, bad) if safe(middle) else (good, middle)
+        ends.append(good)
+    return ends[0], ends[1]
+
+
+@dataclass(frozen=True)
+class Bay:
+    """A bay for the most vacuums of a table [m]."""
+
+    length_m: float
+    width_m: float
+    height_m: float
+    carried: tuple[str, ...]
+
+
+def bay_for_most(
+    vacuums: Sequence[VacuumSize], longest_m: float, widest_m: float, highest_m: float
+) -> Bay:
+    """The smallest bay within the limits that holds the most vacuums of a table.
+
+    Only vacuums that fit the limits by themselves can be held, and a bay as large as the
+    largest of those holds them all; so the answer needs no search.
+    """
+    fit = [
+        v for v in vacuums
+        if v.length_m <= longest_m and v.width_m <= widest_m and v.height_m <= highest_m
+    ]  # fmt: skip
+    if not fit:
+        return Bay(0.0, 0.0, 0.0, ())
+    return Bay(
+        max(v.length_m for v in fit),
+        max(v.width_m for v in fit),
+        max(v.height_m for v in fit),
+        tuple(v.name for v in fit),
+    )
+
+
+@dataclass(frozen=True)
+class OpeningFor:
+    """An opening for the most buckets of a table [m], carried by their rims."""
+
+    diameter_m: float
+    carried: tuple[str, ...]
+
+
+def opening_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
+    """The opening that carries the most buckets of a table by their rims.
+
+    Each bucket allows the openings between its body, with play, and its rim, with bearing;
+    the best opening lies where most of these spans overlap, at the low end of one of them.
+    """
+    play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
+    spans = [(b.top_diameter_m + play / 2, b.rim_diameter_m - 2 * bearing, b.name) for b in buckets]
+    spans = [s for s in spans if s[0] <= s[1]]
+    best = OpeningFor(0.0, ())
+    for low, _, _ in sorted(spans):
+        held = tuple(name for a, b, name in spans if a <= low + 1e-12 and low <= b + 1e-12)
+        if len(held) > len(best.carried):
+            best = OpeningFor(low, held)
+    return best
+
+
+def shop_for_most(
+    shop: Shop, vacuums: Sequence[VacuumSize], buckets: Sequence[BucketSize]
+) -> tuple[Shop, tuple[str, ...], tuple[str, ...]]:
+    """The shop changed so that its cart carries the most of two tables of sizes.
+
+    Returns
+    -------
+    shop, vacuums, buckets
+        To build from, and the names that its cart will carry.
+    """
+
+    def metres(size: float) -> str:
+        return f"{size * 1000:.2f} mm"
+
+    w, vacuum, bucket = shop.wishes, shop.vacuum, shop.separator.bucket
+    play = 2 * w.clearance.best_si
+    bay = bay_for_most(
+        vacuums, w.largest_length.best_si - play, w.largest_width.best_si - play,
+        w.greatest_height.best_si,
+    )  # fmt: skip
+    changed = shop
+    if bay.carried:
+        sizes = {"length": bay.length_m, "width": bay.width_m, "height": bay.height_m}
+        update = {
+            k: parse(metres(v), "length").at(f"vacuum.{k}").standing_as("chosen")
+            for k, v in sizes.items()
+        }
+        changed = changed.model_copy(update={"vacuum": vacuum.model_copy(update=update)})
+    hole = opening_for_most(buckets)
+    if hole.carried:
+        chosen = [b for b in buckets if b.name in hole.carried]
+        drop = bucket.rim_drop.best_si
+        play = fact("cart.opening.play").value
+        sizes = {
+            "top_diameter": hole.diameter_m - play,
+            "rim_diameter": min(b.rim_diameter_m for b in chosen),
+            "height": max(b.side_m for b in chosen) + drop,
+        }
+        update = {
+            k: parse(metres(v), "length").at(f"separator.bucket.{k}").standing_as("chosen")
+            for k, v in sizes.items()
+        }
+        separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=update)})
+        changed = changed.model_copy(update={"separator": separator})
+    return changed, bay.carried, hole.carried

@@ -1,0 +1,92 @@
+"""What else a cart carries: its own things first, and each end of its ranges proved."""
+
+import pytest
+
+from kerfwind.cart import build
+from kerfwind.cart.others import (
+    BucketSize,
+    VacuumSize,
+    bay_for_most,
+    carries,
+    opening_for_most,
+    shop_for_most,
+)
+from kerfwind.quantity import Draw
+from kerfwind.sources import fact
+
+from .proofs import prove
+from .shops import NOMINAL, shop
+
+WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_a_cart_carries_what_it_was_built_for(form: str) -> None:
+    s = shop(wishes=f'form = "{form}"\n{WIDE}')
+    found = carries(s, build(s, s.sheets[0], NOMINAL))
+    v, b = s.vacuum, s.separator.bucket
+    assert found.vacuum(
+        VacuumSize("own", v.length.best_si, v.width.best_si, v.height.best_si, v.weight.best_si)
+    )
+    assert found.bucket(
+        BucketSize(
+            "own", b.top_diameter.best_si, b.rim_diameter.best_si,
+            b.height.best_si - b.rim_drop.best_si,
+        )
+    )  # fmt: skip
+    assert found.vacuum_kg.low < found.vacuum_kg.high
+
+
+def test_a_millimetre_more_than_its_range_does_not_fit() -> None:
+    s = shop()
+    found = carries(s, build(s, s.sheets[0], NOMINAL))
+    wide = found.vacuum_width.high + 0.001
+    assert not found.vacuum(VacuumSize("wide", 0.3, wide, 0.3, 8))
+    assert not found.bucket(BucketSize("rimless", 0.2, found.bucket_rim.low - 0.001, 0.2))
+
+
+def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
+    s = shop()
+    cart = build(s, s.sheets[0], NOMINAL)
+    most = carries(s, cart).full_bucket_kg.high
+    heavier = shop(bucket=f'weight = "{most + 0.5:.2f} kg"\n')
+    again = build(heavier, heavier.sheets[0], Draw(1))
+    slope = fact("cart.tilt.angle").value
+    tilt = min(float(t.min()) for st in again.stands[1:2] for t in st.tilt_rad.values())
+    rated = heavier.wishes.caster_load.low_si * fact("general.gravity").value
+    assert tilt < slope or max(float(w.max()) for w in again.wheel_loads_n.values()) > rated
+
+
+def test_one_bay_for_the_most_of_a_table() -> None:
+    table = [
+        VacuumSize("small", 0.30, 0.30, 0.40, 6), VacuumSize("middle", 0.45, 0.44, 0.55, 9),
+        VacuumSize("huge", 0.80, 0.60, 0.80, 20),
+    ]  # fmt: skip
+    bay = bay_for_most(table, 0.5, 0.5, 0.7)
+    assert bay.carried == ("small", "middle")
+    assert (bay.length_m, bay.width_m, bay.height_m) == (0.45, 0.44, 0.55)
+    assert bay_for_most(table, 0.1, 0.1, 0.1).carried == ()
+
+
+def test_one_opening_for_the_most_buckets() -> None:
+    """By hand: spans 286.6 to 299, 288.6 to 303, 296.6 to 309, 320.6 to 334 mm."""
+    table = [
+        BucketSize("a", 0.285, 0.305, 0.3), BucketSize("b", 0.287, 0.309, 0.3),
+        BucketSize("c", 0.295, 0.315, 0.3), BucketSize("drum", 0.319, 0.340, 0.4),
+    ]  # fmt: skip
+    found = opening_for_most(table)
+    assert found.carried == ("a", "b", "c")
+    assert found.diameter_m == pytest.approx(0.295 + fact("cart.opening.play").value / 2)
+
+
+def test_the_cart_for_a_table_carries_what_it_says() -> None:
+    vacuums = [VacuumSize("one", 0.40, 0.38, 0.5, 8), VacuumSize("two", 0.45, 0.45, 0.48, 10)]
+    buckets = [BucketSize("a", 0.285, 0.305, 0.30), BucketSize("b", 0.287, 0.309, 0.33)]
+    s, held, hung = shop_for_most(shop(), vacuums, buckets)
+    assert held == ("one", "two")
+    assert hung == ("a", "b")
+    cart = build(s, s.sheets[0], NOMINAL)
+    prove(cart)
+    found = carries(s, cart)
+    assert all(found.vacuum(v) for v in vacuums)
+    assert all(found.bucket(b) for b in buckets)
