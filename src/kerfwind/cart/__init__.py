@@ -20,11 +20,13 @@ from .model import (
     Step,
     Unmet,
 )
+from .others import carries
 from .remedy import with_remedy
 from .strength import strength
+from .work import Work, work
 
 __all__ = [
     "FORMS", "Bend", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole",
     "HosePath", "Joint", "Laid", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet",
-    "backframe", "build", "finish", "low", "stands_of", "strength", "tower", "with_remedy",
+    "Work", "backframe", "build", "carries", "finish", "low", "stands_of", "strength", "tower", "with_remedy", "work",
 ]  # fmt: skip

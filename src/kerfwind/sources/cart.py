@@ -205,4 +205,45 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.push.threshold", "A door's threshold", 0.5 * _IN, "m", "practice",
     ),
+    Fact(
+        "cart.finish.coverage", "Area that a litre of paint or varnish covers once, brushed on bare "
+        "and sealed plywood", 9.0, "m²/L", "practice", low=7.0, high=11.0,
+    ),
+    Fact(
+        "cart.finish.edge_soak", "Edges of plywood drink this many times what a face takes", 2.5,
+        "", "practice", low=2.0, high=3.0,
+    ),
+    Fact("cart.finish.coats", "Coats on faces", 2.0, "", "practice"),
+    Fact(
+        "cart.finish.glue_clamp", "Wood glue in clamps before the joint is moved", 3600.0, "s",
+        "practice", low=1800.0, high=5400.0,
+    ),
+    Fact(
+        "cart.finish.glue_full", "Wood glue before the joint is loaded", 86400.0, "s", "practice",
+    ),
+    Fact(
+        "cart.finish.recoat", "Water-based paint before the next coat; the tin says", 10800.0, "s",
+        "practice", low=7200.0, high=14400.0,
+    ),
+    Fact("cart.time.cut", "Marking and making one saw cut", 240.0, "s", "practice", low=120.0, high=480.0),
+    Fact(
+        "cart.time.opening", "Marking and cutting one opening or large chamfer", 1200.0, "s",
+        "practice", low=600.0, high=2400.0,
+    ),
+    Fact(
+        "cart.time.screw", "Drilling for and driving one screw", 90.0, "s", "practice", low=45.0,
+        high=180.0,
+    ),
+    Fact(
+        "cart.time.joint", "Gluing, setting and clamping one joint", 360.0, "s", "practice",
+        low=180.0, high=720.0,
+    ),
+    Fact(
+        "cart.time.sand", "Sanding a square metre with two grits", 900.0, "s/m²", "practice",
+        low=450.0, high=1500.0,
+    ),
+    Fact(
+        "cart.time.coat", "Brushing a square metre once", 480.0, "s/m²", "practice", low=300.0,
+        high=780.0,
+    ),
 )  # fmt: skip

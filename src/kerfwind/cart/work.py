@@ -1,0 +1,203 @@
+"""The work of building it: what to paint and seal, how long it takes, which tools it needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+
+from ..shop import Shop
+from ..solids import contact_area_m2
+from ..sources import fact
+from .model import Cart
+
+
+@dataclass(frozen=True)
+class Span:
+    """From, likely, to."""
+
+    low: float
+    likely: float
+    high: float
+
+    def __add__(self, other: Span) -> Span:
+        return Span(self.low + other.low, self.likely + other.likely, self.high + other.high)
+
+    def times(self, many: float) -> Span:
+        """So many of it."""
+        return Span(self.low * many, self.likely * many, self.high * many)
+
+
+@dataclass(frozen=True)
+class Finish:
+    """Areas to paint and to seal [m²], and what to buy of it [L].
+
+    ``faces_m2`` leaves out what a joint hides; ``edges_m2`` are the plies that show, sealed
+    before paint; ``order`` says what is sanded, sealed, glued and painted when.
+    """
+
+    faces_m2: float
+    edges_m2: float
+    paint_l: Span
+    order: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Task:
+    """One kind of work and the hours it takes a person who does it now and then [h]."""
+
+    name: str
+    hours: Span
+
+
+@dataclass(frozen=True)
+class ToolNeed:
+    """A tool the cart asks for, and another way for whoever lacks it."""
+
+    name: str
+    use: str
+    otherwise: str
+
+
+@dataclass(frozen=True)
+class Work:
+    """All of it; ``waiting_h`` is time for glue and paint to dry, beside ``hours``."""
+
+    finish: Finish
+    tasks: tuple[Task, ...]
+    waiting_h: Span
+    tools: tuple[ToolNeed, ...]
+
+    @property
+    def hours(self) -> Span:
+        """Hands-on time [h]."""
+        total = Span(0.0, 0.0, 0.0)
+        for task in self.tasks:
+            total = total + task.hours
+        return total
+
+
+def _span(key: str, per: float = 1.0) -> Span:
+    row = fact(key)
+    low, high = row.span
+    return Span(low / per, row.value / per, high / per)
+
+
+def surfaces(cart: Cart) -> tuple[float, float]:
+    """Faces and edges left open to the air once all is joined [m²]."""
+    faces = edges = 0.0
+    for placed in cart.placed:
+        plate = cart.panel(placed.key).plate
+        faces += 2 * plate.area_m2
+        around = 2 * (plate.length_m + plate.width_m)
+        around += sum(_rim(o.length_m, o.width_m, o.radius_m) for o in plate.openings)
+        around -= sum((2 - 2**0.5) * leg for _, leg in plate.chamfers)
+        edges += around * plate.thickness_m
+    at = {p.name: p for p in cart.placed}
+    for joint in cart.joints:
+        a, b = at[joint.first], at[joint.second]
+        hidden = contact_area_m2(
+            cart.panel(a.key).plate, a.at, cart.panel(b.key).plate, b.at
+        )  # fmt: skip
+        face_to_face = joint.how == "glued face and screws"
+        faces -= hidden * (2 if face_to_face else 1)
+        edges -= 0 if face_to_face else hidden
+    return faces, max(edges, 0.0)
+
+
+def _rim(length_m: float, width_m: float, radius_m: float) -> float:
+    """Length around an opening with rounded corners [m]."""
+    return 2 * (length_m + width_m) - (8 - 2 * pi) * radius_m
+
+
+def work(shop: Shop, cart: Cart) -> Work:
+    """What it takes to build a cart.
+
+    Times are common practice and wide: they add up to an estimate, no promise.
+    """
+    faces, edges = surfaces(cart)
+    return Work(
+        _finish(faces, edges), _tasks(cart, faces + edges), _waiting(cart), _tools(shop, cart)
+    )
+
+
+def _finish(faces: float, edges: float) -> Finish:
+    coats, coverage = fact("cart.finish.coats").value, _span("cart.finish.coverage")
+    soak = _span("cart.finish.edge_soak")
+    paint = Span(
+        coats * (faces + edges * soak.low) / coverage.high,
+        coats * (faces + edges * soak.likely) / coverage.likely,
+        coats * (faces + edges * soak.high) / coverage.low,
+    )
+    order = (
+        "Sand faces and edges with 120 grit, then 180, before assembly; wipe the dust off.",
+        "Keep paint off every place where glue goes: bare wood holds, paint does not.",
+        "Glue and screw; leave it clamped or screwed still for an hour, unloaded for a day.",
+        "Seal the edges with thinned finish or filler, let them dry, and sand them with 220.",
+        "Paint the first coat, let it dry as the tin says, sand lightly with 220, paint the second.",
+        "Put casters, vacuum and bucket on when the paint no longer marks under a thumbnail.",
+        "Spread oily rags flat outdoors to dry, or keep them under water: heaped, they catch fire.",
+    )
+    return Finish(faces, edges, paint, order)
+
+
+def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
+    copies = sum(p.quantity for p in cart.panels)
+    openings = sum((len(p.openings) + len(p.chamfers)) * p.quantity for p in cart.panels)
+    screws = sum(h.quantity for h in cart.hardware if "screw" in h.key)
+    hour = 3600.0
+    return (
+        # Edge-to-edge cutting frees each piece with about two cuts of its own.
+        Task("marking and sawing the panels", _span("cart.time.cut", hour).times(2 * copies)),
+        Task("openings, hand holes and chamfers", _span("cart.time.opening", hour).times(openings)),
+        Task("sanding", _span("cart.time.sand", hour).times(area_m2)),
+        Task("setting and gluing joints", _span("cart.time.joint", hour).times(len(cart.joints))),
+        Task("drilling and driving screws", _span("cart.time.screw", hour).times(screws)),
+        Task(
+            "sealing and painting",
+            _span("cart.time.coat", hour).times(area_m2 * fact("cart.finish.coats").value),
+        ),
+    )
+
+
+def _waiting(cart: Cart) -> Span:
+    """Drying: one clamping for each step that glues, a day's cure, and between coats [h]."""
+    gluing = sum(1 for step in cart.steps if step.joints)
+    hour = 3600.0
+    wait = _span("cart.finish.glue_clamp", hour).times(gluing)
+    wait = wait + _span("cart.finish.recoat", hour).times(fact("cart.finish.coats").value + 1)
+    return wait + _span("cart.finish.glue_full", hour)
+
+
+def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
+    saw = {
+        "table saw": "Have the store make the long cuts, or clamp a straightedge for a hand-held saw.",
+        "track saw": "Clamp a straightedge for a circular saw with a fine blade.",
+        "circular saw": "Have the store make the long cuts; trim them with a sharp panel saw.",
+    }[shop.saw.kind]
+    needs = [
+        ToolNeed(shop.saw.kind, "panels", saw),
+        ToolNeed("drill and driver", "pilot holes and screws",
+                 "A hand drill and a screwdriver do it; predrill every hole and wax the screws."),
+        ToolNeed("countersink bit", "heads flush under blocks and shelf",
+                 "Twist a larger drill by hand, or use screws with cutting ribs under the head."),
+        ToolNeed("square and tape", "marking", "A sheet's factory corner is square."),
+        ToolNeed("clamps", "holding joints while they are drilled",
+                 "Tack the joint with two screws first, or have a helper hold it."),
+    ]  # fmt: skip
+    if any(o.round and o.radius_m > 0.05 for p in cart.panels for o in p.openings):
+        needs.append(
+            ToolNeed("jigsaw", "the opening in the shelf",
+                     "A router on a trammel cuts it rounder; or a router with a flush bit along a "
+                     "template; or a keyhole saw and patience.")
+        )  # fmt: skip
+    if any(not o.round for p in cart.panels for o in p.openings):
+        needs.append(
+            ToolNeed("hole saw and jigsaw", "hand holes and windows",
+                     "Drill the ends with a spade bit and saw between them by hand.")
+        )  # fmt: skip
+    needs.append(
+        ToolNeed("butt joints with screws", "all joints",
+                 "Pocket holes from inside hide the heads (1-1/4 in coarse pocket screws in 3/4 in "
+                 "plywood); a dado for the shelf is stronger, and takes its depth off the uprights.")
+    )  # fmt: skip
+    return tuple(needs)
