@@ -57,6 +57,13 @@ def _answered() -> Iterator[None]:
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
+    except ValueError as error:
+        from .air import AirError
+
+        if not isinstance(error, AirError):
+            raise
+        _wrong(f"{error}. Nothing was written.")
+        raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
         place = error.filename or "the disk"
         _wrong(f"{place}: {error.strerror or error}. Check the folder, its permissions and space.")

@@ -70,6 +70,7 @@ def test_no_gate_open_is_an_error_not_a_number():
         ('to = "main"', 'to = "mian"', "Did you mean `main`?"),
         ('bore = "63 mm"\nlength = "3 m"', 'bore = "-63 mm"\nlength = "3 m"', "not below zero"),
         ('bends = 2', 'bends = 2\ntool = "Router"', "open end on a run that others join"),
+        ('gate = "open"\n', 'gate = "closed"\n', "one open way or more"),
         ('angle = "0 °"', 'angle = "120 °"', "angle from 0 ° to 90 °"),
     ],
 )  # fmt: skip

@@ -75,6 +75,7 @@ def test_a_home_test_is_the_curve_and_names_itself():
         ('hole = "28 mm"', 'hole = "-28 mm"', "not below zero"),
         ('suction = "6.8 kPa"', 'suction = "16.9 kPa"', "falls as the hole grows"),
         ('suction = "6.8 kPa"', 'suction = "6.8 L"', "pressure"),
+        ('suction = "18 kPa"', 'suction = "48 kPa"', "more than any shop vacuum"),
         ('at = "inlet"', 'at = "hose"\nhose = "red"', "no hose here"),
         ('plate = "1 mm"', 'plate = "1 mm"\ngauge = 3', "unknown key"),
     ],
@@ -94,3 +95,40 @@ def test_one_hole_size_is_too_few():
     )
     with pytest.raises(ShopFaults, match="two or more"):
         parse_shop(text)
+
+
+@pytest.mark.parametrize(
+    ("points", "says"),
+    [
+        ([(0, 18), (40, 17.9)], "falls as airflow grows"),
+        ([(0, 18), (20, 19), (40, 9)], "falls as airflow grows"),
+        ([(20, 18), (20, 12)], "two points or more"),
+    ],
+)
+def test_measured_points_that_cannot_be_are_refused(points, says):
+    rows = ", ".join(f'{{ airflow = "{q} L/s", suction = "{s} kPa" }}' for q, s in points)
+    text = TEST.split("[vacuum.suction.home_test]")[0] + (
+        f'[vacuum.suction]\npoints = [{rows}]\n[[tools]]\nname = "Sander"\nhood = "pad holes"\n'
+    )
+    with pytest.raises(ShopFaults) as caught:
+        parse_shop(text)
+    assert any(says in f.text() for f in caught.value.faults)
+
+
+def test_flat_home_test_is_refused():
+    text = TEST.replace("15.5 kPa", "17.9 kPa").replace("11 kPa", "17.9 kPa")
+    with pytest.raises(ShopFaults, match="Read a larger hole too"):
+        parse_shop(text.replace("6.8 kPa", "17.9 kPa"))
+
+
+def test_one_label_figure_and_the_amps_give_the_other():
+    base = (
+        '[vacuum]\namps = "10 A"\nsuction = {{ {} }}\n[[tools]]\nname = "S"\nhood = "pad holes"\n'
+    )
+    by_open = shop(base.format('open_airflow = "50 L/s"')).vacuum.suction
+    by_sealed = shop(base.format('sealed = "18 kPa"')).vacuum.suction
+    # 120 V × 10 A at 14 to 25 %: a quarter of sealed suction times open airflow.
+    assert by_open.sealed.low_si == pytest.approx(4 * 0.14 * 1200 / 0.05, rel=0.01)
+    assert by_sealed.open_airflow.high_si == pytest.approx(4 * 0.25 * 1200 / 18_000, rel=0.02)
+    assert by_open.sealed.assumed
+    assert by_sealed.open_airflow.assumed

@@ -7,10 +7,10 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 
 from .afterwards import Afterwards, Compared, Explanation, after_building
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
-from .curve import CurveBand, CurveError, SuctionCurve, from_label, from_points
+from .curve import CurveBand, SuctionCurve, from_label, from_points
+from .errors import AirError, CurveError, NetworkError, OrificeError
 from .hometest import from_home_test
-from .network import Duct, NetworkError, NetworkFlow, compile_tree, solve
-from .orifice import OrificeError
+from .network import Duct, NetworkFlow, compile_tree, solve
 from .path import Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
@@ -20,6 +20,7 @@ from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
 
 __all__ = [
     "Afterwards",
+    "AirError",
     "BranchAir",
     "BranchRun",
     "BranchTool",

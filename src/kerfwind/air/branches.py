@@ -15,7 +15,8 @@ from ..shop.catalogue.needs import need
 from ..sources import fact
 from . import losses, verdict
 from .curve import SuctionCurve
-from .network import Duct, NetworkError, NetworkFlow, compile_tree, solve
+from .errors import NetworkError
+from .network import Duct, NetworkFlow, compile_tree, solve
 from .path import WayBuilder, unit
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Element

@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from ..quantity import Draw, Quantity
 from ..sources import fact
+from .errors import CurveError
 from .fitting import fit_falling
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir
 
@@ -165,10 +166,6 @@ def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomA
         "From label figures: in use a machine may give a third less air and a sixth less "
         "suction. Suction is taken down with the density of the room's air.",
     )  # fmt: skip
-
-
-class CurveError(ValueError):
-    """Measurements that no suction curve can hold."""
 
 
 def from_points(points: Sequence[tuple[Quantity, Quantity]], draw: Draw) -> SuctionCurve:

@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .curve import SuctionCurve
+from .errors import NetworkError
 from .properties import GAS_CONSTANT_J_KG_K, RoomAir
 from .series import Coefficients, Element, coefficients, plain, positive
 from .sweeps import Fan, Kernel, Tree
@@ -27,10 +28,6 @@ from .sweeps import Fan, Kernel, Tree
 Array = NDArray[np.float64]
 
 _TRUSTED = 1e-9
-
-
-class NetworkError(ValueError):
-    """Runs that are no tree, or a tree that no air can enter: what, and how to mend it."""
 
 
 @dataclass(frozen=True)

@@ -9,16 +9,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from ..sources import fact
+from .errors import OrificeError
 from .properties import RATIO_OF_SPECIFIC_HEATS, RoomAir
 
 Array = NDArray[np.float64]
 
 #: Thickest plate, in bores of the hole, that has a correction at all.
 THICKEST = 0.5
-
-
-class OrificeError(ValueError):
-    """A hole, plate or suction for which the relation does not hold."""
 
 
 def discharge_coefficient(reynolds: ArrayLike) -> Array:

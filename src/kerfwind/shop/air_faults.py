@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from typing import Any
 
 from .model import Shop
@@ -12,13 +13,33 @@ THICKEST = 0.5
 #: A hole wider than this part of the bore behind it is no longer a hole in still air.
 WIDEST = 0.7
 
+#: Suction at the greatest airflow is below this part of that at the least.
+FALLS = 0.98
+DEEPEST_PA = 45_000.0
+
 Found = tuple[tuple[Any, ...], str, str, str]
 
 
 def air_faults(shop: Shop) -> Iterator[Found]:
     """Place, what was found, what is allowed, how to mend it."""
+    yield from _points(shop)
     yield from _home_test(shop)
     yield from _branches(shop)
+
+
+def _points(shop: Shop) -> Iterator[Found]:
+    points = sorted(shop.vacuum.suction.points, key=lambda p: p.airflow.best_si)
+    pulls = [p.suction.best_si for p in points]
+    if any(after > before * 1.02 for before, after in pairwise(pulls)):
+        return  # told of that point already
+    if len(points) > 1 and pulls[-1] > FALLS * pulls[0]:
+        yield (
+            ("vacuum", "suction", "points"),
+            f"`{points[0].suction.text}` at the least airflow, `{points[-1].suction.text}` at the "
+            "greatest",
+            "suction that falls as airflow grows",
+            "Measure again, at airflows further apart.",
+        )
 
 
 def _home_test(shop: Shop) -> Iterator[Found]:
@@ -50,12 +71,19 @@ def _home_test(shop: Shop) -> Iterator[Found]:
     if len(holes) < 2:
         yield ((*here, "readings"), f"{len(holes)} different hole sizes", "two or more, better six",
                "Read the gauge at another hole.")  # fmt: skip
+    for i, reading in enumerate(test.readings):
+        if reading.suction.high_si > DEEPEST_PA:
+            yield ((*here, "readings", i, "suction"), f"`{reading.suction.text}`",
+                   "up to 45 kPa, more than any shop vacuum pulls", "Check the gauge and its unit.")  # fmt: skip
     ordered = sorted((r.hole.best_si, r.suction.best_si, i) for i, r in enumerate(test.readings))
-    for (_, before, _), (wide, after, i) in zip(ordered, ordered[1:], strict=False):
+    for (_, before, _), (wide, after, i) in pairwise(ordered):
         if wide and after > before * 1.03:
             yield ((*here, "readings", i, "suction"),
                    f"`{test.readings[i].suction.text}`, more than behind the smaller hole",
                    "suction that falls as the hole grows", "Read this one again.")  # fmt: skip
+    if len(ordered) > 1 and ordered[-1][1] > FALLS * ordered[0][1]:
+        yield ((*here, "readings"), "the same suction behind the smallest and the largest hole",
+               "suction that falls as the hole grows", "Read a larger hole too.")  # fmt: skip
 
 
 def _branches(shop: Shop) -> Iterator[Found]:
@@ -82,3 +110,19 @@ def _branches(shop: Shop) -> Iterator[Found]:
                 yield (("branches", i, "tool"), f"`{branch.tool}`, which is on `{taken[branch.tool]}`",
                        "each tool on one run", "Name another tool.")  # fmt: skip
             taken[branch.tool] = branch.name
+    ends = [b for b in shop.branches if b.name not in joined]
+    gates = {b.name: b.gate for b in shop.branches}
+    if shop.branches and not any(_opens(b.name, joins, gates) for b in ends):
+        yield (("branches", 0, "gate"), "every way to the unit shut by a gate", "one open way or more",
+               'Write gate = "open" where you work.')  # fmt: skip
+
+
+def _opens(name: str, joins: dict[str, str], gates: Mapping[str, str]) -> bool:
+    """Whether air comes from this run to the unit."""
+    for _ in joins:
+        if gates.get(name) == "closed":
+            return False
+        if joins.get(name, "unit") == "unit":
+            return True
+        name = joins[name]
+    return False

@@ -135,6 +135,12 @@ def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> N
     amps = _si(vacuum, "amps", "current")
     sealed_pa = _si(suction, "sealed", "pressure")
     open_m3_s = _si(suction, "open_airflow", "airflow")
+    if sealed_pa is None and open_m3_s and amps:
+        low, high = generic.sealed_pa(amps * volts, open_m3_s)
+        f.put(
+            suction, here, "sealed", f"{low / 1000:.1f}..{high / 1000:.1f} kPa",
+            "from the motor's input power at a usual fan efficiency", "practice",
+        )  # fmt: skip
     f.put(
         suction, here, "sealed", "13..22 kPa",
         "usual for a shop vacuum with one fan stage; the label or a gauge tells", "practice",

@@ -84,6 +84,15 @@ def open_airflow_m3_s(input_power_w: float, sealed_pa: float) -> tuple[float, fl
     return 4 * 0.14 * input_power_w / sealed_pa, 4 * 0.25 * input_power_w / sealed_pa
 
 
+def sealed_pa(input_power_w: float, open_airflow_m3_s: float) -> tuple[float, float]:
+    """Range of sealed suction from input power and open airflow, by the same reckoning.
+
+    Kept between what the weakest and the strongest shop vacuums pull.
+    """
+    low, high = (4 * part * input_power_w / open_airflow_m3_s for part in (0.14, 0.25))
+    return min(max(low, 8e3), 26e3), min(max(high, 10e3), 30e3)
+
+
 @dataclass(frozen=True)
 class NominalRow:
     """What parts sold under one nominal size are found to measure."""
