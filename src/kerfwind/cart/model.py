@@ -15,6 +15,7 @@ from .plate import Outline
 Grain = Literal["along", "across", "free"]
 Edge = Literal["near", "far", "left", "right"]
 Hold = Literal["rim", "taper", "standing", "none"]
+Pose = Literal["upright", "upside down", "on front edges"]
 Samples = NDArray[np.float64]
 
 
@@ -105,7 +106,10 @@ class HardwareItem:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of assembly; ``new`` names the bodies it adds, ``joints`` what it fastens."""
+    """One step of assembly; ``new`` names the bodies it adds, ``joints`` what it fastens.
+
+    ``pose`` is how the work lies meanwhile.
+    """
 
     number: int
     title: str
@@ -113,6 +117,7 @@ class Step:
     caution: str
     new: tuple[str, ...]
     joints: tuple[str, ...]
+    pose: Pose = "upright"
 
 
 @dataclass(frozen=True)

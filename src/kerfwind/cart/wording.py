@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from .building import Workbench
-from .model import HeldBucket, Step
+from .model import HeldBucket, Pose, Step
 
 _EYES = "Wear eye protection and a dust mask; clamp the work, never hold it while drilling."
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
@@ -33,12 +33,14 @@ class Draft:
     caution: str
     new: tuple[str, ...] = ()
     joints: tuple[str, ...] = ()
+    pose: Pose = "upright"
 
 
 def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     """Steps numbered from one."""
     return tuple(
-        Step(i, d.title, d.text, d.caution, d.new, d.joints) for i, d in enumerate(drafts, 1)
+        Step(i, d.title, d.text, d.caution, d.new, d.joints, d.pose)
+        for i, d in enumerate(drafts, 1)
     )
 
 
@@ -75,6 +77,7 @@ def _blocks_and_casters(joints: Joints) -> list[Draft]:
             "Check that no screw's point comes through the bottom.",
             _BLOCKS,
             joints.keys("blocks"),
+            "upside down",
         ),
         Draft(
             "Screw on the casters",
@@ -82,6 +85,7 @@ def _blocks_and_casters(joints: Joints) -> list[Draft]:
             "brakes at the front.",
             "Let the glue dry first, and use all four screws of each plate.",
             _CASTERS,
+            pose="upside down",
         ),
     ]
 
@@ -160,6 +164,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
             ("left side", "right side", "lower rail", "upper rail"),
             joints.keys("frame"),
+            "on front edges",
         ),
         Draft(
             "Fix the bottom",
@@ -169,6 +174,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             "The frame is top-heavy upside down: have someone hold it.",
             ("bottom",),
             joints.keys("bottom"),
+            "upside down",
         ),
         *_blocks_and_casters(joints),
         _shelf(bench, joints, held, "the sides and the upper rail"),
@@ -202,6 +208,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
             ("left post", "right post", "lower rail", "middle rail", "upper rail"),
             joints.keys("frame"),
+            "on front edges",
         ),
         Draft(
             "Fix the brackets",
@@ -210,6 +217,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "Clamp it before you drill: both upper edges must be level for the shelf.",
             ("left bracket", "right bracket"),
             joints.keys("brackets"),
+            "on front edges",
         ),
         Draft(
             "Fix the bottom",
@@ -218,6 +226,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "The frame is top-heavy upside down: have someone hold it.",
             ("bottom",),
             joints.keys("bottom"),
+            "upside down",
         ),
         Draft(
             "Fix the side lipping",
@@ -226,6 +235,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "These two carry: use glue and every screw.",
             ("left lipping", "right lipping"),
             joints.keys("side lipping"),
+            "upside down",
         ),
         *_blocks_and_casters(joints),
         _shelf(bench, joints, held, "the posts, the brackets and the upper rail"),
@@ -264,6 +274,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             _EYES,
             ("partition", "end", *rails),
             joints.keys("frame"),
+            "on front edges" if rails else "upright",
         ),
         Draft(
             "Fix the bottom",
@@ -273,6 +284,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             "Measure both diagonals before the glue sets.",
             ("bottom", *cleats),
             joints.keys("bottom"),
+            "upside down",
         ),
         *_blocks_and_casters(joints),
         *([_shelf(bench, joints, held, "the partition, the end and the rail")] if shelf else []),

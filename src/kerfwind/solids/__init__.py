@@ -10,6 +10,7 @@ from .shapes import (
     Plate,
     box,
     circle,
+    coarser,
     equal_area,
     frustum_centre_m,
     frustum_volume_m3,
@@ -19,6 +20,6 @@ from .shapes import (
 
 __all__ = [
     "Body", "Clash", "Corner", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
-    "boxes_apart", "circle", "clashes", "contact_area_m2", "equal_area", "exact", "frustum_centre_m",
+    "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "equal_area", "exact", "frustum_centre_m",
     "frustum_volume_m3", "joined", "plate_body", "revolved", "shared_volume_m3", "triangulate",
 ]  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Literal
 
@@ -249,17 +249,49 @@ def revolved(
     ring = np.cos(turn)[:, None] * u + np.sin(turn)[:, None] * v
     grow = equal_area(segments)
     rows = [np.asarray(foot) + h * direction + r * grow * ring for h, r in profile]
-    n, last = segments, (len(profile) - 1) * segments
+    triangles = _swept(segments, len(profile))
+    return Body(name, kind, np.concatenate(rows), triangles, tone)
+
+
+def _swept(sides: int, rows: int) -> NDArray[np.int64]:
+    """Triangles of a closed tube: so many rings of so many corners, a flat fan at either end."""
+    n, last = sides, (rows - 1) * sides
     i = np.arange(n)
     j = np.roll(i, -1)
-    sides = []
-    for k in range(len(profile) - 1):
+    faces = []
+    for k in range(rows - 1):
         a, b = k * n, (k + 1) * n
-        sides += [np.stack([a + i, a + j, b + j], 1), np.stack([a + i, b + j, b + i], 1)]
+        faces += [np.stack([a + i, a + j, b + j], 1), np.stack([a + i, b + j, b + i], 1)]
     fan = np.arange(1, n - 1)
     floor = np.stack([np.zeros_like(fan), fan + 1, fan], 1)
     roof = np.stack([np.full_like(fan, last), last + fan, last + fan + 1], 1)
-    return Body(name, kind, np.concatenate(rows), np.concatenate([*sides, floor, roof]), tone)
+    return np.concatenate([*faces, floor, roof])
+
+
+def coarser(body: Body, least_sides: int = 10) -> Body:
+    """A body for small pictures: its tubes with half the sides, a bent tube with half the rings.
+
+    Tubes whose sides would fall below ``least_sides``, and surfaces that are no tubes, stay.
+    """
+    tri = body.triangles
+    first = np.minimum.accumulate(tri.min(axis=1)[::-1])[::-1]
+    cuts = np.flatnonzero(np.maximum.accumulate(tri.max(axis=1))[:-1] < first[1:]) + 1
+    points, triangles, start = [], [], 0
+    for part in np.split(tri, cuts):
+        low, high = int(part.min()), int(part.max()) + 1
+        p, t = body.vertices[low:high], part - low
+        sides = int(t[0, 2]) - 1
+        rows = len(p) // sides if sides > 2 and len(p) % sides == 0 else 0
+        if rows > 1 and sides >= 2 * least_sides and sides % 2 == 0:
+            swept = _swept(sides, rows)
+            if np.array_equal(swept, t):
+                kept = [*range(0, rows - 1, 2), rows - 1] if body.kind == "hose" else range(rows)
+                p = p.reshape(rows, sides, 3)[list(kept), ::2].reshape(-1, 3)
+                t = _swept(sides // 2, len(kept))
+        points.append(p)
+        triangles.append(t + start)
+        start += len(p)
+    return replace(body, vertices=np.concatenate(points), triangles=np.concatenate(triangles))
 
 
 def frustum_volume_m3(bottom_radius_m: float, top_radius_m: float, height_m: float) -> float:
