@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.air import Duct, SuctionCurve, compile_tree, solve
+from kerfwind.air.afterwards import port_suction
 from kerfwind.air.properties import RoomAir
 from kerfwind.air.series import Element, Series
 
@@ -108,6 +109,20 @@ def test_many_samples_are_each_solved_as_one(parts):
         alone = RoomAir(room.pressure_pa[i : i + 1], room.temperature_k[i : i + 1])
         one = Series(tuple(parts), alone).meet(curve())
         assert together[i] == pytest.approx(one[0], rel=1e-8)
+
+
+@pytest.mark.parametrize(
+    ("factor", "entry_coefficient"), [(0.93, 0.72), (0.49, 0.82), (0.04, 0.98), (1.78, 0.60)]
+)
+def test_hood_static_suction(factor, entry_coefficient):
+    """Static suction in a hood's duct is (1 + F) VP, so that air enters at Ce = 1/√(1 + F) of
+    what that suction could draw (Industrial Ventilation, hood entry losses)."""
+    series = Series((element(0.1, factor),), ROOM)
+    mass = np.array([0.02])
+    suction = float(port_suction(series, mass)[0])
+    speed = 0.02 / RHO / (np.pi / 4 * 0.1**2)
+    assert suction == pytest.approx((1 + factor) * RHO * speed**2 / 2, rel=1e-3)
+    assert speed / np.sqrt(2 * suction / RHO) == pytest.approx(entry_coefficient, abs=0.005)
 
 
 def test_held_shut():

@@ -4,7 +4,7 @@ import pytest
 
 from kerfwind import air
 from kerfwind.quantity import Draw
-from kerfwind.shop import ShopFaults, parse_shop
+from kerfwind.shop import Faults, parse_shop
 
 from .shops import MEASURED, PLAIN, shop
 
@@ -82,7 +82,7 @@ def test_a_home_test_is_the_curve_and_names_itself():
 )
 def test_home_tests_that_cannot_be_are_refused_with_their_line(old, new, says):
     assert old in TEST
-    with pytest.raises(ShopFaults) as caught:
+    with pytest.raises(Faults) as caught:
         parse_shop(TEST.replace(old, new, 1))
     assert any(says in f.text() for f in caught.value.faults)
     assert all(f.line > 0 for f in caught.value.faults)
@@ -93,7 +93,7 @@ def test_one_hole_size_is_too_few():
         'readings = [{ hole = "12 mm", suction = "15 kPa" }]\n'
         '[[tools]]\nname = "Sander"\nhood = "pad holes"\n'
     )
-    with pytest.raises(ShopFaults, match="two or more"):
+    with pytest.raises(Faults, match="two or more"):
         parse_shop(text)
 
 
@@ -110,14 +110,14 @@ def test_measured_points_that_cannot_be_are_refused(points, says):
     text = TEST.split("[vacuum.suction.home_test]")[0] + (
         f'[vacuum.suction]\npoints = [{rows}]\n[[tools]]\nname = "Sander"\nhood = "pad holes"\n'
     )
-    with pytest.raises(ShopFaults) as caught:
+    with pytest.raises(Faults) as caught:
         parse_shop(text)
     assert any(says in f.text() for f in caught.value.faults)
 
 
 def test_flat_home_test_is_refused():
     text = TEST.replace("15.5 kPa", "17.9 kPa").replace("11 kPa", "17.9 kPa")
-    with pytest.raises(ShopFaults, match="Read a larger hole too"):
+    with pytest.raises(Faults, match="Read a larger hole too"):
         parse_shop(text.replace("6.8 kPa", "17.9 kPa"))
 
 

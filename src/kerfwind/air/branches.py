@@ -329,7 +329,14 @@ def _tool(
     airflow = runs[branch.name].airflow_m3_s
     chips = verdict.chips(system.shop, tool, way, draw, rests_on)
     caught = verdict.caught(system.shop, tool, airflow, curve, draw, rests_on, chips)
-    return BranchTool(tool.name, branch.name, airflow, chips, caught)
+    on = f"{tool.name} on {branch.name}"
+    return BranchTool(
+        tool.name,
+        branch.name,
+        airflow,
+        replace(chips, finding=replace(chips.finding, about=on)),
+        replace(caught, finding=replace(caught.finding, about=on)),
+    )
 
 
 def _balance(ducts: list[Duct], flow: NetworkFlow) -> float:
