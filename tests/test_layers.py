@@ -7,21 +7,22 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity"}
+GROUND = {"sources", "quantity", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
 ALLOWED = {
     "sources": set(),
     "stages": set(),
     "cautions": set(),
+    "faults": set(),
     "quantity": set(),
     "finding": {"quantity", "sources"},
-    "shop": {"quantity", "sources", "finding"},
+    "shop": {"quantity", "sources", "finding", "faults"},
     "solids": {"quantity"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
     "cart": BELOW_SHOP | {"solids"},
-    "cutting": {"quantity", "finding", "sources"},
+    "cutting": {"quantity", "finding", "sources", "faults"},
     "breathing": BELOW_SHOP,
     "power": BELOW_SHOP,
 }

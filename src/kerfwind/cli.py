@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 from rich.console import Console
 
-from .shop import ShopFaults, ShopFile, read_shop
+from .faults import Faults
+from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
     from .cutting import Progress
@@ -50,7 +51,7 @@ def _answered() -> Iterator[None]:
     """Turn what can go wrong with a person's input into an answer and exit status 2."""
     try:
         yield
-    except ShopFaults as error:
+    except Faults as error:
         count = len(error.faults)
         _wrong("\n".join(f.text() for f in error.faults))
         _wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
@@ -228,7 +229,7 @@ def cut(
     a long search with the best so far.
     """
     from .cutting import CuttingError, cut_order, nest
-    from .cutting.reading import ListError, read_cut_list
+    from .cutting.reading import read_cut_list
 
     with _answered():
         try:
@@ -242,9 +243,6 @@ def cut(
                     seed=seed,
                     watch=lambda now: _watched(now, tell) and going(),
                 )
-        except ListError as error:
-            _wrong("\n".join(str(f) for f in error.faults))
-            raise typer.Exit(BAD_INPUT) from None
         except CuttingError as error:
             _wrong("\n".join(error.problems))
             raise typer.Exit(BAD_INPUT) from None

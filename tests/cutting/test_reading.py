@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cutting import ListError, read_cut_list
+from kerfwind.cutting import read_cut_list
+from kerfwind.faults import Faults
 
 
 def written(folder: Path, text: str | bytes, name: str = "list.csv") -> Path:
@@ -76,7 +77,7 @@ def test_every_fault_at_once(tmp_path: Path) -> None:
         "c,600 mm,0 mm,1.5,free\n"
         "d,600 mm,300 mm,1,free,more\n",
     )
-    with pytest.raises(ListError) as caught:
+    with pytest.raises(Faults) as caught:
         read_cut_list(path)
     places = [(f.line, f.field) for f in caught.value.faults]
     assert places == [
@@ -110,11 +111,11 @@ def test_every_fault_at_once(tmp_path: Path) -> None:
     ],
 )
 def test_broken_files(tmp_path: Path, text: str | bytes, name: str, line: int) -> None:
-    with pytest.raises(ListError) as caught:
+    with pytest.raises(Faults) as caught:
         read_cut_list(written(tmp_path, text, name))
     assert caught.value.faults[0].line == line
 
 
 def test_no_file(tmp_path: Path) -> None:
-    with pytest.raises(ListError, match=r"absent\.csv"):
+    with pytest.raises(Faults, match=r"absent\.csv"):
         read_cut_list(tmp_path / "absent.csv")

@@ -1,8 +1,8 @@
 """Shop files: read whole, or answered with every fault in them."""
 
 import re
-import typing
 import tomllib
+import typing
 from pathlib import Path
 
 import jsonschema
@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.quantity import Quantity
-from kerfwind.shop import ShopFaults, parse_shop, read_shop
+from kerfwind.shop import Faults, parse_shop, read_shop
 from kerfwind.shop.positions import key_lines
 from kerfwind.shop.schema import shop_schema
 from kerfwind.shop.writing import change_shop, changed_text
@@ -56,7 +56,7 @@ ANSWERS = [
 
 @pytest.mark.parametrize(("name", "line", "field", "found", "mend"), ANSWERS)
 def test_a_broken_file_is_answered(name, line, field, found, mend):
-    with pytest.raises(ShopFaults) as caught:
+    with pytest.raises(Faults) as caught:
         read_shop(BROKEN / f"{name}.toml")
     [fault] = caught.value.faults
     assert (fault.line, fault.field) == (line, field)
@@ -67,7 +67,7 @@ def test_a_broken_file_is_answered(name, line, field, found, mend):
 
 
 def test_all_faults_come_in_one_go():
-    with pytest.raises(ShopFaults) as caught:
+    with pytest.raises(Faults) as caught:
         read_shop(BROKEN / "many_at_once.toml")
     fields = [f.field for f in caught.value.faults]
     assert fields == [
@@ -86,7 +86,7 @@ def test_every_broken_file_is_in_a_test():
 
 def test_a_folder_or_a_missing_file_is_answered(tmp_path):
     for path, found in ((tmp_path, "a folder"), (tmp_path / "x.toml", "no such file")):
-        with pytest.raises(ShopFaults, match=found):
+        with pytest.raises(Faults, match=found):
             read_shop(path)
 
 
@@ -165,7 +165,7 @@ def test_lines_of_keys():
 def test_any_text_is_a_shop_or_is_answered(text):
     try:
         parse_shop(text)
-    except ShopFaults as error:
+    except Faults as error:
         assert error.faults
 
 
@@ -200,7 +200,7 @@ def test_any_shape_of_data_is_answered(data):
 
     try:
         parse_shop(tomlkit.dumps(data))
-    except ShopFaults as error:
+    except Faults as error:
         assert all(f.mend and f.allowed for f in error.faults)
 
 
@@ -220,7 +220,7 @@ def test_a_change_that_would_not_do_leaves_the_file(tmp_path):
     path = tmp_path / "a.toml"
     path.write_text('[[tools]]\nname = "sander"\nhood = "pad holes"\n', encoding="utf-8")
     before = path.read_bytes()
-    with pytest.raises(ShopFaults):
+    with pytest.raises(Faults):
         change_shop(path, {("vacuum", "height"): "21 lb"})
     assert path.read_bytes() == before
     with pytest.raises(KeyError):

@@ -21,7 +21,7 @@ from .model import (
 )
 from .nesting import nest
 from .order import CutStep, SawCut, cut_order, say
-from .reading import CutList, ListError, ListFault, read_cut_list
+from .reading import CutList, read_cut_list
 from .strips import Banding, Strip, StripPlaced, StripPlan, banding, strips_from_offcuts
 
 __all__ = [
@@ -33,8 +33,6 @@ __all__ = [
     "Edge",
     "Frozen",
     "Grain",
-    "ListError",
-    "ListFault",
     "Mark",
     "Nest",
     "Node",

@@ -21,6 +21,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Literal, cast
 
+from ..faults import Fault, Faults
 from ..quantity import QuantityError, parse
 from ..sources import fact
 from .model import Edge, Grain, Panel, Saw, SheetKind
@@ -43,31 +44,6 @@ _BARE = re.compile(r"[\d.,\s/+-]+")
 
 
 @dataclass(frozen=True)
-class ListFault:
-    """One thing wrong with a list: where, what stands there, what may, and how to mend it."""
-
-    file: str
-    line: int
-    field: str
-    found: str
-    allowed: str
-    mend: str
-
-    def __str__(self) -> str:
-        where = f"{self.file}, line {self.line}" if self.line else self.file
-        name = f", {self.field}" if self.field else ""
-        return f"{where}{name}: found {self.found}; allowed: {self.allowed}. {self.mend}"
-
-
-class ListError(ValueError):
-    """A list that cannot be read; every fault at once in ``faults``."""
-
-    def __init__(self, faults: tuple[ListFault, ...]) -> None:
-        super().__init__("\n".join(map(str, faults)))
-        self.faults = faults
-
-
-@dataclass(frozen=True)
 class CutList:
     """Panels, sheets and saw of a list, and what was taken for granted."""
 
@@ -82,11 +58,11 @@ class _Reader:
     """Collects faults while rows are read."""
 
     file: str
-    faults: list[ListFault] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
 
     def fault(self, line: int, name: str, found: object, allowed: str, mend: str) -> None:
-        self.faults.append(ListFault(self.file, line, name, f"`{found}`", allowed, mend))
+        self.faults.append(Fault(self.file, line, name, f"`{found}`", allowed, mend))
 
     def length(
         self,
@@ -175,7 +151,7 @@ def read_cut_list(path: Path) -> CutList:
 
     Raises
     ------
-    ListError
+    Faults
         With every fault found, each naming file, line, field, what stands there, what
         may, and how to mend it.
     """
@@ -183,9 +159,9 @@ def read_cut_list(path: Path) -> CutList:
     try:
         raw = path.read_bytes()
     except OSError as error:
-        raise ListError(
+        raise Faults(
             (
-                ListFault(
+                Fault(
                     path.name, 0, "", error.strerror or "no file", "a CSV or TOML file",
                     "Check the name and that it may be read.",
                 ),
@@ -193,12 +169,12 @@ def read_cut_list(path: Path) -> CutList:
         ) from error  # fmt: skip
     if len(raw) > MOST_BYTES:
         reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the list.")
-        raise ListError(tuple(reader.faults))
+        raise Faults(tuple(reader.faults))
     text = _decoded(raw, reader)
     toml = path.suffix.lower() == ".toml"
     made = _toml(text, reader) if toml else _csv(text, reader)
     if reader.faults:
-        raise ListError(tuple(reader.faults))
+        raise Faults(tuple(reader.faults))
     return made
 
 
@@ -212,7 +188,7 @@ def _decoded(raw: bytes, reader: _Reader) -> str:
         if "\x00" not in text:
             return text
     reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
-    raise ListError(tuple(reader.faults))
+    raise Faults(tuple(reader.faults))
 
 
 def _header(cell: str) -> tuple[str, str]:

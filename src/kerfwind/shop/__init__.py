@@ -1,6 +1,6 @@
 """What a person owns and measures: the shop file and its catalogue."""
 
-from .errors import Fault, ShopFaults
+from ..faults import Fault, Faults
 from .filling import Assumption
 from .model import (
     Branch,
@@ -27,7 +27,30 @@ from .model import (
 from .reading import ShopFile, parse_shop, read_shop
 
 __all__ = [
-    "Assumption", "Branch", "Bucket", "Built", "Circuit", "Cyclone", "End", "Fault", "Fitting", "HoleReading", "HomeTest", "Hose", "Room", "Saw",
-    "Separator", "Sheet", "Shop", "ShopFaults", "ShopFile", "Suction", "SuctionPoint", "Tool",
-    "Vacuum", "Wishes", "parse_shop", "read_shop",
+    "Assumption",
+    "Branch",
+    "Bucket",
+    "Built",
+    "Circuit",
+    "Cyclone",
+    "End",
+    "Fault",
+    "Faults",
+    "Fitting",
+    "HoleReading",
+    "HomeTest",
+    "Hose",
+    "Room",
+    "Saw",
+    "Separator",
+    "Sheet",
+    "Shop",
+    "ShopFile",
+    "Suction",
+    "SuctionPoint",
+    "Tool",
+    "Vacuum",
+    "Wishes",
+    "parse_shop",
+    "read_shop",
 ]  # fmt: skip

@@ -11,10 +11,10 @@ from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
+from ..faults import Fault, Faults
 from ..quantity import Quantity, QuantityError, Standing
 from .air_faults import air_faults
 from .catalogue.hoods import HOODS, OPERATIONS
-from .errors import Fault, ShopFaults
 from .filling import Assumption, Path, fill
 from .kinds import PlaceError
 from .model import Shop
@@ -38,7 +38,7 @@ def read_shop(path: str | FilePath) -> ShopFile:
 
     Raises
     ------
-    ShopFaults
+    Faults
         The file cannot be read, is not TOML, or holds something it may not; every
         fault found is in it.
     """
@@ -72,7 +72,7 @@ def read_shop(path: str | FilePath) -> ShopFile:
             name, line, "", f"a byte that is not UTF-8 (0x{raw[error.start]:02x})",
             "text saved as UTF-8", "Save the file as UTF-8 in your editor.",
         )  # fmt: skip
-        raise ShopFaults([fault]) from None
+        raise Faults([fault]) from None
     if "\0" in text:
         raise _whole(name, "a binary file", "a text in TOML", "Name the shop file itself.")
     return parse_shop(text, name)
@@ -83,7 +83,7 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
     try:
         data = tomllib.loads(text.replace("\r\n", "\n"))
     except tomllib.TOMLDecodeError as error:
-        raise ShopFaults([_toml_fault(text, name, error)]) from None
+        raise Faults([_toml_fault(text, name, error)]) from None
     except RecursionError:
         raise _whole(name, "brackets nested too deep", "a plain TOML file", "Mend it.") from None
     lines = key_lines(text.replace("\r\n", "\n"))
@@ -102,7 +102,7 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
     if shop is not None and not faults:
         faults += _sense_faults(shop, name, lines)
     if faults or shop is None:
-        raise ShopFaults(sorted(_unique(faults), key=lambda f: f.line))
+        raise Faults(sorted(_unique(faults), key=lambda f: f.line))
     placed = _place(shop, (), data, filled)
     assumptions = tuple(
         Assumption(path_text(path, data), *rest) for path, rest in filled.items() if rest[1]
@@ -114,8 +114,8 @@ def _unique(faults: list[Fault]) -> list[Fault]:
     return list(dict.fromkeys(faults))
 
 
-def _whole(name: str, found: str, allowed: str, mend: str) -> ShopFaults:
-    return ShopFaults([Fault(name, 0, "", found, allowed, mend)])
+def _whole(name: str, found: str, allowed: str, mend: str) -> Faults:
+    return Faults([Fault(name, 0, "", found, allowed, mend)])
 
 
 def _toml_fault(text: str, name: str, error: tomllib.TOMLDecodeError) -> Fault:

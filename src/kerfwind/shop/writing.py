@@ -29,7 +29,7 @@ def changed_text(text: str, changes: Mapping[KeyPath, Any]) -> str:
     ------
     KeyError
         A list on the way has no such item.
-    ShopFaults
+    Faults
         The result would not be a shop file.
     """
     document = tomlkit.parse(text)

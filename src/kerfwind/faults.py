@@ -1,4 +1,4 @@
-"""What is wrong with a shop file, said so that it can be mended."""
+"""What is wrong with a file, said so that it can be mended."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class Fault:
         )
 
 
-class ShopFaults(ValueError):
+class Faults(ValueError):
     """Everything wrong with a file, all at once."""
 
     def __init__(self, faults: Sequence[Fault]) -> None:
