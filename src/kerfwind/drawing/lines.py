@@ -86,6 +86,22 @@ def seen_lines(mesh: Mesh, screen: Screen, view: View, new: _Bools, dashed: bool
     return lines
 
 
+def free_lines(mesh: Mesh, screen: Screen, ends: Floats) -> list[SeenLine]:
+    """Visible parts of lines that belong to no body, shape (k, 2, 3) on paper."""
+    found = []
+    covered = hidden_intervals(mesh, screen, ends)
+    for (p, q), intervals in zip(ends[..., :2], covered, strict=True):
+        length = float(np.linalg.norm(q - p))
+        if length < 1e-6 * screen.size:
+            continue
+        for s, t in gaps(intervals, 4e-3 * screen.size / length):
+            a, b = p + s * (q - p), p + t * (q - p)
+            found.append(
+                SeenLine(((float(a[0]), float(a[1])), (float(b[0]), float(b[1]))), "centre", -1)
+            )
+    return found
+
+
 def _candidates(mesh: Mesh, screen: Screen, view: View, dashed: bool) -> _Edges:
     front = np.append(screen.front, False)
     one, two = front[mesh.sides[:, 0]], front[mesh.sides[:, 1]]

@@ -10,7 +10,7 @@ import numpy as np
 
 from kerfwind.solids import Body
 
-from .lines import SeenLine, seen_lines
+from .lines import SeenLine, free_lines, seen_lines
 from .mesh import Mesh, mesh_of
 from .model import Drawing, Item, Point, Polygon, Polyline
 from .overlap import Floats
@@ -65,6 +65,7 @@ def picture(
     hidden: Hidden = "none",
     shaded: bool = True,
     crease_deg: float = 28.0,
+    ways: Floats | None = None,
 ) -> Picture:
     """Project closed bodies with hidden lines removed or dashed.
 
@@ -79,6 +80,8 @@ def picture(
         Light greys by the fall of light; else all faces are white.
     crease_deg
         Faces that meet at a smaller angle are drawn as one round surface.
+    ways
+        Further lines in space, shape (k, 2, 3) [m], drawn thin where nothing hides them.
 
     Raises
     ------
@@ -91,6 +94,8 @@ def picture(
     tones = np.asarray([b.tone for b in bodies], dtype=float)
     faces = _faces(mesh, screen, view, tones, new, shaded)
     lines = seen_lines(mesh, screen, view, new, hidden == "dashed")
+    if ways is not None and len(ways):
+        lines += free_lines(mesh, screen, view.project(ways))
     return Picture(view, tuple(b.name for b in bodies), tuple(faces), tuple(lines))
 
 

@@ -268,8 +268,8 @@ def _swept(sides: int, rows: int) -> NDArray[np.int64]:
     return np.concatenate([*faces, floor, roof])
 
 
-def coarser(body: Body, least_sides: int = 10) -> Body:
-    """A body for small pictures: its tubes with half the sides, a bent tube with half the rings.
+def coarser(body: Body, least_sides: int = 12) -> Body:
+    """A body for small pictures: its tubes with half the sides, a hose with half the rings.
 
     Tubes whose sides would fall below ``least_sides``, and surfaces that are no tubes, stay.
     """
@@ -279,19 +279,24 @@ def coarser(body: Body, least_sides: int = 10) -> Body:
     points, triangles, start = [], [], 0
     for part in np.split(tri, cuts):
         low, high = int(part.min()), int(part.max()) + 1
-        p, t = body.vertices[low:high], part - low
-        sides = int(t[0, 2]) - 1
-        rows = len(p) // sides if sides > 2 and len(p) % sides == 0 else 0
-        if rows > 1 and sides >= 2 * least_sides and sides % 2 == 0:
-            swept = _swept(sides, rows)
-            if np.array_equal(swept, t):
-                kept = [*range(0, rows - 1, 2), rows - 1] if body.kind == "hose" else range(rows)
-                p = p.reshape(rows, sides, 3)[list(kept), ::2].reshape(-1, 3)
-                t = _swept(sides // 2, len(kept))
+        p, t = _fewer(body.vertices[low:high], part - low, body.kind == "hose", least_sides)
         points.append(p)
         triangles.append(t + start)
         start += len(p)
     return replace(body, vertices=np.concatenate(points), triangles=np.concatenate(triangles))
+
+
+def _fewer(
+    p: NDArray[np.float64], t: NDArray[np.int64], hose: bool, least: int
+) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    sides = int(t[0, 2]) - 1
+    rows = len(p) // sides if sides > 2 and len(p) % sides == 0 else 0
+    if rows < 2 or not np.array_equal(_swept(sides, rows), t):
+        return p, t
+    around = 2 if sides % 2 == 0 and sides >= 2 * least else 1
+    kept = [*range(0, rows - 1, 2), rows - 1] if hose else list(range(rows))
+    fewer = p.reshape(rows, sides, 3)[kept, ::around].reshape(-1, 3)
+    return fewer, _swept(sides // around, len(kept))
 
 
 def frustum_volume_m3(bottom_radius_m: float, top_radius_m: float, height_m: float) -> float:

@@ -1,0 +1,165 @@
+"""The cart taken apart in the air: each part moved back the way it comes to its place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kerfwind.cart.model import Cart
+from kerfwind.solids import Body
+
+from .model import Balloon, Drawing, Item, Label
+from .motion import Motion, motions
+from .overlap import Floats
+from .project import picture, picture_drawing
+from .view import perspective
+
+#: Clear space between parts that are pulled apart [m].
+GAP_M = 0.075
+
+
+@dataclass(frozen=True)
+class Exploded:
+    """Bodies pulled apart.
+
+    Attributes
+    ----------
+    bodies
+        In their new places, in the order of the cart's.
+    offsets_m
+        How far each was moved, by name.
+    ways
+        Straight lines, shape (k, 2, 3) [m], from a spot of each moved body to the same
+        spot of what it is fixed to.
+    """
+
+    bodies: tuple[Body, ...]
+    offsets_m: dict[str, Floats]
+    ways: Floats
+
+
+def exploded(cart: Cart, bodies: Sequence[Body] | None = None, gap_m: float = GAP_M) -> Exploded:
+    """Pull a cart apart so that no two parts' enclosing boxes meet along their ways.
+
+    ``bodies`` are the cart's own unless simpler ones of the same names are given.
+    """
+    shown = {b.name: b for b in (bodies if bodies is not None else cart.bodies)}
+    offsets: dict[str, Floats] = {}
+    known = motions(cart)
+    for name, motion in known.items():
+        body = shown[name]
+        start = offsets[motion.onto] if motion.onto in offsets else np.zeros(3)
+        if motion.onto == name.removesuffix(" inlet"):
+            offsets[name] = start
+        elif body.kind == "hose":
+            offsets[name] = _out_of_the_way(body, shown, offsets, gap_m)
+        elif motion.from_side.any():
+            far = _clear(body, start, motion.from_side, shown, offsets, gap_m)
+            offsets[name] = start + far * motion.from_side
+        else:
+            offsets[name] = start
+    moved = tuple(b.moved(offsets.get(b.name, np.zeros(3))) for b in shown.values())
+    return Exploded(moved, offsets, _ways(cart, known, shown, offsets))
+
+
+def _clear(
+    body: Body,
+    start: Floats,
+    side: Floats,
+    shown: dict[str, Body],
+    offsets: dict[str, Floats],
+    gap_m: float,
+) -> float:
+    """How far a body must go along ``side`` to stand clear.
+
+    Things are drawn out past all that stands in their way; a panel only to the first gap
+    that it fits, as a bracket between two posts does.
+    """
+    axis = int(np.argmax(np.abs(side)))
+    across = [i for i in range(3) if i != axis]
+    low, high = body.low + start, body.high + start
+    size = float(high[axis] - low[axis])
+    taken: list[tuple[float, float]] = []
+    for name, offset in offsets.items():
+        other_low, other_high = shown[name].low + offset, shown[name].high + offset
+        shared = np.minimum(high, other_high) - np.maximum(low, other_low)
+        if np.any(shared[across] <= 1e-6):
+            continue
+        ends = sorted(float(side[axis] * v[axis]) for v in (other_low, other_high))
+        taken.append((ends[0], ends[1]))
+    start_at = float(low[axis] if side[axis] > 0 else -high[axis])
+    at = start_at
+    for near, far in sorted(taken):
+        room = near - (at + size) >= gap_m - 1e-9
+        if room and body.kind == "panel":
+            break
+        if far > at - gap_m:
+            at = far + gap_m
+    return at - start_at
+
+
+def _out_of_the_way(
+    body: Body, shown: dict[str, Body], offsets: dict[str, Floats], gap_m: float
+) -> Floats:
+    """The shortest way out for what is fixed at both ends."""
+    sides = (np.array([1.0, 0, 0]), np.array([-1.0, 0, 0]), np.array([0, -1.0, 0]))
+    ways: list[Floats] = [
+        side * _clear(body, np.zeros(3), side, shown, offsets, gap_m) for side in sides
+    ]
+    return min(ways, key=lambda way: float(np.linalg.norm(way)))
+
+
+def _ways(
+    cart: Cart, known: dict[str, Motion], shown: dict[str, Body], offsets: dict[str, Floats]
+) -> Floats:
+    """Screws' axes where parts are screwed, else the middle line of what is set down."""
+    found: list[tuple[Floats, Floats]] = []
+    done: set[str] = set()
+    for joint in cart.joints:
+        pair = (joint.first, joint.second)
+        ties = [known[a].onto == b for a, b in (pair, pair[::-1])]
+        ends = [offsets[n] for n in pair]
+        if not any(ties) and np.linalg.norm(np.cross(ends[0] - ends[1], joint.screws[0].direction)):
+            continue
+        for screw in (joint.screws[0], joint.screws[-1]):
+            spot = np.asarray(screw.head_m)
+            found.append((spot + ends[0], spot + ends[1]))
+        done |= set(pair)
+    for name, motion in known.items():
+        if name in done or motion.onto is None or name.endswith(" inlet"):
+            continue
+        body, onto = shown[name], shown[motion.onto]
+        middle = (body.low + body.high) / 2
+        if motion.from_side[2]:
+            middle[2] = body.low[2] if motion.from_side[2] > 0 else body.high[2]
+            at = middle.copy()
+            at[2] = min(max(middle[2], onto.low[2]), onto.high[2])
+        else:
+            at = middle.copy()
+        found.append((middle + offsets[name], at + offsets[motion.onto]))
+    return np.asarray(found, dtype=float).reshape(-1, 2, 3)
+
+
+def exploded_drawing(cart: Cart, bodies: Sequence[Body] | None = None) -> Drawing:
+    """The exploded view: panels in balloons by their letter, other parts by name."""
+    apart = exploded(cart, bodies)
+    points = np.concatenate([b.vertices for b in apart.bodies])
+    seen = picture(apart.bodies, perspective(points, elevation_deg=20.0), crease_deg=38.0,
+                   ways=apart.ways)  # fmt: skip
+    letters = {p.name: p.key for p in cart.placed}
+    items: list[Item] = []
+    named: set[str] = set()
+    for body in apart.bodies:
+        spot = seen.seen_at(body.name)
+        if spot is None or body.name.endswith(" inlet"):
+            continue
+        if body.name in letters:
+            items.append(Balloon(spot, letters[body.name]))
+            continue
+        name = "caster" if body.kind == "hardware" else body.name
+        if name not in named:
+            items.append(Label(spot, name, "leader"))
+        named.add(name)
+    return picture_drawing("The parts, pulled apart", seen, items)

@@ -1,0 +1,125 @@
+"""Which way each part of a cart comes to its place, from its joints and from what stands where."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kerfwind.cart.model import Cart, Joint, Step
+from kerfwind.solids import Body
+
+from .overlap import Floats
+
+_TOUCH_M = 2e-3
+_UP, _DOWN, _FRONT = (
+    np.array([0.0, 0.0, 1.0]),
+    np.array([0.0, 0.0, -1.0]),
+    np.array([0.0, -1.0, 0.0]),
+)
+
+
+@dataclass(frozen=True)
+class Motion:
+    """How one part arrives.
+
+    Attributes
+    ----------
+    onto
+        The part that it is fixed to, set on or fitted into; None for those that others come to.
+    from_side
+        Unit vector from its place to where it comes from; zero where it stays, and for hoses.
+    """
+
+    onto: str | None
+    from_side: Floats
+
+
+def motions(cart: Cart) -> dict[str, Motion]:
+    """How each body of the cart arrives, in the order of assembly.
+
+    A panel comes against the way its screws are driven; where it is what the screws end in,
+    along it. In a step whose parts are all new, those that receive screws stay. Casters come
+    from below; vacuum, bucket and cyclone from above, or from the front where something
+    stands over their place.
+    """
+    found: dict[str, Motion] = {}
+    joints = {j.key: j for j in cart.joints}
+    bodies = {b.name: b for b in cart.bodies}
+    for step in cart.steps:
+        mine = [joints[k] for k in step.joints if k in joints]
+        panels = [n for n in step.new if bodies[n].kind == "panel"]
+        found |= _fastened(panels, mine, found)
+        for name in step.new:
+            if name not in found:
+                found[name] = _set_down(bodies[name], bodies, found)
+    return found
+
+
+def _fastened(
+    names: Sequence[str], joints: Sequence[Joint], before: dict[str, Motion]
+) -> dict[str, Motion]:
+    found: dict[str, Motion] = {}
+    waiting = list(names)
+    while waiting:
+        settled = before.keys() | found.keys()
+        ready = [n for n in waiting if any(_other(j, n) in settled for j in joints)]
+        for name in ready:
+            found[name] = _against([j for j in joints if _other(j, name) in settled], name)
+        if not ready:
+            driven = {j.first for j in joints}
+            ready = [n for n in waiting if n not in driven] or waiting[:1]
+            found |= {n: Motion(None, np.zeros(3)) for n in ready}
+        waiting = [n for n in waiting if n not in found]
+    return found
+
+
+def _other(joint: Joint, name: str) -> str | None:
+    if name not in (joint.first, joint.second):
+        return None
+    return joint.second if joint.first == name else joint.first
+
+
+def _against(joints: Sequence[Joint], name: str) -> Motion:
+    main = max(joints, key=lambda j: len(j.screws))
+    ways = []
+    for joint in (main, *joints):
+        way = np.asarray(joint.screws[0].direction, dtype=float)
+        ways.append(-way if joint.first == name else way)
+    total = np.sum(ways, axis=0)
+    axis = int(np.argmax(np.abs(total)))
+    side = np.zeros(3)
+    side[axis] = np.sign(total[axis])
+    return Motion(_other(main, name), side)
+
+
+def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) -> Motion:
+    """What is not screwed to a panel: casters, round things, hoses."""
+    whole = body.name.removesuffix(" inlet")
+    if whole != body.name and whole in placed:
+        return Motion(whole, placed[whole].from_side)
+    if body.kind == "hose":
+        return Motion(None, np.zeros(3))
+    if body.kind == "panel":
+        return Motion(None, np.zeros(3))
+    others = [bodies[n] for n in placed if _over_each_other(bodies[n], body)]
+    if body.kind == "hardware":
+        near = [b for b in others if b.low[2] >= body.high[2] - _TOUCH_M]
+        onto = min(near, key=lambda b: float(b.low[2]), default=None)
+        return Motion(onto.name if onto else None, _DOWN)
+    below = [b for b in others if b.high[2] <= body.high[2] - _TOUCH_M]
+    onto = max(below, key=lambda b: float(b.high[2]), default=None)
+    roofed = any(b.low[2] >= body.high[2] - _TOUCH_M for b in others)
+    return Motion(onto.name if onto else None, _FRONT if roofed else _UP)
+
+
+def _over_each_other(one: Body, two: Body) -> bool:
+    return bool(
+        np.all(np.minimum(one.high, two.high)[:2] - np.maximum(one.low, two.low)[:2] > _TOUCH_M)
+    )
+
+
+def shown_before(cart: Cart, step: Step) -> list[str]:
+    """Names of the bodies that are in place when the step begins."""
+    return [n for s in cart.steps if s.number < step.number for n in s.new]
