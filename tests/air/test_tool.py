@@ -2,6 +2,8 @@
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from kerfwind import air
 from kerfwind.air.path import way
@@ -193,3 +195,42 @@ def test_orbital_sander_study_is_the_limit_cited():
     assert fact("air.need.pad holes").low == pytest.approx(50 * CFM)
     assert "air.need.pad holes" in at(plain, "Sander", Draw(8)).caught.finding.sources
     assert parse("50 cfm", "airflow").best_si == pytest.approx(50 * CFM)
+
+
+def test_more_suction_than_the_room_has_pressure_is_refused():
+    deep = MEASURED.replace('suction = "18 kPa"', 'suction = "48 kPa"').replace("100 m", "4900 m")
+    with pytest.raises(air.CurveError, match="altitude"):
+        at(shop(deep), "Router", Draw(1), "thin")
+
+
+@given(
+    st.floats(12, 120), st.floats(0.2, 50), st.floats(10, 100), st.integers(0, 20),
+    st.sampled_from(["smooth", "ribbed"]), st.floats(0, 4500), st.floats(4, 30), st.floats(10, 90),
+)  # fmt: skip
+def test_any_possible_shop_has_an_answer(
+    bore, length, port, bends, wall, altitude, sealed, open_l_s
+):
+    text = f"""
+[vacuum.suction]
+sealed = "{sealed:.2f} kPa"
+open_airflow = "{open_l_s:.1f} L/s"
+[room]
+altitude = "{altitude:.0f} m"
+[[hoses]]
+name = "own"
+bore = "{bore:.1f} mm"
+length = "{length:.2f} m"
+wall = "{wall}"
+[[tools]]
+name = "Tool"
+hood = "router fence"
+port = {{ inside = "{port:.1f} mm" }}
+bends = {bends}
+"""
+    of = shop(text)
+    result = air.tool_air(of, of.tools[0], of.hoses[0], (), None, Draw(16))
+    assert np.all(result.airflow_m3_s > 0)
+    assert np.all(result.airflow_m3_s + result.leak_m3_s <= result.curve.open_m3_s * (1 + 1e-9))
+    assert np.all(result.suction_pa <= result.curve.sealed_pa * (1 + 1e-9))
+    assert all(np.all(loss.pressure_pa >= -1e-6) for loss in result.budget)
+    assert all(np.all(np.isfinite(run.velocity_m_s)) for run in result.runs)

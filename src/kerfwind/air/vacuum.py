@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from .curve import SuctionCurve, from_label, from_points
+from .errors import CurveError
 from .hometest import home_test_curve
 from .path import hose_elements
 from .properties import RoomAir, room_air
+
+#: Suction is at most this part of the room's pressure; no shop vacuum comes near.
+DEEPEST = 0.8
 
 
 def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> SuctionCurve:
@@ -16,11 +22,24 @@ def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> Suctio
     Raises
     ------
     CurveError
-        Measurements that no falling curve can hold.
+        Measurements that no falling curve can hold, or suction that the room's own
+        pressure does not allow.
     OrificeError
         A home test with a plate or hole the orifice relation does not hold for.
     """
     room = room or room_air(shop.room.altitude, shop.room.temperature, draw)
+    curve = _best_known(shop, draw, room)
+    deepest, least = float(np.max(curve.sealed_pa)), float(np.min(room.pressure_pa))
+    if deepest > DEEPEST * least:
+        raise CurveError(
+            f"suction curve: found up to {deepest / 1000:.0f} kPa of suction in a room of "
+            f"{least / 1000:.0f} kPa, allowed up to {DEEPEST:.0%} of it; check the suction's unit and "
+            "the room's altitude"
+        )
+    return curve
+
+
+def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
     suction = shop.vacuum.suction
     if suction.home_test is not None:
         hose = test_hose(shop) if suction.home_test.at == "hose" else None
