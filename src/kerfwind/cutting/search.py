@@ -28,6 +28,7 @@ Floats = NDArray[np.float64]
 _TRIES = 10
 _CHUNK = 4_000
 _UNIT = 1_000
+_KEPT = 30
 
 
 class LongSearch:
@@ -236,8 +237,28 @@ class LongSearch:
                 return None
         return None
 
+    def patterns(self, halt: int) -> list[Layout]:
+        """Good fillings of a sheet, as column generation meets them."""
+        self._halt = halt
+        return self._columns(halt)[0]
+
+    def worth_more(self, value: Floats, stock: int, rounds: int) -> list[Layout]:
+        """Fillings worth more than 1 at these prices of the parts; none where none is met."""
+        found, worth, recipes = self._rows(_KEPT), np.zeros(_KEPT), self._recipes(_KEPT)
+        sheet = self.problem.stocks[stock]
+        have = self._k.patterns(
+            self._parts, sheet.w, sheet.h, self._demand, value, 1 + 1e-6, found, worth, recipes,
+            self._trial, self._room, rounds,
+        )  # fmt: skip
+        return [self._layout(found, row, stock) for row in range(have) if worth[row] > 1 + 1e-6]
+
     def _by_prices(self, halt: int) -> list[Layout] | None:
         """A nest from column generation, rounded; None where that found none."""
+        layouts, shares = self._columns(halt)
+        return self._rounded(layouts, shares) if shares.size else None
+
+    def _columns(self, halt: int) -> tuple[list[Layout], Floats]:
+        """Fillings, and how often the linear programme takes the first of them."""
         from scipy.optimize import linprog
         from scipy.sparse import csc_array
 
@@ -254,10 +275,7 @@ class LongSearch:
 
         for layout in self.best:
             add(layout)
-        most = 30
-        found = self._rows(most)
-        worth = np.zeros(most)
-        recipes = self._recipes(most)
+        found, worth, recipes = self._rows(_KEPT), np.zeros(_KEPT), self._recipes(_KEPT)
         value = self._parts.area.copy()
         shares: Floats = np.zeros(0)
         rounds = 3_000
@@ -265,7 +283,7 @@ class LongSearch:
         while self.spent < halt and not self._over():
             new = 0
             for k, stock in enumerate(problem.stocks):
-                least = 0.0 if first else stock.price - self._limit_price.get(k, 0.0) + 1e-6
+                least = 0.0 if first else stock.price + self._limit_price.get(k, 0.0) + 1e-6
                 have = self._k.patterns(
                     self._parts, stock.w, stock.h, self._demand, value, least, found, worth,
                     recipes, self._trial, self._room, rounds,
@@ -292,14 +310,12 @@ class LongSearch:
             )
             self._extra += counts.size // 20 + 300
             if not answer.success:
-                return None
+                break
             marginals = -np.asarray(answer.ineqlin.marginals)
             value = np.maximum(marginals[:n], 0.0)
             self._limit_price = dict(zip(limited, -marginals[n:], strict=True))
             shares = np.asarray(answer.x)
-        if not shares.size:
-            return None
-        return self._rounded(list(columns.values())[: len(shares)], shares)
+        return list(columns.values()), shares
 
     def _rounded(self, layouts: list[Layout], shares: Floats) -> list[Layout] | None:
         """Whole sheets of the programme's answer, then its largest fractions, then the rest."""
