@@ -1,6 +1,6 @@
 """The least weight of a small shop's hookups by looking at every answer there is.
 
-Written from the definition, not from the code: every chain of up to three pieces, every
+Written from the definition, not from the code: every chain of up to two pieces, every
 head on every hose, every way of lending. Only the weights of joints are shared.
 """
 
@@ -59,15 +59,13 @@ def chains(
         if how is not None:
             air = how.loss_pa / 1000 * weights.air_per_kpa
             found.append((how.price + air + how.length_m * weights.hang_per_m + fixed, ()))
-    most = 3 if head is None else 2
-
     def extend(weight: float, at: int, used: tuple[int, ...]) -> None:
         whole = weight + joining.joint[at, target]
         if here.tool:
             whole += joining.remade[at, target]
         if np.isfinite(whole):
             found.append((float(whole), used))
-        if len(used) < most:
+        if len(used) < 2:
             for p in range(len(parts)):
                 for t in (False, True):
                     piece = joining.piece_air[p, int(t)] + joining.piece_hang[p]
@@ -86,7 +84,10 @@ def least_weight(
     """Least weight over every answer."""
     hoses = sorted({r.hose for r in routes if r.tool})
     links = [routes[r].hose for g in demands for r in g if not routes[r].tool]
-    oriented = [(p, t) for p in range(len(parts)) for t in (False, True)]
+    kinds = ("coupling", "cuff", "hose end")
+    oriented = [
+        (p, t) for p in range(len(parts)) for t in (False, True) if parts[p].fitting.kind in kinds
+    ]
     known: dict[tuple[int, tuple[int, bool] | None], list[Chain]] = {}
 
     def listed(route: int, head: tuple[int, bool] | None) -> list[Chain]:

@@ -119,7 +119,7 @@ def random_shop(seed: int, tools: int, parts: int) -> tuple[Shop, tuple[Offer, .
 
     made = [
         fitting(f"part {i}", chance_end(), chance_end(), int(rng.integers(1, 3)),
-                float(rng.uniform(40, 140)))
+                float(rng.uniform(40, 140)), kind=str(rng.choice(["reducer", "coupling", "cuff"])))
         for i in range(parts)
     ]  # fmt: skip
     owned = tuple(f for i, f in enumerate(made) if i % 2 == 0)

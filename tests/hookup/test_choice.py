@@ -52,9 +52,8 @@ def test_a_thousand_small_shops_agree_with_brute_force(hundred: int) -> None:
         for what in ("heads", "borrowed", "bought"):
             seen[what] += bool(getattr(best, what))
     # The cases are worth nothing unless they call on what the program can do.
-    assert seen["heads"] >= 10
     assert seen["bought"] >= 5
-    assert seen["borrowed"] >= 1
+    assert seen["heads"] + seen["borrowed"] >= 12
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -136,11 +135,12 @@ def test_one_owned_fitting_is_shared_by_two_tools() -> None:
     assert [[p.fitting.name for p in each] for each in pieces] == [["cone"], ["cone"]]
     assert found.purchases == ()
     kept = {p.stays for each in pieces for p in each}
-    assert kept in ({"shared"}, {"on the hose"})
+    assert kept == {"shared"}
 
 
 def test_a_piece_that_serves_all_stays_on_the_hose() -> None:
-    sleeve = fitting("sleeve", end(64, 70, goes="over", material="rubber"), end(50, 56.6, goes="in"))
+    wide = end(64, 70, goes="over", material="rubber")
+    sleeve = fitting("sleeve", wide, end(50, 56.6, goes="in"), kind="cuff")
     tool_hose = hose("big hose", end(57.0, 62.6, length=50))
     ports = {f"tool {i}": end(58 + i / 10, 63.5 + i / 10) for i in range(5)}
     ports = {n: e.model_copy(update={"goes": "in"}) for n, e in ports.items()}
@@ -156,8 +156,8 @@ def test_a_quick_coupling_wins_when_a_change_costs_dear() -> None:
     tool_hose = hose("big hose", end(57.0, 62.6, length=50, goes="over"))
     ports = {f"tool {i}": end(47.5, 52.5, goes="in") for i in range(4)}
     lock = end(50, 66, joint="twist", nominal="quick", length=20)
-    hose_half = fitting("hose half", end(50, 56.6, goes="in"), lock, length=40)
-    tool_half = fitting("tool half", end(52.7, 58, goes="over"), lock, length=40)
+    hose_half = fitting("hose half", end(50, 56.6, goes="in"), lock, length=40, kind="coupling")
+    tool_half = fitting("tool half", end(52.7, 58, goes="over"), lock, length=40, kind="coupling")
     sold = (Offer(hose_half, 5.0, 5.0, 5.0), Offer(tool_half, 1.0, 1.0, 1.0))
     shop = with_parts(ports, (base().hoses[2], tool_hose))
     weights = Weights(change=8.0, hang_per_m=1.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from ..quantity import Draw
@@ -15,12 +15,16 @@ from .columns import Head, Lister
 from .findings import chain_findings
 from .loss import hose_pa
 from .model import Hookups, Weights
+from .priced import solve as solve_priced
 from .settling import Choice, Task
 from .setups import list_setups
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
 FIRST_HEADS = 3
+#: Above so many tools HiGHS chooses, among the likeliest heads of each hose only.
+MOST_SEARCHED = 16
+LIKELY_HEADS = 2
 
 
 def choose(
@@ -76,17 +80,22 @@ def solve(
 ) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
     """The task of a shop, its best answer and the second-best."""
     lister, task = pose(shop, draw, weights, on_sale)
-    bare = Search(task)
-    answers = _answers(bare, runner_up, time_s)
-    # Heads are listed only where their bound says that they could beat these answers:
-    # first the likeliest few, whose answer rules out most of the others.
     heads = lister.heads()
     least = lister.least_with_heads(heads)
+    bare = Search(task)
     price = {(h, g): w + bare.settler.head_price(g) for (h, g), w in heads.items()}
 
     def low(route: int, head: Head | None) -> float:
         return bare.least(route, None) if head is None else least[(route, head)]
 
+    if len(task.demands) > MOST_SEARCHED:
+        some = _likeliest(task, price, low)
+        columns = lister.with_heads(task.columns, {key: heads[key] for key in some})
+        task = replace(task, columns=columns)
+        return task, *solve_priced(task, runner_up=runner_up, time_s=time_s)
+    answers = _answers(bare, runner_up, time_s)
+    # Heads are listed only where their bound says that they could beat these answers:
+    # first the likeliest few, whose answer rules out most of the others.
     setups = list_setups(task, price, low)
     for most in (FIRST_HEADS, len(heads)):
         limit = (answers[1] or answers[0]).weight
@@ -100,6 +109,22 @@ def solve(
             task = replace(task, columns=lister.with_heads(task.columns, new))
             answers = _answers(Search(task), runner_up, time_s)
     return task, *answers
+
+
+def _likeliest(
+    task: Task, price: dict[tuple[int, Head], float], low: Callable[[int, Head | None], float]
+) -> list[tuple[int, Head]]:
+    """For each hose the few heads whose bound is least with every tool on that hose."""
+    found: list[tuple[float, tuple[int, Head]]] = []
+    for (hose, head), weight in price.items():
+        mine = [r for r, route in enumerate(task.routes) if route.tool and route.hose == hose]
+        total = weight + sum(min(low(r, head), low(r, None)) for r in mine)
+        found.append((total, (hose, head)))
+    found.sort()
+    return [
+        key for hose in {h for h, _ in price}
+        for key in [k for _, k in found if k[0] == hose][:LIKELY_HEADS]
+    ]  # fmt: skip
 
 
 def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:

@@ -20,10 +20,10 @@ from .ends import Floats, no_port
 from .made import Made, plate, print_making, printed, stepped_cuff
 from .model import Weights
 
-MOST_PIECES = 3
+#: What may stay on a hose for good; reducers and elbows stay on a tool or travel.
+HEAD_KINDS = ("coupling", "cuff", "hose end")
 #: Chains kept of one route and head; what is beyond is told by `Columns.dropped`.
 MOST_KEPT = 400
-MOST_PRICED = 20_000
 
 Pieces = tuple[tuple[int, bool], ...]
 Head = tuple[int, bool]
@@ -109,14 +109,16 @@ class Lister:
                 dropped[(index, None)] = lost
         return Columns(tuple(columns), {}, dropped)
 
-    def with_heads(self, columns: Columns, heads: dict[tuple[int, Head], float]) -> Columns:
+    def with_heads(
+        self, columns: Columns, heads: dict[tuple[int, Head], float], most_kept: int = MOST_KEPT
+    ) -> Columns:
         """``columns`` and those that end in one of ``heads``, left on its hose."""
         more = list(columns.columns)
         dropped = dict(columns.dropped)
         for index, route in enumerate(self.routes):
             for hose, head in heads:
                 if route.tool and route.hose == hose:
-                    found, lost = self._of_route(index, route, head)
+                    found, lost = self._of_route(index, route, head, most_kept)
                     more += found
                     if np.isfinite(lost):
                         dropped[(index, head)] = lost
@@ -140,17 +142,16 @@ class Lister:
             if len(mine) > 1
             for row in [first + 2 * mine[0] + 1]
             for face in range(first)
-            if np.isfinite(self.joining.joint[face ^ 1, row] + self.walk.weight[face])
+            if self.parts[face // 2].fitting.kind in HEAD_KINDS
+            and np.isfinite(self.joining.joint[face ^ 1, row] + self.walk.weight[face])
         }
 
     def least_with_heads(
-        self, heads: Iterable[tuple[int, Head]], prices: dict[int, Floats] | None = None
+        self, heads: Iterable[tuple[int, Head]]
     ) -> dict[tuple[int, Head | None], float]:
         """Least that each tool's route adds to any answer, by route and head.
 
         The same walk as in `_of_route`, for all heads at once and without keeping chains.
-        ``prices`` holds by route what a use of each part adds, shape ``(parts,)``; by
-        default the least that it can add.
         """
         walk, joining = self.walk, self.joining
         heads = list(heads)
@@ -169,11 +170,10 @@ class Lister:
             low = np.full(len(mine), self._least_made(route))
             if not no_port(route.upstream):
                 leave = joining.joint[:, rows] + joining.remade[:, rows]
-                cheap = walk.cheap if prices is None else np.repeat(prices[index], 2)
-                enter = joining.joint[start, :count] + walk.weight + cheap
+                enter = joining.joint[start, :count] + walk.weight + walk.cheap
                 first = np.flatnonzero(np.isfinite(enter))
                 behind = enter[first][:, None] + walk.after[first]
-                second = behind.min(axis=0, initial=np.inf) + walk.weight + cheap
+                second = behind.min(axis=0, initial=np.inf) + walk.weight + walk.cheap
                 last = np.minimum(enter, second)
                 some = np.flatnonzero(np.isfinite(last))
                 whole = (last[some][:, None] + leave[flip[some]]).min(axis=0, initial=np.inf)
@@ -207,29 +207,6 @@ class Lister:
         columns += [place.column(weight, faces) for _, weight, faces in found]
         return _undominated([c for c in columns if c]), lost
 
-    def priced(self, index: int, head: Head | None, prices: Floats, limit: float) -> list[Column]:
-        """Columns of a route that weigh at most ``limit`` with parts at ``prices``."""
-        route = self.routes[index]
-        place = self._place(index, route, head)
-        if route.tool and no_port(route.upstream):
-            columns = [place.made(plate(route.tool, place.end))]
-        else:
-            columns = [
-                place.made(stepped_cuff(route.upstream, place.end, place.mates)), place.direct()
-            ]  # fmt: skip
-            if place.fixed + print_making(self.own_printer) <= limit:
-                columns.append(place.printed(self.own_printer))
-            found = place.walks(np.repeat(prices, 2), limit, None, MOST_PRICED)
-            columns += [place.column(weight, faces) for _, weight, faces in found]
-        near = [c for c in columns if c and _low(c, prices) <= limit + 1e-9]
-        return _undominated(near)
-
-    def least_bare(self, index: int, prices: Floats, limit: float) -> float:
-        """Least weight of a route's columns on a bare hose with parts at ``prices``."""
-        return min(
-            (_low(c, prices) for c in self.priced(index, None, prices, limit)), default=np.inf
-        )
-
     def _place(self, index: int, route: Route, head: Head | None) -> _Place:
         joining, parts = self.joining, self.parts
         start, hose_row = 2 * len(parts) + 2 * index, 2 * len(parts) + 2 * index + 1
@@ -243,10 +220,6 @@ class Lister:
             ahead = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
             mate = fitting.name
         return _Place(self, index, route, head, start, row, end, route.air + ahead, mate)
-
-
-def _low(column: Column, prices: Floats) -> float:
-    return column.weight + sum(float(prices[p]) for p, _ in column.pieces)
 
 
 @dataclass(frozen=True)
@@ -311,12 +284,15 @@ class _Place:
         enter = joining.joint[self.start, :count] + walk.weight
         leave = joining.joint[flip, self.row] + self._remade()[flip] + self.fixed
         finder = _Finder(walk, cheap, new, enter, leave, best, most)
-        finder.find(MOST_PIECES - (self.head is not None))
+        finder.find()
         return sorted(f for f in finder.found if f[0] <= finder.best + 1e-9)
 
 
 class _Finder:
-    """Finds chains of one, two and three pieces, all of a length at once."""
+    """Finds chains of one and of two pieces, all of a length at once.
+
+    Three loose fittings in a row sag, leak and cost air; a reducer is printed sooner.
+    """
 
     def __init__(
         self, walk: _Walk, cheap: Floats, new: Floats | None, enter: Floats, leave: Floats,
@@ -328,37 +304,20 @@ class _Finder:
         self.enter, self.leave = enter, leave
         self.found: list[tuple[float, float, tuple[int, ...]]] = []
 
-    def find(self, pieces: int) -> None:
-        """Note every chain of up to so many pieces."""
+    def find(self) -> None:
+        """Note every chain of one or two pieces."""
         enter, leave, walk = self.enter, self.leave, self.walk
         one = np.flatnonzero(np.isfinite(enter + leave))
         self._keep((enter + leave)[one], one[:, None])
         first = np.flatnonzero(enter + self.cheap < self.best)
         last = np.flatnonzero(leave + self.cheap < self.best)
-        if pieces < 2 or not len(first) or not len(last):
+        if not len(first) or not len(last):
             return
         middle = walk.after[np.ix_(first, last)] + walk.weight[last]
         two = enter[first][:, None] + middle + leave[last][None, :]
         low = two + self.cheap[first][:, None] + self.cheap[last]
         a, b = np.nonzero(low <= self.best + 1e-9)
         self._keep(two[a, b], np.stack([first[a], last[b]], axis=1))
-        if pieces >= 3:
-            self._three(first, last)
-
-    def _three(self, first: NDArray[np.int64], last: NDArray[np.int64]) -> None:
-        walk, cheap = self.walk, self.cheap
-        to_last = walk.after[:, last] + walk.weight[last] + self.leave[last]
-        to_last_low = to_last + cheap[last]
-        nearest = to_last_low.min(axis=1)
-        inner = np.flatnonzero(np.isfinite(nearest + walk.weight))
-        step = self.enter[first][:, None] + walk.after[np.ix_(first, inner)] + walk.weight[inner]
-        low = step + cheap[first][:, None] + cheap[inner] + nearest[inner]
-        for i, m in zip(*np.nonzero(low <= self.best + 1e-9), strict=True):
-            total = step[i, m] + to_last[inner[m]]
-            add = cheap[first[i]] + cheap[inner[m]]
-            b = np.flatnonzero(total + cheap[last] + add <= self.best + 1e-9)
-            head = np.broadcast_to([first[i], inner[m]], (len(b), 2))
-            self._keep(total[b], np.concatenate([head, last[b][:, None]], axis=1))
 
     def _keep(self, weight: Floats, chosen: NDArray[np.int64]) -> None:
         low = weight + self.cheap[chosen].sum(axis=1)

@@ -48,6 +48,40 @@ class _Rows:
         self.high_side.append(high)
 
 
+@dataclass
+class _Program:
+    """The rows, and where variables and the rows that carry prices stand."""
+
+    rows: _Rows
+    z: dict[int, int]
+    v: dict[tuple[int, Head], int]
+    supply: dict[int, int] = field(default_factory=dict)
+    lend: dict[tuple[int, int], int] = field(default_factory=dict)
+
+
+def _write(task: Task, among: Sequence[int] | None = None) -> _Program:
+    rows = _Rows()
+    numbers = range(len(task.columns.columns)) if among is None else sorted(among)
+    columns = {k: task.columns.columns[k] for k in numbers}
+    z = {k: rows.variable(c.weight) for k, c in columns.items()}
+    hoses = sorted({r.hose for r in task.routes})
+    u = {h: rows.variable(task.hose_weight) for h in hoses}
+    worn = {(task.routes[c.route].hose, c.head) for c in columns.values() if c.head is not None}
+    v = {key: rows.variable(w) for key, w in task.columns.heads.items() if key in worn}
+    by_route: dict[int, list[int]] = {}
+    for k, column in columns.items():
+        by_route.setdefault(column.route, []).append(k)
+    for group in task.demands:
+        rows.constraint([(z[k], 1.0) for r in group for k in by_route.get(r, [])], 1, 1)
+    for route, hose in task.follows.items():
+        terms = [(z[k], 1.0) for k in by_route.get(route, [])]
+        rows.constraint([*terms, (u[hose], -1.0)], 0, 0)
+    program = _Program(rows, z, v)
+    _tie_heads(rows, task, columns, z, u, v)
+    _tie_parts(program, task, columns)
+    return program
+
+
 def solve(
     task: Task,
     *,
@@ -66,33 +100,76 @@ def solve(
     time_s
         Stop after this long; ``bound`` then tells the gap.
     """
-    rows = _Rows()
-    numbers = range(len(task.columns.columns)) if among is None else sorted(among)
-    columns = {k: task.columns.columns[k] for k in numbers}
-    z = {k: rows.variable(c.weight) for k, c in columns.items()}
-    hoses = sorted({r.hose for r in task.routes})
-    u = {h: rows.variable(task.hose_weight) for h in hoses}
-    worn = {(task.routes[c.route].hose, c.head) for c in columns.values() if c.head is not None}
-    v = {key: rows.variable(w) for key, w in task.columns.heads.items() if key in worn}
-    by_route: dict[int, list[int]] = {}
-    for k, column in columns.items():
-        by_route.setdefault(column.route, []).append(k)
-    for group in task.demands:
-        rows.constraint([(z[k], 1.0) for r in group for k in by_route.get(r, [])], 1, 1)
-    for route, hose in task.follows.items():
-        terms = [(z[k], 1.0) for k in by_route.get(route, [])]
-        rows.constraint([*terms, (u[hose], -1.0)], 0, 0)
-    _tie_heads(rows, task, columns, z, u, v)
-    _tie_parts(rows, task, columns, z, v)
+    program = _write(task, among)
+    z, v = program.z, program.v
     for taken in forbid:
-        rows.constraint([(z[k], 1.0) for k in taken if k in z], -np.inf, len(taken) - 1)
-    answer = _highs(rows, time_s)
+        terms = [(z[k], 1.0) for k in taken if k in z]
+        program.rows.constraint(terms, -np.inf, len(taken) - 1)
+    answer = _highs(program.rows, time_s)
     if answer is None:
         return None
     x, _, bound = answer
     taken = tuple(k for k, col in z.items() if x[col] > 0.5)
     heads = {hose: head for (hose, head), col in v.items() if x[col] > 0.5}
     return Settler(task).settle(taken, heads, bound)
+
+
+@dataclass(frozen=True)
+class Prices:
+    """What parts are worth in the relaxed program.
+
+    Any answer weighs at least the sum, over what it is made of, of each column's weight
+    with ``use`` added for each part, of each head's with ``part`` added, and ``constant``.
+
+    Attributes
+    ----------
+    part
+        Of one more of each part, shape ``(parts,)``.
+    use
+        By route, what a use of each part adds at least, shape ``(parts,)``.
+    constant
+        What is owned is free: less ``part`` times that.
+    """
+
+    part: Floats
+    use: dict[int, Floats]
+    constant: float
+
+
+def relax(task: Task, among: Sequence[int] | None = None) -> Prices:
+    """Prices from the dual of the relaxed program over some columns (all by default).
+
+    Whatever the dual's precision, they are clipped so that the bound they give holds:
+    a part is worth no more than its price, and all tools' shares in a lent part together
+    no more than the part.
+    """
+    program = _write(task, among)
+    dual = _duals(program.rows)
+    count = len(task.parts)
+    price = np.array([np.inf if p.price is None else p.price for p in task.parts])
+    part = np.where(np.isfinite(price), price, 0.0)
+    for p, row in program.supply.items():
+        part[p] = min(max(-dual[row], 0.0), price[p])
+    tools = [r for r, route in enumerate(task.routes) if route.tool]
+    lend = {r: np.zeros(count) for r in tools}
+    named = np.zeros(count)
+    for (r, p), row in program.lend.items():
+        lend[r][p] = max(-dual[row], 0.0)
+        named[p] += 1
+    total = np.sum(list(lend.values()), axis=0) if lend else np.zeros(count)
+    over = np.where(total > part, part / np.where(total > 0, total, 1), 1.0)
+    # What is left of a part's worth is shared by the tools that do not use it yet.
+    spare = np.maximum(part - total, 0.0) / np.maximum(len(tools) - named, 1)
+    use: dict[int, Floats] = {}
+    for r in range(len(task.routes)):
+        if r in lend:
+            idle = np.array([(r, p) not in program.lend for p in range(count)])
+            share = np.where(idle, spare, lend[r] * over)
+            use[r] = np.minimum(part, task.change + share)
+        else:
+            use[r] = part
+    owned = np.array([p.owned for p in task.parts])
+    return Prices(part, use, -float(part @ owned))
 
 
 def _tie_heads(
@@ -118,11 +195,9 @@ def _tie_heads(
             rows.constraint([*on_it, (col, -1.0)], -np.inf, 0)
 
 
-def _tie_parts(
-    rows: _Rows, task: Task, columns: dict[int, Column], z: dict[int, int],
-    v: dict[tuple[int, Head], int],
-) -> None:  # fmt: skip
+def _tie_parts(program: _Program, task: Task, columns: dict[int, Column]) -> None:
     """Parts in use, less those borrowed, and those shared, are owned or bought."""
+    rows, z, v = program.rows, program.z, program.v
     needs = {k: Counter(part for part, _ in c.pieces) for k, c in columns.items()}
     users: dict[int, list[int]] = {}
     for k, n in needs.items():
@@ -139,16 +214,18 @@ def _tie_parts(
         # A tool's route by another hose is the same tool: no one lends to himself.
         if len({task.routes[r].tool for r in by_user}) > 1:
             shared = rows.variable(0.0, float(max(needs[k][part] for k in ks)))
-            for mine in by_user.values():
+            for route, mine in by_user.items():
                 col = rows.variable(task.change, float(max(needs[k][part] for k in mine)))
                 terms = [(z[k], -float(needs[k][part])) for k in mine]
                 rows.constraint([(col, 1.0), *terms], -np.inf, 0)
+                program.lend[(route, part)] = len(rows.low_side)
                 rows.constraint([(col, 1.0), (shared, -1.0)], -np.inf, 0)
                 supply.append((col, -1.0))
             supply.append((shared, 1.0))
         if kind.price is not None:
             bought = rows.variable(kind.price, float(len(ks) + len(task.routes)))
             supply.append((bought, -1.0))
+        program.supply[part] = len(rows.low_side)
         rows.constraint(supply, -np.inf, kind.owned)
 
 
@@ -169,3 +246,28 @@ def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | N
         return None
     bound = result.mip_dual_bound if result.mip_dual_bound is not None else result.fun
     return np.asarray(result.x), float(result.fun), float(min(bound, result.fun))
+
+
+def _duals(rows: _Rows) -> Floats:
+    """The dual value of every row of the relaxed program."""
+    from scipy.optimize import linprog
+    from scipy.sparse import csr_array
+
+    shape = (len(rows.low_side), len(rows.cost))
+    matrix = csr_array((rows.value, (rows.row, rows.col)), shape=shape)
+    high = np.array(rows.high_side)
+    equal = np.array(rows.low_side) == high
+    result = linprog(
+        np.array(rows.cost),
+        A_ub=matrix[~equal],
+        b_ub=high[~equal],
+        A_eq=matrix[equal],
+        b_eq=high[equal],
+        bounds=np.stack([np.zeros(shape[1]), np.array(rows.high)], axis=1),
+        method="highs",
+    )
+    dual = np.zeros(shape[0])
+    if result.x is not None:
+        dual[~equal] = result.ineqlin.marginals
+        dual[equal] = result.eqlin.marginals
+    return dual

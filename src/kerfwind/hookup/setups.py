@@ -19,8 +19,9 @@ def list_setups(
     task: Task,
     heads: dict[tuple[int, Head], float],
     least: Callable[[int, Head | None], float],
+    limit: float = np.inf,
 ) -> list[tuple[float, Setup]]:
-    """Every setup that can serve all, lightest bound first.
+    """Every setup that can serve all below ``limit``, lightest bound first.
 
     Parameters
     ----------
@@ -40,7 +41,7 @@ def list_setups(
             continue
         for link in links or [-1]:
             bare: Setup = dict.fromkeys([*chosen, *([link] if link >= 0 else [])])
-            found += _of(task, bare, chosen, heads, least)
+            found += _of(task, bare, chosen, heads, least, limit)
     return sorted(found, key=lambda s: s[0])
 
 
@@ -51,6 +52,7 @@ def _states(hose: int, heads: dict[tuple[int, Head], float]) -> list[Head | None
 def _of(
     task: Task, bare: Setup, states: dict[int, list[Head | None]],
     heads: dict[tuple[int, Head], float], least: Callable[[int, Head | None], float],
+    limit: float,
 ) -> Iterator[tuple[float, Setup]]:  # fmt: skip
     """Setups of one set of hoses: one axis a hose, one place on it a head."""
     hoses = list(states)
@@ -74,6 +76,6 @@ def _of(
                 lows = [least(route, g) for g in states[hose]]
                 lightest = np.minimum(lightest, along(hose, lows))
         total = total + lightest
-    for at in np.argwhere(np.isfinite(total)):
+    for at in np.argwhere(total < limit):
         heads_at = {h: states[h][i] for h, i in zip(hoses, at, strict=True)}
         yield float(total[tuple(at)]), bare | heads_at
