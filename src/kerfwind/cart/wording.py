@@ -217,7 +217,6 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "Clamp it before you drill: both upper edges must be level for the shelf.",
             ("left bracket", "right bracket"),
             joints.keys("brackets"),
-            "on front edges",
         ),
         Draft(
             "Fix the bottom",

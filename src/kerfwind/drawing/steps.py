@@ -1,0 +1,239 @@
+"""One picture a step of assembly: what is new, which way it goes on, where the screws go."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kerfwind.cart.model import Cart, HardwareItem, Pose, Step
+from kerfwind.quantity import UnitChoice
+from kerfwind.solids import Body
+
+from .layout import length_text
+from .model import Balloon, Drawing, Item, Label, Point, Polygon, Polyline
+from .motion import Motion, motions, shown_before
+from .overlap import Floats
+from .project import Picture, picture, picture_drawing
+from .view import View, perspective
+from .window import windowed
+
+#: Parts that are screwed on are held off by this share of the picture.
+_OFF = 0.085
+#: Length and width of an arrow, and its distance from the part, as shares of the picture.
+_ARROW, _ARROW_WIDTH, _ARROW_OFF = 0.1, 0.05, 0.02
+#: A picture is cut down to its new parts where that makes them so many times larger.
+_WORTH_CUTTING = 1.35
+_SCREW_OUT_M = 0.03
+_TURNS: dict[Pose, Floats] = {
+    "upright": np.eye(3),
+    # About the way from front to rear, so that the open front stays in front.
+    "upside down": np.diag([-1.0, 1.0, -1.0]),
+    # Front edges on the floor, shelf end towards the person.
+    "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
+}
+_ELEVATION_DEG: dict[Pose, float] = {"upright": 22.0, "upside down": 30.0, "on front edges": 32.0}
+
+
+@dataclass(frozen=True)
+class _Scene:
+    """Bodies as they lie in this step, the new ones held off, in one view."""
+
+    bodies: tuple[Body, ...]
+    view: View
+    turn: Floats
+    offsets: dict[str, Floats]
+    size: float
+
+
+def step_drawing(
+    cart: Cart,
+    step: Step,
+    units: UnitChoice = "in",
+    bodies: Sequence[Body] | None = None,
+    known: Mapping[str, Motion] | None = None,
+) -> Drawing | None:
+    """The picture of a step; None where it adds no part.
+
+    New parts are dark and heavily outlined. Those that are screwed on are held a little off
+    their place, with the screws' axes; an arrow shows which way a part goes. Panels are named
+    by their letter, other parts by name, screws by number and length.
+
+    Parameters
+    ----------
+    bodies, known
+        Simpler bodies of the same names, and ``motions(cart)``, where they are at hand.
+    """
+    if not step.new:
+        return None
+    known = known if known is not None else motions(cart)
+    shown = {b.name: b for b in (bodies if bodies is not None else cart.bodies)}
+    scene = _scene(cart, step, shown, known)
+    screws, texts = _screws(cart, step, scene, units)
+    arrows = [a for n in step.new if (a := _arrow(scene, n, known)) is not None]
+    window = _window(scene, step.new, screws, arrows)
+    seen_bodies = _within(scene, window)
+    seen = picture(seen_bodies, scene.view, emphasised=step.new, ways=screws, crease_deg=38.0)
+    items: list[Item] = list(arrows)
+    if window is not None:
+        low, high = window
+        seen = windowed(seen, low, high)
+        frame = (low, (high[0], low[1]), high, (low[0], high[1]), low)
+        items.append(Polyline(frame, "grid"))
+    items += _names(cart, step, seen)
+    items += _screw_labels(seen, texts)
+    return picture_drawing(f"Step {step.number}: {step.title}", seen, items)
+
+
+def _scene(
+    cart: Cart, step: Step, shown: Mapping[str, Body], known: Mapping[str, Motion]
+) -> _Scene:
+    turn = _TURNS[step.pose]
+    names = [n for n in (*shown_before(cart, step), *step.new) if n in shown]
+    every = np.concatenate([shown[n].vertices for n in names]) @ turn.T
+    size = float(np.ptp(every, axis=0).max())
+    offsets: dict[str, Floats] = {}
+    for name in step.new:
+        motion = known[name]
+        start = offsets.get(motion.onto or "", np.zeros(3))
+        held_off = _OFF * size if shown[name].kind in ("panel", "hardware") else 0.0
+        offsets[name] = start + held_off * (turn @ motion.from_side)
+    bodies = tuple(
+        Body(n, b.kind, b.vertices @ turn.T + offsets.get(n, 0.0), b.triangles, b.tone)
+        for n, b in ((n, shown[n]) for n in names)
+    )
+    points = np.concatenate([b.vertices for b in bodies])
+    view = perspective(points, elevation_deg=_ELEVATION_DEG[step.pose])
+    return _Scene(bodies, view, turn, offsets, size)
+
+
+def _screws(
+    cart: Cart, step: Step, scene: _Scene, units: UnitChoice
+) -> tuple[Floats, dict[str, list[Floats]]]:
+    """Axes of the step's screws, shape (k, 2, 3), and where each kind of them begins."""
+    hardware = {h.key: h for h in cart.hardware}
+    found: list[tuple[Floats, Floats]] = []
+    texts: dict[str, list[Floats]] = {}
+    for joint in cart.joints:
+        if joint.key not in step.joints:
+            continue
+        to = scene.offsets.get(joint.second, np.zeros(3))
+        off = scene.offsets.get(joint.first, np.zeros(3))
+        for screw in joint.screws:
+            head, way = scene.turn @ screw.head_m, scene.turn @ screw.direction
+            outside = head + off - _SCREW_OUT_M * way
+            found.append((outside, head + to + cart.thickness_m * way))
+            text = _screw_length(hardware[screw.hardware], units)
+            texts.setdefault(text, []).append(outside)
+    casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]
+    row = hardware.get("caster-screw")
+    if casters and row is not None:
+        text = f"{row.quantity // len(casters)} screws each, {_screw_length(row, units)}"
+        return np.zeros((0, 2, 3)), {text: [(b.low + b.high) / 2 for b in casters]}
+    counted = {f"{len(spots)} screws, {text}": spots for text, spots in texts.items()}
+    return np.asarray(found, dtype=float).reshape(-1, 2, 3), counted
+
+
+def _screw_length(row: HardwareItem, units: UnitChoice) -> str:
+    ruler: UnitChoice = "mm" if units == "mm" else "in"
+    return f"{length_text(ruler)(row.length_m or 0.0)} {ruler}"
+
+
+def _inlet(name: str) -> bool:
+    return name.endswith(" inlet")
+
+
+def _arrow(scene: _Scene, name: str, known: Mapping[str, Motion]) -> Polygon | None:
+    """A flat arrow beyond the part, pointing the way that the part goes."""
+    carries = any(known[b.name].onto == name for b in scene.bodies if not _inlet(b.name))
+    if _inlet(name) or carries:
+        return None
+    side = scene.turn @ known[name].from_side
+    body = next(b for b in scene.bodies if b.name == name)
+    if not side.any():
+        return None
+    middle = (body.low + body.high) / 2
+    face = middle + side * (np.abs(side) @ (body.high - body.low)) / 2
+    tip = np.asarray(scene.view.at(face + side * _ARROW_OFF * scene.size))
+    tail = np.asarray(scene.view.at(face + side * (_ARROW_OFF + _ARROW) * scene.size))
+    way = tip - tail
+    length = float(np.hypot(*way))
+    if length < 0.3 * _ARROW * scene.size:
+        return None
+    u = way / length
+    v = np.array([-u[1], u[0]]) * _ARROW_WIDTH * scene.size / 2
+    neck = tip - u * min(0.55 * length, 1.3 * float(np.hypot(*v)))
+    shape = (tip, neck + v, neck + 0.42 * v, tail + 0.42 * v,
+             tail - 0.42 * v, neck - 0.42 * v, neck - v)  # fmt: skip
+    return Polygon(tuple((float(x), float(y)) for x, y in shape), "edge", 0.98)
+
+
+def _window(
+    scene: _Scene, new: Sequence[str], screws: Floats, arrows: Sequence[Polygon]
+) -> tuple[Point, Point] | None:
+    """Corners of the part of the picture worth showing; None for all of it."""
+    every = np.concatenate([scene.view.project(b.vertices)[:, :2] for b in scene.bodies])
+    mine = [scene.view.project(b.vertices)[:, :2] for b in scene.bodies if b.name in new]
+    mine += [scene.view.project(screws)[..., :2].reshape(-1, 2)] if len(screws) else []
+    mine += [np.asarray(a.points) for a in arrows]
+    near = np.concatenate(mine)
+    every = np.concatenate([every, near])
+    all_low, all_high = every.min(axis=0), every.max(axis=0)
+    low, high = near.min(axis=0), near.max(axis=0)
+    margin = 0.12 * float((high - low).max())
+    low, high = np.maximum(low - margin, all_low), np.minimum(high + margin, all_high)
+    gain = float((all_high - all_low).max() / (high - low).max())
+    if gain < _WORTH_CUTTING:
+        return None
+    # Cut across the long way only: then both sides of the work stay in the picture.
+    axis = int(np.argmax(all_high - all_low))
+    other = 1 - axis
+    low[other], high[other] = all_low[other], all_high[other]
+    gap = 0.02 * float((high - low).max())
+    low, high = low - gap * (low <= all_low), high + gap * (high >= all_high)
+    if float((all_high - all_low).max() / (high - low).max()) < _WORTH_CUTTING:
+        return None
+    return ((float(low[0]), float(low[1])), (float(high[0]), float(high[1])))
+
+
+def _within(scene: _Scene, window: tuple[Point, Point] | None) -> tuple[Body, ...]:
+    if window is None:
+        return scene.bodies
+    low, high = window
+    kept = []
+    for body in scene.bodies:
+        spots = scene.view.project(body.vertices)[:, :2]
+        if np.all(spots.max(axis=0) > low) and np.all(spots.min(axis=0) < high):
+            kept.append(body)
+    return tuple(kept)
+
+
+def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
+    letters = {p.name: p.key for p in cart.placed}
+    items: list[Item] = []
+    named: set[str] = set()
+    for name in step.new:
+        spot = seen.seen_at(name) if name in seen.names else None
+        if spot is None or _inlet(name):
+            continue
+        if name in letters:
+            items.append(Balloon(spot, letters[name]))
+            continue
+        word = "caster" if name.endswith("caster") else name
+        if word not in named:
+            items.append(Label(spot, word, "leader", size="small"))
+        named.add(word)
+    return items
+
+
+def _screw_labels(seen: Picture, texts: Mapping[str, Sequence[Floats]]) -> list[Item]:
+    """A label for each kind of screw, at the nearest of its axes that can be seen."""
+    shown = [np.asarray(line.points) for line in seen.lines if line.body < 0]
+    items: list[Item] = []
+    for text, spots in texts.items():
+        flat = np.array([seen.view.at(s) for s in spots])
+        near = [p for p in flat if any(np.hypot(*(line - p).T).min() < 2e-3 for line in shown)]
+        tip = min(near or flat, key=lambda p: float(p[1]))
+        items.append(Label((float(tip[0]), float(tip[1])), text, "leader", size="small"))
+    return items
