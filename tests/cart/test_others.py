@@ -2,7 +2,7 @@
 
 import pytest
 
-from kerfwind.cart import build
+from kerfwind.cart import build, finish, lay_steady, with_remedy
 from kerfwind.cart.others import (
     BucketSize,
     VacuumSize,
@@ -11,7 +11,6 @@ from kerfwind.cart.others import (
     opening_for_most,
     shop_for_most,
 )
-from kerfwind.quantity import Draw
 from kerfwind.sources import fact
 
 from .proofs import prove
@@ -49,8 +48,10 @@ def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
     s = shop()
     cart = build(s, s.sheets[0], NOMINAL)
     most = carries(s, cart).full_bucket_kg.high
-    heavier = shop(bucket=f'weight = "{most + 0.5:.2f} kg"\n')
-    again = build(heavier, heavier.sheets[0], Draw(1))
+    steady, laid = lay_steady("tower", s, s.sheets[0], NOMINAL)
+    more = {"separator.bucket.weight": f"{most + 0.5:.2f} kg"}
+    heavier, sheet = with_remedy(steady, s.sheets[0], more)
+    again = finish(heavier, sheet, NOMINAL, laid)
     slope = fact("cart.tilt.angle").value
     tilt = min(float(t.min()) for st in again.stands[1:2] for t in st.tilt_rad.values())
     rated = heavier.wishes.caster_load.low_si * fact("general.gravity").value

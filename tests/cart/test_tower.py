@@ -89,7 +89,7 @@ def test_no_separator_makes_a_plain_shelf() -> None:
         ('largest_length = "16 in"', "", "wishes.largest_length"),
         ('greatest_height = "40 in"', "", "wishes.greatest_height"),
         ('narrowest_door = "18 in"', "", "wishes.narrowest_door"),
-        ('largest_width = "40 in"\nlargest_length = "40 in"', 'length = "26 in"\nwidth = "26 in"', "wishes.sheet"),
+        ('largest_width = "40 in"\nlargest_length = "40 in"\nnarrowest_door = "40 in"', 'length = "26 in"\nwidth = "26 in"', "wishes.sheet"),
     ],
 )  # fmt: skip
 def test_unmet_wish_is_named_and_its_remedy_builds(wishes: str, vacuum: str, wish: str) -> None:

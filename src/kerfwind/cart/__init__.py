@@ -1,7 +1,7 @@
 """The cart: forms, panels, joints, hardware, the hose's path, stability, strength."""
 
 from .finishing import Laid, finish, stands_of
-from .forms import FORMS, backframe, build, low, tower
+from .forms import FORMS, backframe, build, lay_steady, low, tower
 from .model import (
     Bend,
     CannotBuild,
@@ -28,5 +28,5 @@ from .work import Work, work
 __all__ = [
     "FORMS", "Bend", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole",
     "HosePath", "Joint", "Laid", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet",
-    "Work", "backframe", "build", "carries", "finish", "low", "stands_of", "strength", "tower", "with_remedy", "work",
+    "Work", "backframe", "build", "carries", "finish", "lay_steady", "low", "stands_of", "strength", "tower", "with_remedy", "work",
 ]  # fmt: skip

@@ -114,11 +114,15 @@ def over_the_front(
         down = min(b[1] - radius - straight, front_m - outside, a[1] - ahead)
         corners = [a, [a[0], a[1], roof], [b[0], down, roof], [b[0], down, b[2]], b]
     else:
-        down = min(b[1], front_m - outside)
+        down = min(b[1], front_m - outside, a[1] - ahead)
         corners = [a, [a[0], a[1], roof], [b[0], down, roof]]
-        if down < b[1] - 1e-6:
-            level = radius + straight
-            corners += [[b[0], down, b[2] + level], [b[0], b[1], b[2] + level]]
+        if down < b[1] - 1e-4:
+            # Two equal bends that shift it back over the inlet: 2 R (1 - cos) is the shift.
+            shift = b[1] - down
+            turn = math.acos(max(1 - shift / (2 * radius), 0.0))
+            foot = b[2] + straight + radius * math.tan(turn / 2)
+            rise = 2 * radius * math.tan(turn / 2) * math.cos(turn)
+            corners += [[b[0], down, foot + rise], [b[0], b[1], foot]]
         corners.append(b)
     points, length, bends = rounded(np.array(corners), radius)
     return HosePath(points, length, length + push_m, bore, bends)

@@ -14,7 +14,16 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, Cart, Laid, finish, stands_of, with_remedy
+from ..cart import (
+    FORMS,
+    CannotBuild,
+    Cart,
+    Laid,
+    finish,
+    lay_steady,
+    stands_of,
+    with_remedy,
+)
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
@@ -148,6 +157,7 @@ def _candidates(
 ) -> tuple[list[_Candidate], int, bool]:
     rows = [(w, g) for w in variants(shop, steps) for g in groups][:budget]
     found: list[_Candidate] = []
+    seen: set[tuple[object, ...]] = set()
     refused = 0
     nominal = Draw(1)
     for done, (wishes, sheets) in enumerate(rows):
@@ -155,12 +165,27 @@ def _candidates(
             return found, refused, True
         changed, sheet = with_remedy(shop, sheets[0], dict(wishes))
         try:
-            laid = FORMS[changed.wishes.form](changed, sheet, nominal)
+            changed, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:
             refused += 1
             continue
+        # What was added to make two of them stand can make them one and the same.
+        same = (laid.form, changed.wishes.hold_bucket, sheet.name, laid.sizes)
+        if same in seen:
+            continue
+        seen.add(same)
+        wishes = (*wishes[:2], *_added(changed))
         found.append(_Candidate(wishes, changed, tuple(sheets), laid, bound(changed, laid, sheets)))
     return found, refused, False
+
+
+def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
+    """What the bottom is wider and deeper by, as it is written in a shop file."""
+    unit, size = ("mm", 0.001) if shop.shop.units == "mm" else ("in", 0.0254)
+    return tuple(
+        (f"wishes.{key}", f"{getattr(shop.wishes, key).best_si / size:.6g} {unit}")
+        for key in ("extra_width", "extra_depth", "extra_front")
+    )
 
 
 def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet]) -> Score:

@@ -271,6 +271,7 @@ class Wishes(Part):
     clearance: SmallSize = _f("Play left around the vacuum.")
     extra_width: SmallSize = _f("Width added for steadiness, beyond what is needed.")
     extra_depth: SmallSize = _f("Depth added behind for steadiness, beyond what is needed.")
+    extra_front: SmallSize = _f("Depth added in front for steadiness, beyond what is needed.")
     narrowest_door: Size = _f("Narrowest door it must pass.")
     hold_bucket: Literal["rim", "taper", "standing"] = _f(
         "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."

@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
+from dataclasses import replace
 
-from ...quantity import Draw
+import numpy as np
+
+from ...quantity import Draw, Quantity
 from ...shop import Sheet, Shop
-from ..finishing import Laid, finish
-from ..model import Cart
+from ...sources import fact
+from ..cutsize import Rule
+from ..finishing import Laid, finish, stands_of
+from ..model import CannotBuild, Cart
 from . import backframe as _backframe
 from . import low as _low
 from . import tower as _tower
 
 Lay = Callable[[Shop, Sheet, Draw], Laid]
+
+#: A cart that stands by less than the first margin is steadied to the second [rad].
+_LEAST_MARGIN, _MARGIN = math.radians(1.0), math.radians(1.5)
+_ROUNDS = 4
 
 #: What lays out each form.
 FORMS: dict[str, Lay] = {"tower": _tower.lay, "backframe": _backframe.lay, "low": _low.lay}
@@ -45,4 +55,70 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
 
 
 def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
-    return finish(shop, sheet, draw, FORMS[form](shop, sheet, draw))
+    steady, laid = lay_steady(form, shop, sheet, draw)
+    return finish(steady, sheet, draw, laid)
+
+
+def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, Laid]:
+    """Lay out a form, its bottom widened and deepened until it stands on the test's slope.
+
+    Where wishes or sheet leave no room for that, it is laid out as steady as they allow; the
+    checks then say so.
+
+    Returns
+    -------
+    shop, laid
+        The shop with the width and depth that were added.
+
+    Raises
+    ------
+    CannotBuild
+        A wish, or the sheet, does not let the best values fit, whatever is added.
+    """
+    laid = FORMS[form](shop, sheet, draw)
+    for _ in range(_ROUNDS):
+        wider = _wider(shop, laid, draw)
+        if wider is None:
+            break
+        share = 1.0
+        while share > 0.1:
+            tried = _with_extra(shop, {k: v * share for k, v in wider.items()})
+            try:
+                laid = FORMS[form](tried, sheet, draw)
+            except CannotBuild:
+                share /= 2
+                continue
+            shop = tried
+            break
+        if share < 1.0:
+            break
+    return shop, laid
+
+
+def _wider(shop: Shop, laid: Laid, draw: Draw) -> dict[str, float] | None:
+    """What to add so that every state stands; None when it does [m]."""
+    add = {"extra_width": 0.0, "extra_depth": 0.0, "extra_front": 0.0}
+    wish = {"left": "extra_width", "right": "extra_width", "rear": "extra_depth",
+            "front": "extra_front"}  # fmt: skip
+    slope = fact("cart.tilt.angle").value
+    enough = True
+    for each in stands_of(shop, laid, draw):
+        height = float(np.median(each.load.centre_m[2]))
+        for side, samples in each.tilt_rad.items():
+            tilt = float(np.median(samples))
+            if tilt >= slope + _LEAST_MARGIN:
+                continue
+            enough = False
+            short = height * (math.tan(slope + _MARGIN) - math.tan(tilt))
+            both = 2.0 if side in ("left", "right") else 1.0
+            add[wish[side]] = max(add[wish[side]], both * short)
+    return None if enough else add
+
+
+def _with_extra(shop: Shop, add: dict[str, float]) -> Shop:
+    update: dict[str, Quantity] = {}
+    for key, more in add.items():
+        was: Quantity = getattr(shop.wishes, key)
+        size = Rule.of(shop).up(was.best_si + more)
+        update[key] = replace(was, best_si=size, low_si=size, high_si=size)
+    return shop.model_copy(update={"wishes": shop.wishes.model_copy(update=update)})

@@ -108,7 +108,8 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     bench = Workbench(g.t, g.rule)
     _panels(bench, plan)
     joiner = _joints(bench)
-    spot = Spot(0.0, g.play + vacuum.length.best_si / 2, base.top)
+    rear = plan.back - plan.post_depth - g.play
+    spot = Spot(0.0, rear - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.t
     bucket_xy = None
     if g.held is not None:
@@ -160,17 +161,18 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
     width = g.cut("bottom", "length", width)
     post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
-    need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth) + g.deeper
+    need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
+    need = need + (g.deeper + g.ahead)
     cap = min(w.largest_length.best_si - t, g.along if width <= g.across + 1e-7 else g.across)
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
-    height = g.cut("post", "length", upright_m(shop, g, depth - g.deeper))
+    height = g.cut("post", "length", upright_m(shop, g, post_depth + g.play))
     bracket = g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)))
     side_lip = g.cut("side lipping", "width", rule.up(max(g.lip, t + _SIDE_LIP_M)))
     plan = _Plan(g, base, height, post_depth, bracket, side_lip)
     total = plan.roof + t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
-    unmet += wishes_unmet(shop, rule, "backframe", width + 2 * t, depth + t, total)
+    unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + t, total)
     unmet += sheet_unmet(
         sheet, g, [(height, post_depth), (width, g.shelf_depth), (depth, side_lip)],
         [(width, depth), (width + 2 * t, g.lip)],

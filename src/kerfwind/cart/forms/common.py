@@ -32,7 +32,7 @@ CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 class Ground:
     """What a form starts from: rule, sheet, bucket as it is held, and its margins [m].
 
-    ``wider`` and ``deeper`` are what the wishes add to the bottom for steadiness.
+    ``wider``, ``deeper`` (behind) and ``ahead`` are what is added to the bottom for steadiness.
     """
 
     rule: Rule
@@ -47,6 +47,7 @@ class Ground:
     rail: float
     wider: float
     deeper: float
+    ahead: float
     built: tuple[Built, ...] = ()
 
     def cut(self, panel: str, side: Literal["length", "width"], planned: float) -> float:
@@ -98,7 +99,7 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
         max(margin, t + 0.25 * IN), lip, rail,
         rule.near(shop.wishes.extra_width.best_si), rule.near(shop.wishes.extra_depth.best_si),
-        shop.built,
+        rule.near(shop.wishes.extra_front.best_si), shop.built,
     )  # fmt: skip
     lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
     found = replace(found, lip=lip, rail=found.cut("rail", "width", rail))
@@ -151,11 +152,12 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     ]  # fmt: skip
 
 
-def upright_m(shop: Shop, g: Ground, depth: float) -> float:
+def upright_m(shop: Shop, g: Ground, behind: float) -> float:
     """Height of the uprights of a form with the bucket over the vacuum [m].
 
     Vacuum, room to lift it out, and whatever hangs below the shelf; for the worst of the
-    ranges where the wish for height and the sheet allow.
+    ranges where the wish for height and the sheet allow. ``behind`` is how far the vacuum's
+    rear stays in front of the shelf's rear edge.
     """
     w, vacuum = shop.wishes, shop.vacuum
     gap = max(g.lip - g.t + fact("cart.lift.gap").value, 0.0)
@@ -163,8 +165,8 @@ def upright_m(shop: Shop, g: Ground, depth: float) -> float:
         gap = max(gap, fact("cart.air.gap").value)
     hose = link_hose(shop)
     if g.held is not None and hose is not None and vacuum.inlet_on == "top":
-        mouth = g.play + (0.5 - TOP_INLET) * vacuum.length.best_si
-        if mouth + outside_m(hose) > depth - g.shelf_depth:
+        mouth = behind + (0.5 + TOP_INLET) * vacuum.length.best_si
+        if mouth - outside_m(hose) < g.shelf_depth:
             gap = max(gap, under_m(hose))
     need = large(vacuum.height) + gap + g.hang
     if g.held is not None:
@@ -179,15 +181,16 @@ def upright_m(shop: Shop, g: Ground, depth: float) -> float:
 
 
 def wishes_unmet(
-    shop: Shop, rule: Rule, form: str, width: float, length: float, height: float
+    shop: Shop, base: Base, form: str, width: float, length: float, height: float
 ) -> list[Unmet]:
     """Footprint, height and door against the wishes."""
+    rule = Rule.of(shop)
     w = shop.wishes
     rows = (
         ("wishes.largest_width", width, w.largest_width.best_si, "wider", 0.0),
         ("wishes.largest_length", length, w.largest_length.best_si, "deeper", 0.0),
         ("wishes.greatest_height", height, w.greatest_height.best_si, "higher", 0.0),
-        ("wishes.narrowest_door", min(width, length), w.narrowest_door.best_si, "wider",
+        ("wishes.narrowest_door", base.passing(width, length), w.narrowest_door.best_si, "wider",
          fact("cart.door.play").value),
     )  # fmt: skip
     return [

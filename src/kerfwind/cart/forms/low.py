@@ -105,7 +105,11 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     bench = Workbench(g.t, g.rule)
     _panels(bench, plan)
     joiner = _joints(bench, plan)
-    spot = Spot(-base.width / 2 + plan.vacuum_bay / 2, g.play + vacuum.length.best_si / 2, base.top)
+    spot = Spot(
+        -base.width / 2 + plan.vacuum_bay / 2,
+        g.ahead + g.play + vacuum.length.best_si / 2,
+        base.top,
+    )
     shelf_top = plan.roof + g.t if plan.shelf else base.top
     bucket_xy = None
     if g.held is not None:
@@ -183,7 +187,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     total = (plan.roof + t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += built_unmet(g, _PANELS)
-    unmet += wishes_unmet(shop, rule, "low", width + t, depth + 2 * t, total)
+    unmet += wishes_unmet(shop, base, "low", width + t, depth + 2 * t, total)
     unmet += sheet_unmet(
         sheet, g, [(plan.shelf_width, shelf_depth)],
         [(width, depth), (height, plan.upright_depth), (width + t, g.lip), (depth, g.lip)],

@@ -100,7 +100,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     bench = Workbench(g.t, g.rule)
     _panels(bench, shop, plan)
     joiner = _joints(bench)
-    spot = Spot(0.0, g.play + vacuum.length.best_si / 2, base.top)
+    spot = Spot(0.0, plan.back - g.t - g.play - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.t
     bucket_xy = None
     if g.held is not None:
@@ -155,7 +155,8 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t - g.wider, rule)
     inner = g.cut("rail", "length", inner)
     width = g.cut("bottom", "length", rule.up(inner + 2 * g.t) + g.wider)
-    need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth) + g.deeper
+    need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth)
+    need = need + (g.deeper + g.ahead)
     cap = min(w.largest_length.best_si - g.t, g.along if width <= g.across + 1e-7 else g.across)
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     middle = g.rear_margin + g.opening / 2 if g.held is not None else g.shelf_depth / 2
@@ -168,11 +169,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     )
     side_depth = g.cut("side", "width", side_depth)
     base = base_of(shop, g, width, depth)
-    height = g.cut("side", "length", upright_m(shop, g, depth - g.deeper))
+    height = g.cut("side", "length", upright_m(shop, g, g.t + g.play))
     plan = _Plan(g, base, inner, side_depth, height)
     height = plan.roof + g.t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
-    unmet += wishes_unmet(shop, rule, "tower", width, depth + g.t, height)
+    unmet += wishes_unmet(shop, base, "tower", width, depth + g.t, height)
     unmet += sheet_unmet(
         sheet, g, [(plan.side_height, side_depth), (width, g.shelf_depth)], [(width, depth)]
     )

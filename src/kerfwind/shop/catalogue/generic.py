@@ -181,6 +181,7 @@ REST: dict[str, dict[str, tuple[object, object, str]]] = {
         "clearance": ("1/2 in", "12 mm", "to lift the vacuum out without a fight"),
         "extra_width": ("0 in", "0 mm", "no wider than it must be"),
         "extra_depth": ("0 in", "0 mm", "no deeper than it must be"),
+        "extra_front": ("0 in", "0 mm", "no deeper than it must be"),
         "narrowest_door": ("30 in", "760 mm", "a narrow house door"),
         "caster_diameter": ("3 in", "75 mm", "rolls over a cord and a threshold"),
         "caster_height": ("4..4.3 in", "100..108 mm", "usual for a 3 in swivel caster"),
