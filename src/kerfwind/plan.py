@@ -10,7 +10,16 @@ from typing import Any
 import numpy as np
 
 from . import __version__
-from .air import Afterwards, BranchAir, Piece, ToolAir, after_building, branch_air, tool_air
+from .air import (
+    Afterwards,
+    BranchAir,
+    Piece,
+    ToolAir,
+    after_building,
+    branch_air,
+    curve_finding,
+    tool_air,
+)
 from .cart import Cart, HosePath, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
@@ -163,6 +172,7 @@ def make_plan(
     power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
         *(f for each in air for f in each.findings),
+        *([curve_finding(shop, air[0].curve)] if air else []),
         *(branches.findings if branches else ()),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,

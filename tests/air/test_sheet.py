@@ -132,3 +132,16 @@ def test_one_label_figure_and_the_amps_give_the_other():
     assert by_sealed.open_airflow.high_si == pytest.approx(4 * 0.25 * 1200 / 18_000, rel=0.02)
     assert by_open.sealed.assumed
     assert by_sealed.open_airflow.assumed
+
+
+def test_the_curve_says_what_it_rests_on():
+    label = shop(PLAIN)
+    told = air.curve_finding(label, air.suction_curve(label, Draw(200)))
+    assert told.level == "advice"
+    assert "label" in told.answer
+    assert "density" in told.answer
+    assert "test-sheet" in told.do
+    known = shop(MEASURED)
+    told = air.curve_finding(known, air.suction_curve(known, Draw(200)))
+    assert told.level == "good"
+    assert told.value.dimension == "power"

@@ -15,7 +15,7 @@ from .path import Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
 from .tool import Loss, PathPoint, QuickAir, SystemCurve, ToolAir, quick_air, tool_air
-from .vacuum import suction_curve
+from .vacuum import curve_finding, suction_curve
 from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
 
 __all__ = [
@@ -49,6 +49,7 @@ __all__ = [
     "branch_air",
     "catch_need",
     "compile_tree",
+    "curve_finding",
     "from_home_test",
     "from_label",
     "from_points",

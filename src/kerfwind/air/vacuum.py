@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from ..finding import Finding, Reading
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from .curve import SuctionCurve, from_label, from_points
@@ -48,6 +49,24 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
     if suction.points:
         return from_points([(p.airflow, p.suction) for p in suction.points], draw)
     return from_label(suction.sealed, suction.open_airflow, draw, room)
+
+
+def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
+    """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
+    power = Reading.of(curve.air_power_peak()[1], "power")
+    label = curve.basis == "label"
+    return Finding(
+        key="air.suction_curve",
+        room="air",
+        about=shop.vacuum.name,
+        check="what its suction curve rests on",
+        level="advice" if label else "good",
+        answer=f"{curve.rough} Greatest air power: {power.text(shop.shop.units)}.",
+        value=power,
+        sources=("air.label_sealed", "air.label_open", "fan-laws") if label else (),
+        do="Make the home test: `kerfwind test-sheet` prints its page." if label else "",
+        measure=("vacuum.suction.home_test",) if label else (),
+    )
 
 
 def test_hose(shop: Shop) -> Hose | None:

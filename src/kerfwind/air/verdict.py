@@ -173,7 +173,9 @@ def _short_of_air(
         "and clean the room's air."
     )
     if hood.made_for == "duct":
-        size = show(hood.duct_m, "length", shop.shop.units)
+        units = shop.shop.units
+        # Metric ducts are sold by the round ten millimetres.
+        size = show(round(hood.duct_m, 2) if units == "mm" else hood.duct_m, "length", units)
         return (
             f"The wrong machine for this hood: {hood.what} is made for a duct of {size} and wants "
             f"{asked}. {most}, so no hose and no fitting mends it.",
