@@ -92,6 +92,7 @@ def _short(value: Any) -> str:
 
 Size = Annotated[Quantity, Kind("length", "1 mm", "20 m", "18-1/2 in")]
 SmallSize = Annotated[Quantity, Kind("length", "0 mm", "1 m", "1/2 in")]
+Distance = Annotated[Quantity, Kind("length", "0 m", "50 m", "7 ft")]
 Bore = Annotated[Quantity, Kind("length", "8 mm", "400 mm", "57.2 mm ± 0.3")]
 Thickness = Annotated[Quantity, Kind("length", "0.3 mm", "100 mm", "23/32 in")]
 HoseLength = Annotated[Quantity, Kind("length", "5 cm", "60 m", "12 ft")]
@@ -109,7 +110,8 @@ Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
 BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
 
 __all__ = [
-    "Airflow", "Altitude", "Angle", "AnyAirflow", "Bore", "BranchAngle", "Current", "HoseLength", "Kind", "Mass",
+    "Airflow", "Altitude", "Angle", "AnyAirflow", "Bore", "BranchAngle", "Current",
+    "Distance", "HoseLength", "Kind", "Mass",
     "PlaceError", "Pressure", "QuantityError", "Size", "SmallPressure", "SmallSize",
     "Temperature", "Thickness", "Voltage", "Volume",
 ]  # fmt: skip

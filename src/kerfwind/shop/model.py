@@ -19,6 +19,7 @@ from .kinds import (
     Bore,
     BranchAngle,
     Current,
+    Distance,
     HoseLength,
     Mass,
     Pressure,
@@ -167,6 +168,13 @@ class Hose(Part):
     smallest_bend: Size = _f("Radius to the hose's middle below which it kinks.")
 
 
+class Spot(Part):
+    """A place on the floor map, from the room's front left corner."""
+
+    x: Distance = Field(description="Along the room's length.")
+    y: Distance = Field(description="Along its width.")
+
+
 class Tool(Part):
     """One tool, with the hood that should catch its dust."""
 
@@ -185,6 +193,7 @@ class Tool(Part):
     rise: SmallSize = _f("Height of hose that climbs straight up on the way to the unit.")
     bends: int = Field(2, ge=0, le=40, description="Quarter turns the hose lies in.")
     hose: str | None = _f("Name of the hose it must use; otherwise the best that fits.", None)
+    place: Spot | None = _f("Where it stands, on the floor map.", None)
 
 
 class Branch(Part):
@@ -249,6 +258,7 @@ class Room(Part):
     height: Size = _f("Floor to ceiling.")
     altitude: Altitude = _f("Above sea level.")
     temperature: Temperature = _f("While you work.")
+    outlets: tuple[Spot, ...] = _f("Power outlets, on the floor map.", ())
 
 
 class Circuit(Part):
@@ -258,6 +268,7 @@ class Circuit(Part):
     breaker: Current = _f("Rating of the breaker or fuse.")
     other_loads: Current | None = _f("What else runs on it meanwhile.", None)
     tool_shares: bool = _f("Whether the tool runs from the same circuit.")
+    cord: HoseLength | None = _f("Length of the unit's cord, with its extension.", None)
 
 
 class Wishes(Part):

@@ -11,7 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, Literal
 
 from ...quantity import Quantity
 from ...sources import fact
@@ -29,6 +29,7 @@ class Offer:
 
 
 Range = tuple[float, float]
+Kind = Literal["reducer", "coupling", "cuff"]
 
 # size name: outside and inside of an end that goes in; inside of one that goes over [mm]
 _SIZES: dict[str, tuple[Range, Range, Range]] = {
@@ -94,12 +95,14 @@ def _quantity(low: float, high: float, path: str, dimension: str = "length") -> 
 
 # Built without pydantic's checks, which cost a plan a quarter of a second here; a test
 # holds every row to them.
-def _end(path: str, inside: Range, outside: Range, length: Range, **rest: Any) -> End:
+def _end(
+    path: str, inside: Range, outside: Range, length: Range, taper: Range = (0.0, 0.0), **rest: Any
+) -> End:  # fmt: skip
     sizes = {
         "inside": _quantity(*inside, f"{path}.inside"),
         "outside": _quantity(*outside, f"{path}.outside"),
         "length": _quantity(*length, f"{path}.length"),
-        "taper": _quantity(*rest.pop("taper", (0.0, 0.0)), f"{path}.taper", "angle"),
+        "taper": _quantity(*taper, f"{path}.taper", "angle"),
     }
     return End.model_construct(**{"material": "rigid", "joint": "plain", **sizes, **rest})
 
@@ -129,7 +132,7 @@ def _lock(path: str) -> End:
 
 
 def _offer(
-    name: str, kind: str, a: _Make, b: _Make, length: Range, low: float, high: float
+    name: str, kind: Kind, a: _Make, b: _Make, length: Range, low: float, high: float
 ) -> Offer:
     path = f"catalogue[{name}]"
     end_a, end_b = a(f"{path}.end_a"), b(f"{path}.end_b")
