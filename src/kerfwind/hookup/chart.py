@@ -1,0 +1,131 @@
+"""The wall chart: each tool's chain piece by piece, and where every fitting lives."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .fits import FitKind
+from .model import Chain, Hookups, Joint, Piece
+
+
+@dataclass(frozen=True)
+class ChartJoint:
+    """Where two pieces meet: the inner's outside and the outer's inside diameter [m]."""
+
+    inner: str
+    outer: str
+    inner_outside_m: float
+    outer_inside_m: float
+    kind: FitKind
+    remade: bool
+
+
+@dataclass(frozen=True)
+class ChartRow:
+    """One tool: tags of its pieces in order, what they are, and the joints between.
+
+    ``changes`` are the joints to make when the tool is hooked up.
+    """
+
+    tool: str
+    hose: str
+    tags: tuple[str, ...]
+    pieces: tuple[str, ...]
+    turned: tuple[bool, ...]
+    joints: tuple[ChartJoint, ...]
+    changes: int
+    reached: bool
+
+
+@dataclass(frozen=True)
+class Label:
+    """A sticker for one fitting: its tag, its name, both its sizes, and its home."""
+
+    tag: str
+    name: str
+    end_a_m: tuple[float, float]
+    end_b_m: tuple[float, float]
+    home: str
+    tools: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class WallChart:
+    """Rows by tool, and the labels to cut out."""
+
+    rows: tuple[ChartRow, ...]
+    labels: tuple[Label, ...]
+
+
+def wall_chart(hookups: Hookups) -> WallChart:
+    """The chart of a shop's hookups.
+
+    Tags run A, B, C … through the chains; a fitting that stays where it is has a tag of
+    its own for each copy, a shared one the same wherever it is used, and a peg on the cart.
+    """
+    homes: dict[str, str] = {}
+    tags: dict[tuple[str, str], str] = {}
+    seen: dict[str, tuple[Piece, list[str]]] = {}
+    pegs = 0
+    rows = []
+    for chain in hookups.tools:
+        mine = []
+        for number, piece in enumerate(chain.pieces):
+            key = (piece.fitting.name, _keeper(chain, piece, number))
+            if key not in tags:
+                tags[key] = _tag(len(tags))
+                if piece.stays == "shared":
+                    pegs += 1
+                    homes[tags[key]] = f"peg {pegs} on the cart"
+                elif piece.stays == "on the hose":
+                    homes[tags[key]] = f"on the {chain.hose}"
+                else:
+                    homes[tags[key]] = f"on the {chain.tool}"
+            tag = tags[key]
+            mine.append(tag)
+            seen.setdefault(tag, (piece, []))[1].append(chain.tool)
+        rows.append(_row(chain, tuple(mine)))
+    labels = tuple(
+        Label(tag, piece.fitting.name, _sizes(piece, "a"), _sizes(piece, "b"), homes[tag],
+              tuple(dict.fromkeys(tools)))
+        for tag, (piece, tools) in seen.items()
+    )  # fmt: skip
+    return WallChart(tuple(rows), labels)
+
+
+def _keeper(chain: Chain, piece: Piece, number: int) -> str:
+    if piece.stays == "shared":
+        # Two of a kind in one chain are two things.
+        before = [p.fitting.name for p in chain.pieces[:number]]
+        return f"shared {before.count(piece.fitting.name)}"
+    return chain.hose if piece.stays == "on the hose" else f"{chain.tool} {number}"
+
+
+def _tag(number: int) -> str:
+    letter = chr(ord("A") + number % 26)
+    return letter if number < 26 else f"{letter}{number // 26 + 1}"
+
+
+def _sizes(piece: Piece, which: str) -> tuple[float, float]:
+    end = piece.fitting.end_a if which == "a" else piece.fitting.end_b
+    return end.inside.best_si, end.outside.best_si
+
+
+def _row(chain: Chain, tags: tuple[str, ...]) -> ChartRow:
+    return ChartRow(
+        chain.tool, chain.hose, tags, tuple(p.fitting.name for p in chain.pieces),
+        tuple(p.turned for p in chain.pieces), tuple(_joint(j) for j in chain.joints),
+        chain.changes, chain.reached,
+    )  # fmt: skip
+
+
+def _joint(joint: Joint) -> ChartJoint:
+    swapped = joint.fit.inner == "b"
+    ends = (joint.upstream_end, joint.downstream_end)
+    names = (joint.upstream, joint.downstream)
+    inner, outer = (ends[1], ends[0]) if swapped else ends
+    inner_name, outer_name = (names[1], names[0]) if swapped else names
+    return ChartJoint(
+        inner_name, outer_name, inner.outside.best_si, outer.inside.best_si, joint.fit.kind,
+        joint.remade,
+    )  # fmt: skip

@@ -1,0 +1,43 @@
+"""The wall chart says what the hookups say."""
+
+from __future__ import annotations
+
+import pytest
+
+from kerfwind.hookup import choose
+from kerfwind.hookup.chart import wall_chart
+from kerfwind.quantity import Draw
+
+from .shops import base, end, fitting, hose, random_shop, with_parts
+
+
+@pytest.mark.parametrize("seed", [3, 11, 42, 77, 110])
+def test_rows_follow_the_chains_and_every_piece_has_a_home(seed: int) -> None:
+    shop, sold = random_shop(seed, 4, 6)
+    hookups = choose(shop, Draw(1), on_sale=sold)
+    chart = wall_chart(hookups)
+    by_tag = {label.tag: label for label in chart.labels}
+    assert len(by_tag) == len(chart.labels)
+    for row, chain in zip(chart.rows, hookups.tools, strict=True):
+        assert row.tool == chain.tool
+        assert [by_tag[t].name for t in row.tags] == [p.fitting.name for p in chain.pieces]
+        assert len(row.joints) == len(row.tags) + 1
+        for tag, piece in zip(row.tags, chain.pieces, strict=True):
+            assert chain.tool in by_tag[tag].tools
+            assert ("peg" in by_tag[tag].home) == (piece.stays == "shared")
+
+
+def test_a_shared_fitting_has_one_tag_and_one_peg() -> None:
+    cone = fitting("cone", end(101.8, 108, goes="over"), end(50, 56.6, goes="in"))
+    tool_hose = hose("big hose", end(57.0, 62.6, length=50))
+    ports = {"planer": end(97, 101.6), "jointer": end(97.2, 101.5)}
+    shop = with_parts(ports, (base().hoses[2], tool_hose), (cone,))
+    chart = wall_chart(choose(shop, Draw(1), on_sale=()))
+    assert [r.tags for r in chart.rows] == [("A",), ("A",)]
+    [label] = chart.labels
+    assert label.home == "peg 1 on the cart"
+    assert label.tools == ("planer", "jointer")
+    joint = chart.rows[0].joints[0]
+    assert (joint.inner, joint.outer) == ("planer port", "cone")
+    assert joint.inner_outside_m == pytest.approx(0.1016)
+    assert joint.outer_inside_m == pytest.approx(0.1018)
