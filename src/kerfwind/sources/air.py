@@ -27,10 +27,10 @@ SOURCES: tuple[Source, ...] = (
     ),
     Source(
         "churchill", "Churchill, Friction-factor equation spans all fluid-flow regimes, "
-        "Chemical Engineering, 7 November 1977",
+        "Chemical Engineering, 7 November 1977", "second-hand",
     ),
-    Source("rennels", "Rennels and Hudson, Pipe Flow: A Practical and Comprehensive Guide (2012)"),
-    Source("crane", "Crane Technical Paper 410, Flow of Fluids"),
+    Source("rennels", "Rennels and Hudson, Pipe Flow: A Practical and Comprehensive Guide (2012)", "second-hand"),
+    Source("crane", "Crane Technical Paper 410, Flow of Fluids", "second-hand"),
     Source(
         "shepherd-lapple",
         "Shepherd and Lapple, Flow pattern and pressure drop in cyclone dust collectors, "
@@ -43,14 +43,14 @@ SOURCES: tuple[Source, ...] = (
     ),
     Source("lapple", "Lapple, Processes use many collector types, Chemical Engineering, May 1951"),
     Source("dalla-valle", "Dalla Valle, Exhaust Hoods (1952)", "memory"),
-    Source("iso-5167-2", "ISO 5167-2:2003, orifice plates", "read"),
+    Source("iso-5167-2", "ISO 5167-2:2003, orifice plates", "second-hand"),
     Source(
         "miller-orifice", "Miller, Flow Measurement Engineering Handbook, 3rd edition (1996), "
-        "corner-tap orifice", "read",
+        "corner-tap orifice", "second-hand",
     ),
     Source(
         "iso-5167-1998", "ISO 5167-1:1991/Amd 1:1998, orifice expansibility, "
-        "1 − (0.41 + 0.35 β⁴) Δp/(κ p₁)", "read",
+        "1 − (0.41 + 0.35 β⁴) Δp/(κ p₁)", "second-hand",
     ),
     Source("astm-f558", "ASTM F558, air performance of vacuum cleaners"),
     Source("idelchik-4-18", "Idelchik, Handbook of Hydraulic Resistance, diagram 4-18", "memory"),
