@@ -97,7 +97,8 @@ def _groups(air: ToolAir, more: tuple[Quantity, ...]) -> dict[tuple[str, str], l
     groups: dict[tuple[str, str], list[Quantity]] = {}
     used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *more)
     for q in dict.fromkeys(used):
-        if q.shape == "exact" and q.standing != "label":
+        # What is still to be bought cannot be measured yet.
+        if q.path.startswith("catalogue[") or (q.shape == "exact" and q.standing != "label"):
             continue
         groups.setdefault(_measurement(q), []).append(q)
     return {k: v for k, v in groups.items() if any(q.shape != "exact" for q in v)}
