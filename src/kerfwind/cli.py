@@ -280,6 +280,26 @@ def home_test_page(
     _say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
+@app.command("measure-sheet")
+def measuring_page(
+    out: Annotated[
+        Path, typer.Option("--out", metavar="PDF", help="Where to write the pages.")
+    ] = Path("measure-sheet.pdf"),
+    page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.letter,
+) -> None:
+    """Print strips and cards that read diameters.
+
+    True size: paper strips to wrap round a port, step cards for inside diameters, and a
+    ruler that proves that the printer did not scale.
+    """
+    with _answered():
+        from .printed.sheets import measure_sheet_pdf
+        from .printed.writing import write_bytes
+
+        write_bytes(out, measure_sheet_pdf(page.value))
+    _say(f"Wrote {out}. Print it at 100 %, and check the ruler first.")
+
+
 @app.command()
 def schema() -> None:
     """Print a JSON Schema of the shop file.
