@@ -208,7 +208,8 @@ class Checker:
 
     def hose(self, path: HosePath, hose: Hose) -> list[Finding]:
         """The tightest bend of the link hose, and its length."""
-        tightest = min(b.radius_m for b in path.bends)
+        # A tenth of a millimetre for what rounding leaves of a bend laid at its limit.
+        tightest = min(b.radius_m for b in path.bends) + 1e-4
         bend = self._judge(
             key="cart.hose.bend", about=hose.name, check="bends wider than where it kinks",
             value=tightest, limit=self.draw.of(hose.smallest_bend), must="at least",

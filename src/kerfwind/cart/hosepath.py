@@ -114,7 +114,9 @@ def over_the_front(
         down = min(b[1] - radius - straight, front_m - outside, a[1] - ahead)
         corners = [a, [a[0], a[1], roof], [b[0], down, roof], [b[0], down, b[2]], b]
     else:
-        down = min(b[1], front_m - outside, a[1] - ahead)
+        down = min(b[1], front_m - outside)
+        if math.hypot(a[0] - b[0], a[1] - down) < 2 * radius:
+            down = min(down, a[1] - ahead)
         corners = [a, [a[0], a[1], roof], [b[0], down, roof]]
         if down < b[1] - 1e-4:
             # Two equal bends that shift it back over the inlet: 2 R (1 - cos) is the shift.

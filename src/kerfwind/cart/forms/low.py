@@ -139,7 +139,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         spot=spot,
         where=where_of(base, (spot.x_m, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
-        front_of_hose_m=-g.t,
+        front_of_hose_m=-g.t if vacuum.inlet_on == "side" else base.depth,
         caster_plate_m=base.plate,
         breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
         out_of_way="straight up",
