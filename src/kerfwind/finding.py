@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from .quantity import Draw, Quantity, UnitChoice, show
+from .quantity import Draw, Quantity, UnitChoice, show, show_range
 
 Level = Literal["good", "advice", "problem", "stop", "unknown"]
 Must = Literal["at least", "at most"]
@@ -38,12 +38,10 @@ class Reading:
     def text(self, units: UnitChoice = "in", decimals: int | None = None) -> str:
         """Best value and, where it is wider than rounding, its band."""
         best = show(self.best, self.dimension, units, decimals=decimals)
-        low = show(self.low, self.dimension, units, decimals=decimals)
-        high = show(self.high, self.dimension, units, decimals=decimals)
-        if low == high:
+        band = show_range(self.low, self.high, self.dimension, units)
+        if show(self.low, self.dimension, units) == show(self.high, self.dimension, units):
             return best
-        number, _, unit = low.rpartition(" ")
-        return f"{best} ({number if number and high.endswith(unit) else low} to {high})"
+        return f"{best} ({band})"
 
 
 @dataclass(frozen=True)

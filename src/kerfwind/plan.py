@@ -24,6 +24,7 @@ from .cart import Cart, HosePath, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Chain, Hookups, choose
+from .hookup.reach import FloorMap, floor_map
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
@@ -64,7 +65,8 @@ class Plan:
     """Everything computed for one shop file.
 
     ``build`` is None where no cart can be, ``branches`` where the shop has no fixed
-    branches, ``afterwards`` where nothing was measured after building.
+    branches, ``afterwards`` where nothing was measured after building, ``floor`` where no
+    tool has a place on the map.
     """
 
     file: ShopFile
@@ -74,6 +76,7 @@ class Plan:
     helps: tuple[ToolHelp, ...]
     branches: BranchAir | None
     afterwards: Afterwards | None
+    floor: FloorMap | None
     build: Build | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
@@ -168,6 +171,7 @@ def make_plan(
         else None
     )  # fmt: skip
     afterwards = after_building(shop, air, draw)
+    floor = _floor(shop, hookups, cart, draw)
     tell("checking circuits")
     power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
@@ -176,6 +180,7 @@ def make_plan(
         *(branches.findings if branches else ()),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
+        *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *held,
         *([nest_finding(build)] if isinstance(build, Build) else []),
@@ -183,7 +188,7 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, helps, branches, afterwards, built,
+        file, draw, hookups, air, helps, branches, afterwards, floor, built,
         shopping(
             hookups, built.cart if built else None, built.nest if built else None,
             shop.shop.units,
@@ -265,6 +270,16 @@ def _branches(
     return branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
 
 
+def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
+    """Where to park, for the hose that serves most tools."""
+    used = [c.hose for c in hookups.tools if c.hose]
+    if not used:
+        return None
+    hose = hose_of(shop, max(set(used), key=lambda name: (used.count(name), name)))
+    footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None
+    return floor_map(shop, hose, draw, footprint_m=footprint)
+
+
 def _refused(reason: NoBuild) -> list[Finding]:
     return [
         Finding(
@@ -295,6 +310,7 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "helps": plan.helps,
         "branches": plan.branches,
         "afterwards": plan.afterwards,
+        "floor": plan.floor,
         "build": plan.build,
         "shopping": plan.shopping,
     }

@@ -10,20 +10,14 @@ from .finding import Finding, Reading
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
-from .quantity import UnitChoice, show
+from .quantity import UnitChoice, show, show_range
 
 _ORIGIN = {"owned": "owned", "buy": "to buy", "cut": "to buy and cut", "print": "to print"}
 
 
 def span(reading: Reading, units: UnitChoice) -> str:
     """A range in short: ``72 to 85 cfm``; in both units on demand."""
-    if units == "both":
-        return f"{span(reading, 'in')} ({span(reading, 'mm')})"
-    low, high = (show(v, reading.dimension, units) for v in (reading.low, reading.high))
-    if low == high:
-        return low
-    number, _, unit = low.rpartition(" ")
-    return f"{number} to {high}" if number and high.endswith(unit) else f"{low} to {high}"
+    return show_range(reading.low, reading.high, reading.dimension, units)
 
 
 def airflow(air: ToolAir, units: UnitChoice) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, judge
-from ..quantity import Draw, Quantity, show
+from ..quantity import Draw, Quantity, show, show_range
 from ..shop import Shop, Tool
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
@@ -230,11 +230,5 @@ def _still(carried: Verdict) -> str:
 
 
 def _say(samples: Array, dimension: str, shop: Shop) -> str:
-    low, high = (
-        show(float(x), dimension, shop.shop.units) for x in np.quantile(samples, (0.05, 0.95))
-    )
-    number, _, unit = low.rpartition(" ")
-    if low == high:
-        return low
-    # One unit is enough: 56 to 75 cfm.
-    return f"{number if high.endswith(unit) and '(' not in low else low} to {high}"
+    low, high = (float(x) for x in np.quantile(samples, (0.05, 0.95)))
+    return show_range(low, high, dimension, shop.shop.units)

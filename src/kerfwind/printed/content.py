@@ -9,6 +9,7 @@ from .. import __version__
 from ..cautions import Work, cautions_for
 from ..cutting import CutStep, Saw, say
 from ..finding import Finding, Reading, numbers
+from ..hookup.chart import ChartJoint, wall_chart
 from ..plan import Plan
 from ..quantity import UnitChoice, show
 from ..search.air_help import Change
@@ -82,6 +83,8 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
             }
             for c in (*plan.hookups.tools, *plan.hookups.unit)
         ],
+        "wall": _wall(plan),
+        "rooms": figures.rooms,
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
@@ -270,6 +273,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "intro": f"Form {cart.form}, from plywood {show(cart.thickness_m, 'length', units, denominator=32)} thick "
         "as measured. " + (f"Measure these before you cut: {measure}." if measure else ""),
         "views": figures.views,
+        "exploded": figures.exploded,
         "panels": [
             {
                 "mark": p.key,
@@ -306,6 +310,42 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _wall(plan: Plan) -> dict[str, Any]:
+    """The wall chart: each tool's chain by tags, and a label for each fitting."""
+    chart = wall_chart(plan.hookups)
+
+    def size(value: float) -> str:
+        return show(value, "length", "mm" if plan.units == "mm" else "in", denominator=32)
+
+    def meets(joint: ChartJoint) -> str:
+        return f"{size(joint.inner_outside_m)} into {size(joint.outer_inside_m)}"
+
+    return {
+        "rows": [
+            {
+                "tool": row.tool,
+                "hose": row.hose,
+                "pieces": [
+                    {"tag": tag, "name": name}
+                    for tag, name in zip(row.tags, row.pieces, strict=True)
+                ],
+                "joints": [{"sizes": meets(j), "kind": j.kind} for j in row.joints],
+            }
+            for row in chart.rows
+            if row.reached
+        ],
+        "labels": [
+            {
+                "tag": each.tag, "name": each.name, "home": each.home,
+                "sizes": f"{size(each.end_a_m[0])} / {size(each.end_a_m[1])}  ·  "
+                f"{size(each.end_b_m[0])} / {size(each.end_b_m[1])}",
+                "tools": ", ".join(each.tools),
+            }
+            for each in chart.labels
+        ],
+    }  # fmt: skip
 
 
 def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict[str, Any]]:

@@ -13,18 +13,27 @@ from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
+from ..drawing.exploded import exploded_drawing
+from ..drawing.motion import motions
 from ..drawing.panel import panel_drawing
-from ..drawing.project import picture, picture_drawing
+from ..drawing.project import Hidden, picture, picture_drawing
+from ..drawing.room import room_drawing
 from ..drawing.sheet import sheet_drawing
+from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..hookup import Chain
 from ..plan import Plan, hose_of
+from ..quantity import show
 from ..shop import End
-from ..solids import Body
+from ..solids import Body, coarser
 
 Samples = NDArray[np.float64]
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
+#: Space for the picture of a step.
+STEP_MM = Paper(66, 60)
+#: With half the sides, round things still count as round at this angle.
+_CREASE_DEG = 38.0
 
 
 @dataclass
@@ -34,7 +43,9 @@ class Figures:
     cover: str | None = None
     charts: list[dict[str, str]] = field(default_factory=list)
     chains: dict[str, str] = field(default_factory=dict)
+    rooms: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
+    exploded: str | None = None
     nests: list[dict[str, str]] = field(default_factory=list)
     shapes: list[dict[str, str]] = field(default_factory=list)
     steps: dict[int, str] = field(default_factory=dict)
@@ -52,40 +63,45 @@ def draw_all(plan: Plan) -> Figures:
     width, height = PAGE_MM[plan.shop.shop.page]
     _charts(plan, figures, width)
     _chains(plan, figures, width)
+    _rooms(plan, figures, width)
     if plan.cart is not None and plan.nest is not None:
-        _cover(plan, plan.cart, figures)
-        _views(plan, plan.cart, figures, width, height)
+        bodies = [coarser(b) for b in plan.cart.bodies]
+        _cover(plan, bodies, figures)
+        _views(plan, bodies, figures, width, height)
+        _exploded(plan, plan.cart, bodies, figures, width, height)
         _nests(plan, figures, width, height)
         _shapes(plan, plan.cart, figures, width)
-        _steps(plan, plan.cart, figures)
+        _steps(plan, plan.cart, bodies, figures)
     return figures
 
 
-def _bodies(cart: Cart, without: Sequence[str] = ()) -> list[Body]:
-    return [b for b in cart.bodies if b.name not in without]
-
-
-def _look(bodies: Sequence[Body]) -> View:
-    return perspective(np.concatenate([b.vertices for b in bodies]))
-
-
-def _cover(plan: Plan, cart: Cart, figures: Figures) -> None:
-    bodies = _bodies(cart)
-    seen = picture(bodies, _look(bodies))
+def _cover(plan: Plan, bodies: Sequence[Body], figures: Figures) -> None:
+    look = perspective(np.concatenate([b.vertices for b in bodies]))
+    seen = picture(bodies, look, crease_deg=_CREASE_DEG)
     placed = layout(picture_drawing("The unit", seen), Paper(150, 118), plan.units, footer=False)
     figures.cover = figures.add("unit.svg", svg(placed))
 
 
-def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float) -> None:
-    bodies = _bodies(cart)
+def _exploded(
+    plan: Plan, cart: Cart, bodies: Sequence[Body], figures: Figures, width: float, height: float
+) -> None:
+    drawing = exploded_drawing(cart, bodies)
+    placed = layout(drawing, Paper(width, height - 20), plan.units, footer=False)
+    figures.exploded = figures.add("exploded.svg", svg(placed))
+
+
+def _views(
+    plan: Plan, bodies: Sequence[Body], figures: Figures, width: float, height: float
+) -> None:
     wood = [b for b in bodies if b.kind in ("panel", "hardware")]
     floor = 0.0
     shelf = max(float(b.high[2]) for b in wood)
     stand = [b for b in bodies if b.kind != "hose"]
     top = max(float(b.high[2]) for b in stand)
 
-    def view(name: str, look: View, extra: Sequence[Dimension]) -> Drawing:
-        return picture_drawing(name, picture(bodies, look, hidden="dashed"), list(extra))
+    def view(name: str, look: View, extra: Sequence[Dimension], hidden: Hidden = "none") -> Drawing:
+        seen = picture(bodies, look, hidden=hidden, crease_deg=_CREASE_DEG)
+        return picture_drawing(name, seen, list(extra))
 
     wl, wr = (min(float(b.low[0]) for b in wood), max(float(b.high[0]) for b in wood))
     wf, wb = (min(float(b.low[1]) for b in wood), max(float(b.high[1]) for b in wood))
@@ -102,6 +118,7 @@ def _views(plan: Plan, cart: Cart, figures: Figures, width: float, height: float
         "Right side",
         RIGHT,
         [Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below")],
+        hidden="dashed",
     )
     above = view("From above", TOP, [])
     placed = layout_together(
@@ -150,6 +167,28 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
         figures.chains[chain.tool] = figures.add(f"hookup-{number}.svg", svg(placed))
 
 
+def _rooms(plan: Plan, figures: Figures, width: float) -> None:
+    if plan.floor is None:
+        return
+    for number, choice in enumerate(plan.floor.choices[:2], start=1):
+        drawn = room_drawing(plan.floor, choice, units=plan.units)
+        placed = layout(drawn, Paper(width, 105), plan.units)
+        hose = show(choice.hose_m, "length", plan.units)
+        loss = show(choice.loss_pa, "pressure", plan.units)
+        spots = "; ".join(
+            f"spot {n}: {', '.join(spot.tools)}" for n, spot in enumerate(choice.spots, start=1)
+        )
+        left = f" Out of reach: {', '.join(choice.unserved)}." if choice.unserved else ""
+        figures.rooms.append(
+            {
+                "title": f"{hose} of hose{' (owned)' if choice.owned else ''}: "
+                f"{choice.moves} move{'' if choice.moves == 1 else 's'}, {loss} lost in the hose",
+                "file": figures.add(f"room-{number}.svg", svg(placed)),
+                "caption": f"{spots}.{left}",
+            }
+        )
+
+
 def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
     """Port, fittings and hose of one tool, as they follow each other."""
     joints = chain.joints
@@ -176,18 +215,14 @@ def _piece(
     )  # fmt: skip
 
 
-def _steps(plan: Plan, cart: Cart, figures: Figures) -> None:
-    shown: list[str] = []
-    everything = _look(_bodies(cart))
+def _steps(plan: Plan, cart: Cart, bodies: Sequence[Body], figures: Figures) -> None:
+    known = motions(cart)
+    small = [coarser(b, least_sides=10) if b.kind == "hose" else b for b in bodies]
     for step in cart.steps:
-        if not step.new:
-            continue
-        shown += step.new
-        bodies = [b for b in cart.bodies if b.name in shown]
-        seen = picture(bodies, everything, emphasised=step.new)
-        drawing = picture_drawing(f"Step {step.number}: {step.title}", seen)
-        placed = layout(drawing, Paper(58, 56), plan.units, footer=False)
-        figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
+        drawing = step_drawing(cart, step, plan.units, small, known)
+        if drawing is not None:
+            placed = layout(drawing, STEP_MM, plan.units, footer=False)
+            figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
 
 
 def _charts(plan: Plan, figures: Figures, width: float) -> None:

@@ -8,7 +8,7 @@ rooms that use the same measurement see the same draw of it.
 
 from .dimension import Dimension, Unit, dimension
 from .parse import QuantityError, parse
-from .printing import UnitChoice, show, show_fraction_in
+from .printing import UnitChoice, show, show_fraction_in, show_range
 from .quantity import Draw, Quantity, Standing
 
 __all__ = [
@@ -23,4 +23,5 @@ __all__ = [
     "parse",
     "show",
     "show_fraction_in",
+    "show_range",
 ]

@@ -62,3 +62,18 @@ def show(
         text = text[1:]
     joiner = "" if name in ("", "°") else " "
     return f"{text}{joiner}{name}"
+
+
+def show_range(low_si: float, high_si: float, dimension_name: str, units: UnitChoice = "in") -> str:
+    """A range with its unit once: ``72 to 85 cfm``, ``72 to 85 cfm (122 to 144 m³/h)``."""
+    dim = dimension(dimension_name)
+    if units == "both":
+        first = show_range(low_si, high_si, dimension_name, "in")
+        if dim.imperial == dim.metric:
+            return first
+        return f"{first} ({show_range(low_si, high_si, dimension_name, 'mm')})"
+    low, high = (show(v, dimension_name, units) for v in (low_si, high_si))
+    if low == high:
+        return low
+    number, _, unit = low.rpartition(" ")
+    return f"{number} to {high}" if number and high.endswith(unit) else f"{low} to {high}"
