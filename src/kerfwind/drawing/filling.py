@@ -51,10 +51,11 @@ def fill(
 
     for item in drawing.items:
         _geometry(canvas, item, at, k)
+    drawn = len(canvas.items)
     geometry = extent(canvas.items)
     middle = (geometry[0] + geometry[2]) / 2
     measures = _dimensions(canvas, drawing, at, write, geometry)
-    left, top, right, bottom = extent(canvas.items)
+    left, top, right, bottom = _wider(geometry, canvas.items[drawn:])
     if right - left > most[0] or bottom - top > most[1]:
         # Too large already: labels would be placed for nothing.
         return Filled(canvas.items, measures, (left, top, right, bottom), middle)
@@ -81,8 +82,18 @@ def fill(
             labelling.place_label(canvas, item, at(item.at), k, reach)
         elif isinstance(item, Balloon) and not item.upon:
             labelling.place_balloon(canvas, item, at(item.at), None, reach)
-    items = canvas.finished()
-    return Filled(items, measures, extent(items), middle)
+    bounds = _wider(geometry, canvas.items[drawn:])
+    return Filled(canvas.finished(), measures, bounds, middle)
+
+
+def _wider(
+    bounds: tuple[float, float, float, float], items: list[PlacedItem]
+) -> tuple[float, float, float, float]:
+    """The bounds widened to hold further items."""
+    if not items:
+        return bounds
+    x0, y0, x1, y1 = extent(items)
+    return (min(bounds[0], x0), min(bounds[1], y0), max(bounds[2], x1), max(bounds[3], y1))
 
 
 def add_caption(work: Filled, title: str) -> None:
@@ -97,12 +108,14 @@ def add_caption(work: Filled, title: str) -> None:
 
 def _geometry(canvas: Canvas, item: Item, at: Callable[[Point], Point], k: float) -> None:
     if isinstance(item, Polyline):
-        points = tuple(map(at, item.points))
+        points = tuple([(x * k, -y * k) for x, y in item.points])
         canvas.add(Stroke(points, item.line))
         if item.line != "grid":
             canvas.keep_clear_of(points)
     elif isinstance(item, Polygon):
-        loops = tuple(tuple(map(at, loop)) for loop in (item.points, *item.holes))
+        loops = tuple(
+            [tuple([(x * k, -y * k) for x, y in loop]) for loop in (item.points, *item.holes)]
+        )
         if item.grey is not None:
             canvas.add(Area(loops, item.grey))
         canvas.hatch(hatch_lines(loops, item.hatch))

@@ -7,7 +7,7 @@ then what can be led away.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -112,8 +112,9 @@ def layout_together(
     first = views[0]
     write = length_text(units, denominator)
     space = (paper.width, paper.height)
+    most = _most(rows, paper, gap_mm)
     tries: list[_Try] = []
-    for k in _scales(first, _most(rows, paper, gap_mm), units):
+    for k in _scales(first, most, units, tries):
         filled = [[fill(d, k, write, space) if d else None for d in row] for row in rows]
         if captions and len(views) > 1:
             for row, made in zip(rows, filled, strict=True):
@@ -207,17 +208,25 @@ def _most(rows: Sequence[Sequence[Drawing | None]], paper: Paper, gap_mm: float)
     return max(min(free_w / sum(wide), free_h / sum(high)), 1e-6) * (1 - 1e-9)
 
 
-def _scales(drawing: Drawing, most: float, units: UnitChoice) -> list[float]:
-    """Millimetres of paper for one drawing unit, largest first."""
+def _scales(
+    drawing: Drawing, most: float, units: UnitChoice, tries: Sequence[_Try]
+) -> Iterator[float]:
+    """Millimetres of paper for one drawing unit, largest first; ``tries`` so far guide it."""
     if drawing.scaled == "paper":
-        return [1.0]
+        yield 1.0
+        return
     per_unit = drawing.unit_m * 1000
     if drawing.scaled == "free":
-        return [most * 0.96**n for n in range(_TRIES)]
+        k = most
+        for _ in range(_TRIES):
+            yield k
+            # Text keeps its size: what is over must come off the geometry alone.
+            k *= min(0.96, max(0.8, 1 - 1.05 * (tries[-1].over - 1)))
+        return
     steps = _METRIC if units == "mm" else _IMPERIAL
     fitting = [per_unit / s for s in steps if per_unit / s <= most]
     last = fitting[-1] if fitting else most
-    return [*fitting, *(last * 0.85**n for n in range(1, _TRIES))][:_TRIES]
+    yield from [*fitting, *(last * 0.85**n for n in range(1, _TRIES))][:_TRIES]
 
 
 def _scale_words(k: float, drawing: Drawing) -> str:

@@ -86,7 +86,10 @@ def _clean(body: Body) -> tuple[Floats, Ints]:
             "give a closed body with finite corners"
         )
     size = float(np.ptp(p, axis=0).max()) or 1.0
-    _, keep, new = np.unique(np.round(p / size, 7), axis=0, return_index=True, return_inverse=True)
+    # Three whole numbers of a millionth each in one: sorted far faster than rows.
+    x, y, z = np.round((p - p.min(axis=0)) / (size * 1e-6)).astype(np.int64).T
+    key = (x * 1_000_001 + y) * 1_000_001 + z
+    _, keep, new = np.unique(key, return_index=True, return_inverse=True)
     p, t = p[keep], new.reshape(-1)[t]
     a, b, c = (p[t[:, i]] for i in range(3))
     area = np.linalg.norm(np.cross(b - a, c - a), axis=1)

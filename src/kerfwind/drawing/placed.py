@@ -122,9 +122,11 @@ def moved(item: PlacedItem, dx: float, dy: float) -> PlacedItem:
         return (p[0] + dx, p[1] + dy)
 
     if isinstance(item, Stroke):
-        return replace(item, points=tuple(map(shift, item.points)))
+        points = tuple([(x + dx, y + dy) for x, y in item.points])
+        return Stroke(points, item.line, item.closed)
     if isinstance(item, Area):
-        return replace(item, loops=tuple(tuple(map(shift, loop)) for loop in item.loops))
+        loops = tuple([tuple([(x + dx, y + dy) for x, y in loop]) for loop in item.loops])
+        return Area(loops, item.grey)
     if isinstance(item, Ring | Bow):
         return replace(item, centre=shift(item.centre))
     if isinstance(item, Head):

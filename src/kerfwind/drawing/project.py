@@ -123,9 +123,10 @@ def _faces(
     axes = np.asarray((view.right, view.up, view.away), dtype=float)
     axes /= np.linalg.norm(axes, axis=1, keepdims=True)
     found = []
+    lights = np.clip(mesh.normals @ (axes.T @ light), 0.0, 1.0).tolist()
     for number, loops in visible_faces(mesh, screen):
         body = int(mesh.body[number])
-        lit = float(np.clip(mesh.normals[number] @ axes.T @ light, 0.0, 1.0))
+        lit = lights[number]
         tone = float(tones[body])
         if new.any():
             tone = 0.72 if new[body] else 0.5 + tone / 2
@@ -137,7 +138,7 @@ def _faces(
 
 
 def _outer_first(loops: list[Floats]) -> tuple[tuple[Point, ...], ...]:
-    ranked = sorted(loops, key=lambda loop: -abs(area_of(loop)))
+    ranked = sorted(loops, key=lambda loop: -abs(area_of(loop))) if len(loops) > 1 else loops
     return tuple(tuple(map(tuple, loop.tolist())) for loop in ranked)
 
 

@@ -44,7 +44,7 @@ def _grey(value: float) -> str:
 
 
 def _path(points: Iterable[Point], closed: bool) -> str:
-    body = "L".join(f"{_n(x)} {_n(y)}" for x, y in points)
+    body = "L".join([f"{x:.5g} {y:.5g}" for x, y in points])
     return f"M{body}Z" if closed else f"M{body}"
 
 

@@ -210,7 +210,9 @@ def visible_faces(mesh: Mesh, screen: Screen) -> list[tuple[int, list[Floats]]]:
     for n, shape in enumerate(outlines):
         if cutters[n]:
             shape = shape - CrossSection(cutters[n], FillRule.NonZero)
-        kept = [np.asarray(loop) for loop in shape.to_polygons()]
+            kept = [np.asarray(loop) for loop in shape.to_polygons()]
+        else:
+            kept = [np.asarray(loop) for loop in loops[n]]
         kept = [loop for loop in kept if abs(area_of(loop)) > least]
         if kept:
             found.append((int(mesh.face[order[first[n]]]), kept))
