@@ -103,12 +103,15 @@ def measure(count: int, limit_s: float) -> list[tuple[float, bool, float]]:
         _, best, _ = solve(shop, Draw(1), Weights(), sold, runner_up=False, time_s=limit_s)
         took = time.perf_counter() - start
         gap = (best.weight - best.bound) / max(best.weight, 1e-9)
-        done.append((took, gap <= 1e-6, max(gap, 0.0)))
+        done.append((took, gap <= 1e-4, max(gap, 0.0)))
     return done
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
-    """The 95th of a hundred times in cal, how many were proven, and the widest gap."""
+    """The 95th of a hundred times in cal, how many were proven, and the widest gap.
+
+    Proven: no answer is better by more than a ten-thousandth.
+    """
     count = SHOPS if full else 10
     done = measure(count, 2 * cal_seconds)
     times = sorted(t / cal_seconds for t, _, _ in done)

@@ -11,7 +11,7 @@ from ..shop.catalogue.fittings import Offer, offers
 from .branching import Search
 from .building import Builder
 from .chains import Joining, Part, Route
-from .columns import Head, Lister
+from .columns import MOST_KEPT, Head, Lister
 from .findings import chain_findings
 from .loss import hose_pa
 from .model import Hookups, Weights
@@ -22,9 +22,9 @@ from .setups import list_setups
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
 FIRST_HEADS = 3
-#: Above so many tools HiGHS chooses, among the likeliest heads of each hose only.
+#: Above so many tools HiGHS chooses, with the likeliest head of each hose only.
 MOST_SEARCHED = 16
-LIKELY_HEADS = 2
+LIKELY_HEADS = 1
 
 
 def choose(
@@ -145,8 +145,9 @@ def pose(
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
     lister = Lister.of(parts, routes, joining, weights, shop.shop.printer)
+    kept = MOST_KEPT if len(demands) <= MOST_SEARCHED else 4 * MOST_KEPT
     task = Task(
-        parts, routes, lister.bare(), demands, follows, weights.change, weights.second_hose
+        parts, routes, lister.bare(kept), demands, follows, weights.change, weights.second_hose
     )  # fmt: skip
     return lister, task
 

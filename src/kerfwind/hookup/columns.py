@@ -205,7 +205,7 @@ class Lister:
         if place.fixed + print_making(self.own_printer) < min(new, default=best):
             columns.append(place.printed(self.own_printer))
         columns += [place.column(weight, faces) for _, weight, faces in found]
-        return _undominated([c for c in columns if c]), lost
+        return _undominated([c for c in columns if c], self.walk.new[::2]), lost
 
     def _place(self, index: int, route: Route, head: Head | None) -> _Place:
         joining, parts = self.joining, self.parts
@@ -329,14 +329,34 @@ class _Finder:
             self.found.append((float(low[i]), float(weight[i]), tuple(int(f) for f in chosen[i])))
 
 
-def _undominated(columns: list[Column]) -> list[Column]:
-    """Without columns that a lighter one beats with the same parts or some of them."""
+def _undominated(columns: list[Column], new: Floats) -> list[Column]:
+    """Without columns that another beats whatever else is chosen.
+
+    One beats another if it weighs no more even with the parts that the other does not
+    use bought new, at the prices ``new`` of shape ``(parts,)``.
+    """
+    beside: dict[tuple[int, ...], float] = {}
+    for column in columns:
+        parts = tuple(sorted(p for p, _ in column.pieces))
+        for n in range(len(parts) + 1):
+            for common in set(combinations(parts, n)):
+                extra = column.weight + float(sum(new[list(_without(parts, common))]))
+                beside[common] = min(extra, beside.get(common, np.inf))
     kept: list[Column] = []
     seen: set[tuple[int, ...]] = set()
     for column in sorted(columns, key=lambda c: (c.weight, len(c.pieces))):
-        mine = sorted(p for p, _ in column.pieces)
-        fewer = (some for n in range(len(mine) + 1) for some in combinations(mine, n))
-        if not any(some in seen for some in fewer):
+        mine = tuple(sorted(p for p, _ in column.pieces))
+        fewer = [some for n in range(len(mine) + 1) for some in combinations(mine, n)]
+        if column.weight <= min(beside[s] for s in fewer if s in beside) + 1e-12 and not any(
+            some in seen for some in fewer
+        ):
             kept.append(column)
-            seen.add(tuple(mine))
+            seen.add(mine)
     return kept
+
+
+def _without(parts: tuple[int, ...], some: tuple[int, ...]) -> tuple[int, ...]:
+    rest = list(parts)
+    for part in some:
+        rest.remove(part)
+    return tuple(rest)

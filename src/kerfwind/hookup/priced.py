@@ -20,6 +20,8 @@ from .settling import Choice, Task
 from .setups import Setup
 
 _TINY = 1e-6
+#: An answer of a large shop counts as proven within this part of the best.
+PROVEN_GAP = 1e-4
 
 
 def solve(task: Task, *, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:
@@ -50,18 +52,19 @@ def _best(
     """The best answer and a bound, from a good one to beat."""
     bound = good.weight
     for low, setup in search.setups:
-        if low >= good.weight:
+        if low >= good.weight * (1 - PROVEN_GAP / 2):
             break
         if end is not None and end - time.monotonic() < 0.05:
             bound = min(bound, low)
             break
         outlook = _outlook(task, setup)
         least = outlook.bound
-        if least < good.weight:
+        if least < good.weight * (1 - PROVEN_GAP / 2):
             among = outlook.within(good.weight + _TINY)
             found = solve_program(
                 task, among=tuple({*among, *(k for k in good.taken if k in outlook.low)}),
                 forbid=unlike, time_s=None if end is None else max(0.05, end - time.monotonic()),
+                relative_gap=PROVEN_GAP / 2,
             )  # fmt: skip
             if found is not None:
                 least = max(least, found.bound)

@@ -26,6 +26,7 @@ class _Rows:
     """Sparse rows of a program as they are written."""
 
     cost: list[float] = field(default_factory=list)
+    whole: list[int] = field(default_factory=list)
     high: list[float] = field(default_factory=list)
     row: list[int] = field(default_factory=list)
     col: list[int] = field(default_factory=list)
@@ -33,8 +34,9 @@ class _Rows:
     low_side: list[float] = field(default_factory=list)
     high_side: list[float] = field(default_factory=list)
 
-    def variable(self, cost: float, high: float = 1.0) -> int:
+    def variable(self, cost: float, high: float = 1.0, *, whole: bool = True) -> int:
         self.cost.append(cost)
+        self.whole.append(int(whole))
         self.high.append(high)
         return len(self.cost) - 1
 
@@ -88,6 +90,7 @@ def solve(
     among: Sequence[int] | None = None,
     forbid: Sequence[tuple[int, ...]] = (),
     time_s: float | None = None,
+    relative_gap: float = 1e-7,
 ) -> Choice | None:
     """The best choice, or None where some demand cannot be met.
 
@@ -99,13 +102,15 @@ def solve(
         Sets of columns that may not all be taken again (for the runner-up).
     time_s
         Stop after this long; ``bound`` then tells the gap.
+    relative_gap
+        Stop when the answer is proven this near to the best.
     """
     program = _write(task, among)
     z, v = program.z, program.v
     for taken in forbid:
         terms = [(z[k], 1.0) for k in taken if k in z]
         program.rows.constraint(terms, -np.inf, len(taken) - 1)
-    answer = _highs(program.rows, time_s)
+    answer = _highs(program.rows, time_s, relative_gap)
     if answer is None:
         return None
     x, _, bound = answer
@@ -215,7 +220,9 @@ def _tie_parts(program: _Program, task: Task, columns: dict[int, Column]) -> Non
         if len({task.routes[r].tool for r in by_user}) > 1:
             shared = rows.variable(0.0, float(max(needs[k][part] for k in ks)))
             for route, mine in by_user.items():
-                col = rows.variable(task.change, float(max(needs[k][part] for k in mine)))
+                # With columns and shared parts whole, what is lent and bought comes out so.
+                most = float(max(needs[k][part] for k in mine))
+                col = rows.variable(task.change, most, whole=False)
                 terms = [(z[k], -float(needs[k][part])) for k in mine]
                 rows.constraint([(col, 1.0), *terms], -np.inf, 0)
                 program.lend[(route, part)] = len(rows.low_side)
@@ -223,13 +230,15 @@ def _tie_parts(program: _Program, task: Task, columns: dict[int, Column]) -> Non
                 supply.append((col, -1.0))
             supply.append((shared, 1.0))
         if kind.price is not None:
-            bought = rows.variable(kind.price, float(len(ks) + len(task.routes)))
+            bought = rows.variable(kind.price, float(len(ks) + len(task.routes)), whole=False)
             supply.append((bought, -1.0))
         program.supply[part] = len(rows.low_side)
         rows.constraint(supply, -np.inf, kind.owned)
 
 
-def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | None:
+def _highs(
+    rows: _Rows, time_s: float | None, relative_gap: float
+) -> tuple[Floats, float, float] | None:
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_array
 
@@ -237,10 +246,13 @@ def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | N
     matrix = csr_array((rows.value, (rows.row, rows.col)), shape=shape)
     result = milp(
         np.array(rows.cost),
-        integrality=np.ones(shape[1], dtype=np.int64),
+        integrality=np.array(rows.whole),
         bounds=Bounds(0.0, np.array(rows.high)),
         constraints=LinearConstraint(matrix, np.array(rows.low_side), np.array(rows.high_side)),
-        options={"mip_rel_gap": 1e-7, "time_limit": np.inf if time_s is None else time_s},
+        options={
+            "mip_rel_gap": relative_gap,
+            "time_limit": np.inf if time_s is None else time_s,
+        },
     )
     if result.x is None:
         return None
