@@ -66,6 +66,12 @@ def in_edge_n(length_m: float, diameter_m: float, through_m: float, draw: Draw) 
     return base * thread_m(length_m, through_m) * spread_fact("cart.screw.in_edge", draw)
 
 
+def in_face_n(length_m: float, diameter_m: float, through_m: float, draw: Draw) -> Samples:
+    """Allowable withdrawal of one screw from plywood faces, the thread beyond ``through_m`` [N]."""
+    base = withdrawal_n_per_m(spread_fact("cart.plywood.gravity", draw), diameter_m)
+    return base * thread_m(length_m, through_m) * spread_fact("cart.screw.in_face", draw)
+
+
 def couple_nm(places_m: Sequence[float], width_m: float, each_n: Samples) -> Samples:
     """Moment that a row of screws in a rail's end resists [N m].
 

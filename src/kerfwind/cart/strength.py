@@ -15,7 +15,7 @@ from .loads import spread_fact
 from .model import Cart, Samples, Stand
 from .plate import Bent, Outline, Stiffness, bend
 from .pushing import gyration_m, stumble_speed_m_s, tipping_force_n
-from .screws import in_edge_n, racking_force_n, rail_moments_nm
+from .screws import in_edge_n, in_face_n, racking_force_n, rail_moments_nm
 from .tipping import SIDES
 
 
@@ -166,7 +166,32 @@ def _threshold(shop: Shop, cart: Cart, draw: Draw, push_n: Samples) -> Finding:
 
 
 def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
-    """Racking: the rails' screws alone, glue left out, against what would tip the cart first."""
+    """Screws: of the casters, and of the rails that keep it square."""
+    return [_caster_screws(shop, cart, draw), *_racking(cart, draw)]
+
+
+def _caster_screws(shop: Shop, cart: Cart, draw: Draw) -> Finding:
+    """One wheel stopped by a threshold: the push bends its plate off its screws."""
+    item = next(h for h in cart.hardware if h.key == "caster-screw")
+    assert item.length_m is not None
+    assert item.diameter_m is not None
+    # The plate of steel takes no thread to speak of.
+    each = in_face_n(item.length_m, item.diameter_m, 0.003, draw)
+    lever = 0.8 * fact("cart.caster.plate_width").value
+    moment = fact("cart.push.hand").value * draw.of(shop.wishes.caster_height)
+    return judge(
+        key="cart.casters.screws", room="cart", about="casters", draw=draw,
+        check="two screws of a plate hold when one wheel stops a one-handed push",
+        value=2 * each, limit=moment / lever, must="at least", dimension="force",
+        sources=["cart.screw.withdrawal", "cart.screw.in_face", "cart.push.hand"],
+        good="The screws of a caster's plate hold a one-handed push against a stopped wheel.",
+        bad="The screws of a caster's plate are too short to hold against a stopped wheel.",
+        do="Bolt the casters through block and bottom, with washers.",
+    )  # fmt: skip
+
+
+def _racking(cart: Cart, draw: Draw) -> list[Finding]:
+    """The rails' screws alone, glue left out, against what would tip the cart first."""
     rails = [p.name for p in cart.placed if "rail" in p.name]
     if not rails:
         return []

@@ -178,6 +178,11 @@ FACTS: tuple[Fact, ...] = (
         standing="practice",
     ),
     Fact(
+        "cart.screw.in_face", "What a plywood face holds over the formula for solid side grain",
+        0.75, "", "ahn-pang-oh", "the share itself is common practice, no source", low=0.6, high=0.9,
+        standing="practice",
+    ),
+    Fact(
         "cart.screw.threaded", "Threaded share of a wood screw's length", 2 / 3, "", "practice",
     ),
     Fact(

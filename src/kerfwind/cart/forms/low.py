@@ -59,6 +59,7 @@ class _Plan:
     g: Ground
     base: Base
     vacuum_bay: float
+    air: float
     bucket_bay: float
     upright_height: float
     upright_depth: float
@@ -106,7 +107,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     _panels(bench, plan)
     joiner = _joints(bench, plan)
     spot = Spot(
-        -base.width / 2 + plan.vacuum_bay / 2,
+        -base.width / 2 + (plan.vacuum_bay - plan.air) / 2,
         g.ahead + g.play + vacuum.length.best_si / 2,
         base.top,
     )
@@ -134,7 +135,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         length_over_hose_m=length,
         handle_m=handle,
     )
-    beside = g.play if plan.upright_height > 0.4 * vacuum.height.best_si else 1.0
+    beside = g.play + plan.air if plan.upright_height > 0.4 * vacuum.height.best_si else 1.0
     carried = Carried(
         spot=spot,
         where=where_of(base, (spot.x_m, spot.y_m), bucket_xy, shelf_top),
@@ -167,8 +168,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
             max(g.opening + 2 * t, shop.separator.bucket.rim_diameter.high_si + 1 * IN)
         )
     bucket_bay = g.cut("rail", "length", bucket_bay)
+    # Beside the partition a motor that breathes there needs more than the usual play.
+    breathes = "right" in (vacuum.air_in_on, vacuum.air_out_on)
+    air = max(rule.up(fact("cart.air.gap").value - g.play), 0.0) if breathes else 0.0
     cap = min(w.largest_width.best_si - t, g.along) - 2 * t - bucket_bay
-    vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider), cap, rule)
+    vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider + air), cap, rule)
     width = rule.up(vacuum_bay + bucket_bay + 2 * t)
     need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
     cap = min(w.largest_length.best_si - 2 * t, g.along if width <= g.across + 1e-7 else g.across)
@@ -183,7 +187,9 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         cap = w.greatest_height.best_si - base.top - t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
     height = g.cut("upright", "length", height)
-    plan = _Plan(g, base, vacuum_bay, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf)
+    plan = _Plan(
+        g, base, vacuum_bay, air, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf
+    )
     total = (plan.roof + t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += built_unmet(g, _PANELS)
