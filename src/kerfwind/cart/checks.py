@@ -225,6 +225,7 @@ class Checker:
             good=f"{self.rule.text(path.cut_m)} of it are needed.",
             bad=f"The way from separator to vacuum takes {self.rule.text(path.cut_m)} of hose.",
             do=f"Get {self.rule.text(path.cut_m)} of hose of the same bore.",
+            fail="advice" if hose.length.assumed else "problem",
         )  # fmt: skip
         return [bend, length]
 
