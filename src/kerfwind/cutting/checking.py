@@ -43,6 +43,16 @@ def _apart(
     return [m for m in made if m[2] - m[0] > _CLOSE_M and m[3] - m[1] > _CLOSE_M]
 
 
+def _holds(outer: Box, inner: Box) -> bool:
+    """Whether an offcut lies whole in a piece; its factory edges may still be on."""
+    return (
+        outer[0] <= inner[0] + _CLOSE_M
+        and outer[1] <= inner[1] + _CLOSE_M
+        and outer[2] >= inner[2] - _CLOSE_M
+        and outer[3] >= inner[3] - _CLOSE_M
+    )
+
+
 def replay(
     nest: Nest, steps: Sequence[CutStep], saw: Saw
 ) -> tuple[dict[int, list[Box]], list[str]]:
@@ -127,7 +137,7 @@ def check_nest(
                 wrong.append(f"{piece.pencil} lies on a sheet of the wrong material or thickness.")
         for rect in sheet.offcuts:
             box = (rect.x_m, rect.y_m, rect.x_m + rect.length_m, rect.y_m + rect.width_m)
-            if not any(all(_near(p, q) for p, q in zip(b, box, strict=True)) for b in boxes):
+            if not any(_holds(b, box) for b in boxes):
                 wrong.append(f"An offcut of sheet {sheet.number} does not come off as drawn.")
     for name, panel in wanted.items():
         needed = panel.quantity - len((made_before or {}).get(name, ()))

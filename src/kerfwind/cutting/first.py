@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from .problem import Layout, Part, Problem, Spot
+from .tree import carried
 
 Split = Literal["long", "short", "x", "y"]
 Rank = Literal["area", "side", "width", "fit"]
@@ -39,8 +40,38 @@ RULES: tuple[Rule, ...] = tuple(
 )
 
 
+#: A first cut across a sheet: at this x, or at this y.
+FirstCut = tuple[Literal["x", "y"], int] | None
+
+
+def first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
+    """None, or for a sheet too big to carry, a few places for one cut that mends that.
+
+    The places lie at sides of parts and sums of two, which leave the least waste.
+    """
+    sheet, box = problem.stocks[stock], problem.box(stock)
+    if carried(sheet.w, sheet.h, box):
+        return [None]
+    sides = sorted({side for p in problem.parts for side in (p.w, p.h)})[-30:]
+    sums = {*sides, *(a + b for a in sides for b in sides)}
+    found: list[FirstCut] = []
+    for at in sorted(sums):
+        if at < sheet.w and carried(at, sheet.h, box) and carried(sheet.w - at, sheet.h, box):
+            found.append(("x", at))
+        if at < sheet.h and carried(sheet.w, at, box) and carried(sheet.w, sheet.h - at, box):
+            found.append(("y", at))
+    few = 3 if sum(problem.demand) > 100 else 8
+    return [None, *found[:: max(1, len(found) // few)][:few]]
+
+
 def fill(
-    w: int, h: int, parts: tuple[Part, ...], left: list[int], weights: list[float], rule: Rule
+    w: int,
+    h: int,
+    parts: tuple[Part, ...],
+    left: list[int],
+    weights: list[float],
+    rule: Rule,
+    first: FirstCut = None,
 ) -> list[Spot]:
     """Fill one rectangle; ``left`` is reduced by what was placed.
 
@@ -49,6 +80,12 @@ def fill(
     """
     spots: list[Spot] = []
     free = [(w * h, 0, 0, w, h)]
+    if first is not None:
+        axis, at = first
+        if axis == "x":
+            free = [(at * h, 0, 0, at, h), ((w - at) * h, at, 0, w - at, h)]
+        else:
+            free = [(w * at, 0, 0, w, at), (w * (h - at), 0, at, w, h - at)]
     order = [i for i in sorted(range(len(parts)), key=lambda i: -weights[i]) if left[i]]
     while free:
         place = min(range(len(free)), key=lambda k: free[k][0])
@@ -129,21 +166,22 @@ def nest_by_rule(
             used[k] += 1
             layouts.append(Layout(k, tuple(spots)))
     onsale = choices(problem)[0] if onsale is None else onsale
+    cuts = {k: first_cuts(problem, k)[::-1] for k in onsale}
     while any(left):
         best: tuple[float, int, list[Spot], list[int]] | None = None
         for k in onsale:
             stock = problem.stocks[k]
             if used[k] >= stock.limit:
                 continue
-            trial = left.copy()
-            spots = fill(stock.w, stock.h, problem.parts, trial, weights, rule)
-            if not spots:
-                continue
-            done = not any(trial)
-            packed = sum(problem.parts[s.part].area for s in spots)
-            value = stock.price / packed if not done else stock.price / packed * 0.5
-            if best is None or value < best[0]:
-                best = (value, k, spots, trial)
+            for first in cuts[k]:
+                trial = left.copy()
+                spots = fill(stock.w, stock.h, problem.parts, trial, weights, rule, first)
+                if not spots:
+                    continue
+                packed = sum(problem.parts[s.part].area for s in spots)
+                value = stock.price / packed * (1.0 if any(trial) else 0.5)
+                if best is None or value < best[0] * (1 - 1e-9):
+                    best = (value, k, spots, trial)
         if best is None:
             return None
         _, k, spots, left = best

@@ -24,7 +24,7 @@ from .model import (
 from .names import pencil_letters
 from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
-from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, quality, sheet_tree, tidy
+from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, quality, sheet_tree, tidy
 from .tree import Cut
 
 #: Effort that the plain search spends at most.
@@ -186,11 +186,19 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
             Part(w, h, free, sum(mine[at].quantity for at, _ in rows))
             for (w, h, free), rows in merged.items()
         )
-        problem = Problem(parts, tuple(stocks))
+        problem = Problem(parts, tuple(stocks), _box(saw))
         groups.append(_Group(mine, kinds, problem, list(merged.values())))
     if problems:
         raise CuttingError(tuple(problems))
     return groups
+
+
+def _box(saw: Saw) -> tuple[int, int] | None:
+    """What can be carried, in ticks: room for the edges still to be trimmed is left."""
+    if saw.carry_m is None:
+        return None
+    less = 2 * saw.trim_m - saw.kerf_m
+    return sheet_ticks(saw.carry_m[0] - less), sheet_ticks(saw.carry_m[1] - less)
 
 
 def _carries(length_m: float, width_m: float, box: tuple[float, float]) -> bool:
@@ -203,7 +211,7 @@ def _search(
     """Improve ``group.best``; returns the effort spent and whether it was stopped."""
     problem = group.problem
     effort = 0
-    best_quality: tuple[float, float, float, int] | None = None
+    best_quality: Quality | None = None
     each = max(1, sum(problem.demand) * len(problem.parts) // 1000)
 
     def offer(layouts: list[Layout]) -> None:

@@ -189,7 +189,8 @@ def _way(
     limit = saw.fence_limit_m
     if kind != "rip" and (saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m):
         return "sled", size, False
-    for setting, far in ((size, False), (rest, True)):
+    far_side = rest if rest >= saw.smallest_width_m else 0.0
+    for setting, far in ((size, False), (far_side, True)):
         # A piece wider than the edge that runs along the fence can twist and bind.
         if setting > _TINY_M and (limit is None or setting <= limit) and length >= setting * 0.999:
             return "fence", setting, far
@@ -209,6 +210,8 @@ def _ready(task: _Task, saw: Saw, namer: _Namer) -> _Ready | None:
     """The next cut of a task, or None where it is done."""
     sheet, node, outer = task.sheet, task.node, task.outer
     kerf = saw.kerf_m
+    if node.kind in ("offcut", "waste"):
+        return None
     store = not sheet.kind.offcut and not _carried(outer, saw)
     if node.kind == "cut" and (store or _same(outer, node.rect)):
         return _divide(task, saw, namer, store)
@@ -280,7 +283,8 @@ def _make(
         ends = (outer.x_m, line, outer.x_m + outer.length_m, line)
     length = _extent(outer, _other(axis))
     direction = _kind(task.sheet, outer, axis)
-    how, setting, from_far = _way(saw, direction, size, rest_m, length)
+    far_rest = 0.0 if kind == "trim" else rest_m
+    how, setting, from_far = _way(saw, direction, size, far_rest, length)
     if store:
         how, setting, from_far = "store", size, False
     measured_from = _near(outer, axis) if (side > 0) != from_far else _far(outer, axis)

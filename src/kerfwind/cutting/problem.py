@@ -88,10 +88,19 @@ class Layout:
 
 @dataclass(frozen=True)
 class Problem:
-    """Parts to be had from stocks."""
+    """Parts to be had from stocks.
+
+    ``carry`` is the biggest piece that can be carried, a kerf included and the trim taken
+    off; larger sheets on sale are divided in the store.
+    """
 
     parts: tuple[Part, ...]
     stocks: tuple[Stock, ...]
+    carry: tuple[int, int] | None = None
+
+    def box(self, stock: int) -> tuple[int, int] | None:
+        """What limits the pieces of a stock on their way home; offcuts are there."""
+        return None if self.stocks[stock].offcut else self.carry
 
     @property
     def demand(self) -> list[int]:

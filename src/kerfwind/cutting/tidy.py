@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from .first import RULES, fill
+from .first import RULES, fill, first_cuts
 from .problem import Layout, Problem, sheet_ticks
-from .tree import Block, Cut, build, leaves, settings
+from .tree import Block, Cut, build, leaves, settings, store_cuts
 
 #: A leftover is an offcut worth keeping when its sides are at least these.
 OFFCUT_LENGTH_M = 0.30
@@ -13,35 +13,37 @@ OFFCUT_WIDTH_M = 0.10
 #: Sheets beyond which a nest is left as found.
 MOST_SHEETS = 40
 
-Quality = tuple[float, float, float, int]
+Quality = tuple[float, float, int, float, int]
 
 
 def quality(problem: Problem, layouts: list[Layout]) -> Quality:
     """What makes one nest better than another, smaller first.
 
-    Money; sheets; then the offcuts left, where one large one beats many small ones (the
+    Money; sheets; cuts in the store; then the offcuts left, where one large one beats many small ones (the
     sum of squared areas, negated); then the number of fence settings.
     """
     big = 0.0
+    store = 0
     fences: set[tuple[str, int]] = set()
     short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
     for layout in layouts:
         tree = sheet_tree(problem, layout)
         fences |= settings(tree)
+        store += store_cuts(tree, problem.box(layout.stock))
         stock = problem.stocks[layout.stock]
         if stock.offcut:
             continue
         for leaf in leaves(tree):
             if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
                 big += (leaf.w * leaf.h / stock.area) ** 2
-    return problem.cost(layouts), problem.bought(layouts), -round(big, 6), len(fences)
+    return problem.cost(layouts), problem.bought(layouts), store, -round(big, 6), len(fences)
 
 
 def sheet_tree(problem: Problem, layout: Layout) -> Cut:
     """The tree of cuts of one layout; labels are indices of its spots."""
     stock = problem.stocks[layout.stock]
     blocks = [Block(s.x, s.y, *problem.size(s), label=at) for at, s in enumerate(layout.spots)]
-    return build(stock.w, stock.h, blocks)
+    return build(stock.w, stock.h, blocks, problem.box(layout.stock))
 
 
 def tidy(problem: Problem, layouts: list[Layout]) -> list[Layout]:
@@ -69,11 +71,12 @@ def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
     stock = problem.stocks[layout.stock]
     found: list[Layout] = []
     for rule in RULES:
-        left = counts.copy()
-        weights = [rule.weight(p) for p in problem.parts]
-        spots = fill(stock.w, stock.h, problem.parts, left, weights, rule)
-        if not any(left):
-            found.append(Layout(layout.stock, tuple(spots)))
+        for first in first_cuts(problem, layout.stock):
+            left = counts.copy()
+            weights = [rule.weight(p) for p in problem.parts]
+            spots = fill(stock.w, stock.h, problem.parts, left, weights, rule, first)
+            if not any(left):
+                found.append(Layout(layout.stock, tuple(spots)))
     return found
 
 

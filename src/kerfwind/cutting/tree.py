@@ -68,42 +68,111 @@ def _span(group: list[Block], axis: Axis) -> int:
     return max(_high(b, axis) for b in group) - min(_low(b, axis) for b in group)
 
 
-def build(w: int, h: int, blocks: list[Block], x: int = 0, y: int = 0) -> Cut:
-    """The tree for a rectangle of ``w`` by ``h`` at ``x``, ``y``.
+Box = tuple[int, int]
 
-    Raises NotEdgeToEdgeError where no order of full cuts takes the blocks apart.
+
+def carried(w: int, h: int, box: Box | None) -> bool:
+    """Whether a piece fits the biggest that can be carried, either way round."""
+    return box is None or (max(w, h) <= max(box) and min(w, h) <= min(box))
+
+
+def build(w: int, h: int, blocks: list[Block], box: Box | None = None) -> Cut:
+    """The tree for a rectangle of ``w`` by ``h``.
+
+    A piece too big for ``box`` is first divided where one cut makes both halves fit, if
+    there is such a place. Raises NotEdgeToEdgeError where no order of full cuts takes the
+    blocks apart.
     """
+    return _build(w, h, blocks, 0, 0, box)
+
+
+def _build(w: int, h: int, blocks: list[Block], x: int, y: int, box: Box | None) -> Cut:
     if not blocks:
         return Cut(x, y, w, h)
     if len(blocks) == 1 and (blocks[0].w, blocks[0].h) == (w, h):
         return Cut(x, y, w, h, label=blocks[0].label)
-    options: list[tuple[int, int, Axis, list[list[Block]]]] = []
+    options: list[tuple[bool, int, int, Axis, list[list[Block]]]] = []
     ways: tuple[tuple[Axis, int, int], ...] = (("x", w, h), ("y", h, w))
+    small = carried(w, h, box)
     for axis, extent, other in ways:
         groups = _groups(blocks, axis)
-        rest = extent - sum(_span(g, axis) for g in groups)
+        spans = [_span(g, axis) for g in groups]
+        rest = extent - sum(spans)
         if rest < 0:
             raise NotEdgeToEdgeError("parts reach over the edge")
         if len(groups) > 1 or rest:
-            options.append((rest * other, len(groups), axis, groups))
+            halves = not small and _halves(sorted(spans, reverse=True), extent, other, box)
+            options.append((halves, rest * other, len(groups), axis, groups))
     if not options:
         raise NotEdgeToEdgeError(f"{len(blocks)} parts interlock")
-    rest, _, axis, groups = max(options, key=lambda o: (o[0], o[1]))
-    spans = [(_span(g, axis), g) for g in groups]
-    spans.sort(key=lambda pair: -pair[0])
+    halves, waste, _, axis, groups = max(options, key=lambda o: o[:3])
+    extent = w if axis == "x" else h
+    if waste and len(groups) > 1 and not halves and min(o[1] for o in options) and len(options) > 1:
+        # Off with the end first, so that one cut along the other side serves all groups.
+        used = sum(_span(g, axis) for g in groups)
+        pushed = _pushed(groups, axis)
+        if axis == "x":
+            kept = _build(used, h, pushed, x, y, box)
+            return Cut(x, y, w, h, axis, (kept, Cut(x + used, y, w - used, h)))
+        kept = _build(w, used, pushed, x, y, box)
+        return Cut(x, y, w, h, axis, (kept, Cut(x, y + used, w, h - used)))
     parts: list[Cut] = []
     at = x if axis == "x" else y
-    for span, group in spans:
+    end = at + extent
+    for group in sorted(groups, key=lambda g: -_span(g, axis)):
+        span = _span(group, axis)
         if axis == "x":
-            parts.append(build(span, h, group, at, y))
+            parts.append(_build(span, h, group, at, y, box))
         else:
-            parts.append(build(w, span, group, x, at))
+            parts.append(_build(w, span, group, x, at, box))
         at += span
-    if axis == "x" and at < x + w:
-        parts.append(Cut(at, y, x + w - at, h))
-    if axis == "y" and at < y + h:
-        parts.append(Cut(x, at, w, y + h - at))
+    if at < end:
+        parts.append(Cut(at, y, end - at, h) if axis == "x" else Cut(x, at, w, end - at))
     return Cut(x, y, w, h, axis, tuple(parts))
+
+
+def _pushed(groups: list[list[Block]], axis: Axis) -> list[Block]:
+    """Blocks with the gaps between groups closed."""
+    made: list[Block] = []
+    at = 0
+    for group in groups:
+        shift = at - min(_low(b, axis) for b in group)
+        for b in group:
+            x, y = (b.x + shift, b.y) if axis == "x" else (b.x, b.y + shift)
+            made.append(Block(x, y, b.w, b.h, b.label))
+        at += _span(group, axis)
+    return made
+
+
+def _halves(spans: list[int], extent: int, other: int, box: Box | None) -> bool:
+    """Whether one cut between these groups makes both sides small enough to carry."""
+    at = 0
+    for span in spans:
+        at += span
+        if at < extent and carried(at, other, box) and carried(extent - at, other, box):
+            return True
+    return False
+
+
+def store_cuts(cut: Cut, box: Box | None) -> int:
+    """Cuts until every piece can be carried; what is left over may stay behind."""
+    if carried(cut.w, cut.h, box) or not cut.parts:
+        return 0
+    return _store_cuts(list(cut.parts), cut.axis, box)
+
+
+def _store_cuts(parts: list[Cut], axis: Axis, box: Box | None) -> int:
+    if len(parts) == 1:
+        return store_cuts(parts[0], box)
+    sides = [p.w if axis == "x" else p.h for p in parts]
+    other = parts[0].h if axis == "x" else parts[0].w
+    total = sum(sides)
+    if carried(total, other, box):
+        return 0
+    ends = [sum(sides[:k]) for k in range(1, len(parts))]
+    fits = [carried(e, other, box) and carried(total - e, other, box) for e in ends]
+    at = min(range(len(ends)), key=lambda k: (not fits[k], abs(2 * ends[k] - total))) + 1
+    return 1 + _store_cuts(parts[:at], axis, box) + _store_cuts(parts[at:], axis, box)
 
 
 def leaves(cut: Cut) -> list[Cut]:
