@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -149,10 +149,11 @@ def make_plan(
     cart = build.cart if isinstance(build, Build) else None
     held: tuple[Finding, ...] = ()
     if cart is not None:
-        view = narrow(shop, "shop", "vacuum", "separator", "wishes")
-        held = stages.run("strength", strength, view, cart, draw)
+        loaded = narrow(shop, "shop", "vacuum", "separator", "wishes")
+        held = stages.run("strength", strength, loaded, cart, draw)
     tell("solving the air")
-    ways = [_way(shop, tool, hookups, cart) for tool in shop.tools]
+    view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
+    ways = [_way(view, tool, hookups, cart) for tool in shop.tools]
     air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
     tell("looking for what would help")
     helps = tuple(
@@ -215,13 +216,12 @@ def pieces_of(chain: Chain) -> tuple[Piece, ...]:
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
 
 
-def _way(shop: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
+def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
     path = cart.hose if cart else None
     return (
-        narrow(shop, "vacuum", "separator", "hoses", "room", "shop"), tool,
-        hose_of(shop, chain.hose), pieces_of(chain), link_of(shop),
+        view, tool, hose_of(view, chain.hose), pieces_of(chain), link_of(view),
         path.length_m if path else None, _quarter_turns(path),
     )  # fmt: skip
 
@@ -297,6 +297,10 @@ def _refused(reason: NoBuild) -> list[Finding]:
     ]  # fmt: skip
 
 
+# What an airflow was solved with; it follows from the rest of the record.
+_INNER = ("curve", "series", "way")
+
+
 def plan_record(plan: Plan) -> dict[str, Any]:
     """The whole plan as plain data in SI, for `plan.json`."""
     body = {
@@ -306,7 +310,10 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "shop": plan.shop,
         "assumptions": plan.file.assumptions,
         "hookups": plan.hookups,
-        "air": plan.air,
+        "air": [
+            {f.name: getattr(a, f.name) for f in fields(a) if f.name not in _INNER}
+            for a in plan.air
+        ],
         "helps": plan.helps,
         "branches": plan.branches,
         "afterwards": plan.afterwards,

@@ -75,11 +75,12 @@ class Stages:
         self.keep = keep
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
+        self._models: dict[int, tuple[Any, str]] = {}
 
     def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:
         """``stage(*inputs)``, or its remembered result for equal inputs."""
         kept = self._kept.setdefault(name, {})
-        key = digest(*inputs)
+        key = digest(*map(self._told, inputs))
         if key in kept:
             kept[key] = kept.pop(key)
             return kept[key]  # type: ignore[no-any-return]
@@ -89,3 +90,14 @@ class Stages:
         while len(kept) > self.keep:
             kept.pop(next(iter(kept)))
         return result
+
+    def _told(self, value: Any) -> Any:
+        """A frozen model's digest in its place: many stages share one large shop."""
+        if not hasattr(type(value), "model_fields"):
+            return value
+        known = self._models.get(id(value))
+        if known is None or known[0] is not value:
+            if len(self._models) > 64:
+                self._models.clear()
+            known = self._models[id(value)] = (value, digest(value))
+        return known[1]
