@@ -130,3 +130,12 @@ def test_one_quantity_is_drawn_alike_in_every_room_and_apart_from_others():
     assert abs(np.corrcoef(draw.of(a), draw.of(b))[0, 1]) < 0.08
     assert not np.array_equal(draw.of(a), Draw(2048, seed=21).of(a))
     assert Draw(1).of(a) == pytest.approx([0.055])
+
+
+def test_normal_samples_follow_the_normal_distribution():
+    # Against scipy's quantile function, a general-purpose reference.
+    from scipy.stats import kstest, norm
+
+    z = (Draw(4096).of(parse("100 mm ± 2", "length", path="z")) - 0.1) / 1e-3
+    assert np.abs(z).max() < 3.001
+    assert kstest(z, norm.cdf).statistic < 0.002
