@@ -22,7 +22,8 @@ from .setups import list_setups
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
 FIRST_HEADS = 3
-#: Above so many tools HiGHS chooses, with the likeliest head of each hose only.
+#: Above so many tools HiGHS chooses, with the likeliest head of each hose only, and
+#: with chains of two pieces only where both are owned or nothing shorter will do.
 MOST_SEARCHED = 16
 LIKELY_HEADS = 1
 
@@ -144,8 +145,9 @@ def pose(
     routes, demands, follows = _routes(shop, weights)
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer)
-    kept = MOST_KEPT if len(demands) <= MOST_SEARCHED else 4 * MOST_KEPT
+    large = len(demands) > MOST_SEARCHED
+    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer, plain=large)
+    kept = 4 * MOST_KEPT if large else MOST_KEPT
     task = Task(
         parts, routes, lister.bare(kept), demands, follows, weights.change, weights.second_hose
     )  # fmt: skip

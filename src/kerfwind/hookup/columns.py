@@ -79,23 +79,28 @@ def _alike(fitting: Fitting) -> bool:
 
 @dataclass(frozen=True)
 class Lister:
-    """Lists columns of the routes; the hoses' heads come in once it is known which may pay."""
+    """Lists columns of the routes; the hoses' heads come in once it is known which may pay.
+
+    ``plain``: chains of two pieces only where both are owned, or where nothing shorter
+    joins the two ends.
+    """
 
     parts: Sequence[Part]
     routes: Sequence[Route]
     joining: Joining
     weights: Weights
     own_printer: bool
+    plain: bool
     walk: _Walk
 
     @classmethod
     def of(
         cls, parts: Sequence[Part], routes: Sequence[Route], joining: Joining, weights: Weights,
-        own_printer: bool,
+        own_printer: bool, *, plain: bool = False,
     ) -> Lister:  # fmt: skip
         """For one shop."""
         walk = _Walk.of(joining, parts, weights.change)
-        return cls(parts, routes, joining, weights, own_printer, walk)
+        return cls(parts, routes, joining, weights, own_printer, plain, walk)
 
     def bare(self, most_kept: int = MOST_KEPT) -> Columns:
         """Columns of every route with nothing left on the hoses."""
@@ -197,6 +202,9 @@ class Lister:
         columns = [place.made(stepped_cuff(route.upstream, place.end, place.mates)), place.direct()]
         best = min((c.weight for c in columns if c), default=np.inf)
         found = place.walks(self.walk.cheap, best, self.walk.new, 4 * most_kept)
+        if self.plain and (columns[1] or any(len(f[2]) == 1 for f in found)):
+            owned = [p.owned > 0 for p in self.parts]
+            found = [f for f in found if len(f[2]) == 1 or all(owned[i // 2] for i in f[2])]
         lost = np.inf
         if len(found) > most_kept:
             lost = found[most_kept][0]

@@ -1,0 +1,145 @@
+"""What one more fitting would change: the next purchase, by the airflow it gains.
+
+Fittings on sale are ranked by the rough loss that each would spare, used alone between a
+tool and its hose; the few best are then solved in full by the air room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..air import Piece, quick_air
+from ..hookup import Chain, Hookups, fit
+from ..hookup.loss import change_of_bore_pa, fitting_pa
+from ..quantity import Draw
+from ..shop import Fitting, Hose, Shop, Tool
+from ..shop.catalogue.fittings import Offer, offers
+
+#: Fittings solved in full.
+MOST_SOLVED = 4
+#: A fitting that holds this likely can be picked by size in the store.
+LEAST_LIKELY = 0.1
+#: A gain below this part of the airflow is within the roughness of any of it.
+LEAST_GAIN = 0.01
+
+
+@dataclass(frozen=True)
+class ToolGain:
+    """Airflow at one tool before and with the fitting [m³/s], medians; likelihood it fits."""
+
+    tool: str
+    before_m3_s: float
+    after_m3_s: float
+    likelihood: float
+
+    @property
+    def share(self) -> float:
+        """The gain as a part of what there was."""
+        return self.after_m3_s / self.before_m3_s - 1 if self.before_m3_s > 0 else 0.0
+
+
+@dataclass(frozen=True)
+class FittingGain:
+    """One purchase and what it would do, best tool first."""
+
+    name: str
+    price: float
+    turned: bool
+    tools: tuple[ToolGain, ...]
+
+    @property
+    def airflow_m3_s(self) -> float:
+        """Airflow gained, summed over the tools that gain."""
+        return sum(t.after_m3_s - t.before_m3_s for t in self.tools)
+
+
+@dataclass(frozen=True)
+class _Use:
+    tool: Tool
+    hose: Hose
+    turned: bool
+    spared_pa: float
+    likelihood: float
+
+
+def next_fittings(
+    shop: Shop, hookups: Hookups, draw: Draw, *, on_sale: Sequence[Offer] | None = None
+) -> tuple[FittingGain, ...]:
+    """Purchases that would gain air, most first; empty where none would.
+
+    Parameters
+    ----------
+    hookups
+        The chains as they are planned; what they buy already is not offered again.
+    """
+    bought = {p.name for p in hookups.purchases}
+    ranked: list[tuple[float, Offer, list[_Use]]] = []
+    for offer in offers() if on_sale is None else on_sale:
+        if offer.fitting.name not in bought:
+            uses = _uses(shop, hookups, offer.fitting, draw)
+            if uses:
+                ranked.append((sum(u.spared_pa for u in uses), offer, uses))
+    ranked.sort(key=lambda row: -row[0])
+    found = [_solved(shop, hookups, offer, uses, draw) for _, offer, uses in ranked[:MOST_SOLVED]]
+    return tuple(sorted((f for f in found if f.tools), key=lambda f: -f.airflow_m3_s))
+
+
+def _uses(shop: Shop, hookups: Hookups, fitting: Fitting, draw: Draw) -> list[_Use]:
+    hoses = {h.name: h for h in shop.hoses}
+    uses = []
+    for tool in shop.tools:
+        chain = hookups.chain(tool.name)
+        hose = hoses.get(chain.hose)
+        if hose is None or not chain.pieces or chain.plate is not None:
+            continue
+        now = _loss(chain)
+        best: _Use | None = None
+        for turned in (False, True):
+            first, last = (
+                (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
+            )
+            loss = float(
+                change_of_bore_pa(tool.port.inside.best_si, first.inside.best_si)
+                + change_of_bore_pa(last.inside.best_si, hose.tool_end.inside.best_si)
+            ) + fitting_pa(fitting, turned)
+            if now - loss <= (best.spared_pa if best else 0.0):
+                continue
+            holds = fit(tool.port, first, draw).holds & fit(last, hose.tool_end, draw).holds
+            likelihood = float(np.mean(holds))
+            if likelihood >= LEAST_LIKELY:
+                best = _Use(tool, hose, turned, now - loss, likelihood)
+        if best is not None:
+            uses.append(best)
+    return uses
+
+
+def _loss(chain: Chain) -> float:
+    """Rough loss of a chain without its hose [Pa]."""
+    loss = sum(fitting_pa(p.fitting, p.turned) for p in chain.pieces)
+    return loss + sum(
+        float(change_of_bore_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si))
+        for j in chain.joints
+    )
+
+
+def _solved(
+    shop: Shop, hookups: Hookups, offer: Offer, uses: list[_Use], draw: Draw
+) -> FittingGain:
+    link = next((h for h in shop.hoses if h.use == "link"), None)
+    gains = []
+    for use in uses:
+        chain = hookups.chain(use.tool.name)
+        old = tuple(Piece(p.fitting, p.turned) for p in chain.pieces)
+        new = (Piece(offer.fitting, use.turned),)
+        before, after = (
+            float(np.median(quick_air(shop, use.tool, use.hose, way, link, draw).airflow_m3_s))
+            for way in (old, new)
+        )
+        if after > before * (1 + LEAST_GAIN):
+            gains.append(ToolGain(use.tool.name, before, after, use.likelihood))
+    gains.sort(key=lambda g: -g.share)
+    turned = uses[0].turned
+    return FittingGain(offer.fitting.name, offer.price, turned, tuple(gains))
