@@ -135,6 +135,13 @@ def plan(
     as_json: Annotated[
         bool, typer.Option("--json", help="Print the whole plan as JSON instead of a report.")
     ] = False,
+    machine_files: Annotated[
+        bool,
+        typer.Option(
+            "--all",
+            help="Also write each panel as DXF and STL, and the whole cart as GLB; takes longer.",
+        ),
+    ] = False,
 ) -> None:
     """Plan the unit and write the results.
 
@@ -148,7 +155,7 @@ def plan(
         with _progress() as tell:
             result = make_plan(shop_file, tell=tell)
             folder = out if out is not None else Path(f"{file.stem}-plan")
-            written = write_all(result, folder, tell=tell)
+            written = write_all(result, folder, tell=tell, machine_files=machine_files)
     if as_json:
         from .plan import plan_record
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from io import StringIO
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +25,7 @@ from .model import (
 from .placed import Head, Placed, Ring, Stroke, Words
 
 if TYPE_CHECKING:
+    from ezdxf.document import Drawing as DxfDocument
     from ezdxf.layouts import Modelspace
 
 #: Layer, line type and line weight (hundredths of a millimetre) of each meaning.
@@ -54,36 +57,47 @@ def dxf(drawing: Drawing, units: UnitChoice = "mm", *, measured: bool = True) ->
     measured
         With dimensions, labels and leaders; without, the geometry alone, for a machine.
     """
-    import ezdxf
+    with new_document() as document:
+        for name, line_type, weight in _LAYERS.values():
+            document.layers.add(name, linetype=line_type, lineweight=weight)
+        document.layers.add(_TEXT_LAYER)
+        _fill(document.modelspace(), drawing, units, measured)
+        return text_of(document)
 
-    # Without dates and random marks: the same drawing gives the same file.
+
+@contextmanager
+def new_document() -> Iterator[DxfDocument]:
+    """An empty document in millimetres, without dates and random marks.
+
+    The same drawing gives the same file.
+    """
+    import ezdxf
+    from ezdxf import units as dxf_units
+
     kept = ezdxf.options.write_fixed_meta_data_for_testing
     ezdxf.options.write_fixed_meta_data_for_testing = True
     try:
-        return _written(drawing, units, measured)
+        document = ezdxf.new("R2010", setup=True)
+        document.units = dxf_units.MM
+        yield document
     finally:
         ezdxf.options.write_fixed_meta_data_for_testing = kept
 
 
-def _written(drawing: Drawing, units: UnitChoice, measured: bool) -> str:
-    import ezdxf
-    from ezdxf import units as dxf_units
+def text_of(document: DxfDocument) -> str:
+    """The document as the text of a DXF file."""
+    stream = StringIO()
+    document.write(stream)
+    return stream.getvalue()
 
-    document = ezdxf.new("R2010", setup=True)
-    document.units = dxf_units.MM
-    for name, line_type, weight in _LAYERS.values():
-        document.layers.add(name, linetype=line_type, lineweight=weight)
-    document.layers.add(_TEXT_LAYER)
-    space = document.modelspace()
+
+def _fill(space: Modelspace, drawing: Drawing, units: UnitChoice, measured: bool) -> None:
     to_mm = drawing.unit_m * 1000 if drawing.scaled != "paper" else 1.0
     for item in drawing.items:
         _geometry(space, item, to_mm)
     if measured:
         placed = layout(drawing, Paper(277, 190), units, footer=False)
         _notes(space, placed, to_mm)
-    stream = StringIO()
-    document.write(stream)
-    return stream.getvalue()
 
 
 def _geometry(space: Modelspace, item: Any, k: float) -> None:

@@ -8,19 +8,33 @@ from collections.abc import Callable
 from importlib.resources import files
 from pathlib import Path
 
+from ..cart import Cart
+from ..drawing.panel_dxf import panel_dxf
+from ..drawing.solid_files import cart_glb, panel_stl
 from ..plan import Plan, plan_record
 from ..shop.writing import write_text
 from .content import content
 from .figures import Figures, draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv
+from .templates import templates_pdf
 
 
 def write_all(
-    plan: Plan, folder: Path, tell: Callable[[str], None] = lambda text: None
+    plan: Plan,
+    folder: Path,
+    tell: Callable[[str], None] = lambda text: None,
+    *,
+    machine_files: bool = False,
 ) -> list[Path]:
-    """Write PDF, drawings, tables and JSON; the paths written, PDF first.
+    """Write PDF, drawings, templates, tables and JSON; the paths written, PDF first.
 
-    Drawings of an earlier plan in the same folder are replaced, other files left alone.
+    Drawings of an earlier plan in the same folder are replaced, and its files for machines
+    taken away, since they no longer fit; other files are left alone.
+
+    Parameters
+    ----------
+    machine_files
+        Each panel as DXF and STL, and the whole cart as GLB, as well.
     """
     drawings = folder / "drawings"
     drawings.mkdir(parents=True, exist_ok=True)
@@ -35,6 +49,7 @@ def write_all(
         write_text(drawings / name, text)
         written.append(drawings / name)
     write_bytes(written[0], pdf_bytes)
+    written += _write_templates(plan, folder)
     tables = {
         "panels.csv": panels_csv(plan),
         "cuts.csv": cuts_csv(plan),
@@ -45,7 +60,37 @@ def write_all(
     for name, text in tables.items():
         write_text(folder / name, text)
         written.append(folder / name)
+    for pattern in ("panels/*.dxf", "solids/*.stl", "solids/cart.glb"):
+        for old in folder.glob(pattern):
+            old.unlink()
+    if machine_files and plan.cart is not None:
+        tell("writing files for machines")
+        written += _write_machine_files(plan.cart, folder)
     return written
+
+
+def _write_templates(plan: Plan, folder: Path) -> list[Path]:
+    path = folder / "templates.pdf"
+    templates = templates_pdf(plan)
+    if templates is None:
+        path.unlink(missing_ok=True)
+        return []
+    write_bytes(path, templates)
+    return [path]
+
+
+def _write_machine_files(cart: Cart, folder: Path) -> list[Path]:
+    panels, solids = folder / "panels", folder / "solids"
+    panels.mkdir(exist_ok=True)
+    solids.mkdir(exist_ok=True)
+    written = []
+    for panel in cart.panels:
+        stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
+        write_text(panels / f"{stem}.dxf", panel_dxf(panel))
+        write_bytes(solids / f"{stem}.stl", panel_stl(panel))
+        written += [panels / f"{stem}.dxf", solids / f"{stem}.stl"]
+    write_bytes(solids / "cart.glb", cart_glb(cart))
+    return [*written, solids / "cart.glb"]
 
 
 def write_bytes(path: Path, data: bytes) -> None:

@@ -1,0 +1,70 @@
+"""One panel as DXF for a machine: true size in millimetres, arcs as arcs, layers by meaning."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from kerfwind.cart.model import CartPanel
+from kerfwind.solids import Opening
+
+from .dxf import new_document, text_of
+
+if TYPE_CHECKING:
+    from ezdxf.layouts import Modelspace
+
+#: Bulge of a quarter circle: the tangent of a quarter of its angle.
+_QUARTER = math.tan(math.pi / 8)
+#: Outer contour with its chamfers; openings through the panel; screw holes; the mark.
+LAYERS = ("OUTLINE", "OPENING", "SCREW_HOLE", "MARK")
+
+
+def panel_dxf(panel: CartPanel) -> str:
+    """The panel from its near left corner, x along its length, as the text of a DXF file (R2010).
+
+    Finished sizes: the cutter's radius is left to the machine.
+    """
+    with new_document() as document:
+        for name in LAYERS:
+            document.layers.add(name)
+        space = document.modelspace()
+        outline = [(x * 1000, y * 1000) for x, y in panel.plate.outline()]
+        space.add_lwpolyline(outline, close=True, dxfattribs={"layer": "OUTLINE"})
+        for opening in panel.openings:
+            _opening(space, opening)
+        for hole in panel.holes:
+            space.add_circle(
+                (hole.x_m * 1000, hole.y_m * 1000),
+                hole.diameter_m * 500,
+                dxfattribs={"layer": "SCREW_HOLE"},
+            )
+        _mark(space, panel)
+        return text_of(document)
+
+
+def _opening(space: Modelspace, opening: Opening) -> None:
+    x, y, r = opening.x_m * 1000, opening.y_m * 1000, opening.radius_m * 1000
+    attributes = {"layer": "OPENING"}
+    if opening.round:
+        space.add_circle((x, y), r, dxfattribs=attributes)
+        return
+    a, b = opening.length_m * 500, opening.width_m * 500
+    corners = ((a, -b, -r, 0), (a, b, 0, -r), (-a, b, r, 0), (-a, -b, 0, r))
+    turned = ((0, r), (-r, 0), (0, -r), (r, 0))
+    points: list[tuple[float, float, float]] = []
+    for (cx, cy, bx, by), (ax, ay) in zip(corners, turned, strict=True):
+        if r > 0:
+            points.append((x + cx + bx, y + cy + by, _QUARTER))
+            points.append((x + cx + ax, y + cy + ay, 0.0))
+        else:
+            points.append((x + cx, y + cy, 0.0))
+    space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=attributes)
+
+
+def _mark(space: Modelspace, panel: CartPanel) -> None:
+    """Letter and name near the left end, clear of the near edge."""
+    size = min(12.0, 300 * panel.width_m)
+    text = space.add_text(
+        f"{panel.key} {panel.name}", height=size / 2, dxfattribs={"layer": "MARK"}
+    )
+    text.set_placement((size, size))

@@ -1,0 +1,388 @@
+"""Full-size paper templates of openings and chamfers, tiled over pages.
+
+Each page is an SVG of exactly the paper's size in millimetres; y runs down on it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from html import escape
+from typing import Any
+
+from ..cart import Cart
+from ..cart.model import CartPanel
+from ..drawing.svg import FONT_FAMILY
+from ..plan import Plan
+from ..quantity import UnitChoice, show
+from ..solids import Opening
+
+PAPER_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+#: Where the shape is printed: margins left and right, above and below [mm].
+MARGIN_MM, HEAD_MM, FOOT_MM = 10.0, 27.0, 42.0
+OVERLAP_MM = 15.0
+#: Cross lines reach this far beyond the shape [mm].
+AROUND_MM = 9.0
+_IN = 25.4
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Template:
+    """One shape at true size in millimetres from its lower left corner, y up.
+
+    Attributes
+    ----------
+    size_mm
+        Width (along the panel's length) and height, with room for its cross lines.
+    path
+        What to cut: points joined by straight lines, or by an arc of ``radius_mm`` where
+        the second of two points is marked round. Empty for a circle.
+    circle
+        Centre and radius of a round opening.
+    lines
+        Thin lines: centre lines, or the panel's own edges.
+    """
+
+    title: str
+    place: str
+    size_mm: tuple[float, float]
+    path: tuple[tuple[Point, bool], ...] = ()
+    radius_mm: float = 0.0
+    circle: tuple[Point, float] | None = None
+    lines: tuple[tuple[Point, Point], ...] = ()
+    notes: tuple[tuple[Point, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Tile:
+    """One page's share of a template: the lower left corner of its window [mm]."""
+
+    row: int
+    column: int
+    x_mm: float
+    y_mm: float
+
+
+def window_mm(paper: str) -> tuple[float, float]:
+    """Width and height of what one page shows of a shape [mm]."""
+    width, height = PAPER_MM[paper]
+    return width - 2 * MARGIN_MM, height - HEAD_MM - FOOT_MM
+
+
+def tiles(size_mm: tuple[float, float], paper: str) -> list[Tile]:
+    """Pages that a shape takes, from the upper left; neighbours share ``OVERLAP_MM``."""
+    window = window_mm(paper)
+    counts, starts = [], []
+    for size, view in zip(size_mm, window, strict=True):
+        step = view - OVERLAP_MM
+        count = max(1, math.ceil((size - OVERLAP_MM) / step - 1e-9))
+        counts.append(count)
+        starts.append((size - (count * step + OVERLAP_MM)) / 2)
+    step_x, step_y = (v - OVERLAP_MM for v in window)
+    return [
+        Tile(row, column, starts[0] + column * step_x, starts[1] + (counts[1] - 1 - row) * step_y)
+        for row in range(counts[1])
+        for column in range(counts[0])
+    ]
+
+
+def templates_of(cart: Cart, units: UnitChoice) -> list[Template]:
+    """A template for every opening, and one for every size of chamfer."""
+    found: list[Template] = []
+    corners: dict[float, list[str]] = {}
+    for panel in cart.panels:
+        found += [_opening(panel, o, units) for o in panel.openings]
+        for corner, leg in panel.chamfers:
+            corners.setdefault(round(leg, 6), []).append(f"{panel.name} ({panel.key}) {corner}")
+    return found + [_chamfer(leg, where, units) for leg, where in corners.items()]
+
+
+def _size(value_m: float, units: UnitChoice) -> str:
+    return show(value_m, "length", units, denominator=32)
+
+
+def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
+    a, b, r = (v * 1000 for v in (opening.length_m, opening.width_m, opening.radius_m))
+    cx, cy = a / 2 + AROUND_MM, b / 2 + AROUND_MM
+    wide, high = 2 * cx, 2 * cy
+    sizes = (
+        f"Ø {_size(opening.length_m, units)}"
+        if opening.round
+        else f"{_size(opening.length_m, units)} × {_size(opening.width_m, units)}"
+    )
+    many = f", {panel.quantity} of them" if panel.quantity > 1 else ""
+    place = (
+        f"Centre {_size(opening.x_m, units)} from the left end and {_size(opening.y_m, units)} "
+        "from the near edge of the panel."
+    )
+    lines = (((0.0, cy), (wide, cy)), ((cx, 0.0), (cx, high)))
+    notes = (
+        ((cx + 0.2 * a, cy - 0.2 * b), "near edge this way ↓"),
+        ((cx - 0.2 * a, cy + 0.2 * b), "← left end this way"),
+    )
+    title = f"{panel.name} ({panel.key}){many}: opening {sizes}"
+    if opening.round:
+        return Template(
+            title, place, (wide, high), circle=((cx, cy), a / 2), lines=lines,
+            notes=notes if a > 150 else (),
+        )  # fmt: skip
+    x0, x1, y0, y1 = cx - a / 2, cx + a / 2, cy - b / 2, cy + b / 2
+    path = (
+        ((x0 + r, y0), False), ((x1 - r, y0), False), ((x1, y0 + r), True), ((x1, y1 - r), False),
+        ((x1 - r, y1), True), ((x0 + r, y1), False), ((x0, y1 - r), True), ((x0, y0 + r), False),
+        ((x0 + r, y0), True),
+    )  # fmt: skip
+    return Template(
+        title, place, (wide, high), path, r, lines=lines,
+        notes=notes if min(a, b) > 150 else (),
+    )  # fmt: skip
+
+
+def _chamfer(leg_m: float, where: list[str], units: UnitChoice) -> Template:
+    leg, edge = leg_m * 1000, 25.0
+    x0 = y0 = AROUND_MM
+    far = leg + edge
+    return Template(
+        f"Chamfer {_size(leg_m, units)} × {_size(leg_m, units)}",
+        "Lay the two thin lines on the panel's edges: " + "; ".join(where) + ".",
+        (far + 2 * AROUND_MM, far + 2 * AROUND_MM),
+        (((x0 + leg, y0), False), ((x0, y0 + leg), False)),
+        lines=(((x0, y0), (x0 + far, y0)), ((x0, y0), (x0, y0 + far))),
+        notes=(((x0 + 0.31 * leg, y0 + 0.31 * leg), "off"),) if leg >= 20 else (),
+    )
+
+
+@dataclass(frozen=True)
+class _Sheet:
+    """Where a tile stands on its page."""
+
+    paper: str
+    tile: Tile
+
+    def at(self, p: Point) -> Point:
+        """A point of the template on the page [mm]."""
+        bottom = PAPER_MM[self.paper][1] - FOOT_MM
+        return (MARGIN_MM + p[0] - self.tile.x_mm, bottom - (p[1] - self.tile.y_mm))
+
+
+def template_pages(templates: list[Template], paper: str) -> list[str]:
+    """All pages as SVG texts."""
+    pages = []
+    total = sum(len(tiles(t.size_mm, paper)) for t in templates)
+    for template in templates:
+        cut = tiles(template.size_mm, paper)
+        for tile in cut:
+            pages.append(_page(template, cut, tile, paper, len(pages) + 1, total))
+    return pages
+
+
+def _n(value: float) -> str:
+    return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
+def _xy(p: Point) -> str:
+    return f"{_n(p[0])} {_n(p[1])}"
+
+
+def _line(a: Point, b: Point, width: float = 0.15, more: str = "") -> str:
+    return f'<path d="M{_xy(a)}L{_xy(b)}" fill="none" stroke="#111" stroke-width="{width}"{more}/>'
+
+
+def _text(p: Point, text: str, size: float = 3.0, more: str = "") -> str:
+    return f'<text x="{_n(p[0])}" y="{_n(p[1])}" font-size="{size}"{more}>{escape(text)}</text>'
+
+
+def _page(
+    template: Template, cut: list[Tile], tile: Tile, paper: str, number: int, total: int
+) -> str:
+    width, height = PAPER_MM[paper]
+    wide, high = window_mm(paper)
+    sheet = _Sheet(paper, tile)
+    many = len(cut) > 1
+    share = f"Row {tile.row + 1}, column {tile.column + 1}. " if many else ""
+    parts = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
+        f'viewBox="0 0 {width} {height}" font-family="{FONT_FAMILY}" fill="#111">',
+        f"<title>{escape(template.title)}</title>",
+        f'<clipPath id="w"><rect x="{MARGIN_MM}" y="{HEAD_MM}" width="{_n(wide)}" '
+        f'height="{_n(high)}"/></clipPath>',
+        _text((MARGIN_MM, 14), template.title, 4.6, ' font-weight="700"'),
+        _text((MARGIN_MM, 19), template.place),
+        _text((MARGIN_MM, 23.4), f"{share}Page {number} of {total}."),
+        *_strips(cut, tile, paper),
+        '<g clip-path="url(#w)">',
+        *_shape(template, sheet),
+        "</g>",
+        *(_marks(cut, sheet) if many else ()),
+        *_rulers(height - FOOT_MM + 8),
+        *(_map(template, cut, tile, paper) if many else ()),
+        "</svg>",
+    ]
+    return "\n".join(parts) + "\n"
+
+
+def _shape(template: Template, sheet: _Sheet) -> list[str]:
+    at = sheet.at
+    parts = [_line(at(a), at(b), 0.15, ' stroke-dasharray="6 1 1 1"') for a, b in template.lines]
+    ink = 'fill="none" stroke="#000" stroke-width="0.4"'
+    if template.circle:
+        (x, y), r = at(template.circle[0]), template.circle[1]
+        parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" {ink}/>')
+        parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="1" {ink}/>')
+    if template.path:
+        r = _n(template.radius_mm)
+        way = [f"M{_xy(at(template.path[0][0]))}"]
+        for p, round_ in template.path[1:]:
+            way.append(f"A{r} {r} 0 0 0 {_xy(at(p))}" if round_ else f"L{_xy(at(p))}")
+        parts.append(f'<path d="{"".join(way)}" {ink}/>')
+    centred = ' text-anchor="middle" stroke="#fff" stroke-width="1.2" paint-order="stroke"'
+    parts += [_text(at(p), text, 3.2, centred) for p, text in template.notes]
+    return parts
+
+
+def _strips(cut: list[Tile], tile: Tile, paper: str) -> list[str]:
+    """Edges of the window: grey strips that a neighbour covers, dashed lines to cut along."""
+    wide, high = window_mm(paper)
+    x0, y0, x1, y1 = MARGIN_MM, HEAD_MM, MARGIN_MM + wide, HEAD_MM + high
+    last_row, last_column = cut[-1].row, cut[-1].column
+    grey = 'fill="#e9e9e9"'
+    parts = []
+    if tile.column < last_column:
+        parts.append(
+            f'<rect x="{_n(x1 - OVERLAP_MM)}" y="{_n(y0)}" width="{OVERLAP_MM}" '
+            f'height="{_n(high)}" {grey}/>'
+        )
+        middle = (x1 - OVERLAP_MM / 2 - 3, (y0 + y1) / 2)
+        turn = f' text-anchor="middle" transform="rotate(-90 {_xy(middle)})"'
+        parts.append(_text(middle, "glue: the page on the right lies on this strip", 3.0, turn))
+    if tile.row < last_row:
+        parts.append(
+            f'<rect x="{_n(x0)}" y="{_n(y1 - OVERLAP_MM)}" width="{_n(wide)}" '
+            f'height="{OVERLAP_MM}" {grey}/>'
+        )
+        middle = ((x0 + x1) / 2, y1 - OVERLAP_MM / 2 - 3)
+        parts.append(
+            _text(middle, "glue: the page below lies on this strip", 3.0, ' text-anchor="middle"')
+        )
+    dash = ' stroke-dasharray="3 1.2"'
+    if tile.column > 0:
+        parts.append(_line((x0, y0 - 2), (x0, y1 + 2), 0.3, dash))
+        at = (x0 - 1.6, (y0 + y1) / 2)
+        turn = f' text-anchor="middle" transform="rotate(-90 {_xy(at)})"'
+        parts.append(_text(at, "cut along this line", 2.6, turn))
+    if tile.row > 0:
+        parts.append(_line((x0 - 2, y0), (x1 + 2, y0), 0.3, dash))
+        parts.append(
+            _text(((x0 + x1) / 2, y0 - 1), "cut along this line", 2.6, ' text-anchor="middle"')
+        )
+    return parts
+
+
+def marks_mm(cut: list[Tile], paper: str) -> list[Point]:
+    """Registration marks in the template's millimetres: on the middle of every overlap."""
+    wide, high = window_mm(paper)
+    found: list[Point] = []
+    for tile in cut:
+        if tile.column < cut[-1].column:
+            x = tile.x_mm + wide - OVERLAP_MM / 2
+            found += [(x, tile.y_mm + part * high) for part in (0.2, 0.8)]
+        if tile.row < cut[-1].row:
+            y = tile.y_mm + OVERLAP_MM / 2
+            found += [(tile.x_mm + part * wide, y) for part in (0.2, 0.8)]
+    return found
+
+
+def _marks(cut: list[Tile], sheet: _Sheet) -> list[str]:
+    """Crosses in rings that must fall on each other; the same letter on both pages."""
+    wide, high = window_mm(sheet.paper)
+    parts = []
+    for number, mark in enumerate(marks_mm(cut, sheet.paper)):
+        x, y = sheet.at(mark)
+        inside = MARGIN_MM <= x <= MARGIN_MM + wide and HEAD_MM <= y <= HEAD_MM + high
+        if not inside:
+            continue
+        parts += [_line((x - 5, y), (x + 5, y)), _line((x, y - 5), (x, y + 5))]
+        parts.append(
+            f'<circle cx="{_n(x)}" cy="{_n(y)}" r="2.5" fill="none" stroke="#111" '
+            'stroke-width="0.15"/>'
+        )
+        parts.append(_text((x + 2.6, y - 2.4), chr(ord("a") + number), 3.4, ' font-weight="700"'))
+    return parts
+
+
+def _rulers(y: float) -> list[str]:
+    """Check rulers of 100 mm and 4 in from the left margin."""
+    x = MARGIN_MM
+    parts = [_line((x, y), (x + 100, y), 0.3), _line((x, y + 12), (x + 4 * _IN, y + 12), 0.3)]
+    for n in range(11):
+        long = 4.0 if n % 5 == 0 else 2.5
+        parts.append(_line((x + 10 * n, y), (x + 10 * n, y - long), 0.3))
+    for n in range(17):
+        long = 4.0 if n % 4 == 0 else 2.5 if n % 2 == 0 else 1.6
+        at = x + n * _IN / 4
+        parts.append(_line((at, y + 12), (at, y + 12 - long), 0.3))
+    parts.append(_text((x + 104, y), "100 mm"))
+    parts.append(_text((x + 104, y + 12), "4 in"))
+    parts.append(
+        _text(
+            (x, y + 18.5),
+            "Print at 100 %, not fitted to the page. Measure both rulers before you cut; "
+            "if either is off, so is the template.",
+        )
+    )
+    parts.append(_text((x, y + 22.5), "Try the real bucket, or a scrap, before the panel is cut."))
+    return parts
+
+
+def _map(template: Template, cut: list[Tile], tile: Tile, paper: str) -> list[str]:
+    """How the pages lie together, this one grey."""
+    wide, high = window_mm(paper)
+    width, height = PAPER_MM[paper]
+    x_low, y_low = cut[0].x_mm, cut[-1].y_mm
+    all_w = cut[-1].x_mm - x_low + wide
+    all_h = cut[0].y_mm - y_low + high
+    k = min(42 / all_w, 24 / all_h)
+    left, bottom = width - MARGIN_MM - all_w * k, height - FOOT_MM + 26.0
+
+    def at(p: Point) -> Point:
+        return (left + (p[0] - x_low) * k, bottom - (p[1] - y_low) * k)
+
+    parts = []
+    for each in sorted(cut, key=lambda t: t == tile):
+        x, y = at((each.x_mm, each.y_mm + high))
+        fill = "#ccc" if each == tile else "none"
+        parts.append(
+            f'<rect x="{_n(x)}" y="{_n(y)}" width="{_n(wide * k)}" height="{_n(high * k)}" '
+            f'fill="{fill}" stroke="#111" stroke-width="0.2"/>'
+        )
+    if template.circle:
+        (x, y), r = at(template.circle[0]), template.circle[1] * k
+        parts.append(
+            f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" fill="none" stroke="#000" '
+            'stroke-width="0.35"/>'
+        )
+    if template.path:
+        way = "L".join(_xy(at(p)) for p, _ in template.path)
+        parts.append(f'<path d="M{way}" fill="none" stroke="#000" stroke-width="0.35"/>')
+    return parts
+
+
+def templates_pdf(plan: Plan) -> bytes | None:
+    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
+    from .writing import typeset
+
+    if plan.cart is None:
+        return None
+    found = templates_of(plan.cart, plan.units)
+    if not found:
+        return None
+    paper = plan.shop.shop.page
+    files = {f"page-{n}.svg": t for n, t in enumerate(template_pages(found, paper), start=1)}
+    data: dict[str, Any] = {
+        "title": f"{plan.title}: templates",
+        "paper": {"letter": "us-letter", "a4": "a4"}[paper],
+        "pages": list(files),
+    }
+    return typeset("templates.typ", data, files)
