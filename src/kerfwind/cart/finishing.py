@@ -20,7 +20,7 @@ from .loads import Where, carried, plywood, spread_fact, states
 from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Sizes, Stand, Step
 from .plate import Outline
 from .tipping import stand
-from .wheels import worst_wheel_n
+from .wheels import level_shares, worst_wheel_n
 
 _CORNERS = ("front left", "front right", "rear left", "rear right")
 
@@ -158,9 +158,13 @@ def stands_of(shop: Shop, laid: Laid, draw: Draw) -> tuple[Stand, ...]:
 
 def _wheel_loads(shop: Shop, laid: Laid, stands: Sequence[Stand], draw: Draw) -> dict[str, Samples]:
     axles, trail = np.array(laid.carrying.where.casters_xy), _trail(shop, draw)
-    return {
-        s.state: worst_wheel_n(s.load.mass_kg, s.load.centre_m[:2], axles, trail) for s in stands
-    }
+    gravity = fact("general.gravity").value
+    found: dict[str, Samples] = {}
+    for s in stands:
+        mass, centre = s.load.mass_kg, s.load.centre_m[:2]
+        found[f"{s.state}, level floor"] = level_shares(axles, centre).max(axis=0) * mass * gravity
+        found[f"{s.state}, one wheel lifted"] = worst_wheel_n(mass, centre, axles, trail)
+    return found
 
 
 def _findings(

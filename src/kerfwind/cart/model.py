@@ -217,7 +217,8 @@ class Cart:
     """A whole cart.
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
-    ``parts`` the loads it is made of; ``measure_first`` the places in the shop file to
+    ``parts`` the loads it is made of; ``wheel_loads_n`` the most that one wheel carries, for each
+    state and floor; ``measure_first`` the places in the shop file to
     measure before cutting.
     """
 

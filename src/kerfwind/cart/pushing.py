@@ -65,6 +65,15 @@ def climbing_force_n(load_n: Samples, wheel_radius_m: float, step_m: Samples | f
     return force
 
 
+def climbed_step_m(load_n: Samples, wheel_radius_m: float, force_n: Samples) -> Samples:
+    """Highest step that a level force at the axle rolls a loaded wheel up [m].
+
+    The same relation solved for the step: s = r (1 − 1 / √(1 + (F / W)²)).
+    """
+    step: Samples = wheel_radius_m * (1 - 1 / np.sqrt(1 + (force_n / load_n) ** 2))
+    return step
+
+
 def gyration_m(parts: list[tuple[Samples, Samples, float]], centre: Samples) -> Samples:
     """Radius of gyration about one level axis through the centre of mass [m].
 

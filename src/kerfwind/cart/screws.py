@@ -32,25 +32,6 @@ def withdrawal_n_per_m(specific_gravity: Samples | float, diameter_m: float) -> 
     return allowed
 
 
-def nail_withdrawal_n_per_m(specific_gravity: Samples | float, diameter_m: float) -> Samples:
-    """Allowable withdrawal of a smooth nail, per length in the wood [N/m]: 1380 G^2.5 D."""
-    allowed: Samples = (
-        1380 * np.asarray(specific_gravity, dtype=float) ** 2.5 * (diameter_m / _IN) * _LB_PER_IN
-    )
-    return allowed
-
-
-def lag_withdrawal_n_per_m(specific_gravity: Samples | float, diameter_m: float) -> Samples:
-    """Allowable withdrawal of a lag screw, per length of thread [N/m]: 1800 G^1.5 D^0.75."""
-    allowed: Samples = (
-        1800
-        * np.asarray(specific_gravity, dtype=float) ** 1.5
-        * (diameter_m / _IN) ** 0.75
-        * _LB_PER_IN
-    )
-    return allowed
-
-
 def thread_m(length_m: float, through_m: float) -> float:
     """Thread that bites beyond the first panel: two thirds of a wood screw are threaded [m]."""
     return max(min(length_m * fact("cart.screw.threaded").value, length_m - through_m), 0.0)

@@ -14,7 +14,7 @@ from .collapse import bucket_findings
 from .loads import spread_fact
 from .model import Cart, Samples, Stand
 from .plate import Bent, Outline, Stiffness, bend
-from .pushing import gyration_m, stumble_speed_m_s, tipping_force_n
+from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
 from .screws import in_edge_n, in_face_n, racking_force_n, rail_moments_nm
 from .tipping import SIDES
 
@@ -150,8 +150,8 @@ def _threshold(shop: Shop, cart: Cart, draw: Draw, push_n: Samples) -> Finding:
     """The step its wheels climb when pushed at the handle, before it tips instead."""
     radius = shop.wishes.caster_diameter.best_si / 2
     weight = cart.stands[0].load.mass_kg * fact("general.gravity").value
-    ratio = push_n / (weight / 2)
-    climbs = radius * (1 - 1 / np.sqrt(1 + ratio**2))
+    # Two wheels meet it, with half the weight.
+    climbs = climbed_step_m(weight / 2, radius, push_n)
     units = shop.shop.units
     return judge(
         key="cart.push.threshold", room="cart", about="casters", draw=draw,

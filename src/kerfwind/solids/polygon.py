@@ -9,14 +9,6 @@ Point = tuple[float, float]
 Loop = tuple[Point, ...]
 
 
-def area(loop: Loop) -> float:
-    """Signed area of a closed loop, positive counter-clockwise."""
-    return 0.5 * math.fsum(
-        x0 * y1 - x1 * y0
-        for (x0, y0), (x1, y1) in zip(loop, loop[1:] + loop[:1], strict=True)
-    )  # fmt: skip
-
-
 def _turn(a: Point, b: Point, c: Point) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 

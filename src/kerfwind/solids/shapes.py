@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from .body import Body, Kind, Vector
-from .polygon import Loop, area, triangulate
+from .polygon import Loop, triangulate
 
 Corner = Literal["near left", "near right", "far left", "far right"]
 
@@ -309,8 +309,3 @@ def frustum_centre_m(bottom_radius_m: float, top_radius_m: float, height_m: floa
     """Height of its centre of volume above the bottom [m]."""
     a, b = bottom_radius_m, top_radius_m
     return height_m * (a * a + 2 * a * b + 3 * b * b) / (4 * (a * a + a * b + b * b))
-
-
-def loop_area_m2(loop: Loop) -> float:
-    """Area inside a loop [m²]."""
-    return abs(area(loop))
