@@ -59,6 +59,7 @@ def chains(
         if how is not None:
             air = how.loss_pa / 1000 * weights.air_per_kpa
             found.append((how.price + air + how.length_m * weights.hang_per_m + fixed, ()))
+
     def extend(weight: float, at: int, used: tuple[int, ...]) -> None:
         whole = weight + joining.joint[at, target]
         if here.tool:
@@ -92,9 +93,7 @@ def least_weight(
 
     def listed(route: int, head: tuple[int, bool] | None) -> list[Chain]:
         if (route, head) not in known:
-            known[(route, head)] = chains(
-                route, routes, parts, joining, weights, head, own_printer
-            )
+            known[(route, head)] = chains(route, routes, parts, joining, weights, head, own_printer)
         return known[(route, head)]
 
     best = np.inf
@@ -152,5 +151,3 @@ def _together(
             weights[value] = lending(parts[p], value // 1000 + worn, uses, change)
         total = total + weights[code]
     return float(total.min())
-
-

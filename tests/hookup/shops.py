@@ -38,7 +38,9 @@ def end(
     )
 
 
-def fitting(name: str, a: End, b: End, count: int = 1, length: float = 90.0, **rest: Any) -> Fitting:
+def fitting(
+    name: str, a: End, b: End, count: int = 1, length: float = 90.0, **rest: Any
+) -> Fitting:
     """A straight fitting."""
     bore = min(a.inside.best_si, b.inside.best_si) * 1e3
     return Fitting(

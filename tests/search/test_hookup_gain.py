@@ -37,9 +37,7 @@ def test_a_wider_fitting_gains_what_the_air_room_says() -> None:
     [tool] = gain.tools
     link = base().hoses[2]
     before, after = (
-        float(
-            tool_air(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link, draw).airflow_m3_s[0]
-        )
+        float(tool_air(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link, draw).airflow_m3_s[0])
         for f in (shop.fittings[0], wide.fitting)
     )
     assert tool.before_m3_s == pytest.approx(before, rel=1e-6)

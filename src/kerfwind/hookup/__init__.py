@@ -1,8 +1,10 @@
 """Ends and fits, chains of fittings, what to buy and what to print."""
 
+from .chart import WallChart, wall_chart
 from .choosing import choose
 from .ends import diameters
 from .fits import Fit, FitKind, fit
+from .measuring import MeasureSheet, measure_sheet
 from .model import (
     Alternative,
     Chain,
@@ -15,9 +17,12 @@ from .model import (
     SizeCheck,
     Weights,
 )
+from .reach import FloorMap, floor_map
 from .reducer import PrintedEnd, Reducer
 
 __all__ = [
-    "Alternative", "Chain", "Coupling", "Fit", "FitKind", "Hookups", "Joint", "Piece", "Plate",
-    "PrintedEnd", "Purchase", "Reducer", "SizeCheck", "Weights", "choose", "diameters", "fit",
+    "Alternative", "Chain", "Coupling", "Fit", "FitKind", "FloorMap", "Hookups", "Joint",
+    "MeasureSheet", "Piece", "Plate", "PrintedEnd", "Purchase", "Reducer", "SizeCheck",
+    "WallChart", "Weights", "choose", "diameters", "fit", "floor_map", "measure_sheet",
+    "wall_chart",
 ]  # fmt: skip
