@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from functools import cache
+
+from kerfwind.cart import Cart, build
 from kerfwind.solids import Body, Opening, Placement, Plate, box, joined, plate_body, revolved
+from tests.cart.shops import NOMINAL, shop
 
 W, D, T = 0.50, 0.52, 0.018
 
@@ -46,3 +50,14 @@ def cart(shelf_radius: float = 0.145) -> list[Body]:
         )
         bodies.append(joined(f"Caster {n + 1}", [plate, fork, wheel], "hardware"))
     return bodies
+
+
+FORMS = ("tower", "backframe", "low")
+
+
+@cache
+def whole_cart(form: str) -> Cart:
+    """A cart of each form, as the shop file asks for it."""
+    made = shop(wishes=f'form = "{form}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
+                'narrowest_door = "60 in"\ngreatest_height = "80 in"')  # fmt: skip
+    return build(made, made.sheets[0], NOMINAL)

@@ -60,7 +60,7 @@ def exploded(cart: Cart, bodies: Sequence[Body] | None = None, gap_m: float = GA
             offsets[name] = start + far * motion.from_side
         else:
             offsets[name] = start
-    moved = tuple(b.moved(offsets.get(b.name, np.zeros(3))) for b in shown.values())
+    moved = tuple(b.moved(offsets.get(b.name, np.zeros(3)).tolist()) for b in shown.values())
     return Exploded(moved, offsets, _ways(cart, known, shown, offsets))
 
 

@@ -141,13 +141,13 @@ def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
 
 
 def _chamfer(leg_m: float, where: list[str], units: UnitChoice) -> Template:
-    leg, edge = leg_m * 1000, 25.0
-    x0 = y0 = AROUND_MM
+    leg, edge = leg_m * 1000, 14.0
+    x0 = y0 = 4.0
     far = leg + edge
     return Template(
         f"Chamfer {_size(leg_m, units)} × {_size(leg_m, units)}",
         "Lay the two thin lines on the panel's edges: " + "; ".join(where) + ".",
-        (far + 2 * AROUND_MM, far + 2 * AROUND_MM),
+        (far + 2 * x0, far + 2 * y0),
         (((x0 + leg, y0), False), ((x0, y0 + leg), False)),
         lines=(((x0, y0), (x0 + far, y0)), ((x0, y0), (x0, y0 + far))),
         notes=(((x0 + 0.31 * leg, y0 + 0.31 * leg), "off"),) if leg >= 20 else (),
@@ -169,7 +169,7 @@ class _Sheet:
 
 def template_pages(templates: list[Template], paper: str) -> list[str]:
     """All pages as SVG texts."""
-    pages = []
+    pages: list[str] = []
     total = sum(len(tiles(t.size_mm, paper)) for t in templates)
     for template in templates:
         cut = tiles(template.size_mm, paper)
@@ -232,10 +232,10 @@ def _shape(template: Template, sheet: _Sheet) -> list[str]:
         parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" {ink}/>')
         parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="1" {ink}/>')
     if template.path:
-        r = _n(template.radius_mm)
+        corner = _n(template.radius_mm)
         way = [f"M{_xy(at(template.path[0][0]))}"]
         for p, round_ in template.path[1:]:
-            way.append(f"A{r} {r} 0 0 0 {_xy(at(p))}" if round_ else f"L{_xy(at(p))}")
+            way.append(f"A{corner} {corner} 0 0 0 {_xy(at(p))}" if round_ else f"L{_xy(at(p))}")
         parts.append(f'<path d="{"".join(way)}" {ink}/>')
     centred = ' text-anchor="middle" stroke="#fff" stroke-width="1.2" paint-order="stroke"'
     parts += [_text(at(p), text, 3.2, centred) for p, text in template.notes]

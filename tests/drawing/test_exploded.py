@@ -1,0 +1,151 @@
+"""The cart pulled apart, and its pictures step by step, in all three forms."""
+
+from __future__ import annotations
+
+import itertools
+import re
+
+import numpy as np
+import pytest
+
+from kerfwind.cart import Cart
+from kerfwind.drawing import Paper, layout, overlaps
+from kerfwind.drawing.exploded import GAP_M, exploded, exploded_drawing
+from kerfwind.drawing.model import Balloon, Label, Polygon
+from kerfwind.drawing.motion import motions, shown_before
+from kerfwind.drawing.steps import step_drawing
+from kerfwind.drawing.window import clipped
+from kerfwind.solids import boxes_apart, coarser
+
+from .samples import FORMS, whole_cart
+
+
+@pytest.fixture(scope="module", params=FORMS)
+def cart(request) -> Cart:
+    return whole_cart(request.param)
+
+
+def test_nothing_meets_when_pulled_apart(cart):
+    apart = exploded(cart)
+    assert [b.name for b in apart.bodies] == [b.name for b in cart.bodies]
+    for one, two in itertools.combinations(apart.bodies, 2):
+        if "inlet" in one.name + two.name:
+            continue
+        assert boxes_apart(one, two), (one.name, two.name)
+
+
+def test_parts_keep_their_shape_and_move_along_one_axis(cart):
+    apart = exploded(cart)
+    known = motions(cart)
+    for before, after in zip(cart.bodies, apart.bodies, strict=True):
+        way = after.vertices - before.vertices
+        assert np.allclose(way, way[0])
+        motion = known[before.name]
+        if motion.onto is not None and motion.from_side.any():
+            relative = apart.offsets_m[before.name] - apart.offsets_m[motion.onto]
+            if before.name.endswith(" inlet"):
+                assert not relative.any()
+                continue
+            assert relative @ motion.from_side == pytest.approx(np.linalg.norm(relative))
+            assert np.linalg.norm(relative) > 0.5 * GAP_M
+
+
+def test_screwed_parts_come_against_the_way_of_their_screws(cart):
+    known = motions(cart)
+    for joint in cart.joints:
+        way = np.asarray(joint.screws[0].direction)
+        if known[joint.first].onto == joint.second:
+            assert np.allclose(known[joint.first].from_side, -way), joint.key
+        if known[joint.second].onto == joint.first:
+            assert np.allclose(known[joint.second].from_side, way), joint.key
+
+
+def test_things_come_from_where_there_is_room():
+    tower, low = motions(whole_cart("tower")), motions(whole_cart("low"))
+    assert tower["vacuum"].from_side.tolist() == [0, -1, 0]  # the shelf stands over it
+    assert low["vacuum"].from_side.tolist() == [0, 0, 1]
+    assert tower["bucket"].onto == "shelf"
+    assert tower["cyclone"].onto == "bucket"
+    assert tower["front left caster"].onto == "front left block"
+
+
+def test_every_panel_has_its_letter_in_the_exploded_view(cart):
+    drawing = exploded_drawing(cart, [coarser(b) for b in cart.bodies])
+    letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
+    assert letters == {p.key for p in cart.panels}
+    placed = layout(drawing, Paper(174, 230), footer=False)
+    assert overlaps(placed) == []
+
+
+def test_each_step_shows_its_new_parts_by_letter_and_its_screws_by_number(cart):
+    letters = {p.name: p.key for p in cart.placed}
+    joints = {j.key: j for j in cart.joints}
+    for step in cart.steps:
+        drawing = step_drawing(cart, step)
+        if not step.new:
+            assert drawing is None
+            continue
+        assert drawing is not None
+        shown = [i.text for i in drawing.items if isinstance(i, Balloon)]
+        assert set(shown) == {letters[n] for n in step.new if n in letters}, step.title
+        labels = [i.text for i in drawing.items if isinstance(i, Label)]
+        counted = sum(int(m[1]) for t in labels if (m := re.match(r"(\d+) screws, ", t)))
+        assert counted == sum(len(joints[k].screws) for k in step.joints), step.title
+        assert overlaps(layout(drawing, Paper(66, 60), footer=False)) == [], step.title
+
+
+def test_only_what_is_there_by_then_is_drawn():
+    cart = whole_cart("tower")
+    frame = next(s for s in cart.steps if "shelf" in s.new)
+    assert "vacuum" not in shown_before(cart, frame)
+    assert "bottom" in shown_before(cart, frame)
+
+
+def test_work_lies_as_the_text_says(cart):
+    for step in cart.steps:
+        text = step.text.lower()
+        if "upside down" in text:
+            assert step.pose == "upside down", step.title
+        if "front edges" in text and "stand" in text:
+            assert step.pose == "on front edges", step.title
+        if "upright" in text and "turn the cart" in text:
+            assert step.pose == "upright", step.title
+        if step.new and step.new[0].endswith("caster"):
+            assert step.pose == "upside down"
+
+
+def test_casters_point_up_while_the_work_is_upside_down():
+    cart = whole_cart("tower")
+    step = next(s for s in cart.steps if "front left caster" in s.new)
+    drawing = step_drawing(cart, step)
+    arrows = [i for i in drawing.items if isinstance(i, Polygon) and len(i.points) == 7]
+    assert len(arrows) == 4
+    for arrow in arrows:
+        tip, tail = arrow.points[0], arrow.points[3]
+        assert tail[1] > tip[1]  # down onto the blocks
+
+
+def test_small_parts_are_shown_larger():
+    cart = whole_cart("tower")
+    step = next(s for s in cart.steps if "front left block" in s.new)
+    near = layout(step_drawing(cart, step), Paper(66, 60), footer=False)
+    frame = next(s for s in cart.steps if "link hose" in s.new)
+    far = layout(step_drawing(cart, frame), Paper(66, 60), footer=False)
+    assert near.mm_per_unit > 1.5 * far.mm_per_unit
+
+
+@pytest.mark.parametrize(
+    ("line", "left"),
+    [
+        ([(-1.0, 0.5), (2.0, 0.5)], [[(0.0, 0.5), (1.0, 0.5)]]),
+        ([(0.2, 0.2), (0.8, 0.8), (0.8, 3.0)], [[(0.2, 0.2), (0.8, 0.8), (0.8, 1.0)]]),
+        ([(0.5, -1.0), (0.5, 0.5), (2.0, 0.5), (2.0, 2.0), (0.5, 0.9)],
+         [[(0.5, 0.0), (0.5, 0.5), (1.0, 0.5)]]),
+        ([(-1.0, 2.0), (2.0, 2.0)], []),
+    ],
+)  # fmt: skip
+def test_lines_end_at_the_window(line, left):
+    found = clipped(line, (0.0, 0.0), (1.0, 1.0))
+    if len(line) == 5:
+        found = found[:1]
+    assert [np.round(p, 9).tolist() for p in found] == [[list(q) for q in piece] for piece in left]
