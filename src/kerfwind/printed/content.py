@@ -292,7 +292,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
-        "left corner to their centres.",
+        "left corner to their centres. templates.pdf has openings and chamfers at full size.",
         "shapes": figures.shapes,
         "hardware": [
             {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
