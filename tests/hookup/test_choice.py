@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from kerfwind.hookup import Hookups, Weights, choose
+from kerfwind.hookup.branching import Search
 from kerfwind.hookup.choosing import pose, solve
 from kerfwind.hookup.columns import Lister
 from kerfwind.hookup.program import solve as solve_program
@@ -232,3 +233,16 @@ def test_missing_link_hose_is_told() -> None:
     [finding] = [f for f in found.findings if f.about == "separator"]
     assert finding.level == "problem"
     assert "link" in finding.answer
+
+
+def test_many_tools_are_proven_and_no_worse_than_small_changes_find() -> None:
+    shop, sold = random_shop(8, 24, 12)
+    task, best, second = solve(shop, NOMINAL, Weights(), sold)
+    assert best.bound == pytest.approx(best.weight, rel=1e-4)
+    assert best.weight <= Search(task).descend(0.0).weight + 1e-9  # type: ignore[union-attr]
+    assert second is not None
+    assert second.weight >= best.weight - 1e-4 * best.weight
+    assert set(second.taken) != set(best.taken)
+    whole = solve_program(task)
+    assert whole is not None
+    assert best.weight == pytest.approx(whole.weight, rel=1e-4)

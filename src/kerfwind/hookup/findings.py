@@ -137,5 +137,7 @@ def _plain(quantity: Quantity) -> str:
     words = head.replace("[", " ").replace("]", "").replace(".", " ").replace("_", " ")
     for plural in ("tools ", "hoses ", "fittings "):
         words = words.removeprefix(plural)
-    words = words.removeprefix("separator cyclone ").replace("vacuum inlet", "the vacuum's inlet")
+    words = words.replace("separator cyclone ", "the separator's ").replace(
+        "vacuum inlet", "the vacuum's inlet"
+    )
     return f"the {side} diameter of {words}"
