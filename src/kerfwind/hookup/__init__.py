@@ -18,11 +18,31 @@ from .model import (
     Weights,
 )
 from .reach import FloorMap, floor_map
-from .reducer import PrintedEnd, Reducer
+from .reducer import PRINT_CAUTIONS, PrintedEnd, Reducer
 
 __all__ = [
-    "Alternative", "Chain", "Coupling", "Fit", "FitKind", "FloorMap", "Hookups", "Joint",
-    "MeasureSheet", "Piece", "Plate", "PrintedEnd", "Purchase", "Reducer", "SizeCheck",
-    "WallChart", "Weights", "choose", "diameters", "fit", "floor_map", "measure_sheet",
+    "PRINT_CAUTIONS",
+    "Alternative",
+    "Chain",
+    "Coupling",
+    "Fit",
+    "FitKind",
+    "FloorMap",
+    "Hookups",
+    "Joint",
+    "MeasureSheet",
+    "Piece",
+    "Plate",
+    "PrintedEnd",
+    "Purchase",
+    "Reducer",
+    "SizeCheck",
+    "WallChart",
+    "Weights",
+    "choose",
+    "diameters",
+    "fit",
+    "floor_map",
+    "measure_sheet",
     "wall_chart",
 ]  # fmt: skip

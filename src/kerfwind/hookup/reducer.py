@@ -20,6 +20,16 @@ from ..sources import fact
 
 Points = tuple[tuple[float, float], ...]
 
+#: To stand wherever a printed part is proposed (common practice, no source).
+PRINT_CAUTIONS = (
+    "Dust rubbing along plastic charges it: a spark may jump to your hand. Where that "
+    "troubles you, run a bare wire along the hose to earth, and ask someone qualified.",
+    "Printed plastic softens in heat: PLA from about 55 °C (130 °F), PETG from about 75 °C "
+    "(165 °F). Keep it off hot motors, heaters and a parked car's sill.",
+    "Never draw sparks, embers or hot swarf through a printed part.",
+    "Look at it now and then: layers part with knocks, and a piece drawn in can break the fan.",
+)
+
 _CHAMFER_M = 0.0008
 _LIP_M = 0.0012
 
