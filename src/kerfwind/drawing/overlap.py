@@ -37,17 +37,24 @@ def boxes_meet_segments(boxes: Floats, segments: Floats) -> Bools:
     """Shape (len(boxes), len(segments)): whether the segment passes through the box."""
     if not len(boxes) or not len(segments):
         return np.zeros((len(boxes), len(segments)), dtype=bool)
-    c, s = np.cos(boxes[:, None, 4]), np.sin(boxes[:, None, 4])
-    mx = (segments[None, :, 0] + segments[None, :, 2]) / 2 - boxes[:, None, 0]
-    my = (segments[None, :, 1] + segments[None, :, 3]) / 2 - boxes[:, None, 1]
-    ex = (segments[None, :, 2] - segments[None, :, 0]) / 2
-    ey = (segments[None, :, 3] - segments[None, :, 1]) / 2
-    x, y = mx * c + my * s, my * c - mx * s
-    ax, ay = np.abs(ex * c + ey * s), np.abs(ey * c - ex * s)
-    hw, hh = boxes[:, None, 2], boxes[:, None, 3]
-    meet = (np.abs(x) < hw + ax - 1e-9) & (np.abs(y) < hh + ay - 1e-9)
-    rx, ry = ex * c + ey * s, ey * c - ex * s
-    meet &= np.abs(x * ry - y * rx) < hw * ay + hh * ax + 1e-12
+    middle = (segments[:, :2] + segments[:, 2:]) / 2
+    half = (segments[:, 2:] - segments[:, :2]) / 2
+    # Boxes upright around turned ones first: few pairs are left for the exact test.
+    c, s = np.abs(np.cos(boxes[:, 4])), np.abs(np.sin(boxes[:, 4]))
+    wide, high = boxes[:, 2] * c + boxes[:, 3] * s, boxes[:, 2] * s + boxes[:, 3] * c
+    meet = np.abs(middle[None, :, 0] - boxes[:, None, 0]) < wide[:, None] + np.abs(half[:, 0])
+    meet &= np.abs(middle[None, :, 1] - boxes[:, None, 1]) < high[:, None] + np.abs(half[:, 1])
+    i, j = np.nonzero(meet)
+    if not len(i):
+        return np.asarray(meet, dtype=bool)
+    b, m, e = boxes[i], middle[j] - boxes[i, :2], half[j]
+    c, s = np.cos(b[:, 4]), np.sin(b[:, 4])
+    x, y = m[:, 0] * c + m[:, 1] * s, m[:, 1] * c - m[:, 0] * s
+    rx, ry = e[:, 0] * c + e[:, 1] * s, e[:, 1] * c - e[:, 0] * s
+    ax, ay, hw, hh = np.abs(rx), np.abs(ry), b[:, 2], b[:, 3]
+    real = (np.abs(x) < hw + ax - 1e-9) & (np.abs(y) < hh + ay - 1e-9)
+    real &= np.abs(x * ry - y * rx) < hw * ay + hh * ax + 1e-12
+    meet[i, j] = real
     return np.asarray(meet, dtype=bool)
 
 
@@ -56,10 +63,19 @@ def segments_cross(a: Floats, b: Floats) -> Bools:
     if not len(a) or not len(b):
         return np.zeros((len(a), len(b)), dtype=bool)
 
-    def side(p: Floats, x: Floats, y: Floats) -> Floats:
-        return (p[..., 2] - p[..., 0]) * (y - p[..., 1]) - (p[..., 3] - p[..., 1]) * (x - p[..., 0])
+    low_a, high_a = np.minimum(a[:, :2], a[:, 2:]), np.maximum(a[:, :2], a[:, 2:])
+    low_b, high_b = np.minimum(b[:, :2], b[:, 2:]), np.maximum(b[:, :2], b[:, 2:])
+    cross = low_a[:, None, 0] <= high_b[None, :, 0]
+    cross &= high_a[:, None, 0] >= low_b[None, :, 0]
+    cross &= low_a[:, None, 1] <= high_b[None, :, 1]
+    cross &= high_a[:, None, 1] >= low_b[None, :, 1]
+    i, j = np.nonzero(cross)
 
-    pa, pb = a[:, None], b[None]
-    one = side(pa, pb[..., 0], pb[..., 1]) * side(pa, pb[..., 2], pb[..., 3])
-    two = side(pb, pa[..., 0], pa[..., 1]) * side(pb, pa[..., 2], pa[..., 3])
-    return np.asarray((one < 0) & (two < 0), dtype=bool)
+    def side(p: Floats, x: Floats, y: Floats) -> Floats:
+        return (p[:, 2] - p[:, 0]) * (y - p[:, 1]) - (p[:, 3] - p[:, 1]) * (x - p[:, 0])
+
+    p, q = a[i], b[j]
+    one = side(p, q[:, 0], q[:, 1]) * side(p, q[:, 2], q[:, 3])
+    two = side(q, p[:, 0], p[:, 1]) * side(q, p[:, 2], p[:, 3])
+    cross[i, j] = (one < 0) & (two < 0)
+    return np.asarray(cross, dtype=bool)
