@@ -28,7 +28,7 @@ Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 
 #: Instances whose bound rises above that of `sheets_bound` within minutes.
-INSTANCES = ("a09", "a11", "a13", "a14", "a15", "a16", "a18", "a20", "a23")
+INSTANCES = ("a09", "a13", "a15", "a18", "a20", "a23")
 
 
 @njit(cache=True)
