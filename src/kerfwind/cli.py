@@ -139,7 +139,7 @@ def plan(
         bool,
         typer.Option(
             "--all",
-            help="Also write each panel as DXF and STL, and the whole cart as GLB; takes longer.",
+            help="Also write panels as DXF and STL, the cart as GLB, printed parts as STL and 3MF.",
         ),
     ] = False,
 ) -> None:
@@ -265,6 +265,46 @@ def cut(
         f"{len(found.sheets)} sheets, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
+
+
+@app.command()
+def size(
+    file: ShopPath,
+    effort: Annotated[
+        int, typer.Option("--effort", min=10, max=5000, help="How many carts to lay out at most.")
+    ] = 400,
+) -> None:
+    """Find a few distinct carts for your wishes.
+
+    Forms, holds and sizes are built, nested and checked; each cart shown is best at
+    something. Nothing is written: put the wishes you like into the shop file.
+    """
+    shop_file = _read(file)
+    with _answered():
+        from .plan import SAMPLES, cart_view
+        from .quantity import Draw
+        from .search.cart_sizing import size_cart
+        from .search.sheet_choice import sheet_groups
+        from .terminal import report_sizes
+
+        shop = shop_file.shop
+        with _progress() as tell, _until_interrupted() as going:
+
+            def go_on(done: int, every: int) -> bool:
+                tell(f"{done} of {every} carts")
+                return going()
+
+            found = size_cart(
+                cart_view(shop),
+                sheet_groups(shop),
+                shop.saw,
+                Draw(SAMPLES),
+                budget=effort,
+                go_on=go_on,
+            )
+        report_sizes(shop_file, found)
+    if not found.choices:
+        raise typer.Exit(1)
 
 
 @app.command("test-sheet")

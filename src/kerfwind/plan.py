@@ -30,6 +30,7 @@ from .quantity import Draw, UnitChoice
 from .record import record
 from .search.air_help import Change, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
     Build,
     NoBuild,
@@ -77,6 +78,7 @@ class Plan:
     branches: BranchAir | None
     afterwards: Afterwards | None
     floor: FloorMap | None
+    gains: tuple[FittingGain, ...]
     build: Build | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
@@ -141,9 +143,7 @@ def make_plan(
     )  # fmt: skip
     tell("building the cart and nesting its panels")
     build = cheapest_build(
-        narrow(
-            shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built"
-        ),
+        cart_view(shop),
         sheet_groups(shop), shop.saw, draw, stages,
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
@@ -173,6 +173,11 @@ def make_plan(
     )  # fmt: skip
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
+    gains = stages.run(
+        "next fitting", next_fittings,
+        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        hookups, Draw(min(HELP_SAMPLES, samples), seed),
+    )  # fmt: skip
     tell("checking circuits")
     power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
@@ -189,13 +194,18 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, helps, branches, afterwards, floor, built,
+        file, draw, hookups, air, helps, branches, afterwards, floor, gains, built,
         shopping(
             hookups, built.cart if built else None, built.nest if built else None,
             shop.shop.units,
         ),
         tuple(ordered(findings)),
     )  # fmt: skip
+
+
+def cart_view(shop: Shop) -> Shop:
+    """What a cart depends on, and nothing else."""
+    return narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
 
 
 def hose_of(shop: Shop, name: str) -> Hose:
@@ -318,6 +328,7 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "branches": plan.branches,
         "afterwards": plan.afterwards,
         "floor": plan.floor,
+        "gains": plan.gains,
         "build": plan.build,
         "shopping": plan.shopping,
     }

@@ -11,12 +11,14 @@ from rich.markup import escape
 from rich.table import Table
 
 from .finding import Finding, Level, numbers, ordered
-from .quantity import UnitChoice
+from .quantity import UnitChoice, show
 from .sources import STANDINGS, all_facts, source
 from .wording import airflow, chain_text, joined, money, sheets_text, size_text, wanted
 
 if TYPE_CHECKING:
     from .plan import Plan
+    from .search.cart_sizing import Sizing
+    from .shop import ShopFile
 
 _STYLE: dict[Level, str] = {
     "stop": "bold white on red",
@@ -133,3 +135,30 @@ def report(plan: Plan, written: Sequence[Path]) -> None:
         out.print(f"Results in {escape(str(folder))}:")
         for path in written:
             out.print(f"  {escape(str(path.relative_to(folder)))}")
+
+
+def report_sizes(file: ShopFile, found: Sizing) -> None:
+    """The carts that a search chose, with what each is best at."""
+    out = console()
+    about = file.shop.shop
+    units = about.units
+    plain: UnitChoice = "in" if units == "both" else units
+    table = Table(box=None, padding=(0, 2, 0, 0))
+    for column in ("best at", "form", "long, wide, high", "overturns beyond", "sheets", "wishes"):
+        table.add_column(column, overflow="fold")
+    for choice in found.choices:
+        sizes = choice.cart.sizes
+        measures = " x ".join(
+            show(v, "length", plain) for v in (sizes.length_m, sizes.width_m, sizes.height_m)
+        )
+        table.add_row(
+            ", ".join(choice.aims) or "in between", choice.cart.form, measures,
+            show(choice.score.steadiness_rad, "angle", plain),
+            f"{about.currency}{choice.score.cost:,.0f}",
+            escape("; ".join(f'{k} = "{v}"' for k, v in choice.wishes.items())),
+        )  # fmt: skip
+    out.print(table)
+    out.print(
+        f"\n{found.laid_out} carts laid out, {found.nested} nested, {found.refused} could not be built"
+        + ("; stopped early" if found.stopped else "")
+    )

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
+from ..cart import Cart, carries, work
+from ..cart.others import Range
 from ..cautions import Work, cautions_for
 from ..cutting import CutStep, Saw, say
 from ..finding import Finding, Reading, numbers
 from ..hookup.chart import ChartJoint, wall_chart
+from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
-from ..quantity import UnitChoice, show
+from ..quantity import UnitChoice, show, show_range
 from ..search.air_help import Change
 from ..search.sheet_choice import saw_of
 from ..shopping import ShoppingLine, screw_text, total
@@ -37,7 +41,14 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     """Everything the template shows; ``figures`` names the drawings."""
     shop = plan.shop
     units = plan.units
-    works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
+    works: tuple[Work, ...] = (
+        "cutting",
+        "building",
+        "moving",
+        "using",
+        "emptying",
+        "power",
+    )
     told = joined([f for f in plan.findings if f.level != "good"])
     good = [f for f in plan.findings if f.level == "good"]
     sources = _sources(plan)
@@ -83,6 +94,9 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
             }
             for c in (*plan.hookups.tools, *plan.hookups.unit)
         ],
+        "reducers": _reducers(plan, figures),
+        "print_cautions": PRINT_CAUTIONS,
+        "gains": _gains(plan),
         "wall": _wall(plan),
         "rooms": figures.rooms,
         "cart": _cart(plan, figures),
@@ -291,6 +305,8 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "nest_intro": f"{sheets_text(plan)}: {nest.nearness}",
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
+        "work": _work(plan, cart),
+        "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
         "left corner to their centres. templates.pdf has openings and chamfers at full size.",
         "shapes": figures.shapes,
@@ -310,6 +326,81 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _reducers(plan: Plan, figures: Figures) -> list[dict[str, str]]:
+    return [
+        {
+            "name": r.name,
+            "file": file,
+            "text": f"{show(r.mass_kg, 'mass', plan.units, decimals=2)} of filament, about "
+            f"{money(plan, round(r.material_price, 2))}; very roughly {r.time_s / 3600:.1f} h to print, "
+            f"within a factor of two. Wall {1000 * r.wall:.1f} mm; {1000 * r.allowance:.1f} mm allowed "
+            "for the fit: print the test rings first, and correct it by the ring that goes on best.",
+        }
+        for r, file in zip(plan.hookups.printed, figures.reducers, strict=True)
+    ]
+
+
+def _gains(plan: Plan) -> list[dict[str, str]]:
+    """Purchases beyond the plan that would gain air."""
+    return [
+        {
+            "name": g.name,
+            "price": f"about {money(plan, g.price)}",
+            "tools": ", ".join(
+                f"{t.tool} {show(t.before_m3_s, 'airflow', plan.units)} → "
+                f"{show(t.after_m3_s, 'airflow', plan.units)}"
+                for t in g.tools
+            ),
+        }
+        for g in plan.gains
+    ]
+
+
+def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
+    found = work(plan.shop, cart)
+    units = plan.units
+    paint = show_range(
+        found.finish.paint_l.low / 1000, found.finish.paint_l.high / 1000, "volume", units
+    )
+    hours = found.hours
+    return {
+        "text": f"{hours.low:.0f} to {hours.high:.0f} hours of work, and {found.waiting_h.low:.0f} to "
+        f"{found.waiting_h.high:.0f} hours of waiting for glue and paint: a rough estimate, no promise. "
+        f"{show(found.finish.faces_m2, 'area', units)} to paint and "
+        f"{show(found.finish.edges_m2, 'area', units)} of edges to seal first: {paint} of paint.",
+        "order": list(found.finish.order),
+        "tasks": [
+            {"name": t.name, "hours": f"{t.hours.low:.1f} to {t.hours.high:.1f}"}
+            for t in found.tasks
+        ],
+        "tools": [{"name": t.name, "use": t.use, "otherwise": t.otherwise} for t in found.tools],
+    }
+
+
+def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
+    """Ranges of other vacuums and buckets that this cart carries."""
+    found = carries(plan.shop, cart)
+    rows: list[tuple[str, Range, str]] = [
+        ("vacuum, front to back", found.vacuum_length, "length"),
+        ("vacuum, side to side", found.vacuum_width, "length"),
+        ("vacuum, height", found.vacuum_height, "length"),
+        ("vacuum, weight", found.vacuum_kg, "mass"),
+        ("bucket under the rim", found.bucket_top, "length"),
+        ("bucket over the rim", found.bucket_rim, "length"),
+        ("bucket's floor to its rim", found.bucket_side, "length"),
+        ("bucket, lid, cyclone and dust", found.full_bucket_kg, "mass"),
+    ]
+
+    def words(span: Range, dimension: str) -> str:
+        low = show(span.low, dimension, plan.units) if span.low > 0 else ""
+        high = show(span.high, dimension, plan.units) if math.isfinite(span.high) else ""
+        if low and high:
+            return f"{low} to {high}"
+        return f"up to {high}" if high else f"at least {low}" if low else "any"
+
+    return [{"what": what, "span": words(span, kind)} for what, span, kind in rows]
 
 
 def _wall(plan: Plan) -> dict[str, Any]:

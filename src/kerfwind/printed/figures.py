@@ -17,6 +17,7 @@ from ..drawing.exploded import exploded_drawing
 from ..drawing.motion import motions
 from ..drawing.panel import panel_drawing
 from ..drawing.project import Hidden, picture, picture_drawing
+from ..drawing.reducer import reducer_drawing
 from ..drawing.room import room_drawing
 from ..drawing.sheet import sheet_drawing
 from ..drawing.steps import step_drawing
@@ -43,6 +44,7 @@ class Figures:
     cover: str | None = None
     charts: list[dict[str, str]] = field(default_factory=list)
     chains: dict[str, str] = field(default_factory=dict)
+    reducers: list[str] = field(default_factory=list)
     rooms: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
     exploded: str | None = None
@@ -63,6 +65,7 @@ def draw_all(plan: Plan) -> Figures:
     width, height = PAGE_MM[plan.shop.shop.page]
     _charts(plan, figures, width)
     _chains(plan, figures, width)
+    _reducers(plan, figures, width)
     _rooms(plan, figures, width)
     if plan.cart is not None and plan.nest is not None:
         bodies = [coarser(b) for b in plan.cart.bodies]
@@ -165,6 +168,13 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
             Paper(width, 60), plan.units, footer=False,
         )  # fmt: skip
         figures.chains[chain.tool] = figures.add(f"hookup-{number}.svg", svg(placed))
+
+
+def _reducers(plan: Plan, figures: Figures, width: float) -> None:
+    for number, reducer in enumerate(plan.hookups.printed, start=1):
+        drawn = reducer_drawing(reducer, units=plan.units)
+        placed = layout(drawn, Paper(width, 85), plan.units)
+        figures.reducers.append(figures.add(f"reducer-{number}.svg", svg(placed)))
 
 
 def _rooms(plan: Plan, figures: Figures, width: float) -> None:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
 from ..cart import Cart
 from ..drawing.panel_dxf import panel_dxf
 from ..drawing.solid_files import cart_glb, panel_stl
+from ..hookup.mesh import solid, stl, three_mf
+from ..hookup.reducer import Reducer
+from ..hookup.rings import test_rings
 from ..plan import Plan, plan_record
 from ..shop.writing import write_text
 from .content import content
@@ -60,12 +63,34 @@ def write_all(
     for name, text in tables.items():
         write_text(folder / name, text)
         written.append(folder / name)
-    for pattern in ("panels/*.dxf", "solids/*.stl", "solids/cart.glb"):
+    for pattern in ("panels/*.dxf", "solids/*.stl", "solids/cart.glb", "printed-parts/*.*"):
         for old in folder.glob(pattern):
             old.unlink()
-    if machine_files and plan.cart is not None:
+    if machine_files:
         tell("writing files for machines")
-        written += _write_machine_files(plan.cart, folder)
+        if plan.cart is not None:
+            written += _write_machine_files(plan.cart, folder)
+        written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
+    return written
+
+
+def _write_printed_parts(reducers: Sequence[Reducer], folder: Path) -> list[Path]:
+    """Each reducer as STL and 3MF, and its test rings as STL."""
+    written = []
+    for number, reducer in enumerate(reducers, start=1):
+        folder.mkdir(exist_ok=True)
+        body = solid(reducer)
+        files = {f"reducer-{number}.stl": stl(body), f"reducer-{number}.3mf": three_mf(body)}
+        for ring in test_rings(reducer):
+            end = "over" if ring.over else "into"
+            size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
+            step = size if ring.step_m else "as-designed"
+            files[f"reducer-{number}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")] = stl(
+                solid(ring)
+            )
+        for name, data in files.items():
+            write_bytes(folder / name, data)
+            written.append(folder / name)
     return written
 
 
