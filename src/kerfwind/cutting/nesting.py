@@ -31,7 +31,7 @@ from .tree import Cut
 PLAIN_SEARCH = 300
 
 #: Effort after which no more rules are tried for the first nest, once there is one.
-FIRST_NESTS = 250
+FIRST_NESTS = 400
 
 #: Budget from which the compiled search is worth its start.
 COMPILED_FROM = 10_000
