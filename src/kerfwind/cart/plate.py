@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
@@ -11,6 +12,9 @@ from numpy.typing import NDArray
 from ..solids import equal_area
 
 Held = Literal["free", "simply", "clamped"]
+
+# Curvatures of a quintic are cubic, so that degree 6 integrates their products exactly.
+_ORDER = 6
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,8 @@ class Outline:
     """A rectangle with a round opening, and which edges are held how far.
 
     ``left`` and ``right`` are held only above ``held_from_m`` (the sides stand at the rear);
-    ``rear`` is the edge at the far y.
+    ``rear`` is the edge at the far y. The mesh has a corner on them at ``corner_m``, or where
+    they begin to be held: outlines that differ only in what holds them can share a mesh.
     """
 
     length_m: float
@@ -65,6 +70,16 @@ class Outline:
     front: Held = "free"
     rear: Held = "free"
     held_from_m: float = 0.0
+    corner_m: float | None = None
+
+    @property
+    def shape(self) -> Outline:
+        """The same outline with no edge held: what the mesh depends on."""
+        corner = self.held_from_m if self.corner_m is None else self.corner_m
+        return Outline(
+            self.length_m, self.width_m, self.centre_m, self.radius_m, "free", "free", "free",
+            "free", corner,
+        )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -119,6 +134,19 @@ def _plain_mesh(outline: Outline, around: int) -> Any:
     )
 
 
+@lru_cache(maxsize=4)
+def _basis(shape: Outline, around: int) -> Any:
+    """The elements of an outline, however its edges are held."""
+    from skfem import Basis, ElementTriArgyris
+
+    mesh = (
+        _ring_mesh(shape, around, max(3, around // 8))
+        if shape.radius_m > 0
+        else _plain_mesh(shape, around)
+    )
+    return Basis(mesh, ElementTriArgyris(), intorder=_ORDER)
+
+
 def bend(
     outline: Outline,
     stiffness: Stiffness,
@@ -141,24 +169,12 @@ def bend(
     around
         Elements around the outline; twice as many halve the mesh.
     """
-    from skfem import (
-        Basis,
-        BilinearForm,
-        ElementTriArgyris,
-        FacetBasis,
-        LinearForm,
-        condense,
-        solve,
-    )
+    from skfem import BilinearForm, ElementTriArgyris, FacetBasis, LinearForm, condense, solve
     from skfem.helpers import dd
 
     d = stiffness
-    mesh = (
-        _ring_mesh(outline, around, max(3, around // 8))
-        if outline.radius_m > 0
-        else _plain_mesh(outline, around)
-    )
-    basis = Basis(mesh, ElementTriArgyris())
+    basis = _basis(outline.shape, around)
+    mesh = basis.mesh
 
     @BilinearForm  # type: ignore[untyped-decorator]
     def energy(u: Any, v: Any, _: Any) -> Any:
@@ -182,7 +198,7 @@ def bend(
         edge = mesh.facets_satisfying(
             lambda x: np.hypot(x[0] - cx, x[1] - cy) < near, boundaries_only=True
         )
-        along = FacetBasis(mesh, ElementTriArgyris(), facets=edge)
+        along = FacetBasis(mesh, ElementTriArgyris(), facets=edge, intorder=_ORDER)
         vector = one.assemble(along)
         length = float(np.sum(along.dx))
         load = load + rim_load_n / length * vector

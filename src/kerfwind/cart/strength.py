@@ -243,7 +243,10 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
     outline = cart.shelf
     assert outline is not None
     t = cart.thickness_m
-    stiff_edges = replace(outline, left="clamped", right="clamped", rear="simply", held_from_m=0.0)
+    stiff_edges = replace(
+        outline, left="clamped", right="clamped", rear="simply", held_from_m=0.0,
+        corner_m=outline.held_from_m,
+    )  # fmt: skip
     found = []
     for edges, soft in ((outline, True), (stiff_edges, False)):
         found.append(_unit(edges, _stiffness(draw, t, soft), t))
