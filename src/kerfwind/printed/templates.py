@@ -115,29 +115,19 @@ def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
     many = f", {panel.quantity} of them" if panel.quantity > 1 else ""
     place = (
         f"Centre {_size(opening.x_m, units)} from the left end and {_size(opening.y_m, units)} "
-        "from the near edge of the panel."
+        "from the near edge of the panel, which lies below."
     )
     lines = (((0.0, cy), (wide, cy)), ((cx, 0.0), (cx, high)))
-    notes = (
-        ((cx + 0.2 * a, cy - 0.2 * b), "near edge this way ↓"),
-        ((cx - 0.2 * a, cy + 0.2 * b), "← left end this way"),
-    )
     title = f"{panel.name} ({panel.key}){many}: opening {sizes}"
     if opening.round:
-        return Template(
-            title, place, (wide, high), circle=((cx, cy), a / 2), lines=lines,
-            notes=notes if a > 150 else (),
-        )  # fmt: skip
+        return Template(title, place, (wide, high), circle=((cx, cy), a / 2), lines=lines)
     x0, x1, y0, y1 = cx - a / 2, cx + a / 2, cy - b / 2, cy + b / 2
     path = (
         ((x0 + r, y0), False), ((x1 - r, y0), False), ((x1, y0 + r), True), ((x1, y1 - r), False),
         ((x1 - r, y1), True), ((x0 + r, y1), False), ((x0, y1 - r), True), ((x0, y0 + r), False),
         ((x0 + r, y0), True),
     )  # fmt: skip
-    return Template(
-        title, place, (wide, high), path, r, lines=lines,
-        notes=notes if min(a, b) > 150 else (),
-    )  # fmt: skip
+    return Template(title, place, (wide, high), path, r, lines=lines)
 
 
 def _chamfer(leg_m: float, where: list[str], units: UnitChoice) -> Template:

@@ -63,13 +63,11 @@ def write_all(
     for name, text in tables.items():
         write_text(folder / name, text)
         written.append(folder / name)
-    for pattern in ("panels/*.dxf", "solids/*.stl", "solids/cart.glb", "printed-parts/*.*"):
-        for old in folder.glob(pattern):
-            old.unlink()
+    clear_machine_files(folder)
     if machine_files:
         tell("writing files for machines")
         if plan.cart is not None:
-            written += _write_machine_files(plan.cart, folder)
+            written += write_machine_files(plan.cart, folder)
         written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
     return written
 
@@ -104,10 +102,18 @@ def _write_templates(plan: Plan, folder: Path) -> list[Path]:
     return [path]
 
 
-def _write_machine_files(cart: Cart, folder: Path) -> list[Path]:
+def clear_machine_files(folder: Path) -> None:
+    """Take away the files for machines of an earlier plan."""
+    for pattern in ("panels/*.dxf", "solids/*.stl", "solids/cart.glb", "printed-parts/*.*"):
+        for old in folder.glob(pattern):
+            old.unlink()
+
+
+def write_machine_files(cart: Cart, folder: Path) -> list[Path]:
+    """Write each panel as DXF and STL and the cart as GLB; the paths written."""
     panels, solids = folder / "panels", folder / "solids"
-    panels.mkdir(exist_ok=True)
-    solids.mkdir(exist_ok=True)
+    panels.mkdir(parents=True, exist_ok=True)
+    solids.mkdir(parents=True, exist_ok=True)
     written = []
     for panel in cart.panels:
         stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
