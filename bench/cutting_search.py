@@ -19,7 +19,7 @@ from typing import Any
 from kerfwind.cutting import Panel, Saw, SheetKind, check_nest, cut_order, nest
 
 #: Effort worth about one second an instance on one worker.
-ONE_SECOND = 60_000
+ONE_SECOND = 90_000
 
 FILES = {"class": "bin_packing_class.txt", "furniture": "bin_packing_furniture.txt"}
 
