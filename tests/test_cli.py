@@ -134,3 +134,28 @@ def test_the_home_tests_page_is_one_page(tmp_path):
         told = run("test-sheet", EXAMPLES / f"{name}.toml", "--out", tmp_path / "page.pdf")
         assert told.returncode == 0, told.stderr
         assert (tmp_path / "page.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_all_writes_sound_solids_for_machines(tmp_path):
+    import trimesh
+
+    told = run("plan", EXAMPLES / "garage.toml", "--all", "--out", tmp_path)
+    assert told.returncode == 0, told.stderr
+    parts = sorted((tmp_path / "printed-parts").glob("*.stl"))
+    assert any("ring" in p.name for p in parts)
+    for path in [*parts, *(tmp_path / "solids").glob("*.stl")]:
+        mesh = trimesh.load_mesh(path)
+        assert mesh.is_watertight, path
+        assert mesh.volume > 0, path
+    assert len(list((tmp_path / "printed-parts").glob("*.3mf"))) == 2
+    assert (tmp_path / "solids" / "cart.glb").read_bytes()[:4] == b"glTF"
+    # A plain plan in the same folder leaves no files of another plan behind.
+    assert run("plan", EXAMPLES / "labels.toml", "--out", tmp_path).returncode == 0
+    assert not list((tmp_path / "printed-parts").glob("*"))
+
+
+def test_size_offers_distinct_carts():
+    told = run("size", EXAMPLES / "garage.toml", "--effort", "60")
+    assert told.returncode == 0, told.stderr
+    assert "cheapest" in told.stdout
+    assert told.stdout.count('wishes.form = "') >= 3
