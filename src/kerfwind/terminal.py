@@ -133,8 +133,17 @@ def report(plan: Plan, written: Sequence[Path]) -> None:
     if written:
         folder = written[0].parent
         out.print(f"Results in {escape(str(folder))}:")
-        for path in written:
-            out.print(f"  {escape(str(path.relative_to(folder)))}")
+        for line in _listed([path.relative_to(folder) for path in written]):
+            out.print(f"  {escape(line)}")
+
+
+def _listed(paths: Sequence[Path]) -> list[str]:
+    """Files by name, those in a folder by their number."""
+    counts: dict[str, int] = {}
+    for path in paths:
+        name = str(path) if path.parent == Path() else f"{path.parent}/"
+        counts[name] = counts.get(name, 0) + 1
+    return [f"{name} ({n} files)" if name.endswith("/") else name for name, n in counts.items()]
 
 
 def report_sizes(file: ShopFile, found: Sizing) -> None:
