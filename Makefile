@@ -10,8 +10,8 @@ $(READY): requirements.lock pyproject.toml
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "kerfwind needs Python 3.11 or newer; this is " + sys.version.split()[0])'
 	@echo "Making the Python environment in $(VENV) (once, a minute or two) ..."
 	@$(PYTHON) -m venv $(VENV)
-	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
-	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+	@$(BIN)/python -m pip install -qq --disable-pip-version-check --require-hashes -r requirements.lock
+	@$(BIN)/python -m pip install -qq --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@
 
 plan: $(READY)

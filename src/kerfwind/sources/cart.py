@@ -30,7 +30,8 @@ SOURCES: tuple[Source, ...] = (
         "Ahn, Pang and Oh (2021), withdrawal of screws from plywood against the design formula",
     ),
     Source(
-        "timoshenko-plates", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells",
+        "timoshenko-plates",
+        "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells",
     ),
     Source(
         "thompson-darwin",
