@@ -140,3 +140,43 @@ def test_the_same_file_gives_the_same_bytes(plans, folders, tmp_path):
             assert (
                 path.read_bytes() == (folders["labels"] / path.relative_to(tmp_path)).read_bytes()
             ), path
+
+
+BRANCHES = """
+[[hoses]]
+name = "tool hose"
+bore = "50 mm"
+length = "2 m"
+[[hoses]]
+name = "link"
+use = "link"
+bore = "57 mm"
+length = "2 m"
+[[branches]]
+name = "main"
+bore = "63 mm"
+length = "3 m"
+[[branches]]
+name = "to the sander"
+to = "main"
+bore = "50 mm"
+length = "2 m"
+gate = "open"
+tool = "sander"
+[[branches]]
+name = "to the router"
+to = "main"
+bore = "63 mm"
+length = "2 m"
+gate = "open"
+tool = "router table"
+"""
+
+
+def test_branches_are_planned_with_the_gate_that_helps_most():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
+    plan = make_plan(parse_shop(text), samples=64)
+    gates = dict(plan.branches.gates)
+    assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
+    assert gates["sander"][0].what == "the gate of to the router closed"
+    assert gates["sander"][0].gain_m3_s.low > 0

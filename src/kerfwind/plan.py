@@ -28,7 +28,7 @@ from .hookup.reach import FloorMap, floor_map
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
-from .search.air_help import Change, what_would_help
+from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -62,6 +62,14 @@ class ToolHelp:
 
 
 @dataclass(frozen=True)
+class BranchPlan:
+    """The fixed branches with the gates as the file has them, and which gate to close."""
+
+    air: BranchAir
+    gates: tuple[tuple[str, tuple[Change, ...]], ...]
+
+
+@dataclass(frozen=True)
 class Plan:
     """Everything computed for one shop file.
 
@@ -75,7 +83,7 @@ class Plan:
     hookups: Hookups
     air: tuple[ToolAir, ...]
     helps: tuple[ToolHelp, ...]
-    branches: BranchAir | None
+    branches: BranchPlan | None
     afterwards: Afterwards | None
     floor: FloorMap | None
     gains: tuple[FittingGain, ...]
@@ -183,7 +191,7 @@ def make_plan(
     findings = [
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
-        *(branches.findings if branches else ()),
+        *(branches.air.findings if branches else ()),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
         *(floor.findings if floor else ()),
@@ -276,8 +284,11 @@ def _help(
 def _branches(
     shop: Shop, link: Hose | None, link_length_m: float | None, link_bends: float | None,
     draw: Draw,
-) -> BranchAir:  # fmt: skip
-    return branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
+) -> BranchPlan:  # fmt: skip
+    air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
+    few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
+    gates = tuple((t.tool, gates_that_help(shop, few, t.tool, link=link)) for t in air.tools)
+    return BranchPlan(air, gates)
 
 
 def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:

@@ -81,6 +81,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "hundredth anywhere is left out.",
         "helps": _helps(plan),
         "measure": _measure(plan),
+        "branches": _branches(plan),
         "afterwards": _afterwards(plan),
         "charts": figures.charts,
         "hookup_intro": "In the order the air takes them. A size in a name is no measurement: take "
@@ -237,6 +238,27 @@ def _measure(plan: Plan) -> list[str]:
             if m.settles >= 0.02:
                 worth.setdefault(f"{m.what}, with {m.how}", []).append(each.tool)
     return [f"{what}: for {', '.join(tools)}" for what, tools in worth.items()]
+
+
+def _branches(plan: Plan) -> list[dict[str, str]]:
+    """Tools on fixed branches, with the gates as they stand."""
+    if plan.branches is None:
+        return []
+    gates = dict(plan.branches.gates)
+    rows = []
+    for tool in plan.branches.air.tools:
+        best = next((c for c in gates.get(tool.tool, ()) if c.share >= 0.01), None)
+        gain = f"{best.what}: {span(best.gain_m3_s, plan.units)} more" if best else "none to close"
+        rows.append(
+            {
+                "tool": f"{tool.tool} on {tool.branch}",
+                "airflow": span_of(plan, tool.airflow_m3_s, "airflow"),
+                "chips": tool.chips.word,
+                "caught": tool.caught.word,
+                "gate": gain,
+            }
+        )
+    return rows
 
 
 def _afterwards(plan: Plan) -> dict[str, Any] | None:
