@@ -74,3 +74,15 @@ def test_no_number_is_no_pass():
 def test_worst_first():
     levels = [f.level for f in ordered([check(2.0, 1.0), check(0.5, 1.0, fail="stop")])]
     assert levels == ["stop", "good"]
+
+
+def test_many_small_assumptions_can_turn_an_answer_together():
+    parts = [quantity("0.95..1.05 m", "assumed", f"part {i}") for i in range(12)]
+    total = sum(DRAW.of(q) for q in parts)
+    found = check(total, 11.85, rests_on=parts)
+    assert 0.9 < found.likelihood < 0.995
+    assert found.level == "unknown"
+    assert len(found.measure) == 3
+    # The same doubt from measurements is a doubt, not a gap in what is known.
+    measured = [quantity("0.95..1.05 m", "measured", f"part {i}") for i in range(12)]
+    assert check(total, 11.85, rests_on=measured).level == "good"

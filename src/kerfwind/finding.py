@@ -148,6 +148,27 @@ def turning_inputs(
     return sorted(ranked, key=lambda pair: -pair[0])
 
 
+def _together(margin: NDArray[np.float64], draw: Draw, assumed: Sequence[Quantity]) -> list[str]:
+    """Paths of assumed inputs that between them stand behind a tenth of the margin's variance.
+
+    Each alone may turn too little to be seen; together they still could. Most telling
+    first; empty where they stand behind less.
+    """
+    ranged = [q for q in assumed if q.shape != "exact"]
+    finite = np.isfinite(margin)
+    if not ranged or draw.nominal or not finite.all() or np.ptp(margin) == 0:
+        return []
+    columns = np.stack([draw.of(q) for q in ranged], axis=-1)
+    spread = columns.std(axis=0)
+    columns = (columns - columns.mean(axis=0)) / np.where(spread > 0, spread, 1.0)
+    centred = margin - margin.mean()
+    weights = np.linalg.lstsq(columns, centred, rcond=None)[0]
+    share = float(np.var(columns @ weights) / np.var(margin))
+    if share < 0.1:
+        return []
+    return [ranged[i].path for i in np.argsort(-np.abs(weights))]
+
+
 def judge(
     *,
     key: str,
@@ -200,6 +221,8 @@ def judge(
     if draw.nominal and any(q.shape != "exact" for q in assumed):
         turning = [q.path for q in assumed]
         settled_good, settled_bad = 2.0, -1.0
+    if not turning and settled_bad < likelihood < settled_good:
+        turning = _together(values - limits, draw, assumed)
     measure: tuple[str, ...] = ()
     level: Level
     if unresolved or (turning and settled_bad < likelihood < settled_good):

@@ -24,7 +24,8 @@ def shop(
         "vacuum": (vacuum, {
             "shape": '"round"', "length": '"18 in"', "width": '"18 in"', "height": '"21 in"',
             "weight": '"17 lb"', "tank": '"9 US gal"', "headroom": '"11 in"',
-            "inlet_height": '"13 in"', "amps": '"11 A"',
+            "inlet_height": '"13 in"', "amps": '"11 A"', "air_in_on": '"top"',
+            "air_out_on": '"rear"',
         }),
         "separator.bucket": (bucket, {
             "shape": '"tapered"', "top_diameter": '"11-5/16 in"', "bottom_diameter": '"10-3/8 in"',

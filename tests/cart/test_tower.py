@@ -6,6 +6,7 @@ import pytest
 from kerfwind.cart import CannotBuild, tower, with_remedy
 from kerfwind.cutting import Panel, Saw, SheetKind, nest
 from kerfwind.quantity import Draw
+from kerfwind.shop import AssumedText
 
 from .proofs import prove
 from .shops import NOMINAL, shop
@@ -121,3 +122,15 @@ def test_ranges_keep_the_bay_clear_of_the_bucket() -> None:
     assert np.mean(inside) > 0.98
     lowest = cart.sizes.shelf_top_m - cart.bucket.most_m
     assert lowest - cart.sizes.bottom_top_m == pytest.approx(cart.sizes.clear_height_m, abs=1e-6)
+
+
+def test_a_motor_side_that_nobody_named_is_not_called_good() -> None:
+    known = shop()
+    text = {f.key: f.level for f in tower(known, known.sheets[0], NOMINAL).findings}
+    assert text["cart.air_out"] == "good"
+    guessed = known.model_copy(
+        update={"vacuum": known.vacuum.model_copy(update={"air_out_on": AssumedText("rear")})}
+    )
+    found = {f.key: f for f in tower(guessed, guessed.sheets[0], NOMINAL).findings}
+    assert found["cart.air_out"].level == "unknown"
+    assert found["cart.air_out"].measure == ("vacuum.air_out_on",)

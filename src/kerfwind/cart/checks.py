@@ -9,7 +9,7 @@ import numpy as np
 
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity
-from ..shop import Hose, Shop
+from ..shop import AssumedText, Hose, Shop
 from ..sources import fact
 from .cutsize import Rule
 from .model import HeldBucket, HosePath, Samples, Sizes, Stand
@@ -238,11 +238,13 @@ class Checker:
             ("air_out", self.shop.vacuum.air_out_on, "breathes out"),
         ):
             path = f"vacuum.{way}_on"
+            # A side that was only assumed settles nothing where another one is shut in.
+            guessed = isinstance(side, AssumedText) and min(gaps.values()) < need
             found.append(
                 self._judge(
                     key=f"cart.{way}", about="vacuum", check=f"motor {what} freely ({side})",
                     value=gaps[side], limit=need, must="at least", dimension="length",
-                    sources=["cart.air.gap"],
+                    unresolved=[path] if guessed else [], sources=["cart.air.gap"],
                     good=f"Where it {what}, at the {side}, nothing stands within "
                     f"{self.rule.text(need)}.",
                     bad=f"Where it {what}, at the {side}, wood stands within "

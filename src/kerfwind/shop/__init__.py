@@ -2,6 +2,7 @@
 
 from ..faults import Fault, Faults
 from .filling import Assumption
+from .kinds import AssumedText
 from .model import (
     Branch,
     Bucket,
@@ -28,7 +29,7 @@ from .model import (
 from .reading import ShopFile, parse_shop, read_shop
 
 __all__ = [
-    "Assumption",
+    "AssumedText", "Assumption",
     "Branch",
     "Bucket",
     "Built",

@@ -21,6 +21,12 @@ class PlaceError(ValueError):
         self.mend = mend
 
 
+class AssumedText(str):
+    """A choice that the program made for the person: equal to the plain text, but known."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True)
 class Kind:
     """Marks a field as a quantity of one dimension between two written bounds."""
@@ -110,8 +116,26 @@ Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
 BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
 
 __all__ = [
-    "Airflow", "Altitude", "Angle", "AnyAirflow", "Bore", "BranchAngle", "Current",
-    "Distance", "HoseLength", "Kind", "Mass",
-    "PlaceError", "Pressure", "QuantityError", "Size", "SmallPressure", "SmallSize",
-    "Temperature", "Thickness", "Voltage", "Volume",
+    "Airflow",
+    "Altitude",
+    "Angle",
+    "AnyAirflow",
+    "AssumedText",
+    "Bore",
+    "BranchAngle",
+    "Current",
+    "Distance",
+    "HoseLength",
+    "Kind",
+    "Mass",
+    "PlaceError",
+    "Pressure",
+    "QuantityError",
+    "Size",
+    "SmallPressure",
+    "SmallSize",
+    "Temperature",
+    "Thickness",
+    "Voltage",
+    "Volume",
 ]  # fmt: skip

@@ -16,7 +16,7 @@ from ..quantity import Quantity, QuantityError, Standing
 from .air_faults import air_faults
 from .catalogue.hoods import HOODS, OPERATIONS
 from .filling import Assumption, Path, fill
-from .kinds import PlaceError
+from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of
 
@@ -418,6 +418,8 @@ def _place(
     """The same part with each quantity told its path and standing."""
     if isinstance(part, Quantity):
         return part.at(path_text(path, data)).standing_as(_standing(path, filled))
+    if isinstance(part, str) and filled.get(path, ("", ""))[1]:
+        return AssumedText(part)
     if isinstance(part, BaseModel):
         return part.model_copy(
             update={
