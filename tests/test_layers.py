@@ -12,7 +12,8 @@ BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
 ALLOWED = {
     "sources": set(),
-    "stages": set(),
+    "aside": set(),
+    "stages": {"aside"},
     "cautions": set(),
     "faults": set(),
     "quantity": set(),
@@ -33,7 +34,7 @@ ALLOWED["record"] = {"quantity", "solids"}
 ALLOWED["plan"] = ALLOWED["search"] | {"search", "cautions", "record", "shopping"}
 ALLOWED["wording"] = ALLOWED["plan"] | {"plan"}
 ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
-ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing", "wording"}
+ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing", "wording", "aside"}
 ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
 ALLOWED["terminal"] = ALLOWED["plan"] | {"plan", "wording"}
 ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal"}

@@ -47,7 +47,7 @@ from .stages import Stages
 SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
-HELP_SAMPLES = 256
+HELP_SAMPLES = 128
 
 Tell = Callable[[str], None]
 
@@ -155,10 +155,10 @@ def make_plan(
         sheet_groups(shop), shop.saw, draw, stages,
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
-    held: tuple[Finding, ...] = ()
+    held: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
         loaded = narrow(shop, "shop", "vacuum", "separator", "wishes")
-        held = stages.run("strength", strength, loaded, cart, draw)
+        held = stages.start("strength", strength, loaded, cart, draw)
     tell("solving the air")
     view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
     ways = [_way(view, tool, hookups, cart) for tool in shop.tools]
@@ -196,7 +196,7 @@ def make_plan(
         *hookups.findings,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
-        *held,
+        *held(),
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *power,
     ]

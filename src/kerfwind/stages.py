@@ -9,6 +9,8 @@ from typing import Any, TypeVar
 
 import numpy as np
 
+from .aside import aside
+
 T = TypeVar("T")
 
 
@@ -76,6 +78,14 @@ class Stages:
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
         self._models: dict[int, tuple[Any, str]] = {}
+
+    def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
+        """Begin a stage on another core; its result is had by calling what is returned."""
+        key = digest(*map(self._told, inputs))
+        if key in self._kept.get(name, {}):
+            return lambda: self.run(name, stage, *inputs)
+        begun = aside(stage, *inputs)
+        return lambda: self.run(name, lambda *_: begun(), *inputs)
 
     def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:
         """``stage(*inputs)``, or its remembered result for equal inputs."""

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Loss, ToolAir
+from ..aside import aside
 from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.chain import ChainPiece, chain_drawing
@@ -60,9 +61,10 @@ class Figures:
 
 
 def draw_all(plan: Plan) -> Figures:
-    """Draw everything that the printed plan shows."""
+    """Draw everything that the printed plan shows; the assembly on a core of its own."""
     figures = Figures()
     width, height = PAGE_MM[plan.shop.shop.page]
+    assembly = aside(_assembly, plan, width, height)
     _charts(plan, figures, width)
     _chains(plan, figures, width)
     _reducers(plan, figures, width)
@@ -71,9 +73,20 @@ def draw_all(plan: Plan) -> Figures:
         bodies = [coarser(b) for b in plan.cart.bodies]
         _cover(plan, bodies, figures)
         _views(plan, bodies, figures, width, height)
-        _exploded(plan, plan.cart, bodies, figures, width, height)
         _nests(plan, figures, width, height)
         _shapes(plan, plan.cart, figures, width)
+    together = assembly()
+    figures.exploded, figures.steps = together.exploded, together.steps
+    figures.files.update(together.files)
+    return figures
+
+
+def _assembly(plan: Plan, width: float, height: float) -> Figures:
+    """The parts pulled apart, and the steps."""
+    figures = Figures()
+    if plan.cart is not None and plan.nest is not None:
+        bodies = [coarser(b) for b in plan.cart.bodies]
+        _exploded(plan, plan.cart, bodies, figures, width, height)
         _steps(plan, plan.cart, bodies, figures)
     return figures
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
+from ..aside import aside
 from ..cart import Cart
 from ..drawing.panel_dxf import panel_dxf
 from ..drawing.solid_files import cart_glb, panel_stl
@@ -44,6 +45,7 @@ def write_all(
     tell("drawing")
     figures = draw_all(plan)
     tell("setting the pages")
+    record = aside(_record_text, plan)
     written = [folder / "plan.pdf"]
     pdf_bytes = pdf(plan, figures)
     for old in drawings.glob("*.svg"):
@@ -58,7 +60,7 @@ def write_all(
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
-        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False, indent=1) + "\n",
+        "plan.json": record(),
     }
     for name, text in tables.items():
         write_text(folder / name, text)
@@ -70,6 +72,10 @@ def write_all(
             written += write_machine_files(plan.cart, folder)
         written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
     return written
+
+
+def _record_text(plan: Plan) -> str:
+    return json.dumps(plan_record(plan), ensure_ascii=False) + "\n"
 
 
 def _write_printed_parts(reducers: Sequence[Reducer], folder: Path) -> list[Path]:
