@@ -149,6 +149,11 @@ def make_plan(
         "hookup", choose,
         narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings"), draw,
     )  # fmt: skip
+    gains = stages.start(
+        "next fitting", next_fittings,
+        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        hookups, Draw(min(HELP_SAMPLES, samples), seed),
+    )  # fmt: skip
     tell("building the cart and nesting its panels")
     build = cheapest_build(
         cart_view(shop),
@@ -181,11 +186,6 @@ def make_plan(
     )  # fmt: skip
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
-    gains = stages.run(
-        "next fitting", next_fittings,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
-        hookups, Draw(min(HELP_SAMPLES, samples), seed),
-    )  # fmt: skip
     tell("checking circuits")
     power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
@@ -202,7 +202,7 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, helps, branches, afterwards, floor, gains, built,
+        file, draw, hookups, air, helps, branches, afterwards, floor, gains(), built,
         shopping(
             hookups, built.cart if built else None, built.nest if built else None,
             shop.shop.units,

@@ -71,21 +71,22 @@ def draw_all(plan: Plan) -> Figures:
     _rooms(plan, figures, width)
     if plan.cart is not None and plan.nest is not None:
         bodies = [coarser(b) for b in plan.cart.bodies]
-        _cover(plan, bodies, figures)
         _views(plan, bodies, figures, width, height)
         _nests(plan, figures, width, height)
         _shapes(plan, plan.cart, figures, width)
     together = assembly()
-    figures.exploded, figures.steps = together.exploded, together.steps
+    figures.cover, figures.exploded = together.cover, together.exploded
+    figures.steps = together.steps
     figures.files.update(together.files)
     return figures
 
 
 def _assembly(plan: Plan, width: float, height: float) -> Figures:
-    """The parts pulled apart, and the steps."""
+    """The unit in perspective, pulled apart, and step by step."""
     figures = Figures()
     if plan.cart is not None and plan.nest is not None:
         bodies = [coarser(b) for b in plan.cart.bodies]
+        _cover(plan, bodies, figures)
         _exploded(plan, plan.cart, bodies, figures, width, height)
         _steps(plan, plan.cart, bodies, figures)
     return figures
