@@ -76,10 +76,11 @@ def next_fittings(
         The chains as they are planned; what they buy already is not offered again.
     """
     bought = {p.name for p in hookups.purchases}
+    now = _now(shop, hookups)
     ranked: list[tuple[float, Offer, list[_Use]]] = []
     for offer in offers() if on_sale is None else on_sale:
         if offer.fitting.name not in bought:
-            uses = _uses(shop, hookups, offer.fitting, draw)
+            uses = _uses(now, offer.fitting, draw)
             if uses:
                 ranked.append((sum(u.spared_pa for u in uses), offer, uses))
     ranked.sort(key=lambda row: -row[0])
@@ -87,30 +88,51 @@ def next_fittings(
     return tuple(sorted((f for f in found if f.tools), key=lambda f: -f.airflow_m3_s))
 
 
-def _uses(shop: Shop, hookups: Hookups, fitting: Fitting, draw: Draw) -> list[_Use]:
+@dataclass(frozen=True)
+class _Now:
+    """A tool with fittings between its port and its hose, and what they lose [Pa]."""
+
+    tool: Tool
+    hose: Hose
+    loss_pa: float
+
+
+def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
     hoses = {h.name: h for h in shop.hoses}
-    uses = []
+    found = []
     for tool in shop.tools:
         chain = hookups.chain(tool.name)
         hose = hoses.get(chain.hose)
-        if hose is None or not chain.pieces or chain.plate is not None:
-            continue
-        now = _loss(chain)
+        if hose is not None and chain.pieces and chain.plate is None:
+            found.append(_Now(tool, hose, _loss(chain)))
+    return found
+
+
+def _uses(now: Sequence[_Now], fitting: Fitting, draw: Draw) -> list[_Use]:
+    inner = {turned: fitting_pa(fitting, turned) for turned in (False, True)}
+    uses = []
+    for each in now:
+        port, hose = each.tool.port, each.hose.tool_end
         best: _Use | None = None
         for turned in (False, True):
+            spared = each.loss_pa - inner[turned]
+            if spared <= (best.spared_pa if best else 0.0):
+                continue
             first, last = (
                 (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
             )
-            loss = float(
-                change_of_bore_pa(tool.port.inside.best_si, first.inside.best_si)
-                + change_of_bore_pa(last.inside.best_si, hose.tool_end.inside.best_si)
-            ) + fitting_pa(fitting, turned)
-            if now - loss <= (best.spared_pa if best else 0.0):
+            spared -= float(
+                change_of_bore_pa(port.inside.best_si, first.inside.best_si)
+                + change_of_bore_pa(last.inside.best_si, hose.inside.best_si)
+            )
+            if spared <= (best.spared_pa if best else 0.0):
                 continue
-            holds = fit(tool.port, first, draw).holds & fit(last, hose.tool_end, draw).holds
-            likelihood = float(np.mean(holds))
+            holds = fit(port, first, draw).holds
+            if np.mean(holds) < LEAST_LIKELY:
+                continue
+            likelihood = float(np.mean(holds & fit(last, hose, draw).holds))
             if likelihood >= LEAST_LIKELY:
-                best = _Use(tool, hose, turned, now - loss, likelihood)
+                best = _Use(each.tool, each.hose, turned, spared, likelihood)
         if best is not None:
             uses.append(best)
     return uses
