@@ -105,6 +105,10 @@ def verdict_lines(plan: Plan) -> list[str]:
     for word, text in told.items():
         if word in groups:
             lines.append(f"{text}: {', '.join(groups[word])}.")
+    cart = [f for f in plan.findings if f.level == "problem" and f.room == "cart"]
+    lines += [f"{f.about[:1].upper()}{f.about[1:] or 'Cart'}: {f.answer}" for f in cart[:4]]
+    if any(f.level == "problem" and f.room == "power" for f in plan.findings):
+        lines.append("Some tools and the vacuum together overload their circuit.")
     stops = [f for f in plan.findings if f.level == "stop"]
     return [f"STOP: {f.answer}" for f in stops] + lines
 
