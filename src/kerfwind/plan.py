@@ -179,7 +179,7 @@ def make_plan(
         stages.run(
             "branches", _branches,
             narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
-            link_of(shop), path.length_m if path else None, _quarter_turns(path), draw,
+            shop.link, path.length_m if path else None, _quarter_turns(path), draw,
         )
         if shop.branches
         else None
@@ -216,16 +216,6 @@ def cart_view(shop: Shop) -> Shop:
     return narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
 
 
-def hose_of(shop: Shop, name: str) -> Hose:
-    """The hose called ``name``."""
-    return next(h for h in shop.hoses if h.name == name)
-
-
-def link_of(shop: Shop) -> Hose | None:
-    """The hose between separator and vacuum."""
-    return next((h for h in shop.hoses if h.use == "link"), None)
-
-
 def pieces_of(chain: Chain) -> tuple[Piece, ...]:
     """A chain's fittings as the air room wants them."""
     return tuple(Piece(p.fitting, p.turned) for p in chain.pieces)
@@ -239,7 +229,7 @@ def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
     chain = hookups.chain(tool.name)
     path = cart.hose if cart else None
     return (
-        view, tool, hose_of(view, chain.hose), pieces_of(chain), link_of(view),
+        view, tool, view.hose(chain.hose), pieces_of(chain), view.link,
         path.length_m if path else None, _quarter_turns(path),
     )  # fmt: skip
 
@@ -296,7 +286,7 @@ def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> Floor
     used = [c.hose for c in hookups.tools if c.hose]
     if not used:
         return None
-    hose = hose_of(shop, max(set(used), key=lambda name: (used.count(name), name)))
+    hose = shop.hose(max(set(used), key=lambda name: (used.count(name), name)))
     footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None
     return floor_map(shop, hose, draw, footprint_m=footprint)
 

@@ -70,7 +70,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     ]  # fmt: skip
     bodies += things.vacuum_bodies(shop.vacuum, carrying.spot)
     path: HosePath | None = None
-    hose = hosepath.link_hose(shop)
+    hose = shop.link
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, float(np.median(held.depth_m)))
         if hose is not None:
@@ -118,7 +118,7 @@ def _separator(shop: Shop, where: Where, hang: float) -> list[Body]:
 
 
 def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
-    hose = hosepath.link_hose(shop)
+    hose = shop.link
     where = carrying.where
     assert hose is not None
     assert where.bucket_xy is not None
@@ -194,7 +194,7 @@ def _findings(
     findings += check.air(carrying.breathing_gaps_m)
     findings += check.stands(stands, rests)
     findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
-    hose = hosepath.link_hose(shop)
+    hose = shop.link
     if path is not None and hose is not None:
         findings += check.hose(path, hose)
     return findings

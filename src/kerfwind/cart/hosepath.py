@@ -7,13 +7,8 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..shop import Hose, Shop
+from ..shop import Hose
 from .model import Bend, HosePath
-
-
-def link_hose(shop: Shop) -> Hose | None:
-    """The hose meant for the link; None when none is owned."""
-    return next((h for h in shop.hoses if h.use == "link"), None)
 
 
 def bend_m(hose: Hose) -> float:

@@ -208,10 +208,6 @@ class Drawing:
     scaled: Literal["scale", "free", "paper"] = "scale"
     notes: tuple[str, ...] = field(default=())
 
-    def with_items(self, *items: Item) -> Drawing:
-        """The same drawing with more on top."""
-        return Drawing(self.title, (*self.items, *items), self.unit_m, self.scaled, self.notes)
-
 
 def rectangle(
     x: float,

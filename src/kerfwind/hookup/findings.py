@@ -17,7 +17,7 @@ def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[F
     found = [_of(chain, draw, shop.shop.units) for chain in chains]
     if not any(h.use == "tool" for h in shop.hoses):
         found.append(_missing("tool", "tools", "tool_end", "No hose goes to the tools."))
-    if shop.separator.in_use and not any(h.use == "link" for h in shop.hoses):
+    if shop.separator.in_use and shop.link is None:
         found.append(_missing("link", "separator", "link", "No hose links separator and vacuum."))
     return tuple(found)
 

@@ -24,7 +24,7 @@ from ..drawing.sheet import sheet_drawing
 from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..hookup import Chain
-from ..plan import Plan, hose_of
+from ..plan import Plan
 from ..quantity import show
 from ..shop import End
 from ..solids import Body, coarser
@@ -216,7 +216,7 @@ def _rooms(plan: Plan, figures: Figures, width: float) -> None:
 def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
     """Port, fittings and hose of one tool, as they follow each other."""
     joints = chain.joints
-    hose = hose_of(plan.shop, chain.hose)
+    hose = plan.shop.hose(chain.hose)
     first, last = joints[0].upstream_end, joints[-1].downstream_end
     pieces = [_piece(chain.tool, first, first, first.length.best_si, joints[0].fit.kind)]
     for piece, joint in zip(chain.pieces, joints[1:], strict=True):

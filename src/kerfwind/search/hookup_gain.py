@@ -150,14 +150,13 @@ def _loss(chain: Chain) -> float:
 def _solved(
     shop: Shop, hookups: Hookups, offer: Offer, uses: list[_Use], draw: Draw
 ) -> FittingGain:
-    link = next((h for h in shop.hoses if h.use == "link"), None)
     gains = []
     for use in uses:
         chain = hookups.chain(use.tool.name)
         old = tuple(Piece(p.fitting, p.turned) for p in chain.pieces)
         new = (Piece(offer.fitting, use.turned),)
         before, after = (
-            float(np.median(quick_air(shop, use.tool, use.hose, way, link, draw).airflow_m3_s))
+            float(np.median(quick_air(shop, use.tool, use.hose, way, shop.link, draw).airflow_m3_s))
             for way in (old, new)
         )
         if after > before * (1 + LEAST_GAIN):

@@ -328,3 +328,12 @@ class Shop(Part):
     circuit: Circuit = _f("The circuit it plugs into.")
     wishes: Wishes = _f("What the cart should be.")
     built: tuple[Built, ...] = _f("Panels that were cut differently from the plan.", ())
+
+    @property
+    def link(self) -> Hose | None:
+        """The hose between separator and vacuum; None when none is owned."""
+        return next((h for h in self.hoses if h.use == "link"), None)
+
+    def hose(self, name: str) -> Hose:
+        """The hose called ``name``; StopIteration when there is none."""
+        return next(h for h in self.hoses if h.name == name)

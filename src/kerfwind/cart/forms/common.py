@@ -15,7 +15,7 @@ from ...sources import fact
 from ..building import Workbench
 from ..cutsize import Need, Rule, chosen, large, usable
 from ..holding import CLEAT_M, hold
-from ..hosepath import link_hose, outside_m, under_m
+from ..hosepath import outside_m, under_m
 from ..loads import Where
 from ..model import HeldBucket, Unmet
 from ..things import TOP_INLET
@@ -109,7 +109,7 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
 def _lip(shop: Shop, t: float, rule: Rule) -> float:
     """Width of the lipping: wide enough to hold and to cut, low enough for hose and inlet."""
     lip = max(t + fact("cart.lip.height").value, shop.saw.smallest_piece.best_si)
-    hose = link_hose(shop)
+    hose = shop.link
     if shop.separator.in_use and hose is not None and shop.vacuum.inlet_on == "side":
         lip = min(lip, t + shop.vacuum.inlet_height.best_si - outside_m(hose))
     return rule.up(max(lip, t + 0.75 * IN))
@@ -163,7 +163,7 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
     gap = max(g.lip - g.t + fact("cart.lift.gap").value, 0.0)
     if "top" in (vacuum.air_in_on, vacuum.air_out_on):
         gap = max(gap, fact("cart.air.gap").value)
-    hose = link_hose(shop)
+    hose = shop.link
     if g.held is not None and hose is not None and vacuum.inlet_on == "top":
         mouth = behind + (0.5 + TOP_INLET) * vacuum.length.best_si
         if mouth - outside_m(hose) < g.shelf_depth:

@@ -127,11 +127,6 @@ def nominal_row(text: str) -> NominalRow | None:
     return next((row for row in _NOMINALS if row.key == name), None)
 
 
-def nominal_names() -> list[str]:
-    """The nominal sizes known here."""
-    return [row.key for row in _NOMINALS]
-
-
 TOOL_AMPS = "2..15 A"
 
 SHEETS: tuple[dict[str, object], ...] = (
