@@ -71,6 +71,10 @@ def test_nothing_is_called_good_on_labels_alone_where_it_could_turn(plans):
         if finding.key in ("air.dust_caught", "hookup.chain"):
             assert finding.level != "good", finding
     assert any(f.measure for f in plans["labels"].findings if f.level == "unknown")
+    # Nobody has said how wide the door is.
+    door = next(f for f in plans["labels"].findings if f.key == "cart.door")
+    assert (door.level, door.measure) == ("unknown", ("wishes.narrowest_door",))
+    assert next(f for f in plans["garage"].findings if f.key == "cart.door").level == "good"
 
 
 def test_a_changed_port_leaves_the_cart_alone():

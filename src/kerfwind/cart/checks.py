@@ -150,11 +150,13 @@ class Checker:
         )  # fmt: skip
         return [
             self._judge(
-                key=f"cart.{key}", about="", check=what, value=value, limit=limit.best_si - play,
-                must="at most", dimension="length",
+                key=f"cart.{key}", about="", check=what, value=value,
+                limit=self.draw.of(limit) - play, must="at most", dimension="length",
+                rests_on=[limit],
                 good=f"{self.rule.text(value)} is within {self.rule.text(limit.best_si)}.",
                 bad=f"{self.rule.text(value)} is over {self.rule.text(limit.best_si)}.",
-                do="Change the wish, or another form.",
+                do="Measure the door." if key == "door" and limit.assumed
+                else "Change the wish, or another form.",
             )
             for key, what, value, limit, play in rows
         ]  # fmt: skip

@@ -177,7 +177,7 @@ REST: dict[str, dict[str, tuple[object, object, str]]] = {
         "extra_width": ("0 in", "0 mm", "no wider than it must be"),
         "extra_depth": ("0 in", "0 mm", "no deeper than it must be"),
         "extra_front": ("0 in", "0 mm", "no deeper than it must be"),
-        "narrowest_door": ("30 in", "760 mm", "a narrow house door"),
+        "narrowest_door": ("24..36 in", "610..910 mm", "house doors; measure the one it must pass"),
         "caster_diameter": ("3 in", "75 mm", "rolls over a cord and a threshold"),
         "caster_height": ("4..4.3 in", "100..108 mm", "usual for a 3 in swivel caster"),
         "caster_load": ("90..150 lb", "40..70 kg", "usual for a 3 in swivel caster"),
