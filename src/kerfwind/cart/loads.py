@@ -25,8 +25,8 @@ def spread_fact(key: str, draw: Draw) -> Samples:
 
 def together(name: str, loads: Sequence[Load]) -> Load:
     """Several loads as one."""
-    mass: Samples = np.sum([each.mass_kg for each in loads], axis=0)
-    first = np.sum([each.mass_kg * each.centre_m for each in loads], axis=0)
+    mass: Samples = sum((each.mass_kg for each in loads), np.zeros(1))
+    first: Samples = sum((each.mass_kg * each.centre_m for each in loads), np.zeros((3, 1)))
     return Load(name, mass, first / mass)
 
 

@@ -6,16 +6,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..quantity import parse
 from ..shop import Shop
 from ..sources import fact
 from .loads import at, together
-from .model import Cart, Load
+from .model import Cart, Load, Samples
 from .tipping import SIDES, arm_m
 from .wheels import worst_wheel_n
 
 _HEAVIEST_KG = 200.0
+# Each round narrows an end a hundredfold.
+_TRIES, _ROUNDS = 101, 4
 
 
 @dataclass(frozen=True)
@@ -96,7 +99,8 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     sizes, play = cart.sizes, 2 * shop.wishes.clearance.best_si
     lift = sizes.lip_height_m + fact("cart.lift.gap").value
     none = Range(0.0, float("inf"))
-    vacuum_kg = Range(*_between(lambda kg: _safe(shop, cart, kg, None), _mass(cart, "vacuum")))
+    frame = _Frame.of(shop, cart)
+    vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, None), _mass(cart, "vacuum")))
     top = rim = side = bucket_kg = none
     held = cart.bucket
     if held is not None:
@@ -109,7 +113,7 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         elif held.hold == "standing":
             top = Range(0.0, opening)
         full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
-        _, most = _between(lambda kg: _safe(shop, cart, None, kg), full)
+        _, most = _between(lambda kg: frame.safe(None, kg), full)
         bucket_kg = Range(0.0, most)
     return Carries(
         Range(0.0, sizes.bay_depth_m - play),
@@ -123,37 +127,62 @@ def _mass(cart: Cart, part: str) -> float:
     return float(np.median(cart.parts[part].mass_kg))
 
 
-def _best(load: Load, kg: float | None = None) -> Load:
-    """One load at its medians, or with another mass."""
-    mass = np.median(load.mass_kg, keepdims=True) if kg is None else np.array([kg])
-    x, y, z = (np.median(v, keepdims=True) for v in load.centre_m)
-    return at(load.name, mass, x, y, z)
+def _best(load: Load) -> Load:
+    """One load at its medians."""
+    return Load(
+        load.name,
+        np.median(load.mass_kg, keepdims=True),
+        np.median(load.centre_m, axis=-1, keepdims=True),
+    )
 
 
-def _safe(shop: Shop, cart: Cart, vacuum_kg: float | None, full_kg: float | None) -> bool:
-    """Whether casters and slope allow these masses, the bucket full and empty."""
-    frame = [_best(cart.parts[n]) for n in ("plywood", "casters")]
-    vacuum = _best(cart.parts["vacuum"], vacuum_kg)
-    top: list[Load] = []
-    names = [n for n in ("bucket", "cyclone", "dust") if n in cart.parts]
-    if names:
-        whole = together("full", [_best(cart.parts[n]) for n in names])
-        top = [_best(whole, full_kg)]
-    light = [_best(cart.parts[n]) for n in names if n != "dust"]
-    wheel = shop.wishes.caster_diameter.best_si
-    trail = np.array([fact("cart.caster.trail").value * wheel])
-    axles = np.array([_axle(cart, n) for n in _CASTERS])
-    rated = shop.wishes.caster_load.low_si * fact("general.gravity").value
-    slope = fact("cart.tilt.angle").value
-    for rest in (top, light):
-        load = together("all", [*frame, vacuum, *rest])
-        if worst_wheel_n(load.mass_kg, load.centre_m[:2], axles, trail)[0] > rated:
-            return False
-        for out in SIDES.values():
-            arm = arm_m(load.centre_m[:2], axles, out, trail)[0]
-            if np.arctan2(arm, load.centre_m[2][0]) < slope:
-                return False
-    return True
+def _heavy(load: Load, kg: Samples | None) -> Load:
+    """A load of other masses about the same centre."""
+    return load if kg is None else at(load.name, kg, *(np.broadcast_to(c, kg.shape) for c in load.centre_m))
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """What casters and slope are judged by, at best values."""
+
+    frame: Load
+    vacuum: Load
+    full: Load | None
+    light: Load | None
+    trail_m: Samples
+    axles_xy: Samples
+    rated_n: float
+
+    @classmethod
+    def of(cls, shop: Shop, cart: Cart) -> _Frame:
+        parts = {name: _best(load) for name, load in cart.parts.items()}
+        names = [n for n in ("bucket", "cyclone", "dust") if n in parts]
+        trail = fact("cart.caster.trail").value * shop.wishes.caster_diameter.best_si
+        return cls(
+            together("frame", [parts["plywood"], parts["casters"]]),
+            parts["vacuum"],
+            together("full", [parts[n] for n in names]) if names else None,
+            together("light", [parts[n] for n in names if n != "dust"]) if names else None,
+            np.array([trail]),
+            np.array([_axle(cart, n) for n in _CASTERS]),
+            shop.wishes.caster_load.low_si * fact("general.gravity").value,
+        )
+
+    def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:
+        """Whether they allow these masses, the bucket full and empty."""
+        slope = fact("cart.tilt.angle").value
+        safe = np.array([True])
+        for top in (self.full, self.light):
+            loads = [self.frame, _heavy(self.vacuum, vacuum_kg)]
+            if top is not None:
+                loads.append(_heavy(top, full_kg) if top is self.full else top)
+            load = together("all", loads)
+            xy = load.centre_m[:2]
+            safe = safe & (worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n)
+            for out in SIDES.values():
+                arm = arm_m(xy, self.axles_xy, out, self.trail_m)
+                safe = safe & (np.arctan2(arm, load.centre_m[2]) >= slope)
+        return safe
 
 
 _CASTERS = ("front left", "front right", "rear left", "rear right")
@@ -166,19 +195,20 @@ def _axle(cart: Cart, corner: str) -> tuple[float, float]:
     return float(middle[0]), float(middle[1])
 
 
-def _between(safe: Callable[[float], bool], start: float) -> tuple[float, float]:
+def _between(safe: Callable[[Samples], NDArray[np.bool_]], start: float) -> tuple[float, float]:
     """Ends of the range about ``start`` in which it stays safe; empty when it is not there."""
-    if not safe(start):
+    if not safe(np.array([start]))[0]:
         return start, start
     ends = []
     for far in (0.0, _HEAVIEST_KG):
-        if safe(far):
-            ends.append(far)
-            continue
         good, bad = start, far
-        for _ in range(30):
-            middle = (good + bad) / 2
-            good, bad = (middle, bad) if safe(middle) else (good, middle)
+        for _ in range(_ROUNDS):
+            steps = np.linspace(good, bad, _TRIES)
+            fails = np.flatnonzero(~safe(steps))
+            if not len(fails):
+                good = bad
+                break
+            good, bad = float(steps[fails[0] - 1]), float(steps[fails[0]])
         ends.append(good)
     return ends[0], ends[1]
 

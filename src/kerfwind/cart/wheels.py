@@ -12,16 +12,16 @@ from .model import Samples
 
 
 def three_wheels(contact_xy: Samples, centre_xy: Samples) -> Samples:
-    """Shares of the load on three wheels, by moments, shape (3, n).
+    """Shares of the load on three wheels, by moments, shape (3, ..., n).
 
     A share below zero means that the cart would rather tip over that side.
 
     Parameters
     ----------
     contact_xy
-        Shape (3, 2, n) or (3, 2, 1).
+        Wheel and coordinate on the first two axes, shape (3, 2, ..., n).
     centre_xy
-        Shape (2, n).
+        Shape (2, ..., n).
     """
     a, b, c = contact_xy
 
@@ -67,13 +67,14 @@ def worst_wheel_n(
         Shape (4, 2).
     """
     weight = mass_kg * fact("general.gravity").value
-    worst = np.zeros_like(weight)
-    for eighth in range(8):
-        turn = math.pi / 4 * eighth
-        shift = np.stack([trail_m * math.cos(turn), trail_m * math.sin(turn)])
-        contact = axles_xy[:, :, None] + shift[None]
-        for trio in itertools.combinations(range(4), 3):
-            shares = three_wheels(contact[list(trio)], centre_xy)
-            stands = np.all(shares >= -1e-9, axis=0)
-            worst = np.where(stands, np.maximum(worst, shares.max(axis=0) * weight), worst)
+    turns = np.arange(8) * math.pi / 4
+    shift = np.stack([np.cos(turns), np.sin(turns)])[:, :, None] * trail_m
+    worst: Samples = np.zeros_like(weight)
+    for trio in itertools.combinations(range(4), 3):
+        # Shapes: wheel, coordinate, turn, sample.
+        contact = axles_xy[list(trio)][:, :, None, None] + shift[None]
+        shares = three_wheels(contact, centre_xy[:, None])
+        stands = np.all(shares >= -1e-9, axis=0)
+        most = np.where(stands, shares.max(axis=0), 0.0).max(axis=0)
+        worst = np.maximum(worst, most * weight)
     return worst
