@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from .quantity import Draw, Quantity, UnitChoice, show, show_range
+from .quantity import Draw, Quantity, UnitChoice, band, show, show_range
 
 Level = Literal["good", "advice", "problem", "stop", "unknown"]
 Must = Literal["at least", "at most"]
@@ -32,7 +32,7 @@ class Reading:
     def of(cls, samples: ArrayLike, dimension: str, best: float | None = None) -> Reading:
         """From samples on the last axis; ``best`` defaults to their median."""
         array = np.atleast_1d(np.asarray(samples, dtype=float))
-        low, middle, high = np.quantile(array, (0.05, 0.5, 0.95))
+        low, middle, high = band(array)
         return cls(float(middle if best is None else best), float(low), float(high), dimension)
 
     def text(self, units: UnitChoice = "in", decimals: int | None = None) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from .quantity import Quantity
+from .quantity import Quantity, band
 from .solids import Body
 
 _DIGITS = 9
@@ -60,10 +60,13 @@ def _array(value: np.ndarray[Any, Any], samples: int) -> Any:
             return record(np.mean(value, axis=-1), samples)
         if not np.issubdtype(value.dtype, np.number):
             return None
-        finite = np.where(np.isfinite(value), value, np.nan)
-        if np.isnan(finite).all():
-            return None
-        low, median, high = np.nanquantile(finite, (0.05, 0.5, 0.95), axis=-1)
+        if np.isfinite(value).all():
+            low, median, high = band(value)
+        else:
+            finite = np.where(np.isfinite(value), value, np.nan)
+            if np.isnan(finite).all():
+                return None
+            low, median, high = np.nanquantile(finite, (0.05, 0.5, 0.95), axis=-1)
         return {
             "median": record(median, samples), "low": record(low, samples),
             "high": record(high, samples),

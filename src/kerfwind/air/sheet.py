@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..quantity import Draw, show, show_fraction_in
+from ..quantity import Draw, band, show, show_fraction_in
 from ..quantity.printing import UnitChoice
 from ..shop import Hose, Shop
 from ..shop.air_faults import THICKEST, WIDEST
@@ -153,7 +153,7 @@ def _rows(
 
 
 def _row(text: str, hole_m: float, expected: Array, units: UnitChoice) -> SheetRow:
-    low, middle, high = (float(x) for x in np.quantile(expected, (0.05, 0.5, 0.95)))
+    low, middle, high = (float(x) for x in band(expected))
     said = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
     return SheetRow(text, hole_m, middle, low, high, said, fact("air.orifice.thin").value * hole_m)
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding
-from ..quantity import Draw
+from ..quantity import Draw, band
 from ..shop import Hose, Shop, Tool
 from . import verdict
 from .curve import SuctionCurve
@@ -110,7 +110,7 @@ class ToolAir:
 
     @cached_property
     def system_curve(self) -> SystemCurve:
-        """For a chart: the path's curve and the vacuum's over 40 airflows."""
+        """For a chart: the path's curve and the vacuum's over 21 airflows."""
         return system_curve(self.series, self.curve)
 
 
@@ -250,7 +250,7 @@ def _report(
     )
 
 
-def system_curve(series: Series, curve: SuctionCurve, points: int = 40) -> SystemCurve:
+def system_curve(series: Series, curve: SuctionCurve, points: int = 21) -> SystemCurve:
     """The path's suction and the vacuum's over airflows from nothing to open."""
     room = series.room
     top = float(np.quantile(curve.open_m3_s, 0.95)) * 1.05
@@ -260,6 +260,6 @@ def system_curve(series: Series, curve: SuctionCurve, points: int = 40) -> Syste
     p0 = np.asarray(room.pressure_pa)
     path = p0 - np.sqrt(np.maximum(p0**2 - u, (p0 / 2) ** 2))
     vacuum = curve.suction_pa(grid + np.zeros_like(u))
-    low, middle, high = np.quantile(path, (0.05, 0.5, 0.95), axis=-1)
-    vlow, vmiddle, vhigh = np.quantile(vacuum, (0.05, 0.5, 0.95), axis=-1)
+    low, middle, high = band(path)
+    vlow, vmiddle, vhigh = band(vacuum)
     return SystemCurve(grid[:, 0], middle, low, high, vmiddle, vlow, vhigh)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, judge
-from ..quantity import Draw, Quantity, show, show_range
+from ..quantity import Draw, Quantity, band, show, show_range
 from ..shop import Shop, Tool
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
@@ -230,5 +230,5 @@ def _still(carried: Verdict) -> str:
 
 
 def _say(samples: Array, dimension: str, shop: Shop) -> str:
-    low, high = (float(x) for x in np.quantile(samples, (0.05, 0.95)))
+    low, _, high = band(samples)
     return show_range(low, high, dimension, shop.shop.units)

@@ -25,7 +25,7 @@ from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..hookup import Chain
 from ..plan import Plan
-from ..quantity import show
+from ..quantity import band, show
 from ..shop import End
 from ..solids import Body, coarser
 
@@ -299,7 +299,7 @@ def _parts(budget: Sequence[Loss]) -> list[PathPart]:
 
 
 def _part(name: str, pressure_pa: Samples) -> PathPart:
-    low, middle, high = np.quantile(pressure_pa, (0.05, 0.5, 0.95))
+    low, middle, high = band(pressure_pa)
     return PathPart(name, float(middle), "step", float(low), float(high))
 
 

@@ -10,6 +10,7 @@ from .dimension import Dimension, Unit, dimension
 from .parse import QuantityError, parse
 from .printing import UnitChoice, show, show_fraction_in, show_range
 from .quantity import Draw, Quantity, Standing
+from .spread import band
 
 __all__ = [
     "Dimension",
@@ -19,6 +20,7 @@ __all__ = [
     "Standing",
     "Unit",
     "UnitChoice",
+    "band",
     "dimension",
     "parse",
     "show",

@@ -92,6 +92,27 @@ def _stratified(path: str, seed: int, count: int) -> NDArray[np.float64]:
     return column
 
 
+@lru_cache(maxsize=4096)
+def _samples(
+    low: float, high: float, path: str, shape: Shape, seed: int, count: int
+) -> NDArray[np.float64]:
+    """Kept, since the same quantity is asked for by every room and every change tried."""
+    p = _stratified(path, seed, count)
+    if shape == "normal":
+        found = (low + high) / 2 + np.interp(p, *_normal_scores()) * (high - low) / 4
+    else:
+        found = low + p * (high - low)
+    found.setflags(write=False)
+    return found
+
+
+@lru_cache(maxsize=1024)
+def _even(value: float, count: int) -> NDArray[np.float64]:
+    found = np.full(count, value)
+    found.setflags(write=False)
+    return found
+
+
 @cache
 def _normal_scores() -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Probabilities and their standard normal quantiles, to be interpolated.
@@ -123,9 +144,9 @@ class Draw:
         return self.count == 1
 
     def of(self, quantity: Quantity) -> NDArray[np.float64]:
-        """Samples of ``quantity`` in SI, shape ``(count,)``."""
+        """Samples of ``quantity`` in SI, shape ``(count,)``, not to be written to."""
         if self.nominal or quantity.shape == "exact":
-            return np.full(self.count, quantity.best_si)
+            return _even(quantity.best_si, self.count)
         return self.between(quantity.low_si, quantity.high_si, quantity.path, quantity.shape)
 
     def between(
@@ -140,10 +161,6 @@ class Draw:
         path
             Names the random stream, such as ``air.loss_factor``.
         """
-        middle = (low + high) / 2
         if self.nominal or high <= low:
-            return np.full(self.count, middle)
-        p = _stratified(path, self.seed, self.count)
-        if shape == "normal":
-            return middle + np.interp(p, *_normal_scores()) * (high - low) / 4
-        return low + p * (high - low)
+            return _even((low + high) / 2, self.count)
+        return _samples(low, high, path, shape, self.seed, self.count)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
@@ -128,6 +129,5 @@ def _regressed(inputs: Sequence[Array], target: Array) -> Array:
 
 
 def _normal(z: Array) -> Array:
-    from scipy.special import ndtr
-
-    return np.asarray(ndtr(z))
+    # A loop, since importing scipy.special takes longer than all that is asked of it.
+    return np.array([NormalDist().cdf(x) for x in z.tolist()])

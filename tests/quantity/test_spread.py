@@ -1,0 +1,16 @@
+"""Bands against numpy's own quantiles."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from kerfwind.quantity import band
+
+
+@pytest.mark.parametrize("shape", [(1,), (2,), (20,), (21,), (2048,), (3, 7), (2, 3, 128)])
+def test_a_band_is_numpys_quantiles(shape: tuple[int, ...]) -> None:
+    samples = np.random.default_rng(len(shape)).normal(size=shape)
+    wanted = np.quantile(samples, (0.05, 0.5, 0.95), axis=-1)
+    for found, level in zip(band(samples), wanted, strict=True):
+        np.testing.assert_allclose(found, level, rtol=1e-14, atol=1e-14)
