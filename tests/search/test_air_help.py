@@ -44,6 +44,30 @@ def test_the_gain_is_that_of_solving_the_changed_shop():
     assert change.gain_m3_s.best == pytest.approx(float(np.median(gain)))
 
 
+def test_trials_solved_together_are_those_solved_alone():
+    link = next(h for h in plain.hoses if h.use == "link")
+    room = air.room_air(plain.room.altitude, plain.room.temperature, DRAW)
+    curve = air.suction_curve(plain, DRAW, room)
+    bare = plain.model_copy(
+        update={"separator": plain.separator.model_copy(update={"in_use": False})}
+    )
+    stronger = curve.scaled(1.2, 1.1)
+    trials = [
+        air.Trial(of, tool(plain, name), plain.hoses[0], (), link, pull, 2.0, 3.0)
+        for name in ("Sander", "Planer")
+        for of in (plain, bare)
+        for pull in (curve, stronger)
+    ]
+    for trial, quick in zip(trials, air.quick_air(trials, room, DRAW), strict=True):
+        whole = air.tool_air(
+            trial.shop, trial.tool, trial.hose, (), link, DRAW, link_length_m=2.0, link_bends=3.0,
+            curve=trial.curve,
+        )  # fmt: skip
+        np.testing.assert_allclose(quick.airflow_m3_s, whole.airflow_m3_s, rtol=1e-10)
+        assert quick.caught == pytest.approx(whole.caught.likelihood, abs=1e-12)
+        assert quick.chips == pytest.approx(whole.chips.likelihood, abs=1e-12)
+
+
 def test_each_loose_fitting_can_go():
     piece = air.Piece(measured.fittings[1], False)
     changes = helped(measured, "Router", "thin", (piece,))

@@ -14,7 +14,8 @@ from .network import Duct, NetworkFlow, compile_tree, solve
 from .path import Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
-from .tool import Loss, PathPoint, QuickAir, SystemCurve, ToolAir, quick_air, tool_air
+from .together import QuickAir, Trial, quick_air
+from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
 from .vacuum import curve_finding, suction_curve
 from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
 
@@ -44,6 +45,7 @@ __all__ = [
     "SystemCurve",
     "TestSheet",
     "ToolAir",
+    "Trial",
     "Verdict",
     "after_building",
     "branch_air",

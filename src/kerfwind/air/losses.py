@@ -21,8 +21,10 @@ def contraction_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:
     β the ratio of bores.
     """
     beta = np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)
-    jet = 1 + 0.622 * (1 - 0.215 * beta**2 - 0.785 * beta**5)
-    return np.asarray(0.0696 * (1 - beta**5) * jet**2 + (jet - 1) ** 2)
+    square = beta * beta
+    fifth = square * square * beta
+    jet = 1 + 0.622 * (1 - 0.215 * square - 0.785 * fifth)
+    return np.asarray(0.0696 * (1 - fifth) * jet**2 + (jet - 1) ** 2)
 
 
 def enlargement_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:

@@ -123,27 +123,39 @@ def leak_conductance(area_m2: Array | float, room: RoomAir) -> Array:
     return np.asarray(area_m2 / np.sqrt(GAS_CONSTANT_J_KG_K * room.temperature_k))
 
 
-@dataclass(frozen=True)
-class Series:
-    """A path from a tool to the vacuum, ready to be solved."""
+Segment = tuple[Coefficients, Array | None]
 
-    elements: tuple[Element, ...]
-    room: RoomAir
-    segments: tuple[tuple[Coefficients, Array | None], ...] = field(init=False)
 
-    def __post_init__(self) -> None:
-        segments: list[tuple[Coefficients, Array | None]] = []
-        run: list[Element] = []
-        for e in self.elements:
-            run.append(e)
-            if positive(e.leak_area_m2):
-                segments.append(
-                    (coefficients(run, self.room), leak_conductance(e.leak_area_m2, self.room))
-                )
+def segments(
+    elements: Sequence[Element], room: RoomAir, starts: Sequence[int] = ()
+) -> tuple[tuple[Segment, ...], tuple[int, ...]]:
+    """Elements between leaks put together, each with the leak after it.
+
+    Each element in ``starts`` begins a segment of its own; the second answer says which.
+    """
+    found: list[Segment] = []
+    begun: list[int] = []
+    run: list[Element] = []
+    for i, e in enumerate(elements):
+        if i in starts:
+            if run:
+                found.append((coefficients(run, room), None))
                 run = []
-        if run:
-            segments.append((coefficients(run, self.room), None))
-        object.__setattr__(self, "segments", tuple(segments))
+            begun.append(len(found))
+        run.append(e)
+        if positive(e.leak_area_m2):
+            found.append((coefficients(run, room), leak_conductance(e.leak_area_m2, room)))
+            run = []
+    if run:
+        found.append((coefficients(run, room), None))
+    return tuple(found), tuple(begun)
+
+
+class Segments:
+    """A path as segments between leaks: where it meets a suction curve."""
+
+    segments: tuple[Segment, ...]
+    room: RoomAir
 
     def end(
         self, mass_kg_s: Array, start: Array | None = None
@@ -210,6 +222,18 @@ class Series:
             over = u > (2 * p0 - s) * s
             low, high = np.where(over, low, start), np.where(over, start, high)
         return np.asarray(p0 - np.sqrt(p0**2 - (low + high) / 2))
+
+
+@dataclass(frozen=True)
+class Series(Segments):
+    """A path from a tool to the vacuum, ready to be solved."""
+
+    elements: tuple[Element, ...]
+    room: RoomAir
+    segments: tuple[Segment, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "segments", segments(self.elements, self.room)[0])
 
     def march(self, mass_kg_s: Array) -> list[tuple[Array, Array, Array]]:
         """After each element: total pressure lost in it [Pa], total pressure [Pa], mass flow in it."""

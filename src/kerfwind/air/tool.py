@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -152,51 +152,6 @@ def tool_air(
     series = Series(path.elements, room)
     mass = series.meet(curve)
     return _report(shop, tool, draw, room, curve, path, series, mass)
-
-
-@dataclass(frozen=True)
-class QuickAir:
-    """Airflow at the hood [m³/s], samples on the last axis, and how likely each need is met."""
-
-    airflow_m3_s: Array
-    caught: float
-    chips: float
-
-
-def quick_air(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: Sequence[Piece],
-    link: Hose | None,
-    draw: Draw,
-    *,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-    curve: SuctionCurve | None = None,
-    leaks: bool = True,
-) -> QuickAir:
-    """`tool_air` without budget and findings, for trying many changes.
-
-    ``leaks`` False is a path with every joint sealed; the rest is as in `tool_air`.
-    """
-    room = room_air(shop.room.altitude, shop.room.temperature, draw)
-    curve = curve or suction_curve(shop, draw, room)
-    path = way(
-        shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
-    )
-    if not leaks:
-        path = replace(path, elements=tuple(replace(e, leak_area_m2=0.0) for e in path.elements))
-    series = Series(path.elements, room)
-    mass = series.meet(curve)
-    airflow = mass / room.density_kg_m3
-    runs = _runs(path, room, series.march(mass))
-    slow = verdict.slowest_run(tool, runs, draw)
-    return QuickAir(
-        airflow,
-        float(np.mean(airflow >= verdict.catch_need(tool, draw))),
-        float(np.mean(slow.speed_m_s >= slow.limit_m_s)),
-    )
 
 
 def _runs(

@@ -12,8 +12,7 @@ from ..air import (
     BranchAir,
     BranchTool,
     Piece,
-    QuickAir,
-    SuctionCurve,
+    Trial,
     branch_air,
     quick_air,
     room_air,
@@ -65,19 +64,6 @@ class Change:
     catch: str = ""
 
 
-@dataclass(frozen=True)
-class _Setup:
-    shop: Shop
-    tool: Tool
-    hose: Hose
-    pieces: tuple[Piece, ...]
-    link: Hose | None
-    curve: SuctionCurve
-    link_length_m: Array | float | None
-    link_bends: float | None
-    sealed: bool = False
-
-
 def what_would_help(
     shop: Shop,
     tool: Tool,
@@ -96,12 +82,13 @@ def what_would_help(
     thousands, so no more are taken of a larger draw.
     """
     draw = Draw(min(draw.count, _SAMPLES), draw.seed)
-    curve = suction_curve(shop, draw, room_air(shop.room.altitude, shop.room.temperature, draw))
-    now = _Setup(shop, tool, hose, tuple(pieces), link, curve, link_length_m, link_bends)
-    before = _solve(now, draw)
+    room = room_air(shop.room.altitude, shop.room.temperature, draw)
+    curve = suction_curve(shop, draw, room)
+    now = Trial(shop, tool, hose, tuple(pieces), link, curve, link_length_m, link_bends)
+    rows = list(_changes(now))
+    before, *afters = quick_air([now, *(row[2] for row in rows)], room, draw)
     changes = []
-    for key, what, setup, cost, catch in _changes(now):
-        after = _solve(setup, draw)
+    for (key, what, _, cost, catch), after in zip(rows, afters, strict=True):
         gain = after.airflow_m3_s - before.airflow_m3_s
         changes.append(
             Change(
@@ -113,17 +100,10 @@ def what_would_help(
     return tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
 
 
-def _solve(s: _Setup, draw: Draw) -> QuickAir:
-    return quick_air(
-        s.shop, s.tool, s.hose, s.pieces, s.link, draw, link_length_m=s.link_length_m,
-        link_bends=s.link_bends, curve=s.curve, leaks=not s.sealed,
-    )  # fmt: skip
+_Row = tuple[str, str, Trial, tuple[float, float], str]
 
 
-_Row = tuple[str, str, _Setup, tuple[float, float], str]
-
-
-def _changes(s: _Setup) -> Iterator[_Row]:
+def _changes(s: Trial) -> Iterator[_Row]:
     units: UnitChoice = s.shop.shop.units
     yield from _hose_changes(s, s.hose, "tool", units)
     if s.link is not None and s.shop.separator.in_use:
@@ -164,14 +144,14 @@ def _changes(s: _Setup) -> Iterator[_Row]:
     )  # fmt: skip
 
 
-def _hose_changes(s: _Setup, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
+def _hose_changes(s: Trial, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
     per_metre = fact("air.cost.hose_m").span
     long = hose.length.best_si
     if role == "link" and s.link_length_m is not None:
         long = float(np.median(s.link_length_m))
     whole = (per_metre[0] * long, per_metre[1] * long)
 
-    def using(other: Hose) -> _Setup:
+    def using(other: Hose) -> Trial:
         return replace(s, hose=other) if role == "tool" else replace(s, link=other)
 
     wider = next((b for b in _HOSE_BORES if b > 1.06 * hose.bore.best_si), None)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..air import Piece, quick_air
+from ..air import Piece, Trial, quick_air, room_air, suction_curve
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa
 from ..quantity import Draw
@@ -150,15 +150,17 @@ def _loss(chain: Chain) -> float:
 def _solved(
     shop: Shop, hookups: Hookups, offer: Offer, uses: list[_Use], draw: Draw
 ) -> FittingGain:
-    gains = []
+    room = room_air(shop.room.altitude, shop.room.temperature, draw)
+    curve = suction_curve(shop, draw, room)
+    trials = []
     for use in uses:
-        chain = hookups.chain(use.tool.name)
-        old = tuple(Piece(p.fitting, p.turned) for p in chain.pieces)
-        new = (Piece(offer.fitting, use.turned),)
-        before, after = (
-            float(np.median(quick_air(shop, use.tool, use.hose, way, shop.link, draw).airflow_m3_s))
-            for way in (old, new)
-        )
+        pieces = hookups.chain(use.tool.name).pieces
+        old = tuple(Piece(p.fitting, p.turned) for p in pieces)
+        for way in (old, (Piece(offer.fitting, use.turned),)):
+            trials.append(Trial(shop, use.tool, use.hose, way, shop.link, curve))
+    flows = iter(float(np.median(q.airflow_m3_s)) for q in quick_air(trials, room, draw))
+    gains = []
+    for use, before, after in zip(uses, flows, flows, strict=True):
         if after > before * (1 + LEAST_GAIN):
             gains.append(ToolGain(use.tool.name, before, after, use.likelihood))
     gains.sort(key=lambda g: -g.share)
