@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import json
+import os
 import signal
 import sys
 from collections.abc import Callable, Iterator
@@ -11,6 +12,9 @@ from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
+
+# No plugin is wanted, and looking for one imports much.
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 import typer
 from rich.console import Console

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, Reading
-from ..quantity import Draw, Quantity
+from ..quantity import Draw, Quantity, middle
 from ..shop import Shop, Tool
 from ..sources import fact
 from .curve import SuctionCurve
@@ -184,7 +184,7 @@ def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[
             gaps = []
             for m, value, sd in zip(rows, measured, spread, strict=True):
                 series, curve = change(m.air.series, m.air.curve, size)
-                gaps.append((float(np.median(_predict(series, curve, m.what))) - value) / sd)
+                gaps.append((middle(_predict(series, curve, m.what)) - value) / sd)
             misfit = float(np.sum(np.square(gaps)))
             if misfit < best:
                 best, best_size = misfit, size

@@ -10,7 +10,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..quantity import Draw, Quantity
+from ..quantity import Draw, Quantity, middle
 from ..sources import fact
 from .errors import CurveError
 from .fitting import fit_falling
@@ -127,12 +127,12 @@ class SuctionCurve:
         time: as many standard deviations wide everywhere as ``level`` of the samples need
         to lie wholly within.
         """
-        grid = np.linspace(0.0, float(np.median(self.knee_m3_s)), points)
+        grid = np.linspace(0.0, middle(self.knee_m3_s), points)
         sample = self.raw(grid[:, None])[0]
-        middle, sd = sample.mean(axis=-1), sample.std(axis=-1) + 1e-12
-        reach = np.max(np.abs(sample - middle[:, None]) / sd[:, None], axis=0)
+        mean, sd = sample.mean(axis=-1), sample.std(axis=-1) + 1e-12
+        reach = np.max(np.abs(sample - mean[:, None]) / sd[:, None], axis=0)
         wide = float(np.quantile(reach, level)) * sd
-        return CurveBand(grid, middle, middle - wide, middle + wide)
+        return CurveBand(grid, mean, mean - wide, mean + wide)
 
     def scaled(self, suction: ArrayLike = 1.0, airflow: ArrayLike = 1.0) -> SuctionCurve:
         """The curve of a machine stronger by these factors."""

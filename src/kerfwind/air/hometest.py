@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..quantity import Draw, Quantity
+from ..quantity import Draw, Quantity, middle
 from ..shop import HomeTest, Shop
 from ..sources import fact
 from .curve import SuctionCurve, check_points
@@ -70,9 +70,7 @@ def points_of(
                 coefficient=all_holes * edge, thick=thick,
             )  # fmt: skip
             of_edge = (edge_span[1] - edge_span[0]) / 4
-            spread = float(np.median(flow)) * float(
-                np.hypot(2 * hole_sd / reading.hole.best_si, of_edge)
-            )
+            spread = middle(flow) * float(np.hypot(2 * hole_sd / reading.hole.best_si, of_edge))
             pull = pull + recovered_pa(flow, hole, bore_m, rho)
             if hose:
                 lost = sum(step[0] for step in Series(tuple(hose), room).march(flow * rho))

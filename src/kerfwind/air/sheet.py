@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..quantity import Draw, band, show, show_fraction_in
+from ..quantity import Draw, band, middle, show, show_fraction_in
 from ..quantity.printing import UnitChoice
 from ..shop import Hose, Shop
 from ..shop.air_faults import THICKEST, WIDEST
@@ -140,7 +140,7 @@ def _rows(
     units: UnitChoice,
 ) -> tuple[SheetRow, ...]:  # fmt: skip
     sizes = _METRIC_HOLES if units == "mm" else _INCH_HOLES
-    widest = WIDEST * float(np.median(bore))
+    widest = WIDEST * middle(bore)
     fitting = [d for d in sizes if d <= widest]
     if len(fitting) > _MOST_ROWS - 1:
         keep = np.unique(np.round(np.linspace(0, len(fitting) - 1, _MOST_ROWS - 1)).astype(int))

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..finding import Finding, ordered
-from ..quantity import Draw, Quantity
+from ..quantity import Draw, Quantity, middle
 from ..shop import Sheet, Shop
 from ..solids import Body
 from ..sources import fact
@@ -72,9 +72,9 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     path: HosePath | None = None
     hose = shop.link
     if held is not None and where.bucket_xy is not None:
-        bodies += _separator(shop, where, float(np.median(held.depth_m)))
+        bodies += _separator(shop, where, middle(held.depth_m))
         if hose is not None:
-            path = _link(shop, carrying, float(np.median(held.depth_m)))
+            path = _link(shop, carrying, middle(held.depth_m))
             bodies.append(things.hose_body(path))
             front = float(path.points_m[:, 1].min()) - path.bore_m / 2
             rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")

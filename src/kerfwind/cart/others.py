@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..quantity import parse
+from ..quantity import middle, parse
 from ..shop import Shop
 from ..sources import fact
 from .loads import at, together
@@ -124,7 +124,7 @@ def carries(shop: Shop, cart: Cart) -> Carries:
 
 
 def _mass(cart: Cart, part: str) -> float:
-    return float(np.median(cart.parts[part].mass_kg))
+    return middle(cart.parts[part].mass_kg)
 
 
 def _best(load: Load) -> Load:
@@ -138,7 +138,11 @@ def _best(load: Load) -> Load:
 
 def _heavy(load: Load, kg: Samples | None) -> Load:
     """A load of other masses about the same centre."""
-    return load if kg is None else at(load.name, kg, *(np.broadcast_to(c, kg.shape) for c in load.centre_m))
+    return (
+        load
+        if kg is None
+        else at(load.name, kg, *(np.broadcast_to(c, kg.shape) for c in load.centre_m))
+    )
 
 
 @dataclass(frozen=True)
@@ -178,7 +182,9 @@ class _Frame:
                 loads.append(_heavy(top, full_kg) if top is self.full else top)
             load = together("all", loads)
             xy = load.centre_m[:2]
-            safe = safe & (worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n)
+            safe = safe & (
+                worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n
+            )
             for out in SIDES.values():
                 arm = arm_m(xy, self.axles_xy, out, self.trail_m)
                 safe = safe & (np.arctan2(arm, load.centre_m[2]) >= slope)

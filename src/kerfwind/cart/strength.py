@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from ..finding import Finding, judge
-from ..quantity import Draw, show
+from ..quantity import Draw, middle, show
 from ..shop import Shop
 from ..sources import fact
 from .collapse import bucket_findings
@@ -70,7 +70,7 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             limit=fact("cart.push.hand").value, must="at least", dimension="force", rests_on=rests,
             sources=["cart.push.hand"], fail="advice",
             good="It takes more than a one-handed push to tip it over a blocked wheel.",
-            bad=f"With a wheel blocked, {show(float(np.median(push)), 'force', units)} at the handle "
+            bad=f"With a wheel blocked, {show(middle(push), 'force', units)} at the handle "
             f"tip it to the {side} ({stand.state}).",
             do="Push it low, near the vacuum, and look where the wheels go.",
         ),
@@ -92,7 +92,7 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
                 limit=fact("cart.push.tug").value, must="at least", dimension="force",
                 rests_on=[*rests, cyclone.inlet_height], sources=["cart.push.tug"],
                 good="A firm tug on the hose does not tip it.",
-                bad=f"A tug of {show(float(np.median(pull)), 'force', units)} on the hose tips it to "
+                bad=f"A tug of {show(middle(pull), 'force', units)} on the hose tips it to "
                 f"the {side} ({stand.state}).",
                 do="Tie the tool hose to the cart at the height of the bottom, so that a tug pulls "
                 "there, or leave the brakes off: then it rolls.",
@@ -160,7 +160,7 @@ def _threshold(shop: Shop, cart: Cart, draw: Draw, push_n: Samples) -> Finding:
         sources=["cart.push.threshold"], fail="advice",
         good="Its wheels climb a threshold before it tips.",
         bad="Pushed at the handle, its wheels climb about "
-        f"{show(float(np.median(climbs)), 'length', units)}; at anything higher it tips first.",
+        f"{show(middle(climbs), 'length', units)}; at anything higher it tips first.",
         do="Lift one end over at a time, or choose larger wheels.",
     )  # fmt: skip
 
@@ -276,7 +276,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     least = creep * load * stiff.deflection_m / modulus
     span = outline.length_m * fact("cart.shelf.sag").value
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
-    between = f"between {1000 * np.median(least):.1f} and {1000 * np.median(sag):.1f} mm"
+    between = f"between {1000 * middle(least):.1f} and {1000 * middle(sag):.1f} mm"
     stress = load * max(soft.stress_along_pa, stiff.stress_along_pa)
     return [
         judge(

@@ -25,7 +25,7 @@ from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..hookup import Chain
 from ..plan import Plan
-from ..quantity import band, show
+from ..quantity import band, middle, show
 from ..shop import End
 from ..solids import Body, coarser
 
@@ -258,7 +258,7 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
     systems = []
     for each in _distinct(plan):
         curve = each.system_curve
-        meeting = (float(np.median(each.airflow_m3_s)), float(np.median(each.suction_pa)))
+        meeting = (middle(each.airflow_m3_s), middle(each.suction_pa))
         systems.append(SystemCurve(each.tool, curve.airflow_m3_s, curve.suction_pa, meeting))
     drawing = suction_chart(
         flow, first.vacuum_pa, systems, band_pa=(first.vacuum_low_pa, first.vacuum_high_pa),
@@ -273,7 +273,7 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
             "curve is what the way from a tool takes. Where they meet is the airflow.",
         }
     )
-    least = min(air, key=lambda a: float(np.median(a.airflow_m3_s)))
+    least = min(air, key=lambda a: middle(a.airflow_m3_s))
     parts = _parts(least.budget)
     drawing = path_chart(parts, units=plan.units, width_mm=70)
     placed = layout(drawing, Paper(width, 190), plan.units, footer=False)
@@ -291,7 +291,7 @@ def _parts(budget: Sequence[Loss]) -> list[PathPart]:
     total = sum(loss.pressure_pa for loss in budget)
     parts, small = [], np.zeros_like(total)
     for loss in budget:
-        if np.median(loss.pressure_pa / total) < 0.01:
+        if middle(loss.pressure_pa / total) < 0.01:
             small = small + loss.pressure_pa
         else:
             parts.append(_part(f"{loss.part}: {loss.what}", loss.pressure_pa))
@@ -305,10 +305,10 @@ def _part(name: str, pressure_pa: Samples) -> PathPart:
 
 def _distinct(plan: Plan, most: int = 4) -> list[ToolAir]:
     """Tools whose curves lie apart, from the most air to the least."""
-    ranked = sorted(plan.air, key=lambda a: -float(np.median(a.airflow_m3_s)))
+    ranked = sorted(plan.air, key=lambda a: -middle(a.airflow_m3_s))
     kept = [ranked[0]]
     for each in ranked[1:]:
-        gap = float(np.median(kept[-1].airflow_m3_s)) / float(np.median(each.airflow_m3_s))
+        gap = middle(kept[-1].airflow_m3_s) / middle(each.airflow_m3_s)
         if gap > 1.06 and len(kept) < most:
             kept.append(each)
     return kept

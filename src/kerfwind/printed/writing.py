@@ -10,11 +10,7 @@ from pathlib import Path
 
 from ..aside import aside
 from ..cart import Cart
-from ..drawing.panel_dxf import panel_dxf
-from ..drawing.solid_files import cart_glb, panel_stl
-from ..hookup.mesh import solid, stl, three_mf
 from ..hookup.reducer import Reducer
-from ..hookup.rings import test_rings
 from ..plan import Plan, plan_record
 from ..shop.writing import write_text
 from .content import content
@@ -80,6 +76,9 @@ def _record_text(plan: Plan) -> str:
 
 def _write_printed_parts(reducers: Sequence[Reducer], folder: Path) -> list[Path]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
+    from ..hookup.mesh import solid, stl, three_mf
+    from ..hookup.rings import test_rings
+
     written = []
     for number, reducer in enumerate(reducers, start=1):
         folder.mkdir(exist_ok=True)
@@ -117,6 +116,9 @@ def clear_machine_files(folder: Path) -> None:
 
 def write_machine_files(cart: Cart, folder: Path) -> list[Path]:
     """Write each panel as DXF and STL and the cart as GLB; the paths written."""
+    from ..drawing.panel_dxf import panel_dxf
+    from ..drawing.solid_files import cart_glb, panel_stl
+
     panels, solids = folder / "panels", folder / "solids"
     panels.mkdir(parents=True, exist_ok=True)
     solids.mkdir(parents=True, exist_ok=True)

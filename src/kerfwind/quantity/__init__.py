@@ -10,7 +10,7 @@ from .dimension import Dimension, Unit, dimension
 from .parse import QuantityError, parse
 from .printing import UnitChoice, show, show_fraction_in, show_range
 from .quantity import Draw, Quantity, Standing
-from .spread import band
+from .spread import band, middle
 
 __all__ = [
     "Dimension",
@@ -22,6 +22,7 @@ __all__ = [
     "UnitChoice",
     "band",
     "dimension",
+    "middle",
     "parse",
     "show",
     "show_fraction_in",

@@ -82,7 +82,7 @@ def parse(
     if "\n" in text or len(text) > 120:
         raise QuantityError(text[:40] + "…", _allowed(dim), f"Write {_examples(dim)}.")
     body = text.strip().replace("−", "-").replace("–", "-")
-    for sign, plain in _VULGAR.items():
+    for sign, plain in () if body.isascii() else _VULGAR.items():
         body = re.sub(rf"(\d)\s*{sign}", rf"\1-{plain}", body).replace(sign, plain)
     if ".." in body:
         return _range(text, body, dim, path, standing)

@@ -23,6 +23,12 @@ def band(samples: ArrayLike) -> tuple[Any, Any, Any]:
     return low, middle, high
 
 
+def middle(samples: ArrayLike) -> float:
+    """The median of all samples."""
+    ranked: NDArray[np.float64] = np.sort(np.asarray(samples, dtype=float), axis=None)
+    return float(_between(ranked, 0.5 * (len(ranked) - 1)))
+
+
 def _between(ranked: NDArray[np.float64], at: float) -> Any:
     below = math.floor(at)
     part = at - below

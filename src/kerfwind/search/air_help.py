@@ -19,7 +19,7 @@ from ..air import (
     suction_curve,
 )
 from ..finding import Reading
-from ..quantity import Draw, Quantity, show
+from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
 from ..shop import End, Hose, Shop, Tool
 from ..sources import fact
@@ -93,7 +93,7 @@ def what_would_help(
         changes.append(
             Change(
                 key, what, Reading.of(gain, "airflow"),
-                float(np.median(gain) / np.median(before.airflow_m3_s)),
+                middle(gain) / middle(before.airflow_m3_s),
                 after.caught, after.chips, *cost, catch,
             )
         )  # fmt: skip
@@ -148,7 +148,7 @@ def _hose_changes(s: Trial, hose: Hose, role: str, units: UnitChoice) -> Iterato
     per_metre = fact("air.cost.hose_m").span
     long = hose.length.best_si
     if role == "link" and s.link_length_m is not None:
-        long = float(np.median(s.link_length_m))
+        long = middle(s.link_length_m)
     whole = (per_metre[0] * long, per_metre[1] * long)
 
     def using(other: Hose) -> Trial:
@@ -208,7 +208,7 @@ def gates_that_help(
         changes.append(
             Change(
                 f"gate.{gate}", f"the gate of {gate} closed", Reading.of(gain, "airflow"),
-                float(np.median(gain) / np.median(on.airflow_m3_s)),
+                middle(gain) / middle(on.airflow_m3_s),
                 after.caught.likelihood, after.chips.likelihood, 0.0, 0.0,
             )
         )  # fmt: skip

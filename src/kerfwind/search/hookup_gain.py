@@ -14,7 +14,7 @@ import numpy as np
 from ..air import Piece, Trial, quick_air, room_air, suction_curve
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa
-from ..quantity import Draw
+from ..quantity import Draw, middle
 from ..shop import Fitting, Hose, Shop, Tool
 from ..shop.catalogue.fittings import Offer, offers
 
@@ -158,7 +158,7 @@ def _solved(
         old = tuple(Piece(p.fitting, p.turned) for p in pieces)
         for way in (old, (Piece(offer.fitting, use.turned),)):
             trials.append(Trial(shop, use.tool, use.hose, way, shop.link, curve))
-    flows = iter(float(np.median(q.airflow_m3_s)) for q in quick_air(trials, room, draw))
+    flows = iter(middle(q.airflow_m3_s) for q in quick_air(trials, room, draw))
     gains = []
     for use, before, after in zip(uses, flows, flows, strict=True):
         if after > before * (1 + LEAST_GAIN):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Annotated, Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -25,6 +26,11 @@ class AssumedText(str):
     """A choice that the program made for the person: equal to the plain text, but known."""
 
     __slots__ = ()
+
+
+@cache
+def _bound(text: str, dimension_name: str) -> float:
+    return parse(text, dimension_name).best_si
 
 
 @dataclass(frozen=True)
@@ -60,9 +66,9 @@ class Kind:
                 )
             value = repr(value)
         quantity = parse(value, self.dimension)
-        if self.low and quantity.low_si < parse(self.low, self.dimension).best_si - 1e-12:
+        if self.low and quantity.low_si < _bound(self.low, self.dimension) - 1e-12:
             raise PlaceError(f"`{value}`", self.allowed(), "Check the number and its unit.")
-        if self.high and quantity.high_si > parse(self.high, self.dimension).best_si + 1e-12:
+        if self.high and quantity.high_si > _bound(self.high, self.dimension) + 1e-12:
             raise PlaceError(f"`{value}`", self.allowed(), "Check the number and its unit.")
         return quantity
 

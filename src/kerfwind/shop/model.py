@@ -43,7 +43,9 @@ Joint = Literal["plain", "thread", "twist"]
 class Part(BaseModel):
     """Common manner of all parts of the file: frozen, no unknown keys."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 def _f(description: str, default: Any = ASSUME) -> Any:

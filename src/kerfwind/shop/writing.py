@@ -8,9 +8,6 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-import tomlkit
-from tomlkit.items import AoT, Array
-
 from .reading import parse_shop
 
 KeyPath = tuple[str | int, ...]
@@ -32,6 +29,9 @@ def changed_text(text: str, changes: Mapping[KeyPath, Any]) -> str:
     Faults
         The result would not be a shop file.
     """
+    import tomlkit
+    from tomlkit.items import AoT, Array
+
     document = tomlkit.parse(text)
     for path, value in changes.items():
         table: Any = document

@@ -6,9 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-import numpy as np
-
-from ...quantity import Draw, Quantity
+from ...quantity import Draw, Quantity, middle
 from ...shop import Sheet, Shop
 from ...sources import fact
 from ..cutsize import Rule
@@ -103,9 +101,9 @@ def _wider(shop: Shop, laid: Laid, draw: Draw) -> dict[str, float] | None:
     slope = fact("cart.tilt.angle").value
     enough = True
     for each in stands_of(shop, laid, draw):
-        height = float(np.median(each.load.centre_m[2]))
+        height = middle(each.load.centre_m[2])
         for side, samples in each.tilt_rad.items():
-            tilt = float(np.median(samples))
+            tilt = middle(samples)
             if tilt >= slope + _LEAST_MARGIN:
                 continue
             enough = False

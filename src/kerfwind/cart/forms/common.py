@@ -6,9 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Literal
 
-import numpy as np
-
-from ...quantity import Draw
+from ...quantity import Draw, middle
 from ...shop import Built, Sheet, Shop
 from ...solids import Opening, Placement
 from ...sources import fact
@@ -136,7 +134,7 @@ def above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
     if held is None:
         return 0.0, 0.0
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
-    best = bucket.height.best_si - float(np.median(held.depth_m)) + cyclone.height.best_si
+    best = bucket.height.best_si - middle(held.depth_m) + cyclone.height.best_si
     worst = bucket.height.high_si - held.least_m + cyclone.height.high_si
     return best, worst
 
@@ -170,7 +168,7 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
             gap = max(gap, under_m(hose))
     need = large(vacuum.height) + gap + g.hang
     if g.held is not None:
-        hang = max(float(np.median(g.held.depth_m)) - g.t, 0.0)
+        hang = max(middle(g.held.depth_m) - g.t, 0.0)
         need = Need(vacuum.height.best_si + gap + hang, need.worst_m)
     best, worst = above_shelf(shop, g.held)
     under = w.caster_height.best_si + 3 * g.t
