@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from kerfwind.aside import aside
+from kerfwind.aside import Mate, aside
 
 
 def _square(x):
@@ -35,3 +35,27 @@ def test_a_lost_process_is_made_up_for():
 def test_it_runs_elsewhere_where_it_can():
     pid = aside(os.getpid)()
     assert (pid != os.getpid()) == (os.name == "posix" and (os.cpu_count() or 1) > 1)
+
+
+@pytest.fixture
+def mate():
+    if not hasattr(os, "memfd_create"):
+        return None
+    return Mate(["json"])
+
+
+def test_a_mate_answers_each_call_in_turn(mate):
+    if mate is None:
+        return
+    large = [mate.ask(bytes, n) for n in (3_000_000, 5, 2_000_000)]
+    assert [len(wanted()) for wanted in reversed(large)] == [2_000_000, 5, 3_000_000]
+    with pytest.raises(ValueError, match="so it goes"):
+        mate.ask(_fail, "so it goes")()
+    assert mate.ask(os.getpid)() != os.getpid()
+
+
+def test_a_lost_mate_is_made_up_for(mate):
+    if mate is None:
+        return
+    assert mate.ask(_vanish, os.getpid())() == "made here"
+    assert mate.ask(_square, 3)() == 9

@@ -37,9 +37,9 @@ ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
 ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing", "wording", "aside"}
 ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
 ALLOWED["terminal"] = ALLOWED["plan"] | {"plan", "wording"}
-ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal"}
+ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal", "aside"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"cli"}
+ALLOWED["__main__"] = {"cli", "aside"}
 
 
 def imported_rooms(file: Path) -> set[str]:

@@ -1,14 +1,19 @@
-"""One call carried out in a second process while the first goes on."""
+"""Calls carried out in a second process while the first goes on."""
 
 from __future__ import annotations
 
 import os
 import pickle
+import struct
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+
+
+def _two_cores() -> bool:
+    return sys.platform == "linux" and (os.cpu_count() or 1) > 1
 
 
 def aside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
@@ -17,7 +22,7 @@ def aside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
     Only for pure calls whose result can be pickled. Where the system cannot fork, or has one
     core, or the second process is lost, the call is made here, when its result is wanted.
     """
-    if sys.platform != "linux" or (os.cpu_count() or 1) < 2:
+    if not _two_cores():
         return lambda: call(*inputs)
     sys.stdout.flush()
     sys.stderr.flush()
@@ -25,31 +30,124 @@ def aside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
     child = os.fork()
     if child == 0:
         os.close(ours)
-        _work(theirs, call, inputs)
+        try:
+            with os.fdopen(theirs, "wb") as stream:
+                stream.write(_answer(call, inputs))
+        finally:
+            # Without the first process's clean-up.
+            os._exit(0)
     os.close(theirs)
 
     def wanted() -> T:
         with os.fdopen(ours, "rb") as stream:
             data = stream.read()
         os.waitpid(child, 0)
-        if not data:
-            return call(*inputs)
-        well, value = pickle.loads(data)
-        if well:
-            return value  # type: ignore[no-any-return]
-        raise value
+        return _taken(data, call, inputs)
 
     return wanted
 
 
-def _work(pipe: int, call: Callable[..., Any], inputs: tuple[Any, ...]) -> None:
-    """In the second process: compute, send, and leave without the first one's clean-up."""
+def _answer(call: Callable[..., Any], inputs: Sequence[Any]) -> bytes:
     try:
+        answer: tuple[bool, Any] = (True, call(*inputs))
+    except Exception as error:
+        answer = (False, error)
+    return pickle.dumps(answer, protocol=pickle.HIGHEST_PROTOCOL)
+
+
+def _taken(data: bytes, call: Callable[..., T], inputs: Sequence[Any]) -> T:
+    if not data:
+        return call(*inputs)
+    well, value = pickle.loads(data)
+    if well:
+        return value  # type: ignore[no-any-return]
+    raise value
+
+
+class Mate:
+    """A second process begun before anything large is imported, which imports its own share.
+
+    It takes calls one after another. Calls and answers go through files in memory; the pipes
+    carry only their places, so that neither process waits for the other to read.
+    """
+
+    def __init__(self, modules: Sequence[str]) -> None:
+        self._calls, self._answers = (os.memfd_create(n) for n in ("calls", "answers"))
+        theirs, self._out = os.pipe()
+        self._in, back = os.pipe()
+        self._written = 0
+        self._asked = 0
+        self._had: list[bytes] = []
+        sys.stdout.flush()
+        sys.stderr.flush()
+        if os.fork() == 0:
+            os.close(self._out)
+            os.close(self._in)
+            try:
+                self._serve(modules, theirs, back)
+            finally:
+                os._exit(0)
+        os.close(theirs)
+        os.close(back)
+
+    def _serve(self, modules: Sequence[str], asked: int, back: int) -> None:
+        import importlib
+        import signal
+
+        # Whoever began it decides when it ends.
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        for name in modules:
+            importlib.import_module(name)
+        written = 0
+        while place := os.read(asked, _PLACE.size):
+            start, length = _PLACE.unpack(place)
+            call, inputs = pickle.loads(os.pread(self._calls, length, start))
+            answer = _answer(call, inputs)
+            os.pwrite(self._answers, answer, written)
+            os.write(back, _PLACE.pack(written, len(answer)))
+            written += len(answer)
+
+    def ask(self, call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
+        """As `aside`, for inputs that can be pickled."""
+        data = pickle.dumps((call, inputs), protocol=pickle.HIGHEST_PROTOCOL)
         try:
-            answer: tuple[bool, Any] = (True, call(*inputs))
-        except Exception as error:
-            answer = (False, error)
-        with os.fdopen(pipe, "wb") as stream:
-            stream.write(pickle.dumps(answer, protocol=pickle.HIGHEST_PROTOCOL))
-    finally:
-        os._exit(0)
+            os.pwrite(self._calls, data, self._written)
+            os.write(self._out, _PLACE.pack(self._written, len(data)))
+        except OSError:
+            return aside(call, *inputs)
+        self._written += len(data)
+        number = self._asked
+        self._asked += 1
+
+        def wanted() -> T:
+            while len(self._had) <= number:
+                place = os.read(self._in, _PLACE.size)
+                if not place:
+                    return call(*inputs)
+                start, length = _PLACE.unpack(place)
+                self._had.append(os.pread(self._answers, length, start))
+            return _taken(self._had[number], call, inputs)
+
+        return wanted
+
+
+_PLACE = struct.Struct("<QQ")
+_mate: Mate | None = None
+
+
+def prepare(*modules: str) -> None:
+    """Begin a second process that imports these modules, for `handed` to use."""
+    global _mate
+    if _two_cores():
+        _mate = Mate(modules)
+
+
+def handed(call: Callable[..., T], *inputs: Any, fork: bool = True) -> Callable[[], T]:
+    """As `aside`, by the process that was prepared, where one was; inputs are pickled then.
+
+    ``fork`` False: without one the call is made here, as for a library whose own threads
+    would be lost in a fork.
+    """
+    if _mate is not None:
+        return _mate.ask(call, *inputs)
+    return aside(call, *inputs) if fork else lambda: call(*inputs)

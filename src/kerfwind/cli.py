@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import json
 import os
 import signal
@@ -24,6 +23,7 @@ from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
     from .cutting import Progress
+    from .printed import Figures
 
 BAD_INPUT = 2
 
@@ -154,21 +154,28 @@ def plan(
     """
     shop_file = _read(file)
     with _answered():
-        from .plan import make_plan
-        from .printed import write_all
+        from .plan import make_plan, plan_record
+        from .printed import begin_cart, write_all
+        from .terminal import report
 
+        drawn: list[Callable[[], Figures]] = []
         with _progress() as tell:
-            result = make_plan(shop_file, tell=tell)
+            result = make_plan(
+                shop_file, tell=tell,
+                when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
+            )  # fmt: skip
             folder = out if out is not None else Path(f"{file.stem}-plan")
-            written = write_all(result, folder, tell=tell, machine_files=machine_files)
-    if as_json:
-        from .plan import plan_record
 
-        _say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
-        return
-    from .terminal import report
+            def say(written: list[Path]) -> None:
+                if as_json:
+                    _say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
+                else:
+                    report(result, written)
 
-    report(result, written)
+            write_all(
+                result, folder, tell=tell, machine_files=machine_files,
+                cart=next(iter(drawn), None), meanwhile=say,
+            )  # fmt: skip
 
 
 @app.command()
@@ -375,10 +382,3 @@ def sources(
     if not list_sources(word):
         _wrong(f"No number has `{word}` in its key or text.")
         raise typer.Exit(BAD_INPUT)
-
-
-def main() -> None:
-    """Entry point."""
-    # One command is one short life: collecting cycles early costs a tenth of it.
-    gc.set_threshold(100_000, 50, 50)
-    app()

@@ -129,6 +129,7 @@ def make_plan(
     seed: int = 20,
     stages: Stages | None = None,
     tell: Tell = lambda text: None,
+    when_built: Callable[[Build], None] = lambda build: None,
 ) -> Plan:
     """Plan the whole unit.
 
@@ -141,6 +142,9 @@ def make_plan(
         unchanged.
     tell
         Called with the name of each stage as it begins.
+    when_built
+        Called with the cart and its nest as soon as there are any, long before the plan is
+        whole, so that drawing them can begin.
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
@@ -164,6 +168,8 @@ def make_plan(
     if cart is not None:
         loaded = narrow(shop, "shop", "vacuum", "separator", "wishes")
         held = stages.start("strength", strength, loaded, cart, draw)
+    if isinstance(build, Build):
+        when_built(build)
     tell("solving the air")
     view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
     ways = [_way(view, tool, hookups, cart) for tool in shop.tools]

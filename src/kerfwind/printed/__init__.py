@@ -1,5 +1,7 @@
 """The printed plan, the drawings and the tables: everything that goes to a folder."""
 
+from .cart_figures import begin_cart
+from .figures import Figures
 from .writing import pdf, write_all
 
-__all__ = ["pdf", "write_all"]
+__all__ = ["Figures", "begin_cart", "pdf", "write_all"]

@@ -2,40 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Loss, ToolAir
-from ..aside import aside
-from ..cart import Cart
-from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
+from ..drawing import Paper, layout, svg
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
-from ..drawing.exploded import exploded_drawing
-from ..drawing.motion import motions
-from ..drawing.panel import panel_drawing
-from ..drawing.project import Hidden, picture, picture_drawing
 from ..drawing.reducer import reducer_drawing
 from ..drawing.room import room_drawing
-from ..drawing.sheet import sheet_drawing
-from ..drawing.steps import step_drawing
-from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..hookup import Chain
 from ..plan import Plan
 from ..quantity import band, middle, show
 from ..shop import End
-from ..solids import Body, coarser
 
 Samples = NDArray[np.float64]
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
-#: Space for the picture of a step.
-STEP_MM = Paper(66, 60)
-#: With half the sides, round things still count as round at this angle.
-_CREASE_DEG = 38.0
 
 
 @dataclass
@@ -54,123 +40,38 @@ class Figures:
     steps: dict[int, str] = field(default_factory=dict)
     files: dict[str, str] = field(default_factory=dict)
 
+    def with_cart(self, cart: Figures) -> Figures:
+        """These and the cart's own drawings."""
+        return replace(
+            cart, charts=self.charts, chains=self.chains, reducers=self.reducers,
+            rooms=self.rooms, files={**self.files, **cart.files},
+        )  # fmt: skip
+
     def add(self, name: str, text: str) -> str:
         """Keep a drawing under a file name; the name."""
         self.files[name] = text
         return name
 
 
-def draw_all(plan: Plan) -> Figures:
-    """Draw everything that the printed plan shows; the assembly on a core of its own."""
+def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
+    """Draw everything that the printed plan shows.
+
+    Parameters
+    ----------
+    cart
+        Gives the cart's own drawings, where they were begun before.
+    """
+    from .cart_figures import begin_cart
+
+    if cart is None and plan.build is not None:
+        cart = begin_cart(plan.shop, plan.build)
     figures = Figures()
-    width, height = PAGE_MM[plan.shop.shop.page]
-    assembly = aside(_assembly, plan, width, height)
+    width, _ = PAGE_MM[plan.shop.shop.page]
     _charts(plan, figures, width)
     _chains(plan, figures, width)
     _reducers(plan, figures, width)
     _rooms(plan, figures, width)
-    if plan.cart is not None and plan.nest is not None:
-        bodies = [coarser(b) for b in plan.cart.bodies]
-        _views(plan, bodies, figures, width, height)
-        _nests(plan, figures, width, height)
-        _shapes(plan, plan.cart, figures, width)
-    together = assembly()
-    figures.cover, figures.exploded = together.cover, together.exploded
-    figures.steps = together.steps
-    figures.files.update(together.files)
-    return figures
-
-
-def _assembly(plan: Plan, width: float, height: float) -> Figures:
-    """The unit in perspective, pulled apart, and step by step."""
-    figures = Figures()
-    if plan.cart is not None and plan.nest is not None:
-        bodies = [coarser(b) for b in plan.cart.bodies]
-        _cover(plan, bodies, figures)
-        _exploded(plan, plan.cart, bodies, figures, width, height)
-        _steps(plan, plan.cart, bodies, figures)
-    return figures
-
-
-def _cover(plan: Plan, bodies: Sequence[Body], figures: Figures) -> None:
-    look = perspective(np.concatenate([b.vertices for b in bodies]))
-    seen = picture(bodies, look, crease_deg=_CREASE_DEG)
-    placed = layout(picture_drawing("The unit", seen), Paper(150, 118), plan.units, footer=False)
-    figures.cover = figures.add("unit.svg", svg(placed))
-
-
-def _exploded(
-    plan: Plan, cart: Cart, bodies: Sequence[Body], figures: Figures, width: float, height: float
-) -> None:
-    drawing = exploded_drawing(cart, bodies)
-    placed = layout(drawing, Paper(width, height - 20), plan.units, footer=False)
-    figures.exploded = figures.add("exploded.svg", svg(placed))
-
-
-def _views(
-    plan: Plan, bodies: Sequence[Body], figures: Figures, width: float, height: float
-) -> None:
-    wood = [b for b in bodies if b.kind in ("panel", "hardware")]
-    floor = 0.0
-    shelf = max(float(b.high[2]) for b in wood)
-    stand = [b for b in bodies if b.kind != "hose"]
-    top = max(float(b.high[2]) for b in stand)
-
-    def view(name: str, look: View, extra: Sequence[Dimension], hidden: Hidden = "none") -> Drawing:
-        seen = picture(bodies, look, hidden=hidden, crease_deg=_CREASE_DEG)
-        return picture_drawing(name, seen, list(extra))
-
-    wl, wr = (min(float(b.low[0]) for b in wood), max(float(b.high[0]) for b in wood))
-    wf, wb = (min(float(b.low[1]) for b in wood), max(float(b.high[1]) for b in wood))
-    front = view(
-        "Front",
-        FRONT,
-        [
-            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wr, wf, floor)), "x", "below"),
-            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wl, wf, shelf)), "y", "left"),
-            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((0, wf, top)), "y", "left"),
-        ],
-    )
-    side = view(
-        "Right side",
-        RIGHT,
-        [Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below")],
-        hidden="dashed",
-    )
-    above = view("From above", TOP, [])
-    placed = layout_together(
-        [[front, side], [above, None]], Paper(width, height * 0.66), plan.units,
-        title="The unit from three sides",
-    )  # fmt: skip
-    figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
-
-
-def _nests(plan: Plan, figures: Figures, width: float, height: float) -> None:
-    assert plan.nest is not None
-    for sheet in plan.nest.sheets:
-        drawing = sheet_drawing(
-            sheet, plan.cuts, kerf_m=plan.shop.saw.kerf.best_si, units=plan.units
-        )
-        placed = layout(drawing, Paper(width, height * 0.55), plan.units)
-        name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
-        figures.nests.append(
-            {
-                "title": f"Sheet {sheet.number}: {sheet.kind.key}",
-                "file": name,
-                "caption": f"{100 * sheet.used:.0f} % of it becomes panels. Waste is hatched; "
-                "numbers in circles are the cuts in order.",
-            }
-        )
-
-
-def _shapes(plan: Plan, cart: Cart, figures: Figures, width: float) -> None:
-    for panel in cart.panels:
-        placed = layout(panel_drawing(panel, units=plan.units), Paper(width, 100), plan.units)
-        title = f"{panel.key}: {panel.name}" + (
-            f", {panel.quantity} of them" if panel.quantity > 1 else ""
-        )
-        name = figures.add(f"panel-{panel.key.lower()}.svg", svg(placed))
-        figures.shapes.append({"title": title, "file": name})
+    return figures if cart is None else figures.with_cart(cart())
 
 
 def _chains(plan: Plan, figures: Figures, width: float) -> None:
@@ -237,16 +138,6 @@ def _piece(
         end.outside.best_si, min(end.inside.best_si, 0.98 * end.outside.best_si),
         length_m, joint, flexible, to_get,
     )  # fmt: skip
-
-
-def _steps(plan: Plan, cart: Cart, bodies: Sequence[Body], figures: Figures) -> None:
-    known = motions(cart)
-    small = [coarser(b, least_sides=10) if b.kind == "hose" else b for b in bodies]
-    for step in cart.steps:
-        drawing = step_drawing(cart, step, plan.units, small, known)
-        if drawing is not None:
-            placed = layout(drawing, STEP_MM, plan.units, footer=False)
-            figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
 
 
 def _charts(plan: Plan, figures: Figures, width: float) -> None:

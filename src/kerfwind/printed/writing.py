@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import aside
+from ..aside import handed
 from ..cart import Cart
 from ..hookup.reducer import Reducer
 from ..plan import Plan, plan_record
@@ -25,6 +25,8 @@ def write_all(
     tell: Callable[[str], None] = lambda text: None,
     *,
     machine_files: bool = False,
+    cart: Callable[[], Figures] | None = None,
+    meanwhile: Callable[[list[Path]], None] = lambda written: None,
 ) -> list[Path]:
     """Write PDF, drawings, templates, tables and JSON; the paths written, PDF first.
 
@@ -35,28 +37,31 @@ def write_all(
     ----------
     machine_files
         Each panel as DXF and STL, and the whole cart as GLB, as well.
+    cart
+        Gives the cart's own drawings, where they were begun before.
+    meanwhile
+        Called with the paths when all is written but the PDF, whose pages are being set on
+        another core.
     """
     drawings = folder / "drawings"
     drawings.mkdir(parents=True, exist_ok=True)
     tell("drawing")
-    figures = draw_all(plan)
+    figures = draw_all(plan, cart)
     tell("setting the pages")
-    record = aside(_record_text, plan)
+    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
     written = [folder / "plan.pdf"]
-    pdf_bytes = pdf(plan, figures)
     for old in drawings.glob("*.svg"):
         old.unlink()
     for name, text in figures.files.items():
         write_text(drawings / name, text)
         written.append(drawings / name)
-    write_bytes(written[0], pdf_bytes)
     written += _write_templates(plan, folder)
     tables = {
         "panels.csv": panels_csv(plan),
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
-        "plan.json": record(),
+        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
     }
     for name, text in tables.items():
         write_text(folder / name, text)
@@ -67,11 +72,9 @@ def write_all(
         if plan.cart is not None:
             written += write_machine_files(plan.cart, folder)
         written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
+    meanwhile(written)
+    write_bytes(written[0], pages())
     return written
-
-
-def _record_text(plan: Plan) -> str:
-    return json.dumps(plan_record(plan), ensure_ascii=False) + "\n"
 
 
 def _write_printed_parts(reducers: Sequence[Reducer], folder: Path) -> list[Path]:

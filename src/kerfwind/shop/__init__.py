@@ -4,6 +4,7 @@ from ..faults import Fault, Faults
 from .filling import Assumption
 from .kinds import AssumedText
 from .model import (
+    About,
     Branch,
     Bucket,
     Built,
@@ -29,6 +30,7 @@ from .model import (
 from .reading import ShopFile, parse_shop, read_shop
 
 __all__ = [
+    "About",
     "AssumedText", "Assumption",
     "Branch",
     "Bucket",

@@ -1,0 +1,148 @@
+"""The cart's own drawings, begun as soon as there is a cart."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+import numpy as np
+
+from ..aside import handed
+from ..cart import Cart
+from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
+from ..drawing.exploded import exploded_drawing
+from ..drawing.motion import motions
+from ..drawing.panel import panel_drawing
+from ..drawing.project import Hidden, picture, picture_drawing
+from ..drawing.sheet import sheet_drawing
+from ..drawing.steps import step_drawing
+from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
+from ..quantity import UnitChoice
+from ..search.sheet_choice import Build
+from ..shop import About, Shop
+from ..solids import Body, coarser
+from .figures import PAGE_MM, Figures
+
+#: Space for the picture of a step.
+STEP_MM = Paper(66, 60)
+#: With half the sides, round things still count as round at this angle.
+_CREASE_DEG = 38.0
+
+
+def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
+    """Draw the cart and its panels; the assembly is drawn on another core meanwhile.
+
+    The figures are had by calling what is returned.
+    """
+    together = handed(assembly, shop.shop, build.cart)
+    figures = Figures()
+    paper = Paper(*PAGE_MM[shop.shop.page])
+    _views([coarser(b) for b in build.cart.bodies], figures, shop.shop.units, paper)
+    _nests(shop, build, figures, paper)
+    _shapes(build.cart, figures, shop.shop.units, paper)
+
+    def whole() -> Figures:
+        pictures = together()
+        figures.cover, figures.exploded = pictures.cover, pictures.exploded
+        figures.steps = pictures.steps
+        figures.files.update(pictures.files)
+        return figures
+
+    return whole
+
+
+def assembly(about: About, cart: Cart) -> Figures:
+    """The unit in perspective, pulled apart, and step by step."""
+    figures = Figures()
+    width, height = PAGE_MM[about.page]
+    bodies = [coarser(b) for b in cart.bodies]
+    _cover(bodies, figures, about.units)
+    _exploded(cart, bodies, figures, about.units, Paper(width, height - 20))
+    _steps(cart, bodies, figures, about.units)
+    return figures
+
+
+def _cover(bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
+    look = perspective(np.concatenate([b.vertices for b in bodies]))
+    seen = picture(bodies, look, crease_deg=_CREASE_DEG)
+    placed = layout(picture_drawing("The unit", seen), Paper(150, 118), units, footer=False)
+    figures.cover = figures.add("unit.svg", svg(placed))
+
+
+def _exploded(
+    cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice, paper: Paper
+) -> None:
+    drawing = exploded_drawing(cart, bodies)
+    placed = layout(drawing, paper, units, footer=False)
+    figures.exploded = figures.add("exploded.svg", svg(placed))
+
+
+def _views(bodies: Sequence[Body], figures: Figures, units: UnitChoice, paper: Paper) -> None:
+    wood = [b for b in bodies if b.kind in ("panel", "hardware")]
+    floor = 0.0
+    shelf = max(float(b.high[2]) for b in wood)
+    stand = [b for b in bodies if b.kind != "hose"]
+    top = max(float(b.high[2]) for b in stand)
+
+    def view(name: str, look: View, extra: Sequence[Dimension], hidden: Hidden = "none") -> Drawing:
+        seen = picture(bodies, look, hidden=hidden, crease_deg=_CREASE_DEG)
+        return picture_drawing(name, seen, list(extra))
+
+    wl, wr = (min(float(b.low[0]) for b in wood), max(float(b.high[0]) for b in wood))
+    wf, wb = (min(float(b.low[1]) for b in wood), max(float(b.high[1]) for b in wood))
+    front = view(
+        "Front",
+        FRONT,
+        [
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wr, wf, floor)), "x", "below"),
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wl, wf, shelf)), "y", "left"),
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((0, wf, top)), "y", "left"),
+        ],
+    )
+    side = view(
+        "Right side",
+        RIGHT,
+        [Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below")],
+        hidden="dashed",
+    )
+    above = view("From above", TOP, [])
+    placed = layout_together(
+        [[front, side], [above, None]], Paper(paper.width, paper.height * 0.66), units,
+        title="The unit from three sides",
+    )  # fmt: skip
+    figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
+
+
+def _nests(shop: Shop, build: Build, figures: Figures, paper: Paper) -> None:
+    units = shop.shop.units
+    for sheet in build.nest.sheets:
+        drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, units=units)
+        placed = layout(drawing, Paper(paper.width, paper.height * 0.55), units)
+        name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
+        figures.nests.append(
+            {
+                "title": f"Sheet {sheet.number}: {sheet.kind.key}",
+                "file": name,
+                "caption": f"{100 * sheet.used:.0f} % of it becomes panels. Waste is hatched; "
+                "numbers in circles are the cuts in order.",
+            }
+        )
+
+
+def _shapes(cart: Cart, figures: Figures, units: UnitChoice, paper: Paper) -> None:
+    for panel in cart.panels:
+        placed = layout(panel_drawing(panel, units=units), Paper(paper.width, 100), units)
+        title = f"{panel.key}: {panel.name}" + (
+            f", {panel.quantity} of them" if panel.quantity > 1 else ""
+        )
+        name = figures.add(f"panel-{panel.key.lower()}.svg", svg(placed))
+        figures.shapes.append({"title": title, "file": name})
+
+
+def _steps(cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
+    known = motions(cart)
+    small = [coarser(b, least_sides=10) if b.kind == "hose" else b for b in bodies]
+    for step in cart.steps:
+        drawing = step_drawing(cart, step, units, small, known)
+        if drawing is not None:
+            placed = layout(drawing, STEP_MM, units, footer=False)
+            figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
