@@ -7,23 +7,24 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults"}
+GROUND = {"sources", "quantity", "faults", "records"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
 ALLOWED = {
-    "sources": set(),
+    "records": set(),
+    "sources": {"records"},
     "aside": set(),
     "stages": {"aside"},
     "cautions": set(),
-    "faults": set(),
-    "quantity": set(),
-    "finding": {"quantity", "sources"},
-    "shop": {"quantity", "sources", "finding", "faults"},
-    "solids": {"quantity"},
+    "faults": {"records"},
+    "quantity": {"records"},
+    "finding": {"quantity", "sources", "records"},
+    "shop": GROUND | {"finding"},
+    "solids": {"quantity", "records"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
     "cart": BELOW_SHOP | {"solids"},
-    "cutting": {"quantity", "finding", "sources", "faults"},
+    "cutting": GROUND | {"finding"},
     "breathing": BELOW_SHOP,
     "power": BELOW_SHOP,
 }

@@ -21,6 +21,8 @@ _PATTERNS: dict[Hatch, tuple[tuple[float, float], ...]] = {
 def hatch_lines(loops: Sequence[Sequence[Point]], hatch: Hatch) -> list[tuple[Point, Point]]:
     """Pieces of the pattern's lines inside the loops (even-odd), in mm."""
     found: list[tuple[Point, Point]] = []
+    if not _PATTERNS[hatch]:
+        return found
     edges = [(*p, *q) for loop in loops for p, q in zip(loop, [*loop[1:], loop[0]], strict=True)]
     if not edges:
         return found

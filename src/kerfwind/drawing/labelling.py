@@ -79,9 +79,9 @@ def _window(boxes: Floats, leaders: Floats | None) -> tuple[float, float, float,
 
 def _near(segments: Floats, window: tuple[float, float, float, float]) -> Floats:
     x0, y0, x1, y1 = window
-    xs, ys = segments[:, 0::2], segments[:, 1::2]
-    keep = (xs.min(axis=1) <= x1) & (xs.max(axis=1) >= x0)
-    keep &= (ys.min(axis=1) <= y1) & (ys.max(axis=1) >= y0)
+    xa, ya, xb, yb = segments.T
+    keep = (np.minimum(xa, xb) <= x1) & (np.maximum(xa, xb) >= x0)
+    keep &= (np.minimum(ya, yb) <= y1) & (np.maximum(ya, yb) >= y0)
     return np.asarray(segments[keep])
 
 

@@ -21,6 +21,10 @@ def boxes_meet_boxes(a: Floats, b: Floats) -> Bools:
         return np.zeros((len(a), len(b)), dtype=bool)
     dx = b[None, :, 0] - a[:, None, 0]
     dy = b[None, :, 1] - a[:, None, 1]
+    if not (a[:, 4].any() or b[:, 4].any()):
+        meet = np.abs(dx) < a[:, None, 2] + b[None, :, 2] - 1e-9
+        meet &= np.abs(dy) < a[:, None, 3] + b[None, :, 3] - 1e-9
+        return np.asarray(meet, dtype=bool)
     turn = b[None, :, 4] - a[:, None, 4]
     c, s = np.abs(np.cos(turn)), np.abs(np.sin(turn))
     meet = np.ones(dx.shape, dtype=bool)
@@ -40,17 +44,22 @@ def boxes_meet_segments(boxes: Floats, segments: Floats) -> Bools:
     middle = (segments[:, :2] + segments[:, 2:]) / 2
     half = (segments[:, 2:] - segments[:, :2]) / 2
     # Boxes upright around turned ones first: few pairs are left for the exact test.
-    c, s = np.abs(np.cos(boxes[:, 4])), np.abs(np.sin(boxes[:, 4]))
-    wide, high = boxes[:, 2] * c + boxes[:, 3] * s, boxes[:, 2] * s + boxes[:, 3] * c
+    wide, high = boxes[:, 2], boxes[:, 3]
+    turned = bool(boxes[:, 4].any())
+    if turned:
+        c, s = np.abs(np.cos(boxes[:, 4])), np.abs(np.sin(boxes[:, 4]))
+        wide, high = wide * c + high * s, wide * s + high * c
     meet = np.abs(middle[None, :, 0] - boxes[:, None, 0]) < wide[:, None] + np.abs(half[:, 0])
     meet &= np.abs(middle[None, :, 1] - boxes[:, None, 1]) < high[:, None] + np.abs(half[:, 1])
     i, j = np.nonzero(meet)
     if not len(i):
         return np.asarray(meet, dtype=bool)
     b, m, e = boxes[i], middle[j] - boxes[i, :2], half[j]
-    c, s = np.cos(b[:, 4]), np.sin(b[:, 4])
-    x, y = m[:, 0] * c + m[:, 1] * s, m[:, 1] * c - m[:, 0] * s
-    rx, ry = e[:, 0] * c + e[:, 1] * s, e[:, 1] * c - e[:, 0] * s
+    x, y, rx, ry = m[:, 0], m[:, 1], e[:, 0], e[:, 1]
+    if turned:
+        c, s = np.cos(b[:, 4]), np.sin(b[:, 4])
+        x, y = x * c + y * s, y * c - x * s
+        rx, ry = rx * c + ry * s, ry * c - rx * s
     ax, ay, hw, hh = np.abs(rx), np.abs(ry), b[:, 2], b[:, 3]
     real = (np.abs(x) < hw + ax - 1e-9) & (np.abs(y) < hh + ay - 1e-9)
     real &= np.abs(x * ry - y * rx) < hw * ay + hh * ax + 1e-12
