@@ -147,6 +147,54 @@ def _basis(shape: Outline, around: int) -> Any:
     return Basis(mesh, ElementTriArgyris(), intorder=_ORDER)
 
 
+def _energy(basis: Any, d: Stiffness) -> Any:
+    """The stiffness matrix: for every element all pairs of its functions at once."""
+    from scipy.sparse import coo_matrix
+
+    # Curvatures by function, kind (xx, yy, xy), element and point.
+    hess = [each[0].hess for each in basis.basis]
+    curve = np.array([[h[0, 0], h[1, 1], h[0, 1]] for h in hess])
+    law = np.array([[d.d11, d.d12, 0.0], [d.d12, d.d22, 0.0], [0.0, 0.0, 4 * d.d66]])
+    moment = np.einsum("kl,jlep,ep->ejkp", law, curve, basis.dx, optimize=True)
+    count, _, elements, _ = curve.shape
+    flat = curve.transpose(2, 0, 1, 3).reshape(elements, count, -1)
+    entries = flat @ moment.reshape(elements, count, -1).transpose(0, 2, 1)
+    dofs = basis.element_dofs.T
+    rows = np.repeat(dofs[:, :, None], count, axis=2)
+    columns = np.repeat(dofs[:, None, :], count, axis=1)
+    size = (basis.N, basis.N)
+    return coo_matrix((entries.ravel(), (rows.ravel(), columns.ravel())), shape=size).tocsr()
+
+
+@lru_cache(maxsize=4)
+def _even_load(shape: Outline, around: int) -> NDArray[np.float64]:
+    """Load vector of 1 Pa over the whole area."""
+    return _sum_of(_basis(shape, around))
+
+
+@lru_cache(maxsize=4)
+def _rim_load(shape: Outline, around: int) -> NDArray[np.float64]:
+    """Load vector of 1 N spread along the opening's edge."""
+    from skfem import ElementTriArgyris, FacetBasis
+
+    mesh = _basis(shape, around).mesh
+    cx, cy = shape.centre_m
+    near = shape.radius_m * 1.02 + 1e-9
+    edge = mesh.facets_satisfying(
+        lambda x: np.hypot(x[0] - cx, x[1] - cy) < near, boundaries_only=True
+    )
+    along = FacetBasis(mesh, ElementTriArgyris(), facets=edge, intorder=_ORDER)
+    return _sum_of(along) / float(np.sum(along.dx))
+
+
+def _sum_of(basis: Any) -> NDArray[np.float64]:
+    """The integral of each function."""
+    from skfem import LinearForm
+
+    one = LinearForm(lambda v, _: v)
+    return np.asarray(one.assemble(basis))
+
+
 def bend(
     outline: Outline,
     stiffness: Stiffness,
@@ -169,40 +217,17 @@ def bend(
     around
         Elements around the outline; twice as many halve the mesh.
     """
-    from skfem import BilinearForm, ElementTriArgyris, FacetBasis, LinearForm, condense, solve
-    from skfem.helpers import dd
+    from skfem import condense, solve
 
     d = stiffness
     basis = _basis(outline.shape, around)
-    mesh = basis.mesh
-
-    @BilinearForm  # type: ignore[untyped-decorator]
-    def energy(u: Any, v: Any, _: Any) -> Any:
-        a, b = dd(u), dd(v)
-        return (
-            d.d11 * a[0, 0] * b[0, 0]
-            + d.d22 * a[1, 1] * b[1, 1]
-            + d.d12 * (a[0, 0] * b[1, 1] + a[1, 1] * b[0, 0])
-            + 4 * d.d66 * a[0, 1] * b[0, 1]
-        )
-
-    @LinearForm  # type: ignore[untyped-decorator]
-    def one(v: Any, _: Any) -> Any:
-        return v
-
-    matrix = energy.assemble(basis)
-    load = pressure_pa * one.assemble(basis) if pressure_pa else np.zeros(basis.N)
+    matrix = _energy(basis, d)
+    load = np.zeros(basis.N)
+    if pressure_pa:
+        load += pressure_pa * _even_load(outline.shape, around)
     if rim_load_n:
-        cx, cy = outline.centre_m
-        near = outline.radius_m * 1.02 + 1e-9
-        edge = mesh.facets_satisfying(
-            lambda x: np.hypot(x[0] - cx, x[1] - cy) < near, boundaries_only=True
-        )
-        along = FacetBasis(mesh, ElementTriArgyris(), facets=edge, intorder=_ORDER)
-        vector = one.assemble(along)
-        length = float(np.sum(along.dx))
-        load = load + rim_load_n / length * vector
-    fixed = _fixed(mesh, basis, outline)
+        load += rim_load_n * _rim_load(outline.shape, around)
+    fixed = _fixed(basis.mesh, basis, outline)
     solution = solve(*condense(matrix, load, D=fixed))
     corners = solution[basis.nodal_dofs[0]]
     along_n, across_n = _moments(basis, solution, d)
