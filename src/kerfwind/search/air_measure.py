@@ -113,6 +113,8 @@ def _measurement(q: Quantity) -> tuple[str, str]:
         return f"{owner}, inside diameter", "calipers at the mouth"
     if last == "bore":
         return f"{owner}, bore", "calipers inside, past the cuff"
+    if last == "altitude":
+        return f"{owner}, altitude", "a map"
     if q.dimension_name == "length":
         return f"{owner}, {last.replace('_', ' ')}", "a tape measure"
     return f"{owner}, {last.replace('_', ' ')}", "reading it off"
