@@ -12,7 +12,7 @@ import pytest
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
 from kerfwind.printed import write_all
-from kerfwind.search.sheet_choice import kinds_of, panels_of, saw_of
+from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.stages import Stages
 
@@ -53,9 +53,45 @@ def test_screws_suit_the_thickness(plans):
 def test_the_cuts_give_the_panels(plans, name):
     plan = plans[name]
     material = plan.nest.sheets[0].kind.material
-    panels = panels_of(plan.cart, material)
+    panels = laid_panels(plan.panels, material)
     kinds = kinds_of([s for s in plan.shop.sheets if s.material == material], plan.cart.thickness_m)
     assert check_nest(plan.nest, panels, kinds, saw_of(plan.shop.saw), plan.cuts) == []
+
+
+def test_what_is_made_beside_the_cart_goes_all_the_way(plans, folders):
+    plan, folder = plans["cellar"], folders["cellar"]
+    assert [b.wanted.kind for b in plan.boards] == ["hood box", "plate"]
+    made = {p.name for b in plan.boards for p in b.panels}
+    cut = {piece.panel for sheet in plan.nest.sheets for piece in sheet.pieces}
+    assert made <= cut
+    for file in ("panels.csv", "plan.json"):
+        text = (folder / file).read_text(encoding="utf-8")
+        assert all(name in text for name in made), file
+    assert (folder / "drawings" / "box-1.svg").exists()
+    # The screws of the box are counted with the cart's and bought together.
+    box = plan.boards[0]
+    [mine] = [h for h in box.hardware if h.key.startswith("screw")]
+    [cart] = [h for h in plan.cart.hardware if h.key == mine.key]
+    [both] = [h for h in plan.build.hardware if h.key == mine.key]
+    assert both.quantity == cart.quantity + mine.quantity
+    # Its face is judged by its own area, and its speed is what the airflow makes of it.
+    [face] = plan.faces
+    air = next(a for a in plan.air if a.tool == "small lathe")
+    assert face.face_m2 == pytest.approx(0.18 * 0.14)
+    assert face.speed_m_s == pytest.approx(air.airflow_m3_s / face.face_m2)
+    limit = air.caught.finding.limit
+    assert limit.low >= face.wanted_m_s[0] * face.face_m2 - 1e-9
+    assert limit.high <= face.wanted_m_s[1] * face.face_m2 + 1e-9
+
+
+def test_each_tool_is_on_the_map_with_the_hose_of_its_chain(plans):
+    plan = plans["garage"]
+    chains = {c.tool: c.hose for c in plan.hookups.tools}
+    assert plan.floor.hoses == chains
+    assert plan.floor.footprint_m == (plan.cart.sizes.length_m, plan.cart.sizes.width_m)
+    own = plan.floor.choices[0]
+    assert own.owned
+    assert {h.name for h in own.hoses} == set(chains.values())
 
 
 def test_the_example_has_something_uncomfortable_to_say(plans):
@@ -100,7 +136,7 @@ def test_the_folder_holds_what_a_woodworker_needs(plans, folders, name):
     assert len(re.findall(rb"/Type\s*/Page\b", pdf)) > 12
     drawings = {p.name for p in (folder / "drawings").iterdir()}
     assert {"unit.svg", "three-sides.svg", "sheet-1.svg", "suction.svg", "step-2.svg"} <= drawings
-    assert {f"panel-{p.key.lower()}.svg" for p in plan.cart.panels} <= drawings
+    assert {f"panel-{p.key.lower()}.svg" for p in plan.panels} <= drawings
     for path in (folder / "drawings").iterdir():
         assert ET.parse(path).getroot().tag.endswith("svg")
 
@@ -113,9 +149,12 @@ def test_tables_agree_with_the_plan(plans, folders, name):
         return list(csv.DictReader(io.StringIO((folder / file).read_text(encoding="utf-8"))))
 
     panels = rows("panels.csv")
-    assert sum(int(r["number"]) for r in panels) == sum(p.quantity for p in plan.cart.panels)
+    assert sum(int(r["number"]) for r in panels) == sum(p.quantity for p in plan.panels)
     area = sum(float(r["length mm"]) * float(r["width mm"]) * int(r["number"]) for r in panels)
-    assert area / 1e6 == pytest.approx(plan.cart.wood_area_m2, rel=1e-3)
+    wood = plan.cart.wood_area_m2 + sum(
+        p.length_m * p.width_m * p.quantity for b in plan.boards for p in b.panels
+    )
+    assert area / 1e6 == pytest.approx(wood, rel=1e-3)
     shopping = rows("shopping.csv")
     sign = plan.shop.shop.currency
     spent = sum(float(r[f"together {sign}"] or 0) for r in shopping)

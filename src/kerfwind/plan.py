@@ -13,32 +13,38 @@ from . import __version__
 from .air import (
     Afterwards,
     BranchAir,
+    FaceAir,
     Piece,
     ToolAir,
     after_building,
     branch_air,
     curve_finding,
+    face_air,
     tool_air,
 )
-from .cart import Cart, HosePath, strength
+from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, strength
+from .cart import build as build_cart
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
-from .hookup import Chain, Hookups, choose
+from .hookup import Hookups
 from .hookup.reach import FloorMap, floor_map
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
     Build,
     NoBuild,
+    board_findings,
     cheapest_build,
     nest_finding,
     sheet_groups,
+    wanted_boards,
 )
-from .shop import Hose, Shop, ShopFile, Tool
+from .shop import Hose, Sheet, Shop, ShopFile, Tool
 from .shop.narrow import narrow
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
@@ -82,6 +88,7 @@ class Plan:
     draw: Draw
     hookups: Hookups
     air: tuple[ToolAir, ...]
+    faces: tuple[FaceAir, ...]
     helps: tuple[ToolHelp, ...]
     branches: BranchPlan | None
     afterwards: Afterwards | None
@@ -117,6 +124,16 @@ class Plan:
         return self.build.nest if self.build else None
 
     @property
+    def panels(self) -> tuple[CartPanel, ...]:
+        """Everything that is cut: the cart's panels, then those of plates and boxes."""
+        return self.build.panels if self.build else ()
+
+    @property
+    def boards(self) -> tuple[Board, ...]:
+        """Plates and boxes made of the same sheets."""
+        return self.build.boards if self.build else ()
+
+    @property
     def cuts(self) -> tuple[CutStep, ...]:
         """The order of cuts."""
         return self.build.cuts if self.build else ()
@@ -148,10 +165,12 @@ def make_plan(
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
+    groups = sheet_groups(shop)
     tell("choosing fittings")
     hookups = stages.run(
-        "hookup", choose,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings"), draw,
+        "hookup", hookups_in_air,
+        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room",
+               "wishes", "circuit", "weights"), draw, _footprint(shop, groups, draw, stages),
     )  # fmt: skip
     gains = stages.start(
         "next fitting", next_fittings,
@@ -161,7 +180,7 @@ def make_plan(
     tell("building the cart and nesting its panels")
     build = cheapest_build(
         cart_view(shop),
-        sheet_groups(shop), shop.saw, draw, stages,
+        groups, shop.saw, draw, stages, wanted_boards(hookups.plates),
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
     held: Callable[[], tuple[Finding, ...]] = tuple
@@ -174,6 +193,9 @@ def make_plan(
     view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
     ways = [_way(view, tool, hookups, cart) for tool in shop.tools]
     air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
+    faces = tuple(
+        f for w, each in zip(ways, air, strict=True) if (f := face_air(w[1], each)) is not None
+    )
     tell("looking for what would help")
     helps = tuple(
         stages.run(f"help for {w[1].name}", _help, *w, draw)
@@ -184,7 +206,8 @@ def make_plan(
     branches = (
         stages.run(
             "branches", _branches,
-            narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
+            _as_made(narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools",
+                            "branches"), hookups),
             shop.link, path.length_m if path else None, _quarter_turns(path), draw,
         )
         if shop.branches
@@ -204,27 +227,36 @@ def make_plan(
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *held(),
         *([nest_finding(build)] if isinstance(build, Build) else []),
+        *(board_findings(build, shop.shop.units) if isinstance(build, Build) else []),
         *power,
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, helps, branches, afterwards, floor, gains(), built,
+        file, draw, hookups, air, faces, helps, branches, afterwards, floor, gains(), built,
         shopping(
-            hookups, built.cart if built else None, built.nest if built else None,
+            hookups, built.hardware if built else (), built.nest if built else None,
             shop.shop.units,
         ),
         tuple(ordered(findings)),
     )  # fmt: skip
 
 
+def _footprint(
+    shop: Shop, groups: list[list[Sheet]], draw: Draw, stages: Stages
+) -> tuple[float, float] | None:
+    """Length and width of the unit, where a floor map asks for it and one can be built."""
+    if not groups or all(t.place is None for t in shop.tools):
+        return None
+    try:
+        cart = stages.run("cart", build_cart, cart_view(shop), groups[0][0], draw)
+    except CannotBuild:
+        return None
+    return cart.sizes.length_m, cart.sizes.width_m
+
+
 def cart_view(shop: Shop) -> Shop:
     """What a cart depends on, and nothing else."""
     return narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
-
-
-def pieces_of(chain: Chain) -> tuple[Piece, ...]:
-    """A chain's fittings as the air room wants them."""
-    return tuple(Piece(p.fitting, p.turned) for p in chain.pieces)
 
 
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
@@ -235,13 +267,21 @@ def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
     chain = hookups.chain(tool.name)
     path = cart.hose if cart else None
     return (
-        view, tool, view.hose(chain.hose), pieces_of(chain), view.link,
+        view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), view.link,
         path.length_m if path else None, _quarter_turns(path),
     )  # fmt: skip
 
 
 def _quarter_turns(path: HosePath | None) -> float | None:
     return path.turn_rad / (math.pi / 2) if path else None
+
+
+def _as_made(shop: Shop, hookups: Hookups) -> Shop:
+    """The shop with every tool as what is made for it leaves it."""
+    if not hookups.plates:
+        return shop
+    tools = tuple(as_made(t, hookups.chain(t.name)) for t in shop.tools)
+    return shop.model_copy(update={"tools": tools})
 
 
 def _tool_air(
@@ -288,13 +328,10 @@ def _branches(
 
 
 def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
-    """Where to park, for the hose that serves most tools."""
-    used = [c.hose for c in hookups.tools if c.hose]
-    if not used:
-        return None
-    hose = shop.hose(max(set(used), key=lambda name: (used.count(name), name)))
+    """Where to park, each tool with the hose of its own chain."""
+    used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
     footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None
-    return floor_map(shop, hose, draw, footprint_m=footprint)
+    return floor_map(shop, used, draw, footprint_m=footprint)
 
 
 def _refused(reason: NoBuild) -> list[Finding]:
@@ -331,6 +368,7 @@ def plan_record(plan: Plan) -> dict[str, Any]:
             {f.name: getattr(a, f.name) for f in fields(a) if f.name not in _INNER}
             for a in plan.air
         ],
+        "faces": plan.faces,
         "helps": plan.helps,
         "branches": plan.branches,
         "afterwards": plan.afterwards,

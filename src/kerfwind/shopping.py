@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from .cart import Cart, HardwareItem
+from .cart import HardwareItem
 from .cutting import Nest
 from .hookup import Hookups
 from .quantity import UnitChoice, show
@@ -41,7 +42,7 @@ def screw_text(item: HardwareItem, units: UnitChoice) -> str:
 
 
 def shopping(
-    hookups: Hookups, cart: Cart | None, nest: Nest | None, units: UnitChoice
+    hookups: Hookups, hardware: Sequence[HardwareItem], nest: Nest | None, units: UnitChoice
 ) -> tuple[ShoppingLine, ...]:
     """Everything to buy, sheets first. Rough prices are marked ``about``."""
     lines: list[ShoppingLine] = []
@@ -58,16 +59,15 @@ def shopping(
             ShoppingLine("fitting", purchase.name, purchase.count, purchase.price, "about",
                          "for " + ", ".join(purchase.used_by))
         )  # fmt: skip
-    if cart is not None:
-        for item in cart.hardware:
-            row = hardware_price(f"{item.key} {item.name}")
-            what = screw_text(item, units)
-            if row is None:
-                lines.append(ShoppingLine("hardware", what, item.quantity, None, "none", item.use))
-                continue
-            packs = -(-item.quantity // row.pack)
-            note = f"{row.what}; {item.quantity} needed" if row.pack > 1 else item.use
-            lines.append(ShoppingLine("hardware", what, packs, row.price, "about", note))
+    for item in hardware:
+        row = hardware_price(f"{item.key} {item.name}")
+        what = screw_text(item, units)
+        if row is None:
+            lines.append(ShoppingLine("hardware", what, item.quantity, None, "none", item.use))
+            continue
+        packs = -(-item.quantity // row.pack)
+        note = f"{row.what}; {item.quantity} needed" if row.pack > 1 else item.use
+        lines.append(ShoppingLine("hardware", what, packs, row.price, "about", note))
     return tuple(lines)
 
 

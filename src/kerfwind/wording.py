@@ -40,7 +40,7 @@ def chain_text(chain: Chain) -> str:
     """A chain in one line, from port to hose."""
     if not chain.reached:
         return "nothing joins it yet"
-    plate = ["bored plate (to make)"] if chain.plate else []
+    plate = [f"{chain.plate.kind} (to make)"] if chain.plate else []
     names = [*plate, *(piece_text(p) for p in chain.pieces)]
     return " → ".join([*names, chain.hose or chain.finish])
 

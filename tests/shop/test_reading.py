@@ -49,6 +49,13 @@ ANSWERS = [
     ("bucket_upside_down", 3, "separator.bucket.bottom_diameter", "wider than the top", "Swap"),
     ("inside_larger", 4, "tools[sander].port.inside", "not inside", "Swap"),
     ("rising_curve", 4, "vacuum.suction.points[2]", "more suction at more airflow", "again"),
+    ("plate_beside_a_port", 5, "tools[drill].made", "beside a port", "Remove `port`"),
+    ("bored_guard", 4, "tools[saw].made", "on a guard", "saw cabinet"),
+    ("box_without_a_face", 3, "tools[lathe].hood", "without the face", "opening ="),
+    ("opening_without_making", 4, "tools[drill].opening", "nothing to cover it", "plate"),
+    ("side_of_a_plate", 5, "tools[drill].bored", "`side`, of a plate", "hood box"),
+    ("outline_without_place", 4, "tools[drill].size", "without a place", "middle stands"),
+    ("outline_through_a_wall", 9, "tools[drill].place", "200 mm beyond a wall", "Measure place"),
     ("binary", 0, "", "binary file", "shop file"),
     ("latin1", 2, "", "not UTF-8", "UTF-8"),
 ]

@@ -9,6 +9,7 @@ from .afterwards import Afterwards, Compared, Explanation, after_building
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
 from .curve import CurveBand, SuctionCurve, from_label, from_points
 from .errors import AirError, CurveError, NetworkError, OrificeError
+from .face import FaceAir, face_air
 from .hometest import from_home_test
 from .network import Duct, NetworkFlow, compile_tree, solve
 from .path import Piece
@@ -30,6 +31,7 @@ __all__ = [
     "CurveError",
     "Duct",
     "Explanation",
+    "FaceAir",
     "Loss",
     "NetworkError",
     "NetworkFlow",
@@ -52,6 +54,7 @@ __all__ = [
     "catch_need",
     "compile_tree",
     "curve_finding",
+    "face_air",
     "from_home_test",
     "from_label",
     "from_points",

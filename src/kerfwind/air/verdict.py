@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, band, show, show_range
 from ..shop import Shop, Tool
-from ..shop.catalogue.hoods import HOODS, OPERATIONS
+from ..shop.catalogue.hoods import BOX, HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
 from .curve import SuctionCurve
 
@@ -80,7 +80,11 @@ def catch_need(tool: Tool, draw: Draw) -> Array:
     if tool.needs_airflow is not None:
         return draw.of(tool.needs_airflow)
     wanted = need(tool.hood, tool.operation).catch
-    return draw.between(*wanted.span, wanted.key)
+    each = draw.between(*wanted.span, wanted.key)
+    if tool.hood == BOX and tool.opening is not None:
+        # The fact is a speed through the face, which is the box's own.
+        each = each * draw.of(tool.opening.length) * draw.of(tool.opening.width)
+    return each
 
 
 def slowest_run(tool: Tool, runs: Sequence[RunAir], draw: Draw) -> Slowest:

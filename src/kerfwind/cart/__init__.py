@@ -1,5 +1,6 @@
 """The cart: forms, panels, joints, hardware, the hose's path, stability, strength."""
 
+from .boards import Board, BoardWanted, boards
 from .finishing import Laid, finish, stands_of
 from .forms import FORMS, backframe, build, lay_steady, low, tower
 from .model import (
@@ -26,7 +27,7 @@ from .strength import strength
 from .work import Work, work
 
 __all__ = [
-    "FORMS", "Bend", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole",
+    "FORMS", "Bend", "Board", "BoardWanted", "CannotBuild", "Cart", "CartPanel", "HardwareItem", "HeldBucket", "Hole",
     "HosePath", "Joint", "Laid", "Load", "PlacedPanel", "Screw", "Sizes", "Stand", "Step", "Unmet",
-    "Work", "backframe", "build", "carries", "finish", "lay_steady", "low", "stands_of", "strength", "tower", "with_remedy", "work",
+    "Work", "backframe", "boards", "build", "carries", "finish", "lay_steady", "low", "stands_of", "strength", "tower", "with_remedy", "work",
 ]  # fmt: skip

@@ -16,6 +16,12 @@ _TOUCH_M = 1e-5
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
+def _mark(number: int) -> str:
+    """A to Z without I and O, then AA, AB and so on."""
+    more, rest = divmod(number, len(_LETTERS))
+    return (_LETTERS[more - 1] if more else "") + _LETTERS[rest]
+
+
 @dataclass
 class Workbench:
     """Collects one cart while a form lays it out."""
@@ -51,7 +57,7 @@ class Workbench:
         note: str = "",
     ) -> str:
         """Add a panel with all its copies; its key letter."""
-        key = _LETTERS[len(self.panels)]
+        key = _mark(len(self.panels))
         self.panels[key] = CartPanel(
             key, name, length_m, width_m, self.thickness_m, len(places), grain, edges, openings,
             chamfers, note=note,

@@ -35,6 +35,8 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
     from the near edge stand below and to the left.
     """
     write = length_text(units, denominator)
+    # A sixteenth is too coarse for the thickness of a sheet and for a hole that grips.
+    fine = length_text(units, 32)
     length, width = panel.length_m, panel.width_m
     outline = panel.plate.outline()
     items: list[Item] = [Polygon(tuple(outline), "outline", 0.98)]
@@ -42,7 +44,7 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
     centres: list[Point] = []
     rounds: list[Item] = []
     for opening in panel.openings:
-        items += _opening(opening, rounds, write)
+        items += _opening(opening, rounds, write, fine)
         centres.append((opening.x_m, opening.y_m))
     count = Counter((round(h.diameter_m, 5), h.text) for h in panel.holes)
     told: set[tuple[float, str]] = set()
@@ -67,8 +69,7 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
         y = width - leg / 2 if "far" in corner else leg / 2
         items.append(Label((x, y), f"{write(leg)} × {write(leg)}", "leader"))
     items += rounds
-    # A sixteenth is too coarse for the thickness of a sheet.
-    thickness = length_text(units, 32)(panel.thickness_m)
+    thickness = fine(panel.thickness_m)
     holes = tuple(
         (
             (o.x_m - o.length_m / 2, o.y_m - o.width_m / 2),
@@ -106,10 +107,11 @@ def _distances(centres: list[Point]) -> list[Item]:
     return made
 
 
-def _opening(opening: Opening, rounds: list[Item], write: Write) -> list[Item]:
+def _opening(opening: Opening, rounds: list[Item], write: Write, fine: Write) -> list[Item]:
     centre = (opening.x_m, opening.y_m)
     if opening.round:
-        rounds.append(RoundDimension(centre, opening.radius_m, note="through"))
+        text = f"Ø {fine(opening.length_m)}"
+        rounds.append(RoundDimension(centre, opening.radius_m, text=text, note="through"))
         return [
             Circle(centre, opening.radius_m, "outline", 1.0),
             *centre_lines(centre, opening.radius_m),

@@ -8,6 +8,7 @@ from .measuring import MeasureSheet, measure_sheet
 from .model import (
     Alternative,
     Chain,
+    Compared,
     Coupling,
     Hookups,
     Joint,
@@ -24,6 +25,7 @@ __all__ = [
     "PRINT_CAUTIONS",
     "Alternative",
     "Chain",
+    "Compared",
     "Coupling",
     "Fit",
     "FitKind",

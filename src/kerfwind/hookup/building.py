@@ -18,6 +18,7 @@ from .model import Alternative, Chain, Coupling, Joint, Piece, Plate, Purchase, 
 from .reducer import Reducer
 from .settling import Choice, Task
 from .shopping import size_checks
+from .wood import designed, mouth
 
 
 class Builder:
@@ -42,7 +43,8 @@ class Builder:
     def _chain(self, column: Column, choice: Choice, left: dict[int, int]) -> Chain:
         route = self._route(column)
         pieces = self._pieces(column, choice, left)
-        joints = self._joints(route, column, pieces)
+        plate = self._plate(route, column, pieces)
+        joints = self._joints(route, column, pieces, plate)
         holds = np.ones(self.draw.count, dtype=bool)
         for joint in joints:
             holds &= joint.fit.holds
@@ -68,8 +70,16 @@ class Builder:
             loss_pa=loss,
             cost=self._own_cost(column, pieces, joints),
             changes=1 + sum(p.stays == "shared" for p in pieces) if route.tool else 0,
-            plate=column.made.plate if column.made else None,
+            plate=plate,
         )
+
+    def _plate(self, route: Route, column: Column, pieces: tuple[Piece, ...]) -> Plate | None:
+        """What is made of plywood at the tool, with all its sizes."""
+        if column.made is None or column.made.plate is None:
+            return None
+        tool = next(t for t in self.shop.tools if t.name == route.tool)
+        end = pieces[0].upstream if pieces else route.downstream
+        return designed(column.made.plate, tool, end, self.shop.shop.units)
 
     def _pieces(self, column: Column, choice: Choice, left: dict[int, int]) -> tuple[Piece, ...]:
         route = self._route(column)
@@ -98,13 +108,15 @@ class Builder:
             left[part] -= 1
         return Piece(kind.fitting, turned, "owned" if owned else "buy", stays, kind.price or 0.0)
 
-    def _joints(self, route: Route, column: Column, pieces: tuple[Piece, ...]) -> tuple[Joint, ...]:
+    def _joints(
+        self, route: Route, column: Column, pieces: tuple[Piece, ...], plate: Plate | None
+    ) -> tuple[Joint, ...]:
         made = column.made
         names = [route.start, *(p.fitting.name for p in pieces), route.finish]
         downs = [route.upstream, *(p.downstream for p in pieces)]
         ups = [*(p.upstream for p in pieces), route.downstream]
-        if made is not None and made.plate is not None:
-            names[0], downs[0] = f"{route.tool} plate", ups[0]
+        if plate is not None:
+            names[0], downs[0] = plate.name, mouth(plate, ups[0])
         fixed = sum(p.stays == "on the tool" for p in pieces)
         joints = []
         for i, (down, up) in enumerate(zip(downs, ups, strict=True)):
@@ -128,8 +140,11 @@ class Builder:
     def _fit(self, down: End, up: End, made: Made | None, index: int, count: int) -> Fit:
         if made is None:
             return self._known(down, up)
-        if made.plate is not None and index == 0:
-            return _to_measure(fit(_hole(made.plate, up), up, self.draw), up.outside.path)
+        if made.plate is not None:
+            # Only the hole is made to measure; the ends beyond it are what they are.
+            return (
+                _to_measure(fit(down, up, self.draw), "") if index == 0 else self._known(down, up)
+            )
         # A piece made to measure is made after the mating end is measured.
         how = self._known(down, up)
         if index in (0, 1):
@@ -141,14 +156,18 @@ class Builder:
     ) -> float:
         bought = sum(p.price for p in pieces if p.stays in ("on the tool", "on the unit")
                      and p.origin != "owned")  # fmt: skip
-        plate = column.made.price if column.made and column.made.plate else 0.0
-        return bought + plate + sum(fixing_price(j.fit) for j in joints)
+        return bought + sum(fixing_price(j.fit) for j in joints)
 
     def cost(self, choice: Choice) -> float:
         """Money for the whole choice."""
         chains = self.chains(choice)
         parts = sum((self.parts[p].price or 0.0) * n for p, n in choice.bought.items())
-        made = sum(c.made.price for k in choice.taken if (c := self.task.columns.columns[k]).made)
+        # The wood of plates and boxes is paid for with the sheets they are cut from.
+        made = sum(
+            c.made.price
+            for k in choice.taken
+            if (c := self.task.columns.columns[k]).made and c.made.plate is None
+        )
         heads = {(c.hose, j.upstream): j for c in chains for j in c.joints if not j.remade}
         fixing = sum(
             fixing_price(j.fit) for c in chains for j in c.joints
@@ -199,16 +218,18 @@ class Builder:
         plates = tuple(c.plate for c in chains if c.plate)
         return tuple(bought), printed, plates
 
-    def alternative(self, one: Choice, other: Choice) -> Alternative:
-        """Another choice, and what it does differently."""
-        before, after = self.chains(one), self.chains(other)
+    @staticmethod
+    def alternative(
+        weight: float, cost: float, before: tuple[Chain, ...], after: tuple[Chain, ...]
+    ) -> Alternative:
+        """Another answer, and what its chains do differently."""
         told = []
         then = {(c.tool, c.start): c for c in before}
         for chain in after:
             old = then.get((chain.tool, chain.start))
             if old is None or _parts_of(old) != _parts_of(chain) or old.hose != chain.hose:
                 told.append(f"{chain.tool or chain.start}: {in_words(chain)}")
-        return Alternative(other.weight, self.cost(other), tuple(told))
+        return Alternative(weight, cost, tuple(told))
 
 
 def _parts_of(chain: Chain) -> tuple[tuple[str, bool, str], ...]:
@@ -221,7 +242,7 @@ def in_words(chain: Chain) -> str:
         return "nothing joins it"
     names = [p.fitting.name for p in chain.pieces]
     if chain.plate:
-        names.insert(0, "plate with a bored hole")
+        names.insert(0, f"{chain.plate.kind} with a bored hole")
     return ", then ".join([*names, chain.finish])
 
 
@@ -230,20 +251,6 @@ def fixing_price(how: Fit) -> float:
     if how.kind == "needs clamp":
         return fact("hookup.clamp_price").value
     return fact("hookup.tape_price").value if how.kind == "needs tape or bushing" else 0.0
-
-
-def _hole(plate: Plate, mate: End) -> End:
-    at = mate.outside
-    size = replace(at, best_si=plate.hole_m, low_si=plate.hole_m, high_si=plate.hole_m,
-                   shape="exact", text=f"{plate.hole_m * 1e3:.1f} mm", path="", standing="chosen")  # fmt: skip
-    around = replace(size, best_si=plate.side_m, low_si=plate.side_m, high_si=plate.side_m)
-    deep = replace(size, best_si=plate.thickness_m, low_si=plate.thickness_m,
-                   high_si=plate.thickness_m)  # fmt: skip
-    return mate.model_copy(update={
-        "inside": size, "outside": around, "length": deep, "material": "rigid",
-        "joint": "plain", "goes": "over", "taper": replace(size, best_si=0.0, low_si=0.0,
-                                                           high_si=0.0, dimension_name="angle"),
-    })  # fmt: skip
 
 
 def _to_measure(how: Fit, path: str) -> Fit:

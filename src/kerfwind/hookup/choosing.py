@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ..quantity import Draw
 from ..shop import End, Shop
@@ -12,9 +12,11 @@ from .branching import Search
 from .building import Builder
 from .chains import Joining, Part, Route
 from .columns import MOST_KEPT, Head, Lister
-from .findings import chain_findings
+from .findings import chain_findings, in_air_findings, reach_findings
+from .in_air import AirOf, compare
 from .loss import hose_pa
-from .model import Hookups, Weights
+from .model import Hookups, HosesByReach, Weights
+from .placing import Allowed, Reach, added_weights, reach
 from .priced import solve as solve_priced
 from .settling import Choice, Task
 from .setups import list_setups
@@ -36,6 +38,8 @@ def choose(
     on_sale: Sequence[Offer] | None = None,
     runner_up: bool = True,
     time_s: float | None = None,
+    air: AirOf | None = None,
+    footprint_m: tuple[float, float] | None = None,
 ) -> Hookups:
     """Chains for every tool and for the unit's own joints, weighed all together.
 
@@ -46,41 +50,159 @@ def choose(
     draw
         The draw that joints are judged on.
     weights
-        What air, bother and doubt are worth in money.
+        What air, bother and doubt are worth in money; by default what the shop says.
     on_sale
         What can be bought; the generic catalogue by default.
     runner_up
         Whether to find the second-best answer too.
     time_s
         Longest time for each integer program; the gap is told when it was not enough.
+    air
+        Solves chains in full, so that the two best answers can be weighed by their true air.
+    footprint_m
+        Length and width of the unit, for its parking; by default the largest allowed.
     """
-    task, best, second = solve(
-        shop, draw, weights or Weights(), on_sale, runner_up=runner_up, time_s=time_s
-    )
-    builder = Builder(shop, task, draw)
-    chains = builder.chains(best)
-    purchases, printed, plates = builder.to_get(best, chains)
+    weights = weights or Weights.of(shop.weights)
+    answers, by_reach = _weighed(
+        shop, draw, weights, on_sale, footprint_m, runner_up=runner_up, time_s=time_s
+    )  # fmt: skip
+    # Answers of one task share their ends, and so the fits that are known of them.
+    known = {id(a.task): Builder(shop, a.task, draw) for a in answers}
+    builders = [known[id(a.task)] for a in answers]
+    made = [b.chains(a.choice) for b, a in zip(builders, answers, strict=True)]
+    bound = answers[0].weight - max(0.0, answers[0].choice.weight - answers[0].choice.bound)
+    in_air = None
+    if air is not None and len(answers) > 1:
+        first, second = ((a.weight, m) for a, m in zip(answers, made, strict=True))
+        in_air = compare(shop, weights, air, first, second)
+    if in_air is not None and in_air.turned:
+        answers, builders, made = answers[::-1], builders[::-1], made[::-1]
+    best, builder, chains = answers[0], builders[0], made[0]
+    purchases, printed, plates = builder.to_get(best.choice, chains)
     return Hookups(
         tools=tuple(c for c in chains if c.tool),
         unit=tuple(c for c in chains if not c.tool),
         purchases=purchases,
         printed=printed,
         plates=plates,
-        couplings=builder.couplings(best, chains),
-        cost=builder.cost(best),
+        couplings=builder.couplings(best.choice, chains),
+        cost=builder.cost(best.choice),
         weight=best.weight,
-        bound=min(best.bound, best.weight),
-        runner_up=builder.alternative(best, second) if second else None,
-        findings=chain_findings(shop, chains, draw),
+        bound=bound,
+        runner_up=builder.alternative(
+            answers[1].weight, builders[1].cost(answers[1].choice), chains, made[1]
+        )
+        if len(answers) > 1
+        else None,
+        findings=(
+            *chain_findings(shop, chains, draw),
+            *reach_findings(by_reach),
+            *in_air_findings(in_air, shop.shop.units),
+        ),
+        in_air=in_air,
+        by_reach=by_reach,
     )
+
+
+@dataclass(frozen=True)
+class _Answer:
+    """One answer with its task and the spots that its hoses need."""
+
+    task: Task
+    choice: Choice
+    spots: int
+    move: float
+
+    @property
+    def weight(self) -> float:
+        """Weight with the moves in it."""
+        return self.choice.weight + self.move * max(0, self.spots - 1)
+
+
+def _weighed(
+    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None,
+    footprint_m: tuple[float, float] | None, *, runner_up: bool, time_s: float | None,
+) -> tuple[list[_Answer], HosesByReach | None]:  # fmt: skip
+    """The best answer and the second, moves of the unit weighed in."""
+    near = reach(shop, footprint_m)
+    allowed = near.allowed() if near is not None else {}
+
+    def solved(allowed: Allowed) -> list[_Answer]:
+        task, *choices = solve(
+            shop, draw, weights, on_sale, runner_up=runner_up, time_s=time_s, allowed=allowed
+        )
+        return [
+            _Answer(task, c, near.spots(_hoses_of(shop, task, c)) if near else 1, weights.move)
+            for c in choices
+            if c is not None
+        ]
+
+    plain = solved(allowed)
+    if near is None:
+        return plain, None
+    left = tuple(
+        (name, tuple(h.name for h in near.hoses if h.name not in some))
+        for name, some in allowed.items()
+    )
+    now = _hoses_of(shop, plain[0].task, plain[0].choice)
+    wanted = _fewer_moves(shop, near, plain[0], weights) if len(near.hoses) > 1 else {}
+    if all(now.get(tool) == hose for tool, hose in wanted.items()):
+        ranked = _ranked(plain)
+        return ranked, HosesByReach(ranked[0].spots, None, None, (), left)
+    moved = solved({**allowed, **{t: frozenset((h,)) for t, h in wanted.items()}})
+    ranked = _ranked([*plain, *moved])
+    taken = ranked[0]
+    against = moved[0] if any(taken is a for a in plain) else plain[0]
+    if against.spots == taken.spots:
+        return ranked, HosesByReach(taken.spots, None, None, (), left)
+    mine, other = (_hoses_of(shop, a.task, a.choice) for a in (taken, against))
+    changed = tuple((t, mine[t], other[t]) for t in mine if mine[t] != other.get(t))
+    return ranked, HosesByReach(
+        taken.spots, against.spots, against.choice.weight - taken.choice.weight, changed, left
+    )  # fmt: skip
+
+
+def _ranked(answers: list[_Answer]) -> list[_Answer]:
+    """The two lightest, least weight first."""
+    kept: list[_Answer] = []
+    for each in sorted(answers, key=lambda a: a.weight):
+        if not any(_same(each, k) for k in kept):
+            kept.append(each)
+    return kept[:2]
+
+
+def _same(a: _Answer, b: _Answer) -> bool:
+    def made(x: _Answer) -> list[tuple[object, ...]]:
+        columns = (x.task.columns.columns[k] for k in x.choice.taken)
+        routes = x.task.routes
+        return sorted(
+            (routes[c.route].start, routes[c.route].finish, str((c.head, c.pieces, c.made is None)))
+            for c in columns
+        )
+
+    return made(a) == made(b)
+
+
+def _hoses_of(shop: Shop, task: Task, choice: Choice) -> dict[str, str]:
+    """The hose of each tool in an answer."""
+    routes = [task.routes[task.columns.columns[k].route] for k in choice.taken]
+    return {r.tool: shop.hoses[r.hose].name for r in routes if r.tool}
+
+
+def _fewer_moves(shop: Shop, near: Reach, plain: _Answer, weights: Weights) -> dict[str, str]:
+    """Hoses that would be lightest with the moves, by what each adds to an answer."""
+    return near.lightest(added_weights(shop, plain.task, plain.choice, near), weights.move)
 
 
 def solve(
     shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
-    *, runner_up: bool = True, time_s: float | None = None,
+    *, runner_up: bool = True, time_s: float | None = None, allowed: Allowed | None = None,
 ) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
-    """The task of a shop, its best answer and the second-best."""
-    lister, task = pose(shop, draw, weights, on_sale)
+    """The task of a shop, its best answer and the second-best.
+
+    ``allowed`` names, by tool, the hoses it may be on; any where it says nothing.
+    """
+    lister, task = pose(shop, draw, weights, on_sale, allowed)
     heads = lister.heads()
     least = lister.least_with_heads(heads)
     bare = Search(task)
@@ -136,13 +258,14 @@ def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Cho
 
 
 def pose(
-    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None
-) -> tuple[Lister, Task]:
+    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
+    allowed: Allowed | None = None,
+) -> tuple[Lister, Task]:  # fmt: skip
     """The shop as a task, with bare hoses, and the lister that can add heads to it."""
     parts = tuple(Part(f, f.count, None) for f in shop.fittings) + tuple(
         Part(o.fitting, 0, o.price) for o in (offers() if on_sale is None else on_sale)
     )
-    routes, demands, follows = _routes(shop, weights)
+    routes, demands, follows = _routes(shop, weights, allowed or {})
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
     large = len(demands) > MOST_SEARCHED
@@ -155,7 +278,7 @@ def pose(
 
 
 def _routes(
-    shop: Shop, weights: Weights
+    shop: Shop, weights: Weights, allowed: Allowed
 ) -> tuple[list[Route], list[tuple[int, ...]], dict[int, int]]:
     routes: list[Route] = []
     demands: list[tuple[int, ...]] = []
@@ -171,7 +294,7 @@ def _routes(
         group = [
             add(f"{tool.name} port", f"{hose.name}, tool end", tool.name, i, tool.port, hose.tool_end)
             for i, hose in tool_hoses
-            if tool.hose in (None, hose.name)
+            if tool.hose in (None, hose.name) and hose.name in allowed.get(tool.name, (hose.name,))
         ]  # fmt: skip
         if group:
             demands.append(tuple(group))

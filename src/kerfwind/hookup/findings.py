@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from ..finding import Finding, Level
-from ..quantity import Draw, Quantity
+from ..quantity import Draw, Quantity, UnitChoice, show
 from ..shop import Shop
-from .model import Chain, Joint
+from .model import Chain, Compared, HosesByReach, Joint
 
 SURE = 0.9
 
@@ -20,6 +20,55 @@ def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[F
     if shop.separator.in_use and shop.link is None:
         found.append(_missing("link", "separator", "link", "No hose links separator and vacuum."))
     return tuple(found)
+
+
+def reach_findings(found: HosesByReach | None) -> tuple[Finding, ...]:
+    """What the places on the floor map did to the choice of hoses."""
+    if found is None:
+        return ()
+    told: list[Finding] = []
+    if found.out_of_reach:
+        left = "; ".join(f"{', '.join(hoses)} at the {tool}" for tool, hoses in found.out_of_reach)
+        told.append(_hoses(f"Not chosen from, since no free spot lets them reach: {left}."))
+    if found.other_spots is None:
+        return tuple(told)
+    names = ", ".join(f"{tool} ({other})" for tool, _, other in found.changed)
+    spots, other = (f"{n} spot{'' if n == 1 else 's'}" for n in (found.spots, found.other_spots))
+    if found.other_spots < found.spots:
+        answer = (
+            f"On other hoses, {names}, {other} would do in place of {spots}; but that adds more in "
+            "fittings, air and bother than the moves are worth."
+        )
+    else:
+        answer = f"Chosen by reach: {spots} to park at, where {other} would be needed with {names}."
+    return (*told, _hoses(answer))
+
+
+def _hoses(answer: str) -> Finding:
+    return Finding("hookup.hoses", "hookup", "hoses", "which hose for each tool", "good", answer,
+                   sources=("hookup.hose_slack",))  # fmt: skip
+
+
+def in_air_findings(found: Compared | None, units: UnitChoice) -> tuple[Finding, ...]:
+    """What the full solution says of the program's two best answers, where it says anything."""
+    if found is None or not (found.turned or found.other_better):
+        return ()
+    tools = ", ".join(
+        f"{t.tool} {show(t.taken_m3_s, 'airflow', units)}, by the other "
+        f"{show(t.other_m3_s, 'airflow', units)}"
+        for t in found.tools
+    )
+    if found.turned:
+        answer = (
+            f"Solved in full, what came second by rough losses is better, and is taken: {tools}."
+        )
+        return (Finding("hookup.in_air", "hookup", "fittings", "the best chains in air", "good",
+                        answer),)  # fmt: skip
+    return (Finding(
+        "hookup.in_air", "hookup", "fittings", "the best chains in air", "advice",
+        f"The second-best answer is better in air: {tools}.",
+        do="Take it if that air is worth its price and bother to you; the plan shows both.",
+    ),)  # fmt: skip
 
 
 def _missing(use: str, about: str, end: str, answer: str) -> Finding:
@@ -73,7 +122,7 @@ def _good(chain: Chain) -> str:
         return f"It goes straight on: {chain.joints[0].fit.kind}."
     names = [p.fitting.name for p in chain.pieces]
     if chain.plate:
-        names.insert(0, "a plate with a bored hole")
+        names.insert(0, f"a {chain.plate.kind} with a bored hole")
     return f"Joined by {', then '.join(names)}."
 
 

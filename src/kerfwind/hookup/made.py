@@ -12,9 +12,6 @@ from .loss import change_of_bore_pa, fitting_pa
 from .model import Plate
 from .reducer import Reducer, as_fitting, design
 
-PLATE_THICKNESS_M = 0.012
-PLATE_MARGIN_M = 0.040
-
 
 @dataclass(frozen=True)
 class Made:
@@ -71,14 +68,12 @@ def stepped_cuff(upstream: End, downstream: End, mates: tuple[str, str]) -> Made
 
 
 def plate(tool: str, downstream: End) -> Made | None:
-    """A plate with a hole bored for the hose's end; None where the end cannot go in."""
+    """Plywood with a hole bored for the hose's end; None where the end cannot go in."""
     if downstream.goes == "over":
         return None
-    hole = downstream.outside.best_si + 0.0005
-    side = hole + 2 * PLATE_MARGIN_M
-    made = Plate(tool, side, PLATE_THICKNESS_M, hole)
-    price = fact("hookup.plate_price").value
-    return Made("plate", price, 0.0, PLATE_THICKNESS_M, plate=made)
+    thick = fact("hookup.plate_least").value
+    made = Plate(tool, downstream.outside.best_si)
+    return Made("plate", fact("hookup.plate_price").value, 0.0, thick, plate=made)
 
 
 def _mouths(upstream: End, fitting: Fitting, downstream: End) -> float:

@@ -9,9 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding
-from ..shop import End, Fitting
+from ..shop import End, Fitting, Worth
 from .fits import Fit
 from .reducer import Reducer
+
+#: A difference in airflow below this part of it is within the roughness of both.
+TELLING = 0.005
 
 Origin = Literal["owned", "buy", "cut", "print"]
 Stays = Literal["on the tool", "on the hose", "on the unit", "shared"]
@@ -33,6 +36,8 @@ class Weights:
         Each factor e by which a joint is less than certain to hold.
     second_hose
         Each hose beyond none that is kept in use.
+    move
+        Rolling the unit on to one more spot in a session.
     """
 
     air_per_kpa: float = 4.0
@@ -40,6 +45,12 @@ class Weights:
     hang_per_m: float = 15.0
     doubt: float = 20.0
     second_hose: float = 6.0
+    move: float = 4.0
+
+    @classmethod
+    def of(cls, worth: Worth) -> Weights:
+        """As the shop file has them."""
+        return cls(worth.air, worth.change, worth.hanging, worth.doubt, worth.hose, worth.move)
 
 
 @dataclass(frozen=True)
@@ -78,12 +89,37 @@ class Joint:
 
 @dataclass(frozen=True)
 class Plate:
-    """A plate with a bored hole, for a tool without a port."""
+    """Plywood with a bored hole, for a tool without a port: a plate, or an open box.
+
+    Attributes
+    ----------
+    hole_m
+        Its diameter, from the end that goes in.
+    opening_m
+        What it must cover, along and across; None where nothing is said.
+    face_m
+        The plate itself, or the box's open face inside its walls.
+    depth_m
+        Of the box, inside; 0 for a plate.
+    """
 
     tool: str
-    side_m: float
-    thickness_m: float
     hole_m: float
+    kind: Literal["plate", "hood box"] = "plate"
+    opening_m: tuple[float, float] | None = None
+    face_m: tuple[float, float] = (0.0, 0.0)
+    depth_m: float = 0.0
+    bored: Literal["back", "side"] = "back"
+
+    @property
+    def name(self) -> str:
+        """What to call it."""
+        return f"{self.tool} {'hood box' if self.kind == 'hood box' else 'plate'}"
+
+    @property
+    def face_m2(self) -> float:
+        """Area of the box's open face [m²]."""
+        return self.face_m[0] * self.face_m[1]
 
 
 @dataclass(frozen=True)
@@ -176,6 +212,73 @@ class Alternative:
 
 
 @dataclass(frozen=True)
+class ComparedTool:
+    """One tool whose chains differ: its airflow by the answer taken and by the other [m³/s]."""
+
+    tool: str
+    taken_m3_s: float
+    other_m3_s: float
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The two answers in full.
+
+    Attributes
+    ----------
+    tools
+        Where they differ and the air tells.
+    weight, other_weight
+        Of the answer taken and of the other; the program's second with the full losses in
+        place of the rough ones, against its first.
+    turned
+        Whether the program had them the other way round: the air made its second the first.
+    """
+
+    tools: tuple[ComparedTool, ...]
+    weight: float
+    other_weight: float
+    turned: bool
+
+    @property
+    def told(self) -> tuple[ComparedTool, ...]:
+        """Tools at which the difference is beyond the roughness of both."""
+        return tuple(
+            t for t in self.tools if abs(t.other_m3_s - t.taken_m3_s) > TELLING * t.taken_m3_s
+        )
+
+    @property
+    def other_better(self) -> bool:
+        """Whether the other answer moves more air over all tools, by more than the roughness."""
+        taken = sum(t.taken_m3_s for t in self.tools)
+        return sum(t.other_m3_s for t in self.tools) > taken * (1 + TELLING)
+
+
+@dataclass(frozen=True)
+class HosesByReach:
+    """What the floor map says of the hoses.
+
+    Attributes
+    ----------
+    spots
+        The fewest spots with each tool on its hose.
+    other_spots, other_adds
+        With the hoses that were weighed against them, and what those would add to the
+        answer beside the moves; None where no other hoses were worth weighing.
+    changed
+        Tools whose hose differs between the two, with the hose taken and the other.
+    out_of_reach
+        By tool, hoses that no spot lets reach it, left out of the choice.
+    """
+
+    spots: int
+    other_spots: int | None
+    other_adds: float | None
+    changed: tuple[tuple[str, str, str], ...]
+    out_of_reach: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True)
 class Hookups:
     """The chains of the whole shop, and what to get for them.
 
@@ -190,9 +293,14 @@ class Hookups:
     weight
         The sum that was made least: money and all that `Weights` turns into money.
     bound
-        No answer can weigh less than this; equal to ``weight`` when proven optimal.
+        No answer can weigh less than this; equal to ``weight`` when proven optimal. With
+        places on the floor map it holds for the hoses that the tools are on.
     runner_up
         The second-best answer; None when there is no other.
+    in_air
+        Both answers with their air solved in full; None where it was not.
+    by_reach
+        What the floor map says of the hoses; None where no tool has a place.
     """
 
     tools: tuple[Chain, ...]
@@ -206,6 +314,8 @@ class Hookups:
     bound: float
     runner_up: Alternative | None
     findings: tuple[Finding, ...]
+    in_air: Compared | None = None
+    by_reach: HosesByReach | None = None
 
     @property
     def proven(self) -> bool:

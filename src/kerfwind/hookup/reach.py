@@ -1,16 +1,16 @@
 """Where to park the unit so that the hose reaches: the floor map.
 
 A hose of length L that climbs a rise h reaches a tool from any spot within
-(L - h) / slack of it, since a hose lies in curves. A spot serves the tools whose circles
-it lies in. The fewest spots that serve all are found exactly: a best spot for a set of
-tools can always be moved to where two circles, or a circle and the parking area's edge,
-cross, or to a corner, or to the point of the area nearest a tool.
+(L - h) / slack of it, since a hose lies in curves; each tool has the hose of its own
+chain. A spot serves the tools whose circles it lies in, and is clear of walls and outlines
+(`ground.py`). The fewest spots that serve all are found exactly: the spots that serve a set
+of tools have a corner where two of the lines that bound them cross, or are a whole circle.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,9 +18,10 @@ from numpy.typing import NDArray
 
 from ..finding import Finding, judge
 from ..quantity import Draw
-from ..shop import Hose, Shop
+from ..shop import Hose, Shop, Tool
 from ..sources import fact
 from .ends import Floats
+from .ground import Ground, Outline, distance, grounds, middle, outlines
 from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
@@ -40,174 +41,299 @@ class Circle:
 
 @dataclass(frozen=True)
 class Parking:
-    """One spot: which tools it serves, and the hose that the farthest of them needs."""
+    """One spot: which tools it serves, and how long each hose must be for the farthest.
+
+    ``turned``: the unit's length lies across the room.
+    """
 
     x_m: float
     y_m: float
+    turned: bool
     tools: tuple[str, ...]
-    needed_m: float
+    needed: tuple[tuple[str, float], ...]
     outlet: int | None
+
+    @property
+    def needed_m(self) -> float:
+        """The longest hose that the spot needs [m]."""
+        return max(length for _, length in self.needed)
+
+
+@dataclass(frozen=True)
+class HoseLength:
+    """A hose at one length: what it loses at the reference airflow, what a new one costs."""
+
+    name: str
+    length_m: float
+    owned: bool
+    loss_pa: float
+    price: float
 
 
 @dataclass(frozen=True)
 class ReachChoice:
-    """One hose length: the fewest spots, and what the length costs in air.
+    """Hoses at some lengths: the fewest spots, and what the lengths cost.
 
-    ``loss_pa`` is the hose's friction at the reference airflow. ``unserved`` are tools
-    that no spot reaches.
+    ``changed`` is the hose that is not as owned; empty where all are. ``unserved`` are
+    tools that no spot reaches.
     """
 
-    hose_m: float
-    owned: bool
+    hoses: tuple[HoseLength, ...]
+    changed: str
     spots: tuple[Parking, ...]
     unserved: tuple[str, ...]
     circles: tuple[Circle, ...]
-    loss_pa: float
+
+    @property
+    def owned(self) -> bool:
+        """Whether every hose is as it is owned."""
+        return not self.changed
 
     @property
     def moves(self) -> int:
         """How often the unit is moved in a session that uses every tool once."""
         return max(0, len(self.spots) - 1)
 
+    @property
+    def price(self) -> float:
+        """Of the new hose, if there is one."""
+        return sum(h.price for h in self.hoses)
+
+    def hose(self, name: str) -> HoseLength:
+        """One of its hoses; StopIteration when there is none of that name."""
+        return next(h for h in self.hoses if h.name == name)
+
 
 @dataclass(frozen=True)
 class FloorMap:
     """The room, what stands where, and the choice between moves and hose.
 
-    ``left_out`` are tools without a place on the map.
+    ``footprint_m`` is the unit's length and width; ``hoses`` names each tool's hose;
+    ``choices`` begins with the hoses as owned; ``left_out`` are tools without a place.
     """
 
     length_m: float
     width_m: float
-    area: tuple[float, float, float, float]
+    footprint_m: tuple[float, float]
     tools: tuple[Circle, ...]
+    outlines: tuple[Outline, ...]
     outlets: tuple[Circle, ...]
-    hose: str
+    hoses: dict[str, str]
     choices: tuple[ReachChoice, ...]
     left_out: tuple[str, ...]
     findings: tuple[Finding, ...]
 
 
 def floor_map(
-    shop: Shop, hose: Hose, draw: Draw, *, footprint_m: tuple[float, float] | None = None
-) -> FloorMap | None:
-    """Parking for the tools that have a place; None where none has.
+    shop: Shop, hoses: Mapping[str, Hose], draw: Draw, *,
+    footprint_m: tuple[float, float] | None = None,
+) -> FloorMap | None:  # fmt: skip
+    """Parking for the tools that have a place and a hose; None where none has.
 
     Parameters
     ----------
-    hose
-        The tool hose in use.
+    hoses
+        The hose of each tool's own chain, by the tool's name.
     footprint_m
         Length and width of the unit; by default the largest that the shop allows.
-
-    Notes
-    -----
-    Tools have no outline here: that the spot itself is free is for the reader to see.
     """
-    placed = [t for t in shop.tools if t.place is not None]
+    placed = [t for t in shop.tools if t.place is not None and t.name in hoses]
     if not placed:
         return None
-    size = footprint_m or (shop.wishes.largest_length.best_si, shop.wishes.largest_width.best_si)
-    half = max(size) / 2
-    room = (shop.room.length.best_si, shop.room.width.best_si)
-    area = (min(half, room[0] / 2), min(half, room[1] / 2),
-            max(room[0] - half, room[0] / 2), max(room[1] - half, room[1] / 2))  # fmt: skip
-    slack = fact("hookup.hose_slack").value
-    points = [
-        Circle(t.name, t.place.x.best_si, t.place.y.best_si, t.rise.best_si)
-        for t in placed
-        if t.place is not None
-    ]
-    cord = shop.circuit.cord.best_si / slack if shop.circuit.cord else math.inf
-    outlets = tuple(
-        Circle(f"outlet {i}", o.x.best_si, o.y.best_si, cord)
-        for i, o in enumerate(shop.room.outlets, 1)
-    )
-    own = hose.length.best_si
-    lengths = sorted({own, *(ft * 0.3048 for ft in SOLD_FT)})
-    choices = [
-        _choice(length, length == own, points, outlets, area, slack, hose) for length in lengths
-    ]
-    findings = _findings(shop, hose, draw, choices)
+    free = grounds(shop, footprint_m)
+    used = {h.name: h for t in placed for h in [hoses[t.name]]}
+    floor = Floor(free, placed, plugs(shop), used, {t.name: hoses[t.name].name for t in placed})
+    own = {name: h.length.best_si for name, h in used.items()}
+    choices = [floor.choice(own)]
+    for name in used:
+        choices += [floor.choice({**own, name: sold}, name) for sold in floor.worth(own, name)]
+    wishes = shop.wishes
     return FloorMap(
-        *room, area, tuple(points), outlets, hose.name, _worth_showing(choices),
-        tuple(t.name for t in shop.tools if t.place is None), findings,
+        shop.room.length.best_si, shop.room.width.best_si,
+        footprint_m or (wishes.largest_length.best_si, wishes.largest_width.best_si),
+        tuple(Circle(t.name, *middle(t), t.rise.best_si) for t in placed),
+        outlines(shop), plugs(shop), floor.of, tuple(choices),
+        tuple(t.name for t in shop.tools if t not in placed),
+        _findings(shop, hoses, draw, choices[0]),
     )  # fmt: skip
 
 
-def _worth_showing(choices: list[ReachChoice]) -> tuple[ReachChoice, ...]:
-    """Choices that no shorter hose equals, and the one owned."""
-    shown: list[ReachChoice] = []
-    best = (math.inf, math.inf)
-    for choice in choices:
-        score = (len(choice.unserved), len(choice.spots))
-        if score < best or choice.owned:
-            shown.append(choice)
-            best = min(best, score)
-    return tuple(shown)
+def plugs(shop: Shop) -> tuple[Circle, ...]:
+    """Outlets, with how far from them the unit's cord lets it stand."""
+    slack = fact("hookup.hose_slack").value
+    cord = shop.circuit.cord.best_si / slack if shop.circuit.cord else math.inf
+    return tuple(
+        Circle(f"outlet {i}", o.x.best_si, o.y.best_si, cord)
+        for i, o in enumerate(shop.room.outlets, 1)
+    )
 
 
-def _choice(
-    length: float, owned: bool, tools: list[Circle], outlets: tuple[Circle, ...],
-    area: tuple[float, float, float, float], slack: float, hose: Hose,
-) -> ReachChoice:  # fmt: skip
-    circles = [Circle(t.name, t.x_m, t.y_m, max(0.0, (length - t.radius_m) / slack)) for t in tools]
-    spots = _candidates([*circles, *(o for o in outlets if math.isfinite(o.radius_m))], area)
+@dataclass(frozen=True)
+class Floor:
+    """Tools on the floor with their hoses; `choice` parks for hoses of given lengths.
+
+    ``of`` names the hose of each tool.
+    """
+
+    ground: tuple[Ground, ...]
+    tools: Sequence[Tool]
+    outlets: tuple[Circle, ...]
+    hoses: Mapping[str, Hose]
+    of: dict[str, str]
+
+    def worth(self, own: Mapping[str, float], name: str) -> list[float]:
+        """Lengths of one hose on sale that serve more than any shorter one does.
+
+        Longer than owned only where they serve more than the one owned.
+        """
+        mine = self.score(own)
+        best, shown = (math.inf, math.inf), []
+        for length in (ft * 0.3048 for ft in SOLD_FT):
+            if abs(length - own[name]) > 0.01:
+                score = self.score({**own, name: length})
+                if score < best and (score < mine or length < own[name]):
+                    shown.append(length)
+                best = min(best, score)
+        return shown
+
+    def score(self, lengths: Mapping[str, float]) -> tuple[float, float]:
+        """Tools out of reach, and spots for the others."""
+        *_, reachable, chosen = self._cover(lengths)
+        return float(np.sum(~reachable)), float(len(chosen))
+
+    def _cover(
+        self, lengths: Mapping[str, float]
+    ) -> tuple[list[Circle], Floats, NDArray[np.bool_], NDArray[np.bool_], list[int]]:
+        circles = [circle(t, lengths[self.of[t.name]]) for t in self.tools]
+        spots, serves = where(self.ground, circles, self.outlets)
+        reachable: NDArray[np.bool_] = np.asarray(serves.any(axis=0))
+        chosen = fewest_sets(serves[:, reachable]) if reachable.any() else []
+        return circles, spots, serves, reachable, chosen
+
+    def choice(self, lengths: Mapping[str, float], changed: str = "") -> ReachChoice:
+        """The fewest spots for hoses of these lengths [m]."""
+        circles, spots, serves, reachable, chosen = self._cover(lengths)
+        left = {i for i in range(len(circles)) if reachable[i]}
+        parkings = []
+        for row in chosen:
+            # A tool in reach of two spots goes with the first: the unit then need not return.
+            mine = [i for i in sorted(left) if serves[row, i]]
+            left -= set(mine)
+            parkings.append(self._park(spots[row], [self.tools[i] for i in mine], lengths))
+        unserved = tuple(t.name for t, ok in zip(self.tools, reachable, strict=True) if not ok)
+        return ReachChoice(
+            tuple(self._length(h, lengths[n], n == changed) for n, h in self.hoses.items()),
+            changed, tuple(parkings), unserved, tuple(circles),
+        )  # fmt: skip
+
+    def _park(self, spot: Floats, mine: list[Tool], lengths: Mapping[str, float]) -> Parking:
+        ground = self.ground[int(spot[2])]
+        x, y = self._settle(ground, (float(spot[0]), float(spot[1])), mine, lengths)
+        needed: dict[str, float] = {}
+        for tool in mine:
+            name = self.of[tool.name]
+            needed[name] = max(needed.get(name, 0.0), needed_m(x, y, tool))
+        return Parking(
+            x, y, ground.turned, tuple(t.name for t in mine), tuple(needed.items()),
+            _outlet(x, y, self.outlets),
+        )  # fmt: skip
+
+    def _settle(
+        self, ground: Ground, spot: tuple[float, float], mine: list[Tool],
+        lengths: Mapping[str, float],
+    ) -> tuple[float, float]:  # fmt: skip
+        """From a spot that serves some tools to one that leaves their hoses the most to spare."""
+        at = np.array([middle(t) for t in mine])
+        slack = fact("hookup.hose_slack").value
+        bias = np.array([t.rise.best_si - lengths[self.of[t.name]] for t in mine])
+
+        def short(spots: Floats) -> Floats:
+            away = np.linalg.norm(spots[:, None, :] - at[None], axis=2)
+            most = (slack * away + bias).max(axis=1)
+            ok = ground.free(spots)
+            if self.outlets:
+                ok &= _within(spots, self.outlets).any(axis=1)
+            return np.where(ok, most, np.inf)
+
+        best = np.array(spot)
+        lowest = float(short(best[None])[0])
+        angles = np.arange(16) * math.pi / 8
+        rose = np.stack([np.cos(angles), np.sin(angles)], axis=1)
+        step = 1.0
+        while step > 0.01:
+            around = best + step * rose
+            values = short(around)
+            k = int(np.argmin(values))
+            if values[k] < lowest - 1e-6:
+                best, lowest = around[k], float(values[k])
+            else:
+                step /= 2
+        return float(best[0]), float(best[1])
+
+    @staticmethod
+    def _length(hose: Hose, length: float, new: bool) -> HoseLength:
+        bore = hose.bore.best_si
+        friction = fact(f"hookup.friction.{hose.wall}").value
+        loss = friction * length / bore * float(velocity_pressure_pa(bore))
+        price = fact("air.cost.hose_m").value * length if new else 0.0
+        return HoseLength(hose.name, length, not new, loss, price)
+
+
+def circle(tool: Tool, length_m: float) -> Circle:
+    """From where a hose of some length reaches a tool."""
+    radius = (length_m - tool.rise.best_si) / fact("hookup.hose_slack").value
+    return Circle(tool.name, *middle(tool), max(0.0, radius))
+
+
+def needed_m(x_m: float, y_m: float, tool: Tool) -> float:
+    """Hose [m] that a tool needs from a spot."""
+    slack = fact("hookup.hose_slack").value
+    return slack * distance(x_m, y_m, tool) + tool.rise.best_si
+
+
+def where(
+    ground: Sequence[Ground], circles: Sequence[Circle], outlets: Sequence[Circle]
+) -> tuple[Floats, NDArray[np.bool_]]:
+    """Spots worth trying and which circles each lies in.
+
+    Returns
+    -------
+    spots
+        x, y and the number of the ground, shape (n, 3); all free and in reach of an outlet.
+    serves
+        Shape (n, circles).
+    """
+    held = [*circles, *(o for o in outlets if math.isfinite(o.radius_m))]
+    at = np.array([[c.x_m, c.y_m] for c in held]).reshape(-1, 2)
+    radius = np.array([c.radius_m for c in held])
+    meet = [p for i, a in enumerate(held) for b in held[i + 1 :] for p in crossing(a, b)]
+    round_ = np.concatenate([np.array(meet).reshape(-1, 2), at])
+    found = []
+    for number, each in enumerate(ground):
+        near = np.stack([np.clip(at[:, 0], each.area[0], each.area[2]),
+                         np.clip(at[:, 1], each.area[1], each.area[3])], axis=1)  # fmt: skip
+        loose = np.concatenate([round_, near, each.crossings(at, radius)])
+        spots = np.concatenate([each.corners, loose[each.free(loose)]])
+        found.append(np.column_stack([spots, np.full(len(spots), float(number))]))
+    every = np.concatenate(found)
     if outlets:
-        spots = spots[_inside(spots, outlets).any(axis=1)]
-    serves = _inside(spots, circles)
-    reachable: NDArray[np.bool_] = np.asarray(serves.any(axis=0))
-    chosen = fewest_sets(serves[:, reachable]) if reachable.any() else []
-    left = {i for i in range(len(circles)) if reachable[i]}
-    parkings = []
-    for row in chosen:
-        # A tool in reach of two spots goes with the first: the unit then need not return.
-        mine = [i for i in left if serves[row, i]]
-        left -= set(mine)
-        x, y = _settle(spots[row], [circles[i] for i in mine], tools, mine, outlets, area, slack)
-        needed = max(slack * math.hypot(x - tools[i].x_m, y - tools[i].y_m) + tools[i].radius_m
-                     for i in mine)  # fmt: skip
-        parkings.append(
-            Parking(x, y, tuple(tools[i].name for i in mine), needed, _outlet(x, y, outlets))
-        )
-    bore = hose.bore.best_si
-    friction = fact(f"hookup.friction.{hose.wall}").value
-    loss = friction * length / bore * float(velocity_pressure_pa(bore))
-    unserved = tuple(t.name for t, ok in zip(tools, reachable, strict=True) if not ok)
-    return ReachChoice(length, owned, tuple(parkings), unserved, tuple(circles), loss)
+        every = every[_within(every[:, :2], outlets).any(axis=1)]
+    serves = _within(every[:, :2], circles)
+    if len(every):
+        # One spot for each set of circles: others serve no better.
+        _, first = np.unique(np.packbits(serves, axis=1), axis=0, return_index=True)
+        first.sort()
+        every, serves = every[first], serves[first]
+    return every, serves
 
 
-def _inside(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:
+def _within(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:
     if not len(spots) or not circles:
         return np.zeros((len(spots), len(circles)), dtype=bool)
     at = np.array([[c.x_m, c.y_m] for c in circles])
     radius = np.array([c.radius_m for c in circles])
     away = np.linalg.norm(spots[:, None, :] - at[None, :, :], axis=2)
     return np.asarray(away <= radius + _TINY)
-
-
-def _candidates(circles: Sequence[Circle], area: tuple[float, float, float, float]) -> Floats:
-    """Spots worth trying, all inside the parking area."""
-    left, front, right, back = area
-    found = [(x, y) for x in (left, right) for y in (front, back)]
-    for i, a in enumerate(circles):
-        found.append((min(max(a.x_m, left), right), min(max(a.y_m, front), back)))
-        for b in circles[i + 1 :]:
-            found += crossing(a, b)
-        for x in (left, right):
-            if abs(x - a.x_m) <= a.radius_m:
-                up = math.sqrt(a.radius_m**2 - (x - a.x_m) ** 2)
-                found += [(x, a.y_m - up), (x, a.y_m + up)]
-        for y in (front, back):
-            if abs(y - a.y_m) <= a.radius_m:
-                along = math.sqrt(a.radius_m**2 - (y - a.y_m) ** 2)
-                found += [(a.x_m - along, y), (a.x_m + along, y)]
-    spots = np.array(found)
-    ok = (
-        (spots[:, 0] >= left - _TINY) & (spots[:, 0] <= right + _TINY)
-        & (spots[:, 1] >= front - _TINY) & (spots[:, 1] <= back + _TINY)
-    )  # fmt: skip
-    return np.asarray(spots[ok])
 
 
 def crossing(a: Circle, b: Circle) -> list[tuple[float, float]]:
@@ -258,35 +384,6 @@ def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
     return []
 
 
-def _settle(
-    spot: Floats, circles: list[Circle], tools: list[Circle], mine: list[int],
-    outlets: tuple[Circle, ...], area: tuple[float, float, float, float], slack: float,
-) -> tuple[float, float]:  # fmt: skip
-    """From a spot that serves some tools to one nearer the middle of them."""
-    best, step = (float(spot[0]), float(spot[1])), max(c.radius_m for c in circles) / 4
-
-    def needed(x: float, y: float) -> float:
-        inside = area[0] <= x <= area[2] and area[1] <= y <= area[3]
-        if not inside or (outlets and _outlet(x, y, outlets) is None):
-            return math.inf
-        return max(
-            slack * math.hypot(x - tools[i].x_m, y - tools[i].y_m) + tools[i].radius_m for i in mine
-        )
-
-    lowest = needed(*best)
-    while step > 0.01:
-        around = [
-            (best[0] + step * math.cos(k * math.pi / 8), best[1] + step * math.sin(k * math.pi / 8))
-            for k in range(16)
-        ]
-        nearest = min(around, key=lambda p: needed(*p))
-        if needed(*nearest) < lowest - 1e-6:
-            best, lowest = nearest, needed(*nearest)
-        else:
-            step /= 2
-    return best
-
-
 def _outlet(x: float, y: float, outlets: tuple[Circle, ...]) -> int | None:
     """Number of the nearest outlet that the cord reaches; None where there is none."""
     near = [
@@ -298,32 +395,30 @@ def _outlet(x: float, y: float, outlets: tuple[Circle, ...]) -> int | None:
 
 
 def _findings(
-    shop: Shop, hose: Hose, draw: Draw, choices: list[ReachChoice]
+    shop: Shop, hoses: Mapping[str, Hose], draw: Draw, owned: ReachChoice
 ) -> tuple[Finding, ...]:
-    owned = next(c for c in choices if c.owned)
     slack = draw.between(*fact("hookup.hose_slack").span, "hookup.hose_slack")
-    rise = {t.name: t.rise for t in shop.tools}
-    places = {t.name: t.place for t in shop.tools}
+    tools = {t.name: t for t in shop.tools}
     found = []
     for spot in owned.spots:
         for name in spot.tools:
-            place = places[name]
-            assert place is not None
-            away = np.hypot(spot.x_m - draw.of(place.x), spot.y_m - draw.of(place.y))
+            tool, hose = tools[name], hoses[name]
+            assert tool.place is not None
+            away = np.hypot(spot.x_m - draw.of(tool.place.x), spot.y_m - draw.of(tool.place.y))
             found.append(judge(
                 key="hookup.reach", room="hookup", about=name,
                 check=f"{hose.name} reaches it from its parking spot",
-                value=draw.of(hose.length), limit=slack * away + draw.of(rise[name]),
+                value=draw.of(hose.length), limit=slack * away + draw.of(tool.rise),
                 must="at least", dimension="length", draw=draw,
-                rests_on=(hose.length, rise[name], place.x, place.y),
+                rests_on=(hose.length, tool.rise, tool.place.x, tool.place.y),
                 sources=("hookup.hose_slack",),
                 good="The hose reaches it.", bad="The hose is too short from this spot.",
                 do="Park nearer, or take a longer hose.",
             ))  # fmt: skip
     for name in owned.unserved:
         found.append(Finding(
-            "hookup.reach", "hookup", name, f"{hose.name} reaches it", "problem",
-            "No spot in the room lets the hose reach it"
+            "hookup.reach", "hookup", name, f"{hoses[name].name} reaches it", "problem",
+            "No free spot in the room lets the hose reach it"
             + (" while the cord reaches an outlet." if shop.room.outlets else "."),
             sources=("hookup.hose_slack",), do="Take a longer hose, or move the tool.",
         ))  # fmt: skip

@@ -9,6 +9,7 @@ import numpy as np
 from ..aside import handed
 from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
+from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
 from ..drawing.motion import motions
 from ..drawing.panel import panel_drawing
@@ -38,7 +39,8 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
     paper = Paper(*PAGE_MM[shop.shop.page])
     _views([coarser(b) for b in build.cart.bodies], figures, shop.shop.units, paper)
     _nests(shop, build, figures, paper)
-    _shapes(build.cart, figures, shop.shop.units, paper)
+    _shapes(build, figures, shop.shop.units, paper)
+    _boards(build, figures, shop.shop.units)
 
     def whole() -> Figures:
         pictures = together()
@@ -128,8 +130,15 @@ def _nests(shop: Shop, build: Build, figures: Figures, paper: Paper) -> None:
         )
 
 
-def _shapes(cart: Cart, figures: Figures, units: UnitChoice, paper: Paper) -> None:
-    for panel in cart.panels:
+def _boards(build: Build, figures: Figures, units: UnitChoice) -> None:
+    for number, board in enumerate(build.boards, start=1):
+        if board.wanted.kind == "hood box":
+            placed = layout(board_drawing(board), STEP_MM, units, footer=False)
+            figures.boards[board.wanted.name] = figures.add(f"box-{number}.svg", svg(placed))
+
+
+def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> None:
+    for panel in build.panels:
         placed = layout(panel_drawing(panel, units=units), Paper(paper.width, 100), units)
         title = f"{panel.key}: {panel.name}" + (
             f", {panel.quantity} of them" if panel.quantity > 1 else ""

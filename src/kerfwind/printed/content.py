@@ -32,6 +32,8 @@ from ..wording import (
     verdict_lines,
     wanted,
 )
+from .boards import board_rows
+from .choices import parking_rows, second_best
 from .figures import Figures
 
 PAPER = {"letter": "us-letter", "a4": "a4"}
@@ -97,6 +99,9 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         ],
         "reducers": _reducers(plan, figures),
         "print_cautions": PRINT_CAUTIONS,
+        "boards": board_rows(plan, figures),
+        "second": second_best(plan),
+        "parking": parking_rows(plan),
         "gains": _gains(plan),
         "wall": _wall(plan),
         "rooms": figures.rooms,
@@ -296,9 +301,10 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
 
 
 def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
-    cart, nest = plan.cart, plan.nest
-    if cart is None or nest is None:
+    build = plan.build
+    if build is None:
         return None
+    cart, nest = build.cart, build.nest
     units = plan.units
 
     def size(value: float) -> str:
@@ -320,21 +326,21 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "thickness": show(p.thickness_m, "length", units, denominator=32),
                 "grain": GRAIN[p.grain],
             }
-            for p in cart.panels
+            for p in plan.panels
         ],
         "panel_note": "Lengths run along the face grain where the grain is named. Sizes are finished "
         "sizes; the kerf is in the cuts.",
         "nest_intro": f"{sheets_text(plan)}: {nest.nearness}",
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
-        "work": _work(plan, cart),
+        "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
         "left corner to their centres. templates.pdf has openings and chamfers at full size.",
         "shapes": figures.shapes,
         "hardware": [
             {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
-            for h in cart.hardware
+            for h in build.hardware
         ],
         "steps": [
             {

@@ -13,8 +13,9 @@ from ..drawing import Paper, layout, svg
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
 from ..drawing.reducer import reducer_drawing
-from ..drawing.room import room_drawing
+from ..drawing.room import room_drawing, said
 from ..hookup import Chain
+from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import band, middle, show
 from ..shop import End
@@ -32,6 +33,7 @@ class Figures:
     charts: list[dict[str, str]] = field(default_factory=list)
     chains: dict[str, str] = field(default_factory=dict)
     reducers: list[str] = field(default_factory=list)
+    boards: dict[str, str] = field(default_factory=dict)
     rooms: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
     exploded: str | None = None
@@ -93,25 +95,36 @@ def _reducers(plan: Plan, figures: Figures, width: float) -> None:
 
 
 def _rooms(plan: Plan, figures: Figures, width: float) -> None:
+    """The room with the hoses as owned, and with the change that spares most moves."""
     if plan.floor is None:
         return
-    for number, choice in enumerate(plan.floor.choices[:2], start=1):
+    own, *others = plan.floor.choices
+    fewer = [c for c in others if (len(c.unserved), c.moves) < (len(own.unserved), own.moves)]
+    best = sorted(fewer, key=lambda c: (len(c.unserved), c.moves, c.price))[:1]
+    for number, choice in enumerate([own, *best], start=1):
         drawn = room_drawing(plan.floor, choice, units=plan.units)
         placed = layout(drawn, Paper(width, 105), plan.units)
-        hose = show(choice.hose_m, "length", plan.units)
-        loss = show(choice.loss_pa, "pressure", plan.units)
         spots = "; ".join(
-            f"spot {n}: {', '.join(spot.tools)}" for n, spot in enumerate(choice.spots, start=1)
+            f"spot {n}: {', '.join(spot.tools)} ({_needs(plan, spot)})"
+            for n, spot in enumerate(choice.spots, start=1)
         )
         left = f" Out of reach: {', '.join(choice.unserved)}." if choice.unserved else ""
+        title = said(choice, plan.units)
         figures.rooms.append(
             {
-                "title": f"{hose} of hose{' (owned)' if choice.owned else ''}: "
-                f"{choice.moves} move{'' if choice.moves == 1 else 's'}, {loss} lost in the hose",
+                "title": f"{title[:1].upper()}{title[1:]}: "
+                f"{choice.moves} move{'' if choice.moves == 1 else 's'}",
                 "file": figures.add(f"room-{number}.svg", svg(placed)),
                 "caption": f"{spots}.{left}",
             }
         )
+
+
+def _needs(plan: Plan, spot: Parking) -> str:
+    """How long each hose must be there."""
+    return "needs " + ", ".join(
+        f"{show(length, 'length', plan.units)} of {name}" for name, length in spot.needed
+    )
 
 
 def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:

@@ -26,7 +26,7 @@ def _mm(value_m: float) -> str:
 def panels_csv(plan: Plan) -> str:
     """The panel list; sizes in millimetres and as the person reads them."""
     rows = []
-    for p in plan.cart.panels if plan.cart else ():
+    for p in plan.panels:
         sizes = (p.length_m, p.width_m, p.thickness_m)
         rows.append(
             [p.key, p.name, p.quantity, *(_mm(v) for v in sizes),

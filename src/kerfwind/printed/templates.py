@@ -363,9 +363,9 @@ def templates_pdf(plan: Plan) -> bytes | None:
     """The templates as PDF bytes at true size; None where there is nothing to cut out."""
     from .writing import typeset
 
-    if plan.cart is None:
+    if plan.build is None:
         return None
-    found = templates_of(plan.cart, plan.units)
+    found = templates_of(plan.build.whole, plan.units)
     if not found:
         return None
     paper = plan.shop.shop.page

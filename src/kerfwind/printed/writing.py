@@ -9,7 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from ..aside import handed
-from ..cart import Cart
+from ..cart import Cart, CartPanel
 from ..hookup.reducer import Reducer
 from ..plan import Plan, plan_record
 from ..shop.writing import write_text
@@ -70,7 +70,7 @@ def write_all(
     if machine_files:
         tell("writing files for machines")
         if plan.cart is not None:
-            written += write_machine_files(plan.cart, folder)
+            written += write_machine_files(plan.cart, folder, plan.panels)
         written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
     meanwhile(written)
     write_bytes(written[0], pages())
@@ -117,8 +117,13 @@ def clear_machine_files(folder: Path) -> None:
             old.unlink()
 
 
-def write_machine_files(cart: Cart, folder: Path) -> list[Path]:
-    """Write each panel as DXF and STL and the cart as GLB; the paths written."""
+def write_machine_files(
+    cart: Cart, folder: Path, every: Sequence[CartPanel] | None = None
+) -> list[Path]:
+    """Write each panel as DXF and STL and the cart as GLB; the paths written.
+
+    ``every`` are the panels to write, by default the cart's own.
+    """
     from ..drawing.panel_dxf import panel_dxf
     from ..drawing.solid_files import cart_glb, panel_stl
 
@@ -126,7 +131,7 @@ def write_machine_files(cart: Cart, folder: Path) -> list[Path]:
     panels.mkdir(parents=True, exist_ok=True)
     solids.mkdir(parents=True, exist_ok=True)
     written = []
-    for panel in cart.panels:
+    for panel in cart.panels if every is None else every:
         stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
         write_text(panels / f"{stem}.dxf", panel_dxf(panel))
         write_bytes(solids / f"{stem}.stl", panel_stl(panel))

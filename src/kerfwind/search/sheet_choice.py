@@ -3,12 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ..cart import CannotBuild, Cart, CartPanel, Unmet, build
+from ..cart import (
+    Board,
+    BoardWanted,
+    CannotBuild,
+    Cart,
+    CartPanel,
+    HardwareItem,
+    Unmet,
+    boards,
+    build,
+)
+from ..cart.cutsize import usable
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..finding import Finding
-from ..quantity import Draw
+from ..hookup import Plate
+from ..quantity import Draw, UnitChoice, show
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..stages import Stages
@@ -19,11 +31,46 @@ NEST_BUDGET = 300
 
 @dataclass(frozen=True)
 class Build:
-    """A cart with the nest of its panels and the order of cuts."""
+    """A cart with the nest of its panels and the order of cuts.
+
+    ``boards`` are the plates and boxes cut with it; ``too_large`` those that no sheet holds.
+    """
 
     cart: Cart
     nest: Nest
     cuts: tuple[CutStep, ...]
+    boards: tuple[Board, ...] = ()
+    too_large: tuple[BoardWanted, ...] = ()
+
+    @property
+    def panels(self) -> tuple[CartPanel, ...]:
+        """Everything that is cut, the cart's panels first."""
+        return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
+
+    @property
+    def hardware(self) -> tuple[HardwareItem, ...]:
+        """Hardware of all of it; like rows counted together."""
+        rows = {h.key: h for h in self.cart.hardware}
+        for item in (h for b in self.boards for h in b.hardware):
+            # A roll of foam or a fastener is told apart by what it is for.
+            key = item.key if item.key in rows else f"{item.key} {item.name}"
+            had = rows.get(key)
+            if had is None:
+                rows[key] = item
+            else:
+                use = had.use if item.use in had.use else f"{had.use}; {item.use}"
+                rows[key] = replace(had, quantity=had.quantity + item.quantity, use=use)
+        return tuple(rows.values())
+
+    @property
+    def whole(self) -> Cart:
+        """The cart with the boards' panels, joints and hardware counted in, for the work of it."""
+        return replace(
+            self.cart, panels=self.panels, hardware=self.hardware,
+            placed=(*self.cart.placed, *(p for b in self.boards for p in b.placed)),
+            joints=(*self.cart.joints, *(j for b in self.boards for j in b.joints)),
+            steps=(*self.cart.steps, *(s for b in self.boards for s in b.steps)),
+        )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -105,13 +152,35 @@ def kinds_of(sheets: Sequence[Sheet], thickness_m: float) -> list[SheetKind]:
     ]  # fmt: skip
 
 
+def wanted_boards(plates: Iterable[Plate]) -> tuple[BoardWanted, ...]:
+    """What the hookups want of plywood, as the cart room makes it."""
+    return tuple(
+        BoardWanted(p.name, p.tool, p.kind, p.hole_m, p.face_m, p.depth_m, p.bored) for p in plates
+    )
+
+
+def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
+    """Whether some sheet holds each of its panels, either way round."""
+    rooms = [usable(s, saw) for s in sheets]
+    return all(
+        any(
+            long <= a + 1e-7 and wide <= b + 1e-7
+            for a, b in rooms
+            for long, wide in ((p.length_m, p.width_m), (p.width_m, p.length_m))
+        )
+        for p in board.panels
+    )
+
+
 def cheapest_build(
-    cart_shop: Shop, groups: list[list[Sheet]], saw: ShopSaw, draw: Draw, stages: Stages
-) -> Build | NoBuild:
+    cart_shop: Shop, groups: list[list[Sheet]], saw: ShopSaw, draw: Draw, stages: Stages,
+    wanted: Sequence[BoardWanted] = (),
+) -> Build | NoBuild:  # fmt: skip
     """The cheapest cart among the kinds of sheet; why not, where there is none.
 
     ``cart_shop`` holds just what the cart depends on, so that the stages of nesting and
-    building are untouched by anything else.
+    building are untouched by anything else. What is ``wanted`` beside it is cut from the
+    same sheets.
     """
     best: Build | None = None
     unmet: list[Unmet] = []
@@ -119,9 +188,15 @@ def cheapest_build(
     for sheets in groups:
         try:
             cart = stages.run("cart", build, cart_shop, sheets[0], draw)
+            sized = boards(cart_shop, wanted, cart.thickness_m, cart.panels)
+            fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
+            made = sized if len(fitting) == len(sized) else boards(
+                cart_shop, fitting, cart.thickness_m, cart.panels
+            )  # fmt: skip
+            panels = laid_panels((*cart.panels, *(p for b in made for p in b.panels)),
+                                 sheets[0].material)  # fmt: skip
             found, cuts = stages.run(
-                "cutting", _nested, panels_of(cart, sheets[0].material),
-                kinds_of(sheets, cart.thickness_m), saw_of(saw),
+                "cutting", _nested, panels, kinds_of(sheets, cart.thickness_m), saw_of(saw),
             )  # fmt: skip
         except CannotBuild as error:
             unmet += error.unmet
@@ -133,7 +208,8 @@ def cheapest_build(
             best.nest.cost,
             best.nest.sheets_bought,
         ):
-            best = Build(cart, found, cuts)
+            too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
+            best = Build(cart, found, cuts, made, too_large)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
@@ -144,6 +220,20 @@ def _nested(
 ) -> tuple[Nest, tuple[CutStep, ...]]:
     found = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
     return found, tuple(cut_order(found, saw))
+
+
+def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
+    """What cannot be cut from any sheet, and boxes larger than asked for."""
+    return [
+        Finding(
+            key="cart.board_too_large", room="cart", about=each.tool,
+            check="its plate or box is cut from the sheets", level="problem",
+            answer=f"The {each.name}, {show(each.face_m[0], 'length', units)} by "
+            f"{show(each.face_m[1], 'length', units)}, is larger than any sheet of this plywood.",
+            do="Make its opening smaller, or add a larger sheet to the shop file.",
+        )
+        for each in build.too_large
+    ]  # fmt: skip
 
 
 def nest_finding(build: Build) -> Finding:

@@ -15,6 +15,8 @@ from .model import (
     HoleReading,
     HomeTest,
     Hose,
+    Place,
+    Rectangle,
     Room,
     Saw,
     Separator,
@@ -26,6 +28,7 @@ from .model import (
     Tool,
     Vacuum,
     Wishes,
+    Worth,
 )
 from .reading import ShopFile, parse_shop, read_shop
 
@@ -44,6 +47,8 @@ __all__ = [
     "HoleReading",
     "HomeTest",
     "Hose",
+    "Place",
+    "Rectangle",
     "Room",
     "Saw",
     "Separator",
@@ -55,6 +60,7 @@ __all__ = [
     "Tool",
     "Vacuum",
     "Wishes",
+    "Worth",
     "parse_shop",
     "read_shop",
 ]  # fmt: skip

@@ -202,6 +202,9 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
 def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
     for i, tool in _each(data, "tools"):
         here: Path = ("tools", i)
+        f.put(tool.get("place"), (*here, "place"), "turn", "0 °", "")
+        if tool.get("made") is not None and "port" not in tool:
+            tool["port"] = {"nominal": "none"}
         hood = HOODS.get(str(tool.get("hood")))
         if hood:
             usual = f"usual with {hood.what}" if len(hood.operations) > 1 else ""
@@ -283,6 +286,11 @@ def _each(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
 def end(f: Filler, table: Any, path: Path, *, side: str, nominal: str | None = None) -> None:
     """Complete one end: what its nominal size could be, or one diameter from the other."""
     if not isinstance(table, dict):
+        return
+    if str(table.get("nominal", "")).strip().lower() == "none":
+        # There is no end here: these stand in its place and are never met.
+        f.rows(table, path, {"inside": "40 mm", "outside": "45 mm", "length": "30 mm",
+                             "taper": "0 °"}, "")  # fmt: skip
         return
     if nominal and not {"nominal", "inside", "outside"} & set(table):
         f.put(table, path, "nominal", nominal, "usual for its size")

@@ -119,6 +119,7 @@ Voltage = Annotated[Quantity, Kind("voltage", "90 V", "260 V", "120 V")]
 Temperature = Annotated[Quantity, Kind("temperature", "-30 °C", "60 °C", "50..80 °F")]
 Altitude = Annotated[Quantity, Kind("length", "0 m", "5000 m", "1200 ft")]
 Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
+Turn = Annotated[Quantity, Kind("angle", "0 °", "360 °", "90 °")]
 BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
 
 __all__ = [
@@ -142,6 +143,7 @@ __all__ = [
     "SmallSize",
     "Temperature",
     "Thickness",
+    "Turn",
     "Voltage",
     "Volume",
 ]  # fmt: skip

@@ -28,6 +28,7 @@ from .kinds import (
     SmallSize,
     Temperature,
     Thickness,
+    Turn,
     Voltage,
     Volume,
 )
@@ -177,6 +178,19 @@ class Spot(Part):
     y: Distance = Field(description="Along its width.")
 
 
+class Place(Spot):
+    """Where a tool stands: the middle of its outline, and how it is turned."""
+
+    turn: Turn = _f("Counter-clockwise from along the room's length, seen from above.")
+
+
+class Rectangle(Part):
+    """Two sides at right angles."""
+
+    length: Size = Field(description="The one side.")
+    width: Size = Field(description="The other.")
+
+
 class Tool(Part):
     """One tool, with the hood that should catch its dust."""
 
@@ -195,7 +209,17 @@ class Tool(Part):
     rise: SmallSize = _f("Height of hose that climbs straight up on the way to the unit.")
     bends: int = Field(2, ge=0, le=40, description="Quarter turns the hose lies in.")
     hose: str | None = _f("Name of the hose it must use; otherwise the best that fits.", None)
-    place: Spot | None = _f("Where it stands, on the floor map.", None)
+    place: Place | None = _f("Where it stands, on the floor map.", None)
+    size: Rectangle | None = _f("Its outline seen from above, drawn on the floor map.", None)
+    made: Literal["plate", "hood box"] | None = _f(
+        "What to make of plywood where it has no port: a bored `plate` over an opening, or an open "
+        "`hood box` to be its hood.",
+        None,
+    )
+    opening: Rectangle | None = _f(
+        "What plate or box must cover: the opening in the tool, or the face of the box.", None
+    )
+    bored: Literal["back", "side"] = _f("Where the hose goes into a hood box.", "back")
 
 
 class Branch(Part):
@@ -294,6 +318,21 @@ class Wishes(Part):
     caster_load: Mass = _f("What one caster is rated to carry.")
 
 
+def _worth(amount: float, description: str) -> Any:
+    return Field(amount, ge=0, le=10_000, description=description)
+
+
+class Worth(Part):
+    """What each thing is worth to you in money, when fittings and hoses are chosen."""
+
+    air: float = _worth(4.0, "A kilopascal lost on the way to a tool, at about 40 L/s.")
+    change: float = _worth(2.0, "Finding and fitting one more shared piece at a change of tool.")
+    hanging: float = _worth(15.0, "A metre of fittings hanging off a tool.")
+    doubt: float = _worth(20.0, "Each factor of 2.7 by which a joint is less than sure to hold.")
+    hose: float = _worth(6.0, "Each hose kept in use.")
+    move: float = _worth(4.0, "Rolling the unit on to one more spot in a session.")
+
+
 class Built(Part):
     """A panel as it was cut, where it differs from the plan."""
 
@@ -329,6 +368,9 @@ class Shop(Part):
     room: Room = _f("Where it all stands.")
     circuit: Circuit = _f("The circuit it plugs into.")
     wishes: Wishes = _f("What the cart should be.")
+    weights: Worth = Field(
+        default_factory=Worth, description="What each thing is worth when fittings are chosen."
+    )
     built: tuple[Built, ...] = _f("Panels that were cut differently from the plan.", ())
 
     @property

@@ -19,6 +19,7 @@ from .filling import Assumption, Path, fill
 from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of
+from .tool_faults import tool_faults
 
 _LARGEST_FILE = 4_000_000
 
@@ -375,7 +376,7 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
         fault(("vacuum", "suction", "points"), f"{len(points)} different airflow",
               "two points or more", "Add a second point, or give label figures.")  # fmt: skip
-    for found in air_faults(shop):
+    for found in (*air_faults(shop), *tool_faults(shop)):
         fault(*found)
     ends: list[tuple[tuple[Any, ...], Any]] = []
     for i, tool in enumerate(shop.tools):

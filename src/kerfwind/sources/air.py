@@ -200,6 +200,12 @@ FACTS: tuple[Fact, ...] = (
     _cfm("drill fence", "Airflow for a nozzle at a drill press", 70, 160, "practice", "", _VACUUM_HOOD),
     _cfm("lathe hood", "Airflow for an open hood behind a lathe", 350, 600, "practice", "",
          "no figure checked"),
+    Fact("air.need.hood box.thrown", "Air speed through the face of an open box, where the tool throws the "
+         "dust", 1.75, "m/s", "acgih-24", "capture velocities, active generation into rapid air motion: "
+         "200 to 500 fpm", 1.0, 2.5, standing="memory"),
+    Fact("air.need.hood box", "Air speed through the face of an open box, where dust comes off gently in "
+         "that face", 0.75, "m/s", "acgih-24", "capture velocities, dust released at low speed into "
+         "moderately still air: 100 to 200 fpm", 0.5, 1.0, standing="memory"),
     _cfm("floor nozzle", "Airflow for a floor nozzle", 60, 110, "practice", "", _VACUUM_HOOD),
     _cfm("bench nozzle", "Airflow to catch dust with a nozzle 100 to 150 mm from the work", 100, 400,
          "dalla-valle", "", "V (10 x² + A) at 0.5 to 1 m/s"),

@@ -35,6 +35,9 @@ class Operation:
     dust: Dust
 
 
+#: The hood whose need follows from the face it covers.
+BOX = "hood box"
+
 HOODS: dict[str, Hood] = {
     h.key: h
     for h in (
@@ -53,6 +56,8 @@ HOODS: dict[str, Hood] = {
         Hood("drill fence", "a nozzle at a drill press", "vacuum hose", 0.064, ("drilling",)),
         Hood("lathe hood", "an open hood behind a lathe", "duct", 0.1016, ("sanding", "turning")),
         Hood("floor nozzle", "a floor nozzle", "vacuum hose", 0.064, ("sweeping",)),
+        Hood(BOX, "an open box beside the cut", "vacuum hose", 0.064,
+             ("sanding", "sawing", "routing", "planing", "drilling", "turning")),
         Hood("bench nozzle", "a nozzle laid beside the work", "vacuum hose", 0.064, ("sanding", "sweeping")),
     )
 }  # fmt: skip

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...sources import Fact, fact
-from .hoods import HOODS, OPERATIONS
+from .hoods import BOX, HOODS, OPERATIONS
 
 
 @dataclass(frozen=True)
@@ -21,6 +21,9 @@ class Need:
     lift: Fact
     entry: Fact
 
+
+#: Operations that do not throw their dust.
+_GENTLE = ("sanding", "drilling", "sweeping")
 
 _ENTRY = {
     "pad holes": "pad",
@@ -38,13 +41,15 @@ def need(hood: str, operation: str) -> Need:
     """The need of ``hood`` at ``operation``; KeyError when either is unknown.
 
     A hood sets the airflow, whatever is done under it; the operation sets the dust and
-    so the speed that carries it.
+    so the speed that carries it. Only of an open box the operation asks too, and its ``catch``
+    is a speed through the face [m/s].
     """
     if hood not in HOODS:
         raise KeyError(hood)
     dust = OPERATIONS[operation].dust
+    thrown = ".thrown" if hood == BOX and operation not in _GENTLE else ""
     return Need(
-        fact(f"air.need.{hood}"),
+        fact(f"air.need.{hood}{thrown}"),
         fact(f"air.carry.{dust}"),
         fact(f"air.lift.{dust}"),
         fact(f"air.entry.{_ENTRY.get(hood, 'box')}"),

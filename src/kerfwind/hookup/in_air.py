@@ -1,0 +1,68 @@
+"""The program's two best answers once their air is solved in full.
+
+The program adds up rough losses at a reference airflow. Where its two best answers differ,
+their chains are solved with the whole unit behind them (by the air room, which comes in as
+a function), and the rough losses in their weights are exchanged for the full ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from ..shop import Hose, Shop, Tool
+from .model import Chain, Compared, ComparedTool, Weights
+
+
+@dataclass(frozen=True)
+class SolvedChain:
+    """Airflow at the tool [m³/s], and the loss of the whole way at the reference airflow [Pa]."""
+
+    airflow_m3_s: float
+    loss_pa: float
+
+
+#: Solves chains, each with its tool and hose, nominally.
+AirOf = Callable[[Sequence[tuple[Tool, Hose, Chain]]], Sequence[SolvedChain]]
+
+
+def compare(
+    shop: Shop, weights: Weights, air: AirOf, first: tuple[float, Sequence[Chain]],
+    second: tuple[float, Sequence[Chain]],
+) -> Compared:  # fmt: skip
+    """Solve where two answers, each a weight and its chains, differ; the lighter is taken."""
+    tools = {t.name: t for t in shop.tools}
+    hoses = {h.name: h for h in shop.hoses}
+    other = {c.tool: c for c in second[1] if c.tool}
+    pairs = [(c, other[c.tool]) for c in first[1] if c.tool and _way(c) != _way(other[c.tool])]
+    ways = [
+        (tools[c.tool], hoses[c.hose], c) for pair in pairs for c in pair if c.reached and c.hose
+    ]
+    solved = iter(air(ways)) if ways else iter(())
+    found: list[ComparedTool] = []
+    full = [0.0, 0.0]
+    for pair in pairs:
+        flows = []
+        for side, chain in enumerate(pair):
+            if not chain.reached or not chain.hose:
+                flows.append(0.0)
+                continue
+            one = next(solved)
+            flows.append(one.airflow_m3_s)
+            full[side] += (one.loss_pa - chain.loss_pa) / 1000 * weights.air_per_kpa
+        if all(c.reached for c in pair):
+            found.append(ComparedTool(pair[0].tool, flows[0], flows[1]))
+        else:
+            # Nothing to set against an end that stays apart.
+            full = [0.0, 0.0]
+    # What both ways have in common, the unit behind them, is in both: only the difference counts.
+    sums = (first[0], second[0] + full[1] - full[0])
+    if sums[1] < sums[0] - 1e-9:
+        turned = tuple(ComparedTool(t.tool, t.other_m3_s, t.taken_m3_s) for t in found)
+        return Compared(turned, sums[1], sums[0], True)
+    return Compared(tuple(found), sums[0], sums[1], False)
+
+
+def _way(chain: Chain) -> tuple[object, ...]:
+    """What the air passes: the same pieces lose the same, wherever they stay."""
+    return chain.hose, chain.reached, tuple((p.fitting.name, p.turned) for p in chain.pieces)

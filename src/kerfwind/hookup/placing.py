@@ -1,0 +1,171 @@
+"""Which hose by reach: a hose that cannot get to a tool is no choice, and a spot has its price.
+
+The program of chains knows hoses, not places. Here the places have their say twice: before
+it, by leaving out hoses that reach a tool from no spot; after it, by finding the hoses for
+which the unit need not be moved so often, with what each tool's other hose would add to the
+answer. Whether that is worth a move is then weighed with the program's own second answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..shop import Hose, Shop, Tool
+from .branching import Search
+from .ends import Floats
+from .ground import Ground, grounds
+from .reach import Circle, circle, fewest_sets, plugs, where
+from .settling import Choice, Task
+
+#: Sets of spots carried on from one size to the next.
+MOST_SETS = 2000
+
+Allowed = Mapping[str, frozenset[str]]
+
+
+@dataclass(frozen=True)
+class Reach:
+    """Where each tool's hoses reach from.
+
+    Attributes
+    ----------
+    tools, hoses
+        Tools with a place, and the hoses that go to tools.
+    serves
+        Whether a hose reaches a tool from a spot, shape (spots, tools, hoses).
+    """
+
+    tools: tuple[Tool, ...]
+    hoses: tuple[Hose, ...]
+    serves: NDArray[np.bool_]
+
+    def allowed(self) -> dict[str, frozenset[str]]:
+        """By tool, the hoses that reach it from some spot; all where none does."""
+        some: NDArray[np.bool_] = np.asarray(self.serves.any(axis=0))
+        names = [h.name for h in self.hoses]
+        found: dict[str, frozenset[str]] = {}
+        for tool, row in zip(self.tools, some, strict=True):
+            mine = [n for n in names if tool.hose in (None, n)]
+            near = frozenset(n for n, ok in zip(names, row, strict=True) if ok and n in mine)
+            if near and len(near) < len(mine):
+                found[tool.name] = near
+        return found
+
+    def spots(self, of: Mapping[str, str]) -> int:
+        """The fewest spots with each tool on the hose that ``of`` names; unreached ones aside."""
+        names = [h.name for h in self.hoses]
+        picked = [
+            self.serves[:, i, names.index(of[t.name])]
+            for i, t in enumerate(self.tools)
+            if t.name in of
+        ]
+        member = np.array([p for p in picked if p.any()]).T
+        return len(fewest_sets(member)) if member.size else 0
+
+    def lightest(self, added: Floats, move: float) -> dict[str, str]:
+        """Hoses for which added weight and moves together are least.
+
+        Parameters
+        ----------
+        added
+            What a tool's hose adds to the answer, shape (tools, hoses); infinite where it
+            cannot be.
+        move
+            Weight of one more spot.
+        """
+        cost = np.where(self.serves, added[None], np.inf)
+        tools: NDArray[np.bool_] = np.asarray(np.isfinite(cost).any(axis=(0, 2)))
+        # Never more than what a tool's best hose adds wherever the unit stands.
+        best = cost.min(axis=2)[:, tools]
+        rows = _undominated(best)
+        chosen = _lightest_set(best[rows], move)
+        mine = cost[rows[list(chosen)]][:, tools] if chosen else cost[:0, tools]
+        names = [h.name for h in self.hoses]
+        kept = [t for t, ok in zip(self.tools, tools, strict=True) if ok]
+        return {
+            t.name: names[int(np.argmin(mine[:, i].min(axis=0)))] for i, t in enumerate(kept)
+        } if chosen else {}  # fmt: skip
+
+
+def reach(shop: Shop, footprint_m: tuple[float, float] | None = None) -> Reach | None:
+    """Spots for all pairs of tool and hose; None where no tool has a place.
+
+    ``footprint_m`` is that of the unit; by default the largest that the shop allows.
+    """
+    tools = tuple(t for t in shop.tools if t.place is not None)
+    hoses = tuple(h for h in shop.hoses if h.use == "tool")
+    if not tools or not hoses:
+        return None
+    return _reach(grounds(shop, footprint_m), tools, hoses, plugs(shop))
+
+
+def _reach(
+    ground: tuple[Ground, ...], tools: tuple[Tool, ...], hoses: tuple[Hose, ...],
+    outlets: Sequence[Circle],
+) -> Reach:  # fmt: skip
+    circles = [circle(t, h.length.best_si) for t in tools for h in hoses]
+    _, serves = where(ground, circles, outlets)
+    return Reach(tools, hoses, serves.reshape(len(serves), len(tools), len(hoses)))
+
+
+def _undominated(cost: Floats) -> NDArray[np.int64]:
+    """Rows that no other row is at most equal to in every column."""
+    kept: list[int] = []
+    for row in np.argsort(np.where(np.isfinite(cost), cost, 1e9).sum(axis=1), kind="stable"):
+        if not any(np.all(cost[k] <= cost[row]) for k in kept):
+            kept.append(int(row))
+    return np.array(kept, dtype=np.int64)
+
+
+def _lightest_set(cost: Floats, move: float) -> tuple[int, ...]:
+    """Rows for which the columns' least costs and ``move`` for each further row are least.
+
+    Exact while no size has more than `MOST_SETS` sets worth going on with.
+    """
+    if not cost.size:
+        return ()
+    floor = float(cost.min(axis=0).sum())
+    sets: list[tuple[tuple[int, ...], Floats]] = [((row,), cost[row]) for row in range(len(cost))]
+    best: tuple[float, tuple[int, ...]] = (np.inf, ())
+    for size in range(1, cost.shape[1] + 1):
+        for rows, least in sets:
+            weight = float(least.sum()) + move * (size - 1)
+            if weight < best[0] - 1e-9:
+                best = (weight, rows)
+        if floor + move * size >= best[0] - 1e-9:
+            break
+        grown = [
+            ((*rows, row), np.minimum(least, cost[row]))
+            for rows, least in sets
+            for row in range(rows[-1] + 1, len(cost))
+            if np.any(cost[row] < least)
+        ]
+        sets = sorted(grown, key=lambda s: float(np.where(np.isfinite(s[1]), s[1], 1e6).sum()))
+        sets = sets[:MOST_SETS]
+    return best[1]
+
+
+def added_weights(shop: Shop, task: Task, best: Choice, reach: Reach) -> Floats:
+    """What each hose would add to an answer for each tool, at least, shape (tools, hoses).
+
+    Hoses as they are in the answer, with their heads; a hose not in use yet comes with the
+    weight of using it.
+    """
+    search = Search(task)
+    taken = {task.routes[task.columns.columns[k].route].hose for k in best.taken}
+    follow = {h: search.least(r, None) for r, h in task.follows.items()}
+    tools = {t.name: i for i, t in enumerate(reach.tools)}
+    hoses = {h.name: i for i, h in enumerate(reach.hoses)}
+    added = np.full((len(tools), len(hoses)), np.inf)
+    for r, route in enumerate(task.routes):
+        if route.tool not in tools:
+            continue
+        name = shop.hoses[route.hose].name
+        used = route.hose in taken
+        extra = 0.0 if used else task.hose_weight + follow.get(route.hose, 0.0)
+        added[tools[route.tool], hoses[name]] = search.least(r, best.heads.get(route.hose)) + extra
+    return added

@@ -1,0 +1,85 @@
+"""What is made of plywood for tools without a port, in words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from ..air import FaceAir
+from ..cart import Board
+from ..finding import Reading
+from ..plan import Plan
+from ..quantity import show
+from ..wording import span
+from .figures import Figures
+
+
+def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:
+    """Each plate and box: sizes, what goes into it, its air, and its steps."""
+    faces = {f.tool: f for f in plan.faces}
+    return [_row(plan, b, faces.get(b.wanted.tool), figures) for b in plan.boards]
+
+
+def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> dict[str, Any]:
+    want = board.wanted
+    joint = plan.hookups.chain(want.tool).joints[0]
+    takes = joint.downstream
+    hole = _size(plan, want.hole_m)
+    a, b = (_size(plan, v) for v in want.face_m)
+    if want.kind == "plate":
+        text = f"{a} by {b}, with a hole of {hole} in its middle for the {takes}."
+    else:
+        text = (
+            f"Open face {a} by {b}, {_size(plan, want.depth_m)} deep inside; a hole of {hole} in its "
+            f"{want.bored} takes the {takes}."
+        )
+    if joint.downstream_end.outside.assumed:
+        text += " Nobody has measured that end yet: measure it first, and bore to what it is."
+    plate = plan.hookups.chain(want.tool).plate
+    if (
+        plate is not None
+        and plate.opening_m is not None
+        and want.kind == "hood box"
+        and any(
+            made > asked + 0.002 for made, asked in zip(plate.face_m, plate.opening_m, strict=True)
+        )
+    ):
+        text += " The face is larger than asked for: the bore must keep clear of the edges."
+    marks = ", ".join(
+        f"{p.key} {p.name.removeprefix(want.name).strip()}".strip() for p in board.panels
+    )
+    return {
+        "name": want.name[:1].upper() + want.name[1:],
+        "file": figures.boards.get(want.name),
+        "text": text,
+        "panels": f"Panel{'s' if len(board.panels) > 1 else ''} {marks}: sizes, sheets and cuts are with the cart's.",
+        "air": _air(plan, face) if face else "",
+        "steps": [{"title": s.title, "text": s.text} for s in board.steps],
+        "cautions": [
+            {"title": "Mind", "text": t} for t in dict.fromkeys(s.caution for s in board.steps) if t
+        ],
+    }  # fmt: skip
+
+
+def _air(plan: Plan, face: FaceAir) -> str:
+    units = plan.units
+    low, high = face.wanted_m_s
+    had = span(Reading.of(face.speed_m_s, "speed"), units)
+    asked = span(Reading((low + high) / 2, low, high, "speed"), units)
+    text = f"Through its face the air moves at {had}; {asked} draws in what this work makes in the face."
+    out = float(np.median(face.reach_m))
+    least = show(low, "speed", units)
+    if out > 0.005:
+        text += f" {least} is still met {_size(plan, out)} in front of it, and no further."
+    else:
+        side = _size(plan, face.largest_m2**0.5)
+        text += (
+            f" This unit keeps up {least} only over a face of {side} square: "
+            "make the opening smaller, or bring it closer to the dust."
+        )
+    return text + " Dust that is thrown faster than that flies past: wear a mask."
+
+
+def _size(plan: Plan, size_m: float) -> str:
+    return show(size_m, "length", plan.units, denominator=32)

@@ -1,0 +1,62 @@
+"""The floor map: everything to scale, and no words upon each other."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pytest
+
+from kerfwind.drawing import Paper, layout, overlaps, svg
+from kerfwind.drawing.model import Polygon
+from kerfwind.drawing.room import room_drawing
+from kerfwind.hookup.reach import FloorMap, floor_map
+from kerfwind.quantity import Draw
+from kerfwind.shop import read_shop
+from tests.hookup.test_reach import furnished
+
+
+def mapped(seed: int) -> FloorMap:
+    shop = furnished(seed)
+    on = {t.name: shop.hoses[0] for t in shop.tools}
+    found = floor_map(shop, on, Draw(1), footprint_m=(0.7, 0.5))
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("units", ["mm", "in", "both"])
+def test_no_words_stand_on_words(seed: int, units: str) -> None:
+    floor = mapped(seed)
+    for choice in floor.choices:
+        placed = layout(room_drawing(floor, choice, units=units), Paper(175, 105), units)
+        clashes = [o for o in overlaps(placed) if o[0] != "line"]
+        assert clashes == []
+
+
+def test_outlines_and_unit_are_drawn_to_scale() -> None:
+    floor = mapped(2)
+    choice = floor.choices[0]
+    shapes = [i for i in room_drawing(floor, choice).items if isinstance(i, Polygon)]
+    drawn = {tuple(np.round(np.ravel(p.points), 9)) for p in shapes}
+    for outline in floor.outlines:
+        assert tuple(np.round(np.ravel(outline.corners), 9)) in drawn
+    units = [p for p in shapes if p.line == "new"]
+    assert len(units) == len(choice.spots)
+    for shape, spot in zip(units, choice.spots, strict=True):
+        sides = np.ptp(np.array(shape.points), axis=0)
+        assert sides == pytest.approx((0.5, 0.7) if spot.turned else (0.7, 0.5))
+        assert np.mean(shape.points, axis=0) == pytest.approx((spot.x_m, spot.y_m))
+
+
+def test_every_tool_of_the_example_is_named() -> None:
+    shop = read_shop("examples/garage.toml").shop
+    on = {t.name: shop.hoses[0] for t in shop.tools}
+    floor = floor_map(shop, on, Draw(1), footprint_m=(0.53, 0.53))
+    assert floor is not None
+    assert len(floor.outlines) == 6
+    placed = layout(room_drawing(floor, floor.choices[0]), Paper(179, 105), "in")
+    assert overlaps(placed) == []
+    words = " ".join(re.findall(r">([^<]+)<", svg(placed)))
+    for tool in shop.tools:
+        assert all(part in words for part in tool.name.split())
