@@ -49,6 +49,7 @@ def test_no_choice_is_beaten_by_an_exhaustive_grid(wide: Shop) -> None:
     assert best["steadiest"].steadiness_rad >= max(s.steadiness_rad for s in every) - 1e-9
     assert best["smallest"].footprint_m2 <= min(s.footprint_m2 for s in every) + 1e-12
     assert best["lowest"].height_m <= min(s.height_m for s in every) + 1e-9
+    assert not any(s.beats(c.score) for s in every for c in sizing.choices)
     # Nested far fewer than the grid did.
     assert sizing.nested < len(every)
 

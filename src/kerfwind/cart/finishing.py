@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -47,19 +48,29 @@ class Carried:
 
 @dataclass(frozen=True)
 class Laid:
-    """A form laid out: panels in place, sizes and steps, before anything is judged."""
+    """A form laid out: panels in place and sizes, before anything is judged.
+
+    ``join`` makes the joints and gives the steps; most layouts are only weighed, and joints
+    weigh nothing.
+    """
 
     form: str
     bench: Workbench
     sizes: Sizes
     carrying: Carried
-    steps: tuple[Step, ...]
+    join: Callable[[], tuple[Step, ...]]
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """Steps of assembly, once its joints are made."""
+        return self.join()
 
 
 def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     """Everything that follows from panels in place."""
     bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
     held, where = carrying.held, carrying.where
+    drafted = laid.steps
     bodies = bench.bodies()
     bodies += [
         things.caster_body(
@@ -84,7 +95,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     worst = _wheel_loads(shop, laid, stands, draw)
     findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
     names = {b.name for b in bodies}
-    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in laid.steps)
+    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
     return Cart(
         form=laid.form,
         sheet=sheet.name,

@@ -54,10 +54,13 @@ class Score:
     height_m: float
 
     def beats(self, other: Score) -> bool:
-        """At least as good in cost, steadiness and size, and better in one."""
-        mine = (self.cost, -self.steadiness_rad, self.footprint_m2)
-        theirs = (other.cost, -other.steadiness_rad, other.footprint_m2)
-        return all(a <= b for a, b in zip(mine, theirs, strict=True)) and mine != theirs
+        """At least as good in cost, steadiness, footprint and height, and better in one."""
+        pairs = zip(self._lower_is_better, other._lower_is_better, strict=True)
+        return all(a <= b for a, b in pairs) and self._lower_is_better != other._lower_is_better
+
+    @property
+    def _lower_is_better(self) -> tuple[float, float, float, float]:
+        return self.cost, -self.steadiness_rad, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
@@ -234,7 +237,9 @@ class _Pool:
             panels = laid_panels(each.laid.bench.panels.values(), sheet.material)
             kinds = kinds_of(each.sheets, each.laid.bench.thickness_m)
             try:
-                self.nests[k] = nest(panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1)
+                self.nests[k] = nest(
+                    panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
+                )
             except CuttingError:
                 self.nests[k] = None
         return self.nests[k]
@@ -279,14 +284,14 @@ class _Pool:
         s = self.score(k)
         steady = -s.steadiness_rad
         if aim == "cheapest":
-            return s.cost, steady, s.footprint_m2
+            return s.cost, steady, s.footprint_m2, s.height_m
         if aim == "steadiest":
-            return steady, s.cost, s.footprint_m2
+            return steady, s.cost, s.footprint_m2, s.height_m
         if aim == "smallest":
-            return s.footprint_m2, s.cost, steady
+            return s.footprint_m2, s.cost, steady, s.height_m
         if aim == "lowest":
-            return s.height_m, s.cost, steady
-        return (self._worth(s),)
+            return s.height_m, s.cost, steady, s.footprint_m2
+        return self._worth(s), s.height_m
 
     def _worth(self, s: Score) -> float:
         """Cost, steadiness and size in shares of their best among the candidates."""

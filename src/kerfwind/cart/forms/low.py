@@ -105,7 +105,6 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule)
     _panels(bench, plan)
-    joiner = _joints(bench, plan)
     spot = Spot(
         -base.width / 2 + (plan.vacuum_bay - plan.air) / 2,
         g.ahead + g.play + vacuum.length.best_si / 2,
@@ -147,8 +146,9 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         shelf=_shelf_outline(plan),
         hose_over_m=vacuum_top,
     )
-    steps = low_steps(bench, joiner, g.held)
-    return Laid("low", bench, sizes, carried, steps)
+    return Laid(
+        "low", bench, sizes, carried, lambda: low_steps(bench, _joints(bench, plan), g.held)
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
