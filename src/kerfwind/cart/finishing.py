@@ -16,9 +16,11 @@ from ..sources import fact
 from . import hosepath, things
 from .building import Workbench
 from .checks import Checker
+from .exhaust import exhaust_findings
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from .loads import Where, carried, plywood, spread_fact, states
 from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Sizes, Stand, Step
+from .passing import bench_findings
 from .plate import Outline
 from .tipping import stand
 from .wheels import level_shares, worst_wheel_n
@@ -32,7 +34,8 @@ class Carried:
 
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
     ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
-    ``hose_over_m`` the height of what it passes over.
+    ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
+    stands to push.
     """
 
     spot: things.Spot
@@ -43,6 +46,7 @@ class Carried:
     breathing_gaps_m: dict[str, float]
     out_of_way: str
     shelf: Outline | None = None
+    hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
 
 
@@ -93,7 +97,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     parts = _parts(shop, laid, draw)
     stands = stands_of(shop, laid, draw)
     worst = _wheel_loads(shop, laid, stands, draw)
-    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
+    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst, bodies)
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
     return Cart(
@@ -187,6 +191,7 @@ def _findings(
     path: HosePath | None,
     stands: Sequence[Stand],
     worst: dict[str, Samples],
+    bodies: Sequence[Body],
 ) -> list[Finding]:
     check = Checker(shop, draw, bench.rule, sizes, carrying.out_of_way)
     findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))
@@ -202,7 +207,10 @@ def _findings(
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
     findings.append(check.height(total, over))
-    findings += check.air(carrying.breathing_gaps_m)
+    findings += bench_findings(shop, draw, bench.rule, bodies, total, over)
+    gaps = carrying.breathing_gaps_m
+    findings += check.air(gaps)
+    findings += exhaust_findings(shop, draw, bench.rule, sizes, gaps, carrying.hands_on)
     findings += check.stands(stands, rests)
     findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
     hose = shop.link

@@ -144,6 +144,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
         out_of_way="straight up",
         shelf=_shelf_outline(plan),
+        hands_on=("right",),
         hose_over_m=vacuum_top,
     )
     return Laid(
