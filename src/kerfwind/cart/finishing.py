@@ -10,7 +10,7 @@ import numpy as np
 
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity, middle
-from ..shop import Sheet, Shop
+from ..shop import Hose, Sheet, Shop
 from ..solids import Body
 from ..sources import fact
 from . import hosepath, things
@@ -89,7 +89,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
         if hose is not None:
-            path = _link(shop, carrying, middle(held.depth_m))
+            path = _link(shop, carrying, middle(held.depth_m), bodies)
             bodies.append(things.hose_body(path))
             front = float(path.points_m[:, 1].min()) - path.bore_m / 2
             rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
@@ -132,7 +132,7 @@ def _separator(shop: Shop, where: Where, hang: float) -> list[Body]:
     ]
 
 
-def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
+def _link(shop: Shop, carrying: Carried, hang: float, bodies: Sequence[Body]) -> HosePath:
     hose = shop.link
     where = carrying.where
     assert hose is not None
@@ -151,7 +151,29 @@ def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
     return hosepath.over_the_front(
         (*where.bucket_xy, top), mouth, carrying.front_of_hose_m,
         shop.vacuum.inlet_on == "side", hose, push, carrying.hose_over_m,
+        _edges(shop, mouth, hose, bodies),
     )  # fmt: skip
+
+
+def _edges(
+    shop: Shop, mouth: np.ndarray, hose: Hose, bodies: Sequence[Body]
+) -> list[hosepath.Edge]:
+    """What stands across the plane in which the link hose falls: it keeps in front of that.
+
+    The bucket is among it, so that the hose does not hang in its way out; of the vacuum, what
+    is above the last bend.
+    """
+    outside, own = hosepath.outside_m(hose), ("vacuum", "vacuum inlet", "cyclone", "cyclone inlet")
+    found = [
+        (float(b.low[1]), float(b.low[2]), float(b.high[2]))
+        for b in bodies
+        if b.name not in own and b.low[0] < mouth[0] + outside and b.high[0] > mouth[0] - outside
+    ]
+    if shop.vacuum.inlet_on == "side":
+        vacuum = next(b for b in bodies if b.name == "vacuum")
+        last = float(mouth[2]) + hosepath.bend_m(hose)
+        found.append((float(vacuum.low[1]), last, max(last, float(vacuum.high[2]))))
+    return found
 
 
 def _parts(shop: Shop, laid: Laid, draw: Draw) -> dict[str, Load]:
