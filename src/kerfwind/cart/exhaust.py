@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..finding import Finding, Level, judge
-from ..quantity import Draw, show
+from ..quantity import Draw, middle, show
 from ..shop import AssumedText, Shop
 from ..sources import fact
 from .cutsize import Rule
@@ -114,7 +114,7 @@ def _floor(
         *(["vacuum.air_out_on"] if isinstance(side, AssumedText) and len(set(others)) > 1 else []),
         *(["vacuum.exhaust_height"] if measured is not None and measured.assumed else []),
     ]
-    at = rule.text(float(np.median(height)))
+    at = rule.text(middle(height))
     where = "upwards" if side == "top" else f"to the {side}"
     turned = f"wood stands {rule.text(gaps[side])} in front of it and turns it down"
     return judge(
