@@ -25,7 +25,7 @@ from .names import pencil_letters
 from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
 from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
-from .tree import Cut
+from .tree import Cut, carried, store_cuts
 
 #: Effort that the plain search spends at most.
 PLAIN_SEARCH = 300
@@ -344,7 +344,8 @@ def nest(
         sheets_bought=bought,
         bound_sheets=bound,
         proven=proven,
-        nearness=_nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1),
+        nearness=_nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1)
+        + _in_store(groups),
         evaluations=evaluations,
         budget=budget,
         seed=seed,
@@ -373,6 +374,24 @@ def _nearness(
     gap = bought - bound
     words = {1: "one sheet", 2: "two sheets", 3: "three sheets"}.get(gap, f"{gap} sheets")
     return f"{sheets}: at most {words} from the fewest possible."
+
+
+def _in_store(groups: Sequence[_Group]) -> str:
+    """How many cuts the store makes, where any sheet is too big to carry home."""
+    too_big, cuts = 0, 0
+    for group in groups:
+        for layout in group.best:
+            stock, box = group.problem.stocks[layout.stock], group.problem.box(layout.stock)
+            if not carried(stock.w, stock.h, box):
+                too_big += 1
+                cuts += store_cuts(sheet_tree(group.problem, layout), box)
+    if not too_big:
+        return ""
+    text = f" To carry {'it' if too_big == 1 else 'them'} home takes {cuts} cut"
+    text += f"{'' if cuts == 1 else 's'} in the store"
+    if cuts == too_big:
+        return f"{text}, the fewest possible."
+    return f"{text}: fewer sheets come first, so this may not be the fewest cuts."
 
 
 def _known(group: _Group, known: Sequence[tuple[str, Sequence[Placed]]], saw: Saw) -> list[Layout]:
