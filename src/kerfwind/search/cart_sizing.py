@@ -28,6 +28,7 @@ from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
+from ..shop.catalogue.generic import LOW_WIDTH
 from .sheet_choice import kinds_of, laid_panels, saw_of
 
 Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
@@ -140,12 +141,15 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
         holds.append("taper")
     if not shop.separator.in_use:
         holds = ["rim"]
+    unasked, low_width = shop.wishes.largest_width.assumed, LOW_WIDTH[int(metric)]
     # Plain sizes of every form come first, so that a small budget sees each of them.
     rows = itertools.product(range(steps), range(steps), FORMS, holds)
     for wide, deep, form, held in sorted(rows, key=lambda r: r[0] + r[1]):
         yield (
             ("wishes.form", form),
             ("wishes.hold_bucket", held),
+            # A width that nobody wished for keeps no form out.
+            *([("wishes.largest_width", low_width)] if form == "low" and unasked else ()),
             ("wishes.extra_width", sizes[wide]),
             ("wishes.extra_depth", sizes[deep]),
         )
@@ -177,7 +181,7 @@ def _candidates(
         if same in seen:
             continue
         seen.add(same)
-        wishes = (*wishes[:2], *_added(changed))
+        wishes = (*(w for w in wishes if "extra" not in w[0]), *_added(changed))
         found.append(_Candidate(wishes, changed, tuple(sheets), laid, bound(changed, laid, sheets)))
     return found, refused, False
 
