@@ -319,6 +319,48 @@ def size(
         raise typer.Exit(1)
 
 
+@app.command()
+def carry(
+    file: ShopPath,
+    table: Annotated[
+        Path, typer.Argument(metavar="TABLE", help="Vacuums and buckets, CSV or TOML.")
+    ],
+) -> None:
+    """Find one cart for a table of vacuums and buckets.
+
+    Of the wished form, the cart that carries the most of them: which it carries, and for
+    each other what keeps it out, and by how much. A CSV has the columns kind (vacuum or
+    bucket), name, length, width, height and weight for vacuums; top_diameter, rim_diameter,
+    height and rim_drop for buckets. A TOML has [[vacuums]] and [[buckets]]. Nothing is
+    written.
+
+    Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
+    """
+    shop_file = _read(file)
+    with _answered():
+        from .cart.table import read_sizes
+        from .plan import SAMPLES, cart_view
+        from .quantity import Draw
+        from .search.for_table import NoneFits, cart_for_table
+        from .search.sheet_choice import sheet_groups
+        from .terminal import report_for_table
+
+        vacuums, buckets = read_sizes(table)
+        shop = shop_file.shop
+        with _progress() as tell, _until_interrupted() as going:
+
+            def go_on(tried: int) -> bool:
+                tell(f"{tried} carts laid out")
+                return going()
+
+            found = cart_for_table(
+                cart_view(shop), sheet_groups(shop), vacuums, buckets, Draw(SAMPLES), go_on=go_on
+            )
+        report_for_table(shop_file, found)
+    if isinstance(found, NoneFits):
+        raise typer.Exit(1)
+
+
 @app.command("test-sheet")
 def home_test_page(
     file: ShopPath,
