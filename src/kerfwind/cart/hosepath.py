@@ -171,13 +171,30 @@ def _leaning(
 
 
 def _clear(points: NDArray[np.float64], edge: Edge, outside: float) -> bool:
-    """Whether the hose keeps in front of an edge wherever it passes its heights."""
+    """Whether the middle line keeps a hose's half from all that lies behind an edge.
+
+    In the plane of y and z that is a level strip without end, nearest at its two corners or
+    at a point of the line.
+    """
     y, low, high = edge
-    # The straight pieces have points at their ends alone.
-    ends = points[:-1], points[1:]
-    fine = np.concatenate([ends[0] + s * (ends[1] - ends[0]) for s in np.linspace(0, 1, 12)])
-    beside = (fine[:, 2] > low - outside) & (fine[:, 2] < high + outside)
-    return bool(np.all(fine[beside, 1] <= y - outside + 1e-6))
+    a, b = points[:-1, 1:], points[1:, 1:]
+    ends = points[:, 1:]
+    away = np.hypot(
+        np.maximum(y - ends[:, 0], 0.0),
+        np.maximum(np.maximum(low - ends[:, 1], ends[:, 1] - high), 0.0),
+    )
+    apart = float(away.min())
+    along = b - a
+    reach = np.maximum(np.sum(along**2, axis=1), 1e-18)
+    for z in (low, high):
+        corner = np.array([y, z])
+        share = np.clip(np.sum((corner - a) * along, axis=1) / reach, 0.0, 1.0)
+        apart = min(apart, float(np.linalg.norm(a + share[:, None] * along - corner, axis=1).min()))
+        through = (a[:, 1] - z) * (b[:, 1] - z) < 0
+        rise = np.where(through, b[:, 1] - a[:, 1], 1.0)
+        if np.any(through & (a[:, 0] + (z - a[:, 1]) / rise * along[:, 0] > y)):
+            return False
+    return apart >= outside - 1e-6
 
 
 def over_the_front(
