@@ -128,7 +128,11 @@ def size_cart(
         if best is not None:
             picked.setdefault(best, []).append(aim)
     choices = [pool.choice(k, tuple(aims)) for k, aims in picked.items()]
-    choices += pool.more(picked, 3 - len(choices))
+    # A form that is best at nothing can still be worth its place between the others.
+    for form in FORMS:
+        if form not in {c.cart.form for c in choices}:
+            choices += pool.more(choices, 1, form)
+    choices += pool.more(choices, 3 - len(choices))
     return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
 
 
@@ -314,21 +318,30 @@ class _Pool:
         assert found is not None
         return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
 
-    def more(self, picked: dict[int, list[Aim]], wanted: int) -> list[Choice]:
-        """Further choices that no other beats, the best all round first."""
+    def more(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+        """Further choices that no other beats, the best all round first; of one form, or of any."""
         found: list[Choice] = []
-        if wanted <= 0:
-            return found
-        taken = {self.candidates[k].wishes for k in picked}
+        taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(found) == wanted:
+            if len(found) >= wanted:
                 break
-            if k in picked or self.candidates[k].wishes in taken:
+            wishes = dict(self.candidates[k].wishes)
+            if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
-            if self.nest(k) is None or self.cart(k) is None:
+            if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            scores = [self.score(p) for p in self.nests if self.nests[p] is not None]
-            if not any(s.beats(self.score(k)) for s in scores):
-                found.append(self.choice(k, ()))
+            found.append(self.choice(k, ()))
         return found
+
+    def _beaten(self, k: int) -> bool:
+        """Whether any candidate beats one: each that could is nested and checked."""
+        mine = self.score(k)
+        return any(
+            self.score(rival).beats(mine)
+            and self.nest(rival) is not None
+            and self.score(rival).beats(mine)
+            and self.cart(rival) is not None
+            for rival in range(len(self.candidates))
+            if rival != k
+        )
