@@ -128,6 +128,19 @@ def test_a_changed_port_leaves_the_cart_alone():
     assert stages.ran == []
 
 
+def test_before_and_after_a_change_are_of_one_draw():
+    # With no more samples than changes are tried on, both are the same draw by design.
+    plan = make_plan(read_shop(EXAMPLES / "garage.toml"), samples=64)
+    assert plan.helps
+    now = {a.tool: a.caught.likelihood for a in plan.air}
+    assert all(h.caught_before == now[h.tool] for h in plan.helps)
+    # And with more, the few samples are kept apart from the many.
+    many = make_plan(read_shop(EXAMPLES / "garage.toml"), samples=1024)
+    assert all(
+        round(h.caught_before * 128) == pytest.approx(h.caught_before * 128) for h in many.helps
+    )
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_folder_holds_what_a_woodworker_needs(plans, folders, name):
     plan, folder = plans[name], folders[name]

@@ -60,9 +60,14 @@ Tell = Callable[[str], None]
 
 @dataclass(frozen=True)
 class ToolHelp:
-    """What would help one tool most, and what is most worth measuring for it."""
+    """What would help one tool most, and what is most worth measuring for it.
+
+    ``caught_before`` is how likely its dust is caught as it is, on the samples that the
+    changes were tried on.
+    """
 
     tool: str
+    caught_before: float
     changes: tuple[Change, ...]
     measurements: tuple[Measurement, ...]
 
@@ -314,7 +319,9 @@ def _help(
     air = tool_air(
         shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
     )
-    return ToolHelp(tool.name, changes, which_measurement(tool, air, few))
+    return ToolHelp(
+        tool.name, air.caught.likelihood, changes, which_measurement(tool, air, few)
+    )  # fmt: skip
 
 
 def _branches(
@@ -323,8 +330,13 @@ def _branches(
 ) -> BranchPlan:  # fmt: skip
     air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = tuple((t.tool, gates_that_help(shop, few, t.tool, link=link)) for t in air.tools)
-    return BranchPlan(air, gates)
+    gates = [
+        gates_that_help(
+            shop, few, t.tool, link=link, link_length_m=link_length_m, link_bends=link_bends
+        )
+        for t in air.tools
+    ]  # fmt: skip
+    return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
 
 
 def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:

@@ -49,6 +49,7 @@ def test_no_choice_is_beaten_by_an_exhaustive_grid(wide: Shop) -> None:
     assert best["steadiest"].steadiness_rad >= max(s.steadiness_rad for s in every) - 1e-9
     assert best["smallest"].footprint_m2 <= min(s.footprint_m2 for s in every) + 1e-12
     assert best["lowest"].height_m <= min(s.height_m for s in every) + 1e-9
+    assert not any(s.beats(c.score) for s in every for c in sizing.choices)
     # Nested far fewer than the grid did.
     assert sizing.nested < len(every)
 
@@ -80,3 +81,15 @@ def test_it_stops_when_told(wide: Shop) -> None:
 def test_wishes_that_nothing_meets_give_no_choice() -> None:
     s = shop(wishes='greatest_height = "20 in"\n')
     assert size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1).choices == ()
+
+
+@pytest.mark.parametrize(("asked", "low"), [("", True), ('largest_width = "30 in"\n', False)])
+def test_a_width_that_nobody_wished_for_keeps_no_form_out(asked: str, low: bool) -> None:
+    s = shop(wishes=asked + 'narrowest_door = "30 in"\n')
+    sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1)
+    wide = [c for c in sizing.choices if c.cart.form == "low"]
+    assert bool(wide) == low
+    for choice in wide:
+        assert "wishes.largest_width" in choice.wishes
+        again = build(*with_remedy(s, s.sheets[0], choice.wishes), Draw(1))
+        assert again.sizes == choice.cart.sizes

@@ -197,7 +197,7 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
 
 def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
     """Changes by the airflow they gain over all tools together."""
-    before = {a.tool: a.caught.likelihood for a in plan.air}
+    before = {each.tool: each.caught_before for each in plan.helps}
     groups: dict[str, list[tuple[str, Change]]] = {}
     for each in plan.helps:
         for change in each.changes:

@@ -28,6 +28,7 @@ from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
+from ..shop.catalogue.generic import LOW_WIDTH
 from .sheet_choice import kinds_of, laid_panels, saw_of
 
 Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
@@ -54,10 +55,13 @@ class Score:
     height_m: float
 
     def beats(self, other: Score) -> bool:
-        """At least as good in cost, steadiness and size, and better in one."""
-        mine = (self.cost, -self.steadiness_rad, self.footprint_m2)
-        theirs = (other.cost, -other.steadiness_rad, other.footprint_m2)
-        return all(a <= b for a, b in zip(mine, theirs, strict=True)) and mine != theirs
+        """At least as good in cost, steadiness, footprint and height, and better in one."""
+        pairs = zip(self._lower_is_better, other._lower_is_better, strict=True)
+        return all(a <= b for a, b in pairs) and self._lower_is_better != other._lower_is_better
+
+    @property
+    def _lower_is_better(self) -> tuple[float, float, float, float]:
+        return self.cost, -self.steadiness_rad, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
@@ -124,7 +128,11 @@ def size_cart(
         if best is not None:
             picked.setdefault(best, []).append(aim)
     choices = [pool.choice(k, tuple(aims)) for k, aims in picked.items()]
-    choices += pool.more(picked, 3 - len(choices))
+    # A form that is best at nothing can still be worth its place between the others.
+    for form in FORMS:
+        if form not in {c.cart.form for c in choices}:
+            choices += pool.more(choices, 1, form)
+    choices += pool.more(choices, 3 - len(choices))
     return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
 
 
@@ -137,12 +145,15 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
         holds.append("taper")
     if not shop.separator.in_use:
         holds = ["rim"]
+    unasked, low_width = shop.wishes.largest_width.assumed, LOW_WIDTH[int(metric)]
     # Plain sizes of every form come first, so that a small budget sees each of them.
     rows = itertools.product(range(steps), range(steps), FORMS, holds)
     for wide, deep, form, held in sorted(rows, key=lambda r: r[0] + r[1]):
         yield (
             ("wishes.form", form),
             ("wishes.hold_bucket", held),
+            # A width that nobody wished for keeps no form out.
+            *([("wishes.largest_width", low_width)] if form == "low" and unasked else ()),
             ("wishes.extra_width", sizes[wide]),
             ("wishes.extra_depth", sizes[deep]),
         )
@@ -174,7 +185,7 @@ def _candidates(
         if same in seen:
             continue
         seen.add(same)
-        wishes = (*wishes[:2], *_added(changed))
+        wishes = (*(w for w in wishes if "extra" not in w[0]), *_added(changed))
         found.append(_Candidate(wishes, changed, tuple(sheets), laid, bound(changed, laid, sheets)))
     return found, refused, False
 
@@ -234,7 +245,9 @@ class _Pool:
             panels = laid_panels(each.laid.bench.panels.values(), sheet.material)
             kinds = kinds_of(each.sheets, each.laid.bench.thickness_m)
             try:
-                self.nests[k] = nest(panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1)
+                self.nests[k] = nest(
+                    panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
+                )
             except CuttingError:
                 self.nests[k] = None
         return self.nests[k]
@@ -279,14 +292,14 @@ class _Pool:
         s = self.score(k)
         steady = -s.steadiness_rad
         if aim == "cheapest":
-            return s.cost, steady, s.footprint_m2
+            return s.cost, steady, s.footprint_m2, s.height_m
         if aim == "steadiest":
-            return steady, s.cost, s.footprint_m2
+            return steady, s.cost, s.footprint_m2, s.height_m
         if aim == "smallest":
-            return s.footprint_m2, s.cost, steady
+            return s.footprint_m2, s.cost, steady, s.height_m
         if aim == "lowest":
-            return s.height_m, s.cost, steady
-        return (self._worth(s),)
+            return s.height_m, s.cost, steady, s.footprint_m2
+        return self._worth(s), s.height_m
 
     def _worth(self, s: Score) -> float:
         """Cost, steadiness and size in shares of their best among the candidates."""
@@ -305,21 +318,30 @@ class _Pool:
         assert found is not None
         return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
 
-    def more(self, picked: dict[int, list[Aim]], wanted: int) -> list[Choice]:
-        """Further choices that no other beats, the best all round first."""
+    def more(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+        """Further choices that no other beats, the best all round first; of one form, or of any."""
         found: list[Choice] = []
-        if wanted <= 0:
-            return found
-        taken = {self.candidates[k].wishes for k in picked}
+        taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(found) == wanted:
+            if len(found) >= wanted:
                 break
-            if k in picked or self.candidates[k].wishes in taken:
+            wishes = dict(self.candidates[k].wishes)
+            if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
-            if self.nest(k) is None or self.cart(k) is None:
+            if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            scores = [self.score(p) for p in self.nests if self.nests[p] is not None]
-            if not any(s.beats(self.score(k)) for s in scores):
-                found.append(self.choice(k, ()))
+            found.append(self.choice(k, ()))
         return found
+
+    def _beaten(self, k: int) -> bool:
+        """Whether any candidate beats one: each that could is nested and checked."""
+        mine = self.score(k)
+        return any(
+            self.score(rival).beats(mine)
+            and self.nest(rival) is not None
+            and self.score(rival).beats(mine)
+            and self.cart(rival) is not None
+            for rival in range(len(self.candidates))
+            if rival != k
+        )

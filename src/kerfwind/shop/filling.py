@@ -259,11 +259,14 @@ def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 
 def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    wishes = f.table(data, "wishes")
+    if isinstance(wishes, dict) and wishes.get("form") == "low":
+        *widths, why = generic.LOW_WIDTH
+        f.put(wishes, ("wishes",), "largest_width", widths[int(metric)], why)
     for name, rows in generic.REST.items():
         table = f.table(data, name)
         for key, (inches, millimetres, why) in rows.items():
             f.put(table, (name,), key, millimetres if metric else inches, why)
-    wishes = data.get("wishes")
     if isinstance(wishes, dict):
         bucket = (
             data.get("separator", {}).get("bucket", {})

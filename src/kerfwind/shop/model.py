@@ -118,6 +118,10 @@ class Vacuum(Part):
     inlet: End = _f("The inlet's own end.")
     air_in_on: Side = _f("Where its motor takes cooling air.")
     air_out_on: Side = _f("Where its exhaust leaves.")
+    exhaust_height: Size | None = _f(
+        "Floor to the middle of its exhaust vents; otherwise they are taken to be in the head.",
+        None,
+    )
     amps: Current = _f("From the label.")
     suction: Suction = _f("Sealed suction and open airflow, or measured points.")
     filter: Literal["clean", "used", "clogged"] = _f("State of its filter.")
@@ -310,6 +314,7 @@ class Wishes(Part):
     extra_depth: SmallSize = _f("Depth added behind for steadiness, beyond what is needed.")
     extra_front: SmallSize = _f("Depth added in front for steadiness, beyond what is needed.")
     narrowest_door: Size = _f("Narrowest door it must pass.")
+    under_bench: Size | None = _f("Floor to the underside of the bench it should park under.", None)
     hold_bucket: Literal["rim", "taper", "standing"] = _f(
         "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."
     )

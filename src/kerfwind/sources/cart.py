@@ -30,6 +30,17 @@ SOURCES: tuple[Source, ...] = (
         "Ahn, Pang and Oh (2021), withdrawal of screws from plywood against the design formula",
     ),
     Source(
+        "pope-jets",
+        "Pope (2000), Turbulent Flows",
+        "memory",
+    ),
+    Source(
+        "beaufort",
+        "World Meteorological Organization, Beaufort scale: force 4, from 5.5 m/s at 10 m, raises "
+        "dust and loose paper",
+        "memory",
+    ),
+    Source(
         "timoshenko-plates",
         "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells",
     ),
@@ -60,6 +71,31 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.air.gap", "Free distance in front of a motor's air openings", 2 * _IN, "m",
         "practice",
+    ),
+    Fact(
+        "cart.exhaust.head", "Height of the exhaust vents as a share of a shop vacuum's height: "
+        "the motor sits in the head", 0.85, "", "practice", low=0.72, high=0.95,
+    ),
+    Fact(
+        "cart.exhaust.vents", "Free area of a shop vacuum's exhaust vents together", 0.004, "m²",
+        "practice", low=0.002, high=0.008,
+    ),
+    Fact(
+        "cart.exhaust.decay", "Round jet: speed on its axis is this many exit diameters over the "
+        "distance, times the exit speed", 5.9, "", "pope-jets", "table 5.1", low=5.8, high=6.06,
+    ),
+    Fact(
+        "cart.exhaust.spread", "Round jet: radius at half the speed, over the distance", 0.097, "",
+        "pope-jets", "table 5.1", low=0.094, high=0.102,
+    ),
+    Fact(
+        "cart.exhaust.lifts", "Air along a floor that begins to lift dust: the wind that raises "
+        "dust, brought down from 10 m to 0.1 m by the logarithmic profile over ground between "
+        "smooth and grassy", 2.0, "m/s", "beaufort", low=1.1, high=2.8,
+    ),
+    Fact(
+        "cart.bench.play", "Height left free under a bench that the cart rolls under", 0.5 * _IN,
+        "m", "practice",
     ),
     Fact(
         "cart.lift.gap", "Free height left over the vacuum when it is lifted over the lipping",

@@ -107,7 +107,6 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule)
     _panels(bench, plan)
-    joiner = _joints(bench)
     rear = plan.back - plan.post_depth - g.play
     spot = Spot(0.0, rear - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.t
@@ -145,8 +144,10 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )  # fmt: skip
-    steps = backframe_steps(bench, joiner, g.held)
-    return Laid("backframe", bench, sizes, carried, steps)
+    return Laid(
+        "backframe", bench, sizes, carried,
+        lambda: backframe_steps(bench, _joints(bench), g.held),
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:

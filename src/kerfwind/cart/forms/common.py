@@ -194,7 +194,8 @@ def wishes_unmet(
     return [
         Unmet(
             wish, f"{rule.entry(found + more)} needed", f"up to {rule.text(limit)}",
-            f"Allow {rule.entry(found + more)}: vacuum and bucket make the `{form}` {word} than that.",
+            f"Allow {rule.entry(found + more)}: vacuum and bucket make the `{form}` {word} than that."
+            + (" Or choose `tower`, which stacks them." if (form, word) == ("low", "wider") else ""),
             ((wish, rule.entry(found + more)),),
         )
         for wish, found, limit, word, more in rows

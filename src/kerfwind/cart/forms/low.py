@@ -105,7 +105,6 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule)
     _panels(bench, plan)
-    joiner = _joints(bench, plan)
     spot = Spot(
         -base.width / 2 + (plan.vacuum_bay - plan.air) / 2,
         g.ahead + g.play + vacuum.length.best_si / 2,
@@ -145,10 +144,12 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
         out_of_way="straight up",
         shelf=_shelf_outline(plan),
+        hands_on=("right",),
         hose_over_m=vacuum_top,
     )
-    steps = low_steps(bench, joiner, g.held)
-    return Laid("low", bench, sizes, carried, steps)
+    return Laid(
+        "low", bench, sizes, carried, lambda: low_steps(bench, _joints(bench, plan), g.held)
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:

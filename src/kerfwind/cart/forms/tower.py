@@ -99,7 +99,6 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule)
     _panels(bench, shop, plan)
-    joiner = _joints(bench)
     spot = Spot(0.0, plan.back - g.t - g.play - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.t
     bucket_xy = None
@@ -141,7 +140,9 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )
-    return Laid("tower", bench, sizes, carried, tower_steps(bench, joiner, g.held))
+    return Laid(
+        "tower", bench, sizes, carried, lambda: tower_steps(bench, _joints(bench), g.held)
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:

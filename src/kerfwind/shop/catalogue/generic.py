@@ -183,3 +183,6 @@ REST: dict[str, dict[str, tuple[object, object, str]]] = {
         "caster_load": ("90..150 lb", "40..70 kg", "usual for a 3 in swivel caster"),
     },
 }
+
+#: Largest width of a `low` cart where none is wished for: inches, millimetres, why.
+LOW_WIDTH = ("42 in", "1070 mm", "vacuum and bucket stand side by side in the `low` form")
