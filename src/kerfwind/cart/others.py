@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..quantity import middle, parse
+from ..quantity import Quantity, middle, parse
 from ..shop import Shop
 from ..sources import fact
 from .loads import at, together
@@ -46,12 +48,23 @@ class VacuumSize:
 
 @dataclass(frozen=True)
 class BucketSize:
-    """A bucket by what an opening asks of it [m]; ``side_m`` from its floor to its rim's underside."""
+    """A bucket by what an opening asks of it [m]; ``side_m`` from its floor to its rim's underside.
+
+    A box gives its sizes side to side, and front to back in ``top_length_m`` and
+    ``rim_length_m``; a round bucket leaves those at 0.
+    """
 
     name: str
     top_diameter_m: float
     rim_diameter_m: float
     side_m: float
+    top_length_m: float = 0.0
+    rim_length_m: float = 0.0
+
+    @property
+    def is_round(self) -> bool:
+        """Whether it has one size across."""
+        return self.top_length_m == 0
 
 
 @dataclass(frozen=True)
@@ -60,7 +73,8 @@ class Carries:
 
     ``bucket_top`` is the diameter just under the rim, ``bucket_rim`` over it, ``bucket_side``
     from the bucket's floor to the underside of its rim; ``full_bucket_kg`` the mass of bucket,
-    lid, cyclone and dust together.
+    lid, cyclone and dust together. For boxes, ``bucket_top`` and ``bucket_rim`` run side to
+    side, and ``box_top`` and ``box_rim``, front to back, are not None.
     """
 
     vacuum_length: Range
@@ -71,6 +85,8 @@ class Carries:
     bucket_rim: Range
     bucket_side: Range
     full_bucket_kg: Range
+    box_top: Range | None = None
+    box_rim: Range | None = None
 
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
@@ -82,7 +98,13 @@ class Carries:
         )
 
     def bucket(self, size: BucketSize) -> bool:
-        """Whether its opening carries a bucket."""
+        """Whether its opening carries a bucket; a round opening no box, and the other way round."""
+        if size.is_round != (self.box_top is None):
+            return False
+        if self.box_top is not None and self.box_rim is not None:
+            long = self.box_top.holds(size.top_length_m) and self.box_rim.holds(size.rim_length_m)
+            if not long:
+                return False
         return (
             self.bucket_top.holds(size.top_diameter_m)
             and self.bucket_rim.holds(size.rim_diameter_m)
@@ -102,16 +124,18 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     frame = _Frame.of(shop, cart)
     vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, None), _mass(cart, "vacuum")))
     top = rim = side = bucket_kg = none
+    box_top: Range | None = None
+    box_rim: Range | None = None
     held = cart.bucket
     if held is not None:
-        opening = held.opening_m
         gap = sizes.clear_height_m - shop.vacuum.height.best_si - lift
         if held.hold == "rim":
-            top = Range(0.0, opening - fact("cart.opening.play").value / 2)
-            rim = Range(opening + 2 * fact("cart.rim.bearing").value, float("inf"))
+            top, rim = _hung(held.opening_m)
+            box_top, box_rim = _hung(held.opening_length_m)
             side = Range(0.0, held.most_m + max(gap, 0.0))
         elif held.hold == "standing":
-            top = Range(0.0, opening)
+            top = Range(0.0, held.opening_m)
+            box_top, box_rim = Range(0.0, held.opening_length_m), none
         full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
         _, most = _between(lambda kg: frame.safe(None, kg), full)
         bucket_kg = Range(0.0, most)
@@ -120,7 +144,16 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         Range(0.0, sizes.bay_width_m - play),
         Range(0.0, sizes.clear_height_m - lift),
         vacuum_kg, top, rim, side, bucket_kg,
+        *((None, None) if shop.separator.bucket.is_round else (box_top or none, box_rim or none)),
     )  # fmt: skip
+
+
+def _hung(opening_m: float) -> tuple[Range, Range]:
+    """Sizes under and over the rim that an opening carries, one way."""
+    return (
+        Range(0.0, opening_m - fact("cart.opening.play").value / 2),
+        Range(opening_m + 2 * fact("cart.rim.bearing").value, float("inf")),
+    )
 
 
 def _mass(cart: Cart, part: str) -> float:
@@ -253,10 +286,14 @@ def bay_for_most(
 
 @dataclass(frozen=True)
 class OpeningFor:
-    """An opening for the most buckets of a table [m], carried by their rims."""
+    """An opening for the most buckets of a table [m], carried by their rims.
+
+    ``length_m`` is that of an opening for boxes, front to back; 0 where it is round.
+    """
 
     diameter_m: float
     carried: tuple[str, ...]
+    length_m: float = 0.0
 
 
 def opening_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
@@ -264,16 +301,59 @@ def opening_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
 
     Each bucket allows the openings between its body, with play, and its rim, with bearing;
     the best opening lies where most of these spans overlap, at the low end of one of them.
+    An opening for boxes has two such spans, and carries no round bucket.
     """
+    best = _round_for_most([b for b in buckets if b.is_round])
+    boxes = [b for b in buckets if not b.is_round]
+    wide = {b.name: _span(b.top_diameter_m, b.rim_diameter_m) for b in boxes}
+    long = {b.name: _span(b.top_length_m, b.rim_length_m) for b in boxes}
+    for across, along in itertools.product(
+        sorted({low for low, _ in wide.values()}), sorted({low for low, _ in long.values()})
+    ):
+        held = tuple(n for n in wide if _in(across, wide[n]) and _in(along, long[n]))
+        if len(held) > len(best.carried):
+            best = OpeningFor(across, held, along)
+    return best
+
+
+def _span(top_m: float, rim_m: float) -> tuple[float, float]:
+    """Openings that a bucket allows, one way; empty where the second is the smaller."""
     play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
-    spans = [(b.top_diameter_m + play / 2, b.rim_diameter_m - 2 * bearing, b.name) for b in buckets]
-    spans = [s for s in spans if s[0] <= s[1]]
+    return top_m + play / 2, rim_m - 2 * bearing
+
+
+def _in(opening_m: float, span: tuple[float, float]) -> bool:
+    return span[0] <= opening_m + 1e-12 and opening_m <= span[1] + 1e-12
+
+
+def _round_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
+    spans = {b.name: _span(b.top_diameter_m, b.rim_diameter_m) for b in buckets}
     best = OpeningFor(0.0, ())
-    for low, _, _ in sorted(spans):
-        held = tuple(name for a, b, name in spans if a <= low + 1e-12 and low <= b + 1e-12)
+    for low in sorted({span[0] for span in spans.values()}):
+        held = tuple(name for name, span in spans.items() if _in(low, span))
         if len(held) > len(best.carried):
             best = OpeningFor(low, held)
     return best
+
+
+def _chosen(key: str, size_m: float) -> Quantity:
+    text = f"{size_m * 1000:.2f} mm"
+    return parse(text, "length").at(f"separator.bucket.{key}").standing_as("chosen")
+
+
+def _bucket_update(
+    hole: OpeningFor, chosen: Sequence[BucketSize], drop_m: float
+) -> dict[str, Any]:
+    """A bucket that stands for all that an opening carries: as large as it passes, rim smallest."""
+    play = fact("cart.opening.play").value
+    sizes = {"height": max(b.side_m for b in chosen) + drop_m}
+    across = "diameter" if hole.length_m == 0 else "width"
+    sizes[f"top_{across}"] = sizes[f"bottom_{across}"] = hole.diameter_m - play
+    sizes[f"rim_{across}"] = min(b.rim_diameter_m for b in chosen)
+    if hole.length_m:
+        sizes["top_length"] = sizes["bottom_length"] = hole.length_m - play
+        sizes["rim_length"] = min(b.rim_length_m for b in chosen)
+    return {key: _chosen(key, size) for key, size in sizes.items()}
 
 
 def shop_for_most(
@@ -308,16 +388,13 @@ def shop_for_most(
     if hole.carried:
         chosen = [b for b in buckets if b.name in hole.carried]
         drop = bucket.rim_drop.best_si
-        play = fact("cart.opening.play").value
-        sizes = {
-            "top_diameter": hole.diameter_m - play,
-            "rim_diameter": min(b.rim_diameter_m for b in chosen),
-            "height": max(b.side_m for b in chosen) + drop,
-        }
-        update = {
-            k: parse(metres(v), "length").at(f"separator.bucket.{k}").standing_as("chosen")
-            for k, v in sizes.items()
-        }
+        update = _bucket_update(hole, chosen, drop)
+        if bucket.is_round != (hole.length_m == 0):
+            gone = ("top", "bottom", "rim")
+            ways = ("length", "width") if hole.length_m == 0 else ("diameter",)
+            update |= {f"{level}_{way}": None for level in gone for way in ways}
+            update["shape"] = "straight" if hole.length_m == 0 else "box"
+            update["corner"] = None if hole.length_m == 0 else _chosen("corner", 0.0)
         separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=update)})
         changed = changed.model_copy(update={"separator": separator})
     return changed, bay.carried, hole.carried

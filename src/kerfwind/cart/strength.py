@@ -195,10 +195,14 @@ def _racking(cart: Cart, draw: Draw) -> list[Finding]:
     rails = [p.name for p in cart.placed if "rail" in p.name]
     if not rails:
         return []
-    item = next(h for h in cart.hardware if h.key.startswith("screw-") and "carries" in h.use)
+    joint = next((j for j in cart.joints if j.second in rails and j.carries), None)
+    if joint is None:
+        return []
+    item = next(h for h in cart.hardware if h.key == joint.screws[0].hardware)
     assert item.length_m is not None
     assert item.diameter_m is not None
-    each = in_edge_n(item.length_m, item.diameter_m, cart.thickness_m, draw)
+    through = next(cart.panel(p.key).thickness_m for p in cart.placed if p.name == joint.first)
+    each = in_edge_n(item.length_m, item.diameter_m, through, draw)
     width = next(cart.panel(p.key).width_m for p in cart.placed if p.name in rails)
     moments = rail_moments_nm(cart.joints, rails, width, each)
     if not moments:
@@ -242,7 +246,7 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
     """
     outline = cart.shelf
     assert outline is not None
-    t = cart.thickness_m
+    t = next(p.thickness_m for p in cart.panels if p.name == "shelf")
     stiff_edges = replace(
         outline, left="clamped", right="clamped", rear="simply", held_from_m=0.0,
         corner_m=outline.held_from_m,
