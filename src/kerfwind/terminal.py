@@ -146,6 +146,14 @@ def _listed(paths: Sequence[Path]) -> list[str]:
     return [f"{name} ({n} files)" if name.endswith("/") else name for name, n in counts.items()]
 
 
+def _as_written(key: str, text: str) -> str:
+    """A wish as it stands in a shop file."""
+    if key == "wishes.second_panels":
+        listed = ", ".join(f'"{each}"' for each in text.split(", "))
+        return f"{key} = [{listed}]"
+    return f'{key} = "{text}"'
+
+
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out = console()
@@ -164,7 +172,7 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             ", ".join(choice.aims) or "in between", choice.cart.form, measures,
             show(choice.score.steadiness_rad, "angle", plain),
             f"{about.currency}{choice.score.cost:,.0f}",
-            escape("; ".join(f'{k} = "{v}"' for k, v in choice.wishes.items())),
+            escape("; ".join(_as_written(k, v) for k, v in choice.wishes.items())),
         )  # fmt: skip
     out.print(table)
     out.print(

@@ -56,7 +56,9 @@ def shop(
 
 
 @st.composite
-def shops(draw: st.DrawFn, harsh: bool = False) -> Shop:
+def shops(
+    draw: st.DrawFn, harsh: bool = False, kinds: tuple[str, ...] = ("round", "round", "drum", "box")
+) -> Shop:
     """Any vacuum, bucket and sheet that could be on sale; ``harsh`` adds wishes that clash."""
 
     def mm(low: float, high: float) -> str:
@@ -79,7 +81,7 @@ def shops(draw: st.DrawFn, harsh: bool = False) -> Shop:
         f'inlet_on = "{draw(st.sampled_from(["side", "side", "top"]))}"\n'
         f'air_in_on = "{draw(sides)}"\nair_out_on = "{draw(sides)}"\n'
     )
-    kind = draw(st.sampled_from(["round", "round", "round", "drum", "box"]))
+    kind = draw(st.sampled_from(kinds))
     over = draw(st.integers(0 if harsh else 12, 30))
     if kind == "drum":
         top, taper, tall = draw(st.integers(330, 510)), 0, draw(st.integers(450, 800))

@@ -19,9 +19,7 @@ _TERMS = 24
 _ASPECTS = (1.0, 1.2, 1.5, 2.0)
 
 
-def stiffness_nm(
-    modulus_pa: Samples | float, wall_m: Samples | float, poisson: float
-) -> Samples:
+def stiffness_nm(modulus_pa: Samples | float, wall_m: Samples | float, poisson: float) -> Samples:
     """Bending stiffness per width of a wall [N m]: E t³ / (12 (1 − ν²))."""
     found: Samples = np.asarray(modulus_pa) * np.asarray(wall_m) ** 3 / (12 * (1 - poisson**2))
     return found

@@ -341,9 +341,7 @@ def _chosen(key: str, size_m: float) -> Quantity:
     return parse(text, "length").at(f"separator.bucket.{key}").standing_as("chosen")
 
 
-def _bucket_update(
-    hole: OpeningFor, chosen: Sequence[BucketSize], drop_m: float
-) -> dict[str, Any]:
+def _bucket_update(hole: OpeningFor, chosen: Sequence[BucketSize], drop_m: float) -> dict[str, Any]:
     """A bucket that stands for all that an opening carries: as large as it passes, rim smallest."""
     play = fact("cart.opening.play").value
     sizes = {"height": max(b.side_m for b in chosen) + drop_m}
@@ -388,13 +386,13 @@ def shop_for_most(
     if hole.carried:
         chosen = [b for b in buckets if b.name in hole.carried]
         drop = bucket.rim_drop.best_si
-        update = _bucket_update(hole, chosen, drop)
+        becomes = _bucket_update(hole, chosen, drop)
         if bucket.is_round != (hole.length_m == 0):
             gone = ("top", "bottom", "rim")
             ways = ("length", "width") if hole.length_m == 0 else ("diameter",)
-            update |= {f"{level}_{way}": None for level in gone for way in ways}
-            update["shape"] = "straight" if hole.length_m == 0 else "box"
-            update["corner"] = None if hole.length_m == 0 else _chosen("corner", 0.0)
-        separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=update)})
+            becomes |= {f"{level}_{way}": None for level in gone for way in ways}
+            becomes["shape"] = "straight" if hole.length_m == 0 else "box"
+            becomes["corner"] = None if hole.length_m == 0 else _chosen("corner", 0.0)
+        separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=becomes)})
         changed = changed.model_copy(update={"separator": separator})
     return changed, bay.carried, hole.carried

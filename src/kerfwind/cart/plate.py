@@ -111,6 +111,8 @@ def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
         steps = max(2, round(around * float(np.hypot(x1 - x0, y1 - y0)) / (2 * (a + b))))
         outer += [(x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps) for k in range(steps)]
     rim = np.array(outer)
+    if max(outline.stretch_m) > 0:
+        rim = _meeting_corners(outline, rim, np.array(turns), 2 * (a + b) / around)
     angle = np.arctan2(rim[:, 1] - cy, rim[:, 0] - cx)
     inner = np.array([cx, cy]) + _edge(outline, angle, len(rim))
     share = np.linspace(0, 1, layers + 1) ** 1.3
@@ -123,6 +125,39 @@ def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
         p, q = k * n, (k + 1) * n
         faces += [np.stack([p + i, q + i, q + j], 1), np.stack([p + i, q + j, p + j], 1)]
     return MeshTri(np.ascontiguousarray(points.T), np.ascontiguousarray(np.concatenate(faces).T))
+
+
+def _meeting_corners(
+    outline: Outline, rim: NDArray[np.float64], kept: NDArray[np.float64], step: float
+) -> NDArray[np.float64]:
+    """Points around the outline, moved or added so that rays to the opening end on its corners.
+
+    ``kept`` are points that stay; without a node on each end of a corner's arc, a coarse mesh
+    cuts the corner off.
+    """
+    cx, cy = outline.centre_m
+    half = np.array(outline.stretch_m) / 2
+    parts = (0.5,) if outline.radius_m < 0.01 else (0.0, 0.5, 1.0)
+    points = list(rim)
+    for quarter in range(4):
+        sign = np.array([1 if quarter in (0, 3) else -1, 1 if quarter < 2 else -1])
+        for part in parts:
+            turn = np.pi / 2 * (quarter + part)
+            way = sign * half + outline.radius_m * np.array([np.cos(turn), np.sin(turn)])
+            reach = np.where(way > 0, (outline.length_m - cx, outline.width_m - cy), (cx, cy))
+            spot = np.array([cx, cy]) + way * np.min(reach / np.maximum(np.abs(way), 1e-12))
+            if np.min(np.hypot(*(kept - spot).T)) < 0.2 * step:
+                continue
+            near = np.hypot(*(np.array(points) - spot).T)
+            closest = int(np.argmin(near))
+            if near[closest] < 0.4 * step and not np.any(
+                np.hypot(*(kept - points[closest]).T) < 1e-9
+            ):
+                points.pop(closest)
+            points.append(spot)
+    found = np.array(points)
+    turns = np.arctan2(found[:, 1] - cy, found[:, 0] - cx)
+    return found[np.argsort(turns)]
 
 
 def _edge(outline: Outline, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:

@@ -259,7 +259,9 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
 
 def _unit(outline: Outline, stiffness: Stiffness, thickness_m: float) -> Bent:
     if outline.radius_m > 0:
-        return bend(outline, stiffness, thickness_m, rim_load_n=1.0)
+        # Corners ask for a finer mesh than a circle does.
+        around = 36 if max(outline.stretch_m) == 0 else 48
+        return bend(outline, stiffness, thickness_m, rim_load_n=1.0, around=around)
     even = 1.0 / (outline.length_m * outline.width_m)
     # A bucket in the middle bends it at most twice as far as the same load spread evenly.
     one = bend(outline, stiffness, thickness_m, pressure_pa=even)

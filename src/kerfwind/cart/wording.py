@@ -66,7 +66,11 @@ def _cut(bench: Workbench) -> Draft:
     return Draft(
         "Cut, sand and drill",
         "Write each panel's letter on it as it comes off the saw. Cut the openings"
-        + (" (drill the corners of the shelf's first, then saw from hole to hole)" if square else "")
+        + (
+            " (drill the corners of the shelf's first, then saw from hole to hole)"
+            if square
+            else ""
+        )
         + ", ease every "
         f"edge that a hand meets with 120 grit, and drill the clearance holes ({clearance}), "
         "countersunk from the side the screw goes in.",

@@ -300,6 +300,12 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
     }
 
 
+def _thick(cart: Cart, units: UnitChoice) -> str:
+    """The thicknesses it is made of, that of most panels first."""
+    sizes = dict.fromkeys((cart.thickness_m, *(p.thickness_m for p in cart.panels)))
+    return " and ".join(show(t, "length", units, denominator=32) for t in sizes)
+
+
 def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     build = plan.build
     if build is None:
@@ -312,8 +318,8 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
 
     measure = ", ".join(cart.measure_first)
     return {
-        "intro": f"Form {cart.form}, from plywood {show(cart.thickness_m, 'length', units, denominator=32)} thick "
-        "as measured. " + (f"Measure these before you cut: {measure}." if measure else ""),
+        "intro": f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. "
+        + (f"Measure these before you cut: {measure}." if measure else ""),
         "views": figures.views,
         "exploded": figures.exploded,
         "panels": [

@@ -209,10 +209,12 @@ def _fault(
     if "ge" in bounds or "le" in bounds:
         words = f"at least {bounds['ge']}" if "ge" in bounds else f"at most {bounds['le']}"
         return Fault(name, line, field, found, words, "Check the number.")
-    allowed, mend = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
-    if kind == "tuple_type" and _literals(path):
-        allowed, mend = f"a list of {_list(_literals(path))}", f'Write it as ["{_literals(path)[0]}"].'
-    return Fault(name, line, field, found, allowed, mend)
+    choices = _literals(path) if kind == "tuple_type" else []
+    if choices:
+        listed = f"a list of {_list(choices)}"
+        return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
+    right, change = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
+    return Fault(name, line, field, found, right, change)
 
 
 _BY_TYPE = {
@@ -377,8 +379,8 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
         fault(("vacuum", "suction", "points"), f"{len(points)} different airflow",
               "two points or more", "Add a second point, or give label figures.")  # fmt: skip
-    for found in (*air_faults(shop), *tool_faults(shop)):
-        fault(*found)
+    for row in (*air_faults(shop), *tool_faults(shop)):
+        fault(*row)
     ends: list[tuple[tuple[Any, ...], Any]] = []
     for i, tool in enumerate(shop.tools):
         ends.append((("tools", i, "port"), tool.port))

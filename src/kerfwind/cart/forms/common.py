@@ -280,7 +280,9 @@ def sheet_unmet(
     second = g.second
     unmet: list[Unmet] = []
     if second is not None:
-        mine = [[r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)]
+        mine = [
+            [r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)
+        ]
         unmet += _too_small(
             second.name, g, second.along_m, second.across_m, mine[0], mine[1],
             "wishes.second_sheet", "second",

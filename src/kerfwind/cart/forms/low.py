@@ -178,7 +178,9 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider + air), cap, rule)
     width = rule.up(vacuum_bay + bucket_bay + 2 * t)
     need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
-    cap = min(w.largest_length.best_si - 2 * g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
+    cap = min(
+        w.largest_length.best_si - 2 * g.lip_t, g.along if width <= g.across + 1e-7 else g.across
+    )
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
     height = CLEAT_M * 2
