@@ -166,7 +166,8 @@ class Workbench:
             )
         kind = "face" if into_face else "edge"
         key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
-        use = "face to face" if kind == "face" else "what carries" if carries else "lipping"
+        light = "cleats" if "cleat" in second else "lipping"
+        use = "face to face" if kind == "face" else "what carries" if carries else light
         found = self.screws.get(key)
         if found is None:
             return HardwareItem(

@@ -8,7 +8,7 @@ from typing import Any
 
 from .. import __version__
 from ..cart import Cart, carries, work
-from ..cart.others import Range
+from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
 from ..cutting import CutStep, Saw, say
 from ..finding import Finding, Reading, numbers
@@ -413,6 +413,21 @@ def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
     }
 
 
+def _bucket_rows(found: Carries) -> list[tuple[str, Range, str]]:
+    """Sizes across of the buckets, or of the boxes, that the opening carries."""
+    if found.box_top is None or found.box_rim is None:
+        return [
+            ("bucket under the rim", found.bucket_top, "length"),
+            ("bucket over the rim", found.bucket_rim, "length"),
+        ]
+    return [
+        ("box under the rim, side to side", found.bucket_top, "length"),
+        ("box over the rim, side to side", found.bucket_rim, "length"),
+        ("box under the rim, front to back", found.box_top, "length"),
+        ("box over the rim, front to back", found.box_rim, "length"),
+    ]
+
+
 def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
     """Ranges of other vacuums and buckets that this cart carries."""
     found = carries(plan.shop, cart)
@@ -421,8 +436,7 @@ def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
         ("vacuum, side to side", found.vacuum_width, "length"),
         ("vacuum, height", found.vacuum_height, "length"),
         ("vacuum, weight", found.vacuum_kg, "mass"),
-        ("bucket under the rim", found.bucket_top, "length"),
-        ("bucket over the rim", found.bucket_rim, "length"),
+        *_bucket_rows(found),
         ("bucket's floor to its rim", found.bucket_side, "length"),
         ("bucket, lid, cyclone and dust", found.full_bucket_kg, "mass"),
     ]
