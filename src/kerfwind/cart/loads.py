@@ -9,7 +9,7 @@ import numpy as np
 
 from ..quantity import Draw
 from ..shop import Shop
-from ..solids import Placement, Plate, prismoid_centre_m
+from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
 from ..sources import fact
 from .model import Load, Samples
 
@@ -90,9 +90,12 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
     floor = where.shelf_top_m - hang_m
     height = draw.of(bucket.height)
-    # A round bucket's section grows as a square's does.
     low, high = ((x.best_si, y.best_si) for x, y in (bucket.bottom, bucket.top))
-    centre = prismoid_centre_m(low, high, 1.0)
+    centre = (
+        frustum_centre_m(low[0] / 2, high[0] / 2, 1.0)
+        if bucket.is_round
+        else prismoid_centre_m(low, high, 1.0)
+    )
     found["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
     found["cyclone"] = at(
         "cyclone", draw.of(cyclone.weight), *where.bucket_xy,
