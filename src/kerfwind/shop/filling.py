@@ -161,6 +161,7 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     here: Path = ("separator", "bucket")
     f.put(bucket, here, "shape", "tapered", "buckets that nest are tapered")
     shape = str(bucket.get("shape")) if isinstance(bucket, dict) else "tapered"
+    f.put(bucket, here, "made_of", "plastic", "most buckets, drums and boxes are")
     f.put(bucket, here, "volume", *generic.bucket_volume(shape))
     volume = _si(bucket, "volume", "volume") or 0.0189
     row = generic.bucket_row(volume, shape)

@@ -131,7 +131,7 @@ class Bucket(Part):
         "Tapered nests in another; straight does not; a drum is straight and larger; a box has "
         "four flat walls."
     )
-    made_of: Literal["plastic", "fibre", "steel"] = _f("What its wall is made of.", "plastic")
+    made_of: Literal["plastic", "fibre", "steel"] = _f("What its wall is made of.")
     top_diameter: Size | None = _f("Outside, just under the rim; a round one.")
     bottom_diameter: Size | None = _f("Outside, at the floor; a round one.")
     rim_diameter: Size | None = _f("Outside, over the rim; a round one.")
