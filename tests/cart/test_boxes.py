@@ -1,6 +1,7 @@
 """Boxes and drums: their openings, their walls, and what else the opening carries."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -115,12 +116,18 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     keys = {f.key for f in strength(s, cart, Draw(60), plate=False)}
     assert {"cart.collapse.wall", "cart.collapse.lid", "cart.bucket.lift"} <= keys
     b = s.separator.bucket
-    own = BucketSize(
-        "own", b.top[0].best_si, b.rim[0].best_si, b.height.best_si - b.rim_drop.best_si,
-        *(() if b.is_round else (b.top[1].best_si, b.rim[1].best_si)),
-    )  # fmt: skip
-    if hold != "taper":
-        assert carries(s, cart).bucket(own) == (hold == "rim" or b.shape == "drum")
+    (top, long), (rim, rim_long), (floor, floor_long) = (
+        [q.best_si for q in level] for level in (b.top, b.rim, b.bottom)
+    )
+    side = b.height.best_si - b.rim_drop.best_si
+    own = BucketSize("own", top, rim, side, floor_diameter_m=floor)
+    if not b.is_round:
+        own = replace(own, top_length_m=long, rim_length_m=rim_long, floor_length_m=floor_long)
+    ranges = carries(s, cart)
+    assert ranges.bucket(own)
+    # A hand's breadth more at floor and rim goes into no opening, nor between the cleats.
+    wide = {"top_diameter_m": top + 0.08, "rim_diameter_m": rim + 0.08}
+    assert not ranges.bucket(replace(own, floor_diameter_m=floor + 0.08, **wide))
 
 
 @pytest.mark.parametrize(

@@ -30,10 +30,8 @@ def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
 
 def opening_text(held: HeldBucket, rule: Rule) -> str:
     """An opening's size in words, side to side first."""
-    wide, long = held.opening_m, held.opening_length_m
-    if abs(2 * held.corner_m - wide) < 1e-9 and abs(wide - long) < 1e-9:
-        return rule.text(wide)
-    return f"{rule.text(wide)} by {rule.text(long)}"
+    wide, long = rule.text(held.opening_m), rule.text(held.opening_length_m)
+    return f"{wide} by {long}" if held.is_box else wide
 
 
 @dataclass(frozen=True)

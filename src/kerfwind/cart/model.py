@@ -190,6 +190,12 @@ class HeldBucket:
     least_m: float
     most_m: float
 
+    @property
+    def is_box(self) -> bool:
+        """Whether the opening is a rectangle."""
+        wide = 2 * self.corner_m
+        return abs(wide - self.opening_m) > 1e-9 or abs(wide - self.opening_length_m) > 1e-9
+
 
 @dataclass(frozen=True)
 class Sizes:

@@ -13,8 +13,9 @@ from numpy.typing import NDArray
 from ..quantity import Quantity, middle, parse
 from ..shop import Shop
 from ..sources import fact
+from .holding import CLEAT_M, taper_depth_m
 from .loads import at, together
-from .model import Cart, Load, Samples
+from .model import Cart, Hold, Load, Samples
 from .tipping import SIDES, arm_m
 from .wheels import worst_wheel_n
 
@@ -50,8 +51,8 @@ class VacuumSize:
 class BucketSize:
     """A bucket by what an opening asks of it [m]; ``side_m`` from its floor to its rim's underside.
 
-    A box gives its sizes side to side, and front to back in ``top_length_m`` and
-    ``rim_length_m``; a round bucket leaves those at 0.
+    A box gives its sizes side to side, and front to back in the fields of that length; a round
+    bucket leaves those at 0. Sizes at the floor that are left at 0 are those under the rim.
     """
 
     name: str
@@ -60,33 +61,51 @@ class BucketSize:
     side_m: float
     top_length_m: float = 0.0
     rim_length_m: float = 0.0
+    floor_diameter_m: float = 0.0
+    floor_length_m: float = 0.0
 
     @property
     def is_round(self) -> bool:
         """Whether it has one size across."""
         return self.top_length_m == 0
 
+    @property
+    def ways(self) -> list[tuple[float, float, float]]:
+        """Under the rim, over it and at the floor: side to side, and of a box front to back."""
+        top, long = self.top_diameter_m, self.top_length_m
+        found = [(top, self.rim_diameter_m, self.floor_diameter_m or top)]
+        if not self.is_round:
+            found.append((long, self.rim_length_m, self.floor_length_m or long))
+        return found
+
+
+@dataclass(frozen=True)
+class Across:
+    """Sizes of a bucket that an opening carries, one way: under the rim, over it, at its floor."""
+
+    top: Range
+    rim: Range
+    floor: Range
+
 
 @dataclass(frozen=True)
 class Carries:
     """What a finished cart will carry.
 
-    ``bucket_top`` is the diameter just under the rim, ``bucket_rim`` over it, ``bucket_side``
-    from the bucket's floor to the underside of its rim; ``full_bucket_kg`` the mass of bucket,
-    lid, cyclone and dust together. For boxes, ``bucket_top`` and ``bucket_rim`` run side to
-    side, and ``box_top`` and ``box_rim``, front to back, are not None.
+    ``bucket`` ranges are given ``across``: once for round ones, and for boxes side to side
+    and front to back. ``bucket_side`` runs from the bucket's floor to the underside of its rim,
+    or for one that wedges to where it wedges; ``full_bucket_kg`` is the mass of bucket, lid,
+    cyclone and dust together.
     """
 
     vacuum_length: Range
     vacuum_width: Range
     vacuum_height: Range
     vacuum_kg: Range
-    bucket_top: Range
-    bucket_rim: Range
+    hold: Hold
+    across: tuple[Across, ...]
     bucket_side: Range
     full_bucket_kg: Range
-    box_top: Range | None = None
-    box_rim: Range | None = None
 
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
@@ -99,17 +118,18 @@ class Carries:
 
     def bucket(self, size: BucketSize) -> bool:
         """Whether its opening carries a bucket; a round opening no box, and the other way round."""
-        if size.is_round != (self.box_top is None):
+        if size.is_round != (len(self.across) == 1):
             return False
-        if self.box_top is not None and self.box_rim is not None:
-            long = self.box_top.holds(size.top_length_m) and self.box_rim.holds(size.rim_length_m)
-            if not long:
+        deep = size.side_m
+        for span, (top, rim, floor) in zip(self.across, size.ways, strict=True):
+            if self.hold == "standing":
+                # Between cleats counts what it measures at their height.
+                floor += max(top - floor, 0.0) * min(CLEAT_M / size.side_m, 1.0)
+            if not (span.top.holds(top) and span.rim.holds(rim) and span.floor.holds(floor)):
                 return False
-        return (
-            self.bucket_top.holds(size.top_diameter_m)
-            and self.bucket_rim.holds(size.rim_diameter_m)
-            and self.bucket_side.holds(size.side_m)
-        )
+            if self.hold == "taper":
+                deep = min(deep, float(taper_depth_m(span.floor.high, floor, top, size.side_m)))
+        return self.bucket_side.holds(deep)
 
 
 def carries(shop: Shop, cart: Cart) -> Carries:
@@ -123,19 +143,17 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     none = Range(0.0, float("inf"))
     frame = _Frame.of(shop, cart)
     vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, None), _mass(cart, "vacuum")))
-    top = rim = side = bucket_kg = none
-    box_top: Range | None = None
-    box_rim: Range | None = None
+    side = bucket_kg = none
+    across: list[Across] = []
     held = cart.bucket
     if held is not None:
         gap = sizes.clear_height_m - shop.vacuum.height.best_si - lift
-        if held.hold == "rim":
-            top, rim = _hung(held.opening_m)
-            box_top, box_rim = _hung(held.opening_length_m)
+        openings = (held.opening_m, held.opening_length_m)
+        across = [
+            _across(held.hold, opening) for opening in openings[: 1 + held.is_box]
+        ]  # fmt: skip
+        if held.hold != "standing":
             side = Range(0.0, held.most_m + max(gap, 0.0))
-        elif held.hold == "standing":
-            top = Range(0.0, held.opening_m)
-            box_top, box_rim = Range(0.0, held.opening_length_m), none
         full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
         _, most = _between(lambda kg: frame.safe(None, kg), full)
         bucket_kg = Range(0.0, most)
@@ -143,17 +161,21 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         Range(0.0, sizes.bay_depth_m - play),
         Range(0.0, sizes.bay_width_m - play),
         Range(0.0, sizes.clear_height_m - lift),
-        vacuum_kg, top, rim, side, bucket_kg,
-        *((None, None) if shop.separator.bucket.is_round else (box_top or none, box_rim or none)),
+        vacuum_kg, held.hold if held else "none", tuple(across or [Across(none, none, none)]),
+        side, bucket_kg,
     )  # fmt: skip
 
 
-def _hung(opening_m: float) -> tuple[Range, Range]:
-    """Sizes under and over the rim that an opening carries, one way."""
-    return (
-        Range(0.0, opening_m - fact("cart.opening.play").value / 2),
-        Range(opening_m + 2 * fact("cart.rim.bearing").value, float("inf")),
-    )
+def _across(hold: Hold, opening_m: float) -> Across:
+    """Sizes that an opening, or a pocket between cleats, carries one way."""
+    play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
+    none = Range(0.0, float("inf"))
+    if hold == "standing":
+        return Across(none, none, Range(0.0, opening_m))
+    if hold == "taper":
+        return Across(Range(opening_m, float("inf")), none, Range(0.0, opening_m))
+    top = Range(0.0, opening_m - play / 2)
+    return Across(top, Range(opening_m + 2 * bearing, float("inf")), top)
 
 
 def _mass(cart: Cart, part: str) -> float:

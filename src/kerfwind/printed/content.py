@@ -414,18 +414,22 @@ def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
 
 
 def _bucket_rows(found: Carries) -> list[tuple[str, Range, str]]:
-    """Sizes across of the buckets, or of the boxes, that the opening carries."""
-    if found.box_top is None or found.box_rim is None:
-        return [
-            ("bucket under the rim", found.bucket_top, "length"),
-            ("bucket over the rim", found.bucket_rim, "length"),
-        ]
-    return [
-        ("box under the rim, side to side", found.bucket_top, "length"),
-        ("box over the rim, side to side", found.bucket_rim, "length"),
-        ("box under the rim, front to back", found.box_top, "length"),
-        ("box over the rim, front to back", found.box_rim, "length"),
+    """Sizes of the buckets, or of the boxes, that the opening carries."""
+    thing = "bucket" if len(found.across) == 1 else "box"
+    ways = ("",) if thing == "bucket" else (", side to side", ", front to back")
+    said = {
+        "none": {},
+        "standing": {"floor": "between its cleats"},
+        "taper": {"floor": "at its floor", "top": "under the rim"},
+        "rim": {"top": "under the rim", "rim": "over the rim"},
+    }[found.hold]
+    rows = [
+        (f"{thing} {where}{way}", getattr(span, level), "length")
+        for way, span in zip(ways, found.across, strict=True)
+        for level, where in said.items()
     ]
+    deep = {"rim": "its rim", "taper": "where it wedges"}.get(found.hold)
+    return [*rows, (f"{thing}'s floor to {deep}", found.bucket_side, "length")] if deep else rows
 
 
 def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
@@ -437,7 +441,6 @@ def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
         ("vacuum, height", found.vacuum_height, "length"),
         ("vacuum, weight", found.vacuum_kg, "mass"),
         *_bucket_rows(found),
-        ("bucket's floor to its rim", found.bucket_side, "length"),
         ("bucket, lid, cyclone and dust", found.full_bucket_kg, "mass"),
     ]
 
