@@ -139,3 +139,16 @@ def test_what_is_painted_follows_each_thickness() -> None:
         for s in (mixed("lipping", "shelf", second=t) for t in ("18 mm", "12 mm"))
     ]
     assert edges[1] < edges[0]
+
+
+def test_mass_and_centre_against_the_mesh_integral() -> None:
+    """Closed forms against the volume integral over the solids, within 0.1 %."""
+    s = mixed(*ROLES, hold="standing")
+    cart = build(s, s.sheets[0], NOMINAL)
+    density = fact("cart.plywood.density").value
+    bodies = [cart.body(p.name) for p in cart.placed]
+    mass = sum(b.mass_kg(density) for b in bodies)
+    centre = sum(b.mass_kg(density) * b.centroid_m for b in bodies) / mass
+    wood = cart.parts["plywood"]
+    assert wood.mass_kg[0] == pytest.approx(mass, rel=1e-3)
+    assert wood.centre_m[:, 0] == pytest.approx(centre, abs=1e-3 * cart.sizes.height_m)

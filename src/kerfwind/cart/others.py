@@ -92,7 +92,7 @@ class Across:
 class Carries:
     """What a finished cart will carry.
 
-    ``bucket`` ranges are given ``across``: once for round ones, and for boxes side to side
+    Sizes of buckets are given ``across``: once for round ones, and for boxes side to side
     and front to back. ``bucket_side`` runs from the bucket's floor to the underside of its rim,
     or for one that wedges to where it wedges; ``full_bucket_kg`` is the mass of bucket, lid,
     cyclone and dust together.
@@ -106,6 +106,16 @@ class Carries:
     across: tuple[Across, ...]
     bucket_side: Range
     full_bucket_kg: Range
+
+    @property
+    def bucket_top(self) -> Range:
+        """Under the rim; of a box side to side."""
+        return self.across[0].top
+
+    @property
+    def bucket_rim(self) -> Range:
+        """Over the rim; of a box side to side."""
+        return self.across[0].rim
 
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
