@@ -9,7 +9,7 @@ import numpy as np
 
 from ..solids import Body, Corner, Opening, Placement, Plate, plate_body
 from .cutsize import Rule
-from .fasteners import into_edge_m, into_face_m, screw_size, spread
+from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .model import CartPanel, Edge, Grain, HardwareItem, Hole, Joint, PlacedPanel, Screw
 
 _TOUCH_M = 1e-5
@@ -56,6 +56,11 @@ class Workbench:
     def metric(self) -> bool:
         """Whether screws come in millimetres."""
         return self.rule.units == "mm"
+
+    @property
+    def size(self) -> ScrewSize:
+        """The wood screw that suits the plywood of most panels."""
+        return screw_size(self.thickness_m, self.metric)
 
     def thickness_of(self, copy: str) -> float:
         """Thickness of a placed panel [m]."""
