@@ -334,7 +334,7 @@ def size(
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
-        from .search.sheet_choice import sheet_groups
+        from .search.sheet_choice import second_groups, sheet_groups
         from .terminal import report_sizes
 
         shop = shop_file.shop
@@ -349,6 +349,7 @@ def size(
                 sheet_groups(shop),
                 shop.saw,
                 Draw(SAMPLES),
+                seconds=second_groups(shop),
                 budget=effort,
                 go_on=go_on,
             )

@@ -41,6 +41,7 @@ from .search.sheet_choice import (
     board_findings,
     cheapest_build,
     nest_finding,
+    second_group,
     sheet_groups,
     wanted_boards,
 )
@@ -185,7 +186,7 @@ def make_plan(
     tell("building the cart and nesting its panels")
     build = cheapest_build(
         cart_view(shop),
-        groups, shop.saw, draw, stages, wanted_boards(hookups.plates),
+        groups, shop.saw, draw, stages, wanted_boards(hookups.plates), second_group(shop),
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
     held: Callable[[], tuple[Finding, ...]] = tuple
@@ -261,7 +262,9 @@ def _footprint(
 
 def cart_view(shop: Shop) -> Shop:
     """What a cart depends on, and nothing else."""
-    return narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    view = narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
+    return view.model_copy(update={"sheets": second}) if second else view
 
 
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]

@@ -192,6 +192,14 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     out.print("Each vacuum's own hose and air still want a plan of their own.")
 
 
+def _as_written(key: str, text: str) -> str:
+    """A wish as it stands in a shop file."""
+    if key == "wishes.second_panels":
+        listed = ", ".join(f'"{each}"' for each in text.split(", "))
+        return f"{key} = [{listed}]"
+    return f'{key} = "{text}"'
+
+
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out = console()
@@ -210,7 +218,7 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             ", ".join(choice.aims) or "in between", choice.cart.form, measures,
             show(choice.score.steadiness_rad, "angle", plain),
             f"{about.currency}{choice.score.cost:,.0f}",
-            escape("; ".join(f'{k} = "{v}"' for k, v in choice.wishes.items())),
+            escape("; ".join(_as_written(k, v) for k, v in choice.wishes.items())),
         )  # fmt: skip
     out.print(table)
     out.print(

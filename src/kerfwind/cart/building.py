@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -22,12 +22,31 @@ def _mark(number: int) -> str:
     return (_LETTERS[more - 1] if more else "") + _LETTERS[rest]
 
 
+#: What each panel is, for those that may come from the second sheet.
+ROLES = {
+    "lipping": "lipping", "long lipping": "lipping", "short lipping": "lipping",
+    "bucket cleat": "cleat", "rail": "rail", "shelf": "shelf",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class SecondSheet:
+    """A sheet of another thickness, and what is cut from it [m]."""
+
+    name: str
+    thickness_m: float
+    along_m: float
+    across_m: float
+    roles: frozenset[str]
+
+
 @dataclass
 class Workbench:
     """Collects one cart while a form lays it out."""
 
     thickness_m: float
     rule: Rule
+    second: SecondSheet | None = None
     panels: dict[str, CartPanel] = field(default_factory=dict)
     placed: dict[str, PlacedPanel] = field(default_factory=dict)
     joints: list[Joint] = field(default_factory=list)
@@ -40,8 +59,17 @@ class Workbench:
 
     @property
     def size(self) -> ScrewSize:
-        """The wood screw that suits the plywood."""
+        """The wood screw that suits the plywood of most panels."""
         return screw_size(self.thickness_m, self.metric)
+
+    def thickness_of(self, copy: str) -> float:
+        """Thickness of a placed panel [m]."""
+        return self.panels[self.placed[copy].key].thickness_m
+
+    def screws_of(self, joints: Collection[str]) -> list[HardwareItem]:
+        """The kinds of screw in these joints, in the order they come."""
+        keys = [s.hardware for j in self.joints if j.key in joints for s in j.screws]
+        return [self.screws[key] for key in dict.fromkeys(keys)]
 
     def panel(
         self,
@@ -58,9 +86,11 @@ class Workbench:
     ) -> str:
         """Add a panel with all its copies; its key letter."""
         key = _mark(len(self.panels))
+        other = self.second if self.second and ROLES.get(name) in self.second.roles else None
+        thickness = other.thickness_m if other else self.thickness_m
         self.panels[key] = CartPanel(
-            key, name, length_m, width_m, self.thickness_m, len(places), grain, edges, openings,
-            chamfers, note=note,
+            key, name, length_m, width_m, thickness, len(places), grain, edges, openings,
+            chamfers, note=note, second=other is not None,
         )  # fmt: skip
         for copy, at in places.items():
             self.placed[copy] = PlacedPanel(key, copy, at)
@@ -104,7 +134,8 @@ class Workbench:
         outside = lo_a[normal] if inward > 0 else hi_a[normal]
         long, short = sorted((i for i in range(3) if i != normal), key=lambda i: low[i] - high[i])
         key = f"J{len(self.joints) + 1}"
-        item = self._screw(carries, into_face, key)
+        deep = float(hi_b[normal] - lo_b[normal])
+        item = self._screw(first, second, carries, into_face, deep, key)
         screws = []
         for place in at if at is not None else spread(float(high[long] - low[long]), least):
             head = np.zeros(3)
@@ -124,17 +155,24 @@ class Workbench:
         self.joints.append(joint)
         return joint
 
-    def _screw(self, carries: bool, into_face: bool, joint: str) -> HardwareItem:
-        t, size = self.thickness_m, self.size
+    def _screw(
+        self, first: str, second: str, carries: bool, into_face: bool, deep_m: float, joint: str
+    ) -> HardwareItem:
+        through, into = self.thickness_of(first), self.thickness_of(second)
+        # The thinner of the two decides: its edge splits, or its face takes the head.
+        size = screw_size(min(through, into) if into_face else into, self.metric)
         length = (
-            into_face_m(t, t, self.metric) if into_face
-            else into_edge_m(t, size, carries, self.metric)
+            into_face_m(through, into, self.metric) if into_face
+            else into_edge_m(through, size, carries, self.metric, deep_m)
         )  # fmt: skip
         if length is None:
-            raise ValueError(f"{joint}: no screw on sale suits {t * 1000:.1f} mm plywood")
+            raise ValueError(
+                f"{joint}: no screw on sale joins {through * 1000:.1f} to {into * 1000:.1f} mm plywood"
+            )
         kind = "face" if into_face else "edge"
-        key = f"screw-{length * 1000:.1f}"
-        use = "face to face" if kind == "face" else "what carries" if carries else "lipping"
+        key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
+        light = "cleats" if "cleat" in second else "lipping"
+        use = "face to face" if kind == "face" else "what carries" if carries else light
         found = self.screws.get(key)
         if found is None:
             return HardwareItem(

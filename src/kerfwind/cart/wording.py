@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
@@ -52,11 +52,26 @@ def drill_text(diameter_m: float, units: str) -> str:
     return f"{part.numerator}/{part.denominator} in"
 
 
+def _drills(sizes: Iterable[float | None], units: str) -> str:
+    """Drills by their sizes, each once, largest first."""
+    found = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
+    return " or ".join(dict.fromkeys(drill_text(s, units) for s in found))
+
+
 def _cut(bench: Workbench) -> Draft:
-    clearance = drill_text(bench.size.clearance_m, bench.rule.units)
+    clearance = _drills((s.clearance_hole_m for s in bench.screws.values()), bench.rule.units)
+    square = any(
+        not o.round for p in bench.panels.values() if p.name == "shelf" for o in p.openings
+    )
     return Draft(
         "Cut, sand and drill",
-        "Write each panel's letter on it as it comes off the saw. Cut the openings, ease every "
+        "Write each panel's letter on it as it comes off the saw. Cut the openings"
+        + (
+            " (drill the corners of the shelf's first, then saw from hole to hole)"
+            if square
+            else ""
+        )
+        + ", ease every "
         f"edge that a hand meets with 120 grit, and drill the clearance holes ({clearance}), "
         "countersunk from the side the screw goes in.",
         "Support both halves of an opening's waste before the last of the cut, and keep small "
@@ -64,8 +79,10 @@ def _cut(bench: Workbench) -> Draft:
     )
 
 
-def _pilot(bench: Workbench) -> str:
-    return drill_text(bench.size.pilot_m, bench.rule.units)
+def _pilot(bench: Workbench, joints: Joints) -> str:
+    """Pilot drills of the frame's joints."""
+    kinds = bench.screws_of(joints.keys("frame"))
+    return _drills((s.pilot_hole_m for s in kinds), bench.rule.units)
 
 
 def _blocks_and_casters(joints: Joints) -> list[Draft]:
@@ -158,7 +175,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             "Join the sides with the two rails",
             "Stand both sides on their front edges on a flat floor. Put glue on the rails' ends, "
             "set the lower rail flush with the sides' lower ends and the upper rail flush with "
-            f"their upper ends, all flush at the rear. Drill pilot holes ({_pilot(bench)}) through "
+            f"their upper ends, all flush at the rear. Drill pilot holes ({_pilot(bench, joints)}) through "
             "the clearance holes and drive the screws. Measure both diagonals across the rear: "
             "push the frame until they are equal before the glue sets.",
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
@@ -203,7 +220,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "Stand both posts on their front edges on a flat floor. Put glue on the rails' ends; "
             "the lower rail is flush with the posts' lower ends, the upper rail with their upper "
             "ends, the middle rail half way, all flush at the rear. Drill pilot holes "
-            f"({_pilot(bench)}) through the clearance holes and drive the screws. Push the frame "
+            f"({_pilot(bench, joints)}) through the clearance holes and drive the screws. Push the frame "
             "until both diagonals are equal before the glue sets.",
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
             ("left post", "right post", "lower rail", "middle rail", "upper rail"),
@@ -265,7 +282,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             "Join the partition and the end" if rails else "Lay out the partition and the end",
             (
                 "Stand both uprights on their front edges. Put glue on the rails' ends, all flush "
-                f"at the rear, drill pilot holes ({_pilot(bench)}) through the clearance holes and "
+                f"at the rear, drill pilot holes ({_pilot(bench, joints)}) through the clearance holes and "
                 "drive the screws."
                 if rails
                 else "Mark on the bottom where the partition and the end will stand."

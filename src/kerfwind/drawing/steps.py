@@ -113,6 +113,7 @@ def _screws(
 ) -> tuple[Floats, dict[str, list[Floats]]]:
     """Axes of the step's screws, shape (k, 2, 3), and where each kind of them begins."""
     hardware = {h.key: h for h in cart.hardware}
+    placed = {p.name: p.key for p in cart.placed}
     found: list[tuple[Floats, Floats]] = []
     texts: dict[str, list[Floats]] = {}
     for joint in cart.joints:
@@ -120,10 +121,11 @@ def _screws(
             continue
         to = scene.offsets.get(joint.second, np.zeros(3))
         off = scene.offsets.get(joint.first, np.zeros(3))
+        through = cart.panel(placed[joint.first]).thickness_m
         for screw in joint.screws:
             head, way = scene.turn @ screw.head_m, scene.turn @ screw.direction
             outside = head + off - _SCREW_OUT_M * way
-            found.append((outside, head + to + cart.thickness_m * way))
+            found.append((outside, head + to + through * way))
             text = _screw_length(hardware[screw.hardware], units)
             texts.setdefault(text, []).append(outside)
     casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]

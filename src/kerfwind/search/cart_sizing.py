@@ -24,12 +24,13 @@ from ..cart import (
     stands_of,
     with_remedy,
 )
+from ..cart.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..shop.catalogue.generic import LOW_WIDTH
-from .sheet_choice import kinds_of, laid_panels, saw_of
+from .sheet_choice import all_kinds, laid_panels, saw_of
 
 Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
 AIMS: tuple[Aim, ...] = ("cheapest", "steadiest", "smallest", "lowest", "all round")
@@ -91,6 +92,7 @@ class _Candidate:
     wishes: tuple[tuple[str, str], ...]
     shop: Shop
     sheets: tuple[Sheet, ...]
+    second: tuple[Sheet, ...]
     laid: Laid
     bound: Score
 
@@ -101,6 +103,7 @@ def size_cart(
     saw: ShopSaw,
     draw: Draw,
     *,
+    seconds: Sequence[Sequence[Sheet]] = (),
     budget: int = 400,
     steps: int = STEPS,
     go_on: Callable[[int, int], bool] = lambda done, all_: True,
@@ -113,6 +116,9 @@ def size_cart(
         Sheets that can stand in for one another, as from `sheet_groups`.
     draw
         For the whole carts that are shown; candidates are compared at best values.
+    seconds
+        Sheets for the second panels, as from `second_groups`: those that are wished for, or
+        groups of which the thinner ones are tried for lipping and cleats, and for the shelf too.
     budget
         Candidates to lay out at most.
     steps
@@ -120,7 +126,8 @@ def size_cart(
     go_on
         Called now and then with the candidates laid out and all there are; False stops.
     """
-    candidates, refused, stopped = _candidates(shop, groups, budget, steps, go_on)
+    rows = _rows(shop, groups, seconds, steps)[:budget]
+    candidates, refused, stopped = _candidates(shop, rows, go_on)
     pool = _Pool(candidates, saw, draw)
     picked: dict[int, list[Aim]] = {}
     for aim in AIMS:
@@ -141,7 +148,7 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
     metric = shop.shop.units == "mm"
     sizes = [f"{25 * k} mm" if metric else f"{k * STEP_IN:g} in" for k in range(steps)]
     holds = ["rim", "standing"]
-    if shop.separator.bucket.shape == "tapered":
+    if shop.separator.bucket.shape in ("tapered", "box"):
         holds.append("taper")
     if not shop.separator.in_use:
         holds = ["rim"]
@@ -159,34 +166,64 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
         )
 
 
+_Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
+
+#: What a thinner sheet is tried for.
+_SECOND_PANELS = ("lipping, cleat", "lipping, cleat, shelf")
+
+
+def _rows(
+    shop: Shop, groups: Sequence[Sequence[Sheet]], seconds: Sequence[Sequence[Sheet]], steps: int
+) -> list[_Row]:
+    """What to lay out: wishes, sheets and second sheets."""
+    wished = shop.wishes.second_sheet is not None and bool(seconds)
+    plain: list[_Row] = [
+        (w, g, seconds[0] if wished else ()) for w in variants(shop, steps) for g in groups
+    ]
+    if wished:
+        return plain
+    mixed: list[_Row] = [
+        ((*w, ("wishes.second_sheet", h[0].name), ("wishes.second_panels", roles)), g, h)
+        for w in variants(shop, 1)
+        for g in groups
+        for h in seconds
+        if h[0].thickness.best_si < g[0].thickness.best_si - 1e-4
+        for roles in _SECOND_PANELS
+    ]
+    first = len(list(variants(shop, 1))) * len(groups)
+    return plain[:first] + mixed + plain[first:]
+
+
 def _candidates(
-    shop: Shop,
-    groups: Sequence[Sequence[Sheet]],
-    budget: int,
-    steps: int,
-    go_on: Callable[[int, int], bool],
+    shop: Shop, rows: Sequence[_Row], go_on: Callable[[int, int], bool]
 ) -> tuple[list[_Candidate], int, bool]:
-    rows = [(w, g) for w in variants(shop, steps) for g in groups][:budget]
     found: list[_Candidate] = []
+    several = len({sheets[0].name for _, sheets, _ in rows}) > 1
     seen: set[tuple[object, ...]] = set()
     refused = 0
     nominal = Draw(1)
-    for done, (wishes, sheets) in enumerate(rows):
+    for done, (wishes, sheets, second) in enumerate(rows):
         if done % 8 == 0 and not go_on(done, len(rows)):
             return found, refused, True
-        changed, sheet = with_remedy(shop, sheets[0], dict(wishes))
+        having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
+        changed, sheet = with_remedy(having, sheets[0], dict(wishes))
         try:
             changed, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:
             refused += 1
             continue
         # What was added to make two of them stand can make them one and the same.
-        same = (laid.form, changed.wishes.hold_bucket, sheet.name, laid.sizes)
+        same = (
+            laid.form, changed.wishes.hold_bucket, sheet.name, laid.bench.second, laid.sizes,
+        )  # fmt: skip
         if same in seen:
             continue
         seen.add(same)
-        wishes = (*(w for w in wishes if "extra" not in w[0]), *_added(changed))
-        found.append(_Candidate(wishes, changed, tuple(sheets), laid, bound(changed, laid, sheets)))
+        named = (("wishes.sheet", sheet.name),) if several else ()
+        kept = (w for w in wishes if "extra" not in w[0])
+        wishes = (*kept, *_added(changed), *named)
+        least = bound(changed, laid, sheets, second)
+        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), laid, least))
     return found, refused, False
 
 
@@ -199,12 +236,20 @@ def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
     )
 
 
-def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet]) -> Score:
+def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Sheet] = ()) -> Score:
     """Score with the least that the sheets can cost, by area."""
     tilts = [t for s in stands_of(shop, laid, Draw(1)) for t in s.tilt_rad.values()]
-    area = sum(p.length_m * p.width_m * p.quantity for p in laid.bench.panels.values())
+    area = {False: 0.0, True: 0.0}
+    for p in laid.bench.panels.values():
+        area[p.second] += p.length_m * p.width_m * p.quantity
+    named = {s.name: s for s in (*sheets, *second)}
+    if len({(s.material, round(s.thickness.best_si, 5)) for s in named.values()}) == 1:
+        # One stock of sheets serves both.
+        cost = _least_cost(area[False] + area[True], list(named.values()))
+    else:
+        cost = _least_cost(area[False], sheets) + _least_cost(area[True], second)
     return Score(
-        _least_cost(area, sheets),
+        cost,
         float(np.min(tilts)),
         laid.sizes.length_m * laid.sizes.width_m,
         laid.sizes.height_m,
@@ -241,9 +286,10 @@ class _Pool:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            sheet = each.sheets[0]
-            panels = laid_panels(each.laid.bench.panels.values(), sheet.material)
-            kinds = kinds_of(each.sheets, each.laid.bench.thickness_m)
+            found = each.laid.bench.panels.values()
+            second = each.second[0].material if each.second else None
+            panels = laid_panels(found, each.sheets[0].material, second)
+            kinds = all_kinds(each.sheets, each.second, found)
             try:
                 self.nests[k] = nest(
                     panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
@@ -259,8 +305,17 @@ class _Pool:
             laid = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
             cart = finish(each.shop, each.sheets[0], self.draw, laid)
             stops = any(f.level == "stop" for f in cart.findings)
-            self.carts[k] = None if stops else cart
+            self.carts[k] = None if stops or not self._shelf_holds(each, cart) else cart
         return self.carts[k]
+
+    def _shelf_holds(self, each: _Candidate, cart: Cart) -> bool:
+        """A shelf of another thickness must hold; one of the sheet that was chosen is checked
+        with the plan."""
+        second = each.laid.bench.second
+        if second is None or "shelf" not in second.roles or cart.shelf is None:
+            return True
+        levels = {f.level for f in shelf_findings(each.shop, cart, self.draw)}
+        return not levels & {"stop", "problem"}
 
     def score(self, k: int) -> Score:
         """With what it really costs, where it has been nested."""

@@ -166,8 +166,9 @@ def _best_build(
         # The lightest stands least firmly on its wheels; the heaviest is asked of the casters.
         more["vacuum.weight"] = f"{min(v.weight_kg for v in sizes[0]):.2f} kg"
     bucket = shop.separator.bucket
-    if bucket.bottom_diameter.best_si > bucket.top_diameter.best_si:
-        more["separator.bucket.bottom_diameter"] = bucket.top_diameter.text
+    floor, top = bucket.bottom_diameter, bucket.top_diameter
+    if floor is not None and top is not None and floor.best_si > top.best_si:
+        more["separator.bucket.bottom_diameter"] = top.text
     rows: tuple[VacuumSize | BucketSize, ...] = (*every[0], *every[1])
     best: ForTable | None = None
     nominal = Draw(1)

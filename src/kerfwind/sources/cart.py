@@ -45,6 +45,12 @@ SOURCES: tuple[Source, ...] = (
         "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells",
     ),
     Source(
+        "niosh-lifting",
+        "Waters, Putz-Anderson and Garg (1994), Applications Manual for the Revised NIOSH Lifting "
+        "Equation",
+        "memory",
+    ),
+    Source(
         "thompson-darwin",
         "Thompson and Darwin, density of loose sawdust against the solid wood",
     ),
@@ -231,6 +237,38 @@ FACTS: tuple[Fact, ...] = (
         "to cool and new", 0.8e9, "Pa", "practice", low=0.4e9, high=1.2e9,
     ),
     Fact("cart.bucket.poisson", "Poisson's ratio of polyethylene", 0.42, "", "practice"),
+    Fact(
+        "cart.bucket.yield", "Stress at which polyethylene yields, warm", 15e6, "Pa", "practice",
+    ),
+    Fact(
+        "cart.bucket.modulus_fibre", "Modulus of the wound paperboard of a fibre drum, from damp to "
+        "dry", 2.5e9, "Pa", "practice", low=1.2e9, high=4.0e9,
+    ),
+    Fact("cart.bucket.poisson_fibre", "Poisson's ratio of paperboard", 0.3, "", "practice"),
+    Fact(
+        "cart.bucket.modulus_steel", "Modulus of steel", 205e9, "Pa", "practice", low=200e9,
+        high=210e9,
+    ),
+    Fact("cart.bucket.poisson_steel", "Poisson's ratio of steel", 0.3, "", "practice"),
+    *(
+        Fact(
+            f"cart.plate.clamped_{what}_{aspect:g}",
+            f"Clamped rectangular plate under even pressure, {aspect:g} times as long as wide: "
+            f"{words}", value, "", "timoshenko-plates", "table 35", standing="memory",
+        )
+        for aspect, deflection, moment in (
+            (1.0, 0.00126, 0.0513), (1.2, 0.00172, 0.0639), (1.5, 0.00220, 0.0757),
+            (2.0, 0.00254, 0.0829),
+        )
+        for what, words, value in (
+            ("deflection", "deflection of its middle over q a^4 / D", deflection),
+            ("moment", "moment amid its long edge over q a^2", moment),
+        )
+    ),
+    Fact(
+        "cart.bucket.lift", "Mass that one person lifts under the best of conditions",
+        23.0, "kg", "niosh-lifting", "load constant", standing="memory",
+    ),
     Fact(
         "cart.bucket.knock_down", "Buckling pressure of a dented, uneven wall over that of a "
         "perfect one", 0.6, "", "practice", low=0.4, high=0.8,
