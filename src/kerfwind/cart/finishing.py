@@ -18,6 +18,7 @@ from .checks import Checker
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from .loads import Where, carried, plywood, spread_fact, states
 from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Sizes, Stand, Step
+from .options.model import Fitted
 from .plate import Outline
 from .tipping import stand
 from .wheels import level_shares, worst_wheel_n
@@ -47,21 +48,24 @@ class Carried:
 
 @dataclass(frozen=True)
 class Laid:
-    """A form laid out: panels in place, sizes and steps, before anything is judged."""
+    """A form laid out: panels in place, sizes and steps, before anything is judged.
+
+    ``fitted`` is what the options add to them.
+    """
 
     form: str
     bench: Workbench
     sizes: Sizes
     carrying: Carried
     steps: tuple[Step, ...]
+    fitted: Fitted = Fitted()
 
 
-def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
-    """Everything that follows from panels in place."""
-    bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
+def things_of(shop: Shop, laid: Laid) -> tuple[list[Body], HosePath | None]:
+    """All that a form carries besides its options, and the way of its link hose."""
+    carrying = laid.carrying
     held, where = carrying.held, carrying.where
-    bodies = bench.bodies()
-    bodies += [
+    bodies = [
         things.caster_body(
             f"{corner} caster", x, y, where.caster_height_m, shop.wishes.caster_diameter.best_si,
             carrying.caster_plate_m,
@@ -70,19 +74,28 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     ]  # fmt: skip
     bodies += things.vacuum_bodies(shop.vacuum, carrying.spot)
     path: HosePath | None = None
-    hose = shop.link
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
-        if hose is not None:
+        if shop.link is not None:
             path = _link(shop, carrying, middle(held.depth_m))
             bodies.append(things.hose_body(path))
-            front = float(path.points_m[:, 1].min()) - path.bore_m / 2
-            rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
-            sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
+    return bodies, path
+
+
+def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
+    """Everything that follows from panels in place."""
+    bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
+    found, path = things_of(shop, laid)
+    bodies = [*bench.bodies(), *found, *laid.fitted.bodies]
+    if path is not None:
+        front = float(path.points_m[:, 1].min()) - path.bore_m / 2
+        rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
+        sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
     parts = _parts(shop, laid, draw)
     stands = stands_of(shop, laid, draw)
     worst = _wheel_loads(shop, laid, stands, draw)
     findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
+    findings += laid.fitted.findings
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in laid.steps)
     return Cart(
@@ -92,11 +105,11 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=_hardware(shop, bench, path),
+        hardware=(*_hardware(shop, bench, path), *laid.fitted.hardware),
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
-        bucket=held,
+        bucket=carrying.held,
         sizes=sizes,
         shelf=carrying.shelf,
         parts=parts,
@@ -104,6 +117,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
         wheel_loads_n=worst,
         findings=tuple(ordered(findings)),
         measure_first=_measure_first(findings),
+        homes=laid.fitted.homes,
     )
 
 
@@ -143,7 +157,8 @@ def _parts(shop: Shop, laid: Laid, draw: Draw) -> dict[str, Load]:
     bench, held = laid.bench, laid.carrying.held
     wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
     hang = held.depth_m if held is not None else np.zeros(draw.count)
-    return {"plywood": wood, **carried(shop, laid.carrying.where, hang, draw)}
+    more = {load.name: load for load in laid.fitted.loads}
+    return {"plywood": wood, **carried(shop, laid.carrying.where, hang, draw), **more}
 
 
 def _trail(shop: Shop, draw: Draw) -> Samples:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
@@ -19,7 +20,7 @@ def _changed(part: Any, keys: list[str], text: str, path: str) -> Any:
     if not keys:
         if isinstance(part, Quantity):
             return parse(text, part.dimension_name).at(path).standing_as("chosen")
-        return text
+        return tuple(json.loads(text)) if isinstance(part, tuple) else text
     if not isinstance(part, BaseModel) or not hasattr(part, keys[0]):
         raise KeyError(path)
     inner = _changed(getattr(part, keys[0]), keys[1:], text, path)

@@ -223,7 +223,7 @@ _BY_TYPE = {
     "float_parsing": ("a number", "Write it without quotes or currency, such as 28.50."),
     "model_type": ("a table with keys of its own", "Write it as { key = value } or as [table]."),
     "model_attributes_type": ("a table with keys of its own", "Write it as { key = value }."),
-    "tuple_type": ("a list", "Start each item with a [[…]] heading."),
+    "tuple_type": ("a list", "Put it in [square brackets], or start each item with a [[…]] heading."),
 }
 
 
@@ -265,7 +265,10 @@ def _literals(path: tuple[Any, ...]) -> list[str]:
     model = _model_at(tuple(names[:-1]))
     if model is None or names[-1] not in model.model_fields:
         return []
-    return [str(a) for a in get_args(model.model_fields[names[-1]].annotation)]
+    allowed = get_args(model.model_fields[names[-1]].annotation)
+    if len(allowed) == 2 and allowed[1] is Ellipsis:
+        allowed = get_args(allowed[0])
+    return [str(a) for a in allowed]
 
 
 def _tool_hoses(given: dict[str, Any]) -> list[str]:

@@ -1,0 +1,184 @@
+"""Putting the wished options on a form that is laid out."""
+
+from __future__ import annotations
+
+import copy
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from ...quantity import Draw
+from ...shop import Shop
+from ..finishing import Laid, things_of
+from ..model import Step, Unmet
+from . import drawer, handle, ledge, spool, switch
+from .model import Fitted
+from .places import Shape, Site, Spot, Wood
+
+#: The order in which places are given away: what has the least choice first.
+ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
+
+_Put = tuple[list[Step], Fitted]
+
+
+def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
+    """The form with every wished option that has room, and an unmet wish for those without.
+
+    Options get their places one after the other; where one finds none, it is tried before
+    the others.
+    """
+    wished = [name for name in ORDER if name in shop.wishes.options]
+    if not wished:
+        return laid, []
+    best: tuple[Laid, dict[str, list[str]]] | None = None
+    order = wished
+    for _ in wished:
+        found, missing = _fitted(shop, draw, _fresh(laid), order)
+        if best is None or len(missing) < len(best[1]):
+            best = found, missing
+        if not missing:
+            break
+        first = [n for n in order if n in missing]
+        again = [*first, *(n for n in order if n not in missing)]
+        if again == order:
+            break
+        order = again
+    assert best is not None
+    return best[0], _unmet(shop, wished, best[1])
+
+
+def _fresh(laid: Laid) -> Laid:
+    """The same form on a bench of its own, so that a try leaves no trace."""
+    bench = copy.copy(laid.bench)
+    for name in ("panels", "placed", "joints", "screws"):
+        setattr(bench, name, copy.copy(getattr(bench, name)))
+    return replace(laid, bench=bench)
+
+
+def _fitted(
+    shop: Shop, draw: Draw, laid: Laid, order: Sequence[str]
+) -> tuple[Laid, dict[str, list[str]]]:
+    site = Site.of(shop, draw, laid, things_of(shop, laid)[0])
+    steps: list[Step] = []
+    fitted = Fitted()
+    missing: dict[str, list[str]] = {}
+    pushed: float | None = None
+    for name in order:
+        if name == "handle":
+            spot = site.find(lambda wood: handle.handle_shapes(site, wood))
+            if isinstance(spot, Spot):
+                site.take(spot)
+                step, more, pushed = handle.build_handle(site, spot)
+                steps.append(step)
+                fitted = fitted + more
+            else:
+                missing[name] = spot
+            continue
+        put = _rack(site) if name == "fitting rack" else _one(site, name)
+        if isinstance(put, list):
+            missing[name] = put
+            continue
+        steps += put[0]
+        fitted = fitted + put[1]
+    wide, deep, passing = site.sizes()
+    sizes = replace(
+        laid.sizes, width_m=wide, length_m=deep, passing_m=passing,
+        handle_m=laid.sizes.handle_m if pushed is None else pushed,
+    )  # fmt: skip
+    fitted = replace(fitted, hardware=ledge.merged(fitted.hardware))
+    done = replace(laid, sizes=sizes, steps=_with_steps(laid.steps, steps, fitted), fitted=fitted)
+    return done, missing
+
+
+def _one(site: Site, name: str) -> _Put | list[str]:
+    """One option of one piece: found a place, built and taken; else what is in the way."""
+    hose = spool.bulkiest(site.shop)
+    if name == "hose holder" and hose is None:
+        return ["no tool hose is listed"]
+    shapes: dict[str, Callable[[Wood], Sequence[Shape]]] = {
+        "hose holder": lambda wood: spool.hose_shapes(site, hose, wood) if hose else [],
+        "cord wrap": lambda wood: spool.cord_shapes(site, wood),
+        "shelf": lambda wood: ledge.shelf_shapes(site, wood),
+        "drawer": lambda wood: drawer.drawer_shapes(site, wood),
+        "switch": lambda wood: switch.switch_shapes(site, wood),
+    }
+    spot = site.find(shapes[name])
+    if not isinstance(spot, Spot):
+        return spot
+    site.take(spot)
+    if name == "drawer":
+        steps, fitted = drawer.build_drawer(site, spot)
+        return steps, fitted
+    if name == "hose holder" and hose is not None:
+        step, fitted = spool.hang_hose(site, hose, spot)
+    elif name == "cord wrap":
+        step, fitted = spool.wrap_cord(site, spot)
+    elif name == "shelf":
+        step, fitted = ledge.build_shelf(site, spot)
+    else:
+        step, fitted = switch.build_switch(site, spot)
+    return [step], fitted
+
+
+def _rack(site: Site) -> _Put | list[str]:
+    """As many boards as the fittings take."""
+    metric = site.rule.units == "mm"
+    pieces = [f for f in site.shop.fittings for _ in range(f.count)]
+    waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
+    if not waiting:
+        return ["there is no fitting to keep on it"]
+    boards: list[tuple[str, Spot]] = []
+    while waiting:
+        spot = site.find(lambda wood, rest=tuple(waiting): ledge.rack_shapes(site, rest, wood))
+        if not isinstance(spot, Spot):
+            return spot
+        site.take(spot)
+        boards.append((f"rack {len(boards) + 1}", spot))
+        waiting = waiting[len(spot.shape.data.seats) :]
+    fitted = Fitted()
+    for name, spot in boards:
+        fitted = fitted + ledge.build_rack(site, spot, name)
+    return [ledge.rack_step(site, boards)], fitted
+
+
+def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> tuple[Step, ...]:
+    """The options' steps before the vacuum goes in, and one at the end for what hangs on them."""
+    at = next(i for i, s in enumerate(steps) if "vacuum" in s.new)
+    shown = {name for step in more for name in step.new}
+    hung = tuple(b.name for b in fitted.bodies if b.name not in shown)
+    row = [*steps[:at], *more, *steps[at:]]
+    if hung:
+        row.append(
+            Step(
+                0, "Put hose and fittings in their places",
+                "Coil the tool hose and hang it on its horns. Set every fitting in the place that "
+                "bears its number." if any("coiled" in n for n in hung)
+                else "Set every fitting in the place that bears its number.",
+                "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
+                hung, (),
+            )
+        )  # fmt: skip
+    return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
+
+
+def _unmet(shop: Shop, wished: Sequence[str], missing: dict[str, list[str]]) -> list[Unmet]:
+    if not missing:
+        return []
+    kept = [n for n in wished if n not in missing]
+    names = ", ".join(missing)
+    reasons = dict.fromkeys(r for rows in missing.values() for r in rows)
+    limits = [r for r in reasons if r.startswith("wishes.")]
+    others = [r for r in reasons if not r.startswith("wishes.")]
+    found = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
+    mend = "Leave it out, or take another form."
+    if limits:
+        mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
+    return [
+        Unmet(
+            "wishes.options", found,
+            "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
+            "the motor's air and of the wheels",
+            mend, (("wishes.options", json.dumps(kept)),),
+        )
+    ]  # fmt: skip
+
