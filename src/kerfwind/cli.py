@@ -293,6 +293,7 @@ def size(
     """
     shop_file = _read(file)
     with _answered():
+        from .hookup import choose
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -306,8 +307,9 @@ def size(
                 tell(f"{done} of {every} carts")
                 return going()
 
+            kept = choose(shop, Draw(SAMPLES)) if "fitting rack" in shop.wishes.options else None
             found = size_cart(
-                cart_view(shop),
+                cart_view(shop, kept),
                 sheet_groups(shop),
                 shop.saw,
                 Draw(SAMPLES),

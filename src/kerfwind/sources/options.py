@@ -26,8 +26,8 @@ FACTS: tuple[Fact, ...] = (
     ),
     Fact("cart.handle.grip", "Height of a bar that a hand closes round", 1.5 * _IN, "m", "practice"),
     Fact(
-        "cart.handle.knuckles", "Free depth behind a bar for the fingers, and around it for the "
-        "hand", 0.045, "m", "practice",
+        "cart.handle.knuckles", "Free depth between a bar and what is behind it", 1.5 * _IN, "m",
+        "ada-2010", "609.3: grab bars 1-1/2 in off the wall",
     ),
     Fact(
         "cart.hose.wall", "From a hose's bore to the outside of its ribs, with a little play",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import json
+import random
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -18,6 +19,9 @@ from .places import Shape, Site, Spot, Wood
 #: The order in which places are given away: what has the least choice first.
 ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
 
+#: Orders of giving places away that are tried before an option is refused.
+_TRIES = 6
+
 _Put = tuple[list[Step], Fitted]
 
 
@@ -30,21 +34,44 @@ def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
     wished = [name for name in ORDER if name in shop.wishes.options]
     if not wished:
         return laid, []
+    found, missing = _best(shop, draw, laid, wished)
+    if not missing:
+        return found, []
+    kept = [name for name in wished if name not in missing]
+    more = False
+    if "handle" not in wished and laid.form == "low":
+        with_handle = ["handle", *wished]
+        _, still = _best(shop, draw, laid, with_handle)
+        more = len(still) < len(missing)
+        if more:
+            kept = [name for name in with_handle if name not in still]
+    return found, _unmet(missing, kept, more)
+
+
+def _best(
+    shop: Shop, draw: Draw, laid: Laid, wished: Sequence[str]
+) -> tuple[Laid, dict[str, list[str]]]:
+    """As many options as an order of giving places away finds room for."""
     best: tuple[Laid, dict[str, list[str]]] | None = None
-    order = wished
-    for _ in wished:
-        found, missing = _fitted(shop, draw, _fresh(laid), order)
-        if best is None or len(missing) < len(best[1]):
-            best = found, missing
-        if not missing:
-            break
+    order = list(wished)
+    dice = random.Random(len(wished))
+    for _ in range(_TRIES):
+        for board in (False, True):
+            if board and ("handle" not in order or laid.form != "low"):
+                continue
+            found, missing = _fitted(shop, draw, _fresh(laid), order, board)
+            if best is None or len(missing) < len(best[1]):
+                best = found, missing
+            if not missing:
+                return best
         first = [n for n in order if n in missing]
-        again = [*first, *(n for n in order if n not in missing)]
-        if again == order:
+        rest = [n for n in order if n not in missing]
+        if len(rest) < 2:
             break
-        order = again
+        dice.shuffle(rest)
+        order = [*first, *rest]
     assert best is not None
-    return best[0], _unmet(shop, wished, best[1])
+    return best
 
 
 def _fresh(laid: Laid) -> Laid:
@@ -56,7 +83,7 @@ def _fresh(laid: Laid) -> Laid:
 
 
 def _fitted(
-    shop: Shop, draw: Draw, laid: Laid, order: Sequence[str]
+    shop: Shop, draw: Draw, laid: Laid, order: Sequence[str], board: bool
 ) -> tuple[Laid, dict[str, list[str]]]:
     site = Site.of(shop, draw, laid, things_of(shop, laid)[0])
     steps: list[Step] = []
@@ -71,6 +98,8 @@ def _fitted(
                 step, more, pushed = handle.build_handle(site, spot)
                 steps.append(step)
                 fitted = fitted + more
+                if board:
+                    steps += _board(site, spot)
             else:
                 missing[name] = spot
             continue
@@ -88,6 +117,18 @@ def _fitted(
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware))
     done = replace(laid, sizes=sizes, steps=_with_steps(laid.steps, steps, fitted), fitted=fitted)
     return done, missing
+
+
+def _board(site: Site, handle_spot: Spot) -> list[Step]:
+    """A board across the handle's posts, where there is room for one."""
+    face, shapes = handle.board_shapes(site, handle_spot)
+    spot = site.find(lambda wood: shapes, [face])
+    if not isinstance(spot, Spot):
+        return []
+    site.take(spot)
+    step, wood = handle.build_board(site, spot)
+    site.woods.append(wood)
+    return [step]
 
 
 def _one(site: Site, name: str) -> _Put | list[str]:
@@ -161,16 +202,18 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
-def _unmet(shop: Shop, wished: Sequence[str], missing: dict[str, list[str]]) -> list[Unmet]:
-    if not missing:
-        return []
-    kept = [n for n in wished if n not in missing]
+def _unmet(
+    missing: dict[str, list[str]], kept: Sequence[str], needs_handle: bool
+) -> list[Unmet]:
+    """The options that find no room, and the list to write instead."""
     names = ", ".join(missing)
     reasons = dict.fromkeys(r for rows in missing.values() for r in rows)
     limits = [r for r in reasons if r.startswith("wishes.")]
     others = [r for r in reasons if not r.startswith("wishes.")]
     found = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
     mend = "Leave it out, or take another form."
+    if needs_handle:
+        mend = "Wish for a handle too: a board on its posts has room."
     if limits:
         mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
     return [

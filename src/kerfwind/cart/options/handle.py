@@ -24,8 +24,8 @@ from .model import Fitted
 from .places import Shape, Site, Spot, Wood
 
 _IN = 0.0254
-_WIDEST_M = 16 * _IN
-_OVERLAP_M = 10 * _IN
+_WIDEST_M = 14 * _IN
+_OVERLAP_M = 14 * _IN
 #: Panel that carries the handle, by form.
 _HOSTS = {"tower": "upper rail", "backframe": "upper rail", "low": "end"}
 
@@ -124,6 +124,53 @@ def build_handle(site: Site, spot: Spot) -> tuple[Step, Fitted, float]:
         (*posts, "handle bar"), tuple(site.made["handle"]),
     )  # fmt: skip
     return step, Fitted(findings=_findings(site, made, middle, fixed)), middle
+
+
+def board_shapes(site: Site, spot: Spot) -> tuple[Wood, list[Shape]]:
+    """The face over a handle's posts, and boards across it below the bar."""
+    made: _Bar = spot.shape.data
+    wood = spot.wood
+    face = Wood(
+        "handle post 1", wood.side, wood.plane + _outwards(wood) * site.t, spot.u,
+        spot.u + spot.shape.plate_u, spot.v, spot.v + made.low - 3 * _IN,
+    )  # fmt: skip
+    wide = spot.shape.plate_u
+    shapes = [
+        Shape(
+            wide, site.rule.near(high), ((0.0, wide, 0.0, site.t, 0.0, site.rule.near(high)),),
+            backed_m=wide - 0.008, backed_v=1e9, want_v=9.0, worth=high,
+        )
+        for high in (24 * _IN, 20 * _IN, 16 * _IN, 13 * _IN, 10 * _IN, 8 * _IN)
+    ]  # fmt: skip
+    return face, shapes
+
+
+def _outwards(wood: Wood) -> float:
+    return 1.0 if sum(wood.out) > 0 else -1.0
+
+
+def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
+    """A board across the posts, which carries what finds no room elsewhere; its outer face."""
+    wide, high = spot.shape.plate_u, spot.shape.plate_v
+    site.bench.panel(
+        "handle board", wide, high, {"handle board": spot.upright(0.0, 0.0, 0.0)}, grain="free",
+        edges=("near", "far", "left", "right"),
+    )  # fmt: skip
+    for post in ("handle post 1", "handle post 2"):
+        site.mount("handle board", "handle board", post, "from outside, face to face")
+    step = Step(
+        0, "Fix the handle's board",
+        "Glue and screw the board across both posts, its lower edge "
+        f"{site.rule.text(spot.v)} above the floor: it carries what follows.",
+        "Keep it square to the posts: what hangs on it hangs as it does.",
+        ("handle board",), tuple(site.made["handle board"]),
+    )  # fmt: skip
+    wood = spot.wood
+    face = Wood(
+        "handle board", wood.side, wood.plane + _outwards(wood) * site.t, spot.u, spot.u + wide,
+        spot.v, spot.v + high,
+    )  # fmt: skip
+    return step, face
 
 
 def _findings(site: Site, made: _Bar, middle: float, fixed: Sequence[Joint]) -> tuple[Finding, ...]:

@@ -29,15 +29,17 @@ _IN = 0.0254
 #: Dowels on sale, by their diameter (common practice, no source) [m].
 _DOWELS_IN = (0.375, 0.5, 0.625, 0.75, 1.0, 1.25)
 _DOWELS_MM = (10, 12, 16, 20, 25, 30)
-_PLATE_M = 3.5 * _IN
+_PLATE_M = 2.5 * _IN
 _EDGE_M = 0.012
+#: Share of a plate that must lie on the panel it is screwed to.
+_BACKED = 0.6
 
 
 @dataclass(frozen=True)
 class Seat:
     """How one fitting is kept: in a hole of ``hole`` with its end ``down``, or over a peg.
 
-    ``reach`` is the radius to keep free about it; ``above`` and ``below`` how far it stands
+    ``reach`` is the radius to keep free about it, ``aside`` what it needs on its left; ``above`` and ``below`` how far it stands
     over the board and hangs under its upper face [m].
     """
 
@@ -47,6 +49,7 @@ class Seat:
     peg: bool
     down: str
     reach: float
+    aside: float
     above: float
     below: float
 
@@ -65,17 +68,21 @@ def seat(fitting: Fitting, number: int, metric: bool) -> Seat:
     blocked = bends or fitting.kind in ("gate", "wye")
     if blocked or high.outside.low_si >= hole + 0.004:
         below = min(low.length.best_si, 0.45 * length)
-        reach = max(around, length if bends else 0.0)
-        above = length if bends else length - below
-        return Seat(fitting, number, hole, False, down, reach, above, below)
+        if not bends:
+            return Seat(fitting, number, hole, False, down, around, around, length - below, below)
+        radius = low.outside.best_si / 2
+        bend = max(length - below - radius, 1.1 * radius)
+        aside = max(around, 2 * bend, bend + around) if fitting.turn.best_si > 1.8 else (
+            max(around, bend + fingers))  # fmt: skip
+        return Seat(fitting, number, hole, False, down, around, aside, bend + around, below)
     sizes = [d / 1000 for d in _DOWELS_MM] if metric else [d * _IN for d in _DOWELS_IN]
     inside = min(e.inside.low_si for e in (a, b))
     fitting_ones = [d for d in sizes if d <= inside - fact("cart.peg.play").value]
     if not fitting_ones:
         # Too narrow for a peg, and alike at both ends: it stands on the board.
-        return Seat(fitting, number, 0.0, False, "stand", around, length, 0.0)
+        return Seat(fitting, number, 0.0, False, "stand", around, around, length, 0.0)
     peg_high = max(length, fact("cart.peg.height").value)
-    return Seat(fitting, number, fitting_ones[-1], True, "a", around, peg_high, 0.0)
+    return Seat(fitting, number, fitting_ones[-1], True, "a", around, around, peg_high, 0.0)
 
 
 @dataclass(frozen=True)
@@ -96,29 +103,30 @@ def rack_shapes(site: Site, waiting: Sequence[Seat], wood: Wood) -> list[Shape]:
     """Boards with as many of the waiting fittings as a face takes."""
     rule, t = site.rule, site.t
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
-    if high < t + 1.5 * _IN:
+    if high < t + 1.0 * _IN:
         return []
     end = t + _EDGE_M
-    most = wood.u1 - wood.u0 - 0.009
+    most = (wood.u1 - wood.u0 - 0.009) / _BACKED
     shapes: list[Shape] = []
     for count in range(len(waiting), 0, -1):
         taken = waiting[:count]
-        long = rule.up(max(2 * end + sum(2 * s.reach for s in taken), 4 * _IN))
+        needed = 2 * end + sum(s.reach + s.aside for s in taken)
+        long = rule.up(max(needed, 4 * _IN))
         if long > most:
             continue
         depth = rule.up(max(2 * max(s.reach for s in taken) + _EDGE_M, 3 * _IN))
-        slack = (long - 2 * end - sum(2 * s.reach for s in taken)) / count
+        slack = (long - needed) / count
         u, seats = end, []
         for each in taken:
-            seats.append((each, u + each.reach + slack / 2, depth / 2))
-            u += 2 * each.reach + slack
+            seats.append((each, u + each.aside + slack / 2, depth / 2))
+            u += each.aside + each.reach + slack
         above, below = max(s.above for s in taken), max(s.below for s in taken)
         shapes.append(
             Shape(
                 long, high,
                 ((0.0, long, 0.0, t + depth, min(0.0, high - below), high + above),),
                 ((0.0, long, t, t + depth, high + above, high + above + below + 0.03),),
-                want_v=0.75, worth=5.0 * count,
+                backed_m=_BACKED * long, want_v=0.75, worth=5.0 * count,
                 data=_Board(depth, _bracket(site, depth, high), tuple(seats)),
             )
         )  # fmt: skip
@@ -158,7 +166,7 @@ def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
             long = s.fitting.length.best_si
             bodies.append(revolved(label, foot, [(0.0, outer), (long, outer)], tone=0.7, segments=24))
         else:
-            bodies.append(hanging(label, s.fitting, foot, s.down))
+            bodies.append(hanging(label, s.fitting, foot, s.down, [-c for c in spot.wood.along]))
         kept = fitting_volume_m3(s.fitting)
         volume += kept
         moment += kept * np.array(foot)
@@ -257,11 +265,11 @@ def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
     """Small shelves that a face takes."""
     rule, t = site.rule, site.t
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
-    if high < t + 1.5 * _IN:
+    if high < t + 1.0 * _IN:
         return []
     shapes = []
     for long in (12 * _IN, 9 * _IN, 7 * _IN):
-        size = rule.down(min(long, wood.u1 - wood.u0 - 0.009))
+        size = rule.down(min(long, (wood.u1 - wood.u0 - 0.009) / _BACKED))
         if size < 5 * _IN or any(s.plate_u == size for s in shapes):
             continue
         depth = rule.near(_SHELF_DEPTH_M)
@@ -269,7 +277,7 @@ def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
             Shape(
                 size, high, ((0.0, size, 0.0, depth + 2 * t, 0.0, high + _LIP_M),),
                 ((0.0, size, t, depth + t, high, high + _STANDS_M),), want_v=0.8,
-                worth=0.4 * size, data=_Board(depth, _bracket(site, depth, high)),
+                backed_m=_BACKED * size, worth=0.4 * size, data=_Board(depth, _bracket(site, depth, high)),
             )
         )  # fmt: skip
     return shapes

@@ -74,12 +74,15 @@ class Wood:
         p[axis], p[along] = self.plane + sign * w, u
         return p[0], p[1], p[2]
 
-    def box(self, u: float, v: float, room: Room) -> Pair:
+    def box(self, u: float, v: float, room: Room) -> tuple[Vector, Vector]:
         """Low and high corner in space of a room about a plate's lower corner."""
         u0, u1, w0, w1, v0, v1 = room
-        a = np.array(self.point(u + u0, w0, v + v0))
-        b = np.array(self.point(u + u1, w1, v + v1))
-        return np.minimum(a, b), np.maximum(a, b)
+        axis, sign, _ = _SIDES[self.side]
+        w0, w1 = (w0, w1) if sign > 0 else (-w1, -w0)
+        out = self.plane + w0, self.plane + w1
+        along = u + u0, u + u1
+        x, y = (out, along) if axis == 0 else (along, out)
+        return (x[0], y[0], v + v0), (x[1], y[1], v + v1)
 
 
 @dataclass(frozen=True)
@@ -148,6 +151,8 @@ class Site:
     low: np.ndarray
     high: np.ndarray
     extent: list[float]
+    wheels: tuple[float, float, float, float]
+    limits: tuple[tuple[str, float], ...]
     made: dict[str, list[str]] = field(default_factory=dict)
 
     @classmethod
@@ -161,13 +166,15 @@ class Site:
         woods = _woods(laid)
         for wood in woods:
             boxes += _hands(bench, wood)
-            boxes += _breath(shop, things, wood)
+        for side in dict.fromkeys(wood.side for wood in woods):
+            boxes += _breath(shop, things, [w for w in woods if w.side == side])
         panels = [bench.extent(name) for name in bench.placed]
         low = np.min([a for a, _ in panels], axis=0)
         high = np.max([b for _, b in panels], axis=0)
         return cls(
             shop, draw, laid, woods, np.array([a for a, _ in boxes]),
-            np.array([b for _, b in boxes]), [low[0], high[0], low[1], high[1]],
+            np.array([b for _, b in boxes]), [float(v) for v in (low[0], high[0], low[1], high[1])],
+            _swept(shop, laid), _limits(shop),
         )  # fmt: skip
 
     @property
@@ -185,10 +192,10 @@ class Site:
         """Thickness of the plywood [m]."""
         return self.laid.bench.thickness_m
 
-    def clear(self, low: np.ndarray, high: np.ndarray) -> bool:
+    def clear(self, low: Vector, high: Vector) -> bool:
         """Whether a box meets nothing."""
-        apart = np.any((low >= self.high - _EPS) | (high <= self.low + _EPS), axis=1)
-        return bool(apart.all())
+        meets = (np.asarray(low) < self.high - _EPS) & (np.asarray(high) > self.low + _EPS)
+        return not meets.all(axis=1).any()
 
     def fits(self, spot: Spot) -> bool:
         """Whether a shape fits where it is put."""
@@ -208,28 +215,25 @@ class Site:
     def sizes(self, extent: Sequence[float] | None = None) -> tuple[float, float, float]:
         """Side to side, front to back, and the narrower way over the swivelling wheels."""
         x0, x1, y0, y1 = extent if extent is not None else self.extent
-        reach = _reach(self.shop)
-        casters = np.array(self.laid.carrying.where.casters_xy)
-        (cx0, cy0), (cx1, cy1) = casters.min(axis=0) - reach, casters.max(axis=0) + reach
-        across = max(x1, cx1) - min(x0, cx0)
-        along = max(y1, cy1) - min(y0, cy0)
+        cx0, cx1, cy0, cy1 = self.wheels
+        across, along = max(x1, cx1) - min(x0, cx0), max(y1, cy1) - min(y0, cy0)
         return x1 - x0, y1 - y0, min(across, along)
 
     def allowed(self, extent: Sequence[float] | None = None) -> list[str]:
         """Wishes that sizes like these would break."""
-        w = self.shop.wishes
-        wide, deep, passing = self.sizes(extent)
-        door = w.narrowest_door.best_si - fact("cart.door.play").value
-        rows = (("wishes.largest_width", wide, w.largest_width.best_si),
-                ("wishes.largest_length", deep, w.largest_length.best_si),
-                ("wishes.narrowest_door", passing, door))  # fmt: skip
-        return [name for name, found, limit in rows if found > limit + 1e-7]
+        found = self.sizes(extent)
+        return [
+            name for size, (name, limit) in zip(found, self.limits, strict=True)
+            if size > limit + 1e-7
+        ]  # fmt: skip
 
-    def find(self, shapes: Callable[[Wood], Sequence[Shape]]) -> Spot | list[str]:
+    def find(
+        self, shapes: Callable[[Wood], Sequence[Shape]], woods: Sequence[Wood] | None = None
+    ) -> Spot | list[str]:
         """The best place for an option; without one, the wishes that stand in the way."""
         rows: list[tuple[float, Spot]] = []
         broken: set[str] = set()
-        for wood in self.woods:
+        for wood in woods if woods is not None else self.woods:
             for shape in shapes(wood):
                 for spot in _spots(wood, shape):
                     extent = self.extent
@@ -246,11 +250,13 @@ class Site:
         return sorted(broken)
 
     def _cost(self, spot: Spot, extent: Sequence[float]) -> float:
-        """Floor it adds, and how far it is from the height that is best."""
+        """Floor it adds, and how far it is from the middle and the height that is best."""
         x0, x1, y0, y1 = extent
         a0, a1, b0, b1 = self.extent
         grown = (x1 - x0) * (y1 - y0) - (a1 - a0) * (b1 - b0)
-        return 4 * grown + 0.3 * abs(spot.v - spot.shape.want_v) - spot.shape.worth
+        middle = (spot.wood.u0 + spot.wood.u1 - spot.shape.plate_u) / 2
+        off = abs(spot.v - spot.shape.want_v) + abs(spot.u - middle)
+        return 4 * grown + 0.3 * off - spot.shape.worth
 
     def join(
         self, step: str, first: str, second: str, text: str, *, carries: bool = True,
@@ -313,13 +319,22 @@ def _spots(wood: Wood, shape: Shape) -> list[Spot]:
         return []
     middle = (wood.u0 + wood.u1 - shape.plate_u) / 2
     us = sorted({round(u, 6) for u in (u_low, min(max(middle, u_low), u_high), u_high)})
-    vs = np.linspace(v_low, v_high, max(1, min(12, int((v_high - v_low) / 0.02) + 1)))
-    return [Spot(wood, u, float(v), shape) for u in us for v in vs]
+    steps = max(1, min(11, int((v_high - v_low) / 0.02)))
+    vs = [v_low + (v_high - v_low) * k / steps for k in range(steps + 1)]
+    return [Spot(wood, u, v, shape) for u in us for v in vs]
 
 
-def _grown(extent: Sequence[float], low: np.ndarray, high: np.ndarray) -> list[float]:
-    return [min(extent[0], float(low[0])), max(extent[1], float(high[0])),
-            min(extent[2], float(low[1])), max(extent[3], float(high[1]))]  # fmt: skip
+def _grown(extent: Sequence[float], low: Vector, high: Vector) -> list[float]:
+    return [min(extent[0], low[0]), max(extent[1], high[0]),
+            min(extent[2], low[1]), max(extent[3], high[1])]  # fmt: skip
+
+
+def _limits(shop: Shop) -> tuple[tuple[str, float], ...]:
+    w = shop.wishes
+    door = w.narrowest_door.best_si - fact("cart.door.play").value
+    return (("wishes.largest_width", w.largest_width.best_si),
+            ("wishes.largest_length", w.largest_length.best_si),
+            ("wishes.narrowest_door", door))  # fmt: skip
 
 
 def _woods(laid: Laid) -> list[Wood]:
@@ -339,6 +354,13 @@ def _woods(laid: Laid) -> list[Wood]:
 
 def _reach(shop: Shop) -> float:
     return (fact("cart.caster.trail").span[1] + 0.5) * shop.wishes.caster_diameter.best_si
+
+
+def _swept(shop: Shop, laid: Laid) -> tuple[float, float, float, float]:
+    """From and to across, and front to back, of all that the wheels sweep."""
+    reach = _reach(shop)
+    xs, ys = zip(*laid.carrying.where.casters_xy, strict=True)
+    return min(xs) - reach, max(xs) + reach, min(ys) - reach, max(ys) + reach
 
 
 def _swivels(shop: Shop, laid: Laid) -> list[Pair]:
@@ -381,8 +403,9 @@ def _hands(bench: Workbench, wood: Wood) -> list[Pair]:
     return boxes
 
 
-def _breath(shop: Shop, things: Sequence[Body], wood: Wood) -> list[Pair]:
-    """In front of the vacuum, where its motor breathes through this side."""
+def _breath(shop: Shop, things: Sequence[Body], woods: Sequence[Wood]) -> list[Pair]:
+    """In front of the vacuum, where its motor breathes through this side past its rails."""
+    wood = woods[0]
     if wood.side not in (shop.vacuum.air_in_on, shop.vacuum.air_out_on):
         return []
     vacuum = next(b for b in things if b.name == "vacuum")
@@ -395,18 +418,22 @@ def _breath(shop: Shop, things: Sequence[Body], wood: Wood) -> list[Pair]:
     else:
         face = float(low[axis])
         low[axis] = min(face, wood.plane if wood.plane > face - gap else face) - gap
+    if wood.side == "rear":
+        middle = (low[2] + high[2]) / 2
+        high[2] = min([high[2], *(w.v0 for w in woods if w.v0 > middle)])
+        low[2] = max([low[2], *(w.v1 for w in woods if w.v1 < middle)])
     return [(low, high)]
 
 
 def _segments(bench: Workbench) -> np.ndarray:
     """Points along every screw so far, shape (k, 3)."""
-    rows = []
-    for joint in bench.joints:
-        for screw in joint.screws:
-            length = bench.screws[screw.hardware].length_m or 0.0
-            head, way = np.array(screw.head_m), np.array(screw.direction)
-            rows.append(head + np.linspace(0.0, length, 14)[:, None] * way)
-    return np.concatenate(rows) if rows else np.zeros((0, 3))
+    every = [s for joint in bench.joints for s in joint.screws]
+    head = np.array([s.head_m for s in every]).reshape(-1, 1, 3)
+    way = np.array([s.direction for s in every]).reshape(-1, 1, 3)
+    length = np.array([bench.screws[s.hardware].length_m or 0.0 for s in every])
+    along = length[:, None, None] * np.linspace(0.0, 1.0, 14)[None, :, None]
+    points: np.ndarray = (head + along * way).reshape(-1, 3)
+    return points
 
 
 def _apart(a: np.ndarray, b: np.ndarray, others: np.ndarray) -> bool:

@@ -86,21 +86,25 @@ def sleeve(name: str, foot: Sequence[float], outer_m: float, inner_m: float, hig
     return Body(name, "round", np.concatenate(rings), np.concatenate(faces), 0.7)
 
 
-def hanging(name: str, fitting: Fitting, foot: Sequence[float], down: str) -> Body:
-    """A fitting that stands with its end ``down`` (a or b) in a hole, lowest at ``foot``."""
+def hanging(
+    name: str, fitting: Fitting, foot: Sequence[float], down: str, towards: Sequence[float]
+) -> Body:
+    """A fitting that stands with its end ``down`` (a or b) in a hole, lowest at ``foot``.
+
+    One that turns the air bends ``towards`` that level direction.
+    """
     low, high = (fitting.end_a, fitting.end_b) if down == "a" else (fitting.end_b, fitting.end_a)
     r, top = low.outside.best_si / 2, high.outside.best_si / 2
     length = fitting.length.best_si
     if fitting.turn.best_si > 0.3:
-        reach = max(length - r, 1.2 * r)
-        straight = max(length - reach, 0.3 * length)
+        straight = min(low.length.best_si, 0.45 * length)
         angles = np.linspace(0.0, fitting.turn.best_si, 9)
-        bend = max(reach - r, 0.6 * r)
-        x, y, z = foot
-        points = [[x, y, z]] + [
-            [x, y - bend * (1 - np.cos(t)), z + straight + bend * np.sin(t)] for t in angles
-        ]
-        path = HosePath(np.array(points), length, length, 2 * r - 0.006, ())
+        bend = max(length - straight - r, 1.1 * r)
+        level, up = np.asarray(towards, dtype=float), np.array([0.0, 0.0, 1.0])
+        turn = (1 - np.cos(angles))[:, None] * level + np.sin(angles)[:, None] * up
+        start = np.asarray(foot, dtype=float)
+        points = np.vstack([start, start + straight * up + bend * turn])
+        path = HosePath(points, length, length, 2 * r - 0.006, ())
         made = hose_body(path, 16)
         return Body(name, "round", made.vertices, made.triangles, 0.7)
     down_m = min(low.length.best_si, 0.45 * length)

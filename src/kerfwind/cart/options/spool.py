@@ -70,7 +70,7 @@ def hose_shapes(site: Site, hose: Hose, wood: Wood) -> list[Shape]:
     tube = hose.bore.best_si / 2 + 0.003
     pitch = hose.bore.best_si + 2 * fact("cart.hose.wall").value
     horn = rule.near(2 * _IN)
-    wide = rule.down(min(wood.u1 - wood.u0 - 0.009, 8 * _IN))
+    wide = rule.down(min(wood.u1 - wood.u0 - 0.009, 6 * _IN))
     high = rule.down(min(wood.v1 - wood.v0 - 0.001, horn + 0.75 * pitch))
     if wide < 4 * _IN or high < horn + 0.02:
         return []
@@ -192,7 +192,7 @@ class _Wrap:
     turns: int
 
 
-_HORN_M = 1.5 * _IN
+_HORN_M = 1.25 * _IN
 _INSET_M = 1.0 * _IN
 
 
@@ -208,9 +208,9 @@ def cord_shapes(site: Site, wood: Wood) -> list[Shape]:
     rule, t = site.rule, site.t
     cord, _ = cord_length_m(site.shop)
     thick = fact("cart.cord.diameter").span[1]
-    broad = rule.near(2.5 * _IN)
+    broad = rule.near(2 * _IN)
     shapes = []
-    for long in (8 * _IN, 10 * _IN, 12 * _IN, 14 * _IN):
+    for long in (6 * _IN, 7 * _IN, 8 * _IN, 10 * _IN, 12 * _IN):
         span = rule.near(long)
         around = 2 * (span - 2 * _INSET_M) + 2 * _HORN_M
         turns = math.ceil(cord / around)
