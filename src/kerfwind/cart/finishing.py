@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -58,7 +58,7 @@ class Laid:
     sizes: Sizes
     carrying: Carried
     steps: tuple[Step, ...]
-    fitted: Fitted = Fitted()
+    fitted: Fitted = field(default_factory=Fitted)
 
 
 def things_of(shop: Shop, laid: Laid) -> tuple[list[Body], HosePath | None]:
@@ -94,7 +94,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     parts = _parts(shop, laid, draw)
     stands = stands_of(shop, laid, draw)
     worst = _wheel_loads(shop, laid, stands, draw)
-    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
+    findings = _findings(shop, draw, laid, sizes, path, stands, worst)
     findings += laid.fitted.findings
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in laid.steps)
@@ -185,14 +185,14 @@ def _wheel_loads(shop: Shop, laid: Laid, stands: Sequence[Stand], draw: Draw) ->
 def _findings(
     shop: Shop,
     draw: Draw,
-    bench: Workbench,
+    laid: Laid,
     sizes: Sizes,
-    carrying: Carried,
     path: HosePath | None,
     stands: Sequence[Stand],
     worst: dict[str, Samples],
 ) -> list[Finding]:
-    check = Checker(shop, draw, bench.rule, sizes, carrying.out_of_way)
+    carrying = laid.carrying
+    check = Checker(shop, draw, laid.bench.rule, sizes, carrying.out_of_way)
     findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))
     rests: list[Quantity] = [shop.vacuum.weight, shop.vacuum.height]
     total = np.full(draw.count, sizes.shelf_top_m)
@@ -205,7 +205,7 @@ def _findings(
         rests += [bucket.height, bucket.weight, cyclone.weight]
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
-    findings.append(check.height(total, over))
+    findings.append(check.height(np.maximum(total, laid.fitted.top_m), over))
     findings += check.air(carrying.breathing_gaps_m)
     findings += check.stands(stands, rests)
     findings.append(check.casters(np.maximum.reduce(list(worst.values()))))

@@ -130,8 +130,6 @@ def states(parts: dict[str, Load]) -> list[Load]:
     if hung:
         found += [
             together("bucket full, nothing hung on it", [*bare, parts["vacuum"], *full]),
-            together(
-                "bucket full, vacuum lifted out, nothing hung on it", [*bare, *full]
-            ),
+            together("bucket full, vacuum lifted out, nothing hung on it", [*bare, *full]),
         ]
     return found

@@ -18,7 +18,6 @@ from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_forc
 from .screws import in_edge_n, in_face_n, racking_force_n, rail_moments_nm
 from .tipping import SIDES
 
-
 _CARRIED = frozenset({"vacuum", "bucket", "cyclone", "dust", "casters"})
 
 

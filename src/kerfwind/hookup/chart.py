@@ -9,7 +9,6 @@ from ..shop import End, Fitting
 from .fits import FitKind
 from .model import Chain, Hookups, Joint, Piece
 
-
 #: The home of a shared fitting for which the cart has no place.
 LOOSE = "loose, in a box by the cart"
 

@@ -154,7 +154,7 @@ def _box(site: Site, spot: Spot) -> None:
         "drawer floor", made.box_long, inside, {"drawer floor": spot.level(0.0, start + t, low)},
         grain="free",
     )  # fmt: skip
-    over = made.side - t
+    over = site.rule.down(made.side - t)
     bench.panel(
         "drawer back", inside, over,
         {"drawer back": spot.fin(made.box_long - t, start + t, low + t)}, grain="free",

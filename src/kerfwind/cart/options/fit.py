@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import json
 import random
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...quantity import Draw
@@ -14,13 +14,13 @@ from ..finishing import Laid, things_of
 from ..model import Step, Unmet
 from . import drawer, handle, ledge, spool, switch
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood
+from .places import Blocked, Site, Spot
 
 #: The order in which places are given away: what has the least choice first.
 ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
 
 #: Orders of giving places away that are tried before an option is refused.
-_TRIES = 6
+_TRIES = 4
 
 _Put = tuple[list[Step], Fitted]
 
@@ -50,9 +50,9 @@ def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
 
 def _best(
     shop: Shop, draw: Draw, laid: Laid, wished: Sequence[str]
-) -> tuple[Laid, dict[str, list[str]]]:
+) -> tuple[Laid, dict[str, tuple[str, ...]]]:
     """As many options as an order of giving places away finds room for."""
-    best: tuple[Laid, dict[str, list[str]]] | None = None
+    best: tuple[Laid, dict[str, tuple[str, ...]]] | None = None
     order = list(wished)
     dice = random.Random(len(wished))
     for _ in range(_TRIES):
@@ -84,28 +84,30 @@ def _fresh(laid: Laid) -> Laid:
 
 def _fitted(
     shop: Shop, draw: Draw, laid: Laid, order: Sequence[str], board: bool
-) -> tuple[Laid, dict[str, list[str]]]:
+) -> tuple[Laid, dict[str, tuple[str, ...]]]:
     site = Site.of(shop, draw, laid, things_of(shop, laid)[0])
     steps: list[Step] = []
     fitted = Fitted()
-    missing: dict[str, list[str]] = {}
+    missing: dict[str, tuple[str, ...]] = {}
     pushed: float | None = None
     for name in order:
         if name == "handle":
-            spot = site.find(lambda wood: handle.handle_shapes(site, wood))
-            if isinstance(spot, Spot):
-                site.take(spot)
-                step, more, pushed = handle.build_handle(site, spot)
-                steps.append(step)
-                fitted = fitted + more
-                if board:
-                    steps += _board(site, spot)
-            else:
-                missing[name] = spot
+            made = site.put(
+                lambda wood: handle.handle_shapes(site, wood),
+                lambda spot: (spot, *handle.build_handle(site, spot)),
+            )
+            if isinstance(made, Blocked):
+                missing[name] = made.reasons
+                continue
+            spot, step, more, pushed = made
+            steps.append(step)
+            fitted = fitted + more
+            if board:
+                steps += _board(site, spot)
             continue
         put = _rack(site) if name == "fitting rack" else _one(site, name)
-        if isinstance(put, list):
-            missing[name] = put
+        if isinstance(put, Blocked):
+            missing[name] = put.reasons
             continue
         steps += put[0]
         fitted = fitted + put[1]
@@ -113,8 +115,9 @@ def _fitted(
     sizes = replace(
         laid.sizes, width_m=wide, length_m=deep, passing_m=passing,
         handle_m=laid.sizes.handle_m if pushed is None else pushed,
+        height_m=max(laid.sizes.height_m, site.top),
     )  # fmt: skip
-    fitted = replace(fitted, hardware=ledge.merged(fitted.hardware))
+    fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
     done = replace(laid, sizes=sizes, steps=_with_steps(laid.steps, steps, fitted), fitted=fitted)
     return done, missing
 
@@ -122,64 +125,69 @@ def _fitted(
 def _board(site: Site, handle_spot: Spot) -> list[Step]:
     """A board across the handle's posts, where there is room for one."""
     face, shapes = handle.board_shapes(site, handle_spot)
-    spot = site.find(lambda wood: shapes, [face])
-    if not isinstance(spot, Spot):
+    made = site.put(lambda wood: shapes, lambda spot: handle.build_board(site, spot), [face])
+    if isinstance(made, Blocked):
         return []
-    site.take(spot)
-    step, wood = handle.build_board(site, spot)
-    site.woods.append(wood)
-    return [step]
+    site.woods.append(made[1])
+    return [made[0]]
 
 
-def _one(site: Site, name: str) -> _Put | list[str]:
-    """One option of one piece: found a place, built and taken; else what is in the way."""
-    hose = spool.bulkiest(site.shop)
-    if name == "hose holder" and hose is None:
-        return ["no tool hose is listed"]
-    shapes: dict[str, Callable[[Wood], Sequence[Shape]]] = {
-        "hose holder": lambda wood: spool.hose_shapes(site, hose, wood) if hose else [],
-        "cord wrap": lambda wood: spool.cord_shapes(site, wood),
-        "shelf": lambda wood: ledge.shelf_shapes(site, wood),
-        "drawer": lambda wood: drawer.drawer_shapes(site, wood),
-        "switch": lambda wood: switch.switch_shapes(site, wood),
-    }
-    spot = site.find(shapes[name])
-    if not isinstance(spot, Spot):
-        return spot
-    site.take(spot)
+def _one(site: Site, name: str) -> _Put | Blocked:
+    """One option of one piece, in the best place it finds."""
+    if name == "hose holder":
+        hose = spool.bulkiest(site.shop)
+        if hose is None:
+            return Blocked(("no tool hose is listed",))
+        return _single(
+            site.put(
+                lambda wood: spool.hose_shapes(site, hose, wood),
+                lambda spot: spool.hang_hose(site, hose, spot),
+            )
+        )
     if name == "drawer":
-        steps, fitted = drawer.build_drawer(site, spot)
-        return steps, fitted
-    if name == "hose holder" and hose is not None:
-        step, fitted = spool.hang_hose(site, hose, spot)
-    elif name == "cord wrap":
-        step, fitted = spool.wrap_cord(site, spot)
-    elif name == "shelf":
-        step, fitted = ledge.build_shelf(site, spot)
-    else:
-        step, fitted = switch.build_switch(site, spot)
-    return [step], fitted
+        return site.put(
+            lambda wood: drawer.drawer_shapes(site, wood),
+            lambda spot: drawer.build_drawer(site, spot),
+        )
+    shapes, build = {
+        "cord wrap": (spool.cord_shapes, spool.wrap_cord),
+        "shelf": (ledge.shelf_shapes, ledge.build_shelf),
+        "switch": (switch.switch_shapes, switch.build_switch),
+    }[name]
+    return _single(site.put(lambda wood: shapes(site, wood), lambda spot: build(site, spot)))
 
 
-def _rack(site: Site) -> _Put | list[str]:
+def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
+    return made if isinstance(made, Blocked) else ([made[0]], made[1])
+
+
+def _rack(site: Site) -> _Put | Blocked:
     """As many boards as the fittings take."""
     metric = site.rule.units == "mm"
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
     waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
     if not waiting:
-        return ["there is no fitting to keep on it"]
+        return Blocked(("there is no fitting to keep on it",))
     boards: list[tuple[str, Spot]] = []
-    while waiting:
-        spot = site.find(lambda wood, rest=tuple(waiting): ledge.rack_shapes(site, rest, wood))
-        if not isinstance(spot, Spot):
-            return spot
-        site.take(spot)
-        boards.append((f"rack {len(boards) + 1}", spot))
-        waiting = waiting[len(spot.shape.data.seats) :]
     fitted = Fitted()
-    for name, spot in boards:
-        fitted = fitted + ledge.build_rack(site, spot, name)
+    while waiting:
+        made = _rack_board(site, waiting, f"rack {len(boards) + 1}")
+        if isinstance(made, Blocked):
+            return made
+        name, spot, more = made
+        boards.append((name, spot))
+        fitted = fitted + more
+        waiting = waiting[len(spot.shape.data.seats) :]
     return [ledge.rack_step(site, boards)], fitted
+
+
+def _rack_board(
+    site: Site, waiting: Sequence[ledge.Seat], name: str
+) -> tuple[str, Spot, Fitted] | Blocked:
+    return site.put(
+        lambda wood: ledge.rack_shapes(site, waiting, wood),
+        lambda spot: (name, spot, ledge.build_rack(site, spot, name)),
+    )
 
 
 def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> tuple[Step, ...]:
@@ -203,7 +211,7 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
 
 
 def _unmet(
-    missing: dict[str, list[str]], kept: Sequence[str], needs_handle: bool
+    missing: dict[str, tuple[str, ...]], kept: Sequence[str], needs_handle: bool
 ) -> list[Unmet]:
     """The options that find no room, and the list to write instead."""
     names = ", ".join(missing)
@@ -224,4 +232,3 @@ def _unmet(
             mend, (("wishes.options", json.dumps(kept)),),
         )
     ]  # fmt: skip
-

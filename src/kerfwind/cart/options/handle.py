@@ -21,7 +21,7 @@ from ...sources import fact
 from ..model import Joint, Step
 from ..screws import couple_nm, in_face_n
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood
+from .places import Shape, Site, Spot, Wood, seen_from
 
 _IN = 0.0254
 _WIDEST_M = 14 * _IN
@@ -119,7 +119,7 @@ def build_handle(site: Site, spot: Spot) -> tuple[Step, Fitted, float]:
         0, "Fix the handle",
         f"Glue and screw both posts to the outer face of the {spot.wood.host}, then the bar across "
         f"them with its middle {site.rule.text(middle)} above the floor. Round the bar all over: "
-        "hands close round it.",
+        "hands close round it." + seen_from([spot.wood.side]),
         "Push the cart, do not lift it by the handle with the vacuum in it.",
         (*posts, "handle bar"), tuple(site.made["handle"]),
     )  # fmt: skip
@@ -161,7 +161,8 @@ def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
     step = Step(
         0, "Fix the handle's board",
         "Glue and screw the board across both posts, its lower edge "
-        f"{site.rule.text(spot.v)} above the floor: it carries what follows.",
+        f"{site.rule.text(spot.v)} above the floor: it carries what follows."
+        + seen_from([spot.wood.side]),
         "Keep it square to the posts: what hangs on it hangs as it does.",
         ("handle board",), tuple(site.made["handle board"]),
     )  # fmt: skip

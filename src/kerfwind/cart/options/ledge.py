@@ -22,7 +22,7 @@ from ...sources import fact
 from ..loads import at, spread_fact
 from ..model import HardwareItem, Home, Step
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood
+from .places import Shape, Site, Spot, Wood, seen_from
 from .solids import fitting_volume_m3, hanging, sleeve
 
 _IN = 0.0254
@@ -164,7 +164,9 @@ def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
         elif s.down == "stand":
             outer = max(s.fitting.end_a.outside.best_si, s.fitting.end_b.outside.best_si) / 2
             long = s.fitting.length.best_si
-            bodies.append(revolved(label, foot, [(0.0, outer), (long, outer)], tone=0.7, segments=24))
+            bodies.append(
+                revolved(label, foot, [(0.0, outer), (long, outer)], tone=0.7, segments=24)
+            )
         else:
             bodies.append(hanging(label, s.fitting, foot, s.down, [-c for c in spot.wood.along]))
         kept = fitting_volume_m3(s.fitting)
@@ -212,6 +214,7 @@ def rack_step(site: Site, boards: Sequence[tuple[str, Spot]]) -> Step:
     if pegs:
         text += "Glue the dowels into their holes, flush below. "
     text += "Write each fitting's number beside its place."
+    text += seen_from([spot.wood.side for _, spot in boards])
     new = tuple(n for name, _ in boards for n in _parts(name)) + pegs
     return Step(
         0, "Make and fix the fitting rack", text,
@@ -267,7 +270,7 @@ def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
     if high < t + 1.0 * _IN:
         return []
-    shapes = []
+    shapes: list[Shape] = []
     for long in (12 * _IN, 9 * _IN, 7 * _IN):
         size = rule.down(min(long, (wood.u1 - wood.u0 - 0.009) / _BACKED))
         if size < 5 * _IN or any(s.plate_u == size for s in shapes):
@@ -302,7 +305,8 @@ def build_shelf(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         0, "Make and fix the small shelf",
         "Screw the plate from behind to the board, flush above, and to the two brackets under its "
         "ends, then the board down to the brackets, and the lip to its front edge. Screw the plate "
-        f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom.",
+        f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom."
+        + seen_from([spot.wood.side]),
         "It is for light things: what stands high on a cart helps to tip it.",
         (*_parts("small shelf"), "small shelf lip"), tuple(site.made["shelf"]),
     )  # fmt: skip

@@ -13,7 +13,8 @@ from ..model import HardwareItem, Home, Load
 class Fitted:
     """Everything besides panels, joints and steps that comes with the options.
 
-    ``bodies`` are the things that hang or stand on them, ``loads`` what they weigh.
+    ``bodies`` are the things that hang or stand on them, ``loads`` what they weigh, ``top_m``
+    how high any of it reaches.
     """
 
     bodies: tuple[Body, ...] = ()
@@ -21,9 +22,11 @@ class Fitted:
     findings: tuple[Finding, ...] = ()
     hardware: tuple[HardwareItem, ...] = ()
     homes: tuple[Home, ...] = ()
+    top_m: float = 0.0
 
     def __add__(self, other: Fitted) -> Fitted:
         return Fitted(
             self.bodies + other.bodies, self.loads + other.loads, self.findings + other.findings,
             self.hardware + other.hardware, self.homes + other.homes,
+            max(self.top_m, other.top_m),
         )  # fmt: skip

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -22,6 +23,8 @@ from ..model import Joint
 Room = tuple[float, float, float, float, float, float]
 Pair = tuple[np.ndarray, np.ndarray]
 
+T = TypeVar("T")
+
 _EPS = 1e-6
 _Z: Vector = (0.0, 0.0, 1.0)
 #: Panels whose outer faces carry options, by form: side of the cart, then panels.
@@ -36,6 +39,9 @@ _HOSTS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
 _SIDES: dict[str, tuple[int, float, int]] = {
     "left": (0, -1.0, 1), "right": (0, 1.0, 1), "rear": (1, 1.0, 0),
 }  # fmt: skip
+#: Places that are tried for one option before it is refused.
+_PLACES = 8
+_BENCH = ("panels", "placed", "joints", "screws")
 _SCREWS_APART_M = 0.007
 _HAND_M = 0.075
 _SWIVEL_PLAY_M = 0.01
@@ -107,6 +113,13 @@ class Shape:
 
 
 @dataclass(frozen=True)
+class Blocked:
+    """No place for an option: the wishes, or other reasons, that stand in the way."""
+
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Spot:
     """A shape in its place: the lower corner of its back plate on a face."""
 
@@ -140,6 +153,16 @@ class Spot:
         return Placement(self.point(u, w, v), self.wood.out, self.wood.along, _Z)
 
 
+def seen_from(sides: Sequence[str]) -> str:
+    """Where the picture of a step is drawn from, said at the end of its text."""
+    words = {"rear": " Seen from behind.", "right": " Seen from the right."}
+    return words.get(sides[0], "") if len(set(sides)) == 1 else ""
+
+
+class NoScrewsError(ValueError):
+    """A back plate whose screws would all meet others."""
+
+
 @dataclass
 class Site:
     """A laid-out cart while options are put on it."""
@@ -153,6 +176,8 @@ class Site:
     extent: list[float]
     wheels: tuple[float, float, float, float]
     limits: tuple[tuple[str, float], ...]
+    tallest: float
+    top: float = 0.0
     made: dict[str, list[str]] = field(default_factory=dict)
 
     @classmethod
@@ -174,7 +199,7 @@ class Site:
         return cls(
             shop, draw, laid, woods, np.array([a for a, _ in boxes]),
             np.array([b for _, b in boxes]), [float(v) for v in (low[0], high[0], low[1], high[1])],
-            _swept(shop, laid), _limits(shop),
+            _swept(shop, laid), _limits(shop), shop.wishes.greatest_height.best_si + 1e-7,
         )  # fmt: skip
 
     @property
@@ -210,6 +235,7 @@ class Site:
                 self.low = np.vstack([self.low, low])
                 self.high = np.vstack([self.high, high])
                 if solid:
+                    self.top = max(self.top, high[2])
                     self.extent = _grown(self.extent, low, high)
 
     def sizes(self, extent: Sequence[float] | None = None) -> tuple[float, float, float]:
@@ -227,27 +253,63 @@ class Site:
             if size > limit + 1e-7
         ]  # fmt: skip
 
-    def find(
-        self, shapes: Callable[[Wood], Sequence[Shape]], woods: Sequence[Wood] | None = None
-    ) -> Spot | list[str]:
-        """The best place for an option; without one, the wishes that stand in the way."""
+    def put(
+        self,
+        shapes: Callable[[Wood], Sequence[Shape]],
+        build: Callable[[Spot], T],
+        woods: Sequence[Wood] | None = None,
+    ) -> T | Blocked:
+        """Build an option in the best place that it finds.
+
+        A place where its screws would meet others is given up for the next.
+        """
+        spots, broken = self._ranked(shapes, woods if woods is not None else self.woods)
+        tries = 0
+        for spot in spots:
+            if tries == _PLACES:
+                break
+            if not self.fits(spot):
+                continue
+            tries += 1
+            kept = self._snapshot()
+            try:
+                self.take(spot)
+                return build(spot)
+            except NoScrewsError:
+                self._restore(kept)
+        return Blocked(tuple(broken))
+
+    def _snapshot(self) -> tuple[dict[str, Any], dict[str, Any]]:
+        bench = {k: copy.copy(getattr(self.bench, k)) for k in _BENCH}
+        mine = {"low": self.low, "high": self.high, "extent": self.extent, "top": self.top,
+                "woods": list(self.woods), "made": {k: list(v) for k, v in self.made.items()}}  # fmt: skip
+        return bench, mine
+
+    def _restore(self, kept: tuple[dict[str, Any], dict[str, Any]]) -> None:
+        for target, state in ((self.bench, kept[0]), (self, kept[1])):
+            for key, value in state.items():
+                setattr(target, key, value)
+
+    def _ranked(
+        self, shapes: Callable[[Wood], Sequence[Shape]], woods: Sequence[Wood]
+    ) -> tuple[list[Spot], list[str]]:
+        """Places within the wishes, best first, and the wishes that others would break."""
         rows: list[tuple[float, Spot]] = []
         broken: set[str] = set()
-        for wood in woods if woods is not None else self.woods:
+        for wood in woods:
             for shape in shapes(wood):
                 for spot in _spots(wood, shape):
                     extent = self.extent
                     for room in shape.solid:
                         extent = _grown(extent, *wood.box(spot.u, spot.v, room))
                     against = self.allowed(extent)
+                    if max(spot.v + room[5] for room in shape.solid) > self.tallest:
+                        against.append("wishes.greatest_height")
                     if against:
                         broken |= set(against)
                         continue
                     rows.append((self._cost(spot, extent), spot))
-        for _, spot in sorted(rows, key=lambda row: row[0]):
-            if self.fits(spot):
-                return spot
-        return sorted(broken)
+        return [spot for _, spot in sorted(rows, key=lambda row: row[0])], sorted(broken)
 
     def _cost(self, spot: Spot, extent: Sequence[float]) -> float:
         """Floor it adds, and how far it is from the middle and the height that is best."""
@@ -273,6 +335,11 @@ class Site:
         """Screw a back plate to its host where no other screw and no part on it is in the way.
 
         ``under`` names the panels that stand on the plate and would cover a screw's head.
+
+        Raises
+        ------
+        NoScrewsError
+            Fewer than two screws find a place.
         """
         bench = self.bench
         (lo_a, hi_a), (lo_b, hi_b) = bench.extent(plate), bench.extent(host)
@@ -302,9 +369,13 @@ class Site:
         step_m = 0.006
         for want in spread(length):
             tries = sorted(np.arange(0.012, length - 0.012, step_m), key=lambda p: abs(p - want))
-            fit = next((p for p in tries if free(p) and all(abs(p - q) > 0.02 for q in places)), None)
+            fit = next(
+                (p for p in tries if free(p) and all(abs(p - q) > 0.02 for q in places)), None
+            )
             if fit is not None:
                 places.append(float(fit))
+        if len(places) < 2:
+            raise NoScrewsError(f"{plate}: every screw into the {host} would meet another")
         return self.join(step, plate, host, text, at=sorted(places))
 
 

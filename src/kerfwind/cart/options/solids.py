@@ -116,6 +116,10 @@ def hanging(
 def fitting_volume_m3(fitting: Fitting) -> float:
     """Volume of its walls, the two ends taken as halves of it [m³]."""
     return sum(
-        np.pi / 4 * max(e.outside.best_si**2 - e.inside.best_si**2, 0.0) * fitting.length.best_si / 2
+        np.pi
+        / 4
+        * max(e.outside.best_si**2 - e.inside.best_si**2, 0.0)
+        * fitting.length.best_si
+        / 2
         for e in (fitting.end_a, fitting.end_b)
     )

@@ -24,7 +24,7 @@ from ..hosepath import bend_m
 from ..loads import at, spread_fact
 from ..model import Step
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood
+from .places import Shape, Site, Spot, Wood, seen_from
 from .solids import coil
 
 _IN = 0.0254
@@ -110,11 +110,7 @@ def hang_hose(site: Site, hose: Hose, spot: Spot) -> tuple[Step, Fitted]:
     first = t + 0.003 + made.pitch / 2
     centre = spot.point(spot.shape.plate_u / 2, first, made.middle)
     body = coil(f"{name}, coiled", centre, spot.wood.out, made.radius, tube, made.turns, made.pitch)
-    mass = (
-        spread_fact("cart.hose.mass", site.draw)
-        * hose.bore.best_si
-        * site.draw.of(hose.length)
-    )
+    mass = spread_fact("cart.hose.mass", site.draw) * hose.bore.best_si * site.draw.of(hose.length)
     x, y, z = spot.point(
         spot.shape.plate_u / 2, first + (made.turns - 1) / 2 * made.pitch, made.middle
     )
@@ -135,7 +131,7 @@ def hang_hose(site: Site, hose: Hose, spot: Spot) -> tuple[Step, Fitted]:
         "their front ends; then screw the plate to the "
         f"{spot.wood.host}, its lower edge {text(spot.v - site.laid.sizes.bottom_top_m)} above "
         f"the bottom. Round over the horns' upper edges. The {name} hangs there in {turns} of "
-        f"about {text(2 * made.radius)}.",
+        f"about {text(2 * made.radius)}." + seen_from([spot.wood.side]),
         "Coil it as it wants to lie; a kink never comes out.",
         ("hose plate", "hose horn 1", "hose horn 2", "hose keeper"),
         tuple(site.made["hose holder"]),
@@ -148,7 +144,14 @@ def _short(name: str) -> str:
 
 
 def _bobbin(
-    site: Site, spot: Spot, what: str, horn: float, length: float, *, fins: bool, inset: float = 0.012
+    site: Site,
+    spot: Spot,
+    what: str,
+    horn: float,
+    length: float,
+    *,
+    fins: bool,
+    inset: float = 0.012,
 ) -> None:
     """Plate, two horns and keeper; ``fins`` stand on edge beside each other, else one over the other."""
     bench, t = site.bench, site.t
@@ -247,7 +250,8 @@ def wrap_cord(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         0, "Make and fix the cord wrap",
         "Screw the plate to the two horns from behind, in the middle of its width, and the keeper "
         f"to their front ends; then screw the plate to the {spot.wood.host}, its lower edge "
-        f"{site.rule.text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom.",
+        f"{site.rule.text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom."
+        + seen_from([spot.wood.side]),
         "Unplug before you wind it up. Wind it loosely; a cord in use lies unwound, for a wound "
         "one gets hot.",
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),

@@ -10,7 +10,7 @@ from ...sources import fact
 from ..loads import at, spread_fact
 from ..model import HardwareItem, Step
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood
+from .places import Shape, Site, Spot, Wood, seen_from
 
 _IN = 0.0254
 
@@ -93,7 +93,7 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
         f"{text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom; then the strip on it by "
         "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
-        "that a pull on the cord never reaches the strip.",
+        "that a pull on the cord never reaches the strip." + seen_from([spot.wood.side]),
         "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "
         "wall, never strip on strip. Anything wired in is a licensed electrician's work, and local "
         "codes decide. Lead no cord where the vacuum or the bucket comes out.",
