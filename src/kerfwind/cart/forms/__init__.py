@@ -25,6 +25,17 @@ _LEAST_MARGIN, _MARGIN = math.radians(1.0), math.radians(1.5)
 _ROUNDS = 4
 
 
+_BARE: dict[str, Lay] = {"tower": _tower.lay, "backframe": _backframe.lay, "low": _low.lay}
+
+
+def _tried(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+    """A form with its options, refused without looking for a remedy."""
+    laid, unmet = fit(shop, draw, _BARE[form](shop, sheet, draw))
+    if unmet:
+        raise CannotBuild(form, tuple(unmet))
+    return laid
+
+
 def _with_options(form: str, lay: Lay) -> Lay:
     """Lay out a form and put the wished options on it."""
 
@@ -51,10 +62,7 @@ def _with_options(form: str, lay: Lay) -> Lay:
 
 
 #: What lays out each form, with the options that are wished for.
-FORMS: dict[str, Lay] = {
-    form: _with_options(form, lay)
-    for form, lay in (("tower", _tower.lay), ("backframe", _backframe.lay), ("low", _low.lay))
-}
+FORMS: dict[str, Lay] = {form: _with_options(form, lay) for form, lay in _BARE.items()}
 
 
 def build(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
@@ -113,7 +121,7 @@ def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, L
         while share > 0.1:
             tried = _with_extra(shop, {k: v * share for k, v in wider.items()})
             try:
-                laid = FORMS[form](tried, sheet, draw)
+                laid = _tried(form, tried, sheet, draw)
             except CannotBuild:
                 share /= 2
                 continue
