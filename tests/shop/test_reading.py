@@ -232,3 +232,18 @@ def test_a_change_that_would_not_do_leaves_the_file(tmp_path):
     assert path.read_bytes() == before
     with pytest.raises(KeyError):
         changed_text(before.decode(), {("tools", 7, "bends"): 2})
+
+
+@pytest.mark.parametrize(
+    ("given", "found", "mend"),
+    [('["handel"]', "`handel`", "`handle`"), ('"handle"', "`handle`", "[square brackets]")],
+)
+def test_a_wrong_option_says_which_there_are(given: str, found: str, mend: str) -> None:
+    text = f'[wishes]\noptions = {given}\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    with pytest.raises(Faults) as raised:
+        parse_shop(text)
+    [fault] = raised.value.faults
+    assert fault.line == 2
+    assert fault.field.startswith("wishes.options")
+    assert fault.found == found
+    assert mend in fault.mend
