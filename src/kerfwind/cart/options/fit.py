@@ -20,7 +20,7 @@ from .places import Blocked, Site, Spot
 ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
 
 #: Orders of giving places away that are tried before an option is refused.
-_TRIES = 4
+_TRIES = 3
 
 _Put = tuple[list[Step], Fitted]
 
