@@ -293,10 +293,10 @@ def size(
     """
     shop_file = _read(file)
     with _answered():
-        from .hookup import choose
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
+        from .search.hookup_air import hookups_in_air
         from .search.sheet_choice import sheet_groups
         from .terminal import report_sizes
 
@@ -307,7 +307,8 @@ def size(
                 tell(f"{done} of {every} carts")
                 return going()
 
-            kept = choose(shop, Draw(SAMPLES)) if "fitting rack" in shop.wishes.options else None
+            rack = "fitting rack" in shop.wishes.options
+            kept = hookups_in_air(shop, Draw(SAMPLES)) if rack else None
             found = size_cart(
                 cart_view(shop, kept),
                 sheet_groups(shop),
