@@ -334,6 +334,7 @@ def size(
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
+        from .search.hookup_air import hookups_in_air
         from .search.sheet_choice import second_groups, sheet_groups
         from .terminal import report_sizes
 
@@ -344,8 +345,10 @@ def size(
                 tell(f"{done} of {every} carts")
                 return going()
 
+            rack = "fitting rack" in shop.wishes.options
+            kept = hookups_in_air(shop, Draw(SAMPLES)) if rack else None
             found = size_cart(
-                cart_view(shop),
+                cart_view(shop, kept),
                 sheet_groups(shop),
                 shop.saw,
                 Draw(SAMPLES),

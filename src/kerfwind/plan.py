@@ -26,7 +26,7 @@ from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, strength
 from .cart import build as build_cart
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
-from .hookup import Hookups
+from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
@@ -185,7 +185,7 @@ def make_plan(
     )  # fmt: skip
     tell("building the cart and nesting its panels")
     build = cheapest_build(
-        cart_view(shop),
+        cart_view(shop, hookups),
         groups, shop.saw, draw, stages, wanted_boards(hookups.plates), second_group(shop),
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
@@ -250,7 +250,10 @@ def make_plan(
 def _footprint(
     shop: Shop, groups: list[list[Sheet]], draw: Draw, stages: Stages
 ) -> tuple[float, float] | None:
-    """Length and width of the unit, where a floor map asks for it and one can be built."""
+    """Length and width of the unit, where a floor map asks for it and one can be built.
+
+    The chains are not chosen yet: a rack on it keeps all that is owned.
+    """
     if not groups or all(t.place is None for t in shop.tools):
         return None
     try:
@@ -260,11 +263,19 @@ def _footprint(
     return cart.sizes.length_m, cart.sizes.width_m
 
 
-def cart_view(shop: Shop) -> Shop:
-    """What a cart depends on, and nothing else."""
+def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
+    """What a cart depends on, and nothing else; its fittings are those that live on it."""
     view = narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    also: dict[str, Any] = {}
     second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
-    return view.model_copy(update={"sheets": second}) if second else view
+    if second:
+        also["sheets"] = second
+    if "cord wrap" in shop.wishes.options:
+        also["circuit"] = shop.circuit
+    if "fitting rack" in shop.wishes.options:
+        owned = shop.fittings
+        also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
+    return view.model_copy(update=also) if also else view
 
 
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]

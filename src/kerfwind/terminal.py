@@ -194,7 +194,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
 def _as_written(key: str, text: str) -> str:
     """A wish as it stands in a shop file."""
-    if key == "wishes.second_panels":
+    if key in ("wishes.second_panels", "wishes.options"):
         listed = ", ".join(f'"{each}"' for each in text.split(", "))
         return f"{key} = [{listed}]"
     return f'{key} = "{text}"'

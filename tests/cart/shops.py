@@ -9,6 +9,33 @@ from kerfwind.shop import Shop, parse_shop
 
 NOMINAL = Draw(1)
 
+#: Loose fittings: two that hang by their smaller end, an elbow, and two alike at both ends.
+FITTINGS = """
+[[fittings]]
+name = "stepped cone"
+end_a = { inside = "57.2 mm", outside = "62.8 mm", length = "40 mm" }
+end_b = { inside = "35.6 mm", outside = "39.8 mm", length = "35 mm" }
+length = "110 mm"
+[[fittings]]
+name = "rubber sleeve"
+kind = "coupling"
+end_a = { inside = "63.0 mm", outside = "71 mm", length = "35 mm", material = "rubber" }
+end_b = { inside = "63.0 mm", outside = "71 mm", length = "35 mm", material = "rubber" }
+length = "75 mm"
+count = 2
+[[fittings]]
+name = "black elbow"
+kind = "elbow"
+end_a = { inside = "57.0 mm", outside = "62.6 mm", length = "40 mm" }
+end_b = { inside = "62.9 mm", outside = "68 mm", length = "40 mm" }
+length = "140 mm"
+[[fittings]]
+name = "four-inch cone"
+end_a = { inside = "102.9 mm", outside = "108 mm", length = "45 mm" }
+end_b = { inside = "57.4 mm", outside = "63.2 mm", length = "45 mm" }
+length = "150 mm"
+"""
+
 
 def shop(
     vacuum: str = "",

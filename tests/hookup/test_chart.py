@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kerfwind.hookup import choose
-from kerfwind.hookup.chart import wall_chart
+from kerfwind.hookup.chart import LOOSE, on_the_cart, wall_chart
 from kerfwind.quantity import Draw
 
 from .shops import base, end, fitting, hose, random_shop, with_parts
@@ -24,7 +24,14 @@ def test_rows_follow_the_chains_and_every_piece_has_a_home(seed: int) -> None:
         assert len(row.joints) == len(row.tags) + 1
         for tag, piece in zip(row.tags, chain.pieces, strict=True):
             assert chain.tool in by_tag[tag].tools
-            assert ("peg" in by_tag[tag].home) == (piece.stays == "shared")
+            assert (by_tag[tag].home == LOOSE) == (piece.stays == "shared")
+    kept = on_the_cart(hookups, shop.fittings)
+    placed = wall_chart(hookups, shop.fittings, [f"peg {i}" for i in range(len(kept))])
+    at_home = {label.home: label.name for label in placed.labels if "peg" in label.home}
+    assert at_home == {f"peg {i}": f.name for i, f in enumerate(kept)}
+    owned = [f.name for f in shop.fittings for _ in range(f.count)]
+    homes = [label.name for label in placed.labels]
+    assert all(homes.count(name) >= owned.count(name) for name in owned)
 
 
 def test_a_shared_fitting_has_one_tag_and_one_peg() -> None:
@@ -35,8 +42,10 @@ def test_a_shared_fitting_has_one_tag_and_one_peg() -> None:
     chart = wall_chart(choose(shop, Draw(1), on_sale=()))
     assert [r.tags for r in chart.rows] == [("A",), ("A",)]
     [label] = chart.labels
-    assert label.home == "peg 1 on the cart"
+    assert label.home == LOOSE
     assert label.tools == ("planer", "jointer")
+    [placed] = wall_chart(choose(shop, Draw(1), on_sale=()), shop.fittings, ["hole 1"]).labels
+    assert placed.home == "hole 1"
     joint = chart.rows[0].joints[0]
     assert (joint.inner, joint.outer) == ("planer port", "cone")
     assert joint.inner_outside_m == pytest.approx(0.1016)

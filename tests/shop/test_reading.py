@@ -256,3 +256,18 @@ def test_what_is_left_out_of_a_drum_or_box_follows_from_what_was_measured():
     assert [q.best_si for q in box.rim] == pytest.approx([0.7, 0.9])
     assert all(b.high_si <= t.best_si + 1e-9 for b, t in zip(box.bottom, box.top, strict=True))
     assert not box.is_round
+
+
+@pytest.mark.parametrize(
+    ("given", "found", "mend"),
+    [('["handel"]', "`handel`", "`handle`"), ('"handle"', "`handle`", "[square brackets]")],
+)
+def test_a_wrong_option_says_which_there_are(given: str, found: str, mend: str) -> None:
+    text = f'[wishes]\noptions = {given}\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    with pytest.raises(Faults) as raised:
+        parse_shop(text)
+    [fault] = raised.value.faults
+    assert fault.line == 2
+    assert fault.field.startswith("wishes.options")
+    assert fault.found == found
+    assert mend in fault.mend

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -20,6 +20,7 @@ from .exhaust import exhaust_findings
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from .loads import Where, carried, plywood, spread_fact, states
 from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Sizes, Stand, Step
+from .options.model import Fitted
 from .passing import bench_findings
 from .plate import Outline
 from .tipping import stand
@@ -54,29 +55,28 @@ class Carried:
 class Laid:
     """A form laid out: panels in place and sizes, before anything is judged.
 
-    ``join`` makes the joints and gives the steps; most layouts are only weighed, and joints
-    weigh nothing.
+    ``join`` makes the joints on a bench and gives the steps; most layouts are only weighed, and
+    joints weigh nothing. ``fitted`` is what the options add.
     """
 
     form: str
     bench: Workbench
     sizes: Sizes
     carrying: Carried
-    join: Callable[[], tuple[Step, ...]]
+    join: Callable[[Workbench], tuple[Step, ...]]
+    fitted: Fitted = field(default_factory=Fitted)
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
         """Steps of assembly, once its joints are made."""
-        return self.join()
+        return self.join(self.bench)
 
 
-def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
-    """Everything that follows from panels in place."""
-    bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
+def things_of(shop: Shop, laid: Laid) -> tuple[list[Body], HosePath | None]:
+    """All that a form carries besides its options, and the way of its link hose."""
+    carrying = laid.carrying
     held, where = carrying.held, carrying.where
-    drafted = laid.steps
-    bodies = bench.bodies()
-    bodies += [
+    bodies = [
         things.caster_body(
             f"{corner} caster", x, y, where.caster_height_m, shop.wishes.caster_diameter.best_si,
             carrying.caster_plate_m,
@@ -85,19 +85,29 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     ]  # fmt: skip
     bodies += things.vacuum_bodies(shop.vacuum, carrying.spot)
     path: HosePath | None = None
-    hose = shop.link
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
-        if hose is not None:
-            path = _link(shop, carrying, middle(held.depth_m), bodies)
+        if shop.link is not None:
+            path = _link(shop, carrying, middle(held.depth_m), [*laid.bench.bodies(), *bodies])
             bodies.append(things.hose_body(path))
-            front = float(path.points_m[:, 1].min()) - path.bore_m / 2
-            rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
-            sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
+    return bodies, path
+
+
+def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
+    """Everything that follows from panels in place."""
+    bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
+    drafted = laid.steps
+    found, path = things_of(shop, laid)
+    bodies = [*bench.bodies(), *found, *laid.fitted.bodies]
+    if path is not None:
+        front = float(path.points_m[:, 1].min()) - path.bore_m / 2
+        rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
+        sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
     parts = _parts(shop, laid, draw)
     stands = stands_of(shop, laid, draw)
     worst = _wheel_loads(shop, laid, stands, draw)
-    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst, bodies)
+    findings = _findings(shop, draw, laid, sizes, path, stands, worst, bodies)
+    findings += laid.fitted.findings
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
     return Cart(
@@ -107,11 +117,11 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=_hardware(shop, bench, path),
+        hardware=(*_hardware(shop, bench, path), *laid.fitted.hardware),
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
-        bucket=held,
+        bucket=carrying.held,
         sizes=sizes,
         shelf=carrying.shelf,
         parts=parts,
@@ -119,6 +129,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
         wheel_loads_n=worst,
         findings=tuple(ordered(findings)),
         measure_first=_measure_first(findings),
+        homes=laid.fitted.homes,
     )
 
 
@@ -180,7 +191,8 @@ def _parts(shop: Shop, laid: Laid, draw: Draw) -> dict[str, Load]:
     bench, held = laid.bench, laid.carrying.held
     wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
     hang = held.depth_m if held is not None else np.zeros(draw.count)
-    return {"plywood": wood, **carried(shop, laid.carrying.where, hang, draw)}
+    more = {load.name: load for load in laid.fitted.loads}
+    return {"plywood": wood, **carried(shop, laid.carrying.where, hang, draw), **more}
 
 
 def _trail(shop: Shop, draw: Draw) -> Samples:
@@ -207,15 +219,15 @@ def _wheel_loads(shop: Shop, laid: Laid, stands: Sequence[Stand], draw: Draw) ->
 def _findings(
     shop: Shop,
     draw: Draw,
-    bench: Workbench,
+    laid: Laid,
     sizes: Sizes,
-    carrying: Carried,
     path: HosePath | None,
     stands: Sequence[Stand],
     worst: dict[str, Samples],
     bodies: Sequence[Body],
 ) -> list[Finding]:
-    check = Checker(shop, draw, bench.rule, sizes, carrying.out_of_way)
+    carrying = laid.carrying
+    check = Checker(shop, draw, laid.bench.rule, sizes, carrying.out_of_way)
     findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))
     rests: list[Quantity] = [shop.vacuum.weight, shop.vacuum.height]
     total = np.full(draw.count, sizes.shelf_top_m)
@@ -228,11 +240,12 @@ def _findings(
         rests += [bucket.height, bucket.weight, cyclone.weight]
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
+    total = np.maximum(total, laid.fitted.top_m)
     findings.append(check.height(total, over))
-    findings += bench_findings(shop, draw, bench.rule, bodies, total, over)
+    findings += bench_findings(shop, draw, laid.bench.rule, bodies, total, over)
     gaps = carrying.breathing_gaps_m
     findings += check.air(gaps)
-    findings += exhaust_findings(shop, draw, bench.rule, sizes, gaps, carrying.hands_on)
+    findings += exhaust_findings(shop, draw, laid.bench.rule, sizes, gaps, carrying.hands_on)
     findings += check.stands(stands, rests)
     findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
     hose = shop.link

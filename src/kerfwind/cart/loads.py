@@ -109,17 +109,31 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
 
 
 def states(parts: dict[str, Load]) -> list[Load]:
-    """The states the cart is judged in, each as one load."""
-    frame = [parts["plywood"], parts["casters"]]
+    """The states the cart is judged in, each as one load.
+
+    What hangs on its options hangs there in each, save in one more where all is taken off.
+    """
+    bare = [parts["plywood"], parts["casters"]]
+    known = {"plywood", "casters", "vacuum", "bucket", "cyclone", "dust"}
+    hung = [load for name, load in parts.items() if name not in known]
+    frame = [*bare, *hung]
     if "bucket" not in parts:
-        return [
+        found = [
             together("as built", [*frame, parts["vacuum"]]),
             together("vacuum lifted out", frame),
         ]
+        bare_too = [together("nothing hung on it", [*bare, parts["vacuum"]])]
+        return found + (bare_too if hung else [])
     top = [parts["bucket"], parts["cyclone"]]
     full = [*top, parts["dust"]]
-    return [
+    found = [
         together("bucket empty", [*frame, parts["vacuum"], *top]),
         together("bucket full", [*frame, parts["vacuum"], *full]),
         together("bucket full, vacuum lifted out", [*frame, *full]),
     ]
+    if hung:
+        found += [
+            together("bucket full, nothing hung on it", [*bare, parts["vacuum"], *full]),
+            together("bucket full, vacuum lifted out, nothing hung on it", [*bare, *full]),
+        ]
+    return found

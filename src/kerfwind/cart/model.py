@@ -152,6 +152,14 @@ class HosePath:
 
 
 @dataclass(frozen=True)
+class Home:
+    """Where one fitting lives: its name, and its place in words."""
+
+    fitting: str
+    place: str
+
+
+@dataclass(frozen=True)
 class Load:
     """A mass and its centre, over the draw: ``mass_kg`` (n,), ``centre_m`` (3, n)."""
 
@@ -231,7 +239,7 @@ class Cart:
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
     ``parts`` the loads it is made of; ``wheel_loads_n`` the most that one wheel carries, for each
     state and floor; ``measure_first`` the places in the shop file to
-    measure before cutting.
+    measure before cutting; ``homes`` where each fitting lives that the rack keeps.
     """
 
     form: str
@@ -252,6 +260,7 @@ class Cart:
     wheel_loads_n: dict[str, Samples]
     findings: tuple[Finding, ...]
     measure_first: tuple[str, ...]
+    homes: tuple[Home, ...] = ()
 
     def panel(self, key: str) -> CartPanel:
         """The panel called ``key``; KeyError when there is none."""

@@ -226,9 +226,11 @@ class _Frame:
     def of(cls, shop: Shop, cart: Cart) -> _Frame:
         parts = {name: _best(load) for name, load in cart.parts.items()}
         names = [n for n in ("bucket", "cyclone", "dust") if n in parts]
+        # Whatever hangs on its options counts with the frame.
+        stand_in = {"vacuum", *names}
         trail = fact("cart.caster.trail").value * shop.wishes.caster_diameter.best_si
         return cls(
-            together("frame", [parts["plywood"], parts["casters"]]),
+            together("frame", [load for name, load in parts.items() if name not in stand_in]),
             parts["vacuum"],
             together("full", [parts[n] for n in names]) if names else None,
             together("light", [parts[n] for n in names if n != "dust"]) if names else None,

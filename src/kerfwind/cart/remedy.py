@@ -20,7 +20,7 @@ def _changed(part: Any, keys: list[str], text: str, path: str) -> Any:
         if isinstance(part, Quantity):
             return parse(text, part.dimension_name).at(path).standing_as("chosen")
         if isinstance(part, tuple):
-            return tuple(text.split(", "))
+            return tuple(text.split(", ")) if text else ()
         return text
     if not isinstance(part, BaseModel) or not hasattr(part, keys[0]):
         raise KeyError(path)

@@ -18,6 +18,8 @@ from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_forc
 from .screws import in_edge_n, in_face_n, racking_force_n, rail_moments_nm
 from .tipping import SIDES
 
+_CARRIED = frozenset({"vacuum", "bucket", "cyclone", "dust", "casters"})
+
 
 def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple[Finding, ...]:
     """Every check that is not about fit or slope.
@@ -132,11 +134,12 @@ def _gyration(cart: Cart, stand: Stand, axis: int) -> Samples:
         at = body.centroid_m[[axis, 2]][:, None]
         parts.append((wood * body.volume_m3 / volume, at, float(np.sqrt(np.sum(size**2) / 12))))
     gone = {"dust"} if "empty" in stand.state else set()
+    bare = "nothing hung" in stand.state
     for name, load in cart.parts.items():
-        if name == "plywood" or name in gone:
+        if name == "plywood" or name in gone or (bare and name not in _CARRIED):
             continue
         own = 0.0
-        if name != "casters":
+        if name in _CARRIED and name != "casters":
             body = cart.body("bucket" if name == "dust" else name)
             own = float(np.sqrt(np.sum((body.high - body.low)[[axis, 2]] ** 2) / 12))
         parts.append((load.mass_kg, load.centre_m[[axis, 2]], own))

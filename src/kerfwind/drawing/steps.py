@@ -33,6 +33,7 @@ _TURNS: dict[Pose, Floats] = {
     # Front edges on the floor, shelf end towards the person.
     "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
 }
+_AZIMUTH_DEG = -35.0
 _ELEVATION_DEG: dict[Pose, float] = {"upright": 22.0, "upside down": 30.0, "on front edges": 32.0}
 
 
@@ -104,8 +105,19 @@ def _scene(
         for n, b in ((n, shown[n]) for n in names)
     )
     points = np.concatenate([b.vertices for b in bodies])
-    view = perspective(points, elevation_deg=_ELEVATION_DEG[step.pose])
+    view = perspective(
+        points, _azimuth_deg(step, known), elevation_deg=_ELEVATION_DEG[step.pose]
+    )  # fmt: skip
     return _Scene(bodies, view, turn, offsets, size)
+
+
+def _azimuth_deg(step: Step, known: Mapping[str, Motion]) -> float:
+    """From the left front; from where the parts come, where they all come from one other side."""
+    sides = {tuple(np.round(known[n].from_side[:2]).astype(int).tolist()) for n in step.new}
+    sides.discard((0, 0))
+    if step.pose != "upright" or len(sides) != 1:
+        return _AZIMUTH_DEG
+    return {(1, 0): -_AZIMUTH_DEG, (0, 1): 180.0 + _AZIMUTH_DEG}.get(sides.pop(), _AZIMUTH_DEG)
 
 
 def _screws(
@@ -182,21 +194,22 @@ def _window(
     near = np.concatenate(mine)
     every = np.concatenate([every, near])
     all_low, all_high = every.min(axis=0), every.max(axis=0)
-    low, high = near.min(axis=0), near.max(axis=0)
-    margin = 0.12 * float((high - low).max())
-    low, high = np.maximum(low - margin, all_low), np.minimum(high + margin, all_high)
-    gain = float((all_high - all_low).max() / (high - low).max())
-    if gain < _WORTH_CUTTING:
-        return None
-    # Cut across the long way only: then both sides of the work stay in the picture.
-    axis = int(np.argmax(all_high - all_low))
-    other = 1 - axis
-    low[other], high[other] = all_low[other], all_high[other]
-    gap = 0.02 * float((high - low).max())
-    low, high = low - gap * (low <= all_low), high + gap * (high >= all_high)
-    if float((all_high - all_low).max() / (high - low).max()) < _WORTH_CUTTING:
-        return None
-    return ((float(low[0]), float(low[1])), (float(high[0]), float(high[1])))
+    longest = int(np.argmax(all_high - all_low))
+    # Cut across the long way only, so that both sides of the work stay in the picture; both
+    # ways, with more about them, round parts too small for that.
+    for margin, kept in ((0.12, 1 - longest), (0.3, None)):
+        low, high = near.min(axis=0), near.max(axis=0)
+        about = margin * float((high - low).max())
+        low, high = np.maximum(low - about, all_low), np.minimum(high + about, all_high)
+        if kept is not None:
+            if float((all_high - all_low).max() / (high - low).max()) < _WORTH_CUTTING:
+                return None
+            low[kept], high[kept] = all_low[kept], all_high[kept]
+        gap = 0.02 * float((high - low).max())
+        low, high = low - gap * (low <= all_low), high + gap * (high >= all_high)
+        if float((all_high - all_low).max() / (high - low).max()) >= _WORTH_CUTTING:
+            return ((float(low[0]), float(low[1])), (float(high[0]), float(high[1])))
+    return None
 
 
 def _within(scene: _Scene, window: tuple[Point, Point] | None) -> tuple[Body, ...]:

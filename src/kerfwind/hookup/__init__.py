@@ -1,6 +1,6 @@
 """Ends and fits, chains of fittings, what to buy and what to print."""
 
-from .chart import WallChart, wall_chart
+from .chart import WallChart, on_the_cart, wall_chart
 from .choosing import choose
 from .ends import diameters
 from .fits import Fit, FitKind, fit
@@ -46,5 +46,6 @@ __all__ = [
     "fit",
     "floor_map",
     "measure_sheet",
+    "on_the_cart",
     "wall_chart",
 ]  # fmt: skip

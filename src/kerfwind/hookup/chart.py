@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..shop import End, Fitting
 from .fits import FitKind
 from .model import Chain, Hookups, Joint, Piece
+
+#: The home of a shared fitting for which the cart has no place.
+LOOSE = "loose, in a box by the cart"
 
 
 @dataclass(frozen=True)
@@ -57,11 +62,44 @@ class WallChart:
     labels: tuple[Label, ...]
 
 
-def wall_chart(hookups: Hookups) -> WallChart:
+def on_the_cart(hookups: Hookups, owned: Sequence[Fitting]) -> tuple[Fitting, ...]:
+    """Every fitting whose place is on the cart, one by one.
+
+    First those that several tools share, in the order of the wall chart; then the owned ones
+    that no chain uses.
+    """
+    shared: dict[tuple[str, str], Fitting] = {}
+    used: dict[tuple[str, str], str] = {}
+    for chain in hookups.tools:
+        for number, piece in enumerate(chain.pieces):
+            key = (piece.fitting.name, _keeper(chain, piece, number))
+            if piece.stays == "shared":
+                shared.setdefault(key, piece.fitting)
+            if piece.origin == "owned":
+                used[key] = piece.fitting.name
+    for chain in hookups.unit:
+        for number, piece in enumerate(chain.pieces):
+            if piece.origin == "owned":
+                used[(chain.start, str(number))] = piece.fitting.name
+    names = list(used.values())
+    spare = [f for f in owned for _ in range(f.count - names.count(f.name))]
+    return tuple(f.model_copy(update={"count": 1}) for f in (*shared.values(), *spare))
+
+
+def wall_chart(
+    hookups: Hookups, owned: Sequence[Fitting] = (), places: Sequence[str] = ()
+) -> WallChart:
     """The chart of a shop's hookups.
 
     Tags run A, B, C … through the chains; a fitting that stays where it is has a tag of
-    its own for each copy, a shared one the same wherever it is used, and a peg on the cart.
+    its own for each copy, a shared one the same wherever it is used.
+
+    Parameters
+    ----------
+    owned
+        Fittings owned, for the labels of those that no chain uses.
+    places
+        Where the cart keeps what is `on_the_cart`, in that order; without them it is loose.
     """
     homes: dict[str, str] = {}
     tags: dict[tuple[str, str], str] = {}
@@ -75,8 +113,8 @@ def wall_chart(hookups: Hookups) -> WallChart:
             if key not in tags:
                 tags[key] = _tag(len(tags))
                 if piece.stays == "shared":
+                    homes[tags[key]] = places[pegs] if pegs < len(places) else LOOSE
                     pegs += 1
-                    homes[tags[key]] = f"peg {pegs} on the cart"
                 elif piece.stays == "on the hose":
                     homes[tags[key]] = f"on the {chain.hose}"
                 else:
@@ -89,6 +127,11 @@ def wall_chart(hookups: Hookups) -> WallChart:
         Label(tag, piece.fitting.name, _sizes(piece, "a"), _sizes(piece, "b"), homes[tag],
               tuple(dict.fromkeys(tools)))
         for tag, (piece, tools) in seen.items()
+    )  # fmt: skip
+    spare = on_the_cart(hookups, owned)[pegs:] if places else ()
+    labels += tuple(
+        Label(_tag(len(tags) + i), f.name, _measures(f.end_a), _measures(f.end_b), place, ())
+        for i, (f, place) in enumerate(zip(spare, places[pegs:], strict=True))
     )  # fmt: skip
     return WallChart(tuple(rows), labels)
 
@@ -107,7 +150,10 @@ def _tag(number: int) -> str:
 
 
 def _sizes(piece: Piece, which: str) -> tuple[float, float]:
-    end = piece.fitting.end_a if which == "a" else piece.fitting.end_b
+    return _measures(piece.fitting.end_a if which == "a" else piece.fitting.end_b)
+
+
+def _measures(end: End) -> tuple[float, float]:
     return end.inside.best_si, end.outside.best_si
 
 

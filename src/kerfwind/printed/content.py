@@ -456,7 +456,8 @@ def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
 
 def _wall(plan: Plan) -> dict[str, Any]:
     """The wall chart: each tool's chain by tags, and a label for each fitting."""
-    chart = wall_chart(plan.hookups)
+    places = [h.place for h in plan.cart.homes] if plan.cart else []
+    chart = wall_chart(plan.hookups, plan.shop.fittings, places)
 
     def size(value: float) -> str:
         return show(value, "length", "mm" if plan.units == "mm" else "in", denominator=32)

@@ -40,6 +40,9 @@ ASSUME: Any = None
 Side = Literal["top", "front", "rear", "left", "right"]
 Material = Literal["rigid", "rubber"]
 Joint = Literal["plain", "thread", "twist"]
+Option = Literal[
+    "handle", "hose holder", "fitting rack", "drawer", "shelf", "switch", "cord wrap"
+]  # fmt: skip
 
 
 class Part(BaseModel):
@@ -366,6 +369,7 @@ class Wishes(Part):
     caster_diameter: Size = _f("Wheel diameter.")
     caster_height: Size = _f("Floor to the caster's plate.")
     caster_load: Mass = _f("What one caster is rated to carry.")
+    options: tuple[Option, ...] = _f("What the cart should have besides, in a list.", ())
 
 
 def _worth(amount: float, description: str) -> Any:

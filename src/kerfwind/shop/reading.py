@@ -228,7 +228,10 @@ _BY_TYPE = {
     "float_parsing": ("a number", "Write it without quotes or currency, such as 28.50."),
     "model_type": ("a table with keys of its own", "Write it as { key = value } or as [table]."),
     "model_attributes_type": ("a table with keys of its own", "Write it as { key = value }."),
-    "tuple_type": ("a list", "Start each item with a [[…]] heading."),
+    "tuple_type": (
+        "a list",
+        "Put it in [square brackets], or start each item with a [[…]] heading.",
+    ),
 }
 
 

@@ -15,7 +15,7 @@ from .kinds import STANDINGS, Fact, Source, SourceStanding
 __all__ = ["STANDINGS", "Fact", "Source", "SourceStanding", "all_facts", "all_sources", "cite",
            "fact", "source"]  # fmt: skip
 
-_TOPICS = ("general", "air", "hookup", "cart", "cutting", "power")
+_TOPICS = ("general", "air", "hookup", "cart", "options", "cutting", "power")
 
 
 @cache

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from ...quantity import Draw, Quantity, middle
@@ -11,7 +11,9 @@ from ...shop import Sheet, Shop
 from ...sources import fact
 from ..cutsize import Rule
 from ..finishing import Laid, finish, stands_of
-from ..model import CannotBuild, Cart
+from ..model import CannotBuild, Cart, Unmet
+from ..options.fit import fit
+from ..remedy import refusal
 from . import backframe as _backframe
 from . import low as _low
 from . import tower as _tower
@@ -22,8 +24,45 @@ Lay = Callable[[Shop, Sheet, Draw], Laid]
 _LEAST_MARGIN, _MARGIN = math.radians(1.0), math.radians(1.5)
 _ROUNDS = 4
 
-#: What lays out each form.
-FORMS: dict[str, Lay] = {"tower": _tower.lay, "backframe": _backframe.lay, "low": _low.lay}
+
+_BARE: dict[str, Lay] = {"tower": _tower.lay, "backframe": _backframe.lay, "low": _low.lay}
+
+
+def _tried(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+    """A form with its options, refused without looking for a remedy."""
+    laid, unmet = fit(shop, draw, _BARE[form](shop, sheet, draw))
+    if unmet:
+        raise CannotBuild(form, tuple(unmet))
+    return laid
+
+
+def _with_options(form: str, lay: Lay) -> Lay:
+    """Lay out a form and put the wished options on it."""
+
+    def against(shop: Shop, sheet: Sheet, draw: Draw) -> Sequence[Unmet]:
+        try:
+            laid = lay(shop, sheet, draw)
+        except CannotBuild as error:
+            return error.unmet
+        return fit(shop, draw, laid)[1]
+
+    def whole(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+        if not shop.wishes.options:
+            return lay(shop, sheet, draw)
+        unmet: Sequence[Unmet]
+        try:
+            laid, unmet = fit(shop, draw, lay(shop, sheet, draw))
+        except CannotBuild as error:
+            unmet = error.unmet
+        if unmet:
+            raise refusal(form, unmet, shop, sheet, lambda a, b: against(a, b, draw))
+        return laid
+
+    return whole
+
+
+#: What lays out each form, with the options that are wished for.
+FORMS: dict[str, Lay] = {form: _with_options(form, lay) for form, lay in _BARE.items()}
 
 
 def build(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:
@@ -82,7 +121,7 @@ def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, L
         while share > 0.1:
             tried = _with_extra(shop, {k: v * share for k, v in wider.items()})
             try:
-                laid = FORMS[form](tried, sheet, draw)
+                laid = _tried(form, tried, sheet, draw)
             except CannotBuild:
                 share /= 2
                 continue

@@ -146,7 +146,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     )  # fmt: skip
     return Laid(
         "backframe", bench, sizes, carried,
-        lambda: backframe_steps(bench, _joints(bench), g.held),
+        lambda bench: backframe_steps(bench, _joints(bench), g.held),
     )  # fmt: skip
 
 

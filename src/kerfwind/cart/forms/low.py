@@ -148,7 +148,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         hose_over_m=vacuum_top,
     )
     return Laid(
-        "low", bench, sizes, carried, lambda: low_steps(bench, _joints(bench, plan), g.held)
+        "low", bench, sizes, carried, lambda bench: low_steps(bench, _joints(bench, plan), g.held)
     )  # fmt: skip
 
 

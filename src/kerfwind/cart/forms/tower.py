@@ -141,7 +141,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         shelf=_shelf_outline(plan),
     )
     return Laid(
-        "tower", bench, sizes, carried, lambda: tower_steps(bench, _joints(bench), g.held)
+        "tower", bench, sizes, carried, lambda bench: tower_steps(bench, _joints(bench), g.held)
     )  # fmt: skip
 
 

@@ -1,0 +1,1 @@
+"""What a cart can have besides, one module each; `fit` puts in what is wished for."""

@@ -1,0 +1,235 @@
+"""Putting the wished options on a form that is laid out."""
+
+from __future__ import annotations
+
+import copy
+import random
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ...quantity import Draw
+from ...shop import Shop
+from ..finishing import Laid, things_of
+from ..model import Step, Unmet
+from . import drawer, handle, ledge, spool, switch
+from .model import Fitted
+from .places import Blocked, Site, Spot
+
+#: The order in which places are given away: what has the least choice first.
+ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
+
+#: Orders of giving places away that are tried before an option is refused.
+_TRIES = 3
+
+_Put = tuple[list[Step], Fitted]
+
+
+def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
+    """The form with every wished option that has room, and an unmet wish for those without.
+
+    Options get their places one after the other; where one finds none, it is tried before
+    the others.
+    """
+    wished = [name for name in ORDER if name in shop.wishes.options]
+    if not wished:
+        return laid, []
+    found, missing = _best(shop, draw, laid, wished)
+    if not missing:
+        return found, []
+    kept = [name for name in wished if name not in missing]
+    more = False
+    if "handle" not in wished and laid.form == "low":
+        with_handle = ["handle", *wished]
+        _, still = _best(shop, draw, laid, with_handle)
+        more = len(still) < len(missing)
+        if more:
+            kept = [name for name in with_handle if name not in still]
+    return found, _unmet(missing, kept, more)
+
+
+def _best(
+    shop: Shop, draw: Draw, laid: Laid, wished: Sequence[str]
+) -> tuple[Laid, dict[str, tuple[str, ...]]]:
+    """As many options as an order of giving places away finds room for."""
+    best: tuple[Laid, dict[str, tuple[str, ...]]] | None = None
+    order = list(wished)
+    dice = random.Random(len(wished))
+    for _ in range(_TRIES):
+        for board in (False, True):
+            if board and ("handle" not in order or laid.form != "low"):
+                continue
+            found, missing = _fitted(shop, draw, _fresh(laid), order, board)
+            if best is None or len(missing) < len(best[1]):
+                best = found, missing
+            if not missing:
+                return best
+        first = [n for n in order if n in missing]
+        rest = [n for n in order if n not in missing]
+        if len(rest) < 2:
+            break
+        dice.shuffle(rest)
+        order = [*first, *rest]
+    assert best is not None
+    return best
+
+
+def _fresh(laid: Laid) -> Laid:
+    """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
+    steps = laid.steps
+    bench = copy.copy(laid.bench)
+    for name in ("panels", "placed", "joints", "screws"):
+        setattr(bench, name, copy.copy(getattr(bench, name)))
+    return replace(laid, bench=bench, join=lambda _: steps)
+
+
+def _fitted(
+    shop: Shop, draw: Draw, laid: Laid, order: Sequence[str], board: bool
+) -> tuple[Laid, dict[str, tuple[str, ...]]]:
+    site = Site.of(shop, draw, laid, things_of(shop, laid)[0])
+    steps: list[Step] = []
+    fitted = Fitted()
+    missing: dict[str, tuple[str, ...]] = {}
+    pushed: float | None = None
+    for name in order:
+        if name == "handle":
+            made = site.put(
+                lambda wood: handle.handle_shapes(site, wood),
+                lambda spot: (spot, *handle.build_handle(site, spot)),
+            )
+            if isinstance(made, Blocked):
+                missing[name] = made.reasons
+                continue
+            spot, step, more, pushed = made
+            steps.append(step)
+            fitted = fitted + more
+            if board:
+                steps += _board(site, spot)
+            continue
+        put = _rack(site) if name == "fitting rack" else _one(site, name)
+        if isinstance(put, Blocked):
+            missing[name] = put.reasons
+            continue
+        steps += put[0]
+        fitted = fitted + put[1]
+    wide, deep, passing = site.sizes()
+    sizes = replace(
+        laid.sizes, width_m=wide, length_m=deep, passing_m=passing,
+        handle_m=laid.sizes.handle_m if pushed is None else pushed,
+        height_m=max(laid.sizes.height_m, site.top),
+    )  # fmt: skip
+    fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
+    row = _with_steps(laid.steps, steps, fitted)
+    done = replace(laid, sizes=sizes, join=lambda _: row, fitted=fitted)
+    return done, missing
+
+
+def _board(site: Site, handle_spot: Spot) -> list[Step]:
+    """A board across the handle's posts, where there is room for one."""
+    face, shapes = handle.board_shapes(site, handle_spot)
+    made = site.put(lambda wood: shapes, lambda spot: handle.build_board(site, spot), [face])
+    if isinstance(made, Blocked):
+        return []
+    site.woods.append(made[1])
+    return [made[0]]
+
+
+def _one(site: Site, name: str) -> _Put | Blocked:
+    """One option of one piece, in the best place it finds."""
+    if name == "hose holder":
+        hose = spool.bulkiest(site.shop)
+        if hose is None:
+            return Blocked(("no tool hose is listed",))
+        return _single(
+            site.put(
+                lambda wood: spool.hose_shapes(site, hose, wood),
+                lambda spot: spool.hang_hose(site, hose, spot),
+            )
+        )
+    if name == "drawer":
+        return site.put(
+            lambda wood: drawer.drawer_shapes(site, wood),
+            lambda spot: drawer.build_drawer(site, spot),
+        )
+    shapes, build = {
+        "cord wrap": (spool.cord_shapes, spool.wrap_cord),
+        "shelf": (ledge.shelf_shapes, ledge.build_shelf),
+        "switch": (switch.switch_shapes, switch.build_switch),
+    }[name]
+    return _single(site.put(lambda wood: shapes(site, wood), lambda spot: build(site, spot)))
+
+
+def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
+    return made if isinstance(made, Blocked) else ([made[0]], made[1])
+
+
+def _rack(site: Site) -> _Put | Blocked:
+    """As many boards as the fittings take."""
+    metric = site.rule.units == "mm"
+    pieces = [f for f in site.shop.fittings for _ in range(f.count)]
+    waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
+    if not waiting:
+        return Blocked(("there is no fitting to keep on it",))
+    boards: list[tuple[str, Spot]] = []
+    fitted = Fitted()
+    while waiting:
+        made = _rack_board(site, waiting, f"rack {len(boards) + 1}")
+        if isinstance(made, Blocked):
+            return made
+        name, spot, more = made
+        boards.append((name, spot))
+        fitted = fitted + more
+        waiting = waiting[len(spot.shape.data.seats) :]
+    return [ledge.rack_step(site, boards)], fitted
+
+
+def _rack_board(
+    site: Site, waiting: Sequence[ledge.Seat], name: str
+) -> tuple[str, Spot, Fitted] | Blocked:
+    return site.put(
+        lambda wood: ledge.rack_shapes(site, waiting, wood),
+        lambda spot: (name, spot, ledge.build_rack(site, spot, name)),
+    )
+
+
+def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> tuple[Step, ...]:
+    """The options' steps before the vacuum goes in, and one at the end for what hangs on them."""
+    at = next(i for i, s in enumerate(steps) if "vacuum" in s.new)
+    shown = {name for step in more for name in step.new}
+    hung = tuple(b.name for b in fitted.bodies if b.name not in shown)
+    row = [*steps[:at], *more, *steps[at:]]
+    if hung:
+        row.append(
+            Step(
+                0, "Put hose and fittings in their places",
+                "Coil the tool hose and hang it on its horns. Set every fitting in the place that "
+                "bears its number." if any("coiled" in n for n in hung)
+                else "Set every fitting in the place that bears its number.",
+                "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
+                hung, (),
+            )
+        )  # fmt: skip
+    return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
+
+
+def _unmet(
+    missing: dict[str, tuple[str, ...]], kept: Sequence[str], needs_handle: bool
+) -> list[Unmet]:
+    """The options that find no room, and the list to write instead."""
+    names = ", ".join(missing)
+    reasons = dict.fromkeys(r for rows in missing.values() for r in rows)
+    limits = [r for r in reasons if r.startswith("wishes.")]
+    others = [r for r in reasons if not r.startswith("wishes.")]
+    found = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
+    mend = "Leave it out, or take another form."
+    if needs_handle:
+        mend = "Wish for a handle too: a board on its posts has room."
+    if limits:
+        mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
+    return [
+        Unmet(
+            "wishes.options", found,
+            "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
+            "the motor's air and of the wheels",
+            mend, (("wishes.options", ", ".join(kept)),),
+        )
+    ]  # fmt: skip

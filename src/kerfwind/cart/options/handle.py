@@ -1,0 +1,205 @@
+"""A bar on two posts, at the height at which a standing adult pushes.
+
+Seen from its end::
+
+       | | |    bar, on the outer faces of the posts
+       | |_|
+       | |      post, screwed flat to the host
+    ===| |
+    host |
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...finding import Finding, judge
+from ...sources import fact
+from ..model import Joint, Step
+from ..screws import couple_nm, in_face_n
+from .model import Fitted
+from .places import Shape, Site, Spot, Wood, seen_from
+
+_IN = 0.0254
+_WIDEST_M = 14 * _IN
+_OVERLAP_M = 14 * _IN
+#: Panel that carries the handle, by form.
+_HOSTS = {"tower": "upper rail", "backframe": "upper rail", "low": "end"}
+
+
+@dataclass(frozen=True)
+class _Bar:
+    """A post's width and length, the bar's height, its lower edge over the post's, its lever [m]."""
+
+    post: float
+    tall: float
+    high: float
+    low: float
+    arm: float
+
+
+def handle_shapes(site: Site, wood: Wood) -> list[Shape]:
+    """Handles at every height of the usual range, above the host or below it."""
+    if wood.host != _HOSTS[site.laid.form]:
+        return []
+    rule, t = site.rule, site.t
+    wide = rule.down(min(_WIDEST_M, wood.u1 - wood.u0 - 0.009))
+    push, stress = fact("cart.push.hand").value, fact("cart.plywood.bending_stress").value
+    grip = fact("cart.handle.grip").value
+    # Bending across its thickness: M = F L / 4, section modulus b t² / 6.
+    bar = rule.up(max(grip, 6 * push * wide / 4 / (t * t * stress)))
+    height = fact("cart.handle.height")
+    low, high = height.span
+    free = fact("cart.handle.knuckles").value
+    shapes = []
+    for middle in np.arange(low, high + 1e-6, 0.015):
+        bar_low = float(middle) - bar / 2
+        above = bar_low > wood.v1 - 0.02
+        if not above and bar_low + bar > wood.v0 + 0.02:
+            continue
+        if above:
+            foot = max(wood.v0, wood.v1 - _OVERLAP_M)
+            tall = rule.up(bar_low + bar - foot)
+            bar_at, arm, held = tall - bar, foot + tall - bar / 2 - wood.v1, wood.v1 - foot
+        else:
+            tall = rule.down(wood.v1 - bar_low)
+            foot, held = wood.v1 - tall, wood.v1 - wood.v0
+            bar_at, arm = 0.0, wood.v0 - foot - bar / 2
+        arm = max(arm, 0.0)
+        post = rule.up(max(2 * _IN, 6 * (push * arm / 2) / (t * t * stress)))
+        if wide < 2 * post + 4 * _IN:
+            continue
+        inner = (post, wide - post)
+        shapes.append(
+            Shape(
+                wide, tall,
+                (
+                    (0.0, post, 0.0, t, 0.0, tall), (wide - post, wide, 0.0, t, 0.0, tall),
+                    (0.0, wide, t, 2 * t, bar_at, bar_at + bar),
+                ),
+                (
+                    (*inner, t - free, t, bar_at, bar_at + bar),
+                    (*inner, 2 * t, 2 * t + 2 * free, bar_at - free, bar_at + bar + free),
+                ),
+                backed_v=held,
+                want_v=foot,
+                span_v=(foot - 1e-6, foot + 1e-6),
+                worth=-2 * abs(float(middle) - height.value),
+                data=_Bar(post, tall, bar, bar_at, arm),
+            )
+        )  # fmt: skip
+    return shapes
+
+
+def build_handle(site: Site, spot: Spot) -> tuple[Step, Fitted, float]:
+    """The handle in its place; also the height at which hands push."""
+    made: _Bar = spot.shape.data
+    bench, t, wide = site.bench, site.t, spot.shape.plate_u
+    bench.panel(
+        "handle post", made.tall, made.post,
+        {
+            f"handle post {i}": spot.post(u, 0.0, 0.0)
+            for i, u in ((1, 0.0), (2, wide - made.post))
+        },
+        edges=("near", "far"),
+    )  # fmt: skip
+    bench.panel(
+        "handle bar", wide, made.high, {"handle bar": spot.upright(0.0, t, made.low)},
+        edges=("near", "far", "left", "right"),
+    )  # fmt: skip
+    posts = ("handle post 1", "handle post 2")
+    fixed = [site.mount("handle", p, spot.wood.host, "from outside, face to face") for p in posts]
+    for post in posts:
+        site.mount("handle", "handle bar", post, "from outside, face to face")
+    middle = spot.v + made.low + made.high / 2
+    step = Step(
+        0, "Fix the handle",
+        f"Glue and screw both posts to the outer face of the {spot.wood.host}, then the bar across "
+        f"them with its middle {site.rule.text(middle)} above the floor. Round the bar all over: "
+        "hands close round it." + seen_from([spot.wood.side]),
+        "Push the cart, do not lift it by the handle with the vacuum in it.",
+        (*posts, "handle bar"), tuple(site.made["handle"]),
+    )  # fmt: skip
+    return step, Fitted(findings=_findings(site, made, middle, fixed)), middle
+
+
+def board_shapes(site: Site, spot: Spot) -> tuple[Wood, list[Shape]]:
+    """The face over a handle's posts, and boards across it below the bar."""
+    made: _Bar = spot.shape.data
+    wood = spot.wood
+    face = Wood(
+        "handle post 1", wood.side, wood.plane + _outwards(wood) * site.t, spot.u,
+        spot.u + spot.shape.plate_u, spot.v, spot.v + made.low - 3 * _IN,
+    )  # fmt: skip
+    wide = spot.shape.plate_u
+    shapes = [
+        Shape(
+            wide, site.rule.near(high), ((0.0, wide, 0.0, site.t, 0.0, site.rule.near(high)),),
+            backed_m=wide - 0.008, backed_v=1e9, want_v=9.0, worth=high,
+        )
+        for high in (24 * _IN, 20 * _IN, 16 * _IN, 13 * _IN, 10 * _IN, 8 * _IN)
+    ]  # fmt: skip
+    return face, shapes
+
+
+def _outwards(wood: Wood) -> float:
+    return 1.0 if sum(wood.out) > 0 else -1.0
+
+
+def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
+    """A board across the posts, which carries what finds no room elsewhere; its outer face."""
+    wide, high = spot.shape.plate_u, spot.shape.plate_v
+    site.bench.panel(
+        "handle board", wide, high, {"handle board": spot.upright(0.0, 0.0, 0.0)}, grain="free",
+        edges=("near", "far", "left", "right"),
+    )  # fmt: skip
+    for post in ("handle post 1", "handle post 2"):
+        site.mount("handle board", "handle board", post, "from outside, face to face")
+    step = Step(
+        0, "Fix the handle's board",
+        "Glue and screw the board across both posts, its lower edge "
+        f"{site.rule.text(spot.v)} above the floor: it carries what follows."
+        + seen_from([spot.wood.side]),
+        "Keep it square to the posts: what hangs on it hangs as it does.",
+        ("handle board",), tuple(site.made["handle board"]),
+    )  # fmt: skip
+    wood = spot.wood
+    face = Wood(
+        "handle board", wood.side, wood.plane + _outwards(wood) * site.t, spot.u, spot.u + wide,
+        spot.v, spot.v + high,
+    )  # fmt: skip
+    return step, face
+
+
+def _findings(site: Site, made: _Bar, middle: float, fixed: Sequence[Joint]) -> tuple[Finding, ...]:
+    low, high = fact("cart.handle.height").span
+    text = site.rule.text
+    reach = Finding(
+        key="cart.options.handle", room="cart", about="handle", check="height for a standing adult",
+        level="good" if low <= middle <= high else "advice",
+        answer=f"It stands {text(middle)} above the floor; {text(low)} to {text(high)} is usual.",
+        sources=("cart.handle.height",),
+    )  # fmt: skip
+    holds = []
+    for joint in fixed:
+        item = site.bench.screws[joint.screws[0].hardware]
+        each = in_face_n(item.length_m or 0.0, item.diameter_m or 0.0, site.t, site.draw)
+        heights = np.array([s.head_m[2] for s in joint.screws])
+        # The post pries about the end of its overlap that lies nearer the bar.
+        places = abs(heights - (heights.max() if made.low > 0 else heights.min())) + 0.02
+        holds.append(couple_nm([float(p) for p in places], 9.0, each))
+    asked = fact("cart.push.hand").value * (made.arm + 0.02)
+    held = judge(
+        key="cart.options.handle_holds", room="cart", about="handle", draw=site.draw,
+        check="screws of its posts hold a one-handed push without the glue",
+        value=np.sum(holds, axis=0) / (made.arm + 0.02), limit=asked / (made.arm + 0.02),
+        must="at least", dimension="force",
+        sources=["cart.screw.withdrawal", "cart.screw.in_face", "cart.push.hand"],
+        good="The posts' screws alone hold a one-handed push.",
+        bad="The posts' screws alone do not hold a one-handed push: it leans on its glue.",
+        do="Glue the posts, or bolt them through.", fail="advice",
+    )  # fmt: skip
+    return reach, held

@@ -1,0 +1,313 @@
+"""A level board on a plate and two brackets: a rack with a hole or peg for each fitting, or a shelf.
+
+Seen from its end::
+
+    host  plate
+    |  ||______________   board; fittings hang in its holes or stand over its pegs
+    |  ||______________|
+    |  || bracket  /
+    |  ||________/
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ...shop import Fitting
+from ...solids import Body, Opening, revolved
+from ...sources import fact
+from ..loads import at, spread_fact
+from ..model import HardwareItem, Home, Step
+from .model import Fitted
+from .places import Shape, Site, Spot, Wood, seen_from
+from .solids import fitting_volume_m3, hanging, sleeve
+
+_IN = 0.0254
+#: Dowels on sale, by their diameter (common practice, no source) [m].
+_DOWELS_IN = (0.375, 0.5, 0.625, 0.75, 1.0, 1.25)
+_DOWELS_MM = (10, 12, 16, 20, 25, 30)
+_PLATE_M = 2.5 * _IN
+_EDGE_M = 0.012
+#: Share of a plate that must lie on the panel it is screwed to.
+_BACKED = 0.6
+
+
+@dataclass(frozen=True)
+class Seat:
+    """How one fitting is kept: in a hole of ``hole`` with its end ``down``, or over a peg.
+
+    ``reach`` is the radius to keep free about it, ``aside`` what it needs on its left; ``above`` and ``below`` how far it stands
+    over the board and hangs under its upper face [m].
+    """
+
+    fitting: Fitting
+    number: int
+    hole: float
+    peg: bool
+    down: str
+    reach: float
+    aside: float
+    above: float
+    below: float
+
+
+def seat(fitting: Fitting, number: int, metric: bool) -> Seat:
+    """A hole for its smaller end, where the other cannot follow; otherwise a peg inside it."""
+    a, b = fitting.end_a, fitting.end_b
+    down = "a" if a.outside.best_si <= b.outside.best_si else "b"
+    low, high = (a, b) if down == "a" else (b, a)
+    play = fact("cart.fitting.play").value
+    length = fitting.length.best_si
+    bends = fitting.turn.best_si > 0.3
+    hole = low.outside.high_si + play
+    fingers = fact("cart.fitting.fingers").value
+    around = max(a.outside.high_si, b.outside.high_si) / 2 + fingers
+    blocked = bends or fitting.kind in ("gate", "wye")
+    if blocked or high.outside.low_si >= hole + 0.004:
+        below = min(low.length.best_si, 0.45 * length)
+        if not bends:
+            return Seat(fitting, number, hole, False, down, around, around, length - below, below)
+        radius = low.outside.best_si / 2
+        bend = max(length - below - radius, 1.1 * radius)
+        aside = max(around, 2 * bend, bend + around) if fitting.turn.best_si > 1.8 else (
+            max(around, bend + fingers))  # fmt: skip
+        return Seat(fitting, number, hole, False, down, around, aside, bend + around, below)
+    sizes = [d / 1000 for d in _DOWELS_MM] if metric else [d * _IN for d in _DOWELS_IN]
+    inside = min(e.inside.low_si for e in (a, b))
+    fitting_ones = [d for d in sizes if d <= inside - fact("cart.peg.play").value]
+    if not fitting_ones:
+        # Too narrow for a peg, and alike at both ends: it stands on the board.
+        return Seat(fitting, number, 0.0, False, "stand", around, around, length, 0.0)
+    peg_high = max(length, fact("cart.peg.height").value)
+    return Seat(fitting, number, fitting_ones[-1], True, "a", around, around, peg_high, 0.0)
+
+
+@dataclass(frozen=True)
+class _Board:
+    """One board: its depth outwards, bracket, and where its seats are along it [m]."""
+
+    depth: float
+    bracket: tuple[float, float]
+    seats: tuple[tuple[Seat, float, float], ...] = ()
+
+
+def _bracket(site: Site, depth: float, high: float) -> tuple[float, float]:
+    rule = site.rule
+    return rule.down(0.75 * depth), rule.down(high - site.t)
+
+
+def rack_shapes(site: Site, waiting: Sequence[Seat], wood: Wood) -> list[Shape]:
+    """Boards with as many of the waiting fittings as a face takes."""
+    rule, t = site.rule, site.t
+    high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
+    if high < t + 1.0 * _IN:
+        return []
+    end = t + _EDGE_M
+    most = (wood.u1 - wood.u0 - 0.009) / _BACKED
+    shapes: list[Shape] = []
+    for count in range(len(waiting), 0, -1):
+        taken = waiting[:count]
+        needed = 2 * end + sum(s.reach + s.aside for s in taken)
+        long = rule.up(max(needed, 4 * _IN))
+        if long > most:
+            continue
+        depth = rule.up(max(2 * max(s.reach for s in taken) + _EDGE_M, 3 * _IN))
+        slack = (long - needed) / count
+        u, seats = end, []
+        for each in taken:
+            seats.append((each, u + each.aside + slack / 2, depth / 2))
+            u += each.aside + each.reach + slack
+        above, below = max(s.above for s in taken), max(s.below for s in taken)
+        shapes.append(
+            Shape(
+                long, high,
+                ((0.0, long, 0.0, t + depth, min(0.0, high - below), high + above),),
+                ((0.0, long, t, t + depth, high + above, high + above + below + 0.03),),
+                backed_m=_BACKED * long, want_v=0.75, worth=5.0 * count,
+                data=_Board(depth, _bracket(site, depth, high), tuple(seats)),
+            )
+        )  # fmt: skip
+    return shapes
+
+
+def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
+    """One board of the rack with its pegs and fittings."""
+    made: _Board = spot.shape.data
+    t, high = site.t, spot.shape.plate_v
+    openings = tuple(
+        Opening(u, w, s.hole, s.hole, s.hole / 2) for s, u, w in made.seats if s.hole > 0
+    )
+    numbers = ", ".join(f"{s.number} {s.fitting.name}" for s, _, _ in made.seats)
+    _ledge(site, spot, name, "fitting rack", made, openings, f"Left to right: {numbers}.")
+    bodies: list[Body] = []
+    pegs: list[HardwareItem] = []
+    homes: list[Home] = []
+    density = spread_fact("cart.fitting.density", site.draw)
+    moment, volume = np.zeros(3), 0.0
+    for s, u, w in made.seats:
+        label = f"{s.number} {s.fitting.name}"
+        foot = spot.point(u, t + w, high - s.below)
+        if s.peg:
+            tall = fact("cart.peg.height").value
+            under = spot.point(u, t + w, high - t)
+            bodies.append(
+                revolved(f"peg {s.number}", under, [(0.0, s.hole / 2), (t + tall, s.hole / 2)],
+                         tone=0.85)
+            )  # fmt: skip
+            inner = min(s.fitting.end_a.inside.best_si, s.fitting.end_b.inside.best_si) / 2
+            outer = max(s.fitting.end_a.outside.best_si, s.fitting.end_b.outside.best_si) / 2
+            bodies.append(sleeve(label, foot, outer, inner, s.fitting.length.best_si))
+            pegs.append(_dowel(site, s.hole, t + tall))
+        elif s.down == "stand":
+            outer = max(s.fitting.end_a.outside.best_si, s.fitting.end_b.outside.best_si) / 2
+            long = s.fitting.length.best_si
+            bodies.append(
+                revolved(label, foot, [(0.0, outer), (long, outer)], tone=0.7, segments=24)
+            )
+        else:
+            bodies.append(hanging(label, s.fitting, foot, s.down, [-c for c in spot.wood.along]))
+        kept = fitting_volume_m3(s.fitting)
+        volume += kept
+        moment += kept * np.array(foot)
+        word = "peg" if s.peg else "hole" if s.hole else "place"
+        homes.append(Home(s.fitting.name, f"{word} {s.number} of the rack on the cart"))
+    x, y, z = moment / max(volume, 1e-9)
+    load = at(f"fittings of {name}", density * volume, x, y, z)
+    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes))
+
+
+def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
+    text = site.rule.text
+    return HardwareItem(
+        f"dowel-{diameter * 1000:.0f}", f"dowel of {text(diameter)}, {text(length)} long", 1,
+        "pegs of the fitting rack", length, diameter,
+    )  # fmt: skip
+
+
+def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
+    """Rows of one key counted together."""
+    rows: dict[str, HardwareItem] = {}
+    for item in items:
+        was = rows.get(item.key)
+        rows[item.key] = replace(item, quantity=item.quantity + (was.quantity if was else 0))
+    return tuple(rows.values())
+
+
+def rack_step(site: Site, boards: Sequence[tuple[str, Spot]]) -> Step:
+    """All boards of the rack in one step."""
+    seats = [s for _, spot in boards for s, _, _ in spot.shape.data.seats]
+    pegs = tuple(f"peg {s.number}" for s in seats if s.peg)
+    word = "the rack" if len(boards) == 1 else f"the {len(boards)} boards of the rack"
+    heights = "; ".join(
+        f"on the {spot.wood.host}, {_above(site, spot)} above the bottom" for _, spot in boards
+    )
+    text = (
+        f"Make {word}: screw the plate from behind to the board, flush above, and to the two "
+        "brackets under its ends, then the board down to the brackets. Screw the plate to the "
+        f"cart from outside ({heights}, to its lower edge). "
+    )
+    if any(not s.peg and s.hole for s in seats):
+        text += "Try each fitting in its hole before you fix the board. "
+    if pegs:
+        text += "Glue the dowels into their holes, flush below. "
+    text += "Write each fitting's number beside its place."
+    text += seen_from([spot.wood.side for _, spot in boards])
+    new = tuple(n for name, _ in boards for n in _parts(name)) + pegs
+    return Step(
+        0, "Make and fix the fitting rack", text,
+        "Bore the holes with the board clamped to scrap; a hole saw that catches throws it.",
+        new, tuple(site.made["fitting rack"]),
+    )  # fmt: skip
+
+
+def _above(site: Site, spot: Spot) -> str:
+    return site.rule.text(spot.v - site.laid.sizes.bottom_top_m)
+
+
+def _parts(name: str) -> tuple[str, ...]:
+    return (f"{name} plate", f"{name} board", f"{name} bracket 1", f"{name} bracket 2")
+
+
+def _ledge(
+    site: Site, spot: Spot, name: str, step: str, made: _Board, openings: tuple[Opening, ...],
+    note: str,
+) -> None:  # fmt: skip
+    bench, t = site.bench, site.t
+    long, high = spot.shape.plate_u, spot.shape.plate_v
+    plate, board, one, two = _parts(name)
+    out, tall = made.bracket
+    low = high - t - tall
+    bench.panel(plate, long, high, {plate: spot.upright(0.0, 0.0, 0.0)}, grain="free")
+    bench.panel(
+        board, long, made.depth, {board: spot.level(0.0, t, high - t)},
+        grain="free", edges=("far", "left", "right"), openings=openings, note=note,
+    )  # fmt: skip
+    leg = min(out, tall) - 1.0 * _IN
+    bench.panel(
+        f"{name} bracket", out, tall,
+        {one: spot.fin(0.0, t, low), two: spot.fin(long - t, t, low)},
+        grain="free", chamfers=(("near right", leg),) if leg > 0.5 * _IN else (),
+    )  # fmt: skip
+    site.join(step, plate, board, "from behind, into the board's rear edge")
+    for each in (one, two):
+        site.join(step, plate, each, "from behind, into the bracket's end", carries=False)
+    for each in (one, two):
+        site.join(step, board, each, "from above, down into the bracket", carries=False)
+    site.mount(step, plate, spot.wood.host, "from outside, under the board", (board, one, two))
+
+
+_SHELF_DEPTH_M = 5.5 * _IN
+_LIP_M = 1.5 * _IN
+_STANDS_M = 0.15
+
+
+def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
+    """Small shelves that a face takes."""
+    rule, t = site.rule, site.t
+    high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
+    if high < t + 1.0 * _IN:
+        return []
+    shapes: list[Shape] = []
+    for long in (12 * _IN, 9 * _IN, 7 * _IN):
+        size = rule.down(min(long, (wood.u1 - wood.u0 - 0.009) / _BACKED))
+        if size < 5 * _IN or any(s.plate_u == size for s in shapes):
+            continue
+        depth = rule.near(_SHELF_DEPTH_M)
+        shapes.append(
+            Shape(
+                size, high, ((0.0, size, 0.0, depth + 2 * t, 0.0, high + _LIP_M),),
+                ((0.0, size, t, depth + t, high, high + _STANDS_M),), want_v=0.8,
+                backed_m=_BACKED * size, worth=0.4 * size, data=_Board(depth, _bracket(site, depth, high)),
+            )
+        )  # fmt: skip
+    return shapes
+
+
+def build_shelf(site: Site, spot: Spot) -> tuple[Step, Fitted]:
+    """The small shelf in its place."""
+    made: _Board = spot.shape.data
+    bench, t, high = site.bench, site.t, spot.shape.plate_v
+    _ledge(site, spot, "small shelf", "shelf", made, (), "")
+    lip = site.rule.near(_LIP_M)
+    bench.panel(
+        "small shelf lip", spot.shape.plate_u, lip,
+        {"small shelf lip": spot.upright(0.0, t + made.depth, high - t)},
+        grain="free", edges=("far",),
+    )  # fmt: skip
+    site.join("shelf", "small shelf lip", "small shelf board",
+              "from the front into the board's edge", carries=False)  # fmt: skip
+    x, y, z = spot.point(spot.shape.plate_u / 2, t + made.depth / 2, high + 0.06)
+    load = at("things on the small shelf", spread_fact("cart.side_shelf.load", site.draw), x, y, z)
+    step = Step(
+        0, "Make and fix the small shelf",
+        "Screw the plate from behind to the board, flush above, and to the two brackets under its "
+        "ends, then the board down to the brackets, and the lip to its front edge. Screw the plate "
+        f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom."
+        + seen_from([spot.wood.side]),
+        "It is for light things: what stands high on a cart helps to tip it.",
+        (*_parts("small shelf"), "small shelf lip"), tuple(site.made["shelf"]),
+    )  # fmt: skip
+    return step, Fitted(loads=(load,))

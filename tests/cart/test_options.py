@@ -1,0 +1,212 @@
+"""Handle, holders, rack, drawer, shelf and switch: in every form, proved on the solids."""
+
+import json
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+
+from kerfwind.cart import CannotBuild, Cart, build, with_remedy
+from kerfwind.cart.hosepath import bend_m
+from kerfwind.cart.options.fit import ORDER
+from kerfwind.cart.options.ledge import seat
+from kerfwind.cart.options.spool import coil_radii_m
+from kerfwind.cart.tipping import SIDES
+from kerfwind.cutting import nest
+from kerfwind.hookup import choose
+from kerfwind.plan import cart_view
+from kerfwind.quantity import Draw
+from kerfwind.search.sheet_choice import kinds_of, panels_of, saw_of
+from kerfwind.shop import Shop, parse_shop, read_shop
+from kerfwind.sources import fact
+
+from .proofs import prove, prove_it_or_its_remedy, prove_ways
+from .shops import FITTINGS, NOMINAL, shop, shops
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "garage.toml"
+FORMS = ("tower", "backframe", "low")
+WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
+
+
+def wished(form: str, *options: str, more: str = FITTINGS, wishes: str = "") -> Shop:
+    rows = f'form = "{form}"\nhold_bucket = "rim"\noptions = {json.dumps(options)}\n'
+    return shop(wishes=rows + WIDE + wishes, more=more)
+
+
+def built(s: Shop, draw: Draw = NOMINAL) -> Cart:
+    cart = build(s, s.sheets[0], draw)
+    prove(cart)
+    prove_ways(cart)
+    return cart
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_each_option_in_each_form(form: str) -> None:
+    bare = built(wished(form))
+    for option in ORDER:
+        # On the low form's uprights, hose and switch find room on a board across the handle.
+        also = ("handle",) if form == "low" and option in ("hose holder", "switch") else ()
+        cart = built(wished(form, option, *also))
+        assert len(cart.panels) > len(bare.panels)
+        assert len(cart.steps) > len(bare.steps)
+        assert cart.wood_area_m2 > bare.wood_area_m2
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe"])
+def test_many_options_at_once(form: str) -> None:
+    options = ("handle", "hose holder", "drawer", "shelf", "switch", "cord wrap")
+    cart = built(wished(form, *options), Draw(50))
+    keys = [p.key for p in cart.panels]
+    assert len(set(keys)) == len(keys) > 24
+    assert {f.key for f in cart.findings} >= {
+        "cart.options.handle", "cart.options.handle_holds", "cart.options.hose",
+        "cart.options.switch", "cart.options.cord",
+    }  # fmt: skip
+    low, high = fact("cart.handle.height").span
+    assert low <= cart.sizes.handle_m <= high
+
+
+def test_without_wishes_nothing_is_added() -> None:
+    cart = built(wished("tower"))
+    assert not [name for name in cart.parts if name not in
+                ("plywood", "casters", "vacuum", "bucket", "cyclone", "dust")]  # fmt: skip
+    assert cart.homes == ()
+
+
+def test_the_coil_uses_up_the_hose_and_never_kinks_it() -> None:
+    """A circle's circumference: turns x 2 pi r is the hose."""
+    hose = wished("tower").hose("tool hose")
+    for turns, radius in coil_radii_m(hose):
+        assert radius >= bend_m(hose)
+        assert turns * 2 * math.pi * radius == pytest.approx(hose.length.high_si)
+    cart = built(wished("tower", "hose holder"))
+    coil = cart.body("tool hose, coiled")
+    across = float(coil.high[2] - coil.low[2])
+    assert across / 2 >= bend_m(hose)
+    length = coil.volume_m3 / (math.pi * (hose.bore.best_si / 2 + 0.003) ** 2)
+    assert length == pytest.approx(hose.length.best_si, rel=0.08)
+
+
+def test_a_short_hose_hangs_too() -> None:
+    text = (
+        'name = "short"\nuse = "tool"\nbore = "57 mm"\nlength = "18 in"\nsmallest_bend = "110 mm"\n'
+    )
+    s = wished("tower", "hose holder")
+    row = parse_shop(f'[[hoses]]\n{text}[[tools]]\nname = "a"\nhood = "pad holes"\n').shop.hoses[0]
+    s = s.model_copy(update={"hoses": (s.hoses[0], row)})
+    assert coil_radii_m(row) == [(1, pytest.approx(0.110))]
+    built(s)
+
+
+def test_a_seat_is_made_from_the_measured_ends() -> None:
+    for fitting in wished("tower", "fitting rack").fittings:
+        made = seat(fitting, 1, metric=True)
+        a, b = fitting.end_a, fitting.end_b
+        if made.peg:
+            assert made.hole <= min(a.inside.low_si, b.inside.low_si) - 0.003
+        else:
+            down, up = (a, b) if made.down == "a" else (b, a)
+            assert made.hole > down.outside.high_si
+            assert up.outside.low_si > made.hole or fitting.turn.best_si > 0
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_the_rack_has_a_place_for_each_fitting(form: str) -> None:
+    s = wished(form, "fitting rack")
+    cart = built(s)
+    names = [f.name for f in s.fittings for _ in range(f.count)]
+    assert [h.fitting for h in cart.homes] == names
+    assert len({h.place for h in cart.homes}) == len(names)
+    boards = [p for p in cart.panels if p.name.endswith("board")]
+    assert sum(len(p.openings) for p in boards) == len(names)
+
+
+def test_what_hangs_on_it_weighs_on_it() -> None:
+    bare, s = built(wished("tower")), wished("tower", "hose holder")
+    cart = built(s)
+    stands = {x.state: x for x in cart.stands}
+    hose = fact("cart.hose.mass").value * 0.057 * s.hose("tool hose").length.best_si
+    gain = (
+        stands["bucket full"].load.mass_kg - stands["bucket full, nothing hung on it"].load.mass_kg
+    )
+    assert float(gain[0]) == pytest.approx(hose)
+    coil = cart.body("tool hose, coiled")
+    side = "left" if coil.high[0] < 0 else "right"
+    before = next(x for x in bare.stands if x.state == "bucket full")
+    assert stands["bucket full"].tilt_rad[side][0] < before.tilt_rad[side][0]
+    assert cart.sizes.width_m > bare.sizes.width_m
+    assert set(SIDES) == set(stands["bucket full"].tilt_rad)
+
+
+def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
+    s = wished("low", "switch")
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    [unmet] = raised.value.unmet
+    assert unmet.wish == "wishes.options"
+    assert "switch" in unmet.found
+    assert raised.value.remedy["wishes.options"] == "handle, switch"
+    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+
+
+def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
+    tight = 'largest_width = "21 in"\nlargest_length = "22 in"\n'
+    rows = 'form = "tower"\noptions = ["hose holder"]\nnarrowest_door = "36 in"\n'
+    s = shop(wishes=rows + tight)
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    [unmet] = raised.value.unmet
+    assert "wishes.largest_width" in unmet.mend
+    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+
+
+def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
+    cart = built(wished("tower", "handle", "hose holder", "fitting rack", "cord wrap"))
+    lengths = {h.key: h.length_m or 0.0 for h in cart.hardware}
+    lines = [
+        np.array(s.head_m) + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
+        for j in cart.joints for s in j.screws
+    ]  # fmt: skip
+    mounts = [
+        np.array(s.head_m) + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
+        for j in cart.joints for s in j.screws if j.second in ("left side", "right side", "upper rail")
+        and j.how == "glued face and screws"
+    ]  # fmt: skip
+    assert mounts
+    for one in mounts:
+        near = [
+            float(np.min(np.linalg.norm(one[:, None] - other[None], axis=2)))
+            for other in lines if not np.allclose(one, other)
+        ]  # fmt: skip
+        assert min(near) > 0.005
+
+
+def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
+    s = read_shop(EXAMPLE).shop
+    assert len(s.wishes.options) >= 3
+    plain = s.model_copy(update={"wishes": s.wishes.model_copy(update={"options": ()})})
+    for each in (s, plain):
+        view = cart_view(each, choose(each, NOMINAL))
+        cart = build(view, s.sheets[0], NOMINAL)
+        prove(cart)
+        found = nest(panels_of(cart, s.sheets[0].material), kinds_of(s.sheets[:1], cart.thickness_m),
+                     saw_of(s.saw), budget=300, seed=1)  # fmt: skip
+        assert found.sheets_bought == 2
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_any_options_on_any_cart(form: str) -> None:
+    @settings(max_examples=4, phases=[Phase.generate])
+    @given(shops(), st.data())
+    def one(s: Shop, data: st.DataObject) -> None:
+        picked = data.draw(st.lists(st.sampled_from(ORDER), min_size=1, max_size=3, unique=True))
+        wishes = s.wishes.model_copy(update={"options": tuple(picked), "form": form})
+        rack = wished("tower").fittings
+        count = data.draw(st.integers(0, len(rack)))
+        s = s.model_copy(update={"wishes": wishes, "fittings": rack[:count]})
+        prove_it_or_its_remedy(build, s, prove_ways)
+
+    one()
