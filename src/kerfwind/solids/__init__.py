@@ -1,10 +1,13 @@
 """Panels and bodies as solids: volume, mass, contact and interference."""
 
 from .body import Body, Kind, Vector, joined
+from .cutting import cut_out
 from .meeting import Clash, boxes_apart, clashes, contact_area_m2, exact, shared_volume_m3
 from .polygon import Loop, triangulate
 from .shapes import (
     Corner,
+    Face,
+    Groove,
     Opening,
     Placement,
     Plate,
@@ -19,7 +22,7 @@ from .shapes import (
 )
 
 __all__ = [
-    "Body", "Clash", "Corner", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
-    "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "equal_area", "exact", "frustum_centre_m",
+    "Body", "Clash", "Corner", "Face", "Groove", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
+    "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "cut_out", "equal_area", "exact", "frustum_centre_m",
     "frustum_volume_m3", "joined", "plate_body", "revolved", "shared_volume_m3", "triangulate",
 ]  # fmt: skip

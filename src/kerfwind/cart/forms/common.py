@@ -8,20 +8,28 @@ from typing import Literal
 
 from ...quantity import Draw, middle
 from ...shop import Built, Sheet, Shop
-from ...solids import Opening, Placement
+from ...solids import Corner, Face, Opening, Placement
 from ...sources import fact
 from ..building import Workbench
 from ..cutsize import Need, Rule, chosen, large, usable
+from ..fasteners import screw_size
+from ..grooves import depth_m, shoulder_m
 from ..holding import CLEAT_M, hold
 from ..hosepath import outside_m, under_m
 from ..loads import Where
 from ..model import HeldBucket, Unmet
+from ..pockets import pocket_size
 from ..things import TOP_INLET
 
 X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-BACK_X = (-1.0, 0.0, 0.0)
+BACK_X, DOWN = (-1.0, 0.0, 0.0), (0.0, 0.0, -1.0)
 IN = 0.0254
 CHAMFER_M = 0.025
+#: The face of each panel that is out of sight when the cart stands: where pockets go.
+FACES: dict[str, Face] = {
+    "side": "upper", "post": "upper", "upright": "upper",
+    "rail": "lower", "bracket": "lower", "bottom": "lower",
+}  # fmt: skip
 BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
 CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
@@ -30,7 +38,8 @@ CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 class Ground:
     """What a form starts from: rule, sheet, bucket as it is held, and its margins [m].
 
-    ``wider``, ``deeper`` (behind) and ``ahead`` are what is added to the bottom for steadiness.
+    ``wider``, ``deeper`` (behind) and ``ahead`` are what is added to the bottom for steadiness;
+    ``sink`` is how deep edges go into grooves, zero where the wish is for another ``joint``.
     """
 
     rule: Rule
@@ -47,6 +56,15 @@ class Ground:
     deeper: float
     ahead: float
     built: tuple[Built, ...] = ()
+    joint: str = "screwed butt"
+    sink: float = 0.0
+
+    def stop(self, depth: float) -> tuple[tuple[Corner, float, float], ...]:
+        """The notch that keeps an upright's upper end out of the shelf's front, where it shows."""
+        need = CHAMFER_M + fact("cart.dado.stop").value - (self.shelf_depth - depth)
+        if not self.sink or need <= 0:
+            return ()
+        return (("near right", self.sink, self.rule.up(need)),)
 
     def cut(self, panel: str, side: Literal["length", "width"], planned: float) -> float:
         """A panel's side as it was cut, where the shop says so; otherwise as planned."""
@@ -85,7 +103,7 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     rule = Rule.of(shop)
     t = sheet.thickness.best_si
     along, across = usable(sheet, shop.saw)
-    unmet = _thickness(t, rule)
+    unmet = _thickness(t, rule) or _pocketable(shop, t, rule)
     held: HeldBucket | None = None
     if shop.separator.in_use:
         held, against = hold(shop.separator.bucket, shop.wishes.hold_bucket, rule, draw)
@@ -93,14 +111,18 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     margin = fact("cart.shelf.margin").value
     lip = _lip(shop, t, rule)
     rail = rule.near(fact("cart.rail.width").value)
+    wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
+    sink = 0.0
+    if shop.wishes.joint == "dado":
+        sink = depth_m(t, rule)
+        wider, deeper = 2 * rule.up(shoulder_m(wider / 2, t)), rule.up(shoulder_m(deeper, t))
     found = Ground(
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
-        max(margin, t + 0.25 * IN), lip, rail,
-        rule.near(shop.wishes.extra_width.best_si), rule.near(shop.wishes.extra_depth.best_si),
-        rule.near(shop.wishes.extra_front.best_si), shop.built,
+        max(margin, t + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
+        rule.near(shop.wishes.extra_front.best_si), shop.built, shop.wishes.joint, sink,
     )  # fmt: skip
     lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
-    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail))
+    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail + sink) - sink)
     return found, unmet
 
 
@@ -125,6 +147,21 @@ def _thickness(t: float, rule: Rule) -> list[Unmet]:
             "Choose thicker plywood: its edge must take a screw." if thin
             else "Choose thinner plywood.",
             (("sheet.thickness", "12 mm" if thin else "18 mm"),),
+        )
+    ]  # fmt: skip
+
+
+def _pocketable(shop: Shop, t: float, rule: Rule) -> list[Unmet]:
+    """Pocket holes that the plywood is too thin for."""
+    metric = rule.units == "mm"
+    if shop.wishes.joint != "pocket hole" or pocket_size(t, t, screw_size(t, metric), metric):
+        return []
+    return [
+        Unmet(
+            "wishes.joint", f"`pocket hole` in plywood of {rule.text(t)}",
+            "plywood thick enough for a slanted screw with wood under its head and before its point",
+            "Screw through the faces instead, or choose 15 mm (5/8 in) plywood or thicker.",
+            (("wishes.joint", "screwed butt"),),
         )
     ]  # fmt: skip
 
@@ -175,7 +212,7 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
     slack = w.caster_height.high_si - w.caster_height.best_si
     cap = w.greatest_height.best_si - under - slack - worst
     most = w.greatest_height.best_si - under - best
-    return chosen(need, min(max(cap, need.best_m), g.along, most), g.rule)
+    return chosen(need, min(max(cap, need.best_m), g.along - 2 * g.sink, most), g.rule)
 
 
 def wishes_unmet(
@@ -343,6 +380,13 @@ def where_of(
 ) -> Where:
     """Where the things stand, for the loads."""
     return Where(vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster)
+
+
+def upper_rail(g: Ground, left: float, front: float, roof: float, inner: float) -> Placement:
+    """Where the upper rail is: turned half round for pockets, which then face the shelf."""
+    if g.joint == "pocket hole":
+        return Placement((left + inner, front, roof), BACK_X, DOWN, Y)
+    return Placement((left, front, roof - g.rail), X, Z, Y)
 
 
 class Joiner:

@@ -32,6 +32,7 @@ from ..things import Spot
 from ..wording import low_steps
 from .common import (
     BACK_X,
+    FACES,
     IN,
     Base,
     Ground,
@@ -47,6 +48,7 @@ from .common import (
     lay_cleats,
     lay_shelf,
     sheet_unmet,
+    upper_rail,
     where_of,
     wishes_unmet,
 )
@@ -103,7 +105,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule)
+    bench = Workbench(g.t, g.rule, g.joint, FACES)
     _panels(bench, plan)
     joiner = _joints(bench, plan)
     spot = Spot(
@@ -167,7 +169,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         bucket_bay = rule.up(
             max(g.opening + 2 * t, shop.separator.bucket.rim_diameter.high_si + 1 * IN)
         )
-    bucket_bay = g.cut("rail", "length", bucket_bay)
+    bucket_bay = g.cut("rail", "length", bucket_bay + 2 * g.sink) - 2 * g.sink
     # Beside the partition a motor that breathes there needs more than the usual play.
     breathes = "right" in (vacuum.air_in_on, vacuum.air_out_on)
     air = max(rule.up(fact("cart.air.gap").value - g.play), 0.0) if breathes else 0.0
@@ -186,7 +188,8 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = Need(best + lift, g.hang + lift)
         cap = w.greatest_height.best_si - base.top - t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
-    height = g.cut("upright", "length", height)
+    ends = g.sink * (2 if shelf else 1)
+    height = g.cut("upright", "length", height + ends) - ends
     plan = _Plan(
         g, base, vacuum_bay, air, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf
     )
@@ -196,7 +199,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     unmet += wishes_unmet(shop, base, "low", width + t, depth + 2 * t, total)
     unmet += sheet_unmet(
         sheet, g, [(plan.shelf_width, shelf_depth)],
-        [(width, depth), (height, plan.upright_depth), (width + t, g.lip), (depth, g.lip)],
+        [(width, depth), (height + ends, plan.upright_depth), (width + t, g.lip), (depth, g.lip)],
     )  # fmt: skip
     return plan, unmet
 
@@ -215,29 +218,29 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     px = plan.partition_x
     end = px + 2 * t + plan.bucket_bay
     back = plan.back
-    y = back - plan.upright_depth
+    y, sink = back - plan.upright_depth, g.sink
     bench.panel(
-        "upright", plan.upright_height, plan.upright_depth,
+        "upright", plan.upright_height + sink * (2 if plan.shelf else 1), plan.upright_depth,
         {
-            "partition": Placement((px, y, base.top), Z, Y, X),
-            "end": Placement((end, y, base.top), Z, Y, BACK_X),
+            "partition": Placement((px, y, base.top - sink), Z, Y, X),
+            "end": Placement((end, y, base.top - sink), Z, Y, BACK_X),
         },
         grain="free", edges=("near",),
         note="The two are mirror images: drill from the face away from the bucket.",
+        notches=g.stop(plan.upright_depth) if plan.shelf else (),
     )  # fmt: skip
     lay_bottom(bench, base)
     if plan.shelf:
         lay_shelf(bench, g, px, plan.shelf_width, back, plan.roof)
-        rails = {"upper rail": plan.roof - g.rail}
+        left = px + t - sink
+        rails = {"upper rail": upper_rail(g, left, back - t, plan.roof, plan.bucket_bay)}
         if plan.upright_height >= 2 * g.rail + 0.5 * IN:
-            rails["lower rail"] = base.top
+            rails["lower rail"] = Placement((left, back - t, base.top - sink), X, Z, Y)
         if plan.upright_height < g.rail:
             rails = {}
         if rails:
             bench.panel(
-                "rail", plan.bucket_bay, g.rail,
-                {n: Placement((px + t, back - t, z), X, Z, Y) for n, z in rails.items()},
-                grain="free",
+                "rail", plan.bucket_bay + 2 * sink, g.rail + sink, rails, grain="free"
             )  # fmt: skip
     else:
         lay_cleats(bench, g, plan.bucket_x, back - g.rear_margin - g.opening / 2, base.top)

@@ -20,7 +20,7 @@ them come side by side out of a narrow sheet.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -35,6 +35,8 @@ from ..things import Spot
 from ..wording import tower_steps
 from .common import (
     BACK_X,
+    DOWN,
+    FACES,
     IN,
     Base,
     Ground,
@@ -49,6 +51,7 @@ from .common import (
     lay_bottom,
     lay_shelf,
     sheet_unmet,
+    upper_rail,
     upright_m,
     where_of,
     wishes_unmet,
@@ -97,7 +100,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule)
+    bench = Workbench(g.t, g.rule, g.joint, FACES)
     _panels(bench, shop, plan)
     joiner = _joints(bench)
     spot = Spot(0.0, plan.back - g.t - g.play - vacuum.length.best_si / 2, base.top)
@@ -153,7 +156,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = need.most(large(shop.separator.bucket.top_diameter) + 1.0 * IN)
         need = need.most(g.opening + 2 * max(g.margin - g.t, 0.5 * IN))
     inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t - g.wider, rule)
-    inner = g.cut("rail", "length", inner)
+    inner = g.cut("rail", "length", inner + 2 * g.sink) - 2 * g.sink
     width = g.cut("bottom", "length", rule.up(inner + 2 * g.t) + g.wider)
     need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
@@ -169,14 +172,16 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     )
     side_depth = g.cut("side", "width", side_depth)
     base = base_of(shop, g, width, depth)
-    height = g.cut("side", "length", upright_m(shop, g, g.t + g.play))
+    height = upright_m(shop, g, g.t + g.play)
+    height = g.cut("side", "length", height + 2 * g.sink) - 2 * g.sink
     plan = _Plan(g, base, inner, side_depth, height)
     height = plan.roof + g.t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
     unmet += wishes_unmet(shop, base, "tower", width, depth + g.t, height)
     unmet += sheet_unmet(
-        sheet, g, [(plan.side_height, side_depth), (width, g.shelf_depth)], [(width, depth)]
-    )
+        sheet, g, [(plan.side_height + 2 * g.sink, side_depth), (width, g.shelf_depth)],
+        [(width, depth)],
+    )  # fmt: skip
     return plan, unmet
 
 
@@ -204,22 +209,25 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
     g, base = plan.g, plan.base
     t, inner, back = g.t, plan.inner, plan.back
     y = back - plan.side_depth
+    sink = g.sink
     bench.panel(
-        "side", plan.side_height, plan.side_depth,
+        "side", plan.side_height + 2 * sink, plan.side_depth,
         {
-            "left side": Placement((-inner / 2 - t, y, base.top), Z, Y, X),
-            "right side": Placement((inner / 2 + t, y, base.top), Z, Y, BACK_X),
+            "left side": Placement((-inner / 2 - t, y, base.top - sink), Z, Y, X),
+            "right side": Placement((inner / 2 + t, y, base.top - sink), Z, Y, BACK_X),
         },
         edges=("near",), openings=_side_openings(shop, plan),
         note="The two are mirror images: drill from the outer face.",
+        notches=g.stop(plan.side_depth),
     )  # fmt: skip
     lay_bottom(bench, base)
     lay_shelf(bench, g, -plan.frame_width / 2, plan.frame_width, back, plan.roof)
+    left = -inner / 2 - sink
     bench.panel(
-        "rail", inner, g.rail,
+        "rail", inner + 2 * sink, g.rail + sink,
         {
-            "lower rail": Placement((-inner / 2, back - t, base.top), X, Z, Y),
-            "upper rail": Placement((-inner / 2, back - t, plan.roof - g.rail), X, Z, Y),
+            "lower rail": Placement((left, back - t, base.top - sink), X, Z, Y),
+            "upper rail": upper_rail(g, left, back - t, plan.roof, inner),
         },
     )  # fmt: skip
     bench.panel(
@@ -242,7 +250,7 @@ def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
         middle = min(0.7 * shop.vacuum.height.best_si, top - high / 2)
         wide = max(plan.side_depth - 5 * IN, plan.side_depth / 2)
         found.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
-    return tuple(found)
+    return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in found)
 
 
 def _joints(bench: Workbench) -> Joiner:
