@@ -54,7 +54,7 @@ def shop(
 
 
 @st.composite
-def shops(draw: st.DrawFn, harsh: bool = False) -> Shop:
+def shops(draw: st.DrawFn, harsh: bool = False, joint: str = "screwed butt") -> Shop:
     """Any vacuum, bucket and sheet that could be on sale; ``harsh`` adds wishes that clash."""
 
     def mm(low: float, high: float) -> str:
@@ -93,7 +93,8 @@ def shops(draw: st.DrawFn, harsh: bool = False) -> Shop:
     ))  # fmt: skip
     sheet = f'name = "sheet"\nthickness = "{t} mm"\nlength = "{long} mm"\nwidth = "{wide} mm"\nprice = 30\n'
     holds = ["rim", "standing", "taper"] if harsh or taper > 8 else ["rim", "standing"]
-    wishes = f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
+    wishes = f'joint = "{joint}"\n'
+    wishes += f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
     wishes += f'caster_diameter = "{draw(st.sampled_from([50, 75, 100]))} mm"\n'
     if draw(st.booleans()):
         wishes += f"extra_width = {mm(0, 80)}\nextra_depth = {mm(0, 80)}\n"

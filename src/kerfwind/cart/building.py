@@ -187,7 +187,7 @@ class Workbench:
             np.delete(high - low, normal) <= _TOUCH_M
         ):
             raise ValueError(f"{first} and {second} do not meet on a face of {first}")
-        sink = sink if sink > _TOUCH_M else 0.0
+        sink = round(sink, 9) if sink > _TOUCH_M else 0.0
         into_face = int(np.argmax(np.abs(self.placed[second].at.through))) == normal
         inward = 1.0 if lo_b[normal] + hi_b[normal] > lo_a[normal] + hi_a[normal] else -1.0
         outside = float(lo_a[normal] if inward > 0 else hi_a[normal])

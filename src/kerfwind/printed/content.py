@@ -336,7 +336,8 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
-        "left corner to their centres. templates.pdf has openings and chamfers at full size.",
+        "left corner to their centres. templates.pdf has openings and chamfers at full size."
+        + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
             {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
@@ -354,6 +355,22 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _joint_marks(cart: Cart) -> str:
+    """What the marks of pockets and grooves mean, where there are any."""
+    text = ""
+    if any(p.pockets for p in cart.panels):
+        text += (
+            " A pocket's place is where the axis of the bit enters the face that is named; two panels "
+            "that are mirror images have theirs mirrored."
+        )
+    if any(p.grooves for p in cart.panels):
+        text += (
+            " Dashed lines are grooves, in the face that is named; dados and stops are given from "
+            "the near left corner, rebates by their width from the edge."
+        )
+    return text
 
 
 def _reducers(plan: Plan, figures: Figures) -> list[dict[str, str]]:
