@@ -48,11 +48,11 @@ def drilled_m3(panel: CartPanel) -> float:
     """
     total = 0.0
     for hole in panel.holes:
-        gone = sum(
-            g.depth_m for g in panel.grooves
+        deep = {
+            g.face: g.depth_m for g in panel.grooves
             if 0 < hole.x_m - g.x_m < g.length_m and 0 < hole.y_m - g.y_m < g.width_m
-        )  # fmt: skip
-        total += math.pi * hole.diameter_m**2 / 4 * (panel.thickness_m - gone)
+        }  # fmt: skip
+        total += math.pi * hole.diameter_m**2 / 4 * (panel.thickness_m - sum(deep.values()))
     for pocket in panel.pockets:
         axis = _seat_depth_m(panel, pocket) / math.sin(pocket.angle_rad)
         total += math.pi * pocket.bore_m**2 / 4 * axis

@@ -107,7 +107,7 @@ def _pockets(
 ) -> list[Item]:
     items: list[Item] = []
     for pocket in panel.pockets:
-        items += pocket_items(pocket)
+        items += pocket_items(panel, pocket)
         centres.append((pocket.x_m, pocket.y_m))
     if panel.pockets:
         first = panel.pockets[0]
@@ -171,7 +171,9 @@ def _banded(panel: CartPanel) -> list[Item]:
     items: list[Item] = [Polyline(ends[edge], "new") for edge in panel.edges]
     if panel.edges:
         (x0, y0), (x1, y1) = ends[panel.edges[0]]
-        spot = (x0 + 0.3 * (x1 - x0), y0 + 0.3 * (y1 - y0))
+        # Pockets stand near the ends.
+        part = 0.5 if panel.pockets else 0.3
+        spot = (x0 + part * (x1 - x0), y0 + part * (y1 - y0))
         many = "heavy edges" if len(panel.edges) > 1 else "heavy edge"
         items.append(Label(spot, f"{many}: round over or band", "leader", size="small"))
     return items

@@ -8,7 +8,7 @@ from kerfwind.cart.grooves import kind_of
 from kerfwind.cart.model import CartPanel, Pocket
 from kerfwind.solids import Face, Groove
 
-from .model import Item, Label, Point, Polygon, Polyline
+from .model import Item, Label, LineMeaning, Point, Polygon, Polyline
 from .sheet import Write
 
 #: What the two faces of a panel are called, lower then upper.
@@ -23,18 +23,25 @@ _LEVEL = ("underside", "upper face")
 
 
 def face_word(panel: str, face: Face) -> str:
-    """What a panel's face is called when the cart stands."""
+    """What a panel's face is called when the cart stands, and whether the drawing hides it."""
     lower, upper = _FACES.get(panel, _LEVEL)
-    return lower if face == "lower" else upper
+    word = lower if face == "lower" else upper
+    return word if _seen(panel, face) else f"{word}, behind"
+
+
+def _seen(panel: str, face: Face) -> bool:
+    """Level panels are drawn as seen from above, the others from their lower face."""
+    return (face == "upper") == (panel not in _FACES)
 
 
 def groove_items(panel: CartPanel, write: Write) -> tuple[list[Item], list[Item]]:
-    """Dashed outlines of a panel's grooves, and a note for each kind of them."""
+    """Outlines of a panel's grooves, dashed in the face behind, and a note for each kind of them."""
     shapes: list[Item] = []
     tips: dict[str, list[Point]] = {}
     for groove in panel.grooves:
         (x0, x1), (y0, y1) = _sides(groove)
-        shapes.append(Polygon(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), "hidden"))
+        line: LineMeaning = "edge" if _seen(panel.name, groove.face) else "hidden"
+        shapes.append(Polygon(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), line))
         along = groove.length_m >= groove.width_m
         wide = groove.width_m if along else groove.length_m
         what = kind_of(groove, panel.length_m, panel.width_m)
@@ -48,7 +55,8 @@ def groove_items(panel: CartPanel, write: Write) -> tuple[list[Item], list[Item]
     notes: list[Item] = []
     for text, spots in tips.items():
         many = f"{len(spots)} × " if len(spots) > 1 else ""
-        notes.append(Label(spots[0], many + text, "leader", size="small"))
+        # Distances stand at the left: the rightmost leaves its leader the freer way out.
+        notes.append(Label(max(spots), many + text, "leader", size="small"))
     return shapes, notes
 
 
@@ -89,8 +97,8 @@ def _sides(groove: Groove) -> tuple[Point, Point]:
     )
 
 
-def pocket_items(pocket: Pocket) -> list[Item]:
-    """A pocket as it is seen: mouth in the face, shank dashed to the edge, its axis' mark."""
+def pocket_items(panel: CartPanel, pocket: Pocket) -> list[Item]:
+    """A pocket: mouth in the face, grey where that is behind, shank to the edge, its axis' mark."""
     near, far = pocket.mouth_m
     (dx, dy), r = pocket.way, pocket.bore_m / 2
 
@@ -112,4 +120,6 @@ def pocket_items(pocket: Pocket) -> list[Item]:
     ]
     axis = Polyline((at(0.0, 0.0), at(far + r, 0.0)), "centre")
     cross = Polyline((at(middle, -1.6 * r), at(middle, 1.6 * r)), "centre")
-    return [Polygon(tuple(mouth), "edge", 1.0), *ways, axis, cross]
+    # Too small to be dashed at a printed scale: grey says that it is behind.
+    grey = 1.0 if _seen(panel.name, pocket.face) else 0.75
+    return [Polygon(tuple(mouth), "edge", grey), *ways, axis, cross]

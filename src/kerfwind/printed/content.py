@@ -362,13 +362,17 @@ def _joint_marks(cart: Cart) -> str:
     text = ""
     if any(p.pockets for p in cart.panels):
         text += (
-            " A pocket's place is where the axis of the bit enters the face that is named; two panels "
-            "that are mirror images have theirs mirrored."
+            " A pocket's place is where the axis of the bit enters the face that is named."
         )
     if any(p.grooves for p in cart.panels):
         text += (
-            " Dashed lines are grooves, in the face that is named; dados and stops are given from "
-            "the near left corner, rebates by their width from the edge."
+            " Dados and the stops of grooves are given from the near left corner, rebates by their "
+            "width from the edge."
+        )
+    if text:
+        text += (
+            " Dashed grooves and grey pockets are in the face behind: turn the panel over end for end, and what is given "
+            "from the left end is then from the right."
         )
     return text
 

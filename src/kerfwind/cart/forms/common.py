@@ -112,13 +112,15 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     lip = _lip(shop, t, rule)
     rail = rule.near(fact("cart.rail.width").value)
     wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
-    sink = 0.0
+    sink, behind = 0.0, t
     if shop.wishes.joint == "dado":
+        # The screws of a cleat on the shelf keep clear of the groove behind it.
+        behind = 1.5 * t if held is not None and held.hold == "standing" else t
         sink = depth_m(t, rule)
         wider, deeper = 2 * rule.up(shoulder_m(wider / 2, t)), rule.up(shoulder_m(deeper, t))
     found = Ground(
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
-        max(margin, t + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
+        max(margin, behind + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
         rule.near(shop.wishes.extra_front.best_si), shop.built, shop.wishes.joint, sink,
     )  # fmt: skip
     lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
