@@ -123,7 +123,9 @@ def _out_of_a_pocket(cart: Cart, joint: Joint, screw: Screw) -> None:
     assert fact("cart.screw.point").value - 1e-9 <= min(depth, pa.thickness_m - depth)
     for hole in pa.openings:
         apart = max(abs(x - hole.x_m) - hole.length_m / 2, abs(y - hole.y_m) - hole.width_m / 2)
-        assert (np.hypot(x - hole.x_m, y - hole.y_m) - hole.radius_m if hole.round else apart) > 0.003
+        assert (
+            np.hypot(x - hole.x_m, y - hole.y_m) - hole.radius_m if hole.round else apart
+        ) > 0.003
 
 
 def _seat(pocket: Pocket) -> np.ndarray:

@@ -183,8 +183,10 @@ class Workbench:
         low, high = np.maximum(lo_a, lo_b), np.minimum(hi_a, hi_b)
         normal = int(np.argmax(np.abs(self.placed[first].at.through)))
         sink = float(high[normal] - low[normal])
-        if sink < -_TOUCH_M or sink >= 0.5 * float(hi_a[normal] - lo_a[normal]) or np.any(
-            np.delete(high - low, normal) <= _TOUCH_M
+        if (
+            sink < -_TOUCH_M
+            or sink >= 0.5 * float(hi_a[normal] - lo_a[normal])
+            or np.any(np.delete(high - low, normal) <= _TOUCH_M)
         ):
             raise ValueError(f"{first} and {second} do not meet on a face of {first}")
         sink = round(sink, 9) if sink > _TOUCH_M else 0.0
@@ -229,7 +231,13 @@ class Workbench:
             self.panels[placed.key] = replace(panel, grooves=(*panel.grooves, cut))
 
     def _through(
-        self, first: str, meet: _Meet, carries: bool, least: int, at: Sequence[float] | None, key: str
+        self,
+        first: str,
+        meet: _Meet,
+        carries: bool,
+        least: int,
+        at: Sequence[float] | None,
+        key: str,
     ) -> list[Screw]:
         """Screws through the face of ``first``, in the middle of what it meets."""
         item = self._screw(carries, meet, key)

@@ -35,9 +35,7 @@ def placed(body: Body, at: Placement, name: str) -> Body:
     """A flat panel's body where a copy of it is in the cart."""
     axes = np.array([at.along, at.across, at.through], dtype=float)
     triangles = body.triangles if np.linalg.det(axes) > 0 else body.triangles[:, ::-1]
-    return Body(
-        name, body.kind, np.asarray(at.origin) + body.vertices @ axes, triangles, body.tone
-    )
+    return Body(name, body.kind, np.asarray(at.origin) + body.vertices @ axes, triangles, body.tone)
 
 
 def drilled_m3(panel: CartPanel) -> float:
@@ -77,9 +75,7 @@ def _pocket(panel: CartPanel, pocket: Pocket) -> list[Body]:
     out_of_face = 1.0 if pocket.face == "upper" else -1.0
     # Along the axis, from the edge back to the face.
     axis = np.array([-dx * math.cos(angle), -dy * math.cos(angle), out_of_face * math.sin(angle)])
-    leaves = np.array(
-        [pocket.x_m + dx * pocket.reach_m, pocket.y_m + dy * pocket.reach_m, t / 2]
-    )
+    leaves = np.array([pocket.x_m + dx * pocket.reach_m, pocket.y_m + dy * pocket.reach_m, t / 2])
     seat = leaves + axis * pocket.seat_m
     # Far enough that the whole slanted end of the bore is out of the wood.
     past = _seat_depth_m(panel, pocket) / math.sin(angle)

@@ -16,9 +16,7 @@ _GROOVE_CAUTION = (
     "mitre gauge at once. With a router, clamp the panel and the straightedge, move it against the "
     "bit's turn, and take the depth in two passes."
 )
-_POCKET_CAUTION = (
-    "A stepped bit grabs as it breaks out: clamp guide and panel, and keep the hand off the far side."
-)
+_POCKET_CAUTION = "A stepped bit grabs as it breaks out: clamp guide and panel, and keep the hand off the far side."
 
 
 def drill_text(diameter_m: float, units: str) -> str:
@@ -97,6 +95,12 @@ def fastened(bench: Workbench, joints: Collection[str], pilot: str) -> str:
             "when the head seats."
         )
     if any("butt" in k or "dado" in k for k in kinds if k != "glued butt"):
-        where = "Where screws go through the face, drill" if "pocket screws and glue" in kinds else "Drill"
-        said.append(f"{where} pilot holes ({pilot}) through the clearance holes and drive the screws.")
+        where = (
+            "Where screws go through the face, drill"
+            if "pocket screws and glue" in kinds
+            else "Drill"
+        )
+        said.append(
+            f"{where} pilot holes ({pilot}) through the clearance holes and drive the screws."
+        )
     return " ".join(said)

@@ -109,8 +109,7 @@ def _wood(cart: Cart, name: str, x: float, y: float) -> bool:
 
 def joint_findings(cart: Cart, draw: Draw) -> list[Finding]:
     """Where a joint is not the one that was wished for, and whether the shelf slides."""
-    found = [*_kept(cart), *_shelf(cart, draw)]
-    return found
+    return [*_kept(cart), *_shelf(cart, draw)]
 
 
 def _kept(cart: Cart) -> list[Finding]:

@@ -95,7 +95,12 @@ def pocket_size(
 
 
 def free_places(
-    start_m: float, stop_m: float, end_m: float, least: int, blocked: Sequence[Interval], gap_m: float
+    start_m: float,
+    stop_m: float,
+    end_m: float,
+    least: int,
+    blocked: Sequence[Interval],
+    gap_m: float,
 ) -> list[float]:
     """Places between ``start_m`` and ``stop_m``, spread by rule and moved clear of what is blocked.
 
@@ -202,7 +207,7 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     end = max(min(fact("cart.screw.end_distance").value, (ends[1] - ends[0]) / 4),
               size.bore_m / 2 + margin)  # fmt: skip
     blocked = _blocked(work, edge, face, size, others)
-    places = free_places(*ends, end, work.least, blocked, 2.5 * size.bore_m)
+    places = free_places(ends[0], ends[1], end, work.least, blocked, 2.5 * size.bore_m)
     if not places:
         return "other parts leave no room for two pockets"
     pockets, screws = [], []
@@ -224,7 +229,13 @@ def _edge(work: PocketWork) -> Edge:
 
 
 def _pocket(
-    panel: CartPanel, edge: Edge, face: Face, size: PocketSize, place: float, shank: float, joint: str
+    panel: CartPanel,
+    edge: Edge,
+    face: Face,
+    size: PocketSize,
+    place: float,
+    shank: float,
+    joint: str,
 ) -> Pocket:
     x, y = {
         "near": (place, size.reach_m),

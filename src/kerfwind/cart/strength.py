@@ -197,9 +197,7 @@ def _racking(cart: Cart, draw: Draw) -> list[Finding]:
     if not rails:
         return []
     joints = [j for j in cart.joints if j.second in rails and abs(j.way[0]) > 0.5]
-    moments = [
-        rail_moment_nm(j, *joint_height_m(cart, j), pulled_n(cart, j, draw)) for j in joints
-    ]
+    moments = [rail_moment_nm(j, *joint_height_m(cart, j), pulled_n(cart, j, draw)) for j in joints]
     if not moments:
         return []
     pockets = any(j.how == "pocket screws and glue" for j in joints)

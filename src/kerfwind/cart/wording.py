@@ -140,9 +140,13 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     )
     if held is not None and held.hold == "standing":
         text = (
-            ("Glue and clamp the four cleats on the shelf" if bench.wish == "glue"
-             else "Screw the four cleats to the shelf from below")
-            + " so that the bucket stands between them. " + text
+            (
+                "Glue and clamp the four cleats on the shelf"
+                if bench.wish == "glue"
+                else "Screw the four cleats to the shelf from below"
+            )
+            + " so that the bucket stands between them. "
+            + text
         )
     elif held is not None:
         text = (
@@ -299,7 +303,9 @@ def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft
             "stand the frame on it flush at the rear and at both sides, clamp it, and drive the "
             "pocket screws down into it from the inner faces."
         )
-        caution = "The frame is top-heavy: have someone hold it. A long driver bit keeps hands clear."
+        caution = (
+            "The frame is top-heavy: have someone hold it. A long driver bit keeps hands clear."
+        )
     elif bench.wish == "dado":
         text = text.replace(
             "flush at the rear and at both sides", "with its grooves over their ends"
@@ -338,7 +344,9 @@ def _low_last(
         "pocket hole": "Drive the pocket screws from under the bottom into the short lipping at its "
         "left edge, then into the long ones at",
         "glue": "Glue and clamp the short lipping to the left edge of the bottom, then the long ones to",
-    }.get(bench.wish, "Screw the short lipping to the left edge of the bottom, then the long ones to")
+    }.get(
+        bench.wish, "Screw the short lipping to the left edge of the bottom, then the long ones to"
+    )
     lip = Draft(
         "Fix the lipping", f"{way} the front and the rear, lower edges flush below.",
         "Round the upper edges: the vacuum is lifted over them.",
@@ -347,9 +355,7 @@ def _low_last(
     )  # fmt: skip
     if not shelf:
         return [lip]
-    return _in_order(
-        bench, _shelf(bench, joints, held, "the partition, the end and the rail"), lip
-    )
+    return _in_order(bench, _shelf(bench, joints, held, "the partition, the end and the rail"), lip)
 
 
 def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:

@@ -35,8 +35,12 @@ _TURNS: dict[Pose, Floats] = {
     # Rear edges on the floor, shelf end towards the person.
     "on rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
 }
-_ELEVATION_DEG: dict[Pose, float] = {"upright": 22.0, "upside down": 30.0, "on front edges": 32.0,
-                                  "on rear edges": 38.0}
+_ELEVATION_DEG: dict[Pose, float] = {
+    "upright": 22.0,
+    "upside down": 30.0,
+    "on front edges": 32.0,
+    "on rear edges": 38.0,
+}
 
 
 @dataclass(frozen=True)

@@ -361,9 +361,7 @@ def _joint_marks(cart: Cart) -> str:
     """What the marks of pockets and grooves mean, where there are any."""
     text = ""
     if any(p.pockets for p in cart.panels):
-        text += (
-            " A pocket's place is where the axis of the bit enters the face that is named."
-        )
+        text += " A pocket's place is where the axis of the bit enters the face that is named."
     if any(p.grooves for p in cart.panels):
         text += (
             " Dados and the stops of grooves are given from the near left corner, rebates by their "

@@ -186,7 +186,7 @@ class Plate:
             ("far left", 0.0, b, (1, 0), (0, -1)),
         ):
             if corner in cut:
-                along, across = cut[corner]  # type: ignore[index]
+                along, across = cut[corner]
                 sx, sy = dx0 + dx1, dy0 + dy1
                 first = (along, 0.0) if dx0 else (0.0, across)
                 last = (along - first[0], across - first[1])
@@ -233,7 +233,9 @@ def groove_cells(plate: Plate) -> list[tuple[float, tuple[float, float, float]]]
     for x0, x1 in itertools.pairwise(xs):
         for y0, y1 in itertools.pairwise(ys):
             x, y = (x0 + x1) / 2, (y0 + y1) / 2
-            over = [g for g in plate.grooves if 0 < x - g.x_m < g.length_m and 0 < y - g.y_m < g.width_m]
+            over = [
+                g for g in plate.grooves if 0 < x - g.x_m < g.length_m and 0 < y - g.y_m < g.width_m
+            ]
             for face in ("lower", "upper"):
                 depth = max((g.depth_m for g in over if g.face == face), default=0.0)
                 if depth > 0:

@@ -35,7 +35,6 @@ from ..things import Spot
 from ..wording import tower_steps
 from .common import (
     BACK_X,
-    DOWN,
     FACES,
     IN,
     Base,
