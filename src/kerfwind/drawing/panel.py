@@ -159,13 +159,15 @@ def _banded(panel: CartPanel) -> list[Item]:
     """A heavy line upon each edge that hands pass, and a word for it."""
     length, width = panel.length_m, panel.width_m
     legs = dict(panel.chamfers)
+    sides = legs | {corner: b for corner, _, b in panel.notches}
+    legs |= {corner: a for corner, a, _ in panel.notches}
     ends: dict[str, tuple[Point, Point]] = {
         "near": ((legs.get("near left", 0.0), 0.0), (length - legs.get("near right", 0.0), 0.0)),
         "far": ((legs.get("far left", 0.0), width), (length - legs.get("far right", 0.0), width)),
-        "left": ((0.0, legs.get("near left", 0.0)), (0.0, width - legs.get("far left", 0.0))),
+        "left": ((0.0, sides.get("near left", 0.0)), (0.0, width - sides.get("far left", 0.0))),
         "right": (
-            (length, legs.get("near right", 0.0)),
-            (length, width - legs.get("far right", 0.0)),
+            (length, sides.get("near right", 0.0)),
+            (length, width - sides.get("far right", 0.0)),
         ),
     }
     items: list[Item] = [Polyline(ends[edge], "new") for edge in panel.edges]
