@@ -23,7 +23,7 @@ def test_help_tells_a_newcomer_where_to_start():
     told = run("--help")
     assert told.returncode == 0
     assert "kerfwind new" in told.stdout
-    for command in ("plan", "check", "new", "schema", "sources"):
+    for command in ("plan", "check", "new", "schema", "sources", "carry", "cut"):
         assert f"\n  {command} " in told.stdout
         assert run(command, "--help").returncode == 0
 
@@ -110,6 +110,37 @@ def test_cut_lays_out_any_list(tmp_path):
     assert {p.name for p in (tmp_path / "out").iterdir()} == {"cuts.pdf", "cuts.csv", "sheet-1.svg"}
 
 
+def test_a_half_done_build_goes_on(tmp_path):
+    listed = tmp_path / "shelf.csv"
+    listed.write_text("name,length,width,quantity\nside,800 mm,500 mm,4\nback,1200 mm,700 mm,2\n")
+    told = run("cut", listed, "--done", "1-2", "--out", tmp_path / "rest")
+    assert told.returncode == 0, told.stderr
+    assert "2 cuts made" in told.stdout
+    assert "pieces and sheets" in told.stdout
+    assert (tmp_path / "rest" / "cuts.pdf").exists()
+    early = run("cut", listed, "--done", "99", "--out", tmp_path / "no")
+    assert early.returncode == 2
+    assert "--done" in early.stderr
+    assert "Traceback" not in early.stderr
+    assert not (tmp_path / "no").exists()
+
+
+def test_carry_says_what_one_cart_carries_and_what_not(tmp_path):
+    table = tmp_path / "sizes.csv"
+    table.write_text(
+        "kind,name,length,width,height,weight\nvacuum,low one,18 in,18 in,20 in,15 lb\n"
+        "vacuum,tower of a vacuum,20 in,20 in,45 in,40 lb\n"
+    )
+    told = run("carry", EXAMPLES / "garage.toml", table)
+    assert told.returncode == 0, told.stderr
+    assert "low one" in told.stdout
+    assert "tower of a vacuum" in told.stdout.split("Does not carry")[1]
+    table.write_text("kind,name\nbroom,a\n")
+    wrong = run("carry", EXAMPLES / "garage.toml", table)
+    assert wrong.returncode == 2
+    assert "sizes.csv, line 2, kind" in wrong.stderr
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [
@@ -158,4 +189,4 @@ def test_size_offers_distinct_carts():
     told = run("size", EXAMPLES / "garage.toml", "--effort", "60")
     assert told.returncode == 0, told.stderr
     assert "cheapest" in told.stdout
-    assert told.stdout.count('wishes.form = "') >= 3
+    assert told.stdout.count("wishes.form =") >= 3

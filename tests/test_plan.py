@@ -12,12 +12,12 @@ import pytest
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
 from kerfwind.printed import write_all
-from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
+from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.stages import Stages
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
-NAMES = ("garage", "cellar", "labels")
+NAMES = ("garage", "cellar", "labels", "boathouse")
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +54,9 @@ def test_the_cuts_give_the_panels(plans, name):
     plan = plans[name]
     material = plan.nest.sheets[0].kind.material
     panels = laid_panels(plan.panels, material)
-    kinds = kinds_of([s for s in plan.shop.sheets if s.material == material], plan.cart.thickness_m)
+    main = next(s.thickness.best_si for s in plan.shop.sheets if s.name == plan.cart.sheet)
+    alike = [s for s in plan.shop.sheets if abs(s.thickness.best_si - main) < 1e-5]
+    kinds = all_kinds(alike, second_group(plan.shop), plan.cart.panels)
     assert check_nest(plan.nest, panels, kinds, saw_of(plan.shop.saw), plan.cuts) == []
 
 
@@ -94,6 +96,16 @@ def test_each_tool_is_on_the_map_with_the_hose_of_its_chain(plans):
     assert {h.name for h in own.hoses} == set(chains.values())
 
 
+def test_two_thicknesses_lie_on_two_sheets(plans):
+    plan = plans["boathouse"]
+    thick = {p.name: p.thickness_m for p in plan.cart.panels}
+    assert thick["bottom"] == pytest.approx(0.0182)
+    assert thick["long lipping"] == thick["bucket cleat"] == pytest.approx(0.0118)
+    for sheet in plan.nest.sheets:
+        names = {p.panel for p in sheet.pieces}
+        assert {round(thick[n], 5) for n in names} == {round(sheet.kind.thickness_m, 5)}
+
+
 def test_the_example_has_something_uncomfortable_to_say(plans):
     caught = {a.tool: a.caught.word for a in plans["garage"].air}
     assert caught["planer"] == "starved"
@@ -126,6 +138,19 @@ def test_a_changed_port_leaves_the_cart_alone():
     stages.ran.clear()
     make_plan(parse_shop(changed + "\n# a remark\n"), samples=64, stages=stages)
     assert stages.ran == []
+
+
+def test_before_and_after_a_change_are_of_one_draw():
+    # With no more samples than changes are tried on, both are the same draw by design.
+    plan = make_plan(read_shop(EXAMPLES / "garage.toml"), samples=64)
+    assert plan.helps
+    now = {a.tool: a.caught.likelihood for a in plan.air}
+    assert all(h.caught_before == now[h.tool] for h in plan.helps)
+    # And with more, the few samples are kept apart from the many.
+    many = make_plan(read_shop(EXAMPLES / "garage.toml"), samples=1024)
+    assert all(
+        round(h.caught_before * 128) == pytest.approx(h.caught_before * 128) for h in many.helps
+    )
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -22,7 +22,7 @@ from .faults import Faults
 from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
-    from .cutting import Progress
+    from .cutting import Nest, Progress
     from .printed import Figures
 
 BAD_INPUT = 2
@@ -241,40 +241,78 @@ def cut(
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
     units: Annotated[Units, typer.Option("--units", help="Units to print in.")] = Units.mm,
     page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.a4,
+    done: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--done",
+            metavar="CUTS",
+            help="Cuts made already: `1-7, 9, sheet 2`. Again for cuts of the layout that came "
+            "of it.",
+        ),
+    ] = None,
+    short: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--short",
+            metavar="PANEL",
+            help="A panel that came out too small, as measured: `A1 = 780 mm x 498 mm`.",
+        ),
+    ] = None,
 ) -> None:
     """Lay any list of panels on sheets.
 
     Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
     a long search with the best so far.
+
+    With --done and --short a build goes on from the middle: what is cut stays, the rest is
+    laid out again from what is left. Give the list, effort and seed as they were before.
     """
     from .cutting import CuttingError, cut_order, nest
+    from .cutting.going_on import Rest, go_on
     from .cutting.reading import read_cut_list
 
     with _answered():
         try:
             listed = read_cut_list(file)
+            rest: Rest | None = None
+            found: Nest | None
             with _progress() as tell, _until_interrupted() as going:
-                found = nest(
-                    list(listed.panels),
-                    list(listed.sheets),
-                    listed.saw,
-                    budget=effort,
-                    seed=seed,
-                    watch=lambda now: _watched(now, tell) and going(),
-                )
+
+                def watch(now: Progress) -> bool:
+                    return _watched(now, tell) and going()
+
+                if done or short:
+                    rest = go_on(
+                        listed, file.name, done or (), short or (), budget=effort, seed=seed,
+                        units=units.value, watch=watch,
+                    )  # fmt: skip
+                    found = rest.nest
+                else:
+                    found = nest(
+                        list(listed.panels), list(listed.sheets), listed.saw, budget=effort,
+                        seed=seed, watch=watch,
+                    )  # fmt: skip
         except CuttingError as error:
             _wrong("\n".join(error.problems))
             raise typer.Exit(BAD_INPUT) from None
-        from .printed.cutlist import write_cut_list
+        from .printed.cutlist import stays_text, write_cut_list
 
+        stays = stays_text(rest, units.value) if rest else []
+        if stays:
+            _say("\n".join(stays))
+        if found is None:
+            _say("Every panel is made; nothing is left to cut.")
+            return
         steps = tuple(cut_order(found, listed.saw))
-        folder = out if out is not None else Path(f"{file.stem}-cuts")
-        written = write_cut_list(listed, found, steps, folder, file.stem, units.value, page.value)
+        folder = out if out is not None else Path(f"{file.stem}-{'rest' if rest else 'cuts'}")
+        written = write_cut_list(
+            listed, found, steps, folder, file.stem, units.value, page.value, stays
+        )
     _say(found.nearness)
     if found.stopped:
         _say("The search was stopped early; this is the best it had found.")
     _say(
-        f"{len(found.sheets)} sheets, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
+        f"{len(found.sheets)} {'pieces and sheets' if rest else 'sheets'}, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
 
@@ -296,7 +334,7 @@ def size(
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
-        from .search.sheet_choice import sheet_groups
+        from .search.sheet_choice import second_groups, sheet_groups
         from .terminal import report_sizes
 
         shop = shop_file.shop
@@ -311,11 +349,54 @@ def size(
                 sheet_groups(shop),
                 shop.saw,
                 Draw(SAMPLES),
+                seconds=second_groups(shop),
                 budget=effort,
                 go_on=go_on,
             )
         report_sizes(shop_file, found)
     if not found.choices:
+        raise typer.Exit(1)
+
+
+@app.command()
+def carry(
+    file: ShopPath,
+    table: Annotated[
+        Path, typer.Argument(metavar="TABLE", help="Vacuums and buckets, CSV or TOML.")
+    ],
+) -> None:
+    """Find one cart for a table of vacuums and buckets.
+
+    Of the wished form, the cart that carries the most of them: which it carries, and for
+    each other what keeps it out, and by how much. A CSV has the columns kind (vacuum or
+    bucket), name, length, width, height and weight for vacuums; top_diameter, rim_diameter,
+    height and rim_drop for buckets. A TOML has [[vacuums]] and [[buckets]]. Nothing is
+    written.
+
+    Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
+    """
+    shop_file = _read(file)
+    with _answered():
+        from .cart.table import read_sizes
+        from .plan import SAMPLES, cart_view
+        from .quantity import Draw
+        from .search.for_table import NoneFits, cart_for_table
+        from .search.sheet_choice import sheet_groups
+        from .terminal import report_for_table
+
+        vacuums, buckets = read_sizes(table)
+        shop = shop_file.shop
+        with _progress() as tell, _until_interrupted() as going:
+
+            def go_on(tried: int) -> bool:
+                tell(f"{tried} carts laid out")
+                return going()
+
+            found = cart_for_table(
+                cart_view(shop), sheet_groups(shop), vacuums, buckets, Draw(SAMPLES), go_on=go_on
+            )
+        report_for_table(shop_file, found)
+    if isinstance(found, NoneFits):
         raise typer.Exit(1)
 
 

@@ -41,6 +41,7 @@ from .search.sheet_choice import (
     board_findings,
     cheapest_build,
     nest_finding,
+    second_group,
     sheet_groups,
     wanted_boards,
 )
@@ -60,9 +61,14 @@ Tell = Callable[[str], None]
 
 @dataclass(frozen=True)
 class ToolHelp:
-    """What would help one tool most, and what is most worth measuring for it."""
+    """What would help one tool most, and what is most worth measuring for it.
+
+    ``caught_before`` is how likely its dust is caught as it is, on the samples that the
+    changes were tried on.
+    """
 
     tool: str
+    caught_before: float
     changes: tuple[Change, ...]
     measurements: tuple[Measurement, ...]
 
@@ -180,7 +186,7 @@ def make_plan(
     tell("building the cart and nesting its panels")
     build = cheapest_build(
         cart_view(shop),
-        groups, shop.saw, draw, stages, wanted_boards(hookups.plates),
+        groups, shop.saw, draw, stages, wanted_boards(hookups.plates), second_group(shop),
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
     held: Callable[[], tuple[Finding, ...]] = tuple
@@ -256,7 +262,9 @@ def _footprint(
 
 def cart_view(shop: Shop) -> Shop:
     """What a cart depends on, and nothing else."""
-    return narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    view = narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
+    return view.model_copy(update={"sheets": second}) if second else view
 
 
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
@@ -314,7 +322,9 @@ def _help(
     air = tool_air(
         shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
     )
-    return ToolHelp(tool.name, changes, which_measurement(tool, air, few))
+    return ToolHelp(
+        tool.name, air.caught.likelihood, changes, which_measurement(tool, air, few)
+    )  # fmt: skip
 
 
 def _branches(
@@ -323,8 +333,13 @@ def _branches(
 ) -> BranchPlan:  # fmt: skip
     air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = tuple((t.tool, gates_that_help(shop, few, t.tool, link=link)) for t in air.tools)
-    return BranchPlan(air, gates)
+    gates = [
+        gates_that_help(
+            shop, few, t.tool, link=link, link_length_m=link_length_m, link_bends=link_bends
+        )
+        for t in air.tools
+    ]  # fmt: skip
+    return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
 
 
 def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:

@@ -18,6 +18,7 @@ from .wording import airflow, chain_text, joined, money, sheets_text, size_text,
 if TYPE_CHECKING:
     from .plan import Plan
     from .search.cart_sizing import Sizing
+    from .search.for_table import ForTable, NoneFits
     from .shop import ShopFile
 
 _STYLE: dict[Level, str] = {
@@ -146,6 +147,59 @@ def _listed(paths: Sequence[Path]) -> list[str]:
     return [f"{name} ({n} files)" if name.endswith("/") else name for name, n in counts.items()]
 
 
+def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
+    """The cart for a table of vacuums and buckets, what it carries, and what it does not."""
+    from .search.for_table import NoneFits, changes
+
+    out = console()
+    about = file.shop.shop
+    plain: UnitChoice = "in" if about.units == "both" else about.units
+    if isinstance(found, NoneFits):
+        out.print("No cart of this form carries any of them within the wishes:")
+        for each in found.unmet:
+            out.print(escape(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}"))
+        return
+    sizes = found.cart.sizes
+    measures = " x ".join(
+        show(v, "length", plain) for v in (sizes.length_m, sizes.width_m, sizes.height_m)
+    )
+    kinds = [(len(found.vacuums), "vacuum"), (len(found.buckets), "bucket")]
+    counts = " and ".join(f"{n} {kind}{'' if n == 1 else 's'}" for n, kind in kinds if n)
+    out.print(
+        f"One `{found.cart.form}` for {counts}: {measures}, "
+        f"{about.currency}{found.nest.cost:,.0f} of sheets"
+        + ("." if found.sure else "; the search ended early, so more could be possible.")
+    )
+    for kind, names in (("vacuums", found.vacuums), ("buckets", found.buckets)):
+        if names:
+            out.print(escape(f"\nCarries these {kind}: {', '.join(names)}"))
+    if found.missed:
+        out.print("\nDoes not carry:")
+        table = Table(box=None, padding=(0, 2, 0, 2))
+        for column in ("name", "what keeps it out", "it is", "the cart takes", "beyond by"):
+            table.add_column(column, overflow="fold")
+        for m in found.missed:
+            value, limit = show(m.value, m.dimension, plain), show(m.limit, m.dimension, plain)
+            over = m.value > m.limit
+            table.add_row(
+                escape(m.name), m.what, value, f"{'up to' if over else 'at least'} {limit}",
+                show(abs(m.value - m.limit), m.dimension, plain),
+            )  # fmt: skip
+        out.print(table)
+    out.print("\nTo plan it, write in a copy of the shop file:")
+    for place, text in changes(found):
+        out.print(escape(f'  {place} = "{text}"'))
+    out.print("Each vacuum's own hose and air still want a plan of their own.")
+
+
+def _as_written(key: str, text: str) -> str:
+    """A wish as it stands in a shop file."""
+    if key == "wishes.second_panels":
+        listed = ", ".join(f'"{each}"' for each in text.split(", "))
+        return f"{key} = [{listed}]"
+    return f'{key} = "{text}"'
+
+
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out = console()
@@ -164,7 +218,7 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             ", ".join(choice.aims) or "in between", choice.cart.form, measures,
             show(choice.score.steadiness_rad, "angle", plain),
             f"{about.currency}{choice.score.cost:,.0f}",
-            escape("; ".join(f'{k} = "{v}"' for k, v in choice.wishes.items())),
+            escape("; ".join(_as_written(k, v) for k, v in choice.wishes.items())),
         )  # fmt: skip
     out.print(table)
     out.print(

@@ -41,6 +41,8 @@ def shop(
     text = f'[shop]\nunits = "{units}"\n'
     for name, (given, rows) in tables.items():
         taken = {line.split("=")[0].strip() for line in given.splitlines() if "=" in line}
+        if '"box"' in given:
+            taken |= {f"{level}_diameter" for level in ("top", "bottom", "rim")}
         text += f"[{name}]\n{given}\n"
         text += "".join(f"{k} = {v}\n" for k, v in rows.items() if k not in taken)
     text += "[[sheets]]\n" + (
@@ -54,7 +56,12 @@ def shop(
 
 
 @st.composite
-def shops(draw: st.DrawFn, harsh: bool = False, joint: str = "screwed butt") -> Shop:
+def shops(
+    draw: st.DrawFn,
+    harsh: bool = False,
+    kinds: tuple[str, ...] = ("round", "round", "drum", "box"),
+    joint: str = "screwed butt",
+) -> Shop:
     """Any vacuum, bucket and sheet that could be on sale; ``harsh`` adds wishes that clash."""
 
     def mm(low: float, high: float) -> str:
@@ -77,33 +84,66 @@ def shops(draw: st.DrawFn, harsh: bool = False, joint: str = "screwed butt") -> 
         f'inlet_on = "{draw(st.sampled_from(["side", "side", "top"]))}"\n'
         f'air_in_on = "{draw(sides)}"\nair_out_on = "{draw(sides)}"\n'
     )
-    bucket = (
-        f'shape = "{"tapered" if taper > 8 else "straight"}"\ntop_diameter = "{top} mm"\n'
-        f'bottom_diameter = "{top - taper} mm"\nheight = "{tall} mm"\n'
-        f'rim_diameter = "{top + draw(st.integers(2 if harsh else 12, 30))} mm"\n'
-        f'rim_drop = "{rim_drop} mm"\n'
-        f'volume = "{max(1, round(3.14 * (top / 200) ** 2 * tall / 100 * 0.9))} L"\n'
+    kind = draw(st.sampled_from(kinds))
+    over = draw(st.integers(0 if harsh else 12, 30))
+    if kind == "drum":
+        top, taper, tall = draw(st.integers(330, 510)), 0, draw(st.integers(450, 800))
+    if kind == "box":
+        deep = draw(st.integers(220, 520))
+        # A box may taper one way only, and a rim may be missing where it stands.
+        less = draw(st.sampled_from([0, taper]))
+        bucket = (
+            f'shape = "box"\ntop_width = "{top} mm"\ntop_length = "{deep} mm"\n'
+            f'bottom_width = "{top - taper} mm"\nbottom_length = "{deep - less} mm"\n'
+            f'rim_width = "{top + over} mm"\nrim_length = "{deep + over} mm"\n'
+            f'corner = "{draw(st.sampled_from([0, 3, 15, 40, 70]))} mm"\n'
+        )
+        round_volume = top * deep * tall * 0.9e-6
+    else:
+        shape = "drum" if kind == "drum" else "tapered" if taper > 8 else "straight"
+        bucket = (
+            f'shape = "{shape}"\ntop_diameter = "{top} mm"\n'
+            f'bottom_diameter = "{top - taper} mm"\nrim_diameter = "{top + over} mm"\n'
+        )
+        round_volume = 3.14 * (top / 200) ** 2 * tall / 100 * 0.9
+    heavy = draw(st.integers(3, 12)) if kind == "drum" else draw(st.integers(1, 3))
+    bucket += (
+        f'height = "{tall} mm"\nrim_drop = "{rim_drop} mm"\n'
+        f'volume = "{max(1, round(round_volume))} L"\nweight = "{heavy} kg"\n'
     )
     thick = [12.0, 15.0, 18.0, 18.26, 21.0, 25.0]
     t = draw(st.sampled_from([9.0, 34.0, *thick] if harsh else thick))
-    big = width > 400 or length > 440 or top > 340 or height + tall > 950
+    big = width > 400 or length > 440 or top > 340 or height + tall > 950 or kind == "box"
     long, wide = draw(st.sampled_from(
         [(2440, 1220), (1525, 1525)] if big and not harsh else
         [(1220, 610), (1219, 1219), (2440, 1220), (1525, 1525)]
     ))  # fmt: skip
     sheet = f'name = "sheet"\nthickness = "{t} mm"\nlength = "{long} mm"\nwidth = "{wide} mm"\nprice = 30\n'
+    second = ""
+    if draw(st.booleans()):
+        other = draw(st.sampled_from([9.0, *thick] if harsh else thick))
+        side = draw(st.sampled_from([wide, 300])) if harsh else wide
+        sheet += (
+            f'[[sheets]]\nname = "other"\nthickness = "{other} mm"\nlength = "{long} mm"\n'
+            f'width = "{side} mm"\nprice = 20\n'
+        )
+        roles = draw(st.sets(st.sampled_from(["lipping", "cleat", "rail", "shelf"]), min_size=1))
+        named = ", ".join(f'"{r}"' for r in sorted(roles))
+        second = f'second_sheet = "other"\nsecond_panels = [{named}]\n'
     holds = ["rim", "standing", "taper"] if harsh or taper > 8 else ["rim", "standing"]
     wishes = f'joint = "{joint}"\n'
     wishes += f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
     wishes += f'caster_diameter = "{draw(st.sampled_from([50, 75, 100]))} mm"\n'
     if draw(st.booleans()):
         wishes += f"extra_width = {mm(0, 80)}\nextra_depth = {mm(0, 80)}\n"
+    wishes += second
     if harsh:
         wishes += f"greatest_height = {mm(900, 1900)}\nlargest_length = {mm(400, 800)}\n"
         wishes += f"largest_width = {mm(400, 800)}\nnarrowest_door = {mm(450, 800)}\n"
     else:
-        wishes += 'greatest_height = "2100 mm"\nlargest_length = "1300 mm"\n'
-        wishes += 'largest_width = "1300 mm"\nnarrowest_door = "800 mm"\n'
+        wishes += f'greatest_height = "{2500 if kind == "drum" else 2100} mm"\n'
+        wishes += 'largest_length = "1300 mm"\nlargest_width = "1300 mm"\n'
+        wishes += f'narrowest_door = "{900 if kind == "drum" else 800} mm"\n'
     return shop(
         vacuum, bucket, sheet=sheet, wishes=wishes, units=draw(st.sampled_from(["in", "mm"]))
     )

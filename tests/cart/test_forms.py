@@ -3,9 +3,9 @@
 import pytest
 from hypothesis import given, settings
 
-from kerfwind.cart import backframe, build, low, strength, tower
+from kerfwind.cart import CannotBuild, backframe, build, low, strength, tower, with_remedy
 from kerfwind.quantity import Draw
-from kerfwind.shop import Shop
+from kerfwind.shop import Shop, parse_shop
 
 from .proofs import prove, prove_it_or_its_remedy
 from .shops import shop, shops
@@ -69,3 +69,24 @@ def test_the_low_form_stands_steadier_than_the_tower() -> None:
         min(x.mean() for st in c.stands for x in st.tilt_rad.values()) for c in (tall, flat)
     ]
     assert steepest[1] > steepest[0]
+
+
+@pytest.mark.parametrize("tank", ["5 US gal", "9 US gal", "14 US gal"])
+@pytest.mark.parametrize("hold", ["rim", "standing"])
+def test_a_usual_vacuum_stands_beside_a_usual_bucket_on_default_wishes(
+    tank: str, hold: str
+) -> None:
+    s = parse_shop(
+        f'[vacuum]\ntank = "{tank}"\n[wishes]\nform = "low"\nhold_bucket = "{hold}"\n'
+        '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
+    ).shop
+    prove(build(s, s.sheets[0], Draw(1)))
+
+
+def test_a_low_cart_that_is_too_wide_names_the_form_that_is_not() -> None:
+    s = shop(wishes='form = "low"\nlargest_width = "30 in"\n')
+    with pytest.raises(CannotBuild) as found:
+        build(s, s.sheets[0], Draw(1))
+    assert "Or choose `tower`" in str(found.value)
+    wider = with_remedy(s, s.sheets[0], found.value.remedy)
+    assert build(*wider, Draw(1)).form == "low"

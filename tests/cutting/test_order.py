@@ -100,6 +100,17 @@ def test_one_cut_in_the_store_where_one_is_enough() -> None:
     made = nest(PANELS, [FULL], saw, budget=100)
     store = [c for s in cut_order(made, saw) if s.how == "store" for c in s.cuts]
     assert len(store) == 1
+    assert "takes 1 cut in the store, the fewest possible." in made.nearness
+
+
+@pytest.mark.parametrize("budget", [300, 20_000])
+def test_the_nest_says_where_more_cuts_in_the_store_than_needed_could_be(budget: int) -> None:
+    saw = Saw(carry_m=(1.25, 1.0))
+    made = nest(PANELS, [FULL], saw, budget=budget)
+    store = [c for s in cut_order(made, saw) if s.how == "store" for c in s.cuts]
+    assert len(store) > len(made.sheets)
+    assert f"takes {len(store)} cuts in the store: fewer sheets come first" in made.nearness
+    assert "store" not in nest(PANELS, [FULL], Saw(), budget=0).nearness
 
 
 def test_what_cannot_be_carried_is_refused() -> None:

@@ -239,3 +239,15 @@ def test_spread_keeps_order_and_distance_and_moves_little(wanted: list[float]) -
         assert places == pytest.approx(wanted)
     # As many are pushed up as down: the mean stays.
     assert sum(places) == pytest.approx(sum(wanted), abs=1e-6)
+
+
+def test_no_label_is_left_out_of_a_drawing_that_was_shrunk() -> None:
+    """A crowded drawing on a low paper: every try too large to label is passed over."""
+    texts = [f"a label of some length that stands by its spot, number {k}" for k in range(6)]
+    spots = [Label((0.2 + 0.01 * k, 0.2), text, "leader") for k, text in enumerate(texts)]
+    for height in (40, 55, 70, 85, 100):
+        drawn = Drawing("crowded", (rectangle(0, 0, 0.5, 0.48), *spots,
+                        Dimension((0, 0.48), (0.5, 0.48), "x", "above"),
+                        Dimension((0.5, 0), (0.5, 0.48), "y", "right")))  # fmt: skip
+        words = {i.text for i in layout(drawn, Paper(180, height)).items if isinstance(i, Words)}
+        assert set(texts) <= words, height

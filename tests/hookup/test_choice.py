@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from kerfwind.hookup import Hookups, Weights, choose
-from kerfwind.hookup.branching import Search
 from kerfwind.hookup.choosing import pose, solve
 from kerfwind.hookup.columns import Lister
+from kerfwind.hookup.priced import solve as solve_priced
 from kerfwind.hookup.program import solve as solve_program
-from kerfwind.hookup.settling import Task
+from kerfwind.hookup.settling import Settler, Task
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 from kerfwind.shop.catalogue.fittings import Offer
@@ -236,14 +237,47 @@ def test_missing_link_hose_is_told() -> None:
     assert "link" in finding.answer
 
 
-def test_many_tools_are_proven_and_no_worse_than_small_changes_find() -> None:
-    shop, sold = random_shop(8, 24, 12)
-    task, best, second = solve(shop, NOMINAL, Weights(), sold)
+def _everything(shop: Shop, sold: tuple[Offer, ...], weights: Weights) -> Task:
+    """A shop's task with every chain to every end and head."""
+    lister, task = pose(shop, NOMINAL, weights, sold)
+    bare = lister.bare(10**6)
+    return replace(task, columns=lister.with_heads(bare, lister.heads(), 10**6))
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_many_tools_agree_with_highs_over_every_chain_and_head(seed: int) -> None:
+    shop, sold = random_shop(seed, 17 + seed % 4, 10)
+    weights = chance_weights(seed)
+    task, best, second = solve(shop, NOMINAL, weights, sold)
     assert best.bound == pytest.approx(best.weight, rel=1e-4)
-    assert best.weight <= Search(task).descend(0.0).weight + 1e-9  # type: ignore[union-attr]
-    assert second is not None
-    assert second.weight >= best.weight - 1e-4 * best.weight
-    assert set(second.taken) != set(best.taken)
-    whole = solve_program(task)
+    whole = solve_program(_everything(shop, sold, weights))
     assert whole is not None
     assert best.weight == pytest.approx(whole.weight, rel=1e-4)
+    assert best.weight == pytest.approx(Settler(task).weigh(best.taken, best.heads), abs=1e-9)
+    assert second is not None
+    assert second.bound == pytest.approx(second.weight, rel=1e-4)
+    assert second.weight >= best.weight * (1 - 1e-4)
+    one, other = ({task.columns.columns[k] for k in c.taken} for c in (best, second))
+    assert one != other
+
+
+@pytest.mark.parametrize("hundred", range(4))
+def test_pricing_agrees_with_brute_force(hundred: int) -> None:
+    # What is meant for large shops, on those small enough to look at every answer.
+    for seed in range(100 * hundred, 100 * hundred + 40):
+        shop, sold = random_shop(seed, 2, 3)
+        weights = chance_weights(seed)
+        lister, task = pose(shop, NOMINAL, weights, sold)
+        _, best, _ = solve_priced(lister, task, runner_up=False, time_s=None)
+        least = _brute(lister, task, weights)
+        assert best.weight == pytest.approx(least, rel=1e-4), seed
+        assert best.weight >= least - 1e-6, seed
+        assert least * (1 - 1e-4) - 1e-6 <= best.bound <= least + 1e-6, seed
+
+
+def test_a_time_too_short_tells_the_gap() -> None:
+    shop, sold = random_shop(3, 24, 12)
+    _, best, _ = solve(shop, NOMINAL, Weights(), sold, runner_up=False, time_s=0.0)
+    _, proven, _ = solve(shop, NOMINAL, Weights(), sold, runner_up=False)
+    assert best.bound <= proven.weight + 1e-6
+    assert proven.weight <= best.weight + 1e-4 * best.weight

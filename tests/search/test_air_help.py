@@ -89,6 +89,23 @@ def test_closing_another_gate_helps():
     assert gates_that_help(of, Draw(32), "Router", link=hose(of, "link")) == ()
 
 
+def test_a_gate_is_weighed_with_the_link_as_it_lies_on_the_cart():
+    text = (MEASURED + BRANCHES).replace('gate = "closed"', 'gate = "open"')
+    of, few = shop(text), Draw(32)
+    lies = {"link": hose(of, "link"), "link_length_m": 6.0, "link_bends": 9.0}
+    found = {c.key: c for c in gates_that_help(of, few, "Sander", **lies)}
+    opened = [b.name for b in of.branches if b.gate == "open"]
+
+    def flow(gates):
+        solved = air.branch_air(of, few, open_branches=gates, **lies).tools
+        return next(t for t in solved if t.tool == "Sander").airflow_m3_s
+
+    gain = np.median(flow([g for g in opened if g != "sweep"]) - flow(opened))
+    assert found["gate.sweep"].gain_m3_s.best == pytest.approx(gain, rel=1e-9)
+    short = gates_that_help(of, few, "Sander", link=hose(of, "link"))
+    assert abs(next(c for c in short if c.key == "gate.sweep").gain_m3_s.best / gain - 1) > 0.01
+
+
 def measurements(of, name, verdict, hose_name="", draw=None):
     draw = draw or Draw(2048)
     link = next(h for h in of.hoses if h.use == "link")

@@ -3,10 +3,18 @@
 import pytest
 
 from kerfwind.cart import FORMS, CannotBuild, build, with_remedy
+from kerfwind.cart.strength import shelf_findings
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, bound, size_cart, variants
-from kerfwind.search.sheet_choice import kinds_of, panels_of, saw_of, sheet_groups
+from kerfwind.search.sheet_choice import (
+    kinds_of,
+    panels_of,
+    saw_of,
+    second_group,
+    second_groups,
+    sheet_groups,
+)
 from kerfwind.shop import Shop
 
 from ..cart.shops import shop
@@ -49,6 +57,7 @@ def test_no_choice_is_beaten_by_an_exhaustive_grid(wide: Shop) -> None:
     assert best["steadiest"].steadiness_rad >= max(s.steadiness_rad for s in every) - 1e-9
     assert best["smallest"].footprint_m2 <= min(s.footprint_m2 for s in every) + 1e-12
     assert best["lowest"].height_m <= min(s.height_m for s in every) + 1e-9
+    assert not any(s.beats(c.score) for s in every for c in sizing.choices)
     # Nested far fewer than the grid did.
     assert sizing.nested < len(every)
 
@@ -80,3 +89,60 @@ def test_it_stops_when_told(wide: Shop) -> None:
 def test_wishes_that_nothing_meets_give_no_choice() -> None:
     s = shop(wishes='greatest_height = "20 in"\n')
     assert size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1).choices == ()
+
+
+@pytest.mark.parametrize(("asked", "low"), [("", True), ('largest_width = "30 in"\n', False)])
+def test_a_width_that_nobody_wished_for_keeps_no_form_out(asked: str, low: bool) -> None:
+    s = shop(wishes=asked + 'narrowest_door = "30 in"\n')
+    sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1)
+    wide = [c for c in sizing.choices if c.cart.form == "low"]
+    assert bool(wide) == low
+    for choice in wide:
+        assert "wishes.largest_width" in choice.wishes
+        again = build(*with_remedy(s, s.sheets[0], choice.wishes), Draw(1))
+        assert again.sizes == choice.cart.sizes
+
+
+TWO = (
+    'name = "main"\nthickness = "18 mm"\nlength = "1220 mm"\nwidth = "610 mm"\nprice = 30\n'
+    '[[sheets]]\nname = "thin"\nthickness = "12 mm"\nlength = "1220 mm"\nwidth = "610 mm"\n'
+    "price = 12\n"
+)
+
+
+def test_a_thinner_sheet_is_tried_where_it_is_cheaper() -> None:
+    s = shop(wishes=WIDE + 'sheet = "main"\n', sheet=TWO, units="mm")
+    groups = sheet_groups(s)
+    plain = size_cart(s, groups, s.saw, Draw(1), steps=1)
+    both = size_cart(s, groups, s.saw, Draw(1), steps=1, seconds=second_groups(s))
+    cheapest = [next(c for c in z.choices if "cheapest" in c.aims) for z in (plain, both)]
+    assert cheapest[1].score.cost < cheapest[0].score.cost
+    assert cheapest[1].wishes["wishes.second_sheet"] == "thin"
+    for choice in both.choices:
+        again = build(*with_remedy(s, s.sheets[0], choice.wishes), Draw(1))
+        assert again.sizes == choice.cart.sizes
+        assert [p.thickness_m for p in again.panels] == [p.thickness_m for p in choice.cart.panels]
+        # A thin shelf is shown only where it holds.
+        if "shelf" in choice.wishes.get("wishes.second_panels", "") and again.shelf is not None:
+            levels = {f.level for f in shelf_findings(s, again, Draw(1))}
+            assert not levels & {"stop", "problem"}
+
+
+def test_a_second_sheet_that_is_wished_for_is_kept() -> None:
+    s = shop(wishes=WIDE + 'second_sheet = "thin"\n', sheet=TWO, units="mm")
+    found = size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1, seconds=second_groups(s))
+    assert found.choices
+    for choice in found.choices:
+        thick = {round(p.thickness_m, 4) for p in choice.cart.panels}
+        assert thick == {0.018, 0.012}
+        assert {p.kind.key for p in choice.nest.sheets} == {"main", "thin"}
+
+
+def test_bound_of_two_sheets_never_exceeds_the_cost() -> None:
+    s = shop(wishes=WIDE + 'second_sheet = "thin"\n', sheet=TWO, units="mm")
+    for choice in size_cart(
+        s, sheet_groups(s), s.saw, Draw(1), steps=1, seconds=second_groups(s)
+    ).choices:
+        changed, sheet = with_remedy(s, s.sheets[0], choice.wishes)
+        laid = FORMS[choice.cart.form](changed, sheet, Draw(1))
+        assert bound(changed, laid, [sheet], second_group(s)).cost <= choice.score.cost + 1e-9

@@ -47,6 +47,12 @@ ANSWERS = [
     ("range_backwards", 2, "vacuum.suction.sealed", "70..60", "Swap"),
     ("comma", 2, "separator.bucket.wall", "2,1 mm", "comma"),
     ("bucket_upside_down", 3, "separator.bucket.bottom_diameter", "wider than the top", "Swap"),
+    ("box_with_a_diameter", 4, "separator.bucket.top_diameter", "a box has no diameter", "shape"),
+    ("round_with_a_width", 2, "separator.bucket.top_width", "a round bucket has none", "shape"),
+    ("wide_corner", 5, "separator.bucket.corner", "half its narrow side", "radius"),
+    ("missing_second_sheet", 2, "wishes.second_sheet", "`oak`", "name of one sheet"),
+    ("unknown_second_panel", 2, "wishes.second_panels[1]", "`shelve`", "`shelf`"),
+    ("second_panels_no_list", 2, "wishes.second_panels", "`shelf`", '["lipping"]'),
     ("inside_larger", 4, "tools[sander].port.inside", "not inside", "Swap"),
     ("rising_curve", 4, "vacuum.suction.points[2]", "more suction at more airflow", "again"),
     ("plate_beside_a_port", 5, "tools[drill].made", "beside a port", "Remove `port`"),
@@ -97,7 +103,7 @@ def test_a_folder_or_a_missing_file_is_answered(tmp_path):
             read_shop(path)
 
 
-@pytest.mark.parametrize("name", ["garage", "cellar", "labels"])
+@pytest.mark.parametrize("name", ["garage", "cellar", "labels", "boathouse"])
 def test_examples_are_read_and_hold_to_the_schema(name):
     path = EXAMPLES / f"{name}.toml"
     file = read_shop(path)
@@ -232,3 +238,21 @@ def test_a_change_that_would_not_do_leaves_the_file(tmp_path):
     assert path.read_bytes() == before
     with pytest.raises(KeyError):
         changed_text(before.decode(), {("tools", 7, "bends"): 2})
+
+
+def test_what_is_left_out_of_a_drum_or_box_follows_from_what_was_measured():
+    tool = '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
+    drum = parse_shop(
+        '[separator.bucket]\nshape = "drum"\ntop_diameter = "600 mm"\n' + tool
+    ).shop.separator.bucket
+    assert drum.bottom[0].best_si == drum.top[0].best_si
+    assert drum.rim[0].low_si > drum.top[0].high_si
+    assert drum.is_round
+    box = parse_shop(
+        '[separator.bucket]\nshape = "box"\ntop_length = "900 mm"\ntop_width = "700 mm"\n'
+        'rim_drop = "0 mm"\n' + tool
+    ).shop.separator.bucket
+    assert box.rim[0].text == box.top[0].text
+    assert [q.best_si for q in box.rim] == pytest.approx([0.7, 0.9])
+    assert all(b.high_si <= t.best_si + 1e-9 for b, t in zip(box.bottom, box.top, strict=True))
+    assert not box.is_round

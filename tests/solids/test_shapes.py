@@ -12,6 +12,7 @@ from kerfwind.solids import (
     Placement,
     Plate,
     box,
+    box_like,
     clashes,
     contact_area_m2,
     exact,
@@ -19,6 +20,7 @@ from kerfwind.solids import (
     frustum_volume_m3,
     joined,
     plate_body,
+    prismoid_centre_m,
     revolved,
     shared_volume_m3,
     triangulate,
@@ -70,6 +72,28 @@ def test_frustum_against_cone_and_cylinder() -> None:
     assert frustum_volume_m3(1, 0, 3) == pytest.approx(math.pi)
     assert frustum_centre_m(1, 0, 1) == pytest.approx(0.25)
     assert frustum_centre_m(1, 1, 1) == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize(
+    ("low", "high"),
+    [((0.3, 0.4), (0.33, 0.42)), ((0.2, 0.2), (0.2, 0.2)), ((0.3, 0.3), (0.3, 0.5))],
+)
+def test_tapered_box_against_its_mesh(low: tuple[float, float], high: tuple[float, float]) -> None:
+    """A sharp-cornered box in closed form against the volume integral over its surface."""
+    body = box_like("b", (1, 2, 3), [(0, *low, 0.0), (0.5, *high, 0.0)])
+    middle = ((low[0] + high[0]) / 2) * ((low[1] + high[1]) / 2)
+    by_simpson = 0.5 / 6 * (low[0] * low[1] + 4 * middle + high[0] * high[1])
+    assert body.volume_m3 == pytest.approx(by_simpson, rel=1e-4)
+    assert body.centroid_m == pytest.approx([1, 2, 3 + prismoid_centre_m(low, high, 0.5)], abs=1e-5)
+    assert exact(body).volume() == pytest.approx(body.volume_m3, rel=1e-6)
+
+
+def test_a_pyramids_centre_is_a_quarter_up() -> None:
+    """Elementary geometry; and a frustum of a cone has the centre of that of a pyramid."""
+    assert prismoid_centre_m((1, 1), (0, 0), 1) == pytest.approx(0.25)
+    assert prismoid_centre_m((0.2, 0.2), (0.3, 0.3), 0.4) == pytest.approx(
+        frustum_centre_m(0.1, 0.15, 0.4)
+    )
 
 
 def test_lying_round_body_points_outward() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -36,8 +36,29 @@ def _mark(number: int) -> str:
     return (_LETTERS[more - 1] if more else "") + _LETTERS[rest]
 
 
+#: What each panel is, for those that may come from the second sheet.
+ROLES = {
+    "lipping": "lipping", "long lipping": "lipping", "short lipping": "lipping",
+    "bucket cleat": "cleat", "rail": "rail", "shelf": "shelf",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class SecondSheet:
+    """A sheet of another thickness, and what is cut from it [m]."""
+
+    name: str
+    thickness_m: float
+    along_m: float
+    across_m: float
+    roles: frozenset[str]
+
+
 class _Meet(NamedTuple):
-    """Where two panels meet: a box, which way the second lies, how deep it goes in."""
+    """Where two panels meet: a box, which way the second lies, how far it sinks in.
+
+    ``deep`` is the whole of the second along that way.
+    """
 
     low: np.ndarray
     high: np.ndarray
@@ -48,6 +69,7 @@ class _Meet(NamedTuple):
     normal: int
     long: int
     short: int
+    deep: float
 
 
 def _vector(v: np.ndarray) -> tuple[float, float, float]:
@@ -60,7 +82,8 @@ def _same_groove(a: Groove, b: Groove) -> bool:
 
 
 def _same_pocket(a: Pocket, b: Pocket) -> bool:
-    near = abs(a.x_m - b.x_m) < 1e-6 and abs(a.y_m - b.y_m) < 1e-6
+    sides = ((a.x_m, b.x_m), (a.y_m, b.y_m), (a.seat_m, b.seat_m))
+    near = all(abs(m - n) < 1e-6 for m, n in sides)
     return near and (a.to, a.face) == (b.to, b.face)
 
 
@@ -74,6 +97,7 @@ class Workbench:
 
     thickness_m: float
     rule: Rule
+    second: SecondSheet | None = None
     wish: str = "screwed butt"
     faces: Mapping[str, Face] = field(default_factory=dict)
     panels: dict[str, CartPanel] = field(default_factory=dict)
@@ -88,8 +112,17 @@ class Workbench:
 
     @property
     def size(self) -> ScrewSize:
-        """The wood screw that suits the plywood."""
+        """The wood screw that suits the plywood of most panels."""
         return screw_size(self.thickness_m, self.metric)
+
+    def thickness_of(self, copy: str) -> float:
+        """Thickness of a placed panel [m]."""
+        return self.panels[self.placed[copy].key].thickness_m
+
+    def screws_of(self, joints: Collection[str]) -> list[HardwareItem]:
+        """The kinds of screw in these joints, in the order they come."""
+        keys = [s.hardware for j in self.joints if j.key in joints for s in j.screws]
+        return [self.screws[key] for key in dict.fromkeys(keys)]
 
     def panel(
         self,
@@ -107,9 +140,11 @@ class Workbench:
     ) -> str:
         """Add a panel with all its copies; its key letter."""
         key = _mark(len(self.panels))
+        other = self.second if self.second and ROLES.get(name) in self.second.roles else None
+        thickness = other.thickness_m if other else self.thickness_m
         self.panels[key] = CartPanel(
-            key, name, length_m, width_m, self.thickness_m, len(places), grain, edges, openings,
-            chamfers, note=note, notches=notches,
+            key, name, length_m, width_m, thickness, len(places), grain, edges, openings,
+            chamfers, note=note, second=other is not None, notches=notches,
         )  # fmt: skip
         for copy, at in places.items():
             self.placed[copy] = PlacedPanel(key, copy, at)
@@ -170,7 +205,7 @@ class Workbench:
             else:
                 screws, how = found, "pocket screws and glue"
         if not screws and how not in ("glued face", "glued butt"):
-            screws = self._through(first, meet, carries, least, at, key)
+            screws = self._through(first, second, meet, carries, least, at, key)
         joint = Joint(
             key, first, second, how, carries, tuple(screws), text, _vector(meet.way), kept
         )
@@ -198,7 +233,8 @@ class Workbench:
         long, short = sorted((i for i in range(3) if i != normal), key=lambda i: low[i] - high[i])
         way = np.zeros(3)
         way[normal] = inward
-        return _Meet(low, high, way, outside, sink, into_face, normal, long, short)
+        deep = float(hi_b[normal] - lo_b[normal])
+        return _Meet(low, high, way, outside, sink, into_face, normal, long, short, deep)
 
     def _trim(self, second: str, low: np.ndarray, high: np.ndarray) -> None:
         """Leave the notches of ``second`` out of the box in which it meets another panel."""
@@ -233,6 +269,7 @@ class Workbench:
     def _through(
         self,
         first: str,
+        second: str,
         meet: _Meet,
         carries: bool,
         least: int,
@@ -240,7 +277,7 @@ class Workbench:
         key: str,
     ) -> list[Screw]:
         """Screws through the face of ``first``, in the middle of what it meets."""
-        item = self._screw(carries, meet, key)
+        item = self._screw(first, second, carries, meet, key)
         length = float(meet.high[meet.long] - meet.low[meet.long])
         screws = []
         for place in at if at is not None else spread(length, least):
@@ -274,7 +311,7 @@ class Workbench:
         new = [p for p in pockets if not any(_same_pocket(p, other) for other in panel.pockets)]
         self.panels[panel.key] = replace(panel, pockets=(*panel.pockets, *new))
         wood = screw_size(panel.thickness_m, self.metric)
-        row = f"screw-pocket-{size.length_m * 1000:.1f}"
+        row = f"screw-pocket-{wood.diameter_m * 1000:.1f}x{size.length_m * 1000:.1f}"
         use = "pockets, what carries" if carries else "pockets, lipping"
         item = self.screws.get(row) or HardwareItem(
             row, f"{wood.name} washer-head coarse screw, {self.rule.text(size.length_m)}", 0, use,
@@ -285,17 +322,25 @@ class Workbench:
         self.screws[row] = replace(item, quantity=item.quantity + len(screws))
         return [Screw(_vector(h), _vector(d), row) for h, d in screws]
 
-    def _screw(self, carries: bool, meet: _Meet, joint: str) -> HardwareItem:
-        t, size, into_face = self.thickness_m, self.size, meet.into_face
+    def _screw(
+        self, first: str, second: str, carries: bool, meet: _Meet, joint: str
+    ) -> HardwareItem:
+        through, into = self.thickness_of(first), self.thickness_of(second)
+        into_face = meet.into_face
+        # The thinner of the two decides: its edge splits, or its face takes the head.
+        size = screw_size(min(through, into) if into_face else into, self.metric)
         length = (
-            into_face_m(t, t, self.metric) if into_face
-            else into_edge_m(t - meet.sink, size, carries, self.metric)
+            into_face_m(through, into, self.metric) if into_face
+            else into_edge_m(through - meet.sink, size, carries, self.metric, meet.deep)
         )  # fmt: skip
         if length is None:
-            raise ValueError(f"{joint}: no screw on sale suits {t * 1000:.1f} mm plywood")
+            raise ValueError(
+                f"{joint}: no screw on sale joins {through * 1000:.1f} to {into * 1000:.1f} mm plywood"
+            )
         kind = "face" if into_face else "edge"
-        key = f"screw-{length * 1000:.1f}"
-        use = "face to face" if kind == "face" else "what carries" if carries else "lipping"
+        key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
+        light = "cleats" if "cleat" in second else "lipping"
+        use = "face to face" if kind == "face" else "what carries" if carries else light
         found = self.screws.get(key)
         if found is None:
             return HardwareItem(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -9,7 +10,7 @@ import numpy as np
 
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity
-from ..shop import AssumedText, Hose, Shop
+from ..shop import AssumedText, Bucket, Hose, Shop
 from ..sources import fact
 from .cutsize import Rule
 from .model import HeldBucket, HosePath, Samples, Sizes, Stand
@@ -20,6 +21,17 @@ _STAND_DO = {
     "left": "Widen the base.",
     "right": "Widen the base.",
 }
+
+
+def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
+    """Each once: a round bucket gives its diameter for both ways."""
+    return list({q.path: q for q in quantities}.values())
+
+
+def opening_text(held: HeldBucket, rule: Rule) -> str:
+    """An opening's size in words, side to side first."""
+    wide, long = rule.text(held.opening_m), rule.text(held.opening_length_m)
+    return f"{wide} by {long}" if held.is_box else wide
 
 
 @dataclass(frozen=True)
@@ -82,23 +94,40 @@ class Checker:
         )  # fmt: skip
         return found
 
+    def _rim_bearing(self, bucket: Bucket, held: HeldBucket) -> Samples:
+        """Spare bearing of the rim, or spare play of the body where that is less [m]."""
+        draw, least = self.draw, fact("cart.rim.bearing").value
+        margins = []
+        over = []
+        for opening, top, rim in zip(
+            (held.opening_m, held.opening_length_m), bucket.top, bucket.rim, strict=True
+        ):
+            bearing = (draw.of(rim) - opening) / 2
+            over.append((draw.of(rim) - draw.of(top)) / 2)
+            margins += [bearing - least, opening - draw.of(top)]
+        if bucket.corner is not None:
+            # On the diagonal both corners are rounded, the rim's about the wall's own.
+            corner = draw.of(bucket.corner) + np.maximum(*over)
+            flat = np.minimum(margins[0], margins[2]) + least
+            margins.append(
+                math.sqrt(2) * flat - (math.sqrt(2) - 1) * (corner - held.corner_m) - least
+            )
+        spare: Samples = np.minimum.reduce(margins)
+        return spare
+
     def bucket(self, held: HeldBucket) -> list[Finding]:
         """The bucket is held, and comes out."""
         bucket, draw = self.shop.separator.bucket, self.draw
         found = []
         if held.hold == "rim":
-            rests = [bucket.top_diameter, bucket.rim_diameter]
-            bearing = np.minimum(
-                (draw.of(bucket.rim_diameter) - held.opening_m) / 2
-                - fact("cart.rim.bearing").value,
-                held.opening_m - draw.of(bucket.top_diameter),
-            )
+            rests = distinct([*bucket.top, *bucket.rim])
+            bearing = self._rim_bearing(bucket, held)
             found.append(
                 self._judge(
                     key="cart.bucket.rim", about="bucket", check="body passes the opening, rim rests",
                     value=bearing, limit=0.0, must="at least", dimension="length", rests_on=rests,
                     unresolved=[q.path for q in rests if q.assumed], sources=["cart.rim.bearing"],
-                    good=f"An opening of {self.rule.text(held.opening_m)} passes the body and "
+                    good=f"An opening of {opening_text(held, self.rule)} passes the body and "
                     "carries the rim all round.",
                     bad="The opening does not both pass the body and carry the rim.",
                     do="Measure the bucket over its rim and just under it before cutting the opening.",
@@ -106,7 +135,7 @@ class Checker:
                 )
             )  # fmt: skip
         if held.hold == "taper":
-            rests = [bucket.top_diameter, bucket.bottom_diameter]
+            rests = distinct([*bucket.top, *bucket.bottom])
             spread = held.most_m - held.least_m
             found.append(
                 self._judge(
@@ -118,7 +147,7 @@ class Checker:
                     f"{self.rule.text(held.least_m)} and {self.rule.text(held.most_m)} below the "
                     f"shelf's top, a range of {self.rule.text(spread)}, all kept clear.",
                     bad="The bucket slips through to its rim.",
-                    do="Measure both diameters; try the opening in scrap first; or carry the rim.",
+                    do="Measure it at top and floor; try the opening in scrap first; or carry the rim.",
                 )
             )  # fmt: skip
         room = self.shop.room.height

@@ -44,16 +44,22 @@ def screw_size(thickness_m: float, metric: bool) -> ScrewSize:
     return rows[1] if thickness_m < 0.0215 else rows[2]
 
 
-def into_edge_m(thickness_m: float, size: ScrewSize, carries: bool, metric: bool) -> float:
+def into_edge_m(
+    thickness_m: float, size: ScrewSize, carries: bool, metric: bool, deep_m: float = math.inf
+) -> float | None:
     """Length of a screw through one panel into another's edge [m].
 
     For 3/4 in plywood it is 2-1/2 in where it carries and 1-1/2 in for lipping (common
-    practice); other thicknesses keep the same depth of thread in screw diameters.
+    practice); other thicknesses keep the same depth of thread in screw diameters. None when
+    none stays inside an edge ``deep_m`` deep.
     """
     key = "cart.screw.carries" if carries else "cart.screw.lipping"
     depth = (fact(key).value - 23 / 32 * _IN) / (0.164 * _IN)
     want = thickness_m + depth * size.diameter_m
-    lengths = METRIC_LENGTHS if metric else INCH_LENGTHS
+    most = thickness_m + deep_m - fact("cart.screw.point").value
+    lengths = [x for x in (METRIC_LENGTHS if metric else INCH_LENGTHS) if thickness_m < x <= most]
+    if not lengths:
+        return None
     return min(lengths, key=lambda length: (round(abs(length - want), 6), length))
 
 

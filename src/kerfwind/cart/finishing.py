@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity, middle
-from ..shop import Sheet, Shop
+from ..shop import Hose, Sheet, Shop
 from ..solids import Body
 from ..sources import fact
 from . import hosepath, things
 from .building import Workbench
 from .checks import Checker
+from .exhaust import exhaust_findings
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from .loads import Where, carried, plywood, spread_fact, states
 from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Sizes, Stand, Step
+from .passing import bench_findings
 from .plate import Outline
 from .tipping import stand
 from .wheels import level_shares, worst_wheel_n
@@ -31,7 +34,8 @@ class Carried:
 
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
     ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
-    ``hose_over_m`` the height of what it passes over.
+    ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
+    stands to push.
     """
 
     spot: things.Spot
@@ -42,24 +46,35 @@ class Carried:
     breathing_gaps_m: dict[str, float]
     out_of_way: str
     shelf: Outline | None = None
+    hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
 
 
 @dataclass(frozen=True)
 class Laid:
-    """A form laid out: panels in place, sizes and steps, before anything is judged."""
+    """A form laid out: panels in place and sizes, before anything is judged.
+
+    ``join`` makes the joints and gives the steps; most layouts are only weighed, and joints
+    weigh nothing.
+    """
 
     form: str
     bench: Workbench
     sizes: Sizes
     carrying: Carried
-    steps: tuple[Step, ...]
+    join: Callable[[], tuple[Step, ...]]
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """Steps of assembly, once its joints are made."""
+        return self.join()
 
 
 def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     """Everything that follows from panels in place."""
     bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
     held, where = carrying.held, carrying.where
+    drafted = laid.steps
     bodies = bench.bodies()
     bodies += [
         things.caster_body(
@@ -74,7 +89,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
         if hose is not None:
-            path = _link(shop, carrying, middle(held.depth_m))
+            path = _link(shop, carrying, middle(held.depth_m), bodies)
             bodies.append(things.hose_body(path))
             front = float(path.points_m[:, 1].min()) - path.bore_m / 2
             rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
@@ -82,9 +97,9 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     parts = _parts(shop, laid, draw)
     stands = stands_of(shop, laid, draw)
     worst = _wheel_loads(shop, laid, stands, draw)
-    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst)
+    findings = _findings(shop, draw, bench, sizes, carrying, path, stands, worst, bodies)
     names = {b.name for b in bodies}
-    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in laid.steps)
+    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
     return Cart(
         form=laid.form,
         sheet=sheet.name,
@@ -117,7 +132,7 @@ def _separator(shop: Shop, where: Where, hang: float) -> list[Body]:
     ]
 
 
-def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
+def _link(shop: Shop, carrying: Carried, hang: float, bodies: Sequence[Body]) -> HosePath:
     hose = shop.link
     where = carrying.where
     assert hose is not None
@@ -136,7 +151,29 @@ def _link(shop: Shop, carrying: Carried, hang: float) -> HosePath:
     return hosepath.over_the_front(
         (*where.bucket_xy, top), mouth, carrying.front_of_hose_m,
         shop.vacuum.inlet_on == "side", hose, push, carrying.hose_over_m,
+        _edges(shop, mouth, hose, bodies),
     )  # fmt: skip
+
+
+def _edges(
+    shop: Shop, mouth: np.ndarray, hose: Hose, bodies: Sequence[Body]
+) -> list[hosepath.Edge]:
+    """What stands across the plane in which the link hose falls: it keeps in front of that.
+
+    The bucket is among it, so that the hose does not hang in its way out; of the vacuum, what
+    is above the last bend.
+    """
+    outside, own = hosepath.outside_m(hose), ("vacuum", "vacuum inlet", "cyclone", "cyclone inlet")
+    found = [
+        (float(b.low[1]), float(b.low[2]), float(b.high[2]))
+        for b in bodies
+        if b.name not in own and b.low[0] < mouth[0] + outside and b.high[0] > mouth[0] - outside
+    ]
+    if shop.vacuum.inlet_on == "side":
+        vacuum = next(b for b in bodies if b.name == "vacuum")
+        last = float(mouth[2]) + hosepath.bend_m(hose)
+        found.append((float(vacuum.low[1]), last, max(last, float(vacuum.high[2]))))
+    return found
 
 
 def _parts(shop: Shop, laid: Laid, draw: Draw) -> dict[str, Load]:
@@ -176,6 +213,7 @@ def _findings(
     path: HosePath | None,
     stands: Sequence[Stand],
     worst: dict[str, Samples],
+    bodies: Sequence[Body],
 ) -> list[Finding]:
     check = Checker(shop, draw, bench.rule, sizes, carrying.out_of_way)
     findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))
@@ -191,7 +229,10 @@ def _findings(
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
     findings.append(check.height(total, over))
-    findings += check.air(carrying.breathing_gaps_m)
+    findings += bench_findings(shop, draw, bench.rule, bodies, total, over)
+    gaps = carrying.breathing_gaps_m
+    findings += check.air(gaps)
+    findings += exhaust_findings(shop, draw, bench.rule, sizes, gaps, carrying.hands_on)
     findings += check.stands(stands, rests)
     findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
     hose = shop.link

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -72,6 +73,130 @@ def rounded(
     return np.array(kept), length, tuple(bends)
 
 
+#: Wood that a hose falls in front of: its front edge's y, and its lowest and highest z [m].
+Edge = tuple[float, float, float]
+
+#: Steps in which a fall is moved forward until it is clear, and how far at most [m].
+_STEP_M, _MOST_M = 0.01, 0.5
+
+
+def arcs(
+    start: ArrayLike, ahead: ArrayLike, pieces: Sequence[tuple[float, float]], radius_m: float,
+    last_m: float, per_quarter: int = 12,
+) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]]:  # fmt: skip
+    """A line in one upright plane: it begins upwards, and each piece is a straight and a bend.
+
+    Parameters
+    ----------
+    start, ahead
+        Where it begins, and the level unit vector of the plane, shape (3,).
+    pieces
+        Straight length [m], then the angle turned from upwards to ahead [rad], negative for
+        the other way.
+    last_m
+        Straight length at the end.
+
+    Returns
+    -------
+    points, length, bends
+        As from `rounded`.
+    """
+    at, h = np.asarray(start, dtype=float), np.asarray(ahead, dtype=float)
+    up = np.array([0.0, 0.0, 1.0])
+    heading, length = 0.0, 0.0
+    points = [at]
+    bends = []
+    for straight, turn in pieces:
+        along = math.sin(heading) * h + math.cos(heading) * up
+        at = at + straight * along
+        length += straight
+        bends.append(Bend(length, abs(turn), radius_m))
+        sense = math.copysign(1.0, turn)
+        inward = sense * (math.cos(heading) * h - math.sin(heading) * up)
+        points.append(at)
+        count = max(math.ceil(abs(turn) / (math.pi / 2) * per_quarter), 1)
+        for angle in np.linspace(0, abs(turn), count + 1)[1:]:
+            points.append(
+                at + radius_m * (math.sin(angle) * along + (1 - math.cos(angle)) * inward)
+            )
+        at = points[-1]
+        heading += turn
+        length += radius_m * abs(turn)
+    points.append(at + last_m * (math.sin(heading) * h + math.cos(heading) * up))
+    kept = [points[0]]
+    kept += [b for a, b in zip(points, points[1:], strict=False) if np.linalg.norm(b - a) > 1e-9]
+    return np.array(kept), length + last_m, tuple(b for b in bends if b.turn_rad > 1e-6)
+
+
+def _leaning(
+    a: NDArray[np.float64], b: NDArray[np.float64], rise: float, radius: float, straight: float,
+    side_inlet: bool, edges: Sequence[Edge], outside: float,
+) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]] | None:  # fmt: skip
+    """The shortest line of two bends straight ahead from one mouth to the other, if it is clear.
+
+    Both bends are arcs of ``radius`` with their common tangent between them: the shortest
+    there is without bending tighter (L. E. Dubins, American Journal of Mathematics 79, 1957,
+    from memory). None where no such line clears the edges.
+    """
+    ahead = np.array([0.0, -1.0, 0.0])
+    level, drop = a[1] - b[1], b[2] - (a[2] + rise)
+    out = straight
+    while out < straight + _MOST_M:
+        if side_inlet:
+            # Same sense: over to the front, down, and back into the inlet, 270° in all.
+            d = np.array([level + out - radius, drop + radius])
+            length, first = math.hypot(*d), math.atan2(d[0], d[1]) % (2 * math.pi)
+            second = 1.5 * math.pi - first
+        elif level >= 2 * radius:
+            d = np.array([level - 2 * radius, drop + out])
+            length, first = math.hypot(*d), math.atan2(d[0], d[1]) % (2 * math.pi)
+            second = math.pi - first
+        else:
+            d = np.array([level, drop + out])
+            apart = math.hypot(*d)
+            if apart < 2 * radius:
+                return None
+            length = math.sqrt(apart**2 - 4 * radius**2)
+            first = (math.atan2(d[0], d[1]) + math.asin(2 * radius / apart)) % (2 * math.pi)
+            second = math.pi - first
+        if not math.pi / 2 <= first <= 1.5 * math.pi:
+            return None
+        found = arcs(a, ahead, [(rise, first), (length, second)], radius, out)
+        if all(_clear(found[0], edge, outside) for edge in edges):
+            return found
+        if not side_inlet:
+            return None
+        out += _STEP_M
+    return None
+
+
+def _clear(points: NDArray[np.float64], edge: Edge, outside: float) -> bool:
+    """Whether the middle line keeps a hose's half from all that lies behind an edge.
+
+    In the plane of y and z that is a level strip without end, nearest at its two corners or
+    at a point of the line.
+    """
+    y, low, high = edge
+    a, b = points[:-1, 1:], points[1:, 1:]
+    ends = points[:, 1:]
+    away = np.hypot(
+        np.maximum(y - ends[:, 0], 0.0),
+        np.maximum(np.maximum(low - ends[:, 1], ends[:, 1] - high), 0.0),
+    )
+    apart = float(away.min())
+    along = b - a
+    reach = np.maximum(np.sum(along**2, axis=1), 1e-18)
+    for z in (low, high):
+        corner = np.array([y, z])
+        share = np.clip(np.sum((corner - a) * along, axis=1) / reach, 0.0, 1.0)
+        apart = min(apart, float(np.linalg.norm(a + share[:, None] * along - corner, axis=1).min()))
+        through = (a[:, 1] - z) * (b[:, 1] - z) < 0
+        rise = np.where(through, b[:, 1] - a[:, 1], 1.0)
+        if np.any(through & (a[:, 0] + (z - a[:, 1]) / rise * along[:, 0] > y)):
+            return False
+    return apart >= outside - 1e-6
+
+
 def over_the_front(
     outlet: ArrayLike,
     inlet: ArrayLike,
@@ -80,8 +205,11 @@ def over_the_front(
     hose: Hose,
     push_m: float,
     over_m: float = 0.0,
+    edges: Sequence[Edge] = (),
 ) -> HosePath:
     """Up out of the cyclone, across and forward, down, and back into the vacuum.
+
+    Where outlet and inlet lie one before the other, the shortest line that clears ``edges``.
 
     Parameters
     ----------
@@ -95,6 +223,8 @@ def over_the_front(
         Hose pushed onto both ends together.
     over_m
         Height of what lies on the way from one to the other.
+    edges
+        What the falling hose passes in front of; without any it falls upright.
     """
     bore = hose.bore.best_si
     radius = bend_m(hose)
@@ -103,6 +233,12 @@ def over_the_front(
     # A stiff end goes straight for a little before the hose bends.
     straight = bore / 2
     roof = max(a[2], over_m + outside) + radius + straight
+    if edges and abs(a[0] - b[0]) < 1e-6:
+        rise = roof - radius - float(a[2])
+        short = _leaning(a, b, rise, radius, straight, side_inlet, edges, outside)
+        if short is not None:
+            points, length, bends = short
+            return HosePath(points, length, length + push_m, bore, bends)
     # Two quarter turns side by side need two radii of level way between them.
     ahead = math.sqrt(max((2 * radius) ** 2 - (a[0] - b[0]) ** 2, 0.0))
     if side_inlet:

@@ -53,8 +53,11 @@ def pulled_n(cart: Cart, joint: Joint, draw: Draw) -> Samples:
 
 
 def _pocket_seat_m(cart: Cart, joint: Joint) -> float:
-    placed = {p.name: p for p in cart.placed}
-    return next(p.seat_m for p in cart.panel(placed[joint.second].key).pockets)
+    """From the head to the edge that the screw leaves by, along the screw [m]."""
+    axis = int(np.argmax(np.abs(joint.way)))
+    first, screw = cart.body(joint.first), joint.screws[0]
+    face = float(first.high[axis] if joint.way[axis] > 0 else first.low[axis])
+    return (face - screw.head_m[axis]) / screw.direction[axis]
 
 
 def slid_n(cart: Cart, joint: Joint, draw: Draw) -> Samples:

@@ -9,7 +9,7 @@ import numpy as np
 
 from ..quantity import Draw
 from ..shop import Shop
-from ..solids import Placement, Plate, frustum_centre_m
+from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
 from ..sources import fact
 from .model import Load, Samples
 
@@ -90,8 +90,12 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
     floor = where.shelf_top_m - hang_m
     height = draw.of(bucket.height)
-    radii = bucket.bottom_diameter.best_si / 2, bucket.top_diameter.best_si / 2
-    centre = frustum_centre_m(*radii, 1.0)
+    low, high = ((x.best_si, y.best_si) for x, y in (bucket.bottom, bucket.top))
+    centre = (
+        frustum_centre_m(low[0] / 2, high[0] / 2, 1.0)
+        if bucket.is_round
+        else prismoid_centre_m(low, high, 1.0)
+    )
     found["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
     found["cyclone"] = at(
         "cyclone", draw.of(cyclone.weight), *where.bucket_xy,

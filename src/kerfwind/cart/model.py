@@ -83,7 +83,8 @@ class CartPanel:
     """One row of the panel list.
 
     ``length_m`` is the side along the face grain where ``grain`` is ``along``; ``edges``
-    names those worth banding or rounding because hands pass them.
+    names those worth banding or rounding because hands pass them. ``second`` says that it is
+    cut from the second sheet.
     """
 
     key: str
@@ -98,6 +99,7 @@ class CartPanel:
     chamfers: tuple[tuple[Corner, float], ...] = ()
     holes: tuple[Hole, ...] = ()
     note: str = ""
+    second: bool = False
     notches: tuple[tuple[Corner, float, float], ...] = ()
     grooves: tuple[Groove, ...] = ()
     pockets: tuple[Pocket, ...] = ()
@@ -230,17 +232,27 @@ class Stand:
 
 @dataclass(frozen=True)
 class HeldBucket:
-    """How the bucket sits in its opening.
+    """How the bucket sits in its opening, or in the pocket between cleats.
 
-    ``depth_m`` is how far it hangs below the top of the shelf (n,); ``least_m`` and
-    ``most_m`` are the ends of the range for which clearance is kept.
+    ``opening_m`` is its diameter, or a box's side to side, ``opening_length_m`` front to back
+    and ``corner_m`` the radius of its corners; ``depth_m`` is how far it hangs below the top
+    of the shelf (n,); ``least_m`` and ``most_m`` are the ends of the range for which clearance
+    is kept.
     """
 
     hold: Hold
     opening_m: float
+    opening_length_m: float
+    corner_m: float
     depth_m: Samples
     least_m: float
     most_m: float
+
+    @property
+    def is_box(self) -> bool:
+        """Whether the opening is a rectangle."""
+        wide = 2 * self.corner_m
+        return abs(wide - self.opening_m) > 1e-9 or abs(wide - self.opening_length_m) > 1e-9
 
 
 @dataclass(frozen=True)

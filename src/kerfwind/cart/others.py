@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..quantity import middle, parse
+from ..quantity import Quantity, middle, parse
 from ..shop import Shop
 from ..sources import fact
+from .holding import CLEAT_M, taper_depth_m
 from .loads import at, together
-from .model import Cart, Load, Samples
+from .model import Cart, Hold, Load, Samples
 from .tipping import SIDES, arm_m
 from .wheels import worst_wheel_n
 
@@ -46,31 +49,73 @@ class VacuumSize:
 
 @dataclass(frozen=True)
 class BucketSize:
-    """A bucket by what an opening asks of it [m]; ``side_m`` from its floor to its rim's underside."""
+    """A bucket by what an opening asks of it [m]; ``side_m`` from its floor to its rim's underside.
+
+    A box gives its sizes side to side, and front to back in the fields of that length; a round
+    bucket leaves those at 0. Sizes at the floor that are left at 0 are those under the rim.
+    """
 
     name: str
     top_diameter_m: float
     rim_diameter_m: float
     side_m: float
+    top_length_m: float = 0.0
+    rim_length_m: float = 0.0
+    floor_diameter_m: float = 0.0
+    floor_length_m: float = 0.0
+
+    @property
+    def is_round(self) -> bool:
+        """Whether it has one size across."""
+        return self.top_length_m == 0
+
+    @property
+    def ways(self) -> list[tuple[float, float, float]]:
+        """Under the rim, over it and at the floor: side to side, and of a box front to back."""
+        top, long = self.top_diameter_m, self.top_length_m
+        found = [(top, self.rim_diameter_m, self.floor_diameter_m or top)]
+        if not self.is_round:
+            found.append((long, self.rim_length_m, self.floor_length_m or long))
+        return found
+
+
+@dataclass(frozen=True)
+class Across:
+    """Sizes of a bucket that an opening carries, one way: under the rim, over it, at its floor."""
+
+    top: Range
+    rim: Range
+    floor: Range
 
 
 @dataclass(frozen=True)
 class Carries:
     """What a finished cart will carry.
 
-    ``bucket_top`` is the diameter just under the rim, ``bucket_rim`` over it, ``bucket_side``
-    from the bucket's floor to the underside of its rim; ``full_bucket_kg`` the mass of bucket,
-    lid, cyclone and dust together.
+    Sizes of buckets are given ``across``: once for round ones, and for boxes side to side
+    and front to back. ``bucket_side`` runs from the bucket's floor to the underside of its rim,
+    or for one that wedges to where it wedges; ``full_bucket_kg`` is the mass of bucket, lid,
+    cyclone and dust together.
     """
 
     vacuum_length: Range
     vacuum_width: Range
     vacuum_height: Range
     vacuum_kg: Range
-    bucket_top: Range
-    bucket_rim: Range
+    hold: Hold
+    across: tuple[Across, ...]
     bucket_side: Range
     full_bucket_kg: Range
+
+    @property
+    def bucket_top(self) -> Range:
+        """Under the rim; of a box side to side."""
+        return self.across[0].top
+
+    @property
+    def bucket_rim(self) -> Range:
+        """Over the rim; of a box side to side."""
+        return self.across[0].rim
 
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
@@ -82,12 +127,19 @@ class Carries:
         )
 
     def bucket(self, size: BucketSize) -> bool:
-        """Whether its opening carries a bucket."""
-        return (
-            self.bucket_top.holds(size.top_diameter_m)
-            and self.bucket_rim.holds(size.rim_diameter_m)
-            and self.bucket_side.holds(size.side_m)
-        )
+        """Whether its opening carries a bucket; a round opening no box, and the other way round."""
+        if size.is_round != (len(self.across) == 1):
+            return False
+        deep = size.side_m
+        for span, (top, rim, floor) in zip(self.across, size.ways, strict=True):
+            if self.hold == "standing":
+                # Between cleats counts what it measures at their height.
+                floor += max(top - floor, 0.0) * min(CLEAT_M / size.side_m, 1.0)
+            if not (span.top.holds(top) and span.rim.holds(rim) and span.floor.holds(floor)):
+                return False
+            if self.hold == "taper":
+                deep = min(deep, float(taper_depth_m(span.floor.high, floor, top, size.side_m)))
+        return self.bucket_side.holds(deep)
 
 
 def carries(shop: Shop, cart: Cart) -> Carries:
@@ -101,17 +153,17 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     none = Range(0.0, float("inf"))
     frame = _Frame.of(shop, cart)
     vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, None), _mass(cart, "vacuum")))
-    top = rim = side = bucket_kg = none
+    side = bucket_kg = none
+    across: list[Across] = []
     held = cart.bucket
     if held is not None:
-        opening = held.opening_m
         gap = sizes.clear_height_m - shop.vacuum.height.best_si - lift
-        if held.hold == "rim":
-            top = Range(0.0, opening - fact("cart.opening.play").value / 2)
-            rim = Range(opening + 2 * fact("cart.rim.bearing").value, float("inf"))
+        openings = (held.opening_m, held.opening_length_m)
+        across = [
+            _across(held.hold, opening) for opening in openings[: 1 + held.is_box]
+        ]  # fmt: skip
+        if held.hold != "standing":
             side = Range(0.0, held.most_m + max(gap, 0.0))
-        elif held.hold == "standing":
-            top = Range(0.0, opening)
         full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
         _, most = _between(lambda kg: frame.safe(None, kg), full)
         bucket_kg = Range(0.0, most)
@@ -119,8 +171,21 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         Range(0.0, sizes.bay_depth_m - play),
         Range(0.0, sizes.bay_width_m - play),
         Range(0.0, sizes.clear_height_m - lift),
-        vacuum_kg, top, rim, side, bucket_kg,
+        vacuum_kg, held.hold if held else "none", tuple(across or [Across(none, none, none)]),
+        side, bucket_kg,
     )  # fmt: skip
+
+
+def _across(hold: Hold, opening_m: float) -> Across:
+    """Sizes that an opening, or a pocket between cleats, carries one way."""
+    play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
+    none = Range(0.0, float("inf"))
+    if hold == "standing":
+        return Across(none, none, Range(0.0, opening_m))
+    if hold == "taper":
+        return Across(Range(opening_m, float("inf")), none, Range(0.0, opening_m))
+    top = Range(0.0, opening_m - play / 2)
+    return Across(top, Range(opening_m + 2 * bearing, float("inf")), top)
 
 
 def _mass(cart: Cart, part: str) -> float:
@@ -253,10 +318,14 @@ def bay_for_most(
 
 @dataclass(frozen=True)
 class OpeningFor:
-    """An opening for the most buckets of a table [m], carried by their rims."""
+    """An opening for the most buckets of a table [m], carried by their rims.
+
+    ``length_m`` is that of an opening for boxes, front to back; 0 where it is round.
+    """
 
     diameter_m: float
     carried: tuple[str, ...]
+    length_m: float = 0.0
 
 
 def opening_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
@@ -264,16 +333,57 @@ def opening_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
 
     Each bucket allows the openings between its body, with play, and its rim, with bearing;
     the best opening lies where most of these spans overlap, at the low end of one of them.
+    An opening for boxes has two such spans, and carries no round bucket.
     """
+    best = _round_for_most([b for b in buckets if b.is_round])
+    boxes = [b for b in buckets if not b.is_round]
+    wide = {b.name: _span(b.top_diameter_m, b.rim_diameter_m) for b in boxes}
+    long = {b.name: _span(b.top_length_m, b.rim_length_m) for b in boxes}
+    for across, along in itertools.product(
+        sorted({low for low, _ in wide.values()}), sorted({low for low, _ in long.values()})
+    ):
+        held = tuple(n for n in wide if _in(across, wide[n]) and _in(along, long[n]))
+        if len(held) > len(best.carried):
+            best = OpeningFor(across, held, along)
+    return best
+
+
+def _span(top_m: float, rim_m: float) -> tuple[float, float]:
+    """Openings that a bucket allows, one way; empty where the second is the smaller."""
     play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
-    spans = [(b.top_diameter_m + play / 2, b.rim_diameter_m - 2 * bearing, b.name) for b in buckets]
-    spans = [s for s in spans if s[0] <= s[1]]
+    return top_m + play / 2, rim_m - 2 * bearing
+
+
+def _in(opening_m: float, span: tuple[float, float]) -> bool:
+    return span[0] <= opening_m + 1e-12 and opening_m <= span[1] + 1e-12
+
+
+def _round_for_most(buckets: Sequence[BucketSize]) -> OpeningFor:
+    spans = {b.name: _span(b.top_diameter_m, b.rim_diameter_m) for b in buckets}
     best = OpeningFor(0.0, ())
-    for low, _, _ in sorted(spans):
-        held = tuple(name for a, b, name in spans if a <= low + 1e-12 and low <= b + 1e-12)
+    for low in sorted({span[0] for span in spans.values()}):
+        held = tuple(name for name, span in spans.items() if _in(low, span))
         if len(held) > len(best.carried):
             best = OpeningFor(low, held)
     return best
+
+
+def _chosen(key: str, size_m: float) -> Quantity:
+    text = f"{size_m * 1000:.2f} mm"
+    return parse(text, "length").at(f"separator.bucket.{key}").standing_as("chosen")
+
+
+def _bucket_update(hole: OpeningFor, chosen: Sequence[BucketSize], drop_m: float) -> dict[str, Any]:
+    """A bucket that stands for all that an opening carries: as large as it passes, rim smallest."""
+    play = fact("cart.opening.play").value
+    sizes = {"height": max(b.side_m for b in chosen) + drop_m}
+    across = "diameter" if hole.length_m == 0 else "width"
+    sizes[f"top_{across}"] = sizes[f"bottom_{across}"] = hole.diameter_m - play
+    sizes[f"rim_{across}"] = min(b.rim_diameter_m for b in chosen)
+    if hole.length_m:
+        sizes["top_length"] = sizes["bottom_length"] = hole.length_m - play
+        sizes["rim_length"] = min(b.rim_length_m for b in chosen)
+    return {key: _chosen(key, size) for key, size in sizes.items()}
 
 
 def shop_for_most(
@@ -308,16 +418,13 @@ def shop_for_most(
     if hole.carried:
         chosen = [b for b in buckets if b.name in hole.carried]
         drop = bucket.rim_drop.best_si
-        play = fact("cart.opening.play").value
-        sizes = {
-            "top_diameter": hole.diameter_m - play,
-            "rim_diameter": min(b.rim_diameter_m for b in chosen),
-            "height": max(b.side_m for b in chosen) + drop,
-        }
-        update = {
-            k: parse(metres(v), "length").at(f"separator.bucket.{k}").standing_as("chosen")
-            for k, v in sizes.items()
-        }
-        separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=update)})
+        becomes = _bucket_update(hole, chosen, drop)
+        if bucket.is_round != (hole.length_m == 0):
+            gone = ("top", "bottom", "rim")
+            ways = ("length", "width") if hole.length_m == 0 else ("diameter",)
+            becomes |= {f"{level}_{way}": None for level in gone for way in ways}
+            becomes["shape"] = "straight" if hole.length_m == 0 else "box"
+            becomes["corner"] = None if hole.length_m == 0 else _chosen("corner", 0.0)
+        separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=becomes)})
         changed = changed.model_copy(update={"separator": separator})
     return changed, bay.carried, hole.carried

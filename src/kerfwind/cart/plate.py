@@ -54,7 +54,10 @@ class Stiffness:
 
 @dataclass(frozen=True)
 class Outline:
-    """A rectangle with a round opening, and which edges are held how far.
+    """A rectangle with an opening, and which edges are held how far.
+
+    The opening is a circle of ``radius_m``, or that circle stretched by ``stretch_m`` along and
+    across: a rectangle with rounded corners.
 
     ``left`` and ``right`` are held only above ``held_from_m`` (the sides stand at the rear);
     ``rear`` is the edge at the far y. The mesh has a corner on them at ``corner_m``, or where
@@ -71,6 +74,7 @@ class Outline:
     rear: Held = "free"
     held_from_m: float = 0.0
     corner_m: float | None = None
+    stretch_m: tuple[float, float] = (0.0, 0.0)
 
     @property
     def shape(self) -> Outline:
@@ -78,7 +82,7 @@ class Outline:
         corner = self.held_from_m if self.corner_m is None else self.corner_m
         return Outline(
             self.length_m, self.width_m, self.centre_m, self.radius_m, "free", "free", "free",
-            "free", corner,
+            "free", corner, stretch_m=self.stretch_m,
         )  # fmt: skip
 
 
@@ -107,9 +111,10 @@ def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
         steps = max(2, round(around * float(np.hypot(x1 - x0, y1 - y0)) / (2 * (a + b))))
         outer += [(x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps) for k in range(steps)]
     rim = np.array(outer)
+    if max(outline.stretch_m) > 0:
+        rim = _meeting_corners(outline, rim, np.array(turns), 2 * (a + b) / around)
     angle = np.arctan2(rim[:, 1] - cy, rim[:, 0] - cx)
-    r = outline.radius_m * equal_area(len(rim))
-    inner = np.stack([cx + r * np.cos(angle), cy + r * np.sin(angle)], 1)
+    inner = np.array([cx, cy]) + _edge(outline, angle, len(rim))
     share = np.linspace(0, 1, layers + 1) ** 1.3
     points = np.concatenate([inner + s * (rim - inner) for s in share])
     n = len(rim)
@@ -120,6 +125,56 @@ def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
         p, q = k * n, (k + 1) * n
         faces += [np.stack([p + i, q + i, q + j], 1), np.stack([p + i, q + j, p + j], 1)]
     return MeshTri(np.ascontiguousarray(points.T), np.ascontiguousarray(np.concatenate(faces).T))
+
+
+def _meeting_corners(
+    outline: Outline, rim: NDArray[np.float64], kept: NDArray[np.float64], step: float
+) -> NDArray[np.float64]:
+    """Points around the outline, moved or added so that rays to the opening end on its corners.
+
+    ``kept`` are points that stay; without a node on each end of a corner's arc, a coarse mesh
+    cuts the corner off.
+    """
+    cx, cy = outline.centre_m
+    half = np.array(outline.stretch_m) / 2
+    parts = (0.5,) if outline.radius_m < 0.01 else (0.0, 0.5, 1.0)
+    points = list(rim)
+    for quarter in range(4):
+        sign = np.array([1 if quarter in (0, 3) else -1, 1 if quarter < 2 else -1])
+        for part in parts:
+            turn = np.pi / 2 * (quarter + part)
+            way = sign * half + outline.radius_m * np.array([np.cos(turn), np.sin(turn)])
+            reach = np.where(way > 0, (outline.length_m - cx, outline.width_m - cy), (cx, cy))
+            spot = np.array([cx, cy]) + way * np.min(reach / np.maximum(np.abs(way), 1e-12))
+            if np.min(np.hypot(*(kept - spot).T)) < 0.2 * step:
+                continue
+            near = np.hypot(*(np.array(points) - spot).T)
+            closest = int(np.argmin(near))
+            if near[closest] < 0.4 * step and not np.any(
+                np.hypot(*(kept - points[closest]).T) < 1e-9
+            ):
+                points.pop(closest)
+            points.append(spot)
+    found = np.array(points)
+    turns = np.arctan2(found[:, 1] - cy, found[:, 0] - cx)
+    return found[np.argsort(turns)]
+
+
+def _edge(outline: Outline, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:
+    """Points of the opening's edge in these directions from its middle, shape (n, 2)."""
+    way = np.stack([np.cos(angle), np.sin(angle)], 1)
+    a, b = (s / 2 for s in outline.stretch_m)
+    r = outline.radius_m
+    if a <= 0 and b <= 0:
+        return r * equal_area(count) * way
+    x, y = np.maximum(np.abs(way), 1e-12).T
+    reach = np.minimum((a + r) / x, (b + r) / y)
+    # Where that lies beyond both straight sides, the ray ends on the corner's arc.
+    on_arc = (reach * x > a) & (reach * y > b)
+    along = a * x + b * y
+    arc = along + np.sqrt(np.maximum(along**2 - a * a - b * b + r * r, 0.0))
+    edge: NDArray[np.float64] = np.where(on_arc, arc, reach)[:, None] * way
+    return edge
 
 
 def _plain_mesh(outline: Outline, around: int) -> Any:
@@ -179,9 +234,17 @@ def _rim_load(shape: Outline, around: int) -> NDArray[np.float64]:
 
     mesh = _basis(shape, around).mesh
     cx, cy = shape.centre_m
+    half_a, half_b = (s / 2 for s in shape.stretch_m)
     near = shape.radius_m * 1.02 + 1e-9
     edge = mesh.facets_satisfying(
-        lambda x: np.hypot(x[0] - cx, x[1] - cy) < near, boundaries_only=True
+        lambda x: (
+            np.hypot(
+                np.maximum(np.abs(x[0] - cx) - half_a, 0.0),
+                np.maximum(np.abs(x[1] - cy) - half_b, 0.0),
+            )
+            < near
+        ),
+        boundaries_only=True,
     )
     along = FacetBasis(mesh, ElementTriArgyris(), facets=edge, intorder=_ORDER)
     return _sum_of(along) / float(np.sum(along.dx))

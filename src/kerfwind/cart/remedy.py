@@ -19,6 +19,8 @@ def _changed(part: Any, keys: list[str], text: str, path: str) -> Any:
     if not keys:
         if isinstance(part, Quantity):
             return parse(text, part.dimension_name).at(path).standing_as("chosen")
+        if isinstance(part, tuple):
+            return tuple(text.split(", "))
         return text
     if not isinstance(part, BaseModel) or not hasattr(part, keys[0]):
         raise KeyError(path)
@@ -29,7 +31,8 @@ def _changed(part: Any, keys: list[str], text: str, path: str) -> Any:
 def with_remedy(shop: Shop, sheet: Sheet, remedy: Mapping[str, str]) -> tuple[Shop, Sheet]:
     """Shop and sheet with each place set to its text.
 
-    Places that begin with ``sheet.`` speak of the sheet being cut.
+    Places that begin with ``sheet.`` speak of the sheet being cut, those with ``second.`` of
+    the second one; a list is written with commas.
 
     Raises
     ------
@@ -42,6 +45,12 @@ def with_remedy(shop: Shop, sheet: Sheet, remedy: Mapping[str, str]) -> tuple[Sh
         first, *rest = place.split(".")
         if first == "sheet":
             sheet = _changed(sheet, rest, text, place)
+        elif first == "second":
+            rows = [
+                _changed(s, rest, text, place) if s.name == shop.wishes.second_sheet else s
+                for s in shop.sheets
+            ]
+            shop = shop.model_copy(update={"sheets": tuple(rows)})
         else:
             shop = _changed(shop, [first, *rest], text, place)
     return shop, sheet

@@ -29,9 +29,28 @@ def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple
         Whether to bend the shelf by finite elements, which takes about a second.
     """
     found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    if "dust" in cart.parts:
+        found.append(_lifting(shop, cart, draw))
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
+
+
+def _lifting(shop: Shop, cart: Cart, draw: Draw) -> Finding:
+    """Whether one person should lift the full bucket out."""
+    full = np.sum([cart.parts[n].mass_kg for n in ("bucket", "cyclone", "dust")], axis=0)
+    bucket = shop.separator.bucket
+    return judge(
+        key="cart.bucket.lift", room="cart", about="bucket", draw=draw,
+        check="one person lifts it out full, with the cyclone on it", value=full,
+        limit=fact("cart.bucket.lift").value, must="at most", dimension="mass",
+        rests_on=[bucket.volume, bucket.weight], sources=["cart.bucket.lift", "cart.sawdust.density"],
+        good="Full and with the cyclone on, it is within what one person lifts.",
+        bad=f"Full and with the cyclone on, it weighs about "
+        f"{show(middle(full), 'mass', shop.shop.units)}: more than one person should lift.",
+        do="Take the cyclone off first and empty it half full, bag it where it stands, or lift it "
+        "with a helper.", fail="advice",
+    )  # fmt: skip
 
 
 def arms_m(stand: Stand, side: str) -> Samples:
@@ -241,7 +260,7 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
     """
     outline = cart.shelf
     assert outline is not None
-    t = cart.thickness_m
+    t = next(p.thickness_m for p in cart.panels if p.name == "shelf")
     stiff_edges = replace(
         outline, left="clamped", right="clamped", rear="simply", held_from_m=0.0,
         corner_m=outline.held_from_m,
@@ -254,7 +273,9 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
 
 def _unit(outline: Outline, stiffness: Stiffness, thickness_m: float) -> Bent:
     if outline.radius_m > 0:
-        return bend(outline, stiffness, thickness_m, rim_load_n=1.0)
+        # Corners ask for a finer mesh than a circle does.
+        around = 36 if max(outline.stretch_m) == 0 else 48
+        return bend(outline, stiffness, thickness_m, rim_load_n=1.0, around=around)
     even = 1.0 / (outline.length_m * outline.width_m)
     # A bucket in the middle bends it at most twice as far as the same load spread evenly.
     one = bend(outline, stiffness, thickness_m, pressure_pa=even)
@@ -276,6 +297,10 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     span = outline.length_m * fact("cart.shelf.sag").value
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
     between = f"between {1000 * middle(least):.1f} and {1000 * middle(sag):.1f} mm"
+    second = any(p.second for p in cart.panels if p.name == "shelf")
+    thicker = (
+        "Leave `shelf` out of `wishes.second_panels`, or " if second else "Use thicker plywood, or "
+    )
     stress = load * max(soft.stress_along_pa, stiff.stress_along_pa)
     return [
         judge(
@@ -284,7 +309,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             dimension="length", rests_on=rests, sources=["cart.plywood.modulus", "cart.plywood.creep"],
             good=f"It sags {between}, as the sides hold it more loosely or firmly.",
             bad=f"It sags {between} under a full bucket: enough to see.",
-            do="Use thicker plywood, or add a cleat under its front edge.",
+            do=thicker + "add a cleat under its front edge.",
         ),
         judge(
             key="cart.shelf.stress", room="cart", about="shelf", draw=draw,
@@ -293,6 +318,6 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             rests_on=rests, sources=["cart.plywood.bending_stress"],
             good="The wood beside the opening is far from its strength.",
             bad="The wood beside the opening is loaded beyond what plywood takes for long.",
-            do="Use thicker plywood, or leave more wood around the opening.", fail="stop",
+            do=thicker + "leave more wood around the opening.", fail="stop",
         ),
     ]  # fmt: skip

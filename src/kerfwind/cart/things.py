@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..shop import Bucket, Cyclone, Vacuum
-from ..solids import Body, box, equal_area, joined, revolved
+from ..solids import Body, box, box_like, equal_area, joined, revolved
 from ..sources import fact
 from .model import HosePath
 
@@ -80,13 +80,27 @@ def vacuum_bodies(vacuum: Vacuum, spot: Spot) -> list[Body]:
 
 def bucket_body(bucket: Bucket, foot: Sequence[float]) -> Body:
     """The bucket from its floor at ``foot`` to the top of its rim."""
-    side = bucket.height.best_si - bucket.rim_drop.best_si
-    top, rim = bucket.top_diameter.best_si / 2, bucket.rim_diameter.best_si / 2
-    bottom = bucket.bottom_diameter.best_si / 2
-    profile = [(0.0, bottom), (side, top), (side, rim), (bucket.height.best_si, rim)]
-    if bucket.rim_drop.best_si < 1e-4:
-        profile = profile[:2]
-    return revolved("bucket", foot, profile, tone=0.88)
+    height = bucket.height.best_si
+    side = height - bucket.rim_drop.best_si
+    (wide, long), (rim_w, rim_l), (low_w, low_l) = (
+        (x.best_si, y.best_si) for x, y in (bucket.top, bucket.rim, bucket.bottom)
+    )
+    over = max(rim_w - wide, rim_l - long) / 2
+    rimless = bucket.rim_drop.best_si < 1e-4 or over < 1e-4
+    if bucket.corner is None:
+        profile = [(0.0, low_w / 2), (side, wide / 2)]
+        if not rimless:
+            profile += [(side, rim_w / 2), (height, rim_w / 2)]
+        elif side < height - 1e-4:
+            profile.append((height, wide / 2))
+        return revolved("bucket", foot, profile, tone=0.88)
+    r = bucket.corner.best_si
+    sections = [(0.0, low_w, low_l, r), (side, wide, long, r)]
+    if not rimless:
+        sections += [(side, rim_w, rim_l, r + over), (height, rim_w, rim_l, r + over)]
+    elif side < height - 1e-4:
+        sections.append((height, wide, long, r))
+    return box_like("bucket", foot, sections, tone=0.88)
 
 
 def cyclone_bodies(cyclone: Cyclone, lid: Sequence[float]) -> list[Body]:

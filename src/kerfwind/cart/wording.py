@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -44,26 +44,42 @@ def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     )
 
 
+def _drills(sizes: Iterable[float | None], units: str) -> str:
+    """Drills by their sizes, each once, largest first."""
+    found = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
+    return " or ".join(dict.fromkeys(drill_text(s, units) for s in found))
+
+
 def _cut(bench: Workbench) -> Draft:
-    clearance = drill_text(bench.size.clearance_m, bench.rule.units)
-    drilled = any(p.holes for p in bench.panels.values())
-    holes = (
-        f"and drill the clearance holes ({clearance}), countersunk from the side the screw goes in."
-        if drilled
+    holes = [h.diameter_m for p in bench.panels.values() for h in p.holes]
+    bore = (
+        f"and drill the clearance holes ({_drills(holes, bench.rule.units)}), countersunk from "
+        "the side the screw goes in."
+        if holes
         else "and keep glued faces bare."
+    )
+    square = any(
+        not o.round for p in bench.panels.values() if p.name == "shelf" for o in p.openings
     )
     how, mind = making(bench)
     return Draft(
-        "Cut, sand and drill" if drilled else "Cut and sand",
-        "Write each panel's letter on it as it comes off the saw. Cut the openings, ease every "
-        f"edge that a hand meets with 120 grit, {holes}{how}",
+        "Cut, sand and drill" if holes else "Cut and sand",
+        "Write each panel's letter on it as it comes off the saw. Cut the openings"
+        + (
+            " (drill the corners of the shelf's first, then saw from hole to hole)"
+            if square
+            else ""
+        )
+        + f", ease every edge that a hand meets with 120 grit, {bore}{how}",
         "Support both halves of an opening's waste before the last of the cut, and keep small "
         f"pieces away from the saw: cut them from a long strip with a stop block. {mind}".strip(),
     )
 
 
-def _pilot(bench: Workbench) -> str:
-    return drill_text(bench.size.pilot_m, bench.rule.units)
+def _pilot(bench: Workbench, joints: Joints) -> str:
+    """Pilot drills of the frame's joints."""
+    kinds = bench.screws_of(joints.keys("frame"))
+    return _drills((s.pilot_hole_m for s in kinds), bench.rule.units)
 
 
 def _down(bench: Workbench, made: tuple[str, ...]) -> str:
@@ -207,7 +223,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             f"Stand both sides {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
             "glue on the rails' ends, "
             "set the lower rail flush with the sides' lower ends and the upper rail flush with "
-            f"their upper ends, all flush at the rear. {fastened(bench, joints.keys('frame'), _pilot(bench))} "
+            f"their upper ends, all flush at the rear. {fastened(bench, joints.keys('frame'), _pilot(bench, joints))} "
             "Measure both diagonals across the rear: "
             "push the frame until they are equal before the glue sets.",
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
@@ -246,7 +262,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "glue on the rails' ends; "
             "the lower rail is flush with the posts' lower ends, the upper rail with their upper "
             "ends, the middle rail half way, all flush at the rear. "
-            f"{fastened(bench, joints.keys('frame'), _pilot(bench))} Push the frame "
+            f"{fastened(bench, joints.keys('frame'), _pilot(bench, joints))} Push the frame "
             "until both diagonals are equal before the glue sets.",
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
             ("left post", "right post", "lower rail", "middle rail", "upper rail"),
@@ -370,7 +386,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             (
                 f"Stand both uprights {_frame_pose(bench).replace('on ', 'on their ')}. Put glue on "
                 "the rails' ends, all flush at the rear. "
-                + fastened(bench, joints.keys("frame"), _pilot(bench))
+                + fastened(bench, joints.keys("frame"), _pilot(bench, joints))
                 if rails
                 else "Mark on the bottom where the partition and the end will stand."
             ),

@@ -202,13 +202,21 @@ def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
         ToolNeed("clamps", "holding joints while they are drilled",
                  "Tack the joint with two screws first, or have a helper hold it."),
     ]  # fmt: skip
-    if any(o.round and o.radius_m > 0.05 for p in cart.panels for o in p.openings):
+    shelf = [o for p in cart.panels if p.name == "shelf" for o in p.openings]
+    if any(o.round for o in shelf):
         needs.append(
             ToolNeed("jigsaw", "the opening in the shelf",
                      "A router on a trammel cuts it rounder; or a router with a flush bit along a "
                      "template; or a keyhole saw and patience.")
         )  # fmt: skip
-    if any(not o.round for p in cart.panels for o in p.openings):
+    elif shelf:
+        needs.append(
+            ToolNeed("jigsaw", "the opening in the shelf",
+                     "A router with a flush bit along a template cuts it straighter; or a plunging "
+                     "saw along a straightedge, its last inch finished by hand; or drilled corners "
+                     "and a keyhole saw.")
+        )  # fmt: skip
+    if any(not o.round for p in cart.panels if p.name != "shelf" for o in p.openings):
         needs.append(
             ToolNeed("hole saw and jigsaw", "hand holes and windows",
                      "Drill the ends with a spade bit and saw between them by hand.")

@@ -71,10 +71,9 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
         if sheet.number not in begun and not _is_whole_panel(sheet.pieces, kind):
             known = whole.get(kind.key)
             count = (known.limit or 0) + 1 if known else 1
-            planned.append((f"{kind.key} on hand", sheet.pieces))
-            whole[kind.key] = replace(
-                kind, key=f"{kind.key} on hand", price=0.0, limit=count, offcut=True
-            )
+            key = kind.key if kind.key.endswith(" on hand") else f"{kind.key} on hand"
+            planned.append((key, sheet.pieces))
+            whole[kind.key] = replace(kind, key=key, price=0.0, limit=count, offcut=True)
             continue
         pieces = list(sheet.pieces)
         for at, box in enumerate(lying[sheet.number]):
@@ -162,6 +161,52 @@ class ShortAnswer:
     nest: Nest | None = None
 
 
+def cut_short(
+    frozen: Frozen, piece: Placed, length_m: float, width_m: float, panel: Panel
+) -> Frozen:
+    """The same with one panel still to be made, and what came of it as an offcut on hand."""
+    sides = (width_m, length_m) if piece.turned else (length_m, width_m)
+    offcut = SheetKind(
+        f"{piece.pencil}, cut short", *sides, panel.material, panel.thickness_m, 0.0, 1, "length",
+        True, False,
+    )  # fmt: skip
+    made = tuple(p for p in frozen.made if p.pencil != piece.pencil)
+    return replace(frozen, made=made, lying=(*frozen.lying, offcut))
+
+
+def then(before: Frozen, nest: Nest, after: Frozen) -> Frozen:
+    """What exists after some cuts of a ``nest`` that was itself made from what existed.
+
+    Parameters
+    ----------
+    before
+        What ``nest`` was laid on; what it left alone is still there.
+    after
+        As `freeze` gives it for ``nest``.
+    """
+    used: dict[str, int] = {}
+    for sheet in nest.sheets:
+        used[sheet.kind.key] = used.get(sheet.kind.key, 0) + 1
+    rest = [k for k in before.lying if k.key not in used]
+    spare = [
+        replace(k, limit=(k.limit or 0) - used.get(k.key, 0))
+        for k in before.whole if (k.limit or 0) > used.get(k.key, 0)
+    ]  # fmt: skip
+    taken = {k.key for k in (*rest, *spare)}
+
+    def own(key: str) -> str:
+        while key in taken:
+            key += " again"
+        return key
+
+    return Frozen(
+        (*before.made, *after.made),
+        (*rest, *(replace(k, key=own(k.key)) for k in after.lying)),
+        (*spare, *(replace(k, key=own(k.key)) for k in after.whole)),
+        tuple((own(key), pieces) for key, pieces in after.planned),
+    )
+
+
 def short_panel(
     piece: Placed,
     length_m: float,
@@ -205,27 +250,7 @@ def short_panel(
             )
         )
     before = nest_rest(panels, sheets, saw, frozen)
-    without = Frozen(
-        tuple(p for p in frozen.made if p.pencil != piece.pencil),
-        (
-            *frozen.lying,
-            SheetKind(
-                f"{piece.pencil}, cut short",
-                length_m if not piece.turned else width_m,
-                width_m if not piece.turned else length_m,
-                panel.material,
-                panel.thickness_m,
-                0.0,
-                1,
-                "length",
-                True,
-                False,
-            ),
-        ),
-        frozen.whole,
-        frozen.planned,
-    )
-    after = nest_rest(panels, sheets, saw, without)
+    after = nest_rest(panels, sheets, saw, cut_short(frozen, piece, length_m, width_m, panel))
     extra = after.sheets_bought - before.sheets_bought
     cost = after.cost - before.cost
     price = "no new sheet" if extra <= 0 else f"{extra} more sheet{'' if extra == 1 else 's'}"

@@ -24,8 +24,8 @@ from .model import (
 from .names import pencil_letters
 from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
-from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, quality, sheet_tree, tidy
-from .tree import Cut
+from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
+from .tree import Cut, carried, store_cuts
 
 #: Effort that the plain search spends at most.
 PLAIN_SEARCH = 300
@@ -49,6 +49,7 @@ class _Group:
     bound: int = 0
     bound_cost: float = 0.0
     known: list[Layout] = field(default_factory=list)
+    seen: Seen = field(default_factory=dict)
 
     @property
     def proven(self) -> bool:
@@ -206,7 +207,7 @@ def _carries(length_m: float, width_m: float, box: tuple[float, float]) -> bool:
 
 
 def _search(
-    group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int
+    group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int, money_only: bool
 ) -> tuple[int, bool]:
     """Improve ``group.best``; returns the effort spent and whether it was stopped."""
     problem = group.problem
@@ -216,12 +217,17 @@ def _search(
 
     def offer(layouts: list[Layout]) -> None:
         nonlocal best_quality
-        if best_quality is not None and problem.cost(layouts) > best_quality[0] + 1e-9:
-            return
-        mark = quality(problem, layouts)
+        if best_quality is not None:
+            more = problem.cost(layouts) - best_quality[0]
+            if more > 1e-9 or (money_only and more > -1e-9):
+                return
+        mark = quality(problem, layouts, group.seen)
         if best_quality is None or mark < best_quality:
             best_quality = mark
             group.best = layouts
+
+    def enough() -> bool:
+        return money_only and bool(group.best) and group.proven
 
     def go_on(now: int) -> bool:
         cost, bought = problem.cost(group.best), problem.bought(group.best)
@@ -230,7 +236,7 @@ def _search(
     for layouts in first_nests(problem):
         effort += each
         offer(layouts)
-        if effort > max(budget, FIRST_NESTS):
+        if effort > max(budget, FIRST_NESTS) or enough():
             break
     for rule in RULES if group.known else ():
         found = nest_by_rule(problem, rule, begun=group.known)
@@ -245,7 +251,7 @@ def _search(
         )
     noisy = noisy_nests(problem, seed)
     plain = PLAIN_SEARCH if budget < COMPILED_FROM else PLAIN_SEARCH // 3
-    while effort < min(budget, plain):
+    while effort < min(budget, plain) and not enough():
         found = next(noisy)
         effort += each
         if found:
@@ -272,6 +278,7 @@ def nest(
     watch: Watch | None = None,
     made: Mapping[str, Collection[int]] | None = None,
     known: Sequence[tuple[str, Sequence[Placed]]] = (),
+    money_only: bool = False,
 ) -> Nest:
     """The best nest found for a panel list.
 
@@ -289,6 +296,8 @@ def nest(
         their pencil names.
     known
         Sheets laid out before, by the key of their kind: one way to go on among others.
+    money_only
+        End once no nest can cost less, and leave offcuts and settings as they fall.
 
     Raises
     ------
@@ -309,8 +318,11 @@ def nest(
         group.bound_cost = cost_bound(group.problem, group.bound)
         group.known = _known(group, known, saw)
         share = sum(p.demand for p in group.problem.parts) / total
-        spent, ended = _search(group, round(budget * share), seed, tell, evaluations, budget)
-        group.best = tidy(group.problem, group.best)
+        spent, ended = _search(
+            group, round(budget * share), seed, tell, evaluations, budget, money_only
+        )
+        if not money_only:
+            group.best = tidy(group.problem, group.best, group.seen)
         evaluations += spent
         stopped = stopped or (ended and not group.proven)
     numbered: list[SheetNest] = []
@@ -332,7 +344,8 @@ def nest(
         sheets_bought=bought,
         bound_sheets=bound,
         proven=proven,
-        nearness=_nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1),
+        nearness=_nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1)
+        + _in_store(groups),
         evaluations=evaluations,
         budget=budget,
         seed=seed,
@@ -361,6 +374,24 @@ def _nearness(
     gap = bought - bound
     words = {1: "one sheet", 2: "two sheets", 3: "three sheets"}.get(gap, f"{gap} sheets")
     return f"{sheets}: at most {words} from the fewest possible."
+
+
+def _in_store(groups: Sequence[_Group]) -> str:
+    """How many cuts the store makes, where any sheet is too big to carry home."""
+    too_big, cuts = 0, 0
+    for group in groups:
+        for layout in group.best:
+            stock, box = group.problem.stocks[layout.stock], group.problem.box(layout.stock)
+            if not carried(stock.w, stock.h, box):
+                too_big += 1
+                cuts += store_cuts(sheet_tree(group.problem, layout), box)
+    if not too_big:
+        return ""
+    text = f" To carry {'it' if too_big == 1 else 'them'} home takes {cuts} cut"
+    text += f"{'' if cuts == 1 else 's'} in the store"
+    if cuts == too_big:
+        return f"{text}, the fewest possible."
+    return f"{text}: fewer sheets come first, so this may not be the fewest cuts."
 
 
 def _known(group: _Group, known: Sequence[tuple[str, Sequence[Placed]]], saw: Saw) -> list[Layout]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .first import RULES, fill, first_cuts
+from .model import Axis
 from .problem import Layout, Problem, sheet_ticks
 from .tree import Block, Cut, build, leaves, settings, store_cuts
 
@@ -15,28 +16,39 @@ MOST_SHEETS = 40
 
 Quality = tuple[float, float, int, float, int]
 
+#: Of a sheet as it is laid out: offcuts, cuts in the store, fence settings.
+Seen = dict[Layout, tuple[float, int, set[tuple[Axis, int]]]]
 
-def quality(problem: Problem, layouts: list[Layout]) -> Quality:
+
+def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
     """What makes one nest better than another, smaller first.
 
-    Money; sheets; cuts in the store; then the offcuts left, where one large one beats many small ones (the
-    sum of squared areas, negated); then the number of fence settings.
+    Money; sheets; cuts in the store; then the offcuts left, where one large one beats many
+    small ones (the sum of squared areas, negated); then the number of fence settings.
+    ``seen`` keeps what was found of each sheet: a search comes upon the same ones again.
     """
     big = 0.0
     store = 0
-    fences: set[tuple[str, int]] = set()
-    short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
+    fences: set[tuple[Axis, int]] = set()
     for layout in layouts:
-        tree = sheet_tree(problem, layout)
-        fences |= settings(tree)
-        store += store_cuts(tree, problem.box(layout.stock))
-        stock = problem.stocks[layout.stock]
-        if stock.offcut:
-            continue
-        for leaf in leaves(tree):
-            if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
-                big += (leaf.w * leaf.h / stock.area) ** 2
+        found = seen.get(layout)
+        if found is None:
+            found = seen[layout] = _sheet_quality(problem, layout)
+        big += found[0]
+        store += found[1]
+        fences |= found[2]
     return problem.cost(layouts), problem.bought(layouts), store, -round(big, 6), len(fences)
+
+
+def _sheet_quality(problem: Problem, layout: Layout) -> tuple[float, int, set[tuple[Axis, int]]]:
+    short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
+    tree = sheet_tree(problem, layout)
+    stock = problem.stocks[layout.stock]
+    big = 0.0
+    for leaf in leaves(tree) if not stock.offcut else ():
+        if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
+            big += (leaf.w * leaf.h / stock.area) ** 2
+    return big, store_cuts(tree, problem.box(layout.stock)), settings(tree)
 
 
 def sheet_tree(problem: Problem, layout: Layout) -> Cut:
@@ -46,21 +58,21 @@ def sheet_tree(problem: Problem, layout: Layout) -> Cut:
     return build(stock.w, stock.h, blocks, problem.box(layout.stock))
 
 
-def tidy(problem: Problem, layouts: list[Layout]) -> list[Layout]:
+def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
     """Parts of the emptiest sheet moved to the others, and every sheet laid out anew.
 
     Sheets stay the same, so the money does too; what comes back is never worse than what
-    went in.
+    went in. ``seen`` is as for `quality`.
     """
     if not 0 < len(layouts) <= MOST_SHEETS:
         return layouts
     moved = _gathered(problem, layouts)
-    best = min((layouts, moved), key=lambda each: quality(problem, each))
+    best = min((layouts, moved), key=lambda each: quality(problem, each, seen))
     for at, layout in enumerate(best):
-        mark = quality(problem, best)
+        mark = quality(problem, best, seen)
         for other in _again(problem, layout, layout.counts(len(problem.parts))):
             trial = [*best[:at], other, *best[at + 1 :]]
-            fresh = quality(problem, trial)
+            fresh = quality(problem, trial, seen)
             if fresh < mark:
                 best, mark = trial, fresh
     return best

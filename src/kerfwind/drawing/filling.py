@@ -39,6 +39,7 @@ class Filled:
     measures: list[tuple[Dimension, Point, str]]
     bounds: tuple[float, float, float, float]
     middle: float
+    whole: bool = True
 
 
 def fill(
@@ -58,7 +59,7 @@ def fill(
     left, top, right, bottom = _wider(geometry, canvas.items[drawn:])
     if right - left > most[0] or bottom - top > most[1]:
         # Too large already: labels would be placed for nothing.
-        return Filled(canvas.items, measures, (left, top, right, bottom), middle)
+        return Filled(canvas.items, measures, (left, top, right, bottom), middle, whole=False)
     reach = max(right - left, bottom - top) + 60.0
     labels = [i for i in drawing.items if isinstance(i, Label)]
     for label in labels:

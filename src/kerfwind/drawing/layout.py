@@ -180,6 +180,11 @@ class _Try:
     def over(self) -> float:
         return max(self.width / self.paper.width, self.height / self.paper.height)
 
+    @property
+    def whole(self) -> bool:
+        """Whether its labels were placed; where it was too large already they were not."""
+        return all(work.whole for work, _, _ in self.places)
+
 
 def _choose(tries: list[_Try]) -> _Try:
     """The first that fits, unless another would be much larger with its text a little smaller.
@@ -187,7 +192,8 @@ def _choose(tries: list[_Try]) -> _Try:
     Words do not shrink with the scale, so a crowded drawing may fit only as a speck.
     """
     fits = tries[-1] if tries[-1].over <= 1 else None
-    near = [t for t in tries if 1 < t.over <= 1.25] or ([] if fits else tries)
+    complete = [t for t in tries if t.whole]
+    near = [t for t in complete if 1 < t.over <= 1.25] or ([] if fits else complete)
     best = max(near, key=lambda t: t.k / t.over, default=None)
     if fits is None or (best is not None and best.k / best.over > 1.8 * fits.k):
         return best or tries[-1]

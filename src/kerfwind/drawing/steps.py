@@ -120,6 +120,7 @@ def _screws(
 ) -> tuple[Floats, dict[str, list[Floats]]]:
     """Axes of the step's screws, shape (k, 2, 3), and where each kind of them begins."""
     hardware = {h.key: h for h in cart.hardware}
+    placed = {p.name: p.key for p in cart.placed}
     found: list[tuple[Floats, Floats]] = []
     texts: dict[str, list[Floats]] = {}
     for joint in cart.joints:
@@ -127,13 +128,14 @@ def _screws(
             continue
         to = scene.offsets.get(joint.second, np.zeros(3))
         off = scene.offsets.get(joint.first, np.zeros(3))
+        through = cart.panel(placed[joint.first]).thickness_m
         for screw in joint.screws:
             head, way = scene.turn @ screw.head_m, scene.turn @ screw.direction
             # Pocket screws sit in the second part and end in the first.
             pocket = float(np.dot(screw.direction, joint.way)) < 0
             begins, ends = (to, off) if pocket else (off, to)
             outside = head + begins - _SCREW_OUT_M * way
-            found.append((outside, head + ends + cart.thickness_m * way))
+            found.append((outside, head + ends + through * way))
             text = _screw_length(hardware[screw.hardware], units)
             texts.setdefault(text, []).append(outside)
     casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]

@@ -212,20 +212,6 @@ class Search:
             return np.inf, taken
         return self._constant(setup) + tally.weight + sum(self.weight[k] for k in taken), taken
 
-    def descend(self, bound: float) -> Choice | None:
-        """A good answer without search; no answer weighs less than ``bound``."""
-        best: tuple[float, list[int], Setup] | None = None
-        for low, setup in self.setups[:_FIRST_SETUPS]:
-            weight, taken = self._descend(setup, low, None)
-            if best is None or weight < best[0]:
-                best = weight, taken, setup
-        return None if best is None else self._choice(best[1:], bound)
-
-    def neighbour(self, best: Choice) -> Choice | None:
-        """The best answer that differs from ``best`` in one column."""
-        _, found = self._neighbour(best.taken, np.inf, None)
-        return None if found is None else self._choice(found, 0.0)
-
     def _neighbour(
         self, unlike: tuple[int, ...], limit: float, found: tuple[Sequence[int], Setup] | None
     ) -> tuple[float, tuple[Sequence[int], Setup] | None]:

@@ -18,7 +18,7 @@ from ..shop import End, Fitting
 from ..sources import fact
 from .ends import EndTable, Floats
 from .fits import CLAMP, LOOSE, TAPE, Limits, assess
-from .loss import change_of_bore_pa, fitting_pa
+from .loss import change_of_bore_pa, fittings_pa
 from .made import Made
 from .model import Origin, Weights
 
@@ -88,11 +88,11 @@ class Joining:
     fixing
         Doubt, clamp and tape; infinite where the joint would not hold.
     air
-        Loss at the change of bore.
+        Loss at the change of bore, where the joint would hold.
     joint
         Both together.
     remade
-        Bother of a joint that is pulled apart at every change of tool.
+        Bother of a joint that is pulled apart at every change of tool, likewise.
     piece_air, piece_hang
         Of each part, for not turned and turned: shape ``(parts, 2)`` and ``(parts,)``.
     """
@@ -112,23 +112,27 @@ class Joining:
         ends = [e for p in parts for e in (p.fitting.end_a, p.fitting.end_b)]
         ends += [e for r in routes for e in (r.upstream, r.downstream)]
         likely, clamp, tape = _held(EndTable.of(ends, draw), Limits.of(draw))
-        with np.errstate(divide="ignore"):
-            doubt = -np.log(likely) * weights.doubt
-        fixing = clamp * fact("hookup.clamp_price").value + tape * fact("hookup.tape_price").value
+        at = np.nonzero(likely >= LEAST_LIKELY)
+        aids = (
+            clamp[at] * fact("hookup.clamp_price").value
+            + tape[at] * fact("hookup.tape_price").value
+        )
+        fixing, joint = np.full((2, *likely.shape), np.inf)
+        air, remade = np.zeros((2, *likely.shape))
+        fixing[at] = -np.log(likely[at]) * weights.doubt + aids
         inside = np.array([e.inside.best_si for e in ends])
-        air = change_of_bore_pa(inside[:, None], inside[None, :]) / 1000 * weights.air_per_kpa
-        fixing = np.where(likely >= LEAST_LIKELY, doubt + fixing, np.inf)
+        lost = change_of_bore_pa(inside[at[0]], inside[at[1]])
+        air[at] = lost / 1000 * weights.air_per_kpa
+        joint[at] = fixing[at] + air[at]
+        remade[at] = weights.change * (1.5 * clamp[at] + 1.0 * tape[at])
         return cls(
             fixing,
             air,
-            fixing + air,
-            weights.change * (1.5 * clamp + 1.0 * tape),
-            np.array(
-                [[fitting_pa(p.fitting, t) / 1000 * weights.air_per_kpa for t in (False, True)]
-                 for p in parts]
-            ).reshape(len(parts), 2),
+            joint,
+            remade,
+            fittings_pa([p.fitting for p in parts]) / 1000 * weights.air_per_kpa,
             np.array([p.fitting.length.best_si * weights.hang_per_m for p in parts]),
-        )  # fmt: skip
+        )
 
 
 def _held(table: EndTable, limits: Limits) -> tuple[Floats, Floats, Floats]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..quantity import Draw
@@ -11,7 +11,7 @@ from ..shop.catalogue.fittings import Offer, offers
 from .branching import Search
 from .building import Builder
 from .chains import Joining, Part, Route
-from .columns import MOST_KEPT, Head, Lister
+from .columns import Columns, Head, Lister
 from .findings import chain_findings, in_air_findings, reach_findings
 from .in_air import AirOf, compare
 from .loss import hose_pa
@@ -24,10 +24,8 @@ from .setups import list_setups
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
 FIRST_HEADS = 3
-#: Above so many tools HiGHS chooses, with the likeliest head of each hose only, and
-#: with chains of two pieces only where both are owned or nothing shorter will do.
+#: Above so many tools the parts are priced first, and branch and bound does the rest.
 MOST_SEARCHED = 16
-LIKELY_HEADS = 1
 
 
 def choose(
@@ -56,7 +54,8 @@ def choose(
     runner_up
         Whether to find the second-best answer too.
     time_s
-        Longest time for each integer program; the gap is told when it was not enough.
+        Longest time for each integer program, in shops of more than `MOST_SEARCHED` tools
+        for both answers; the gap is told when it was not enough.
     air
         Solves chains in full, so that the two best answers can be weighed by their true air.
     footprint_m
@@ -203,6 +202,11 @@ def solve(
     ``allowed`` names, by tool, the hoses it may be on; any where it says nothing.
     """
     lister, task = pose(shop, draw, weights, on_sale, allowed)
+    if len(task.demands) > MOST_SEARCHED:
+        return solve_priced(
+            lister, task, runner_up=runner_up, time_s=time_s, every_route=bool(allowed)
+        )
+    task = replace(task, columns=lister.bare())
     heads = lister.heads()
     least = lister.least_with_heads(heads)
     bare = Search(task)
@@ -211,11 +215,6 @@ def solve(
     def low(route: int, head: Head | None) -> float:
         return bare.least(route, None) if head is None else least[(route, head)]
 
-    if len(task.demands) > MOST_SEARCHED:
-        some = _likeliest(task, price, low)
-        columns = lister.with_heads(task.columns, {key: heads[key] for key in some})
-        task = replace(task, columns=columns)
-        return task, *solve_priced(task, runner_up=runner_up, time_s=time_s)
     answers = _answers(bare, runner_up, time_s)
     # Heads are listed only where their bound says that they could beat these answers:
     # first the likeliest few, whose answer rules out most of the others.
@@ -234,22 +233,6 @@ def solve(
     return task, *answers
 
 
-def _likeliest(
-    task: Task, price: dict[tuple[int, Head], float], low: Callable[[int, Head | None], float]
-) -> list[tuple[int, Head]]:
-    """For each hose the few heads whose bound is least with every tool on that hose."""
-    found: list[tuple[float, tuple[int, Head]]] = []
-    for (hose, head), weight in price.items():
-        mine = [r for r, route in enumerate(task.routes) if route.tool and route.hose == hose]
-        total = weight + sum(min(low(r, head), low(r, None)) for r in mine)
-        found.append((total, (hose, head)))
-    found.sort()
-    return [
-        key for hose in {h for h, _ in price}
-        for key in [k for _, k in found if k[0] == hose][:LIKELY_HEADS]
-    ]  # fmt: skip
-
-
 def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:
     best = search.best(time_s=time_s)
     if best is None:
@@ -261,19 +244,16 @@ def pose(
     shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
     allowed: Allowed | None = None,
 ) -> tuple[Lister, Task]:  # fmt: skip
-    """The shop as a task, with bare hoses, and the lister that can add heads to it."""
+    """The shop as a task without chains yet, and the lister of them."""
     parts = tuple(Part(f, f.count, None) for f in shop.fittings) + tuple(
         Part(o.fitting, 0, o.price) for o in (offers() if on_sale is None else on_sale)
     )
     routes, demands, follows = _routes(shop, weights, allowed or {})
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    large = len(demands) > MOST_SEARCHED
-    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer, plain=large)
-    kept = 4 * MOST_KEPT if large else MOST_KEPT
-    task = Task(
-        parts, routes, lister.bare(kept), demands, follows, weights.change, weights.second_hose
-    )  # fmt: skip
+    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer)
+    none = Columns((), {}, {})
+    task = Task(parts, routes, none, demands, follows, weights.change, weights.second_hose)
     return lister, task
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 
 import numpy as np
@@ -66,6 +67,12 @@ class _Walk:
         cheap = np.where([p.owned > 0 for p in parts], 0.0, np.minimum(new, change))
         return cls(weight, after, np.repeat(cheap, 2), np.repeat(new, 2))
 
+    @cached_property
+    def followers(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Which oriented parts may come after each: where each one's begin, and they."""
+        before, behind = np.nonzero(np.isfinite(self.after + self.weight))
+        return np.searchsorted(before, np.arange(len(self.weight) + 1)), behind
+
 
 def _alike(fitting: Fitting) -> bool:
     """Whether the two ends of a fitting are described just the same."""
@@ -79,28 +86,23 @@ def _alike(fitting: Fitting) -> bool:
 
 @dataclass(frozen=True)
 class Lister:
-    """Lists columns of the routes; the hoses' heads come in once it is known which may pay.
-
-    ``plain``: chains of two pieces only where both are owned, or where nothing shorter
-    joins the two ends.
-    """
+    """Lists columns of the routes; the hoses' heads come in once it is known which may pay."""
 
     parts: Sequence[Part]
     routes: Sequence[Route]
     joining: Joining
     weights: Weights
     own_printer: bool
-    plain: bool
     walk: _Walk
 
     @classmethod
     def of(
         cls, parts: Sequence[Part], routes: Sequence[Route], joining: Joining, weights: Weights,
-        own_printer: bool, *, plain: bool = False,
+        own_printer: bool,
     ) -> Lister:  # fmt: skip
         """For one shop."""
         walk = _Walk.of(joining, parts, weights.change)
-        return cls(parts, routes, joining, weights, own_printer, plain, walk)
+        return cls(parts, routes, joining, weights, own_printer, walk)
 
     def bare(self, most_kept: int = MOST_KEPT) -> Columns:
         """Columns of every route with nothing left on the hoses."""
@@ -172,7 +174,7 @@ class Lister:
             ahead = joining.air[rows ^ 1, hose_row] + np.array(
                 [joining.piece_air[p, int(t)] for p, t in mine]
             )
-            low = np.full(len(mine), self._least_made(route))
+            low = np.full(len(mine), self.least_made(route))
             if not no_port(route.upstream):
                 leave = joining.joint[:, rows] + joining.remade[:, rows]
                 enter = joining.joint[start, :count] + walk.weight + walk.cheap
@@ -187,7 +189,8 @@ class Lister:
                 least[(index, head)] = float(value)
         return least
 
-    def _least_made(self, route: Route) -> float:
+    def least_made(self, route: Route) -> float:
+        """Least price of a piece made to measure."""
         if no_port(route.upstream):
             return fact("hookup.plate_price").value
         return min(fact("hookup.stepped_cuff_price").value, print_making(self.own_printer))
@@ -196,15 +199,12 @@ class Lister:
         self, index: int, route: Route, head: Head | None, most_kept: int = MOST_KEPT
     ) -> tuple[list[Column], float]:
         """Columns that no other of the route beats however parts are paid for."""
-        place = self._place(index, route, head)
+        place = self.place(index, route, head)
         if route.tool and no_port(route.upstream):
             return [c for c in [place.made(plate(route.tool, place.end))] if c], np.inf
         columns = [place.made(stepped_cuff(route.upstream, place.end, place.mates)), place.direct()]
         best = min((c.weight for c in columns if c), default=np.inf)
         found = place.walks(self.walk.cheap, best, self.walk.new, 4 * most_kept)
-        if self.plain and (columns[1] or any(len(f[2]) == 1 for f in found)):
-            owned = [p.owned > 0 for p in self.parts]
-            found = [f for f in found if len(f[2]) == 1 or all(owned[i // 2] for i in f[2])]
         lost = np.inf
         if len(found) > most_kept:
             lost = found[most_kept][0]
@@ -215,7 +215,8 @@ class Lister:
         columns += [place.column(weight, faces) for _, weight, faces in found]
         return _undominated([c for c in columns if c], self.walk.new[::2]), lost
 
-    def _place(self, index: int, route: Route, head: Head | None) -> _Place:
+    def place(self, index: int, route: Route, head: Head | None) -> Place:
+        """A route and what its hose carries."""
         joining, parts = self.joining, self.parts
         start, hose_row = 2 * len(parts) + 2 * index, 2 * len(parts) + 2 * index + 1
         if head is None:
@@ -227,11 +228,11 @@ class Lister:
             end = fitting.end_b if turned else fitting.end_a
             ahead = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
             mate = fitting.name
-        return _Place(self, index, route, head, start, row, end, route.air + ahead, mate)
+        return Place(self, index, route, head, start, row, end, route.air + ahead, mate)
 
 
 @dataclass(frozen=True)
-class _Place:
+class Place:
     """A route and what its hose carries: where a chain starts and what it must reach."""
 
     lister: Lister

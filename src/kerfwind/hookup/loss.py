@@ -7,6 +7,7 @@ so that it can stand in a linear program.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,6 +51,27 @@ def fitting_pa(fitting: Fitting, turned: bool) -> float:
     turn = fact("hookup.quarter_turn").value * fitting.turn.best_si / (math.pi / 2)
     friction = fact("hookup.friction.smooth").value * fitting.length.best_si / bore
     return float(steps) * share + (turn + friction) * head
+
+
+def fittings_pa(fittings: Sequence[Fitting]) -> Floats:
+    """`fitting_pa` of many fittings at once, not turned and turned: shape ``(fittings, 2)``."""
+    if not fittings:
+        return np.zeros((0, 2))
+    a, b, bore, length, turn = np.array([
+        (f.end_a.inside.best_si, f.end_b.inside.best_si, f.bore.best_si, f.length.best_si,
+         f.turn.best_si)
+        for f in fittings
+    ]).T  # fmt: skip
+    tapered = fact("hookup.tapered_share").value
+    share = np.array([tapered if f.kind == "reducer" else 1.0 for f in fittings])
+    turning = fact("hookup.quarter_turn").value * turn / (math.pi / 2)
+    friction = fact("hookup.friction.smooth").value * length / bore
+    along = (turning + friction) * velocity_pressure_pa(bore)
+    ways = (
+        change_of_bore_pa(first, bore) + change_of_bore_pa(bore, last)
+        for first, last in ((a, b), (b, a))
+    )
+    return np.stack([steps * share + along for steps in ways], axis=1)
 
 
 def hose_pa(hose: Hose) -> float:

@@ -46,10 +46,8 @@ def printed(
 
 def stepped_cuff(upstream: End, downstream: End, mates: tuple[str, str]) -> Made | None:
     """A stepped rubber cuff cut to go over two ends; None where it cannot."""
-    low, high = fact("hookup.stepped_cuff_low").value, fact("hookup.stepped_cuff_high").value
-    for end in (upstream, downstream):
-        if end.goes == "over" or not low <= end.outside.best_si <= high:
-            return None
+    if not (takes_cuff(upstream) and takes_cuff(downstream)):
+        return None
     name = f"stepped rubber cuff, cut for {mates[0]} and {mates[1]}"
     path = f"cut[{name}]"
     ends = [_cuff_end(e, f"{path}.{n}") for e, n in ((upstream, "end_a"), (downstream, "end_b"))]
@@ -65,6 +63,12 @@ def stepped_cuff(upstream: End, downstream: End, mates: tuple[str, str]) -> Made
     loss = fitting_pa(fitting, False) + _mouths(upstream, fitting, downstream)
     price = fact("hookup.stepped_cuff_price").value
     return Made("cut", price, loss, length, fitting)
+
+
+def takes_cuff(end: End) -> bool:
+    """Whether a stepped rubber cuff is sold for an end."""
+    low, high = fact("hookup.stepped_cuff_low").value, fact("hookup.stepped_cuff_high").value
+    return end.goes != "over" and low <= end.outside.best_si <= high
 
 
 def plate(tool: str, downstream: End) -> Made | None:

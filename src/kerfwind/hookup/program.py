@@ -52,13 +52,11 @@ class _Rows:
 
 @dataclass
 class _Program:
-    """The rows, and where variables and the rows that carry prices stand."""
+    """The rows, and where the variables stand."""
 
     rows: _Rows
     z: dict[int, int]
     v: dict[tuple[int, Head], int]
-    supply: dict[int, int] = field(default_factory=dict)
-    lend: dict[tuple[int, int], int] = field(default_factory=dict)
 
 
 def _write(task: Task, among: Sequence[int] | None = None) -> _Program:
@@ -90,7 +88,6 @@ def solve(
     among: Sequence[int] | None = None,
     forbid: Sequence[tuple[int, ...]] = (),
     time_s: float | None = None,
-    relative_gap: float = 1e-7,
 ) -> Choice | None:
     """The best choice, or None where some demand cannot be met.
 
@@ -102,79 +99,19 @@ def solve(
         Sets of columns that may not all be taken again (for the runner-up).
     time_s
         Stop after this long; ``bound`` then tells the gap.
-    relative_gap
-        Stop when the answer is proven this near to the best.
     """
     program = _write(task, among)
     z, v = program.z, program.v
     for taken in forbid:
         terms = [(z[k], 1.0) for k in taken if k in z]
         program.rows.constraint(terms, -np.inf, len(taken) - 1)
-    answer = _highs(program.rows, time_s, relative_gap)
+    answer = _highs(program.rows, time_s)
     if answer is None:
         return None
     x, _, bound = answer
     taken = tuple(k for k, col in z.items() if x[col] > 0.5)
     heads = {hose: head for (hose, head), col in v.items() if x[col] > 0.5}
     return Settler(task).settle(taken, heads, bound)
-
-
-@dataclass(frozen=True)
-class Prices:
-    """What parts are worth in the relaxed program.
-
-    Any answer weighs at least the sum, over what it is made of, of each column's weight
-    with ``use`` added for each part, of each head's with ``part`` added, and ``constant``.
-
-    Attributes
-    ----------
-    part
-        Of one more of each part, shape ``(parts,)``.
-    use
-        By route, what a use of each part adds at least, shape ``(parts,)``.
-    constant
-        What is owned is free: less ``part`` times that.
-    """
-
-    part: Floats
-    use: dict[int, Floats]
-    constant: float
-
-
-def relax(task: Task, among: Sequence[int] | None = None) -> Prices:
-    """Prices from the dual of the relaxed program over some columns (all by default).
-
-    Whatever the dual's precision, they are clipped so that the bound they give holds:
-    a part is worth no more than its price, and all tools' shares in a lent part together
-    no more than the part.
-    """
-    program = _write(task, among)
-    dual = _duals(program.rows)
-    count = len(task.parts)
-    price = np.array([np.inf if p.price is None else p.price for p in task.parts])
-    part = np.where(np.isfinite(price), price, 0.0)
-    for p, row in program.supply.items():
-        part[p] = min(max(-dual[row], 0.0), price[p])
-    tools = [r for r, route in enumerate(task.routes) if route.tool]
-    lend = {r: np.zeros(count) for r in tools}
-    named = np.zeros(count)
-    for (r, p), row in program.lend.items():
-        lend[r][p] = max(-dual[row], 0.0)
-        named[p] += 1
-    total = np.sum(list(lend.values()), axis=0) if lend else np.zeros(count)
-    over = np.where(total > part, part / np.where(total > 0, total, 1), 1.0)
-    # What is left of a part's worth is shared by the tools that do not use it yet.
-    spare = np.maximum(part - total, 0.0) / np.maximum(len(tools) - named, 1)
-    use: dict[int, Floats] = {}
-    for r in range(len(task.routes)):
-        if r in lend:
-            idle = np.array([(r, p) not in program.lend for p in range(count)])
-            share = np.where(idle, spare, lend[r] * over)
-            use[r] = np.minimum(part, task.change + share)
-        else:
-            use[r] = part
-    owned = np.array([p.owned for p in task.parts])
-    return Prices(part, use, -float(part @ owned))
 
 
 def _tie_heads(
@@ -219,26 +156,22 @@ def _tie_parts(program: _Program, task: Task, columns: dict[int, Column]) -> Non
         # A tool's route by another hose is the same tool: no one lends to himself.
         if len({task.routes[r].tool for r in by_user}) > 1:
             shared = rows.variable(0.0, float(max(needs[k][part] for k in ks)))
-            for route, mine in by_user.items():
+            for mine in by_user.values():
                 # With columns and shared parts whole, what is lent and bought comes out so.
                 most = float(max(needs[k][part] for k in mine))
                 col = rows.variable(task.change, most, whole=False)
                 terms = [(z[k], -float(needs[k][part])) for k in mine]
                 rows.constraint([(col, 1.0), *terms], -np.inf, 0)
-                program.lend[(route, part)] = len(rows.low_side)
                 rows.constraint([(col, 1.0), (shared, -1.0)], -np.inf, 0)
                 supply.append((col, -1.0))
             supply.append((shared, 1.0))
         if kind.price is not None:
             bought = rows.variable(kind.price, float(len(ks) + len(task.routes)), whole=False)
             supply.append((bought, -1.0))
-        program.supply[part] = len(rows.low_side)
         rows.constraint(supply, -np.inf, kind.owned)
 
 
-def _highs(
-    rows: _Rows, time_s: float | None, relative_gap: float
-) -> tuple[Floats, float, float] | None:
+def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | None:
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_array
 
@@ -250,7 +183,7 @@ def _highs(
         bounds=Bounds(0.0, np.array(rows.high)),
         constraints=LinearConstraint(matrix, np.array(rows.low_side), np.array(rows.high_side)),
         options={
-            "mip_rel_gap": relative_gap,
+            "mip_rel_gap": 1e-7,
             "time_limit": np.inf if time_s is None else time_s,
         },
     )
@@ -258,28 +191,3 @@ def _highs(
         return None
     bound = result.mip_dual_bound if result.mip_dual_bound is not None else result.fun
     return np.asarray(result.x), float(result.fun), float(min(bound, result.fun))
-
-
-def _duals(rows: _Rows) -> Floats:
-    """The dual value of every row of the relaxed program."""
-    from scipy.optimize import linprog
-    from scipy.sparse import csr_array
-
-    shape = (len(rows.low_side), len(rows.cost))
-    matrix = csr_array((rows.value, (rows.row, rows.col)), shape=shape)
-    high = np.array(rows.high_side)
-    equal = np.array(rows.low_side) == high
-    result = linprog(
-        np.array(rows.cost),
-        A_ub=matrix[~equal],
-        b_ub=high[~equal],
-        A_eq=matrix[equal],
-        b_eq=high[equal],
-        bounds=np.stack([np.zeros(shape[1]), np.array(rows.high)], axis=1),
-        method="highs",
-    )
-    dual = np.zeros(shape[0])
-    if result.x is not None:
-        dual[~equal] = result.ineqlin.marginals
-        dual[equal] = result.eqlin.marginals
-    return dual

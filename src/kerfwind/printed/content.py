@@ -8,7 +8,7 @@ from typing import Any
 
 from .. import __version__
 from ..cart import Cart, carries, work
-from ..cart.others import Range
+from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
 from ..cutting import CutStep, Saw, say
 from ..finding import Finding, Reading, numbers
@@ -197,7 +197,7 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
 
 def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
     """Changes by the airflow they gain over all tools together."""
-    before = {a.tool: a.caught.likelihood for a in plan.air}
+    before = {each.tool: each.caught_before for each in plan.helps}
     groups: dict[str, list[tuple[str, Change]]] = {}
     for each in plan.helps:
         for change in each.changes:
@@ -300,6 +300,12 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
     }
 
 
+def _thick(cart: Cart, units: UnitChoice) -> str:
+    """The thicknesses it is made of, that of most panels first."""
+    sizes = dict.fromkeys((cart.thickness_m, *(p.thickness_m for p in cart.panels)))
+    return " and ".join(show(t, "length", units, denominator=32) for t in sizes)
+
+
 def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     build = plan.build
     if build is None:
@@ -312,8 +318,8 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
 
     measure = ", ".join(cart.measure_first)
     return {
-        "intro": f"Form {cart.form}, from plywood {show(cart.thickness_m, 'length', units, denominator=32)} thick "
-        "as measured. " + (f"Measure these before you cut: {measure}." if measure else ""),
+        "intro": f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. "
+        + (f"Measure these before you cut: {measure}." if measure else ""),
         "views": figures.views,
         "exploded": figures.exploded,
         "panels": [
@@ -426,6 +432,25 @@ def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
     }
 
 
+def _bucket_rows(found: Carries) -> list[tuple[str, Range, str]]:
+    """Sizes of the buckets, or of the boxes, that the opening carries."""
+    thing = "bucket" if len(found.across) == 1 else "box"
+    ways = ("",) if thing == "bucket" else (", side to side", ", front to back")
+    said = {
+        "none": {},
+        "standing": {"floor": "between its cleats"},
+        "taper": {"floor": "at its floor", "top": "under the rim"},
+        "rim": {"top": "under the rim", "rim": "over the rim"},
+    }[found.hold]
+    rows = [
+        (f"{thing} {where}{way}", getattr(span, level), "length")
+        for way, span in zip(ways, found.across, strict=True)
+        for level, where in said.items()
+    ]
+    deep = {"rim": "its rim", "taper": "where it wedges"}.get(found.hold)
+    return [*rows, (f"{thing}'s floor to {deep}", found.bucket_side, "length")] if deep else rows
+
+
 def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
     """Ranges of other vacuums and buckets that this cart carries."""
     found = carries(plan.shop, cart)
@@ -434,9 +459,7 @@ def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
         ("vacuum, side to side", found.vacuum_width, "length"),
         ("vacuum, height", found.vacuum_height, "length"),
         ("vacuum, weight", found.vacuum_kg, "mass"),
-        ("bucket under the rim", found.bucket_top, "length"),
-        ("bucket over the rim", found.bucket_rim, "length"),
-        ("bucket's floor to its rim", found.bucket_side, "length"),
+        *_bucket_rows(found),
         ("bucket, lid, cyclone and dust", found.full_bucket_kg, "mass"),
     ]
 

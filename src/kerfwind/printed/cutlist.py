@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from .. import __version__
 from ..cautions import cautions_for
 from ..cutting import CutStep, Nest, banding
+from ..cutting.going_on import Rest
 from ..cutting.reading import CutList
 from ..drawing import Paper, layout, svg
 from ..drawing.sheet import sheet_drawing
@@ -17,12 +19,18 @@ from .figures import PAGE_MM
 from .tables import cut_table
 from .writing import typeset, write_bytes
 
+#: Narrower pieces that lie there are not told of.
+_LEAST_M = 0.05
+
 
 def write_cut_list(
     listed: CutList, nest: Nest, steps: tuple[CutStep, ...], folder: Path, title: str,
-    units: UnitChoice, page: str,
+    units: UnitChoice, page: str, stays: Sequence[str] = (),
 ) -> list[Path]:  # fmt: skip
-    """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written."""
+    """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written.
+
+    ``stays`` is what is there already of a half-done build.
+    """
     folder.mkdir(parents=True, exist_ok=True)
     width, height = PAGE_MM[page]
     drawings: dict[str, str] = {}
@@ -33,7 +41,7 @@ def write_cut_list(
         drawings[name] = svg(layout(drawn, Paper(width, height * 0.5), units))
         nests.append(
             {
-                "title": f"Sheet {sheet.number}: {sheet.kind.key}",
+                "title": f"Sheet {sheet.number}{' from here on' if stays else ''}: {sheet.kind.key}",
                 "file": name,
                 "caption": f"{100 * sheet.used:.0f} % of it becomes panels.",
             }
@@ -62,6 +70,7 @@ def write_cut_list(
             f"{b.edges} edges" for b in bands
         ),
         "assumed": list(listed.assumed),
+        "stays": list(stays),
         "nests": nests,
         "cuts": cut_rows(steps, listed.saw, units),
     }  # fmt: skip
@@ -72,3 +81,29 @@ def write_cut_list(
         write_text(folder / name, text)
     write_text(folder / "cuts.csv", cut_table(steps, units))
     return written
+
+
+def stays_text(rest: Rest, units: UnitChoice) -> list[str]:
+    """What is there already of a half-done build, a sentence each."""
+    stays = rest.stays
+
+    def size(length_m: float, width_m: float) -> str:
+        sides = (show(v, "length", units, denominator=32) for v in (length_m, width_m))
+        return " by ".join(sides)
+
+    made = ", ".join(f"{p.pencil} ({p.panel})" for p in stays.made)
+    told = [
+        f"{rest.done} cut{'' if rest.done == 1 else 's'} made. Panels that are finished: {made or 'none'}."
+    ]
+    useful = [k for k in stays.lying if min(k.length_m, k.width_m) >= _LEAST_M]
+    if useful:
+        rows = "; ".join(f"{k.key}, {size(k.length_m, k.width_m)}" for k in useful)
+        told.append(f"Pieces lying there: {rows}.")
+    if stays.whole:
+        names = [(k.limit or 1, k.key.removesuffix(" on hand")) for k in stays.whole]
+        rows = "; ".join(f"{n} of {name}" if n > 1 else name for n, name in names)
+        told.append(f"Not begun yet: {rows}.")
+    for pencil, answers in rest.answers:
+        ways = " Or: ".join(a.text for a in answers)
+        told.append(f"{pencil} came out short. {ways}")
+    return told

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -188,10 +189,22 @@ def _wide_end(end: End, bore: Quantity) -> End:
 
 
 def gates_that_help(
-    shop: Shop, draw: Draw, tool: str, *, link: Hose | None = None
+    shop: Shop,
+    draw: Draw,
+    tool: str,
+    *,
+    link: Hose | None = None,
+    link_length_m: float | None = None,
+    link_bends: float | None = None,
 ) -> tuple[Change, ...]:
-    """Each other open gate closed in turn, by what it gains at one tool of a branched system."""
-    now = branch_air(shop, draw, link=link)
+    """Each other open gate closed in turn, by what it gains at one tool of a branched system.
+
+    The link hose as for `branch_air`.
+    """
+    solve = partial(
+        branch_air, shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends
+    )
+    now = solve()
     on = next((t for t in now.tools if t.tool == tool), None)
     if on is None:
         return ()
@@ -201,9 +214,7 @@ def gates_that_help(
     opened = [b.name for b in shop.branches if b.gate == "open"]
     changes = []
     for gate in gates:
-        after = _tool_of(
-            branch_air(shop, draw, link=link, open_branches=[g for g in opened if g != gate]), tool
-        )
+        after = _tool_of(solve(open_branches=[g for g in opened if g != gate]), tool)
         gain = after.airflow_m3_s - on.airflow_m3_s
         changes.append(
             Change(

@@ -24,11 +24,13 @@ from ..cart import (
     stands_of,
     with_remedy,
 )
+from ..cart.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
-from .sheet_choice import kinds_of, laid_panels, saw_of
+from ..shop.catalogue.generic import LOW_WIDTH
+from .sheet_choice import all_kinds, laid_panels, saw_of
 
 Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
 AIMS: tuple[Aim, ...] = ("cheapest", "steadiest", "smallest", "lowest", "all round")
@@ -54,10 +56,13 @@ class Score:
     height_m: float
 
     def beats(self, other: Score) -> bool:
-        """At least as good in cost, steadiness and size, and better in one."""
-        mine = (self.cost, -self.steadiness_rad, self.footprint_m2)
-        theirs = (other.cost, -other.steadiness_rad, other.footprint_m2)
-        return all(a <= b for a, b in zip(mine, theirs, strict=True)) and mine != theirs
+        """At least as good in cost, steadiness, footprint and height, and better in one."""
+        pairs = zip(self._lower_is_better, other._lower_is_better, strict=True)
+        return all(a <= b for a, b in pairs) and self._lower_is_better != other._lower_is_better
+
+    @property
+    def _lower_is_better(self) -> tuple[float, float, float, float]:
+        return self.cost, -self.steadiness_rad, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
@@ -87,6 +92,7 @@ class _Candidate:
     wishes: tuple[tuple[str, str], ...]
     shop: Shop
     sheets: tuple[Sheet, ...]
+    second: tuple[Sheet, ...]
     laid: Laid
     bound: Score
 
@@ -97,6 +103,7 @@ def size_cart(
     saw: ShopSaw,
     draw: Draw,
     *,
+    seconds: Sequence[Sequence[Sheet]] = (),
     budget: int = 400,
     steps: int = STEPS,
     go_on: Callable[[int, int], bool] = lambda done, all_: True,
@@ -109,6 +116,9 @@ def size_cart(
         Sheets that can stand in for one another, as from `sheet_groups`.
     draw
         For the whole carts that are shown; candidates are compared at best values.
+    seconds
+        Sheets for the second panels, as from `second_groups`: those that are wished for, or
+        groups of which the thinner ones are tried for lipping and cleats, and for the shelf too.
     budget
         Candidates to lay out at most.
     steps
@@ -116,7 +126,8 @@ def size_cart(
     go_on
         Called now and then with the candidates laid out and all there are; False stops.
     """
-    candidates, refused, stopped = _candidates(shop, groups, budget, steps, go_on)
+    rows = _rows(shop, groups, seconds, steps)[:budget]
+    candidates, refused, stopped = _candidates(shop, rows, go_on)
     pool = _Pool(candidates, saw, draw)
     picked: dict[int, list[Aim]] = {}
     for aim in AIMS:
@@ -124,7 +135,11 @@ def size_cart(
         if best is not None:
             picked.setdefault(best, []).append(aim)
     choices = [pool.choice(k, tuple(aims)) for k, aims in picked.items()]
-    choices += pool.more(picked, 3 - len(choices))
+    # A form that is best at nothing can still be worth its place between the others.
+    for form in FORMS:
+        if form not in {c.cart.form for c in choices}:
+            choices += pool.more(choices, 1, form)
+    choices += pool.more(choices, 3 - len(choices))
     return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
 
 
@@ -133,49 +148,82 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
     metric = shop.shop.units == "mm"
     sizes = [f"{25 * k} mm" if metric else f"{k * STEP_IN:g} in" for k in range(steps)]
     holds = ["rim", "standing"]
-    if shop.separator.bucket.shape == "tapered":
+    if shop.separator.bucket.shape in ("tapered", "box"):
         holds.append("taper")
     if not shop.separator.in_use:
         holds = ["rim"]
+    unasked, low_width = shop.wishes.largest_width.assumed, LOW_WIDTH[int(metric)]
     # Plain sizes of every form come first, so that a small budget sees each of them.
     rows = itertools.product(range(steps), range(steps), FORMS, holds)
     for wide, deep, form, held in sorted(rows, key=lambda r: r[0] + r[1]):
         yield (
             ("wishes.form", form),
             ("wishes.hold_bucket", held),
+            # A width that nobody wished for keeps no form out.
+            *([("wishes.largest_width", low_width)] if form == "low" and unasked else ()),
             ("wishes.extra_width", sizes[wide]),
             ("wishes.extra_depth", sizes[deep]),
         )
 
 
+_Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
+
+#: What a thinner sheet is tried for.
+_SECOND_PANELS = ("lipping, cleat", "lipping, cleat, shelf")
+
+
+def _rows(
+    shop: Shop, groups: Sequence[Sequence[Sheet]], seconds: Sequence[Sequence[Sheet]], steps: int
+) -> list[_Row]:
+    """What to lay out: wishes, sheets and second sheets."""
+    wished = shop.wishes.second_sheet is not None and bool(seconds)
+    plain: list[_Row] = [
+        (w, g, seconds[0] if wished else ()) for w in variants(shop, steps) for g in groups
+    ]
+    if wished:
+        return plain
+    mixed: list[_Row] = [
+        ((*w, ("wishes.second_sheet", h[0].name), ("wishes.second_panels", roles)), g, h)
+        for w in variants(shop, 1)
+        for g in groups
+        for h in seconds
+        if h[0].thickness.best_si < g[0].thickness.best_si - 1e-4
+        for roles in _SECOND_PANELS
+    ]
+    first = len(list(variants(shop, 1))) * len(groups)
+    return plain[:first] + mixed + plain[first:]
+
+
 def _candidates(
-    shop: Shop,
-    groups: Sequence[Sequence[Sheet]],
-    budget: int,
-    steps: int,
-    go_on: Callable[[int, int], bool],
+    shop: Shop, rows: Sequence[_Row], go_on: Callable[[int, int], bool]
 ) -> tuple[list[_Candidate], int, bool]:
-    rows = [(w, g) for w in variants(shop, steps) for g in groups][:budget]
     found: list[_Candidate] = []
+    several = len({sheets[0].name for _, sheets, _ in rows}) > 1
     seen: set[tuple[object, ...]] = set()
     refused = 0
     nominal = Draw(1)
-    for done, (wishes, sheets) in enumerate(rows):
+    for done, (wishes, sheets, second) in enumerate(rows):
         if done % 8 == 0 and not go_on(done, len(rows)):
             return found, refused, True
-        changed, sheet = with_remedy(shop, sheets[0], dict(wishes))
+        having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
+        changed, sheet = with_remedy(having, sheets[0], dict(wishes))
         try:
             changed, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:
             refused += 1
             continue
         # What was added to make two of them stand can make them one and the same.
-        same = (laid.form, changed.wishes.hold_bucket, sheet.name, laid.sizes)
+        same = (
+            laid.form, changed.wishes.hold_bucket, sheet.name, laid.bench.second, laid.sizes,
+        )  # fmt: skip
         if same in seen:
             continue
         seen.add(same)
-        wishes = (*wishes[:2], *_added(changed))
-        found.append(_Candidate(wishes, changed, tuple(sheets), laid, bound(changed, laid, sheets)))
+        named = (("wishes.sheet", sheet.name),) if several else ()
+        kept = (w for w in wishes if "extra" not in w[0])
+        wishes = (*kept, *_added(changed), *named)
+        least = bound(changed, laid, sheets, second)
+        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), laid, least))
     return found, refused, False
 
 
@@ -188,12 +236,20 @@ def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
     )
 
 
-def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet]) -> Score:
+def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Sheet] = ()) -> Score:
     """Score with the least that the sheets can cost, by area."""
     tilts = [t for s in stands_of(shop, laid, Draw(1)) for t in s.tilt_rad.values()]
-    area = sum(p.length_m * p.width_m * p.quantity for p in laid.bench.panels.values())
+    area = {False: 0.0, True: 0.0}
+    for p in laid.bench.panels.values():
+        area[p.second] += p.length_m * p.width_m * p.quantity
+    named = {s.name: s for s in (*sheets, *second)}
+    if len({(s.material, round(s.thickness.best_si, 5)) for s in named.values()}) == 1:
+        # One stock of sheets serves both.
+        cost = _least_cost(area[False] + area[True], list(named.values()))
+    else:
+        cost = _least_cost(area[False], sheets) + _least_cost(area[True], second)
     return Score(
-        _least_cost(area, sheets),
+        cost,
         float(np.min(tilts)),
         laid.sizes.length_m * laid.sizes.width_m,
         laid.sizes.height_m,
@@ -230,11 +286,14 @@ class _Pool:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            sheet = each.sheets[0]
-            panels = laid_panels(each.laid.bench.panels.values(), sheet.material)
-            kinds = kinds_of(each.sheets, each.laid.bench.thickness_m)
+            found = each.laid.bench.panels.values()
+            second = each.second[0].material if each.second else None
+            panels = laid_panels(found, each.sheets[0].material, second)
+            kinds = all_kinds(each.sheets, each.second, found)
             try:
-                self.nests[k] = nest(panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1)
+                self.nests[k] = nest(
+                    panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
+                )
             except CuttingError:
                 self.nests[k] = None
         return self.nests[k]
@@ -246,8 +305,17 @@ class _Pool:
             laid = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
             cart = finish(each.shop, each.sheets[0], self.draw, laid)
             stops = any(f.level == "stop" for f in cart.findings)
-            self.carts[k] = None if stops else cart
+            self.carts[k] = None if stops or not self._shelf_holds(each, cart) else cart
         return self.carts[k]
+
+    def _shelf_holds(self, each: _Candidate, cart: Cart) -> bool:
+        """A shelf of another thickness must hold; one of the sheet that was chosen is checked
+        with the plan."""
+        second = each.laid.bench.second
+        if second is None or "shelf" not in second.roles or cart.shelf is None:
+            return True
+        levels = {f.level for f in shelf_findings(each.shop, cart, self.draw)}
+        return not levels & {"stop", "problem"}
 
     def score(self, k: int) -> Score:
         """With what it really costs, where it has been nested."""
@@ -279,14 +347,14 @@ class _Pool:
         s = self.score(k)
         steady = -s.steadiness_rad
         if aim == "cheapest":
-            return s.cost, steady, s.footprint_m2
+            return s.cost, steady, s.footprint_m2, s.height_m
         if aim == "steadiest":
-            return steady, s.cost, s.footprint_m2
+            return steady, s.cost, s.footprint_m2, s.height_m
         if aim == "smallest":
-            return s.footprint_m2, s.cost, steady
+            return s.footprint_m2, s.cost, steady, s.height_m
         if aim == "lowest":
-            return s.height_m, s.cost, steady
-        return (self._worth(s),)
+            return s.height_m, s.cost, steady, s.footprint_m2
+        return self._worth(s), s.height_m
 
     def _worth(self, s: Score) -> float:
         """Cost, steadiness and size in shares of their best among the candidates."""
@@ -305,21 +373,30 @@ class _Pool:
         assert found is not None
         return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
 
-    def more(self, picked: dict[int, list[Aim]], wanted: int) -> list[Choice]:
-        """Further choices that no other beats, the best all round first."""
+    def more(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+        """Further choices that no other beats, the best all round first; of one form, or of any."""
         found: list[Choice] = []
-        if wanted <= 0:
-            return found
-        taken = {self.candidates[k].wishes for k in picked}
+        taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(found) == wanted:
+            if len(found) >= wanted:
                 break
-            if k in picked or self.candidates[k].wishes in taken:
+            wishes = dict(self.candidates[k].wishes)
+            if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
-            if self.nest(k) is None or self.cart(k) is None:
+            if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            scores = [self.score(p) for p in self.nests if self.nests[p] is not None]
-            if not any(s.beats(self.score(k)) for s in scores):
-                found.append(self.choice(k, ()))
+            found.append(self.choice(k, ()))
         return found
+
+    def _beaten(self, k: int) -> bool:
+        """Whether any candidate beats one: each that could is nested and checked."""
+        mine = self.score(k)
+        return any(
+            self.score(rival).beats(mine)
+            and self.nest(rival) is not None
+            and self.score(rival).beats(mine)
+            and self.cart(rival) is not None
+            for rival in range(len(self.candidates))
+            if rival != k
+        )

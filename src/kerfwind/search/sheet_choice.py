@@ -95,14 +95,16 @@ def saw_of(saw: ShopSaw) -> Saw:
     )
 
 
-def panels_of(cart: Cart, material: str) -> list[Panel]:
-    """The cart's panels as the cutting room wants them."""
-    return laid_panels(cart.panels, material)
+def panels_of(cart: Cart, material: str, second: str | None = None) -> list[Panel]:
+    """The cart's panels as the cutting room wants them; ``second`` is the second material."""
+    return laid_panels(cart.panels, material, second)
 
 
-def laid_panels(panels: Iterable[CartPanel], material: str) -> list[Panel]:
+def laid_panels(
+    panels: Iterable[CartPanel], material: str, second: str | None = None
+) -> list[Panel]:
     """Panels of a cart as the cutting room wants them."""
-    return [_panel(each, material) for each in panels]
+    return [_panel(p, (second or material) if p.second else material) for p in panels]
 
 
 def _panel(panel: CartPanel, material: str) -> Panel:
@@ -141,8 +143,45 @@ def sheet_groups(shop: Shop) -> list[list[Sheet]]:
         groups.setdefault((sheet.material, round(sheet.thickness.best_si, 5)), []).append(sheet)
     chosen = list(groups.values())
     if wanted is not None:
-        chosen = [g for g in chosen if any(s.name == wanted for s in g)]
-    return chosen
+        return [g for g in chosen if any(s.name == wanted for s in g)]
+    second = shop.wishes.second_sheet
+    others = [g for g in chosen if all(s.name != second for s in g)]
+    return others or chosen
+
+
+def second_group(shop: Shop) -> list[Sheet]:
+    """Sheets that can stand in for the second sheet; none where it is not wished for."""
+    wanted = next((s for s in shop.sheets if s.name == shop.wishes.second_sheet), None)
+    if wanted is None:
+        return []
+    thickness = round(wanted.thickness.best_si, 5)
+    alike = [
+        s for s in shop.sheets
+        if s.material == wanted.material and round(s.thickness.best_si, 5) == thickness
+    ]  # fmt: skip
+    # The one that was named comes first: its thickness is what the cart is built from.
+    return sorted(alike, key=lambda s: s.name != wanted.name)
+
+
+def second_groups(shop: Shop) -> list[list[Sheet]]:
+    """Sheets to try for the second panels: those wished for, or every kind on sale."""
+    wished = second_group(shop)
+    if wished:
+        return [wished]
+    free = {"sheet": None, "second_sheet": None}
+    return sheet_groups(shop.model_copy(update={"wishes": shop.wishes.model_copy(update=free)}))
+
+
+def all_kinds(
+    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CartPanel]
+) -> list[SheetKind]:
+    """Both kinds of sheet as the cutting room wants them, each thickness that of its panels."""
+    thick = {p.second: p.thickness_m for p in panels}
+    kinds = kinds_of(sheets, thick[False])
+    if True in thick:
+        known = {k.key for k in kinds}
+        kinds += [k for k in kinds_of(second, thick[True]) if k.key not in known]
+    return kinds
 
 
 def kinds_of(sheets: Sequence[Sheet], thickness_m: float) -> list[SheetKind]:
@@ -178,7 +217,7 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
 
 def cheapest_build(
     cart_shop: Shop, groups: list[list[Sheet]], saw: ShopSaw, draw: Draw, stages: Stages,
-    wanted: Sequence[BoardWanted] = (),
+    wanted: Sequence[BoardWanted] = (), second: Sequence[Sheet] = (),
 ) -> Build | NoBuild:  # fmt: skip
     """The cheapest cart among the kinds of sheet; why not, where there is none.
 
@@ -198,9 +237,10 @@ def cheapest_build(
                 cart_shop, fitting, cart.thickness_m, cart.panels
             )  # fmt: skip
             panels = laid_panels((*cart.panels, *(p for b in made for p in b.panels)),
-                                 sheets[0].material)  # fmt: skip
+                                 sheets[0].material,
+                                 second[0].material if second else None)  # fmt: skip
             found, cuts = stages.run(
-                "cutting", _nested, panels, kinds_of(sheets, cart.thickness_m), saw_of(saw),
+                "cutting", _nested, panels, all_kinds(sheets, second, cart.panels), saw_of(saw),
             )  # fmt: skip
         except CannotBuild as error:
             unmet += error.unmet

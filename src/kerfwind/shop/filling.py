@@ -159,16 +159,53 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     separator = f.table(data, "separator")
     bucket = f.table(separator, "bucket")
     here: Path = ("separator", "bucket")
-    f.put(bucket, here, "volume", "5 US gal", "the usual bucket under a small cyclone")
     f.put(bucket, here, "shape", "tapered", "buckets that nest are tapered")
+    shape = str(bucket.get("shape")) if isinstance(bucket, dict) else "tapered"
+    f.put(bucket, here, "made_of", "plastic", "most buckets, drums and boxes are")
+    f.put(bucket, here, "volume", *generic.bucket_volume(shape))
     volume = _si(bucket, "volume", "volume") or 0.0189
-    row = generic.bucket_row(volume)
-    f.rows(bucket, here, row.sizes, f"usual for a bucket of {row.what}")
+    row = generic.bucket_row(volume, shape)
+    what = shape if shape in ("drum", "box") else "bucket"
+    if shape == "drum":
+        _drum(f, bucket, here)
+    f.rows(bucket, here, row.sizes, f"usual for a {what} of {row.what}")
+    if shape == "box":
+        _box(f, bucket, here)
     cyclone = f.table(separator, "cyclone")
     here = ("separator", "cyclone")
     f.rows(cyclone, here, generic.CYCLONE, "usual for a small cyclone on a bucket")
     for name in ("inlet", "outlet"):
         end(f, f.table(cyclone, name), (*here, name), nominal="2 in port", side="port")
+
+
+def _drum(f: Filler, drum: Any, here: Path) -> None:
+    """Floor and rim of a drum, from its diameter under the rim where that is given."""
+    top = _si(drum, "top_diameter", "length")
+    if top is None:
+        return
+    f.put(drum, here, "bottom_diameter", drum["top_diameter"], "a drum is straight")
+    if _si(drum, "rim_drop", "length") == 0:
+        f.put(drum, here, "rim_diameter", drum["top_diameter"], "it has no rim")
+    low, high = (1000 * (top + more) for more in generic.DRUM_RIM)
+    f.put(drum, here, "rim_diameter", f"{low:.1f}..{high:.1f} mm",
+          "usual for a drum of its size under the rim")  # fmt: skip
+
+
+def _box(f: Filler, box: Any, here: Path) -> None:
+    """Floor, rim and corners of a box, from its size under the rim where that is given."""
+    f.rows(box, here, generic.BOX_REST, "usual for a storage box")
+    rimless = _si(box, "rim_drop", "length") == 0
+    for level, (less, more) in generic.BOX_FROM_TOP.items():
+        for way in ("length", "width"):
+            top = _si(box, f"top_{way}", "length")
+            if top is None:
+                continue
+            if level == "rim" and rimless:
+                f.put(box, here, f"rim_{way}", box[f"top_{way}"], "it has no rim")
+                continue
+            low, high = 1000 * max(top + less, 0.5 * top), 1000 * (top + more)
+            f.put(box, here, f"{level}_{way}", f"{low:.1f}..{high:.1f} mm",
+                  "usual for a box of its size under the rim")  # fmt: skip
 
 
 def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -259,21 +296,27 @@ def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 
 def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
+    wishes = f.table(data, "wishes")
+    if isinstance(wishes, dict) and wishes.get("form") == "low":
+        *widths, why = generic.LOW_WIDTH
+        f.put(wishes, ("wishes",), "largest_width", widths[int(metric)], why)
     for name, rows in generic.REST.items():
         table = f.table(data, name)
         for key, (inches, millimetres, why) in rows.items():
             f.put(table, (name,), key, millimetres if metric else inches, why)
-    wishes = data.get("wishes")
     if isinstance(wishes, dict):
         bucket = (
             data.get("separator", {}).get("bucket", {})
             if isinstance(data.get("separator"), dict)
             else {}
         )
-        tapered = isinstance(bucket, dict) and bucket.get("shape") != "straight"
-        f.put(wishes, ("wishes",), "hold_bucket", "rim",
-              "a rim holds a tapered bucket at a known height" if tapered else
-              "a straight bucket can only hang by its rim")  # fmt: skip
+        shape = bucket.get("shape") if isinstance(bucket, dict) else None
+        hold, why = {
+            "straight": ("rim", "a straight bucket can only hang by its rim"),
+            "drum": ("standing", "a drum's rim is narrow, and a full drum is heavy to hang"),
+            "box": ("standing", "a box of which the rim is not known stands safest"),
+        }.get(str(shape), ("rim", "a rim holds a tapered bucket at a known height"))
+        f.put(wishes, ("wishes",), "hold_bucket", hold, why)
 
 
 def _each(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:

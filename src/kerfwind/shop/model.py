@@ -11,6 +11,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from ..quantity import Quantity
 from .kinds import (
     Airflow,
     Altitude,
@@ -118,6 +119,10 @@ class Vacuum(Part):
     inlet: End = _f("The inlet's own end.")
     air_in_on: Side = _f("Where its motor takes cooling air.")
     air_out_on: Side = _f("Where its exhaust leaves.")
+    exhaust_height: Size | None = _f(
+        "Floor to the middle of its exhaust vents; otherwise they are taken to be in the head.",
+        None,
+    )
     amps: Current = _f("From the label.")
     suction: Suction = _f("Sealed suction and open airflow, or measured points.")
     filter: Literal["clean", "used", "clogged"] = _f("State of its filter.")
@@ -126,15 +131,52 @@ class Vacuum(Part):
 class Bucket(Part):
     """The bucket or drum under the separator."""
 
-    shape: Literal["tapered", "straight"] = _f("Tapered nests in another; straight does not.")
-    top_diameter: Size = _f("Outside, just under the rim.")
-    bottom_diameter: Size = _f("Outside, at the floor.")
+    shape: Literal["tapered", "straight", "drum", "box"] = _f(
+        "Tapered nests in another; straight does not; a drum is straight and larger; a box has "
+        "four flat walls."
+    )
+    made_of: Literal["plastic", "fibre", "steel"] = _f("What its wall is made of.")
+    top_diameter: Size | None = _f("Outside, just under the rim; a round one.")
+    bottom_diameter: Size | None = _f("Outside, at the floor; a round one.")
+    rim_diameter: Size | None = _f("Outside, over the rim; a round one.")
+    top_length: Size | None = _f("A box, front to back as it goes into the cart, under the rim.")
+    top_width: Size | None = _f("A box, side to side as it goes into the cart, under the rim.")
+    bottom_length: Size | None = _f("A box at the floor, front to back.")
+    bottom_width: Size | None = _f("A box at the floor, side to side.")
+    rim_length: Size | None = _f("A box over its rim, front to back; without a rim as under it.")
+    rim_width: Size | None = _f("A box over its rim, side to side; without a rim as under it.")
+    corner: SmallSize | None = _f("A box: radius of its upright corners.")
     height: Size = _f("Floor to the top of the rim.")
-    rim_diameter: Size = _f("Outside, over the rim.")
     rim_drop: SmallSize = _f("Top of the rim down to the underside of its lowest rib.")
     wall: Thickness = _f("Wall thickness.")
     volume: Volume = _f("What it holds.")
     weight: Mass = _f("Empty, with its lid.")
+
+    @property
+    def is_round(self) -> bool:
+        """Whether its wall is a cylinder or a cone."""
+        return self.shape != "box"
+
+    def _sides(self, level: str) -> tuple[Quantity, Quantity]:
+        across = getattr(self, f"{level}_diameter")
+        if across is not None:
+            return across, across
+        return getattr(self, f"{level}_width"), getattr(self, f"{level}_length")
+
+    @property
+    def top(self) -> tuple[Quantity, Quantity]:
+        """Outside just under the rim, side to side and front to back; a diameter twice."""
+        return self._sides("top")
+
+    @property
+    def bottom(self) -> tuple[Quantity, Quantity]:
+        """Outside at the floor, in the same order."""
+        return self._sides("bottom")
+
+    @property
+    def rim(self) -> tuple[Quantity, Quantity]:
+        """Outside over the rim, in the same order."""
+        return self._sides("rim")
 
 
 class Cyclone(Part):
@@ -302,6 +344,13 @@ class Wishes(Part):
 
     form: Literal["tower", "backframe", "low"] = _f("Form of the cart.")
     sheet: str | None = _f("Name of the sheet to build from; otherwise the cheapest.", None)
+    second_sheet: str | None = _f(
+        "Name of a sheet of another thickness for the panels in `second_panels`.", None
+    )
+    second_panels: tuple[Literal["lipping", "cleat", "rail", "shelf"], ...] = _f(
+        "Panels from the second sheet; lipping and bucket cleats carry little.",
+        ("lipping", "cleat"),
+    )
     largest_length: Size = _f("Largest footprint, front to back.")
     largest_width: Size = _f("Largest footprint, side to side.")
     greatest_height: Size = _f("Greatest height with the separator on.")
@@ -310,6 +359,7 @@ class Wishes(Part):
     extra_depth: SmallSize = _f("Depth added behind for steadiness, beyond what is needed.")
     extra_front: SmallSize = _f("Depth added in front for steadiness, beyond what is needed.")
     narrowest_door: Size = _f("Narrowest door it must pass.")
+    under_bench: Size | None = _f("Floor to the underside of the bench it should park under.", None)
     hold_bucket: Literal["rim", "taper", "standing"] = _f(
         "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."
     )

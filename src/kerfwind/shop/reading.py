@@ -14,6 +14,7 @@ from pydantic import BaseModel, ValidationError
 from ..faults import Fault, Faults
 from ..quantity import Quantity, QuantityError, Standing
 from .air_faults import air_faults
+from .bucket_faults import bucket_faults
 from .catalogue.hoods import HOODS, OPERATIONS
 from .filling import Assumption, Path, fill
 from .kinds import AssumedText, PlaceError
@@ -208,8 +209,12 @@ def _fault(
     if "ge" in bounds or "le" in bounds:
         words = f"at least {bounds['ge']}" if "ge" in bounds else f"at most {bounds['le']}"
         return Fault(name, line, field, found, words, "Check the number.")
-    allowed, mend = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
-    return Fault(name, line, field, found, allowed, mend)
+    choices = _literals(path) if kind == "tuple_type" else []
+    if choices:
+        listed = f"a list of {_list(choices)}"
+        return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
+    right, change = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
+    return Fault(name, line, field, found, right, change)
 
 
 _BY_TYPE = {
@@ -265,7 +270,13 @@ def _literals(path: tuple[Any, ...]) -> list[str]:
     model = _model_at(tuple(names[:-1]))
     if model is None or names[-1] not in model.model_fields:
         return []
-    return [str(a) for a in get_args(model.model_fields[names[-1]].annotation)]
+    return [str(a) for a in _choices(model.model_fields[names[-1]].annotation)]
+
+
+def _choices(annotation: Any) -> tuple[Any, ...]:
+    """Values of a choice, or of a list of choices."""
+    args = get_args(annotation)
+    return _choices(args[0]) if args and get_args(args[0]) else args
 
 
 def _tool_hoses(given: dict[str, Any]) -> list[str]:
@@ -318,6 +329,7 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             check(("tools", i, "operation"), list(OPERATIONS), "operation")
             check(("tools", i, "hose"), _tool_hoses(given), "hose for tools")
     check(("wishes", "sheet"), names("sheets"), "sheet")
+    check(("wishes", "second_sheet"), names("sheets"), "sheet")
     check(("vacuum", "suction", "home_test", "hose"), names("hoses"), "hose")
     branches = given.get("branches")
     for i, branch in enumerate(branches if isinstance(branches, list) else []):
@@ -350,17 +362,8 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
             faults.append(Fault(name, line_of(lines, path), text, found, allowed, mend))
 
     bucket = shop.separator.bucket
-    if bucket.bottom_diameter.best_si > bucket.top_diameter.best_si + 1e-9:
-        fault(("separator", "bucket", "bottom_diameter"),
-              f"`{bucket.bottom_diameter.text}`, wider than the top, `{bucket.top_diameter.text}`",
-              "no wider than the top", "Swap them, or measure again.")  # fmt: skip
-    if bucket.rim_diameter.best_si < bucket.top_diameter.best_si - 1e-9:
-        fault(("separator", "bucket", "rim_diameter"),
-              f"`{bucket.rim_diameter.text}`, narrower than the wall under it",
-              "at least the top diameter", "Measure over the rim.")  # fmt: skip
-    if bucket.rim_drop.best_si > bucket.height.best_si / 2:
-        fault(("separator", "bucket", "rim_drop"), f"`{bucket.rim_drop.text}`",
-              "less than half the bucket's height", "Measure from the top of the rim down.")  # fmt: skip
+    for field, found, allowed, mend in bucket_faults(bucket):
+        fault(("separator", "bucket", field), found, allowed, mend)
     vacuum = shop.vacuum
     if vacuum.inlet_height.best_si > vacuum.height.best_si:
         fault(("vacuum", "inlet_height"), f"`{vacuum.inlet_height.text}`, above its height",
@@ -376,8 +379,8 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
         fault(("vacuum", "suction", "points"), f"{len(points)} different airflow",
               "two points or more", "Add a second point, or give label figures.")  # fmt: skip
-    for found in (*air_faults(shop), *tool_faults(shop)):
-        fault(*found)
+    for row in (*air_faults(shop), *tool_faults(shop)):
+        fault(*row)
     ends: list[tuple[tuple[Any, ...], Any]] = []
     for i, tool in enumerate(shop.tools):
         ends.append((("tools", i, "port"), tool.port))

@@ -12,17 +12,20 @@ from .shapes import (
     Placement,
     Plate,
     box,
+    box_like,
     circle,
     coarser,
     equal_area,
     frustum_centre_m,
     frustum_volume_m3,
     plate_body,
+    prismoid_centre_m,
     revolved,
 )
 
 __all__ = [
     "Body", "Clash", "Corner", "Face", "Groove", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
-    "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "cut_out", "equal_area", "exact", "frustum_centre_m",
-    "frustum_volume_m3", "joined", "plate_body", "revolved", "shared_volume_m3", "triangulate",
+    "box_like", "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "cut_out", "equal_area", "exact",
+    "frustum_centre_m", "frustum_volume_m3", "joined", "plate_body", "prismoid_centre_m", "revolved",
+    "shared_volume_m3", "triangulate",
 ]  # fmt: skip

@@ -52,20 +52,27 @@ class Opening:
         """Counter-clockwise outline; arcs by chords that keep the area."""
         if self.round:
             return circle(self.x_m, self.y_m, self.radius_m)
-        r, steps = self.radius_m, 8
-        a, b = self.length_m / 2 - r, self.width_m / 2 - r
-        # Chords from tangent to tangent lose a little of each corner; widening keeps it.
-        wide = math.sqrt((math.pi / 2 / steps) / math.sin(math.pi / 2 / steps))
-        points: list[tuple[float, float]] = []
-        for quarter, (sx, sy) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
-            for k in range(steps + 1):
-                angle = math.pi / 2 * (quarter + k / steps)
-                grow = wide if 0 < k < steps else 1.0
-                points.append((
-                    self.x_m + sx * a + r * grow * math.cos(angle),
-                    self.y_m + sy * b + r * grow * math.sin(angle),
-                ))  # fmt: skip
-        return _distinct(points)
+        points = _rounded_rectangle(self.length_m, self.width_m, self.radius_m, 8)
+        return _distinct([(self.x_m + x, self.y_m + y) for x, y in points])
+
+
+def _rounded_rectangle(
+    length_m: float, width_m: float, radius_m: float, steps: int
+) -> list[tuple[float, float]]:
+    """Counter-clockwise points about the middle, ``steps`` chords a corner, its area kept."""
+    r = radius_m
+    a, b = length_m / 2 - r, width_m / 2 - r
+    # Chords from tangent to tangent lose a little of each corner; widening keeps it.
+    wide = math.sqrt((math.pi / 2 / steps) / math.sin(math.pi / 2 / steps))
+    points: list[tuple[float, float]] = []
+    for quarter, (sx, sy) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
+        for k in range(steps + 1):
+            angle = math.pi / 2 * (quarter + k / steps)
+            grow = wide if 0 < k < steps else 1.0
+            points.append(
+                (sx * a + r * grow * math.cos(angle), sy * b + r * grow * math.sin(angle))
+            )
+    return points
 
 
 def _distinct(points: Sequence[tuple[float, float]]) -> Loop:
@@ -326,6 +333,33 @@ def revolved(
     return Body(name, kind, np.concatenate(rows), triangles, tone)
 
 
+def box_like(
+    name: str,
+    foot: Sequence[float],
+    sections: Sequence[tuple[float, float, float, float]],
+    kind: Kind = "round",
+    tone: float = 0.8,
+) -> Body:
+    """An upright body of rectangular sections with rounded corners, closed by flat ends.
+
+    Parameters
+    ----------
+    foot
+        Middle of its floor, shape (3,) [m].
+    sections
+        Height, side to side, front to back, and radius of the corners [m]; heights never
+        falling. Two sections at one height make a step.
+    """
+    rows = []
+    for z, wide, long, radius in sections:
+        r = min(max(radius, 1e-3), 0.49 * wide, 0.49 * long)
+        ring = np.array(_rounded_rectangle(wide, long, r, 4))
+        rows.append(np.asarray(foot) + np.column_stack([ring, np.full(len(ring), z)]))
+    return Body(
+        name, kind, np.concatenate(rows), _swept(len(rows[0]), len(rows)), tone
+    )  # fmt: skip
+
+
 def _swept(sides: int, rows: int) -> NDArray[np.int64]:
     """Triangles of a closed tube: so many rings of so many corners, a flat fan at either end."""
     n, last = sides, (rows - 1) * sides
@@ -382,3 +416,16 @@ def frustum_centre_m(bottom_radius_m: float, top_radius_m: float, height_m: floa
     """Height of its centre of volume above the bottom [m]."""
     a, b = bottom_radius_m, top_radius_m
     return height_m * (a * a + 2 * a * b + 3 * b * b) / (4 * (a * a + a * b + b * b))
+
+
+def prismoid_centre_m(
+    bottom_m: tuple[float, float], top_m: tuple[float, float], height_m: float
+) -> float:
+    """Height of the centre of volume of a tapered rectangular body above its bottom [m].
+
+    Its two sides grow evenly, so that its section is a quadratic of the height.
+    """
+    (a, b), (da, db) = bottom_m, (top_m[0] - bottom_m[0], top_m[1] - bottom_m[1])
+    volume = a * b + (a * db + b * da) / 2 + da * db / 3
+    first = a * b / 2 + (a * db + b * da) / 3 + da * db / 4
+    return height_m * first / volume

@@ -30,8 +30,25 @@ SOURCES: tuple[Source, ...] = (
         "Ahn, Pang and Oh (2021), withdrawal of screws from plywood against the design formula",
     ),
     Source(
+        "pope-jets",
+        "Pope (2000), Turbulent Flows",
+        "memory",
+    ),
+    Source(
+        "beaufort",
+        "World Meteorological Organization, Beaufort scale: force 4, from 5.5 m/s at 10 m, raises "
+        "dust and loose paper",
+        "memory",
+    ),
+    Source(
         "timoshenko-plates",
         "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells",
+    ),
+    Source(
+        "niosh-lifting",
+        "Waters, Putz-Anderson and Garg (1994), Applications Manual for the Revised NIOSH Lifting "
+        "Equation",
+        "memory",
     ),
     Source(
         "thompson-darwin",
@@ -60,6 +77,31 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.air.gap", "Free distance in front of a motor's air openings", 2 * _IN, "m",
         "practice",
+    ),
+    Fact(
+        "cart.exhaust.head", "Height of the exhaust vents as a share of a shop vacuum's height: "
+        "the motor sits in the head", 0.85, "", "practice", low=0.72, high=0.95,
+    ),
+    Fact(
+        "cart.exhaust.vents", "Free area of a shop vacuum's exhaust vents together", 0.004, "m²",
+        "practice", low=0.002, high=0.008,
+    ),
+    Fact(
+        "cart.exhaust.decay", "Round jet: speed on its axis is this many exit diameters over the "
+        "distance, times the exit speed", 5.9, "", "pope-jets", "table 5.1", low=5.8, high=6.06,
+    ),
+    Fact(
+        "cart.exhaust.spread", "Round jet: radius at half the speed, over the distance", 0.097, "",
+        "pope-jets", "table 5.1", low=0.094, high=0.102,
+    ),
+    Fact(
+        "cart.exhaust.lifts", "Air along a floor that begins to lift dust: the wind that raises "
+        "dust, brought down from 10 m to 0.1 m by the logarithmic profile over ground between "
+        "smooth and grassy", 2.0, "m/s", "beaufort", low=1.1, high=2.8,
+    ),
+    Fact(
+        "cart.bench.play", "Height left free under a bench that the cart rolls under", 0.5 * _IN,
+        "m", "practice",
     ),
     Fact(
         "cart.lift.gap", "Free height left over the vacuum when it is lifted over the lipping",
@@ -258,6 +300,38 @@ FACTS: tuple[Fact, ...] = (
         "to cool and new", 0.8e9, "Pa", "practice", low=0.4e9, high=1.2e9,
     ),
     Fact("cart.bucket.poisson", "Poisson's ratio of polyethylene", 0.42, "", "practice"),
+    Fact(
+        "cart.bucket.yield", "Stress at which polyethylene yields, warm", 15e6, "Pa", "practice",
+    ),
+    Fact(
+        "cart.bucket.modulus_fibre", "Modulus of the wound paperboard of a fibre drum, from damp to "
+        "dry", 2.5e9, "Pa", "practice", low=1.2e9, high=4.0e9,
+    ),
+    Fact("cart.bucket.poisson_fibre", "Poisson's ratio of paperboard", 0.3, "", "practice"),
+    Fact(
+        "cart.bucket.modulus_steel", "Modulus of steel", 205e9, "Pa", "practice", low=200e9,
+        high=210e9,
+    ),
+    Fact("cart.bucket.poisson_steel", "Poisson's ratio of steel", 0.3, "", "practice"),
+    *(
+        Fact(
+            f"cart.plate.clamped_{what}_{aspect:g}",
+            f"Clamped rectangular plate under even pressure, {aspect:g} times as long as wide: "
+            f"{words}", value, "", "timoshenko-plates", "table 35", standing="memory",
+        )
+        for aspect, deflection, moment in (
+            (1.0, 0.00126, 0.0513), (1.2, 0.00172, 0.0639), (1.5, 0.00220, 0.0757),
+            (2.0, 0.00254, 0.0829),
+        )
+        for what, words, value in (
+            ("deflection", "deflection of its middle over q a^4 / D", deflection),
+            ("moment", "moment amid its long edge over q a^2", moment),
+        )
+    ),
+    Fact(
+        "cart.bucket.lift", "Mass that one person lifts under the best of conditions",
+        23.0, "kg", "niosh-lifting", "load constant", standing="memory",
+    ),
     Fact(
         "cart.bucket.knock_down", "Buckling pressure of a dented, uneven wall over that of a "
         "perfect one", 0.6, "", "practice", low=0.4, high=0.8,

@@ -49,6 +49,7 @@ from .common import (
     ground,
     lay_bottom,
     lay_shelf,
+    pockets_unmet,
     sheet_unmet,
     upper_rail,
     upright_m,
@@ -91,7 +92,7 @@ class _Plan:
     @property
     def reach(self) -> float:
         """Bracket front to back."""
-        planned = self.g.rule.down(self.g.shelf_depth - self.g.t - 1.0 * IN)
+        planned = self.g.rule.down(self.g.shelf_depth - self.g.rail_t - 1.0 * IN)
         return self.g.cut("bracket", "length", planned)
 
 
@@ -107,16 +108,15 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule, g.joint, FACES)
+    bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
-    joiner = _joints(bench)
     rear = plan.back - plan.post_depth - g.play
     spot = Spot(0.0, rear - vacuum.length.best_si / 2, base.top)
-    shelf_top = plan.roof + g.t
+    shelf_top = plan.roof + g.shelf_t
     bucket_xy = None
     if g.held is not None:
-        bucket_xy = (0.0, plan.back - g.rear_margin - g.opening / 2)
-    length, width = base.depth + g.t, base.width + 2 * g.t
+        bucket_xy = (0.0, plan.back - g.opening_back)
+    length, width = base.depth + g.lip_t, base.width + 2 * g.t
     clear = plan.post_height - g.hang
     sizes = Sizes(
         length_m=length,
@@ -139,7 +139,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
-        front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.t, shelf_front),
+        front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.lip_t, shelf_front),
         caster_plate_m=base.plate,
         breathing_gaps_m={
             "front": 1.0, "rear": 1.0, "left": 1.0, "right": 1.0, "top": sizes.gap_over_vacuum_m,
@@ -147,8 +147,10 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )  # fmt: skip
-    steps = backframe_steps(bench, joiner, g.held)
-    return Laid("backframe", bench, sizes, carried, steps)
+    return Laid(
+        "backframe", bench, sizes, carried,
+        lambda: backframe_steps(bench, _joints(bench), g.held),
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
@@ -157,7 +159,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     need = large(vacuum.width) + 2 * g.play
     if g.held is not None:
         # The bucket hangs between brackets, which sit inside the posts.
-        need = need.most(large(shop.separator.bucket.top_diameter) + (4 * t + 1.0 * IN))
+        need = need.most(large(shop.separator.bucket.top[0]) + (4 * t + 1.0 * IN))
         need = need.most(g.opening + 4 * t + 1.0 * IN)
     need = need + g.wider
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
@@ -165,20 +167,26 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
-    cap = min(w.largest_length.best_si - t, g.along if width <= g.across + 1e-7 else g.across)
+    cap = min(w.largest_length.best_si - g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
-    height, sink = upright_m(shop, g, post_depth + g.play), g.sink
-    height = g.cut("post", "length", height + 2 * sink) - 2 * sink
-    bracket = g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)) + sink) - sink
+    height = upright_m(shop, g, post_depth + g.play)
+    height = g.cut("post", "length", height + g.sinks) - g.sinks
+    bracket = (
+        g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)) + g.shelf_sink)
+        - g.shelf_sink
+    )
     side_lip = g.cut("side lipping", "width", rule.up(max(g.lip, t + _SIDE_LIP_M)))
     plan = _Plan(g, base, height, post_depth, bracket, side_lip)
-    total = plan.roof + t + above_shelf(shop, g.held)[0]
+    total = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
-    unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + t, total)
+    unmet += pockets_unmet(g)
+    unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
-        sheet, g, [(height + 2 * sink, post_depth), (width, g.shelf_depth), (depth, side_lip)],
-        [(width, depth), (width + 2 * t, g.lip)],
+        sheet, g,
+        [("post", height + g.sinks, post_depth), ("shelf", width, g.shelf_depth),
+         ("side lipping", depth, side_lip), ("rail", plan.inner + 2 * g.sink, g.rail + g.sink)],
+        [("bottom", width, depth), ("lipping", width + 2 * t, g.lip)],
     )  # fmt: skip
     return plan, unmet
 
@@ -188,15 +196,7 @@ def _shelf_outline(plan: _Plan) -> Outline | None:
     g = plan.g
     if g.held is None:
         return None
-    span = plan.inner - g.t
-    radius = g.opening / 2
-    return Outline(
-        span,
-        g.shelf_depth,
-        (span / 2, g.shelf_depth - g.rear_margin - radius),
-        0.0 if g.standing else radius,
-        held_from_m=g.shelf_depth - g.t - plan.reach,
-    )
+    return g.outline(plan.inner - g.t, g.shelf_depth - g.rail_t - plan.reach)
 
 
 def _panels(bench: Workbench, plan: _Plan) -> None:
@@ -204,7 +204,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     t, depth, back, half = g.t, base.depth, plan.back, base.width / 2
     y, sink = back - plan.post_depth, g.sink
     bench.panel(
-        "post", plan.post_height + 2 * sink, plan.post_depth,
+        "post", plan.post_height + g.sinks, plan.post_depth,
         {
             "left post": Placement((-half, y, base.top - sink), Z, Y, X),
             "right post": Placement((half, y, base.top - sink), Z, Y, BACK_X),
@@ -218,16 +218,16 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     bench.panel(
         "rail", inner + 2 * sink, g.rail + sink,
         {
-            "lower rail": Placement((left, back - t, base.top - sink), X, Z, Y),
-            "middle rail": Placement((left, back - t, middle), X, Z, Y),
-            "upper rail": upper_rail(g, left, back - t, plan.roof, inner),
+            "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
+            "middle rail": Placement((left, back - g.rail_t, middle), X, Z, Y),
+            "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
         note="The middle one needs no pockets along its edge." if g.joint == "pocket hole" else "",
     )  # fmt: skip
     leg = min(plan.bracket - 2.5 * IN, plan.reach - plan.post_depth)
-    y = back - t - plan.reach
+    y = back - g.rail_t - plan.reach
     bench.panel(
-        "bracket", plan.reach, plan.bracket + sink,
+        "bracket", plan.reach, plan.bracket + g.shelf_sink,
         {
             "left bracket": Placement((-half + 2 * t, y, plan.roof - plan.bracket), Y, Z, BACK_X),
             "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),
@@ -245,7 +245,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     )  # fmt: skip
     bench.panel(
         "lipping", base.width + 2 * t, g.lip,
-        {"lipping": Placement((-half - t, -t, base.under), X, Z, Y)}, grain="free", edges=("far",),
+        {"lipping": Placement((-half - t, -g.lip_t, base.under), X, Z, Y)}, grain="free", edges=("far",),
     )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -10,7 +10,7 @@ from ...quantity import Draw, middle
 from ...shop import Built, Sheet, Shop
 from ...solids import Corner, Face, Opening, Placement
 from ...sources import fact
-from ..building import Workbench
+from ..building import ROLES, SecondSheet, Workbench
 from ..cutsize import Need, Rule, chosen, large, usable
 from ..fasteners import screw_size
 from ..grooves import depth_m, shoulder_m
@@ -18,6 +18,7 @@ from ..holding import CLEAT_M, hold
 from ..hosepath import outside_m, under_m
 from ..loads import Where
 from ..model import HeldBucket, Unmet
+from ..plate import Outline
 from ..pockets import pocket_size
 from ..things import TOP_INLET
 
@@ -25,6 +26,7 @@ X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
 BACK_X, DOWN = (-1.0, 0.0, 0.0), (0.0, 0.0, -1.0)
 IN = 0.0254
 CHAMFER_M = 0.025
+_Sized = tuple[str, float, float]
 #: The face of each panel that is out of sight when the cart stands: where pockets go.
 FACES: dict[str, Face] = {
     "side": "upper", "post": "upper", "upright": "upper",
@@ -38,8 +40,10 @@ CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 class Ground:
     """What a form starts from: rule, sheet, bucket as it is held, and its margins [m].
 
-    ``wider``, ``deeper`` (behind) and ``ahead`` are what is added to the bottom for steadiness;
-    ``sink`` is how deep edges go into grooves, zero where the wish is for another ``joint``.
+    ``t`` is the thickness of all panels but those of the second sheet. ``wider``, ``deeper``
+    (behind) and ``ahead`` are what is added to the bottom for steadiness; ``sink`` is how deep
+    edges go into grooves of panels ``t`` thick, ``shelf_sink`` into the shelf's, zero where the
+    wish is for another ``joint``.
     """
 
     rule: Rule
@@ -56,15 +60,55 @@ class Ground:
     deeper: float
     ahead: float
     built: tuple[Built, ...] = ()
+    second: SecondSheet | None = None
+    trimmed: float = 0.0
     joint: str = "screwed butt"
     sink: float = 0.0
+    shelf_sink: float = 0.0
+
+    @property
+    def sinks(self) -> float:
+        """What an upright between bottom and shelf loses at both ends together."""
+        return self.sink + self.shelf_sink
+
+    @property
+    def beside(self) -> float:
+        """Least from the opening to an upright's inner face; a cleat's screws clear its groove."""
+        cleat = self.thick("cleat") / 2 + 0.25 * IN if self.sink and self.standing else 0.0
+        return max(self.margin - self.t, 0.5 * IN, cleat)
+
+    @property
+    def upper(self) -> float:
+        """How far the upper rail reaches below the shelf; the lower one is of the same width."""
+        return self.rail + self.sink - self.shelf_sink
 
     def stop(self, depth: float) -> tuple[tuple[Corner, float, float], ...]:
         """The notch that keeps an upright's upper end out of the shelf's front, where it shows."""
         need = CHAMFER_M + fact("cart.dado.stop").value - (self.shelf_depth - depth)
-        if not self.sink or need <= 0:
+        if not self.shelf_sink or need <= 0:
             return ()
-        return (("near right", self.sink, self.rule.up(need)),)
+        return (("near right", self.shelf_sink, self.rule.up(need)),)
+
+    def thick(self, role: str) -> float:
+        """Thickness of ``lipping``, ``cleat``, ``rail`` or ``shelf``."""
+        if self.second is not None and role in self.second.roles:
+            return self.second.thickness_m
+        return self.t
+
+    @property
+    def shelf_t(self) -> float:
+        """The shelf's thickness."""
+        return self.thick("shelf")
+
+    @property
+    def rail_t(self) -> float:
+        """The rails' thickness."""
+        return self.thick("rail")
+
+    @property
+    def lip_t(self) -> float:
+        """The lipping's thickness."""
+        return self.thick("lipping")
 
     def cut(self, panel: str, side: Literal["length", "width"], planned: float) -> float:
         """A panel's side as it was cut, where the shop says so; otherwise as planned."""
@@ -81,21 +125,46 @@ class Ground:
 
     @property
     def opening(self) -> float:
-        """Diameter of the opening, or of the pocket between cleats; zero without a bucket."""
+        """Opening, or pocket between cleats, side to side; zero without a bucket."""
         return self.held.opening_m if self.held is not None else 0.0
+
+    @property
+    def opening_depth(self) -> float:
+        """The same front to back."""
+        return self.held.opening_length_m if self.held is not None else 0.0
+
+    @property
+    def opening_back(self) -> float:
+        """From the shelf's rear edge to the middle of the opening."""
+        return self.rear_margin + self.opening_depth / 2
+
+    def outline(self, span: float, held_from: float = 0.0) -> Outline:
+        """The shelf as a plate held at the ends of ``span``, with its opening."""
+        held = self.held
+        middle = (span / 2, self.shelf_depth - self.opening_back)
+        if held is None or self.standing:
+            return Outline(span, self.shelf_depth, middle, 0.0, held_from_m=held_from)
+        # A corner sawn square is rounded a little, as the plate's elements need it.
+        radius = max(held.corner_m, 0.004)
+        stretch = (
+            max(self.opening - 2 * radius, 0.0), max(self.opening_depth - 2 * radius, 0.0),
+        )  # fmt: skip
+        return Outline(
+            span, self.shelf_depth, middle, radius, held_from_m=held_from, stretch_m=stretch
+        )
 
     @property
     def shelf_depth(self) -> float:
         """Shelf front to back: opening and margins, or a plain shelf."""
         if self.held is None:
             return self.cut("shelf", "width", self.rule.up(0.3))
-        planned = self.rule.up(self.rear_margin + self.opening + self.margin)
+        planned = self.rule.up(self.rear_margin + self.opening_depth + self.margin)
         return self.cut("shelf", "width", planned)
 
     @property
     def hang(self) -> float:
         """How far the bucket can hang below the shelf's underside."""
-        return max(self.held.most_m - self.t, 0.0) if self.held is not None else 0.0
+        return max(self.held.most_m - self.shelf_t, 0.0) if self.held is not None else 0.0
 
 
 def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
@@ -103,7 +172,9 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     rule = Rule.of(shop)
     t = sheet.thickness.best_si
     along, across = usable(sheet, shop.saw)
-    unmet = _thickness(t, rule) or _pocketable(shop, t, rule)
+    unmet = _thickness(t, rule)
+    second, against_second = _second(shop, t, rule)
+    unmet += against_second
     held: HeldBucket | None = None
     if shop.separator.in_use:
         held, against = hold(shop.separator.bucket, shop.wishes.hold_bucket, rule, draw)
@@ -111,21 +182,35 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     margin = fact("cart.shelf.margin").value
     lip = _lip(shop, t, rule)
     rail = rule.near(fact("cart.rail.width").value)
+    thickest = max(t, second.thickness_m) if second else t
     wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
-    sink, behind = 0.0, t
-    if shop.wishes.joint == "dado":
-        # The screws of a cleat on the shelf keep clear of the groove behind it.
-        behind = 1.5 * t if held is not None and held.hold == "standing" else t
-        sink = depth_m(t, rule)
-        wider, deeper = 2 * rule.up(shoulder_m(wider / 2, t)), rule.up(shoulder_m(deeper, t))
     found = Ground(
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
-        max(margin, behind + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
-        rule.near(shop.wishes.extra_front.best_si), shop.built, shop.wishes.joint, sink,
+        max(margin, thickest + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
+        rule.near(shop.wishes.extra_front.best_si), shop.built, second, 2 * shop.saw.trim.high_si,
+        shop.wishes.joint,
     )  # fmt: skip
     lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
+    if shop.wishes.joint == "dado":
+        found = _grooved(found, wider, deeper)
+    sink = found.sink
     found = replace(found, lip=lip, rail=found.cut("rail", "width", rail + sink) - sink)
     return found, unmet
+
+
+def _grooved(g: Ground, wider: float, deeper: float) -> Ground:
+    """Grooves by the thickness of what receives them, with room beside them."""
+    rule, t = g.rule, g.t
+    behind = 0.0
+    if g.standing:
+        # The screws of a cleat on the shelf keep clear of the groove behind it.
+        behind = g.rail_t + g.thick("cleat") / 2 + 0.25 * IN
+    return replace(
+        g, sink=depth_m(t, rule), shelf_sink=depth_m(g.shelf_t, rule),
+        rear_margin=max(g.rear_margin, behind),
+        wider=rule.near(2 * rule.up(shoulder_m(wider / 2, t))),
+        deeper=rule.near(rule.up(shoulder_m(deeper, t))),
+    )  # fmt: skip
 
 
 def _lip(shop: Shop, t: float, rule: Rule) -> float:
@@ -137,35 +222,66 @@ def _lip(shop: Shop, t: float, rule: Rule) -> float:
     return rule.up(max(lip, t + 0.75 * IN))
 
 
-def _thickness(t: float, rule: Rule) -> list[Unmet]:
+def _second(shop: Shop, t: float, rule: Rule) -> tuple[SecondSheet | None, list[Unmet]]:
+    """The second sheet, where one is wished for, and what stands against its thickness."""
+    name = shop.wishes.second_sheet
+    if name is None or not shop.wishes.second_panels:
+        return None, []
+    sheet = next(s for s in shop.sheets if s.name == name)
+    thickness = sheet.thickness.best_si
+    if abs(thickness - t) < 1e-5:
+        thickness = t
+    along, across = usable(sheet, shop.saw)
+    found = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
+    unmet = _thickness(thickness, rule, "wishes.second_sheet", "second")
+    return found, unmet
+
+
+def _thickness(
+    t: float, rule: Rule, wish: str = "wishes.sheet", place: str = "sheet"
+) -> list[Unmet]:
     least, most = fact("cart.thickness.least").value, fact("cart.thickness.most").value
     if least <= t <= most:
         return []
     thin = t < least
     return [
         Unmet(
-            "wishes.sheet", f"a thickness of {rule.text(t)}",
+            wish, f"a thickness of {rule.text(t)}",
             f"{rule.text(least)} to {rule.text(most)}",
             "Choose thicker plywood: its edge must take a screw." if thin
             else "Choose thinner plywood.",
-            (("sheet.thickness", "12 mm" if thin else "18 mm"),),
+            ((f"{place}.thickness", "12 mm" if thin else "18 mm"),),
         )
     ]  # fmt: skip
 
 
-def _pocketable(shop: Shop, t: float, rule: Rule) -> list[Unmet]:
-    """Pocket holes that the plywood is too thin for."""
-    metric = rule.units == "mm"
-    if shop.wishes.joint != "pocket hole" or pocket_size(t, t, screw_size(t, metric), metric):
+def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping")) -> list[Unmet]:
+    """Pocket holes that the plywood is too thin for; ``roles`` are the form's own."""
+    if g.joint != "pocket hole":
         return []
-    return [
-        Unmet(
-            "wishes.joint", f"`pocket hole` in plywood of {rule.text(t)}",
-            "plywood thick enough for a slanted screw with wood under its head and before its point",
-            "Screw through the faces instead, or choose 15 mm (5/8 in) plywood or thicker.",
-            (("wishes.joint", "screwed butt"),),
-        )
-    ]  # fmt: skip
+    metric, t = g.rule.units == "mm", g.t
+    pairs = [("", t, t)]
+    pairs += [("shelf", t, g.shelf_t)] if "shelf" in roles else []
+    pairs += [("rail", g.rail_t, t)] if "rail" in roles else []
+    pairs += [("rail", g.rail_t, g.shelf_t)] if "rail" in roles and "shelf" in roles else []
+    pairs += [("lipping", t, g.lip_t)] if "lipping" in roles else []
+    second = g.second.roles if g.second is not None else ()
+    for role, one, other in pairs:
+        if pocket_size(one, other, screw_size(one, metric), metric) is not None:
+            continue
+        into = f" into {g.rule.text(other)}" if abs(one - other) > 1e-6 else ""
+        mixed = f", leave `{role}` out of `wishes.second_panels`" if role in second else ""
+        return [
+            Unmet(
+                "wishes.joint", f"`pocket hole` in plywood of {g.rule.text(one)}{into}",
+                "plywood thick enough for a slanted screw with wood under its head and before its "
+                "point",
+                f"Screw through the faces instead{mixed}, or choose 15 mm (5/8 in) plywood or "
+                "thicker.",
+                (("wishes.joint", "screwed butt"),),
+            )
+        ]  # fmt: skip
+    return []
 
 
 def above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
@@ -207,14 +323,14 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
             gap = max(gap, under_m(hose))
     need = large(vacuum.height) + gap + g.hang
     if g.held is not None:
-        hang = max(middle(g.held.depth_m) - g.t, 0.0)
+        hang = max(middle(g.held.depth_m) - g.shelf_t, 0.0)
         need = Need(vacuum.height.best_si + gap + hang, need.worst_m)
     best, worst = above_shelf(shop, g.held)
-    under = w.caster_height.best_si + 3 * g.t
+    under = w.caster_height.best_si + 2 * g.t + g.shelf_t
     slack = w.caster_height.high_si - w.caster_height.best_si
     cap = w.greatest_height.best_si - under - slack - worst
     most = w.greatest_height.best_si - under - best
-    return chosen(need, min(max(cap, need.best_m), g.along - 2 * g.sink, most), g.rule)
+    return chosen(need, min(max(cap, need.best_m), g.along - g.sinks, most), g.rule)
 
 
 def wishes_unmet(
@@ -233,7 +349,8 @@ def wishes_unmet(
     return [
         Unmet(
             wish, f"{rule.entry(found + more)} needed", f"up to {rule.text(limit)}",
-            f"Allow {rule.entry(found + more)}: vacuum and bucket make the `{form}` {word} than that.",
+            f"Allow {rule.entry(found + more)}: vacuum and bucket make the `{form}` {word} than that."
+            + (" Or choose `tower`, which stacks them." if (form, word) == ("low", "wider") else ""),
             ((wish, rule.entry(found + more)),),
         )
         for wish, found, limit, word, more in rows
@@ -242,27 +359,50 @@ def wishes_unmet(
 
 
 def sheet_unmet(
-    sheet: Sheet, g: Ground, along_grain: list[tuple[float, float]], free: list[tuple[float, float]]
+    sheet: Sheet, g: Ground, along_grain: Sequence[_Sized], free: Sequence[_Sized]
 ) -> list[Unmet]:
-    """Panels that the sheet is too small for, as (length, width); ``free`` ones may be turned."""
-    rows = list(along_grain)
-    for length, width in free:
-        turned = length <= g.across + 1e-7 and width <= g.along + 1e-7
+    """Panels that a sheet is too small for, as (panel, length, width); ``free`` ones may turn."""
+    second = g.second
+    unmet: list[Unmet] = []
+    if second is not None:
+        mine = [
+            [r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)
+        ]
+        unmet += _too_small(
+            second.name, g, second.along_m, second.across_m, mine[0], mine[1],
+            "wishes.second_sheet", "second",
+        )  # fmt: skip
+        along_grain = [r for r in along_grain if r not in mine[0]]
+        free = [r for r in free if r not in mine[1]]
+    return unmet + _too_small(
+        sheet.name, g, g.along, g.across, along_grain, free, "wishes.sheet", "sheet"
+    )
+
+
+def _too_small(
+    name: str, g: Ground, along: float, across: float, along_grain: Sequence[_Sized],
+    free: Sequence[_Sized], wish: str, place: str,
+) -> list[Unmet]:  # fmt: skip
+    rows = [(length, width) for _, length, width in along_grain]
+    for _, length, width in free:
+        turned = length <= across + 1e-7 and width <= along + 1e-7
         if not turned:
             rows.append((length, width))
-    longest, widest = max(a for a, _ in rows), max(b for _, b in rows)
+    longest = max((a for a, _ in rows), default=0.0)
+    widest = max((b for _, b in rows), default=0.0)
     remedy: list[tuple[str, str]] = []
-    if longest > g.along + 1e-7:
-        remedy.append(("sheet.length", g.rule.entry(longest + sheet.length.best_si - g.along)))
-    if widest > g.across + 1e-7:
-        remedy.append(("sheet.width", g.rule.entry(widest + sheet.width.best_si - g.across)))
+    trim = g.trimmed
+    if longest > along + 1e-7:
+        remedy.append((f"{place}.length", g.rule.entry(longest + trim)))
+    if widest > across + 1e-7:
+        remedy.append((f"{place}.width", g.rule.entry(widest + trim)))
     if not remedy:
         return []
     return [
         Unmet(
-            "wishes.sheet",
+            wish,
             f"a panel {g.rule.text(longest)} long and one {g.rule.text(widest)} wide",
-            f"up to {g.rule.text(g.along)} by {g.rule.text(g.across)} from `{sheet.name}`",
+            f"up to {g.rule.text(along)} by {g.rule.text(across)} from `{name}`",
             "Choose a larger sheet.", tuple(remedy),
         )
     ]  # fmt: skip
@@ -346,8 +486,12 @@ def lay_shelf(
     """The shelf with its opening, or with cleats on it where the bucket stands."""
     openings: tuple[Opening, ...] = ()
     if g.held is not None and not g.standing:
-        d = g.opening
-        openings = (Opening(width / 2, g.shelf_depth - g.rear_margin - d / 2, d, d, d / 2),)
+        openings = (
+            Opening(
+                width / 2, g.shelf_depth - g.opening_back, g.opening, g.opening_depth,
+                g.held.corner_m,
+            ),
+        )  # fmt: skip
     bench.panel(
         "shelf", width, g.shelf_depth,
         {"shelf": Placement((left_x, rear_y - g.shelf_depth, roof), X, Y, Z)},
@@ -355,20 +499,20 @@ def lay_shelf(
         chamfers=(("near left", CHAMFER_M), ("near right", CHAMFER_M)),
     )  # fmt: skip
     if g.standing:
-        lay_cleats(bench, g, left_x + width / 2, rear_y - g.rear_margin - g.opening / 2, roof + g.t)
+        lay_cleats(bench, g, left_x + width / 2, rear_y - g.opening_back, roof + g.shelf_t)
 
 
 def lay_cleats(bench: Workbench, g: Ground, x: float, y: float, floor: float) -> None:
     """Four cleats about the middle (x, y) of a pocket, on a floor."""
-    pocket, t = g.opening, g.t
-    run = bench.rule.down(pocket * 0.6)
+    wide, long, t = g.opening / 2, g.opening_depth / 2, g.thick("cleat")
+    run = bench.rule.down(min(g.opening, g.opening_depth) * 0.6)
     bench.panel(
         "bucket cleat", run, bench.rule.near(CLEAT_M),
         {
-            "front cleat": Placement((x - run / 2, y - pocket / 2 - t, floor), X, Z, Y),
-            "rear cleat": Placement((x - run / 2, y + pocket / 2, floor), X, Z, Y),
-            "left cleat": Placement((x - pocket / 2 - t, y - run / 2, floor), Y, Z, X),
-            "right cleat": Placement((x + pocket / 2, y - run / 2, floor), Y, Z, X),
+            "front cleat": Placement((x - run / 2, y - long - t, floor), X, Z, Y),
+            "rear cleat": Placement((x - run / 2, y + long, floor), X, Z, Y),
+            "left cleat": Placement((x - wide - t, y - run / 2, floor), Y, Z, X),
+            "right cleat": Placement((x + wide, y - run / 2, floor), Y, Z, X),
         },
         grain="free",
     )  # fmt: skip
@@ -385,10 +529,13 @@ def where_of(
 
 
 def upper_rail(g: Ground, left: float, front: float, roof: float, inner: float) -> Placement:
-    """Where the upper rail is: turned half round for pockets, which then face the shelf."""
-    if g.joint == "pocket hole":
+    """Where the upper rail is: turned half round for pockets, which then face the shelf.
+
+    Where shelf and bottom differ, their pockets do as well and are in the rail's two edges.
+    """
+    if g.joint == "pocket hole" and g.shelf_t == g.t:
         return Placement((left + inner, front, roof), BACK_X, DOWN, Y)
-    return Placement((left, front, roof - g.rail), X, Z, Y)
+    return Placement((left, front, roof - g.upper), X, Z, Y)
 
 
 class Joiner:

@@ -47,6 +47,7 @@ from .common import (
     lay_bottom,
     lay_cleats,
     lay_shelf,
+    pockets_unmet,
     sheet_unmet,
     upper_rail,
     where_of,
@@ -105,19 +106,18 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule, g.joint, FACES)
+    bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
-    joiner = _joints(bench, plan)
     spot = Spot(
         -base.width / 2 + (plan.vacuum_bay - plan.air) / 2,
         g.ahead + g.play + vacuum.length.best_si / 2,
         base.top,
     )
-    shelf_top = plan.roof + g.t if plan.shelf else base.top
+    shelf_top = plan.roof + g.shelf_t if plan.shelf else base.top
     bucket_xy = None
     if g.held is not None:
-        bucket_xy = (plan.bucket_x, plan.back - g.rear_margin - g.opening / 2)
-    length, width = base.depth + 2 * g.t, base.width + g.t
+        bucket_xy = (plan.bucket_x, plan.back - g.opening_back)
+    length, width = base.depth + 2 * g.lip_t, base.width + g.lip_t
     vacuum_top = base.top + vacuum.height.best_si
     clear = shop.room.height.best_si - base.top
     handle = max(shelf_top, base.top + g.lip) if g.held is not None else vacuum_top
@@ -142,15 +142,17 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         spot=spot,
         where=where_of(base, (spot.x_m, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
-        front_of_hose_m=-g.t if vacuum.inlet_on == "side" else base.depth,
+        front_of_hose_m=-g.lip_t if vacuum.inlet_on == "side" else base.depth,
         caster_plate_m=base.plate,
         breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
         out_of_way="straight up",
         shelf=_shelf_outline(plan),
+        hands_on=("right",),
         hose_over_m=vacuum_top,
     )
-    steps = low_steps(bench, joiner, g.held)
-    return Laid("low", bench, sizes, carried, steps)
+    return Laid(
+        "low", bench, sizes, carried, lambda: low_steps(bench, _joints(bench, plan), g.held)
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
@@ -161,45 +163,53 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if g.held is None:
         bucket_bay = rule.up(0.3)
     elif shelf:
-        need = large(shop.separator.bucket.top_diameter) + 1.0 * IN
-        need = need.most(g.opening + 2 * max(g.margin - t, 0.5 * IN))
+        need = large(shop.separator.bucket.top[0]) + 1.0 * IN
+        need = need.most(g.opening + 2 * g.beside)
         bucket_bay = rule.up(need.worst_m)
     else:
         # Left and right cleat stand inside the bay, beside partition and end.
         bucket_bay = rule.up(
-            max(g.opening + 2 * t, shop.separator.bucket.rim_diameter.high_si + 1 * IN)
+            max(
+                g.opening + 2 * g.thick("cleat"),
+                shop.separator.bucket.rim[0].high_si + 1 * IN,
+            )
         )
     bucket_bay = g.cut("rail", "length", bucket_bay + 2 * g.sink) - 2 * g.sink
     # Beside the partition a motor that breathes there needs more than the usual play.
     breathes = "right" in (vacuum.air_in_on, vacuum.air_out_on)
     air = max(rule.up(fact("cart.air.gap").value - g.play), 0.0) if breathes else 0.0
-    cap = min(w.largest_width.best_si - t, g.along) - 2 * t - bucket_bay
+    cap = min(w.largest_width.best_si - g.lip_t, g.along) - 2 * t - bucket_bay
     vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider + air), cap, rule)
     width = rule.up(vacuum_bay + bucket_bay + 2 * t)
     need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
-    cap = min(w.largest_length.best_si - 2 * t, g.along if width <= g.across + 1e-7 else g.across)
+    cap = min(
+        w.largest_length.best_si - 2 * g.lip_t, g.along if width <= g.across + 1e-7 else g.across
+    )
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
     height = CLEAT_M * 2
     above = above_shelf(shop, g.held)
     if shelf and g.held is not None:
-        best = float(max(g.held.depth_m.mean(), 0.0)) - t
+        best = float(max(g.held.depth_m.mean(), 0.0)) - g.shelf_t
         lift = fact("cart.lift.gap").value
         need = Need(best + lift, g.hang + lift)
-        cap = w.greatest_height.best_si - base.top - t - above[1]
+        cap = w.greatest_height.best_si - base.top - g.shelf_t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
-    ends = g.sink * (2 if shelf else 1)
+    ends = g.sinks if shelf else g.sink
     height = g.cut("upright", "length", height + ends) - ends
     plan = _Plan(
         g, base, vacuum_bay, air, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf
     )
-    total = (plan.roof + t if shelf else base.top) + above[0]
+    total = (plan.roof + g.shelf_t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += built_unmet(g, _PANELS)
-    unmet += wishes_unmet(shop, base, "low", width + t, depth + 2 * t, total)
+    unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))
+    unmet += wishes_unmet(shop, base, "low", width + g.lip_t, depth + 2 * g.lip_t, total)
     unmet += sheet_unmet(
-        sheet, g, [(plan.shelf_width, shelf_depth)],
-        [(width, depth), (height + ends, plan.upright_depth), (width + t, g.lip), (depth, g.lip)],
+        sheet, g, [("shelf", plan.shelf_width, shelf_depth)],
+        [("bottom", width, depth), ("upright", height + ends, plan.upright_depth),
+         ("long lipping", width + g.lip_t, g.lip), ("short lipping", depth, g.lip),
+         ("rail", bucket_bay + 2 * g.sink, g.rail + g.sink)],
     )  # fmt: skip
     return plan, unmet
 
@@ -208,19 +218,18 @@ def _shelf_outline(plan: _Plan) -> Outline | None:
     g = plan.g
     if g.held is None or not plan.shelf:
         return None
-    span, radius = plan.bucket_bay + g.t, g.opening / 2
-    return Outline(span, g.shelf_depth, (span / 2, g.shelf_depth - g.rear_margin - radius), radius)
+    return g.outline(plan.bucket_bay + g.t)
 
 
 def _panels(bench: Workbench, plan: _Plan) -> None:
     g, base = plan.g, plan.base
-    t, depth, half = g.t, base.depth, base.width / 2
+    t, lip_t, depth, half = g.t, g.lip_t, base.depth, base.width / 2
     px = plan.partition_x
     end = px + 2 * t + plan.bucket_bay
     back = plan.back
     y, sink = back - plan.upright_depth, g.sink
     bench.panel(
-        "upright", plan.upright_height + sink * (2 if plan.shelf else 1), plan.upright_depth,
+        "upright", plan.upright_height + (g.sinks if plan.shelf else sink), plan.upright_depth,
         {
             "partition": Placement((px, y, base.top - sink), Z, Y, X),
             "end": Placement((end, y, base.top - sink), Z, Y, BACK_X),
@@ -233,29 +242,31 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     if plan.shelf:
         lay_shelf(bench, g, px, plan.shelf_width, back, plan.roof)
         left = px + t - sink
-        rails = {"upper rail": upper_rail(g, left, back - t, plan.roof, plan.bucket_bay)}
+        rails = {"upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, plan.bucket_bay)}
         if plan.upright_height >= 2 * g.rail + 0.5 * IN:
-            rails["lower rail"] = Placement((left, back - t, base.top - sink), X, Z, Y)
-        if plan.upright_height < g.rail:
+            rails["lower rail"] = Placement((left, back - g.rail_t, base.top - sink), X, Z, Y)
+        if plan.upright_height < max(g.rail, g.upper):
             rails = {}
         if rails:
             bench.panel(
                 "rail", plan.bucket_bay + 2 * sink, g.rail + sink, rails, grain="free"
             )  # fmt: skip
     else:
-        lay_cleats(bench, g, plan.bucket_x, back - g.rear_margin - g.opening / 2, base.top)
+        lay_cleats(bench, g, plan.bucket_x, back - g.opening_back, base.top)
     bench.panel(
-        "long lipping", base.width + t, g.lip,
+        "long lipping", base.width + lip_t, g.lip,
         {
-            "front lipping": Placement((-half - t, -t, base.under), X, Z, Y),
-            "rear lipping": Placement((-half - t, depth + t, base.under), X, Z, (0.0, -1.0, 0.0)),
+            "front lipping": Placement((-half - lip_t, -lip_t, base.under), X, Z, Y),
+            "rear lipping": Placement(
+                (-half - lip_t, depth + lip_t, base.under), X, Z, (0.0, -1.0, 0.0)
+            ),
         },
         grain="free", edges=("far",),
         note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     bench.panel(
         "short lipping", depth, g.lip,
-        {"left lipping": Placement((-half - t, 0.0, base.under), Y, Z, X)},
+        {"left lipping": Placement((-half - lip_t, 0.0, base.under), Y, Z, X)},
         grain="free", edges=("far",),
     )  # fmt: skip
 

@@ -49,6 +49,7 @@ from .common import (
     ground,
     lay_bottom,
     lay_shelf,
+    pockets_unmet,
     sheet_unmet,
     upper_rail,
     upright_m,
@@ -99,15 +100,14 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule, g.joint, FACES)
+    bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, shop, plan)
-    joiner = _joints(bench)
-    spot = Spot(0.0, plan.back - g.t - g.play - vacuum.length.best_si / 2, base.top)
-    shelf_top = plan.roof + g.t
+    spot = Spot(0.0, plan.back - g.rail_t - g.play - vacuum.length.best_si / 2, base.top)
+    shelf_top = plan.roof + g.shelf_t
     bucket_xy = None
     if g.held is not None:
-        bucket_xy = (0.0, plan.back - g.rear_margin - g.opening / 2)
-    length = base.depth + g.t
+        bucket_xy = (0.0, plan.back - g.opening_back)
+    length = base.depth + g.lip_t
     clear = plan.side_height - g.hang
     sizes = Sizes(
         length_m=length,
@@ -115,7 +115,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         height_m=shelf_top + above_shelf(shop, g.held)[0],
         passing_m=base.passing(base.width, length),
         bay_width_m=plan.inner,
-        bay_depth_m=plan.back - g.t,
+        bay_depth_m=plan.back - g.rail_t,
         bay_height_m=plan.side_height,
         clear_height_m=clear,
         bottom_top_m=base.top,
@@ -131,7 +131,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
-        front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.t, shelf_front),
+        front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.lip_t, shelf_front),
         caster_plate_m=base.plate,
         breathing_gaps_m={
             "front": 1.0,
@@ -143,7 +143,9 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )
-    return Laid("tower", bench, sizes, carried, tower_steps(bench, joiner, g.held))
+    return Laid(
+        "tower", bench, sizes, carried, lambda: tower_steps(bench, _joints(bench), g.held)
+    )  # fmt: skip
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
@@ -152,16 +154,16 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     w, vacuum, rule = shop.wishes, shop.vacuum, g.rule
     need = large(vacuum.width) + 2 * g.play
     if g.held is not None:
-        need = need.most(large(shop.separator.bucket.top_diameter) + 1.0 * IN)
-        need = need.most(g.opening + 2 * max(g.margin - g.t, 0.5 * IN))
+        need = need.most(large(shop.separator.bucket.top[0]) + 1.0 * IN)
+        need = need.most(g.opening + 2 * g.beside)
     inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t - g.wider, rule)
     inner = g.cut("rail", "length", inner + 2 * g.sink) - 2 * g.sink
     width = g.cut("bottom", "length", rule.up(inner + 2 * g.t) + g.wider)
-    need = (large(vacuum.length) + (2 * g.play + g.t)).most(g.shelf_depth)
+    need = (large(vacuum.length) + (2 * g.play + g.rail_t)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
-    cap = min(w.largest_length.best_si - g.t, g.along if width <= g.across + 1e-7 else g.across)
+    cap = min(w.largest_length.best_si - g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
-    middle = g.rear_margin + g.opening / 2 if g.held is not None else g.shelf_depth / 2
+    middle = g.opening_back if g.held is not None else g.shelf_depth / 2
     side_depth = share_of_width(
         sheet,
         shop.saw,
@@ -171,15 +173,18 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     )
     side_depth = g.cut("side", "width", side_depth)
     base = base_of(shop, g, width, depth)
-    height = upright_m(shop, g, g.t + g.play)
-    height = g.cut("side", "length", height + 2 * g.sink) - 2 * g.sink
+    height = upright_m(shop, g, g.rail_t + g.play)
+    height = g.cut("side", "length", height + g.sinks) - g.sinks
     plan = _Plan(g, base, inner, side_depth, height)
-    height = plan.roof + g.t + above_shelf(shop, g.held)[0]
+    height = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
-    unmet += wishes_unmet(shop, base, "tower", width, depth + g.t, height)
+    unmet += pockets_unmet(g)
+    unmet += wishes_unmet(shop, base, "tower", width, depth + g.lip_t, height)
     unmet += sheet_unmet(
-        sheet, g, [(plan.side_height + 2 * g.sink, side_depth), (width, g.shelf_depth)],
-        [(width, depth)],
+        sheet, g,
+        [("side", plan.side_height + g.sinks, side_depth), ("shelf", width, g.shelf_depth),
+         ("rail", inner + 2 * g.sink, g.rail + g.sink)],
+        [("bottom", width, depth), ("lipping", width, g.lip)],
     )  # fmt: skip
     return plan, unmet
 
@@ -193,15 +198,7 @@ def _shelf_outline(plan: _Plan) -> Outline | None:
     g = plan.g
     if g.held is None:
         return None
-    span = plan.inner + g.t
-    radius = g.opening / 2
-    return Outline(
-        span,
-        g.shelf_depth,
-        (span / 2, g.shelf_depth - g.rear_margin - radius),
-        0.0 if g.standing else radius,
-        held_from_m=g.shelf_depth - plan.side_depth,
-    )
+    return g.outline(plan.inner + g.t, g.shelf_depth - plan.side_depth)
 
 
 def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
@@ -210,7 +207,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
     y = back - plan.side_depth
     sink = g.sink
     bench.panel(
-        "side", plan.side_height + 2 * sink, plan.side_depth,
+        "side", plan.side_height + g.sinks, plan.side_depth,
         {
             "left side": Placement((-inner / 2 - t, y, base.top - sink), Z, Y, X),
             "right side": Placement((inner / 2 + t, y, base.top - sink), Z, Y, BACK_X),
@@ -225,13 +222,13 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
     bench.panel(
         "rail", inner + 2 * sink, g.rail + sink,
         {
-            "lower rail": Placement((left, back - t, base.top - sink), X, Z, Y),
-            "upper rail": upper_rail(g, left, back - t, plan.roof, inner),
+            "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
+            "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
     )  # fmt: skip
     bench.panel(
         "lipping", base.width, g.lip,
-        {"lipping": Placement((-base.width / 2, -t, base.under), X, Z, Y)},
+        {"lipping": Placement((-base.width / 2, -g.lip_t, base.under), X, Z, Y)},
         grain="free", edges=("far",),
     )  # fmt: skip
 
@@ -239,7 +236,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
 def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
     """A hand hole under the shelf, and a window where the motor breathes sideways."""
     found: list[Opening] = []
-    bucket = shop.separator.bucket.top_diameter.best_si if plan.g.held is not None else 0.0
+    bucket = shop.separator.bucket.top[0].best_si if plan.g.held is not None else 0.0
     if (plan.inner - bucket) / 2 >= 2 * IN and plan.side_depth >= 8 * IN:
         r = 0.625 * IN
         found.append(Opening(plan.side_height - 4.5 * IN, plan.side_depth / 2, 2 * r, 4.5 * IN, r))

@@ -52,6 +52,41 @@ _BUCKETS = (
     }),
 )  # fmt: skip
 
+_DRUMS = (
+    Row(0.0, "about 15 US gal (55 to 60 L)", {
+        "top_diameter": "14..16 in", "bottom_diameter": "14..16 in", "height": "23..28 in",
+        "rim_diameter": "14.8..17 in", "rim_drop": "0.4..1 in", "wall": "2.5..4.5 mm",
+        "weight": "6..11 lb",
+    }),
+    Row(0.0660, "about 20 US gal (75 to 80 L)", {
+        "top_diameter": "16..19 in", "bottom_diameter": "16..19 in", "height": "22..28 in",
+        "rim_diameter": "16.8..20 in", "rim_drop": "0.4..1 in", "wall": "2.5..4.5 mm",
+        "weight": "7..13 lb",
+    }),
+    Row(0.0950, "about 30 US gal (110 to 120 L)", {
+        "top_diameter": "18..20 in", "bottom_diameter": "18..20 in", "height": "27..31 in",
+        "rim_diameter": "18.8..21 in", "rim_drop": "0.4..1 in", "wall": "3..5 mm",
+        "weight": "11..19 lb",
+    }),
+)  # fmt: skip
+
+_BOXES = (
+    Row(0.0, "up to 8 US gal (30 L)", {
+        "top_length": "15..17 in", "top_width": "11..13 in", "height": "10..13 in",
+        "wall": "1.5..2.5 mm", "weight": "2..4 lb",
+    }),
+    Row(0.0300, "9 to 18 US gal (35 to 70 L)", {
+        "top_length": "20..24 in", "top_width": "14..17 in", "height": "12..16 in",
+        "wall": "1.8..3 mm", "weight": "4..8 lb",
+    }),
+)  # fmt: skip
+
+#: What a drum's rim measures beyond its wall, on the diameter [m].
+DRUM_RIM = (0.012, 0.032)
+#: Sizes of a box that follow from its size under the rim [m]: what is added to it.
+BOX_FROM_TOP = {"bottom": (-0.030, 0.0), "rim": (0.012, 0.040)}
+BOX_REST = {"rim_drop": "0.3..1.2 in", "corner": "0.5..2 in"}
+
 CYCLONE = {
     "body_diameter": "5..7 in",
     "height": "9..13 in",
@@ -69,9 +104,17 @@ def vacuum_row(volume_m3: float) -> Row:
     return _row(_VACUUMS, volume_m3)
 
 
-def bucket_row(volume_m3: float) -> Row:
-    """Usual sizes of a bucket by what it holds [m³]."""
-    return _row(_BUCKETS, volume_m3)
+def bucket_row(volume_m3: float, shape: str = "tapered") -> Row:
+    """Usual sizes of a bucket, drum or box by what it holds [m³]."""
+    return _row({"drum": _DRUMS, "box": _BOXES}.get(shape, _BUCKETS), volume_m3)
+
+
+def bucket_volume(shape: str) -> tuple[str, str]:
+    """What one of this shape usually holds, and why it is taken."""
+    return {
+        "drum": ("15 US gal", "the smallest usual drum"),
+        "box": ("40 L", "a middling storage box"),
+    }.get(shape, ("5 US gal", "the usual bucket under a small cyclone"))
 
 
 def open_airflow_m3_s(input_power_w: float, sealed_pa: float) -> tuple[float, float]:
@@ -183,3 +226,6 @@ REST: dict[str, dict[str, tuple[object, object, str]]] = {
         "caster_load": ("90..150 lb", "40..70 kg", "usual for a 3 in swivel caster"),
     },
 }
+
+#: Largest width of a `low` cart where none is wished for: inches, millimetres, why.
+LOW_WIDTH = ("42 in", "1070 mm", "vacuum and bucket stand side by side in the `low` form")

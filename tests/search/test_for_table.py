@@ -1,0 +1,181 @@
+"""One cart for a table of sizes, against every subset tried one by one."""
+
+import itertools
+from pathlib import Path
+
+import pytest
+
+from kerfwind.cart import CannotBuild, build, carries, with_remedy
+from kerfwind.cart.others import BucketSize, VacuumSize, shop_for_most
+from kerfwind.cart.table import read_sizes
+from kerfwind.faults import Faults
+from kerfwind.quantity import Draw
+from kerfwind.search.for_table import ForTable, NoneFits, cart_for_table, changes, missed
+from kerfwind.search.sheet_choice import sheet_groups
+from kerfwind.shop import Shop
+
+from ..cart.proofs import prove
+from ..cart.shops import shop
+
+VACUUMS = [
+    VacuumSize("small", 0.36, 0.36, 0.43, 5.0),
+    VacuumSize("middle", 0.46, 0.46, 0.53, 8.0),
+    VacuumSize("long", 0.56, 0.40, 0.50, 9.0),
+    VacuumSize("giant", 0.70, 0.62, 0.85, 21.0),
+]
+BUCKETS = [
+    BucketSize("usual", 0.287, 0.304, 0.308),
+    BucketSize("shallow", 0.285, 0.306, 0.20),
+    BucketSize("deep", 0.287, 0.304, 0.62),
+]
+HIGH = 'greatest_height = "66 in"\nnarrowest_door = "32 in"\n'
+
+
+def found(s: Shop, vacuums: list[VacuumSize], buckets: list[BucketSize]) -> ForTable:
+    answer = cart_for_table(s, sheet_groups(s), vacuums, buckets, Draw(1))
+    assert isinstance(answer, ForTable)
+    return answer
+
+
+def most_of_every_subset(s: Shop) -> int:
+    best = 0
+    for n, m in itertools.product(range(1, len(VACUUMS) + 1), range(1, len(BUCKETS) + 1)):
+        for some, few in itertools.product(
+            itertools.combinations(VACUUMS, n), itertools.combinations(BUCKETS, m)
+        ):
+            changed, held, hung = shop_for_most(s, some, few)
+            if len(held) < n or len(hung) < m:
+                continue
+            light = {"vacuum.weight": f"{min(v.weight_kg for v in some):.2f} kg"}
+            changed, sheet = with_remedy(changed, changed.sheets[0], light)
+            try:
+                cart = build(changed, sheet, Draw(1))
+            except CannotBuild:
+                continue
+            if any(f.level == "stop" for f in cart.findings):
+                continue
+            ranges = carries(changed, cart)
+            best = max(best, sum(missed(row, ranges) is None for row in (*VACUUMS, *BUCKETS)))
+    return best
+
+
+def test_no_subset_does_better() -> None:
+    s = shop(wishes=HIGH)
+    answer = found(s, VACUUMS, BUCKETS)
+    assert answer.sure
+    assert answer.count == most_of_every_subset(s)
+    prove(answer.cart)
+    names = {*answer.vacuums, *answer.buckets, *(m.name for m in answer.missed)}
+    assert names == {row.name for row in (*VACUUMS, *BUCKETS)}
+    for each in answer.missed:
+        assert abs(each.value - each.limit) > 1e-6
+
+
+def test_what_it_says_to_write_plans_the_same_cart() -> None:
+    s = shop(wishes=HIGH)
+    answer = found(s, VACUUMS, BUCKETS)
+    places = dict(changes(answer))
+    again = build(*with_remedy(s, s.sheets[0], places), Draw(1))
+    assert again.sizes == answer.cart.sizes
+
+
+def test_a_vacuum_alone_needs_no_bucket() -> None:
+    answer = found(shop(), VACUUMS[:2], [])
+    assert answer.vacuums == ("small", "middle")
+    assert answer.buckets == ()
+    assert not [place for place, _ in changes(answer) if "bucket." in place]
+
+
+def test_where_nothing_fits_the_wishes_are_named() -> None:
+    s = shop(wishes='greatest_height = "30 in"\n')
+    answer = cart_for_table(s, sheet_groups(s), VACUUMS, BUCKETS, Draw(1))
+    assert isinstance(answer, NoneFits)
+    assert "wishes.greatest_height" in [u.wish for u in answer.unmet]
+
+
+def test_it_ends_when_told_and_says_so() -> None:
+    s = shop(wishes=HIGH)
+    groups = sheet_groups(s)
+    answer = cart_for_table(s, groups, VACUUMS, BUCKETS, Draw(1), go_on=lambda tried: tried < 1)
+    assert isinstance(answer, NoneFits) or not answer.sure
+
+
+TABLE = """\ufeffKind;Name;Length;Width;Height;Weight;Top diameter;Rim diameter;Rim drop
+vacuum;"grey; round";46..47 cm;46 cm;53 cm;8 kg;;;
+
+bucket;usual;;;14-1/2 in;;11-5/16 in;12 in;2-3/8 in
+"""
+
+
+def test_a_csv_from_any_spreadsheet(tmp_path: Path) -> None:
+    file = tmp_path / "sizes.csv"
+    file.write_text(TABLE, encoding="utf-8")
+    vacuums, buckets = read_sizes(file)
+    assert vacuums[0].name == "grey; round"
+    # Of a range, the end that is harder to carry.
+    assert vacuums[0].length_m == pytest.approx(0.47)
+    assert (vacuums[0].width_m, vacuums[0].weight_kg) == pytest.approx((0.46, 8.0))
+    assert buckets[0].name == "usual"
+    assert buckets[0].side_m == pytest.approx((14.5 - 2.375) * 0.0254)
+
+
+def test_a_toml_table(tmp_path: Path) -> None:
+    file = tmp_path / "sizes.toml"
+    file.write_text(
+        '[[vacuums]]\nname = "a"\nlength = "40 cm"\nwidth = "40 cm"\nheight = "50 cm"\n'
+        'weight = "7 kg"\n[[buckets]]\nname = "b"\ntop_diameter = "287 mm"\n'
+        'rim_diameter = "304 mm"\nheight = "368 mm"\nrim_drop = "60 mm"\n'
+    )
+    vacuums, buckets = read_sizes(file)
+    assert [v.name for v in vacuums] == ["a"]
+    (b,) = buckets
+    assert (b.top_diameter_m, b.rim_diameter_m, b.side_m) == pytest.approx((0.287, 0.304, 0.308))
+
+
+HEAD = "kind,name,length,width,height,weight,top_diameter,rim_diameter,rim_drop\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column", "says"),
+    [
+        ("", 0, "", "no row"),
+        ("kind,name,colour\n", 1, "colour", "`colour`"),
+        ("name,length\n", 1, "kind", "no such column"),
+        (HEAD + "broom,a,1 m,1 m,1 m,1 kg,,,\n", 2, "kind", "`broom`"),
+        (HEAD + "vacuum,a,18,18 in,20 in,8 kg,,,\n", 2, "length", "18"),
+        (HEAD + "vacuum,a,18 in,,20 in,8 kg,,,\n", 2, "width", "nothing"),
+        (HEAD + "vacuum,a,18 in,18 in,20 in,8 in,,,\n", 2, "weight", "8 in"),
+        (HEAD + "vacuum,a,18 m,18 in,20 in,8 kg,,,\n", 2, "length", "`18 m`"),
+        (HEAD + "vacuum,a,-1 in,18 in,20 in,8 kg,,,\n", 2, "length", "-1 in"),
+        (HEAD + "vacuum,,18 in,18 in,20 in,8 kg,,,\n", 2, "name", "nothing"),
+        (HEAD + "bucket,b,,,14 in,,12 in,11 in,2 in\n", 2, "rim_diameter", "on a body"),
+        (HEAD + "bucket,b,,,2 in,,11 in,12 in,2 in\n", 2, "rim_drop", "on a height"),
+        (HEAD + 'vacuum,"a,18 in\n', 2, "", "unexpected end"),
+        (HEAD + "vacuum,a,1 m,1 m,1 m,1 kg,,,,more\n", 2, "", "10 cells"),
+    ],
+)  # fmt: skip
+def test_wrong_tables_are_answered(
+    tmp_path: Path, text: str, line: int, column: str, says: str
+) -> None:
+    file = tmp_path / "sizes.csv"
+    file.write_text(text)
+    with pytest.raises(Faults) as wrong:
+        read_sizes(file)
+    first = wrong.value.faults[0]
+    assert (first.file, first.line, first.field) == ("sizes.csv", line, column)
+    assert says in first.found
+    assert first.allowed
+    assert first.mend
+
+
+def test_two_of_one_name_and_a_missing_file(tmp_path: Path) -> None:
+    file = tmp_path / "sizes.csv"
+    file.write_text(HEAD + "vacuum,a,18 in,18 in,20 in,8 kg,,,\n" * 2)
+    with pytest.raises(Faults, match="a second `a`"):
+        read_sizes(file)
+    with pytest.raises(Faults, match="No such file"):
+        read_sizes(tmp_path / "none.csv")
+    broken = tmp_path / "sizes.toml"
+    broken.write_text("[[vacuums]]\nname = a\n")
+    with pytest.raises(Faults, match="line 2"):
+        read_sizes(broken)
