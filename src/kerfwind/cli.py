@@ -144,7 +144,7 @@ def plan(
         bool,
         typer.Option(
             "--all",
-            help="Also write panels as DXF and STL, the cart as GLB, printed parts as STL and 3MF.",
+            help="Also write panels as DXF, STL and 3MF, the cart as GLB, printed parts as STL and 3MF.",
         ),
     ] = False,
 ) -> None:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart import CannotBuild, Cart, Joint, Screw, with_remedy
+from kerfwind.cart.drilled import FLAT, drilled, drilled_m3
+from kerfwind.cart.model import Pocket
 from kerfwind.quantity import Draw
 from kerfwind.shop import Sheet, Shop
-from kerfwind.solids import clashes, contact_area_m2, shared_volume_m3
+from kerfwind.solids import clashes, contact_area_m2, exact, plate_body, shared_volume_m3
+from kerfwind.sources import fact
 
 
 def prove(cart: Cart) -> None:
@@ -21,10 +25,17 @@ def prove(cart: Cart) -> None:
     for joint in cart.joints:
         first, second = placed[joint.first], placed[joint.second]
         a, b = cart.panel(first.key).plate, cart.panel(second.key).plate
-        assert contact_area_m2(a, first.at, b, second.at) > 1e-4, (joint.first, joint.second)
-        assert joint.screws
+        if joint.how == "dado, glue and screws":
+            _sits_in_its_groove(cart, joint)
+        else:
+            assert contact_area_m2(a, first.at, b, second.at) > 1e-4, (joint.first, joint.second)
+        assert joint.screws or (joint.how in ("glued face", "glued butt") and (
+            joint.how == "glued face" or not joint.carries))  # fmt: skip
         for screw in joint.screws:
-            _inside_both(cart, joint.first, joint.second, screw)
+            if joint.how == "pocket screws and glue":
+                _out_of_a_pocket(cart, joint, screw)
+            else:
+                _inside_both(cart, joint.first, joint.second, screw)
     _lists_agree(cart)
 
 
@@ -82,6 +93,86 @@ def prove_it_or_its_remedy(
     prove(cart)
     more(cart)
     return True
+
+
+def prove_drilled(cart: Cart) -> None:
+    """Drilled solids are closed, and enclose the wood less each hole and pocket once.
+
+    That they do shows that no hole meets another and no pocket breaks out of the far face.
+    """
+    for panel in cart.panels:
+        solid = exact(drilled(panel))
+        whole = plate_body("whole", panel.plate, FLAT).volume_m3
+        gone = drilled_m3(panel)
+        assert solid.volume() == pytest.approx(whole - gone, abs=1e-9 + 1e-3 * gone), panel.name
+
+
+def _sits_in_its_groove(cart: Cart, joint: Joint) -> None:
+    """The edge rests on the groove's floor and fills it but for its play."""
+    first, second = cart.body(joint.first), cart.body(joint.second)
+    way = np.array(joint.way)
+    box = np.minimum(first.high, second.high) - np.maximum(first.low, second.low)
+    across = [i for i in range(3) if abs(way[i]) < 0.5]
+    # What goes in, by its depth, is what rests on the floor; a notch rests on the face before it.
+    placed = {p.name: p for p in cart.placed}
+    one, two = placed[joint.first], cart.panel(placed[joint.second].key)
+    uncut = plate_body("uncut", replace(cart.panel(one.key).plate, grooves=()), one.at)
+    sink = float(box[int(np.argmax(np.abs(way)))])
+    area = shared_volume_m3(uncut, second) / sink
+    assert area > 1e-4
+    beside = sum(b * two.thickness_m for _, _, b in two.notches) if joint.first == "shelf" else 0.0
+    hair = 1e-4
+    pressed = shared_volume_m3(first, second.moved(-hair * way)) / hair
+    assert 0.99 * area < pressed < 1.01 * (area + beside), (joint.first, joint.second)
+    play = fact("cart.dado.play").value
+    thin = min(across, key=lambda i: box[i])
+    side = np.zeros(3)
+    side[thin] = 1.0
+    # Open at an edge it can go that way; never both ways beyond its play.
+    others = [cart.body(p.name) for p in cart.placed if p.name != joint.second]
+    stuck = [
+        any(shared_volume_m3(o, second.moved(s * (play + hair) * side)) > 1e-9 for o in others)
+        for s in (-1.0, 1.0)
+    ]
+    assert any(stuck), (joint.first, joint.second)
+    loose = [
+        shared_volume_m3(first, second.moved(s * 0.4 * play * side)) < 1e-9 for s in (-1.0, 1.0)
+    ]
+    assert any(loose), (joint.first, joint.second)
+
+
+def _out_of_a_pocket(cart: Cart, joint: Joint, screw: Screw) -> None:
+    """Its head sits in the second panel, it leaves that one's edge at half its thickness, and its
+    point stays in the first with the wood before it that is asked for."""
+    placed = {p.name: p for p in cart.placed}
+    row = next(h for h in cart.hardware if h.key == screw.hardware)
+    first, second = placed[joint.first], placed[joint.second]
+    pa, pb = cart.panel(first.key), cart.panel(second.key)
+    head, way = np.array(screw.head_m), np.array(screw.direction)
+    assert np.degrees(np.arccos(-way @ np.array(joint.way))) == pytest.approx(15, abs=1e-6)
+    x, y, depth = second.at.local(head)
+    pocket = min(pb.pockets, key=lambda p: np.hypot(*(np.array((x, y)) - _seat(p))))
+    assert np.hypot(*(np.array((x, y)) - _seat(pocket))) < 1e-6
+    leaves = head + pocket.seat_m * way
+    ex, ey, mid = second.at.local(leaves)
+    assert mid == pytest.approx(pb.thickness_m / 2, abs=1e-9)
+    assert min(abs(ex), abs(ey), abs(ex - pb.length_m), abs(ey - pb.width_m)) < 1e-9
+    point = head + row.length_m * way
+    x, y, depth = first.at.local(point)
+    radius = row.diameter_m / 2
+    assert radius < x < pa.length_m - radius
+    assert radius < y < pa.width_m - radius
+    assert fact("cart.screw.point").value - 1e-9 <= min(depth, pa.thickness_m - depth)
+    for hole in pa.openings:
+        apart = max(abs(x - hole.x_m) - hole.length_m / 2, abs(y - hole.y_m) - hole.width_m / 2)
+        assert (
+            np.hypot(x - hole.x_m, y - hole.y_m) - hole.radius_m if hole.round else apart
+        ) > 0.003
+
+
+def _seat(pocket: Pocket) -> np.ndarray:
+    back = pocket.reach_m - pocket.seat_m * np.cos(pocket.angle_rad)
+    return np.array((pocket.x_m, pocket.y_m)) + back * np.array(pocket.way)
 
 
 def _inside_both(cart: Cart, first: str, second: str, screw: object) -> None:

@@ -56,8 +56,8 @@ FORMS = ("tower", "backframe", "low")
 
 
 @cache
-def whole_cart(form: str) -> Cart:
+def whole_cart(form: str, joint: str = "screwed butt") -> Cart:
     """A cart of each form, as the shop file asks for it."""
-    made = shop(wishes=f'form = "{form}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
+    made = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
                 'narrowest_door = "60 in"\ngreatest_height = "80 in"')  # fmt: skip
     return build(made, made.sheets[0], NOMINAL)

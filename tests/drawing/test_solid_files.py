@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import math
+import zipfile
+from xml.etree import ElementTree
 
 import ezdxf
 import numpy as np
@@ -12,10 +14,11 @@ import trimesh
 from ezdxf import bbox
 
 from kerfwind.cart import Cart
-from kerfwind.cart.model import CartPanel, Hole
-from kerfwind.drawing.panel_dxf import LAYERS, panel_dxf
-from kerfwind.drawing.solid_files import cart_glb, panel_stl
-from kerfwind.solids import Opening
+from kerfwind.cart.drilled import drilled, drilled_m3
+from kerfwind.cart.model import CartPanel, Hole, Pocket
+from kerfwind.drawing.panel_dxf import LAYERS, layers_of, panel_dxf
+from kerfwind.drawing.solid_files import cart_glb, drilled_bodies, panel_3mf, panel_stl
+from kerfwind.solids import Groove, Opening
 
 from .samples import FORMS, whole_cart
 
@@ -75,17 +78,69 @@ def test_a_panel_as_dxf_is_true_to_size():
     assert panel_dxf(PANEL) == panel_dxf(PANEL)
 
 
+_REACH = 0.009 / math.tan(math.radians(15))
+RECESSED = CartPanel(
+    "B", "rail", 0.5, 0.1, 0.018, 1, "along",
+    holes=(Hole(0.25, 0.05, 0.0044, "J1", ""), Hole(0.4, 0.091, 0.0044, "J2", "")),
+    notches=(("near right", 0.03, 0.02),),
+    grooves=(Groove(0.2, 0.0817, 0.3, 0.0183, 0.006, "upper"),
+             Groove(0.3, 0.0, 0.0183, 0.1, 0.006, "upper")),
+    pockets=(Pocket(_REACH, 0.05, "left", "lower", math.radians(15), _REACH, 0.0155, 0.0095, 0.0044,
+                    "J3"),),
+)  # fmt: skip
+
+
 def test_a_panel_as_stl_is_closed_and_has_its_volume():
     mesh = trimesh.load(io.BytesIO(panel_stl(PANEL)), file_type="stl")
     assert mesh.is_watertight
     assert mesh.is_winding_consistent
-    assert mesh.volume == pytest.approx(PANEL.plate.volume_m3 * 1e9, rel=1e-3)
+    assert mesh.volume == pytest.approx((PANEL.plate.volume_m3 - drilled_m3(PANEL)) * 1e9, rel=1e-5)
     assert mesh.bounds.tolist() == [[0, 0, 0], pytest.approx([750, 520, 18])]
 
 
-@pytest.fixture(scope="module", params=FORMS)
+def _packed(data: bytes) -> trimesh.Trimesh:
+    """The one mesh of a 3MF package (3MF Core Specification, section 4)."""
+    space = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
+    root = ElementTree.fromstring(zipfile.ZipFile(io.BytesIO(data)).read("3D/3dmodel.model"))
+    points = [[float(v.get(k)) for k in "xyz"] for v in root.iter(f"{space}vertex")]
+    faces = [[int(t.get(k)) for k in ("v1", "v2", "v3")] for t in root.iter(f"{space}triangle")]
+    return trimesh.Trimesh(points, faces, process=False)
+
+
+def test_holes_pockets_grooves_and_notches_are_cut_by_their_closed_forms():
+    """By hand: rectangles for grooves and notch, circles for holes; a pocket is its bore by the axis
+    from shoulder to face and its tip by that from shoulder to edge."""
+    grooves = (300 * 18.3 + 18.3 * 100 - 18.3**2) * 6
+    holes = math.pi * 2.2**2 * (18 + 12)
+    seat = (9 - 15.5 * math.sin(math.radians(15))) / math.sin(math.radians(15))
+    pocket = math.pi * (4.75**2 * seat + 2.2**2 * 15.5)
+    hand = (500 * 100 - 30 * 20) * 18 - grooves - holes - pocket
+    assert drilled(RECESSED).volume_m3 * 1e9 == pytest.approx(hand, rel=1e-9)
+    mesh = trimesh.load(io.BytesIO(panel_stl(RECESSED)), file_type="stl")
+    assert mesh.is_watertight
+    assert mesh.volume == pytest.approx(hand, rel=1e-5)
+    assert _packed(panel_3mf(RECESSED)).volume == pytest.approx(hand, rel=1e-5)
+    centre = RECESSED.plate.centroid_m
+    assert mesh.center_mass / 1000 == pytest.approx(centre, abs=5e-4)
+
+
+def test_a_recessed_panel_as_dxf_has_layers_by_face_and_depth():
+    document = read(panel_dxf(RECESSED))
+    space = document.modelspace()
+    assert {e.dxf.layer for e in space} == set(layers_of(RECESSED)) - {"OPENING"}
+    first, _ = space.query('LWPOLYLINE[layer=="GROOVE_UPPER_6_0MM"]')
+    assert area_of(first) == pytest.approx(300 * 18.3)
+    (line,) = space.query('LINE[layer=="POCKET_LOWER"]')
+    assert line.dxf.start.x == pytest.approx(9 / math.tan(math.radians(15)))
+    assert line.dxf.end.x == pytest.approx(0, abs=1e-9)
+    (outline,) = space.query('LWPOLYLINE[layer=="OUTLINE"]')
+    assert area_of(outline) == pytest.approx(500 * 100 - 30 * 20)
+
+
+@pytest.fixture(scope="module", params=[*FORMS, "tower, pocket hole", "low, dado"])
 def cart(request) -> Cart:
-    return whole_cart(request.param)
+    form, _, joint = request.param.partition(", ")
+    return whole_cart(form, joint or "screwed butt")
 
 
 def test_the_cart_as_glb_has_every_body_by_name(cart):
@@ -94,7 +149,7 @@ def test_the_cart_as_glb_has_every_body_by_name(cart):
     assert int.from_bytes(data[8:12], "little") == len(data)
     scene = trimesh.load(io.BytesIO(data), file_type="glb")
     assert set(scene.graph.nodes_geometry) == {b.name for b in cart.bodies}
-    for body in cart.bodies:
+    for body in drilled_bodies(cart):
         transform, geometry = scene.graph[body.name]
         mesh = scene.geometry[geometry].copy()
         mesh.apply_transform(transform)
@@ -116,4 +171,5 @@ def test_every_panel_of_a_cart_can_be_read_back(cart):
         assert tuple(box.size)[:2] == pytest.approx((panel.length_m * 1000, panel.width_m * 1000))
         mesh = trimesh.load(io.BytesIO(panel_stl(panel)), file_type="stl")
         assert mesh.is_watertight, panel.name
-        assert mesh.volume == pytest.approx(panel.plate.volume_m3 * 1e9, rel=1e-3)
+        wood = panel.plate.volume_m3 - drilled_m3(panel)
+        assert mesh.volume == pytest.approx(wood * 1e9, rel=1e-5)

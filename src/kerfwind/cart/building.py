@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 import numpy as np
 
-from ..solids import Body, Corner, Opening, Placement, Plate, plate_body
+from ..solids import Body, Corner, Face, Groove, Opening, Placement, Plate, plate_body
 from .cutsize import Rule
 from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
-from .model import CartPanel, Edge, Grain, HardwareItem, Hole, Joint, PlacedPanel, Screw
+from .grooves import groove
+from .model import (
+    CartPanel,
+    Edge,
+    Grain,
+    HardwareItem,
+    Hole,
+    Joint,
+    JointKind,
+    PlacedPanel,
+    Pocket,
+    Screw,
+)
+from .pockets import PocketWork, pockets_for
 
 _TOUCH_M = 1e-5
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -40,13 +54,52 @@ class SecondSheet:
     roles: frozenset[str]
 
 
+class _Meet(NamedTuple):
+    """Where two panels meet: a box, which way the second lies, how far it sinks in.
+
+    ``deep`` is the whole of the second along that way.
+    """
+
+    low: np.ndarray
+    high: np.ndarray
+    way: np.ndarray
+    outside: float
+    sink: float
+    into_face: bool
+    normal: int
+    long: int
+    short: int
+    deep: float
+
+
+def _vector(v: np.ndarray) -> tuple[float, float, float]:
+    return float(v[0]), float(v[1]), float(v[2])
+
+
+def _same_groove(a: Groove, b: Groove) -> bool:
+    sides = ((a.x_m, b.x_m), (a.y_m, b.y_m), (a.length_m, b.length_m), (a.width_m, b.width_m))
+    return a.face == b.face and all(abs(m - n) < 1e-6 for m, n in sides)
+
+
+def _same_pocket(a: Pocket, b: Pocket) -> bool:
+    sides = ((a.x_m, b.x_m), (a.y_m, b.y_m), (a.seat_m, b.seat_m))
+    near = all(abs(m - n) < 1e-6 for m, n in sides)
+    return near and (a.to, a.face) == (b.to, b.face)
+
+
 @dataclass
 class Workbench:
-    """Collects one cart while a form lays it out."""
+    """Collects one cart while a form lays it out.
+
+    ``wish`` is the joint that is wished for; ``faces`` the face of each panel, by name, that
+    pockets are drilled in.
+    """
 
     thickness_m: float
     rule: Rule
     second: SecondSheet | None = None
+    wish: str = "screwed butt"
+    faces: Mapping[str, Face] = field(default_factory=dict)
     panels: dict[str, CartPanel] = field(default_factory=dict)
     placed: dict[str, PlacedPanel] = field(default_factory=dict)
     joints: list[Joint] = field(default_factory=list)
@@ -83,6 +136,7 @@ class Workbench:
         openings: tuple[Opening, ...] = (),
         chamfers: tuple[tuple[Corner, float], ...] = (),
         note: str = "",
+        notches: tuple[tuple[Corner, float, float], ...] = (),
     ) -> str:
         """Add a panel with all its copies; its key letter."""
         key = _mark(len(self.panels))
@@ -90,7 +144,7 @@ class Workbench:
         thickness = other.thickness_m if other else self.thickness_m
         self.panels[key] = CartPanel(
             key, name, length_m, width_m, thickness, len(places), grain, edges, openings,
-            chamfers, note=note, second=other is not None,
+            chamfers, note=note, second=other is not None, notches=notches,
         )  # fmt: skip
         for copy, at in places.items():
             self.placed[copy] = PlacedPanel(key, copy, at)
@@ -111,59 +165,173 @@ class Workbench:
         self, first: str, second: str, *, carries: bool, text: str, least: int = 2,
         at: Sequence[float] | None = None, glue: bool = True,
     ) -> Joint:  # fmt: skip
-        """Screw ``first`` to ``second`` through the face of ``first``, where they touch.
+        """Join ``first`` to ``second`` where they meet on a face of ``first``.
 
-        ``at`` gives places along the joint from its low end; otherwise they are spread by
-        rule.
+        Two that touch are joined as is wished, where that can be: by screws through the face
+        of ``first``, by pocket screws out of ``second``, or by glue. Where ``second`` reaches
+        into ``first``, a groove is cut for it and the screws follow.
+
+        Parameters
+        ----------
+        at
+            Places of the screws along the joint from its low end; otherwise they are spread
+            by rule.
 
         Raises
         ------
         ValueError
-            The two do not touch on a face of ``first``.
+            The two do not meet on a face of ``first``.
         """
+        meet = self._meet(first, second)
+        key = f"J{len(self.joints) + 1}"
+        how: JointKind = "screwed and glued butt" if glue else "screwed butt"
+        kept = ""
+        screws: list[Screw] = []
+        if meet.into_face:
+            how = "glued face" if self.wish == "glue" else "glued face and screws"
+        elif meet.sink > 0:
+            how = "dado, glue and screws"
+            self._cut_groove(first, meet)
+        elif self.wish == "dado" and carries:
+            kept = "a lipping is too narrow to be grooved"
+        elif self.wish == "glue" and carries:
+            kept = "it carries, and end grain takes too little glue"
+        elif self.wish == "glue":
+            how = "glued butt"
+        elif self.wish == "pocket hole":
+            found = self._pockets(first, second, meet, carries, least, key)
+            if isinstance(found, str):
+                kept = found
+            else:
+                screws, how = found, "pocket screws and glue"
+        if not screws and how not in ("glued face", "glued butt"):
+            screws = self._through(first, second, meet, carries, least, at, key)
+        joint = Joint(
+            key, first, second, how, carries, tuple(screws), text, _vector(meet.way), kept
+        )
+        self.joints.append(joint)
+        return joint
+
+    def _meet(self, first: str, second: str) -> _Meet:
         lo_a, hi_a = self.extent(first)
         lo_b, hi_b = self.extent(second)
         low, high = np.maximum(lo_a, lo_b), np.minimum(hi_a, hi_b)
         normal = int(np.argmax(np.abs(self.placed[first].at.through)))
-        if abs(high[normal] - low[normal]) > _TOUCH_M or np.any(
-            np.delete(high - low, normal) <= _TOUCH_M
+        sink = float(high[normal] - low[normal])
+        if (
+            sink < -_TOUCH_M
+            or sink >= 0.5 * float(hi_a[normal] - lo_a[normal])
+            or np.any(np.delete(high - low, normal) <= _TOUCH_M)
         ):
-            raise ValueError(f"{first} and {second} do not touch face to face")
+            raise ValueError(f"{first} and {second} do not meet on a face of {first}")
+        sink = round(sink, 9) if sink > _TOUCH_M else 0.0
         into_face = int(np.argmax(np.abs(self.placed[second].at.through))) == normal
-        inward = 1.0 if lo_b[normal] >= hi_a[normal] - _TOUCH_M else -1.0
-        outside = lo_a[normal] if inward > 0 else hi_a[normal]
+        inward = 1.0 if lo_b[normal] + hi_b[normal] > lo_a[normal] + hi_a[normal] else -1.0
+        outside = float(lo_a[normal] if inward > 0 else hi_a[normal])
+        if sink:
+            self._trim(second, low, high)
         long, short = sorted((i for i in range(3) if i != normal), key=lambda i: low[i] - high[i])
-        key = f"J{len(self.joints) + 1}"
+        way = np.zeros(3)
+        way[normal] = inward
         deep = float(hi_b[normal] - lo_b[normal])
-        item = self._screw(first, second, carries, into_face, deep, key)
+        return _Meet(low, high, way, outside, sink, into_face, normal, long, short, deep)
+
+    def _trim(self, second: str, low: np.ndarray, high: np.ndarray) -> None:
+        """Leave the notches of ``second`` out of the box in which it meets another panel."""
+        plate, at = self.plate(second)
+        for corner, a, b in plate.notches:
+            x = plate.length_m - a if "right" in corner else 0.0
+            y = plate.width_m - b if "far" in corner else 0.0
+            ends = at.point(x, y), at.point(x + a, y + b, plate.thickness_m)
+            out_low, out_high = np.minimum(*ends), np.maximum(*ends)
+            inside = np.minimum(high, out_high) - np.maximum(low, out_low)
+            if np.any(inside <= _TOUCH_M):
+                continue
+            axis = int(np.argmax(high - low))
+            if out_low[axis] <= low[axis] + _TOUCH_M:
+                low[axis] = out_high[axis]
+            else:
+                high[axis] = out_low[axis]
+
+    def _cut_groove(self, first: str, meet: _Meet) -> None:
+        placed = self.placed[first]
+        panel = self.panels[placed.key]
+        ends = np.array([placed.at.local(meet.low), placed.at.local(meet.high)])
+        (x0, y0, _), (x1, y1, _) = ends.min(axis=0), ends.max(axis=0)
+        face: Face = "upper" if meet.way @ np.asarray(placed.at.through) > 0 else "lower"
+        cut = groove(
+            (float(x0), float(x1)), (float(y0), float(y1)), panel.length_m, panel.width_m,
+            meet.sink, face,
+        )  # fmt: skip
+        if not any(_same_groove(cut, other) for other in panel.grooves):
+            self.panels[placed.key] = replace(panel, grooves=(*panel.grooves, cut))
+
+    def _through(
+        self,
+        first: str,
+        second: str,
+        meet: _Meet,
+        carries: bool,
+        least: int,
+        at: Sequence[float] | None,
+        key: str,
+    ) -> list[Screw]:
+        """Screws through the face of ``first``, in the middle of what it meets."""
+        item = self._screw(first, second, carries, meet, key)
+        length = float(meet.high[meet.long] - meet.low[meet.long])
         screws = []
-        for place in at if at is not None else spread(float(high[long] - low[long]), least):
+        for place in at if at is not None else spread(length, least):
             head = np.zeros(3)
-            head[normal], head[long] = outside, low[long] + place
-            head[short] = (low[short] + high[short]) / 2
-            direction = np.zeros(3)
-            direction[normal] = inward
-            screws.append(
-                Screw(tuple(map(float, head)), tuple(map(float, direction)), item.key)  # type: ignore[arg-type]
-            )
+            head[meet.normal], head[meet.long] = meet.outside, meet.low[meet.long] + place
+            head[meet.short] = (meet.low[meet.short] + meet.high[meet.short]) / 2
+            screws.append(Screw(_vector(head), _vector(meet.way), item.key))
             self._drill(first, head, item, key)
-        count = item.quantity + len(screws)
-        self.screws[item.key] = replace(item, quantity=count)
-        how = "glued face and screws" if into_face else (
-            "screwed and glued butt" if glue else "screwed butt")  # fmt: skip
-        joint = Joint(key, first, second, how, carries, tuple(screws), text)  # type: ignore[arg-type]
-        self.joints.append(joint)
-        return joint
+        self.screws[item.key] = replace(item, quantity=item.quantity + len(screws))
+        return screws
+
+    def _pockets(
+        self, first: str, second: str, meet: _Meet, carries: bool, least: int, key: str
+    ) -> list[Screw] | str:
+        """Pocket screws out of ``second``; why there are none, where they do not fit."""
+        lo, hi = self.extent(first)
+        found = pockets_for(
+            PocketWork(
+                self.panels[self.placed[second].key], self.placed[second].at,
+                float(hi[meet.normal] - lo[meet.normal]), meet.low, meet.high, meet.way,
+                (lo, hi), least, key,
+            ),
+            self.faces.get(self.panels[self.placed[second].key].name, "lower"),
+            self.metric,
+            [self.extent(c) for c in self.placed if c not in (first, second)],
+        )  # fmt: skip
+        if isinstance(found, str):
+            return found
+        size, pockets, screws = found
+        panel = self.panels[self.placed[second].key]
+        new = [p for p in pockets if not any(_same_pocket(p, other) for other in panel.pockets)]
+        self.panels[panel.key] = replace(panel, pockets=(*panel.pockets, *new))
+        wood = screw_size(panel.thickness_m, self.metric)
+        row = f"screw-pocket-{wood.diameter_m * 1000:.1f}x{size.length_m * 1000:.1f}"
+        use = "pockets, what carries" if carries else "pockets, lipping"
+        item = self.screws.get(row) or HardwareItem(
+            row, f"{wood.name} washer-head coarse screw, {self.rule.text(size.length_m)}", 0, use,
+            size.length_m, wood.diameter_m, wood.clearance_m,
+        )  # fmt: skip
+        if use not in item.use:
+            item = replace(item, use=f"{item.use}; {use}")
+        self.screws[row] = replace(item, quantity=item.quantity + len(screws))
+        return [Screw(_vector(h), _vector(d), row) for h, d in screws]
 
     def _screw(
-        self, first: str, second: str, carries: bool, into_face: bool, deep_m: float, joint: str
+        self, first: str, second: str, carries: bool, meet: _Meet, joint: str
     ) -> HardwareItem:
         through, into = self.thickness_of(first), self.thickness_of(second)
+        into_face = meet.into_face
         # The thinner of the two decides: its edge splits, or its face takes the head.
         size = screw_size(min(through, into) if into_face else into, self.metric)
         length = (
             into_face_m(through, into, self.metric) if into_face
-            else into_edge_m(through, size, carries, self.metric, deep_m)
+            else into_edge_m(through - meet.sink, size, carries, self.metric, meet.deep)
         )  # fmt: skip
         if length is None:
             raise ValueError(

@@ -45,9 +45,9 @@ def plywood(plates: Sequence[tuple[str, Plate, Placement]], draw: Draw) -> Load:
     volume = 0.0
     first = np.zeros(3)
     for _, plate, where in plates:
-        cx, cy = plate.centre_m
-        volume += plate.volume_m3
-        first += plate.volume_m3 * where.point(cx, cy, plate.thickness_m / 2)
+        own = plate.volume_m3
+        volume += own
+        first += own * where.point(*plate.centroid_m)
     x, y, z = first / volume
     return at("plywood", density * volume, x, y, z)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -9,13 +10,22 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding
-from ..solids import Body, Corner, Opening, Placement, Plate
+from ..solids import Body, Corner, Face, Groove, Opening, Placement, Plate
 from .plate import Outline
 
 Grain = Literal["along", "across", "free"]
 Edge = Literal["near", "far", "left", "right"]
 Hold = Literal["rim", "taper", "standing", "none"]
-Pose = Literal["upright", "upside down", "on front edges"]
+Pose = Literal["upright", "upside down", "on front edges", "on rear edges"]
+JointKind = Literal[
+    "screwed and glued butt",
+    "screwed butt",
+    "glued face and screws",
+    "pocket screws and glue",
+    "dado, glue and screws",
+    "glued face",
+    "glued butt",
+]
 Samples = NDArray[np.float64]
 
 
@@ -28,6 +38,44 @@ class Hole:
     diameter_m: float
     joint: str
     text: str
+
+
+@dataclass(frozen=True)
+class Pocket:
+    """A slanted hole for a screw that leaves through a panel's edge, at half its thickness.
+
+    ``x_m``, ``y_m`` is where its axis meets the face, from the panel's near left corner;
+    ``to`` is the edge that it runs to. ``reach_m`` is the distance from that point to the
+    edge, ``seat_m`` the distance along the axis from the edge to the shoulder on which the
+    screw's head sits, ``bore_m`` the pocket's diameter, ``shank_m`` that of the hole beyond.
+    """
+
+    x_m: float
+    y_m: float
+    to: Edge
+    face: Face
+    angle_rad: float
+    reach_m: float
+    seat_m: float
+    bore_m: float
+    shank_m: float
+    joint: str
+
+    @property
+    def way(self) -> tuple[float, float]:
+        """The way to the edge along the face."""
+        return {"near": (0.0, -1.0), "far": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}[
+            self.to
+        ]
+
+    @property
+    def mouth_m(self) -> tuple[float, float]:
+        """From the edge to the near and the far end of its mouth in the face."""
+        half = self.bore_m / 2 / math.sin(self.angle_rad)
+        shoulder = self.seat_m * math.cos(self.angle_rad) - self.bore_m / 2 * math.sin(
+            self.angle_rad
+        )
+        return max(self.reach_m - half, shoulder), self.reach_m + half
 
 
 @dataclass(frozen=True)
@@ -52,12 +100,16 @@ class CartPanel:
     holes: tuple[Hole, ...] = ()
     note: str = ""
     second: bool = False
+    notches: tuple[tuple[Corner, float, float], ...] = ()
+    grooves: tuple[Groove, ...] = ()
+    pockets: tuple[Pocket, ...] = ()
 
     @property
     def plate(self) -> Plate:
-        """Its solid, screw holes left out."""
+        """Its solid; screw holes and pockets left out."""
         return Plate(
-            self.length_m, self.width_m, self.thickness_m, self.openings, self.chamfers
+            self.length_m, self.width_m, self.thickness_m, self.openings, self.chamfers,
+            self.notches, self.grooves,
         )  # fmt: skip
 
 
@@ -81,15 +133,21 @@ class Screw:
 
 @dataclass(frozen=True)
 class Joint:
-    """Two placed panels that meet, and what holds them."""
+    """Two placed panels that meet, and what holds them.
+
+    ``way`` points from the first into the second; ``kept`` says why it is not the joint
+    that was wished for, and is empty where it is.
+    """
 
     key: str
     first: str
     second: str
-    how: Literal["screwed and glued butt", "screwed butt", "glued face and screws"]
+    how: JointKind
     carries: bool
     screws: tuple[Screw, ...]
     text: str
+    way: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    kept: str = ""
 
 
 @dataclass(frozen=True)

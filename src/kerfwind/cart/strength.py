@@ -11,11 +11,12 @@ from ..quantity import Draw, middle, show
 from ..shop import Shop
 from ..sources import fact
 from .collapse import bucket_findings
+from .joints import joint_findings, joint_height_m, pulled_n
 from .loads import spread_fact
 from .model import Cart, Samples, Stand
 from .plate import Bent, Outline, Stiffness, bend
 from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
-from .screws import in_edge_n, in_face_n, racking_force_n, rail_moments_nm
+from .screws import in_face_n, racking_force_n, rail_moment_nm
 from .tipping import SIDES
 
 _CARRIED = frozenset({"vacuum", "bucket", "cyclone", "dust", "casters"})
@@ -188,8 +189,8 @@ def _threshold(shop: Shop, cart: Cart, draw: Draw, push_n: Samples) -> Finding:
 
 
 def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
-    """Screws: of the casters, and of the rails that keep it square."""
-    return [_caster_screws(shop, cart, draw), *_racking(cart, draw)]
+    """Screws: of the casters, and of the rails that keep it square; then joints by their kind."""
+    return [_caster_screws(shop, cart, draw), *_racking(cart, draw), *joint_findings(cart, draw)]
 
 
 def _caster_screws(shop: Shop, cart: Cart, draw: Draw) -> Finding:
@@ -217,18 +218,11 @@ def _racking(cart: Cart, draw: Draw) -> list[Finding]:
     rails = [p.name for p in cart.placed if "rail" in p.name]
     if not rails:
         return []
-    joint = next((j for j in cart.joints if j.second in rails and j.carries), None)
-    if joint is None:
-        return []
-    item = next(h for h in cart.hardware if h.key == joint.screws[0].hardware)
-    assert item.length_m is not None
-    assert item.diameter_m is not None
-    through = next(cart.panel(p.key).thickness_m for p in cart.placed if p.name == joint.first)
-    each = in_edge_n(item.length_m, item.diameter_m, through, draw)
-    width = next(cart.panel(p.key).width_m for p in cart.placed if p.name in rails)
-    moments = rail_moments_nm(cart.joints, rails, width, each)
+    joints = [j for j in cart.joints if j.second in rails and abs(j.way[0]) > 0.5]
+    moments = [rail_moment_nm(j, *joint_height_m(cart, j), pulled_n(cart, j, draw)) for j in joints]
     if not moments:
         return []
+    pockets = any(j.how == "pocket screws and glue" for j in joints)
     capacity = racking_force_n(moments, cart.sizes.bay_height_m)
     gravity = fact("general.gravity").value
     top = cart.sizes.shelf_top_m
@@ -241,7 +235,8 @@ def _racking(cart: Cart, draw: Draw) -> list[Finding]:
             key="cart.racking", room="cart", about="joints", draw=draw,
             check="screws of the rails keep it square against any sideways push that does not tip it",
             value=capacity, limit=asked, must="at least", dimension="force",
-            sources=["cart.screw.withdrawal", "cart.screw.in_edge"],
+            sources=["cart.screw.withdrawal"]
+            + (["cart.screw.in_face", "cart.screw.slanted"] if pockets else ["cart.screw.in_edge"]),
             good="The rails' screws alone, without the glue, keep it square up to the push that "
             "would tip it.",
             bad="The rails' screws alone do not keep it square; it leans on its glue.",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Protocol
 
 from .building import Workbench
+from .joint_wording import drill_text, fastened, making
 from .model import HeldBucket, Pose, Step
 
 _EYES = "Wear eye protection and a dust mask; clamp the work, never hold it while drilling."
@@ -44,14 +44,6 @@ def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     )
 
 
-def drill_text(diameter_m: float, units: str) -> str:
-    """A drill's size as it is sold: 64ths of an inch, or tenths of a millimetre."""
-    if units == "mm":
-        return f"{diameter_m * 1000:.1f} mm"
-    part = Fraction(round(diameter_m / 0.0254 * 64), 64)
-    return f"{part.numerator}/{part.denominator} in"
-
-
 def _drills(sizes: Iterable[float | None], units: str) -> str:
     """Drills by their sizes, each once, largest first."""
     found = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
@@ -59,23 +51,28 @@ def _drills(sizes: Iterable[float | None], units: str) -> str:
 
 
 def _cut(bench: Workbench) -> Draft:
-    clearance = _drills((s.clearance_hole_m for s in bench.screws.values()), bench.rule.units)
+    holes = [h.diameter_m for p in bench.panels.values() for h in p.holes]
+    bore = (
+        f"and drill the clearance holes ({_drills(holes, bench.rule.units)}), countersunk from "
+        "the side the screw goes in."
+        if holes
+        else "and keep glued faces bare."
+    )
     square = any(
         not o.round for p in bench.panels.values() if p.name == "shelf" for o in p.openings
     )
+    how, mind = making(bench)
     return Draft(
-        "Cut, sand and drill",
+        "Cut, sand and drill" if holes else "Cut and sand",
         "Write each panel's letter on it as it comes off the saw. Cut the openings"
         + (
             " (drill the corners of the shelf's first, then saw from hole to hole)"
             if square
             else ""
         )
-        + ", ease every "
-        f"edge that a hand meets with 120 grit, and drill the clearance holes ({clearance}), "
-        "countersunk from the side the screw goes in.",
+        + f", ease every edge that a hand meets with 120 grit, {bore}{how}",
         "Support both halves of an opening's waste before the last of the cut, and keep small "
-        "pieces away from the saw: cut them from a long strip with a stop block.",
+        f"pieces away from the saw: cut them from a long strip with a stop block. {mind}".strip(),
     )
 
 
@@ -85,13 +82,58 @@ def _pilot(bench: Workbench, joints: Joints) -> str:
     return _drills((s.pilot_hole_m for s in kinds), bench.rule.units)
 
 
-def _blocks_and_casters(joints: Joints) -> list[Draft]:
+def _down(bench: Workbench, made: tuple[str, ...]) -> str:
+    """How a level panel is fixed on upright ones, by the joints ``made``."""
+    if bench.wish == "pocket hole":
+        both = any("butt" in j.how and j.carries for j in bench.joints if j.key in made)
+        more = "; drive the screws through its own holes as well" if both else ""
+        return f"clamp it, and drive the pocket screws into it from the inner faces{more}"
+    if bench.wish == "dado":
+        return "press it down until every edge is home in its groove, and screw it down"
+    return "and screw it down"
+
+
+def _lip(bench: Workbench, joints: Joints, title: str) -> Draft:
+    """The front lipping."""
+    held = "Hold the lipping to the front edge of the bottom, its lower edge flush below, and "
+    way = {
+        "pocket hole": "drive the pocket screws into it from under the bottom.",
+        "glue": "clamp it with glue on the whole edge until that has set.",
+    }.get(bench.wish, "screw it on.")
+    loose = "" if bench.wish == "glue" else (
+        " Leave out the glue if you want to be able to take it off.")  # fmt: skip
+    return Draft(
+        title, held + way + loose, "Round its upper edge: the vacuum is lifted over it.",
+        ("lipping",), joints.keys("lipping"),
+        "upside down" if bench.wish == "pocket hole" else "upright",
+    )  # fmt: skip
+
+
+def _frame_pose(bench: Workbench) -> Pose:
+    """Pockets are in the rails' front faces, which must then lie up."""
+    return "on rear edges" if bench.wish == "pocket hole" else "on front edges"
+
+
+def _bottom_pose(bench: Workbench) -> Pose:
+    """Pocket screws are driven down from inside, others from under the bottom."""
+    return "upright" if bench.wish == "pocket hole" else "upside down"
+
+
+def _in_order(bench: Workbench, shelf: Draft, lip: Draft) -> list[Draft]:
+    """Pocket screws go into the lipping from below, while the cart still lies upside down."""
+    return [lip, shelf] if bench.wish == "pocket hole" else [shelf, lip]
+
+
+def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
+    glue = bench.wish == "glue"
     return [
         Draft(
-            "Glue and screw the caster blocks",
+            "Glue the caster blocks" if glue else "Glue and screw the caster blocks",
             "Spread glue over the whole face of each block, set it flush with the corner and "
-            "screw it while the glue is wet.",
-            "Check that no screw's point comes through the bottom.",
+            + ("clamp it until the glue has set." if glue else "screw it while the glue is wet."),
+            "Do not load the blocks for a day: the casters' screws go through them into the bottom."
+            if glue
+            else "Check that no screw's point comes through the bottom.",
             _BLOCKS,
             joints.keys("blocks"),
             "upside down",
@@ -110,12 +152,17 @@ def _blocks_and_casters(joints: Joints) -> list[Draft]:
 def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: str) -> Draft:
     text = (
         f"Turn the cart upright. Glue the upper ends of {uprights}, lay the shelf on flush at the "
-        "rear, and screw it down."
+        f"rear, {_down(bench, joints.keys('shelf'))}."
     )
     if held is not None and held.hold == "standing":
         text = (
-            "Screw the four cleats to the shelf from below so that the bucket stands between "
-            "them. " + text
+            (
+                "Glue and clamp the four cleats on the shelf"
+                if bench.wish == "glue"
+                else "Screw the four cleats to the shelf from below"
+            )
+            + " so that the bucket stands between them. "
+            + text
         )
     elif held is not None:
         text = (
@@ -173,35 +220,29 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
         _cut(bench),
         Draft(
             "Join the sides with the two rails",
-            "Stand both sides on their front edges on a flat floor. Put glue on the rails' ends, "
+            f"Stand both sides {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
+            "glue on the rails' ends, "
             "set the lower rail flush with the sides' lower ends and the upper rail flush with "
-            f"their upper ends, all flush at the rear. Drill pilot holes ({_pilot(bench, joints)}) through "
-            "the clearance holes and drive the screws. Measure both diagonals across the rear: "
+            f"their upper ends, all flush at the rear. {fastened(bench, joints.keys('frame'), _pilot(bench, joints))} "
+            "Measure both diagonals across the rear: "
             "push the frame until they are equal before the glue sets.",
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
             ("left side", "right side", "lower rail", "upper rail"),
             joints.keys("frame"),
-            "on front edges",
+            _frame_pose(bench),
         ),
-        Draft(
-            "Fix the bottom",
+        _bottom(
+            bench, joints,
             "Turn the frame upside down on its shelf end. Glue the lower ends of the sides and "
-            "the lower rail, lay the bottom on them flush at the rear and at both sides, and "
-            "screw it down. Sink the heads flush: the caster blocks cover the rear ones.",
-            "The frame is top-heavy upside down: have someone hold it.",
-            ("bottom",),
-            joints.keys("bottom"),
-            "upside down",
+            "the lower rail, lay the bottom on them flush at the rear and at both sides, "
+            f"{_down(bench, joints.keys('bottom'))}. Sink the heads flush: the caster blocks cover the "
+            "rear ones.",
+            "the sides",
         ),
-        *_blocks_and_casters(joints),
-        _shelf(bench, joints, held, "the sides and the upper rail"),
-        Draft(
-            "Fix the lipping",
-            "Hold the lipping to the front edge of the bottom, its lower edge flush below, and "
-            "screw it on. Leave out the glue if you want to be able to take it off.",
-            "Round its upper edge: the vacuum is lifted over it.",
-            ("lipping",),
-            joints.keys("lipping"),
+        *_blocks_and_casters(bench, joints),
+        *_in_order(
+            bench, _shelf(bench, joints, held, "the sides and the upper rail"),
+            _lip(bench, joints, "Fix the lipping"),
         ),
         _vacuum(
             "Lift the vacuum over the lipping and roll it back until it stops at the lower rail, "
@@ -217,51 +258,49 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
         _cut(bench),
         Draft(
             "Join the posts with the three rails",
-            "Stand both posts on their front edges on a flat floor. Put glue on the rails' ends; "
+            f"Stand both posts {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
+            "glue on the rails' ends; "
             "the lower rail is flush with the posts' lower ends, the upper rail with their upper "
-            "ends, the middle rail half way, all flush at the rear. Drill pilot holes "
-            f"({_pilot(bench, joints)}) through the clearance holes and drive the screws. Push the frame "
+            "ends, the middle rail half way, all flush at the rear. "
+            f"{fastened(bench, joints.keys('frame'), _pilot(bench, joints))} Push the frame "
             "until both diagonals are equal before the glue sets.",
             f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
             ("left post", "right post", "lower rail", "middle rail", "upper rail"),
             joints.keys("frame"),
-            "on front edges",
+            _frame_pose(bench),
         ),
         Draft(
             "Fix the brackets",
             "Glue each bracket to the inner face of its post, its upper edge flush with the "
-            "post's upper end and its rear end against the upper rail, and screw it from inside.",
+            "post's upper end and its rear end against the upper rail, and "
+            + ("clamp it over its whole face until the glue has set."
+               if bench.wish == "glue" else "screw it from inside."),
             "Clamp it before you drill: both upper edges must be level for the shelf.",
             ("left bracket", "right bracket"),
             joints.keys("brackets"),
         ),
-        Draft(
-            "Fix the bottom",
+        _bottom(
+            bench, joints,
             "Turn the frame upside down. Glue the lower ends of the posts and the lower rail, lay "
-            "the bottom on flush at the rear and at both sides, and screw it down.",
-            "The frame is top-heavy upside down: have someone hold it.",
-            ("bottom",),
-            joints.keys("bottom"),
-            "upside down",
+            f"the bottom on flush at the rear and at both sides, {_down(bench, joints.keys('bottom'))}.",
+            "the posts",
         ),
         Draft(
             "Fix the side lipping",
-            "Glue and screw a side lipping to each side edge of the bottom and to the outer face "
-            "of its post: it keeps the posts from leaning forward.",
+            "Glue and screw a side lipping to each side edge of the bottom"
+            + (" (the pocket screws from below)" if bench.wish == "pocket hole" else "")
+            + (", and glue and clamp it to the outer face " if bench.wish == "glue"
+               else " and to the outer face ")
+            + "of its post: it keeps the posts from leaning forward.",
             "These two carry: use glue and every screw.",
             ("left lipping", "right lipping"),
             joints.keys("side lipping"),
             "upside down",
         ),
-        *_blocks_and_casters(joints),
-        _shelf(bench, joints, held, "the posts, the brackets and the upper rail"),
-        Draft(
-            "Fix the front lipping",
-            "Hold the lipping to the front edge of the bottom, its lower edge flush below, and "
-            "screw it on. Leave out the glue if you want to be able to take it off.",
-            "Round its upper edge: the vacuum is lifted over it.",
-            ("lipping",),
-            joints.keys("lipping"),
+        *_blocks_and_casters(bench, joints),
+        *_in_order(
+            bench, _shelf(bench, joints, held, "the posts, the brackets and the upper rail"),
+            _lip(bench, joints, "Fix the front lipping"),
         ),
         _vacuum(
             "Lift the vacuum over the front lipping and roll it back to the posts, its hose port to "
@@ -269,6 +308,70 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
         ),
         *_separator(held),
     ])  # fmt: skip
+
+
+def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft:
+    """The bottom under a frame of uprights and a lower rail."""
+    caution = "The frame is top-heavy upside down: have someone hold it."
+    if bench.wish == "pocket hole":
+        text = (
+            f"Lay the bottom on the floor. Glue the lower ends of {uprights} and the lower rail, "
+            "stand the frame on it flush at the rear and at both sides, clamp it, and drive the "
+            "pocket screws down into it from the inner faces."
+        )
+        caution = (
+            "The frame is top-heavy: have someone hold it. A long driver bit keeps hands clear."
+        )
+    elif bench.wish == "dado":
+        text = text.replace(
+            "flush at the rear and at both sides", "with its grooves over their ends"
+        )
+    return Draft(
+        "Fix the bottom", text, caution, ("bottom",), joints.keys("bottom"), _bottom_pose(bench)
+    )
+
+
+def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
+    text = (
+        "Turn them upside down. Glue their lower ends and lay the bottom on, the end flush "
+        f"with its right edge and both flush at the rear, {_down(bench, joints.keys('bottom'))}."
+    )
+    if bench.wish == "pocket hole":
+        text = (
+            "Lay the bottom on the floor. Glue the lower ends of the uprights and stand them on it, "
+            "the end flush with its right edge and both flush at the rear; clamp them, and drive the "
+            "pocket screws down into it from the inner faces."
+        )
+    if cleats:
+        text += (
+            " Glue and clamp the four cleats on as well." if bench.wish == "glue"
+            else " Screw the four cleats on from below as well."
+        )  # fmt: skip
+    return Draft(
+        "Fix the bottom", text, "Measure both diagonals before the glue sets.",
+        ("bottom", *cleats), joints.keys("bottom"), _bottom_pose(bench),
+    )  # fmt: skip
+
+
+def _low_last(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, shelf: bool
+) -> list[Draft]:
+    way = {
+        "pocket hole": "Drive the pocket screws from under the bottom into the short lipping at its "
+        "left edge, then into the long ones at",
+        "glue": "Glue and clamp the short lipping to the left edge of the bottom, then the long ones to",
+    }.get(
+        bench.wish, "Screw the short lipping to the left edge of the bottom, then the long ones to"
+    )
+    lip = Draft(
+        "Fix the lipping", f"{way} the front and the rear, lower edges flush below.",
+        "Round the upper edges: the vacuum is lifted over them.",
+        ("left lipping", "front lipping", "rear lipping"), joints.keys("lipping"),
+        "upside down" if bench.wish == "pocket hole" else "upright",
+    )  # fmt: skip
+    if not shelf:
+        return [lip]
+    return _in_order(bench, _shelf(bench, joints, held, "the partition, the end and the rail"), lip)
 
 
 def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
@@ -281,37 +384,20 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         Draft(
             "Join the partition and the end" if rails else "Lay out the partition and the end",
             (
-                "Stand both uprights on their front edges. Put glue on the rails' ends, all flush "
-                f"at the rear, drill pilot holes ({_pilot(bench, joints)}) through the clearance holes and "
-                "drive the screws."
+                f"Stand both uprights {_frame_pose(bench).replace('on ', 'on their ')}. Put glue on "
+                "the rails' ends, all flush at the rear. "
+                + fastened(bench, joints.keys("frame"), _pilot(bench, joints))
                 if rails
                 else "Mark on the bottom where the partition and the end will stand."
             ),
             _EYES,
             ("partition", "end", *rails),
             joints.keys("frame"),
-            "on front edges" if rails else "upright",
+            _frame_pose(bench) if rails else "upright",
         ),
-        Draft(
-            "Fix the bottom",
-            "Turn them upside down. Glue their lower ends and lay the bottom on, the end flush "
-            "with its right edge and both flush at the rear; screw it down."
-            + (" Screw the four cleats on from below as well." if cleats else ""),
-            "Measure both diagonals before the glue sets.",
-            ("bottom", *cleats),
-            joints.keys("bottom"),
-            "upside down",
-        ),
-        *_blocks_and_casters(joints),
-        *([_shelf(bench, joints, held, "the partition, the end and the rail")] if shelf else []),
-        Draft(
-            "Fix the lipping",
-            "Screw the short lipping to the left edge of the bottom, then the long ones to the "
-            "front and the rear, lower edges flush below.",
-            "Round the upper edges: the vacuum is lifted over them.",
-            ("left lipping", "front lipping", "rear lipping"),
-            joints.keys("lipping"),
-        ),
+        _low_bottom(bench, joints, cleats),
+        *_blocks_and_casters(bench, joints),
+        *_low_last(bench, joints, held, shelf),
         _vacuum("Lower the vacuum into its bay, its hose port to the front."),
         *_separator(held),
     ])  # fmt: skip

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi
 
+import numpy as np
+
 from ..shop import Shop
 from ..solids import contact_area_m2
 from ..sources import fact
@@ -95,10 +97,19 @@ def surfaces(cart: Cart) -> tuple[float, float]:
     at = {p.name: p for p in cart.placed}
     for joint in cart.joints:
         a, b = at[joint.first], at[joint.second]
+        if joint.how == "dado, glue and screws":
+            first, second = cart.body(a.name), cart.body(b.name)
+            box = np.minimum(first.high, second.high) - np.maximum(first.low, second.low)
+            sink = float(box[int(np.argmax(np.abs(joint.way)))])
+            area = float(np.prod(box)) / sink
+            # The groove's mouth and the end that fills it, and both sides of what goes in.
+            faces -= area + 2 * sink * float(np.max(box))
+            edges -= area
+            continue
         hidden = contact_area_m2(
             cart.panel(a.key).plate, a.at, cart.panel(b.key).plate, b.at
         )  # fmt: skip
-        face_to_face = joint.how == "glued face and screws"
+        face_to_face = joint.how.startswith("glued face")
         faces -= hidden * (2 if face_to_face else 1)
         edges -= 0 if face_to_face else hidden
     return faces, max(edges, 0.0)
@@ -144,11 +155,18 @@ def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
     copies = sum(p.quantity for p in cart.panels)
     openings = sum((len(p.openings) + len(p.chamfers)) * p.quantity for p in cart.panels)
     screws = sum(h.quantity for h in cart.hardware if "screw" in h.key)
+    pockets = sum(len(p.pockets) * p.quantity for p in cart.panels)
+    grooves = sum(len(p.grooves) * p.quantity for p in cart.panels)
     hour = 3600.0
+    special = (
+        *((Task("pockets", _span("cart.time.pocket", hour).times(pockets)),) if pockets else ()),
+        *((Task("grooves", _span("cart.time.groove", hour).times(grooves)),) if grooves else ()),
+    )
     return (
         # Edge-to-edge cutting frees each piece with about two cuts of its own.
         Task("marking and sawing the panels", _span("cart.time.cut", hour).times(2 * copies)),
         Task("openings, hand holes and chamfers", _span("cart.time.opening", hour).times(openings)),
+        *special,
         Task("sanding", _span("cart.time.sand", hour).times(area_m2)),
         Task("setting and gluing joints", _span("cart.time.joint", hour).times(len(cart.joints))),
         Task("drilling and driving screws", _span("cart.time.screw", hour).times(screws)),
@@ -203,9 +221,32 @@ def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
             ToolNeed("hole saw and jigsaw", "hand holes and windows",
                      "Drill the ends with a spade bit and saw between them by hand.")
         )  # fmt: skip
-    needs.append(
-        ToolNeed("butt joints with screws", "all joints",
-                 "Pocket holes from inside hide the heads (1-1/4 in coarse pocket screws in 3/4 in "
-                 "plywood); a dado for the shelf is stronger, and takes its depth off the uprights.")
-    )  # fmt: skip
+    needs += _joint_tools(cart)
     return tuple(needs)
+
+
+def _joint_tools(cart: Cart) -> list[ToolNeed]:
+    """What the kind of joint asks for."""
+    if any(p.pockets for p in cart.panels):
+        return [
+            ToolNeed("pocket-hole guide and bits", "pockets; the driver bit a long one",
+                     "Saw a block to the slope and drill along it, the tip first and then the bore to "
+                     "a stop of tape; or write `screwed butt` for the joint and screw through the "
+                     "faces."),
+            ToolNeed("face clamp", "holding a pocket joint flush while it is screwed",
+                     "Screw a batten beside the joint and push against it."),
+        ]  # fmt: skip
+    if any(p.grooves for p in cart.panels):
+        return [
+            ToolNeed("router or dado set", "grooves",
+                     "An ordinary blade cuts a groove in several passes; or saw both sides by hand "
+                     "along a clamped straightedge and clear it with chisel and router plane; or "
+                     "write `screwed butt` for the joint."),
+            ToolNeed("sharp chisel", "squaring the stopped end of a groove",
+                     "Round the corner of what goes in with a file instead."),
+        ]  # fmt: skip
+    return [
+        ToolNeed("butt joints with screws", "all joints",
+                 "`joint = \"pocket hole\"` hides the heads on the inner faces; `joint = \"dado\"` sets "
+                 "edges into grooves, so that wood bears on wood.")
+    ]  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart
+from kerfwind.cart.model import Cart, Joint
 from kerfwind.solids import Body
 
 from .model import Balloon, Drawing, Item, Label
@@ -121,10 +121,9 @@ def _ways(
         pair = (joint.first, joint.second)
         ties = [known[a].onto == b for a, b in (pair, pair[::-1])]
         ends = [offsets[n] for n in pair]
-        if not any(ties) and np.linalg.norm(np.cross(ends[0] - ends[1], joint.screws[0].direction)):
+        if not any(ties) and np.linalg.norm(np.cross(ends[0] - ends[1], joint.way)):
             continue
-        for screw in (joint.screws[0], joint.screws[-1]):
-            spot = np.asarray(screw.head_m)
+        for spot in _spots(joint, shown):
             found.append((spot + ends[0], spot + ends[1]))
         done |= set(pair)
     for name, motion in known.items():
@@ -140,6 +139,15 @@ def _ways(
             at = middle.copy()
         found.append((middle + offsets[name], at + offsets[motion.onto]))
     return np.asarray(found, dtype=float).reshape(-1, 2, 3)
+
+
+def _spots(joint: Joint, shown: dict[str, Body]) -> list[Floats]:
+    """Where two parts meet: the outermost screws, or the middle where glue alone holds them."""
+    if joint.screws:
+        return [np.asarray(s.head_m) for s in (joint.screws[0], joint.screws[-1])]
+    first, second = shown[joint.first], shown[joint.second]
+    middle: Floats = (np.maximum(first.low, second.low) + np.minimum(first.high, second.high)) / 2
+    return [middle]
 
 
 def exploded_drawing(cart: Cart, bodies: Sequence[Body] | None = None) -> Drawing:

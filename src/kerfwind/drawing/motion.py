@@ -39,8 +39,8 @@ class Motion:
 def motions(cart: Cart) -> dict[str, Motion]:
     """How each body of the cart arrives, in the order of assembly.
 
-    A panel comes against the way its screws are driven; where it is what the screws end in,
-    along it. In a step whose parts are all new, those that receive screws stay. Casters come
+    A panel comes to what it is fixed to along the way that the two meet. In a step whose parts
+    are all new, those that others are joined to stay. Casters come
     from below; vacuum, bucket and cyclone from above, or from the front where something
     stands over their place.
     """
@@ -85,7 +85,7 @@ def _against(joints: Sequence[Joint], name: str) -> Motion:
     main = max(joints, key=lambda j: len(j.screws))
     ways = []
     for joint in (main, *joints):
-        way = np.asarray(joint.screws[0].direction, dtype=float)
+        way = np.asarray(joint.way, dtype=float)
         ways.append(-way if joint.first == name else way)
     total = np.sum(ways, axis=0)
     axis = int(np.argmax(np.abs(total)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 
 from kerfwind.cart.model import CartPanel
@@ -22,6 +23,7 @@ from .model import (
     Polyline,
     RoundDimension,
 )
+from .recesses import face_word, groove_items, groove_places, pocket_items
 from .sheet import Write, centre_lines
 
 #: Up to so many different distances along a side are drawn as single dimensions.
@@ -37,6 +39,8 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
     write = length_text(units, denominator)
     # A sixteenth is too coarse for the thickness of a sheet and for a hole that grips.
     fine = length_text(units, 32)
+    # Drills are sold by the 64th.
+    drill = length_text(units, 64)
     length, width = panel.length_m, panel.width_m
     outline = panel.plate.outline()
     items: list[Item] = [Polygon(tuple(outline), "outline", 0.98)]
@@ -57,9 +61,14 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
         if key not in told:
             told.add(key)
             many = f"{count[key]} × " if count[key] > 1 else ""
-            text = f"{many}Ø {write(hole.diameter_m)}"
+            text = f"{many}Ø {drill(hole.diameter_m)}"
             rounds.append(RoundDimension((hole.x_m, hole.y_m), r, text=text, note=hole.text))
-    items += _distances(centres)
+    shapes, notes_on = groove_items(panel, write)
+    items += shapes
+    rounds += notes_on
+    items += _pockets(panel, rounds, centres, drill)
+    xs, ys = groove_places(panel)
+    items += _distances([*centres, *xs], [*centres, *ys])
     items += [
         Dimension((0, width), (length, width), "x", "above"),
         Dimension((length, 0), (length, width), "y", "right"),
@@ -68,6 +77,10 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
         x = length - leg / 2 if "right" in corner else leg / 2
         y = width - leg / 2 if "far" in corner else leg / 2
         items.append(Label((x, y), f"{write(leg)} × {write(leg)}", "leader"))
+    for corner, a, b in panel.notches:
+        x = length - a if "right" in corner else a
+        y = width - b if "far" in corner else b
+        items.append(Label((x, y), f"notch {write(a)} × {write(b)}", "leader"))
     items += rounds
     thickness = fine(panel.thickness_m)
     holes = tuple(
@@ -89,21 +102,38 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
     return Drawing(panel.name, tuple(items), notes=notes)
 
 
-def _distances(centres: list[Point]) -> list[Item]:
-    """Distances of all centres from the left end and the near edge."""
-    if not centres:
-        return []
+def _pockets(
+    panel: CartPanel, rounds: list[Item], centres: list[Point], write: Write
+) -> list[Item]:
+    items: list[Item] = []
+    for pocket in panel.pockets:
+        items += pocket_items(panel, pocket)
+        centres.append((pocket.x_m, pocket.y_m))
+    if panel.pockets:
+        first = panel.pockets[0]
+        rounds.append(
+            RoundDimension(
+                (first.x_m, first.y_m), first.bore_m / 2,
+                text=f"{len(panel.pockets)} × Ø {write(first.bore_m)}",
+                note=f"pocket, {math.degrees(first.angle_rad):.0f}°, {face_word(panel.name, first.face)}",
+            )
+        )  # fmt: skip
+    return items
+
+
+def _distances(from_left: list[Point], from_near: list[Point]) -> list[Item]:
+    """Distances of points from the left end, and of points from the near edge."""
     made: list[Item] = []
-    xs = {round(x, 5): (x, y) for x, y in sorted(centres, key=lambda p: -p[1])}
-    ys = {round(y, 5): (x, y) for x, y in sorted(centres, key=lambda p: -p[0])}
+    xs = {round(x, 5): (x, y) for x, y in sorted(from_left, key=lambda p: -p[1])}
+    ys = {round(y, 5): (x, y) for x, y in sorted(from_near, key=lambda p: -p[0])}
     if len(xs) <= _FEW:
         made += [Dimension((0, 0), p, "x", "below") for p in xs.values()]
     else:
-        made.append(Ordinates(tuple(centres), 0.0, "x", "below"))
+        made.append(Ordinates(tuple(from_left), 0.0, "x", "below"))
     if len(ys) <= _FEW:
         made += [Dimension((0, 0), p, "y", "left") for p in ys.values()]
     else:
-        made.append(Ordinates(tuple(centres), 0.0, "y", "left"))
+        made.append(Ordinates(tuple(from_near), 0.0, "y", "left"))
     return made
 
 
@@ -129,19 +159,23 @@ def _banded(panel: CartPanel) -> list[Item]:
     """A heavy line upon each edge that hands pass, and a word for it."""
     length, width = panel.length_m, panel.width_m
     legs = dict(panel.chamfers)
+    sides = legs | {corner: b for corner, _, b in panel.notches}
+    legs |= {corner: a for corner, a, _ in panel.notches}
     ends: dict[str, tuple[Point, Point]] = {
         "near": ((legs.get("near left", 0.0), 0.0), (length - legs.get("near right", 0.0), 0.0)),
         "far": ((legs.get("far left", 0.0), width), (length - legs.get("far right", 0.0), width)),
-        "left": ((0.0, legs.get("near left", 0.0)), (0.0, width - legs.get("far left", 0.0))),
+        "left": ((0.0, sides.get("near left", 0.0)), (0.0, width - sides.get("far left", 0.0))),
         "right": (
-            (length, legs.get("near right", 0.0)),
-            (length, width - legs.get("far right", 0.0)),
+            (length, sides.get("near right", 0.0)),
+            (length, width - sides.get("far right", 0.0)),
         ),
     }
     items: list[Item] = [Polyline(ends[edge], "new") for edge in panel.edges]
     if panel.edges:
         (x0, y0), (x1, y1) = ends[panel.edges[0]]
-        spot = (x0 + 0.3 * (x1 - x0), y0 + 0.3 * (y1 - y0))
+        # Pockets stand near the ends.
+        part = 0.5 if panel.pockets else 0.3
+        spot = (x0 + part * (x1 - x0), y0 + part * (y1 - y0))
         many = "heavy edges" if len(panel.edges) > 1 else "heavy edge"
         items.append(Label(spot, f"{many}: round over or band", "leader", size="small"))
     return items

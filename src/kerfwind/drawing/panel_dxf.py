@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from kerfwind.cart.model import CartPanel
-from kerfwind.solids import Opening
+from kerfwind.cart.model import CartPanel, Pocket
+from kerfwind.solids import Groove, Opening
 
 from .dxf import new_document, text_of
 
@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 
 #: Bulge of a quarter circle: the tangent of a quarter of its angle.
 _QUARTER = math.tan(math.pi / 8)
-#: Outer contour with its chamfers; openings through the panel; screw holes; the mark.
+#: Outer contour with its chamfers; openings through the panel; screw holes; grooves by their
+#: face, their depth in the layer's name; pockets' axes from face to edge; the mark.
 LAYERS = ("OUTLINE", "OPENING", "SCREW_HOLE", "MARK")
 
 
@@ -25,7 +26,7 @@ def panel_dxf(panel: CartPanel) -> str:
     Finished sizes: the cutter's radius is left to the machine.
     """
     with new_document() as document:
-        for name in LAYERS:
+        for name in layers_of(panel):
             document.layers.add(name)
         space = document.modelspace()
         outline = [(x * 1000, y * 1000) for x, y in panel.plate.outline()]
@@ -38,8 +39,44 @@ def panel_dxf(panel: CartPanel) -> str:
                 hole.diameter_m * 500,
                 dxfattribs={"layer": "SCREW_HOLE"},
             )
+        for groove in panel.grooves:
+            _groove(space, groove)
+        for pocket in panel.pockets:
+            _pocket(space, pocket)
         _mark(space, panel)
         return text_of(document)
+
+
+def layers_of(panel: CartPanel) -> tuple[str, ...]:
+    """Layers of a panel's file: those of every panel, and those of its grooves and pockets."""
+    more = dict.fromkeys(
+        [*(_groove_layer(g) for g in panel.grooves), *(_pocket_layer(p) for p in panel.pockets)]
+    )
+    return (*LAYERS, *more)
+
+
+def _groove_layer(groove: Groove) -> str:
+    return f"GROOVE_{groove.face.upper()}_{groove.depth_m * 1000:.1f}MM".replace(".", "_")
+
+
+def _pocket_layer(pocket: Pocket) -> str:
+    return f"POCKET_{pocket.face.upper()}"
+
+
+def _groove(space: Modelspace, groove: Groove) -> None:
+    x0, y0 = groove.x_m * 1000, groove.y_m * 1000
+    x1, y1 = x0 + groove.length_m * 1000, y0 + groove.width_m * 1000
+    corners = [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
+    space.add_lwpolyline(corners, close=True, dxfattribs={"layer": _groove_layer(groove)})
+
+
+def _pocket(space: Modelspace, pocket: Pocket) -> None:
+    """Where the axis meets the face, as a circle of the bore, and its way to the edge."""
+    (dx, dy), layer = pocket.way, {"layer": _pocket_layer(pocket)}
+    x, y = pocket.x_m * 1000, pocket.y_m * 1000
+    reach = pocket.reach_m * 1000
+    space.add_circle((x, y), pocket.bore_m * 500, dxfattribs=layer)
+    space.add_line((x, y), (x + dx * reach, y + dy * reach), dxfattribs=layer)
 
 
 def _opening(space: Modelspace, opening: Opening) -> None:

@@ -32,9 +32,16 @@ _TURNS: dict[Pose, Floats] = {
     "upside down": np.diag([-1.0, 1.0, -1.0]),
     # Front edges on the floor, shelf end towards the person.
     "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
+    # Rear edges on the floor, shelf end towards the person.
+    "on rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
+}
+_ELEVATION_DEG: dict[Pose, float] = {
+    "upright": 22.0,
+    "upside down": 30.0,
+    "on front edges": 32.0,
+    "on rear edges": 38.0,
 }
 _AZIMUTH_DEG = -35.0
-_ELEVATION_DEG: dict[Pose, float] = {"upright": 22.0, "upside down": 30.0, "on front edges": 32.0}
 
 
 @dataclass(frozen=True)
@@ -136,8 +143,11 @@ def _screws(
         through = cart.panel(placed[joint.first]).thickness_m
         for screw in joint.screws:
             head, way = scene.turn @ screw.head_m, scene.turn @ screw.direction
-            outside = head + off - _SCREW_OUT_M * way
-            found.append((outside, head + to + through * way))
+            # Pocket screws sit in the second part and end in the first.
+            pocket = float(np.dot(screw.direction, joint.way)) < 0
+            begins, ends = (to, off) if pocket else (off, to)
+            outside = head + begins - _SCREW_OUT_M * way
+            found.append((outside, head + ends + through * way))
             text = _screw_length(hardware[screw.hardware], units)
             texts.setdefault(text, []).append(outside)
     casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]

@@ -342,7 +342,8 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
-        "left corner to their centres. templates.pdf has openings and chamfers at full size.",
+        "left corner to their centres. templates.pdf has openings and chamfers at full size."
+        + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
             {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
@@ -360,6 +361,24 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _joint_marks(cart: Cart) -> str:
+    """What the marks of pockets and grooves mean, where there are any."""
+    text = ""
+    if any(p.pockets for p in cart.panels):
+        text += " A pocket's place is where the axis of the bit enters the face that is named."
+    if any(p.grooves for p in cart.panels):
+        text += (
+            " Dados and the stops of grooves are given from the near left corner, rebates by their "
+            "width from the edge."
+        )
+    if text:
+        text += (
+            " Dashed grooves and grey pockets are in the face behind: turn the panel over end for end, and what is given "
+            "from the left end is then from the right."
+        )
+    return text
 
 
 def _reducers(plan: Plan, figures: Figures) -> list[dict[str, str]]:

@@ -6,9 +6,12 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
+from ..cart import CartPanel
+from ..cart.drilled import drilled_m3
 from ..cutting import CutStep
 from ..plan import Plan
 from ..quantity import UnitChoice, show
+from ..sources import fact
 
 
 def _csv(heading: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
@@ -34,6 +37,22 @@ def panels_csv(plan: Plan) -> str:
         )  # fmt: skip
     heading = ["mark", "panel", "number", "length mm", "width mm", "thickness mm", "length", "width",
                "thickness", "grain"]  # fmt: skip
+    return _csv(heading, rows)
+
+
+def solids_csv(panels: Sequence[CartPanel]) -> str:
+    """What each panel's solid encloses and weighs, screw holes and pockets taken out."""
+    low, high = fact("cart.plywood.density").span
+    rows = []
+    for p in panels:
+        gone = drilled_m3(p)
+        volume = p.plate.volume_m3 - gone
+        rows.append(
+            [p.key, p.name, p.quantity, f"{volume * 1e6:.1f}", f"{gone * 1e6:.2f}",
+             f"{volume * low:.2f}", f"{volume * high:.2f}"]
+        )  # fmt: skip
+    heading = ["mark", "panel", "number", "volume of one cm³", "holes in one cm³",
+               "mass of one from kg", "to kg"]  # fmt: skip
     return _csv(heading, rows)
 
 

@@ -15,7 +15,7 @@ from ..plan import Plan, plan_record
 from ..shop.writing import write_text
 from .content import content
 from .figures import Figures, draw_all
-from .tables import air_csv, cuts_csv, panels_csv, shopping_csv
+from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_pdf
 
 
@@ -36,7 +36,7 @@ def write_all(
     Parameters
     ----------
     machine_files
-        Each panel as DXF and STL, and the whole cart as GLB, as well.
+        Each panel as DXF, STL and 3MF, and the whole cart as GLB, as well.
     cart
         Gives the cart's own drawings, where they were begun before.
     meanwhile
@@ -112,7 +112,10 @@ def _write_templates(plan: Plan, folder: Path) -> list[Path]:
 
 def clear_machine_files(folder: Path) -> None:
     """Take away the files for machines of an earlier plan."""
-    for pattern in ("panels/*.dxf", "solids/*.stl", "solids/cart.glb", "printed-parts/*.*"):
+    for pattern in (
+        "panels/*.dxf", "solids/*.stl", "solids/*.3mf", "solids/panels.csv", "solids/cart.glb",
+        "printed-parts/*.*",
+    ):  # fmt: skip
         for old in folder.glob(pattern):
             old.unlink()
 
@@ -120,24 +123,27 @@ def clear_machine_files(folder: Path) -> None:
 def write_machine_files(
     cart: Cart, folder: Path, every: Sequence[CartPanel] | None = None
 ) -> list[Path]:
-    """Write each panel as DXF and STL and the cart as GLB; the paths written.
+    """Write each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB; the paths written.
 
     ``every`` are the panels to write, by default the cart's own.
     """
     from ..drawing.panel_dxf import panel_dxf
-    from ..drawing.solid_files import cart_glb, panel_stl
+    from ..drawing.solid_files import cart_glb, panel_3mf, panel_stl
 
     panels, solids = folder / "panels", folder / "solids"
     panels.mkdir(parents=True, exist_ok=True)
     solids.mkdir(parents=True, exist_ok=True)
     written = []
-    for panel in cart.panels if every is None else every:
+    every = cart.panels if every is None else every
+    for panel in every:
         stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
         write_text(panels / f"{stem}.dxf", panel_dxf(panel))
         write_bytes(solids / f"{stem}.stl", panel_stl(panel))
-        written += [panels / f"{stem}.dxf", solids / f"{stem}.stl"]
+        write_bytes(solids / f"{stem}.3mf", panel_3mf(panel))
+        written += [panels / f"{stem}.dxf", solids / f"{stem}.stl", solids / f"{stem}.3mf"]
+    write_text(solids / "panels.csv", solids_csv(every))
     write_bytes(solids / "cart.glb", cart_glb(cart))
-    return [*written, solids / "cart.glb"]
+    return [*written, solids / "panels.csv", solids / "cart.glb"]
 
 
 def write_bytes(path: Path, data: bytes) -> None:

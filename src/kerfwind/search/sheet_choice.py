@@ -118,6 +118,10 @@ def _panel(panel: CartPanel, material: str) -> Panel:
     corners = {"near left": (0.0, 0.0), "near right": (panel.length_m, 0.0),
                "far left": (0.0, panel.width_m), "far right": (panel.length_m, panel.width_m)}  # fmt: skip
     marks += [Mark("chamfer", *corners[corner], leg) for corner, leg in panel.chamfers]
+    for corner, a, b in panel.notches:
+        x = panel.length_m - a if "right" in corner else 0.0
+        y = panel.width_m - b if "far" in corner else 0.0
+        marks.append(Mark("notch", x, y, a, b))
     return Panel(
         name=panel.name,
         length_m=panel.length_m,

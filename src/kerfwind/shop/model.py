@@ -366,6 +366,12 @@ class Wishes(Part):
     hold_bucket: Literal["rim", "taper", "standing"] = _f(
         "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."
     )
+    joint: Literal["screwed butt", "pocket hole", "dado", "glue"] = _f(
+        "How panels are joined edge to face: screws through the face into the edge; slanted "
+        "screws in pockets on the inner face; a groove that takes the edge, with screws; or glue "
+        "alone where that is enough.",
+        "screwed butt",
+    )
     caster_diameter: Size = _f("Wheel diameter.")
     caster_height: Size = _f("Floor to the caster's plate.")
     caster_load: Mass = _f("What one caster is rated to carry.")

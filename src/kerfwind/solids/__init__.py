@@ -1,10 +1,13 @@
 """Panels and bodies as solids: volume, mass, contact and interference."""
 
 from .body import Body, Kind, Vector, joined
+from .cutting import cut_out
 from .meeting import Clash, boxes_apart, clashes, contact_area_m2, exact, shared_volume_m3
 from .polygon import Loop, triangulate
 from .shapes import (
     Corner,
+    Face,
+    Groove,
     Opening,
     Placement,
     Plate,
@@ -21,7 +24,8 @@ from .shapes import (
 )
 
 __all__ = [
-    "Body", "Clash", "Corner", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
-    "box_like", "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "equal_area", "exact", "frustum_centre_m",
-    "frustum_volume_m3", "joined", "plate_body", "prismoid_centre_m", "revolved", "shared_volume_m3", "triangulate",
+    "Body", "Clash", "Corner", "Face", "Groove", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
+    "box_like", "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "cut_out", "equal_area", "exact",
+    "frustum_centre_m", "frustum_volume_m3", "joined", "plate_body", "prismoid_centre_m", "revolved",
+    "shared_volume_m3", "triangulate",
 ]  # fmt: skip

@@ -142,6 +142,69 @@ FACTS: tuple[Fact, ...] = (
         "cart.screw.point", "Wood left before a screw's point", 0.003, "m", "practice",
     ),
     Fact(
+        "cart.pocket.angle", "Slope of a pocket screw to the face", 0.2617993877991494, "rad",
+        "practice", note="15 degrees",
+    ),
+    Fact(
+        "cart.pocket.seat", "Wood under a pocket screw's head, along the screw, at least", 0.010,
+        "m", "practice",
+    ),
+    Fact(
+        "cart.pocket.beside", "Wood beside a pocket screw's point in the panel it is driven into, "
+        "at least", 0.002, "m", "practice",
+    ),
+    Fact(
+        "cart.pocket.margin", "Wood between a pocket and any other hole, opening or edge, at least",
+        0.006, "m", "practice",
+    ),
+    Fact(
+        "cart.pocket.spacing", "Pocket screws along a glued joint, at most", 6 * _IN, "m",
+        "practice",
+    ),
+    Fact(
+        "cart.screw.slanted", "What a slanted screw is allowed in withdrawal over a straight one: "
+        "the toe-nail factor of the design standard, used for want of one for pocket screws", 0.67,
+        "", "nds", "12.5.4", low=0.5, high=0.85, standing="memory",
+    ),
+    Fact(
+        "cart.screw.bearing", "Dowel bearing strength of wood under a thin fastener, "
+        "16600 G^1.84 pounds per square inch", 16600.0, "psi", "nds", "table 12.3.3 footnote 2",
+        standing="memory",
+    ),
+    Fact(
+        "cart.screw.bending", "Bending yield strength of wood screws of 4 mm shank", 90000.0, "psi",
+        "nds", "table 12L", low=80000.0, high=90000.0, standing="memory",
+    ),
+    Fact(
+        "cart.screw.in_end_grain", "Lateral load of a screw in end grain over that in side grain; "
+        "taken for a plywood edge, half of whose plies are end grain", 0.67, "", "nds", "12.5.2",
+        standing="memory",
+    ),
+    Fact(
+        "cart.dado.depth", "Depth of a groove over the thickness of the panel it is cut in", 1 / 3,
+        "", "practice",
+    ),
+    Fact(
+        "cart.dado.play", "Groove wider than the panel that goes in, as measured", 0.0003, "m",
+        "practice",
+    ),
+    Fact(
+        "cart.dado.shoulder", "Wood left between a groove and the edge beside it, at least, over "
+        "the thickness; a groove at the edge itself has none", 0.5, "", "practice",
+    ),
+    Fact(
+        "cart.dado.stop", "A groove stops this far behind an edge that shows", 0.010, "m",
+        "practice",
+    ),
+    Fact(
+        "cart.dado.bearing", "Bearing of wood across the grain allowed for long, softest of the "
+        "face woods", 2.3e6, "Pa", "nds", "supplement table 4A", standing="memory",
+    ),
+    Fact(
+        "cart.glue.end_grain", "End grain glued to a face takes too little to be counted on",
+        0.0, "", "wood-handbook", "chapter 10, end and corner joints", standing="memory",
+    ),
+    Fact(
         "cart.thickness.least", "Thinnest plywood whose edge takes a screw", 0.011, "m", "practice",
     ),
     Fact(
@@ -313,6 +376,14 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.time.screw", "Drilling for and driving one screw", 90.0, "s", "practice", low=45.0,
         high=180.0,
+    ),
+    Fact(
+        "cart.time.pocket", "Marking, clamping the guide and drilling one pocket", 75.0, "s",
+        "practice", low=40.0, high=150.0,
+    ),
+    Fact(
+        "cart.time.groove", "Marking, setting up, cutting and squaring one groove", 900.0, "s",
+        "practice", low=480.0, high=1800.0,
     ),
     Fact(
         "cart.time.joint", "Gluing, setting and clamping one joint", 360.0, "s", "practice",

@@ -35,6 +35,7 @@ from ..things import Spot
 from ..wording import backframe_steps
 from .common import (
     BACK_X,
+    FACES,
     IN,
     Base,
     Ground,
@@ -48,7 +49,9 @@ from .common import (
     ground,
     lay_bottom,
     lay_shelf,
+    pockets_unmet,
     sheet_unmet,
+    upper_rail,
     upright_m,
     where_of,
     wishes_unmet,
@@ -105,7 +108,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule, g.second)
+    bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
     rear = plan.back - plan.post_depth - g.play
     spot = Spot(0.0, rear - vacuum.length.best_si / 2, base.top)
@@ -167,17 +170,22 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     cap = min(w.largest_length.best_si - g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
-    height = g.cut("post", "length", upright_m(shop, g, post_depth + g.play))
-    bracket = g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)))
+    height = upright_m(shop, g, post_depth + g.play)
+    height = g.cut("post", "length", height + g.sinks) - g.sinks
+    bracket = (
+        g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)) + g.shelf_sink)
+        - g.shelf_sink
+    )
     side_lip = g.cut("side lipping", "width", rule.up(max(g.lip, t + _SIDE_LIP_M)))
     plan = _Plan(g, base, height, post_depth, bracket, side_lip)
     total = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
+    unmet += pockets_unmet(g)
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
         sheet, g,
-        [("post", height, post_depth), ("shelf", width, g.shelf_depth),
-         ("side lipping", depth, side_lip), ("rail", plan.inner, g.rail)],
+        [("post", height + g.sinks, post_depth), ("shelf", width, g.shelf_depth),
+         ("side lipping", depth, side_lip), ("rail", plan.inner + 2 * g.sink, g.rail + g.sink)],
         [("bottom", width, depth), ("lipping", width + 2 * t, g.lip)],
     )  # fmt: skip
     return plan, unmet
@@ -194,28 +202,32 @@ def _shelf_outline(plan: _Plan) -> Outline | None:
 def _panels(bench: Workbench, plan: _Plan) -> None:
     g, base = plan.g, plan.base
     t, depth, back, half = g.t, base.depth, plan.back, base.width / 2
-    y = back - plan.post_depth
+    y, sink = back - plan.post_depth, g.sink
     bench.panel(
-        "post", plan.post_height, plan.post_depth,
+        "post", plan.post_height + g.sinks, plan.post_depth,
         {
-            "left post": Placement((-half, y, base.top), Z, Y, X),
-            "right post": Placement((half, y, base.top), Z, Y, BACK_X),
+            "left post": Placement((-half, y, base.top - sink), Z, Y, X),
+            "right post": Placement((half, y, base.top - sink), Z, Y, BACK_X),
         },
         edges=("near",), note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     lay_bottom(bench, base)
     lay_shelf(bench, g, -half, base.width, back, plan.roof)
     inner = plan.inner
-    middle = base.top + (plan.post_height - g.rail) / 2
-    rails = {"lower rail": base.top, "middle rail": middle, "upper rail": plan.roof - g.rail}
+    middle, left = base.top + (plan.post_height - g.rail) / 2, -inner / 2 - sink
     bench.panel(
-        "rail", inner, g.rail,
-        {n: Placement((-inner / 2, back - g.rail_t, z), X, Z, Y) for n, z in rails.items()},
+        "rail", inner + 2 * sink, g.rail + sink,
+        {
+            "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
+            "middle rail": Placement((left, back - g.rail_t, middle), X, Z, Y),
+            "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
+        },
+        note="The middle one needs no pockets along its edge." if g.joint == "pocket hole" else "",
     )  # fmt: skip
     leg = min(plan.bracket - 2.5 * IN, plan.reach - plan.post_depth)
     y = back - g.rail_t - plan.reach
     bench.panel(
-        "bracket", plan.reach, plan.bracket,
+        "bracket", plan.reach, plan.bracket + g.shelf_sink,
         {
             "left bracket": Placement((-half + 2 * t, y, plan.roof - plan.bracket), Y, Z, BACK_X),
             "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),

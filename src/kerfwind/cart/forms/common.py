@@ -8,22 +8,30 @@ from typing import Literal
 
 from ...quantity import Draw, middle
 from ...shop import Built, Sheet, Shop
-from ...solids import Opening, Placement
+from ...solids import Corner, Face, Opening, Placement
 from ...sources import fact
 from ..building import ROLES, SecondSheet, Workbench
 from ..cutsize import Need, Rule, chosen, large, usable
+from ..fasteners import screw_size
+from ..grooves import depth_m, shoulder_m
 from ..holding import CLEAT_M, hold
 from ..hosepath import outside_m, under_m
 from ..loads import Where
 from ..model import HeldBucket, Unmet
 from ..plate import Outline
+from ..pockets import pocket_size
 from ..things import TOP_INLET
 
 X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-BACK_X = (-1.0, 0.0, 0.0)
+BACK_X, DOWN = (-1.0, 0.0, 0.0), (0.0, 0.0, -1.0)
 IN = 0.0254
 CHAMFER_M = 0.025
 _Sized = tuple[str, float, float]
+#: The face of each panel that is out of sight when the cart stands: where pockets go.
+FACES: dict[str, Face] = {
+    "side": "upper", "post": "upper", "upright": "upper",
+    "rail": "lower", "bracket": "lower", "bottom": "lower",
+}  # fmt: skip
 BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
 CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
@@ -33,7 +41,9 @@ class Ground:
     """What a form starts from: rule, sheet, bucket as it is held, and its margins [m].
 
     ``t`` is the thickness of all panels but those of the second sheet. ``wider``, ``deeper``
-    (behind) and ``ahead`` are what is added to the bottom for steadiness.
+    (behind) and ``ahead`` are what is added to the bottom for steadiness; ``sink`` is how deep
+    edges go into grooves of panels ``t`` thick, ``shelf_sink`` into the shelf's, zero where the
+    wish is for another ``joint``.
     """
 
     rule: Rule
@@ -52,6 +62,32 @@ class Ground:
     built: tuple[Built, ...] = ()
     second: SecondSheet | None = None
     trimmed: float = 0.0
+    joint: str = "screwed butt"
+    sink: float = 0.0
+    shelf_sink: float = 0.0
+
+    @property
+    def sinks(self) -> float:
+        """What an upright between bottom and shelf loses at both ends together."""
+        return self.sink + self.shelf_sink
+
+    @property
+    def beside(self) -> float:
+        """Least from the opening to an upright's inner face; a cleat's screws clear its groove."""
+        cleat = self.thick("cleat") / 2 + 0.25 * IN if self.sink and self.standing else 0.0
+        return max(self.margin - self.t, 0.5 * IN, cleat)
+
+    @property
+    def upper(self) -> float:
+        """How far the upper rail reaches below the shelf; the lower one is of the same width."""
+        return self.rail + self.sink - self.shelf_sink
+
+    def stop(self, depth: float) -> tuple[tuple[Corner, float, float], ...]:
+        """The notch that keeps an upright's upper end out of the shelf's front, where it shows."""
+        need = CHAMFER_M + fact("cart.dado.stop").value - (self.shelf_depth - depth)
+        if not self.shelf_sink or need <= 0:
+            return ()
+        return (("near right", self.shelf_sink, self.rule.up(need)),)
 
     def thick(self, role: str) -> float:
         """Thickness of ``lipping``, ``cleat``, ``rail`` or ``shelf``."""
@@ -147,15 +183,34 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     lip = _lip(shop, t, rule)
     rail = rule.near(fact("cart.rail.width").value)
     thickest = max(t, second.thickness_m) if second else t
+    wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
     found = Ground(
         rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
-        max(margin, thickest + 0.25 * IN), lip, rail,
-        rule.near(shop.wishes.extra_width.best_si), rule.near(shop.wishes.extra_depth.best_si),
+        max(margin, thickest + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
         rule.near(shop.wishes.extra_front.best_si), shop.built, second, 2 * shop.saw.trim.high_si,
+        shop.wishes.joint,
     )  # fmt: skip
     lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
-    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail))
+    if shop.wishes.joint == "dado":
+        found = _grooved(found, wider, deeper)
+    sink = found.sink
+    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail + sink) - sink)
     return found, unmet
+
+
+def _grooved(g: Ground, wider: float, deeper: float) -> Ground:
+    """Grooves by the thickness of what receives them, with room beside them."""
+    rule, t = g.rule, g.t
+    behind = 0.0
+    if g.standing:
+        # The screws of a cleat on the shelf keep clear of the groove behind it.
+        behind = g.rail_t + g.thick("cleat") / 2 + 0.25 * IN
+    return replace(
+        g, sink=depth_m(t, rule), shelf_sink=depth_m(g.shelf_t, rule),
+        rear_margin=max(g.rear_margin, behind),
+        wider=rule.near(2 * rule.up(shoulder_m(wider / 2, t))),
+        deeper=rule.near(rule.up(shoulder_m(deeper, t))),
+    )  # fmt: skip
 
 
 def _lip(shop: Shop, t: float, rule: Rule) -> float:
@@ -198,6 +253,35 @@ def _thickness(
             ((f"{place}.thickness", "12 mm" if thin else "18 mm"),),
         )
     ]  # fmt: skip
+
+
+def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping")) -> list[Unmet]:
+    """Pocket holes that the plywood is too thin for; ``roles`` are the form's own."""
+    if g.joint != "pocket hole":
+        return []
+    metric, t = g.rule.units == "mm", g.t
+    pairs = [("", t, t)]
+    pairs += [("shelf", t, g.shelf_t)] if "shelf" in roles else []
+    pairs += [("rail", g.rail_t, t)] if "rail" in roles else []
+    pairs += [("rail", g.rail_t, g.shelf_t)] if "rail" in roles and "shelf" in roles else []
+    pairs += [("lipping", t, g.lip_t)] if "lipping" in roles else []
+    second = g.second.roles if g.second is not None else ()
+    for role, one, other in pairs:
+        if pocket_size(one, other, screw_size(one, metric), metric) is not None:
+            continue
+        into = f" into {g.rule.text(other)}" if abs(one - other) > 1e-6 else ""
+        mixed = f", leave `{role}` out of `wishes.second_panels`" if role in second else ""
+        return [
+            Unmet(
+                "wishes.joint", f"`pocket hole` in plywood of {g.rule.text(one)}{into}",
+                "plywood thick enough for a slanted screw with wood under its head and before its "
+                "point",
+                f"Screw through the faces instead{mixed}, or choose 15 mm (5/8 in) plywood or "
+                "thicker.",
+                (("wishes.joint", "screwed butt"),),
+            )
+        ]  # fmt: skip
+    return []
 
 
 def above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
@@ -246,7 +330,7 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
     slack = w.caster_height.high_si - w.caster_height.best_si
     cap = w.greatest_height.best_si - under - slack - worst
     most = w.greatest_height.best_si - under - best
-    return chosen(need, min(max(cap, need.best_m), g.along, most), g.rule)
+    return chosen(need, min(max(cap, need.best_m), g.along - g.sinks, most), g.rule)
 
 
 def wishes_unmet(
@@ -442,6 +526,16 @@ def where_of(
 ) -> Where:
     """Where the things stand, for the loads."""
     return Where(vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster)
+
+
+def upper_rail(g: Ground, left: float, front: float, roof: float, inner: float) -> Placement:
+    """Where the upper rail is: turned half round for pockets, which then face the shelf.
+
+    Where shelf and bottom differ, their pockets do as well and are in the rail's two edges.
+    """
+    if g.joint == "pocket hole" and g.shelf_t == g.t:
+        return Placement((left + inner, front, roof), BACK_X, DOWN, Y)
+    return Placement((left, front, roof - g.upper), X, Z, Y)
 
 
 class Joiner:

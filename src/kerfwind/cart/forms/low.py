@@ -32,6 +32,7 @@ from ..things import Spot
 from ..wording import low_steps
 from .common import (
     BACK_X,
+    FACES,
     IN,
     Base,
     Ground,
@@ -46,7 +47,9 @@ from .common import (
     lay_bottom,
     lay_cleats,
     lay_shelf,
+    pockets_unmet,
     sheet_unmet,
+    upper_rail,
     where_of,
     wishes_unmet,
 )
@@ -103,7 +106,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule, g.second)
+    bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
     spot = Spot(
         -base.width / 2 + (plan.vacuum_bay - plan.air) / 2,
@@ -161,7 +164,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         bucket_bay = rule.up(0.3)
     elif shelf:
         need = large(shop.separator.bucket.top[0]) + 1.0 * IN
-        need = need.most(g.opening + 2 * max(g.margin - t, 0.5 * IN))
+        need = need.most(g.opening + 2 * g.beside)
         bucket_bay = rule.up(need.worst_m)
     else:
         # Left and right cleat stand inside the bay, beside partition and end.
@@ -171,7 +174,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
                 shop.separator.bucket.rim[0].high_si + 1 * IN,
             )
         )
-    bucket_bay = g.cut("rail", "length", bucket_bay)
+    bucket_bay = g.cut("rail", "length", bucket_bay + 2 * g.sink) - 2 * g.sink
     # Beside the partition a motor that breathes there needs more than the usual play.
     breathes = "right" in (vacuum.air_in_on, vacuum.air_out_on)
     air = max(rule.up(fact("cart.air.gap").value - g.play), 0.0) if breathes else 0.0
@@ -192,19 +195,21 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = Need(best + lift, g.hang + lift)
         cap = w.greatest_height.best_si - base.top - g.shelf_t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
-    height = g.cut("upright", "length", height)
+    ends = g.sinks if shelf else g.sink
+    height = g.cut("upright", "length", height + ends) - ends
     plan = _Plan(
         g, base, vacuum_bay, air, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf
     )
     total = (plan.roof + g.shelf_t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += built_unmet(g, _PANELS)
+    unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))
     unmet += wishes_unmet(shop, base, "low", width + g.lip_t, depth + 2 * g.lip_t, total)
     unmet += sheet_unmet(
         sheet, g, [("shelf", plan.shelf_width, shelf_depth)],
-        [("bottom", width, depth), ("upright", height, plan.upright_depth),
+        [("bottom", width, depth), ("upright", height + ends, plan.upright_depth),
          ("long lipping", width + g.lip_t, g.lip), ("short lipping", depth, g.lip),
-         ("rail", bucket_bay, g.rail)],
+         ("rail", bucket_bay + 2 * g.sink, g.rail + g.sink)],
     )  # fmt: skip
     return plan, unmet
 
@@ -222,29 +227,29 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     px = plan.partition_x
     end = px + 2 * t + plan.bucket_bay
     back = plan.back
-    y = back - plan.upright_depth
+    y, sink = back - plan.upright_depth, g.sink
     bench.panel(
-        "upright", plan.upright_height, plan.upright_depth,
+        "upright", plan.upright_height + (g.sinks if plan.shelf else sink), plan.upright_depth,
         {
-            "partition": Placement((px, y, base.top), Z, Y, X),
-            "end": Placement((end, y, base.top), Z, Y, BACK_X),
+            "partition": Placement((px, y, base.top - sink), Z, Y, X),
+            "end": Placement((end, y, base.top - sink), Z, Y, BACK_X),
         },
         grain="free", edges=("near",),
         note="The two are mirror images: drill from the face away from the bucket.",
+        notches=g.stop(plan.upright_depth) if plan.shelf else (),
     )  # fmt: skip
     lay_bottom(bench, base)
     if plan.shelf:
         lay_shelf(bench, g, px, plan.shelf_width, back, plan.roof)
-        rails = {"upper rail": plan.roof - g.rail}
+        left = px + t - sink
+        rails = {"upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, plan.bucket_bay)}
         if plan.upright_height >= 2 * g.rail + 0.5 * IN:
-            rails["lower rail"] = base.top
-        if plan.upright_height < g.rail:
+            rails["lower rail"] = Placement((left, back - g.rail_t, base.top - sink), X, Z, Y)
+        if plan.upright_height < max(g.rail, g.upper):
             rails = {}
         if rails:
             bench.panel(
-                "rail", plan.bucket_bay, g.rail,
-                {n: Placement((px + t, back - g.rail_t, z), X, Z, Y) for n, z in rails.items()},
-                grain="free",
+                "rail", plan.bucket_bay + 2 * sink, g.rail + sink, rails, grain="free"
             )  # fmt: skip
     else:
         lay_cleats(bench, g, plan.bucket_x, back - g.opening_back, base.top)

@@ -20,7 +20,7 @@ them come side by side out of a narrow sheet.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -35,6 +35,7 @@ from ..things import Spot
 from ..wording import tower_steps
 from .common import (
     BACK_X,
+    FACES,
     IN,
     Base,
     Ground,
@@ -48,7 +49,9 @@ from .common import (
     ground,
     lay_bottom,
     lay_shelf,
+    pockets_unmet,
     sheet_unmet,
+    upper_rail,
     upright_m,
     where_of,
     wishes_unmet,
@@ -97,7 +100,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise refusal("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
-    bench = Workbench(g.t, g.rule, g.second)
+    bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, shop, plan)
     spot = Spot(0.0, plan.back - g.rail_t - g.play - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.shelf_t
@@ -152,9 +155,9 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     need = large(vacuum.width) + 2 * g.play
     if g.held is not None:
         need = need.most(large(shop.separator.bucket.top[0]) + 1.0 * IN)
-        need = need.most(g.opening + 2 * max(g.margin - g.t, 0.5 * IN))
+        need = need.most(g.opening + 2 * g.beside)
     inner = chosen(need, min(w.largest_width.best_si, g.along) - 2 * g.t - g.wider, rule)
-    inner = g.cut("rail", "length", inner)
+    inner = g.cut("rail", "length", inner + 2 * g.sink) - 2 * g.sink
     width = g.cut("bottom", "length", rule.up(inner + 2 * g.t) + g.wider)
     need = (large(vacuum.length) + (2 * g.play + g.rail_t)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
@@ -170,15 +173,17 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     )
     side_depth = g.cut("side", "width", side_depth)
     base = base_of(shop, g, width, depth)
-    height = g.cut("side", "length", upright_m(shop, g, g.rail_t + g.play))
+    height = upright_m(shop, g, g.rail_t + g.play)
+    height = g.cut("side", "length", height + g.sinks) - g.sinks
     plan = _Plan(g, base, inner, side_depth, height)
     height = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
+    unmet += pockets_unmet(g)
     unmet += wishes_unmet(shop, base, "tower", width, depth + g.lip_t, height)
     unmet += sheet_unmet(
         sheet, g,
-        [("side", plan.side_height, side_depth), ("shelf", width, g.shelf_depth),
-         ("rail", inner, g.rail)],
+        [("side", plan.side_height + g.sinks, side_depth), ("shelf", width, g.shelf_depth),
+         ("rail", inner + 2 * g.sink, g.rail + g.sink)],
         [("bottom", width, depth), ("lipping", width, g.lip)],
     )  # fmt: skip
     return plan, unmet
@@ -200,22 +205,25 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
     g, base = plan.g, plan.base
     t, inner, back = g.t, plan.inner, plan.back
     y = back - plan.side_depth
+    sink = g.sink
     bench.panel(
-        "side", plan.side_height, plan.side_depth,
+        "side", plan.side_height + g.sinks, plan.side_depth,
         {
-            "left side": Placement((-inner / 2 - t, y, base.top), Z, Y, X),
-            "right side": Placement((inner / 2 + t, y, base.top), Z, Y, BACK_X),
+            "left side": Placement((-inner / 2 - t, y, base.top - sink), Z, Y, X),
+            "right side": Placement((inner / 2 + t, y, base.top - sink), Z, Y, BACK_X),
         },
         edges=("near",), openings=_side_openings(shop, plan),
         note="The two are mirror images: drill from the outer face.",
+        notches=g.stop(plan.side_depth),
     )  # fmt: skip
     lay_bottom(bench, base)
     lay_shelf(bench, g, -plan.frame_width / 2, plan.frame_width, back, plan.roof)
+    left = -inner / 2 - sink
     bench.panel(
-        "rail", inner, g.rail,
+        "rail", inner + 2 * sink, g.rail + sink,
         {
-            "lower rail": Placement((-inner / 2, back - g.rail_t, base.top), X, Z, Y),
-            "upper rail": Placement((-inner / 2, back - g.rail_t, plan.roof - g.rail), X, Z, Y),
+            "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
+            "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
     )  # fmt: skip
     bench.panel(
@@ -238,7 +246,7 @@ def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
         middle = min(0.7 * shop.vacuum.height.best_si, top - high / 2)
         wide = max(plan.side_depth - 5 * IN, plan.side_depth / 2)
         found.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
-    return tuple(found)
+    return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in found)
 
 
 def _joints(bench: Workbench) -> Joiner:

@@ -79,6 +79,8 @@ def _fresh(laid: Laid) -> Laid:
     bench = copy.copy(laid.bench)
     for name in ("panels", "placed", "joints", "screws"):
         setattr(bench, name, copy.copy(getattr(bench, name)))
+    # What an option is held by is read back as screws.
+    bench.wish = "screwed butt"
     return replace(laid, bench=bench, join=lambda _: steps)
 
 

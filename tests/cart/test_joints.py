@@ -1,0 +1,267 @@
+"""Pocket holes, dados and glue: their geometry, what they hold, and each form with each joint."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kerfwind.cart import CannotBuild, Cart, backframe, build, low, strength, tower, work
+from kerfwind.cart.cutsize import Rule
+from kerfwind.cart.drilled import drilled_m3
+from kerfwind.cart.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
+from kerfwind.cart.grooves import depth_m, groove, kind_of
+from kerfwind.cart.joints import bears_n, pulled_n
+from kerfwind.cart.pockets import footprint, free_places, pocket_size
+from kerfwind.cart.screws import lateral_n
+from kerfwind.cart.work import surfaces
+from kerfwind.quantity import Draw
+from kerfwind.shop import Shop
+from kerfwind.solids import exact
+from kerfwind.sources import fact
+
+from .proofs import prove, prove_drilled, prove_it_or_its_remedy
+from .shops import NOMINAL, shop, shops
+
+IN = 0.0254
+LB = 4.4482216152605
+FORMS = {"tower": tower, "backframe": backframe, "low": low}
+JOINTS = ("pocket hole", "dado", "glue")
+WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
+
+
+def made(form: str, joint: str, hold: str = "rim", more: str = "", draw: Draw = NOMINAL) -> Cart:
+    s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\n{more}' + WIDE)
+    return build(s, s.sheets[0], draw)
+
+
+@pytest.mark.parametrize(("inches", "screw"), [(0.75, 1.25), (1.0, 1.5)])
+def test_pocket_screws_are_the_usual_ones(inches: float, screw: float) -> None:
+    """Common practice, no source: 1-1/4 in screws for 3/4 in stock, 1-1/2 in for an inch."""
+    t = inches * IN
+    found = pocket_size(t, t, screw_size(t, False), False)
+    assert found is not None
+    assert found.length_m == pytest.approx(screw * IN)
+
+
+@given(st.floats(0.009, 0.03), st.floats(0.009, 0.03), st.booleans())
+def test_pocket_by_plain_trigonometry(t: float, into: float, metric: bool) -> None:
+    wood = screw_size(t, metric)
+    found = pocket_size(t, into, wood, metric)
+    if found is None:
+        # Too thin for any length on sale: the next one up or down breaks a rule.
+        most_out = (into - fact("cart.screw.point").value) / math.cos(math.radians(15))
+        seats = [x - most_out for x in (METRIC_LENGTHS if metric else INCH_LENGTHS)]
+        most = t / 2 / math.sin(math.radians(15))
+        assert not any(0.010 <= s <= most - 0.020 for s in seats)
+        return
+    assert found.angle_rad == pytest.approx(math.radians(15))
+    assert found.seat_m + found.out_m == pytest.approx(found.length_m)
+    assert found.depth_m == pytest.approx(into - 0.003)
+    assert found.reach_m * math.tan(found.angle_rad) == pytest.approx(t / 2)
+    assert found.seat_m >= 0.010 - 1e-9
+    # The head is below the face.
+    assert t / 2 - found.seat_m * math.sin(found.angle_rad) > 0.003
+
+
+@given(
+    st.floats(0.08, 1.2),
+    st.lists(st.tuples(st.floats(0, 1.2), st.floats(0.01, 0.2)), max_size=4),
+)
+def test_pockets_keep_clear_of_what_is_blocked(
+    length: float, at: list[tuple[float, float]]
+) -> None:
+    blocked = [(a, a + w) for a, w in at]
+    places = free_places(0.0, length, 0.02, 2, blocked, 0.025)
+    assert len(places) != 1
+    for p in places:
+        assert 0.02 - 1e-9 <= p <= length - 0.02 + 1e-9
+        assert not any(a + 1e-9 < p < b - 1e-9 for a, b in blocked)
+    gaps = np.diff(sorted(places))
+    assert np.all(gaps >= 0.025 - 1e-9)
+    if not blocked:
+        assert np.all(gaps <= fact("cart.pocket.spacing").value + 1e-9)
+
+
+def test_pockets_of_a_rail_do_not_meet_at_its_corners() -> None:
+    cart = made("tower", "pocket hole")
+    rail = next(p for p in cart.panels if p.name == "rail")
+    boxes = [footprint(p) for p in rail.pockets]
+    assert len(boxes) == 8
+    for i, a in enumerate(boxes):
+        for b in boxes[:i]:
+            apart = max(b[0] - a[2], a[0] - b[2], b[1] - a[3], a[1] - b[3])
+            assert apart >= fact("cart.pocket.margin").value - 1e-9
+
+
+def test_thin_plywood_takes_no_pockets_and_says_so() -> None:
+    s = shop(
+        wishes='joint = "pocket hole"\n' + WIDE,
+        sheet='name = "thin"\nthickness = "12 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\n',
+    )
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    assert [u.wish for u in raised.value.unmet] == ["wishes.joint"]
+    assert raised.value.remedy == {"wishes.joint": "screwed butt"}
+
+
+def test_a_groove_is_a_third_deep_and_as_wide_as_the_sheet_and_its_play() -> None:
+    """Common practice, no source."""
+    assert depth_m(0.018, Rule(0.001, "mm")) == pytest.approx(0.006)
+    assert depth_m(23 / 32 * IN, Rule(IN / 16, "in")) == pytest.approx(IN / 4)
+    play = fact("cart.dado.play").value
+    inside = groove((0.1, 0.3), (0.2, 0.218), 0.5, 0.5, 0.006, "upper")
+    assert inside.width_m == pytest.approx(0.018 + play)
+    assert inside.length_m == pytest.approx(0.2 + play)
+    assert kind_of(inside, 0.5, 0.5) == "dado"
+    edge = groove((0.0, 0.018), (0.2, 0.5), 0.5, 0.5, 0.006, "upper")
+    assert (edge.x_m, edge.length_m) == (0.0, pytest.approx(0.018 + play))
+    assert edge.y_m + edge.width_m == pytest.approx(0.5)
+    assert kind_of(edge, 0.5, 0.5) == "rebate"
+
+
+def test_panels_that_go_into_grooves_grow_and_the_cart_does_not() -> None:
+    butt, dado = made("tower", "screwed butt"), made("tower", "dado")
+    assert dado.sizes == butt.sizes
+    sink = IN / 4
+    for name, along, across in (("side", 2, 0), ("rail", 2, 1), ("shelf", 0, 0), ("bottom", 0, 0)):
+        one = next(p for p in butt.panels if p.name == name)
+        two = next(p for p in dado.panels if p.name == name)
+        assert two.length_m - one.length_m == pytest.approx(along * sink)
+        assert two.width_m - one.width_m == pytest.approx(across * sink)
+
+
+def test_a_groove_stops_where_it_would_show() -> None:
+    """No groove reaches the front edge of a shelf; the uprights are notched to pass its stop."""
+    for form in FORMS:
+        cart = made(form, "dado")
+        shelf = next(p for p in cart.panels if p.name == "shelf")
+        assert shelf.grooves
+        assert all(g.face == "lower" for g in shelf.grooves)
+        assert min(g.y_m for g in shelf.grooves) >= fact("cart.dado.stop").value
+        assert not any(
+            g.x_m < leg and g.y_m < leg for g in shelf.grooves for _, leg in shelf.chamfers
+        )
+    assert next(p for p in made("low", "dado").panels if p.name == "upright").notches
+
+
+def test_glue_alone_is_refused_where_end_grain_carries() -> None:
+    cart = made("tower", "glue")
+    s = shop(wishes='joint = "glue"\n' + WIDE)
+    found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}["cart.joints.kept"]
+    assert found.level == "advice"
+    assert "end grain" in found.answer
+    for joint in cart.joints:
+        bare = not joint.screws
+        face = joint.how == "glued face"
+        assert bare == (face or not joint.carries), joint.how
+        assert bool(joint.kept) == (not bare)
+
+
+def test_lateral_load_by_the_standards_table() -> None:
+    """National Design Specification, table 12L, from memory: No. 8 through 3/4 in, G 0.50: 87 lb."""
+    found = lateral_n(0.50, 0.164 * IN, 0.75 * IN, 10 * 0.164 * IN) / LB
+    assert found == pytest.approx(87, rel=0.03)
+    shallow = lateral_n(0.50, 0.164 * IN, 0.75 * IN, 6 * 0.164 * IN) / LB
+    assert shallow == pytest.approx(0.6 * 87, rel=0.05)
+
+
+def test_a_pocket_screw_holds_less_than_one_through_the_face() -> None:
+    butt, pocket = made("tower", "screwed butt"), made("tower", "pocket hole")
+    one, two = (pulled_n(c, c.joints[0], NOMINAL)[0] for c in (butt, pocket))
+    assert 0 < two < one
+    # By hand: 2850 G² D by the thread in the face, three quarters in plywood, 0.67 for the slant,
+    # and the part of it square to the joint.
+    size = pocket_size(23 / 32 * IN, 23 / 32 * IN, screw_size(23 / 32 * IN, False), False)
+    assert size is not None
+    hand = 2850 * 0.45**2 * 0.164 * LB * size.out_m / IN * 0.75 * 0.67 * math.cos(math.radians(15))
+    assert two == pytest.approx(hand, rel=1e-6)
+
+
+def test_a_push_on_a_shelf_in_grooves_is_borne_by_one_shoulder() -> None:
+    """Rebates at both ends: whichever way it is pushed, one shoulder bears."""
+    cart = made("tower", "dado")
+    side = next(p for p in cart.panels if p.name == "side")
+    notch = sum(b for _, _, b in side.notches)
+    rows = [j for j in cart.joints if j.first == "shelf"]
+    hand = (side.width_m - notch) * IN / 4 * fact("cart.dado.bearing").value
+    assert bears_n(cart, rows) == pytest.approx(hand, rel=0.02)
+    assert bears_n(made("tower", "pocket hole"), rows) == 0
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("joint", JOINTS)
+@pytest.mark.parametrize("hold", ["rim", "standing"])
+def test_measured_shop_with_every_joint(form: str, joint: str, hold: str) -> None:
+    cart = made(form, joint, hold)
+    prove(cart)
+    prove_drilled(cart)
+    kinds = {j.how for j in cart.joints}
+    assert {"pocket hole": "pocket screws and glue", "dado": "dado, glue and screws",
+            "glue": "glued face"}[joint] in kinds  # fmt: skip
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("joint", JOINTS)
+def test_any_shop_with_every_joint(form: str, joint: str) -> None:
+    refused: list[Shop] = []
+
+    @settings(max_examples=4)
+    @given(shops(joint=joint))
+    def one(s: Shop) -> None:
+        if not prove_it_or_its_remedy(FORMS[form], s):
+            refused.append(s)
+
+    one()
+    # Only plywood that is too thin for pockets is refused.
+    assert all(joint == "pocket hole" and s.sheets[0].thickness.best_si < 0.013 for s in refused)
+
+
+def test_a_rail_cut_short_is_followed_with_its_ends_in_grooves() -> None:
+    whole = made("tower", "dado")
+    rail = next(p for p in whole.panels if p.name == "rail")
+    s = shop(
+        wishes='joint = "dado"\n' + WIDE,
+        more=f'[[built]]\nname = "rail"\nlength = "{rail.length_m * 1000 - 3:.4f} mm"\n',
+    )
+    short = build(s, s.sheets[0], NOMINAL)
+    prove(short)
+    assert short.sizes.bay_width_m == pytest.approx(whole.sizes.bay_width_m - 0.003, abs=1e-5)
+
+
+def test_open_surface_with_grooves_is_the_solids_own() -> None:
+    """Against the surface of all panels joined into one solid."""
+    cart = made("tower", "dado")
+    panels = [exact(cart.body(p.name)) for p in cart.placed]
+    whole = panels[0]
+    for each in panels[1:]:
+        whole = whole + each
+    faces, edges = surfaces(cart)
+    # The joined solid shows the hair of play in each groove as well.
+    assert faces + edges == pytest.approx(whole.surface_area(), rel=0.04)
+
+
+def test_tools_hours_and_steps_know_the_joint() -> None:
+    for joint, task, tool in (
+        ("pocket hole", "pockets", "pocket-hole guide"),
+        ("dado", "grooves", "router"),
+    ):
+        cart = made("tower", joint)
+        s = shop(wishes=f'joint = "{joint}"\n' + WIDE)
+        found = work(s, cart)
+        assert task in {t.name for t in found.tasks}
+        needs = [n for n in found.tools if tool in n.name]
+        assert needs
+        assert all(n.otherwise for n in needs)
+        assert task[:5] in cart.steps[0].text
+        assert "clamp" in cart.steps[0].caution
+
+
+def test_holes_weigh_what_they_take() -> None:
+    """Closed form: a circle by the thickness, less where a groove is already."""
+    cart = made("tower", "dado")
+    side = next(p for p in cart.panels if p.name == "side")
+    r = side.holes[0].diameter_m / 2
+    left = cart.thickness_m - IN / 4
+    assert drilled_m3(side) == pytest.approx(len(side.holes) * math.pi * r**2 * left)
