@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, Reading
 from ..quantity import Draw, Quantity, middle
+from ..records import dataclass
 from ..shop import Shop, Tool
 from ..sources import fact
 from .curve import SuctionCurve

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from ..quantity import show
+from ..records import dataclass
 from ..shop import Shop
 from ..solids import Body, Opening, Placement
 from .building import Workbench

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from ..records import dataclass
 from ..sources import fact
 
 _IN = 0.0254

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Quantity, middle, parse
+from ..records import dataclass
 from ..shop import Shop
 from ..sources import fact
 from .holding import CLEAT_M, taper_depth_m

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from ..quantity import UnitChoice, show
+from ..records import dataclass
 from ..sources import fact
 from .checking import replay
 from .model import Nest, Panel, Placed, Saw, SheetKind, Watch

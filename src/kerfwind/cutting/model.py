@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from ..records import dataclass
 
 Grain = Literal["along", "across", "free"]
 SheetGrain = Literal["length", "none"]

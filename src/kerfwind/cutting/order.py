@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from ..quantity import UnitChoice, show
+from ..records import dataclass
 from .model import Axis, Nest, Node, Rect, Saw, SheetNest
 
 CutKind = Literal["trim", "rip", "crosscut"]

@@ -8,7 +8,8 @@ so that everything inside works with plain rectangles. Lengths are counted in ti
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from ..records import dataclass
 
 TICK_M = 25e-9
 

@@ -17,12 +17,13 @@ import io
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any, Literal, cast
 
 from ..faults import Fault, Faults
 from ..quantity import QuantityError, parse
+from ..records import dataclass
 from ..sources import fact
 from .model import Edge, Grain, Panel, Saw, SheetKind
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..quantity import Draw
+from ..records import dataclass
 from ..shop import End, Shop
 from ..shop.catalogue.fittings import Offer, offers
 from .branching import Search

@@ -7,13 +7,13 @@ shared or owned already, than another chain of the same route made all of new pi
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..records import dataclass
 from ..shop import End, Fitting
 from ..sources import fact
 from .chains import UNREACHED, Column, Joining, Part, Route

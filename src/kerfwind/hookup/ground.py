@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..records import dataclass
 from ..shop import Shop, Tool
 from ..shop.tool_faults import corners
 from ..sources import fact

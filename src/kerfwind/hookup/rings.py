@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ..records import dataclass
 from ..sources import fact
 from .reducer import Points, PrintedEnd, Reducer, revolved_m3
 

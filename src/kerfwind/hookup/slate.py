@@ -6,11 +6,12 @@ its hose carries; the chains of one place stand together.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..records import dataclass
 from ..sources import fact
 from .chains import UNREACHED, Column
 from .columns import Head, Lister

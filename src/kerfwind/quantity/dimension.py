@@ -7,8 +7,10 @@ water is taken at 4 °C: 249.089 Pa for an inch (NIST SP 811, appendix B.8).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
+
+from ..records import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -22,6 +22,7 @@ from ..air import (
 from ..finding import Reading
 from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
+from ..records import dataclass
 from ..shop import End, Hose, Shop, Tool
 from ..sources import fact
 

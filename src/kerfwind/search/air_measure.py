@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import NormalDist
 
 import numpy as np
@@ -11,6 +10,7 @@ from numpy.typing import NDArray
 
 from ..air import ToolAir, catch_need, slowest_run
 from ..quantity import Draw, Quantity
+from ..records import dataclass
 from ..shop import Tool
 
 Array = NDArray[np.float64]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import heapq
 import itertools
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..cart import CannotBuild, Cart, Unmet, build, finish, lay_steady, with_remedy
 from ..cart.others import (
@@ -18,6 +18,7 @@ from ..cart.others import (
 )
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
+from ..records import dataclass
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, kinds_of, panels_of, saw_of
 

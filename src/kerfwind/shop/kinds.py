@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any
 
@@ -10,6 +9,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from ..quantity import Quantity, QuantityError, dimension, parse
+from ..records import dataclass
 
 
 class PlaceError(ValueError):

@@ -5,7 +5,6 @@ from __future__ import annotations
 import copy
 import difflib
 import tomllib
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, get_args
 
@@ -13,6 +12,7 @@ from pydantic import BaseModel, ValidationError
 
 from ..faults import Fault, Faults
 from ..quantity import Quantity, QuantityError, Standing
+from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .catalogue.hoods import HOODS, OPERATIONS

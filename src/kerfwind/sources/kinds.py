@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from ..records import dataclass
 
 SourceStanding = Literal["read", "second-hand", "memory", "practice"]
 

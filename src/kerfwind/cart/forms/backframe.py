@@ -20,9 +20,8 @@ sideways, and for vacuums that are turned to reach a switch.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ...quantity import Draw
+from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Placement
 from ..building import Workbench

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from ...quantity import Draw, middle
+from ...records import dataclass
 from ...shop import Built, Sheet, Shop
 from ...solids import Corner, Face, Opening, Placement
 from ...sources import fact

@@ -20,9 +20,10 @@ them come side by side out of a narrow sheet.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ...quantity import Draw
+from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Opening, Placement
 from ..building import Workbench

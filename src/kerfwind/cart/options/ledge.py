@@ -12,10 +12,11 @@ Seen from its end::
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from ...records import dataclass
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
 from ...sources import fact

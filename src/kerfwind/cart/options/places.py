@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, TypeVar
 
 import numpy as np
 
 from ...quantity import Draw
+from ...records import dataclass
 from ...shop import Shop
 from ...solids import Body, Placement, Vector
 from ...sources import fact

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ...finding import Finding
+from ...records import dataclass
 from ...solids import Opening, box
 from ...sources import fact
 from ..loads import at, spread_fact

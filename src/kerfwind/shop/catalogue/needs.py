@@ -6,8 +6,7 @@ runs; level runs and straight climbs differ. The numbers stand in ``sources/air.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...records import dataclass
 from ...sources import Fact, fact
 from .hoods import BOX, HOODS, OPERATIONS
 
