@@ -15,7 +15,7 @@ ALLOWED = {
     "sources": {"records"},
     "aside": set(),
     "stages": {"aside"},
-    "cautions": set(),
+    "cautions": {"records"},
     "faults": {"records"},
     "quantity": {"records"},
     "finding": {"quantity", "sources", "records"},

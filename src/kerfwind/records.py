@@ -15,14 +15,18 @@ if TYPE_CHECKING:
     from dataclasses import dataclass as dataclass
 else:
 
-    def dataclass(cls=None, /, *, frozen=False, eq=True):
+    def dataclass(cls=None, /, **how):
         """As `dataclasses.dataclass`; only frozen ones without `field()` are made here."""
 
         def made(cls):
             own = inspect.get_annotations(cls)
-            if not frozen or any(isinstance(cls.__dict__.get(n), Field) for n in own):
-                return dataclasses.dataclass(cls, frozen=frozen, eq=eq)
-            return _frozen(cls, own, eq)
+            if (
+                not how.get("frozen")
+                or how.keys() - {"frozen", "eq"}
+                or any(isinstance(cls.__dict__.get(n), Field) for n in own)
+            ):
+                return dataclasses.dataclass(cls, **how)
+            return _frozen(cls, own, how.get("eq", True))
 
         return made if cls is None else made(cls)
 

@@ -260,7 +260,7 @@ def test_what_is_left_out_of_a_drum_or_box_follows_from_what_was_measured():
 
 @pytest.mark.parametrize(
     ("given", "found", "mend"),
-    [('["handel"]', "`handel`", "`handle`"), ('"handle"', "`handle`", "[\"handle\"]")],
+    [('["handel"]', "`handel`", "`handle`"), ('"handle"', "`handle`", '["handle"]')],
 )
 def test_a_wrong_option_says_which_there_are(given: str, found: str, mend: str) -> None:
     text = f'[wishes]\noptions = {given}\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
