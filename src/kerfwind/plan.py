@@ -22,8 +22,7 @@ from .air import (
     face_air,
     tool_air,
 )
-from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, strength
-from .cart import build as build_cart
+from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Hookups, on_the_cart
@@ -177,7 +176,7 @@ def make_plan(
     hookups = stages.run(
         "hookup", hookups_in_air,
         narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room",
-               "wishes", "circuit", "weights"), draw, _footprint(shop, groups, draw, stages),
+               "wishes", "circuit", "weights"), draw, _footprint(shop, groups, stages),
     )  # fmt: skip
     gains = stages.start(
         "next fitting", next_fittings,
@@ -248,20 +247,23 @@ def make_plan(
     )  # fmt: skip
 
 
-def _footprint(
-    shop: Shop, groups: list[list[Sheet]], draw: Draw, stages: Stages
-) -> tuple[float, float] | None:
+def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[float, float] | None:
     """Length and width of the unit, where a floor map asks for it and one can be built.
 
-    The chains are not chosen yet: a rack on it keeps all that is owned.
+    Of the bare form: what its options hold is known only when the chains are chosen.
     """
     if not groups or all(t.place is None for t in shop.tools):
         return None
+    bare = shop.model_copy(update={"wishes": shop.wishes.model_copy(update={"options": ()})})
+    return stages.run("footprint", _bare_footprint, cart_view(bare), groups[0][0])
+
+
+def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        cart = stages.run("cart", build_cart, cart_view(shop), groups[0][0], draw)
+        _, laid = lay_steady(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
-    return cart.sizes.length_m, cart.sizes.width_m
+    return laid.sizes.length_m, laid.sizes.width_m
 
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:

@@ -19,8 +19,8 @@ def ring(
     axis: Sequence[float],
     radius_m: float,
     tube_m: float,
-    around: int = 36,
-    segments: int = 10,
+    around: int = 24,
+    segments: int = 8,
 ) -> Body:
     """One turn of hose: a ring of ``radius_m`` to its middle line, ``tube_m`` its own radius."""
     n = np.asarray(axis, dtype=float)
@@ -70,7 +70,7 @@ def coil(
 
 def sleeve(name: str, foot: Sequence[float], outer_m: float, inner_m: float, high_m: float) -> Body:
     """An upright tube, open at both ends; radii outside and inside."""
-    n = 24
+    n = 16
     turn = 2 * np.pi * np.arange(n) / n
     flat = np.stack([np.cos(turn), np.sin(turn), np.zeros(n)], 1) * equal_area(n)
     base = np.asarray(foot, dtype=float)
@@ -98,19 +98,19 @@ def hanging(
     length = fitting.length.best_si
     if fitting.turn.best_si > 0.3:
         straight = min(low.length.best_si, 0.45 * length)
-        angles = np.linspace(0.0, fitting.turn.best_si, 9)
+        angles = np.linspace(0.0, fitting.turn.best_si, 6)
         bend = max(length - straight - r, 1.1 * r)
         level, up = np.asarray(towards, dtype=float), np.array([0.0, 0.0, 1.0])
         turn = (1 - np.cos(angles))[:, None] * level + np.sin(angles)[:, None] * up
         start = np.asarray(foot, dtype=float)
         points = np.vstack([start, start + straight * up + bend * turn])
         path = HosePath(points, length, length, 2 * r - 0.006, ())
-        made = hose_body(path, 16)
+        made = hose_body(path, 12)
         return Body(name, "round", made.vertices, made.triangles, 0.7)
     down_m = min(low.length.best_si, 0.45 * length)
     up_m = min(high.length.best_si, 0.45 * length)
     profile = [(0.0, r), (down_m, r), (length - up_m, max(top, r)), (length, max(top, r))]
-    return revolved(name, foot, profile, tone=0.7, segments=24)
+    return revolved(name, foot, profile, tone=0.7, segments=16)
 
 
 def fitting_volume_m3(fitting: Fitting) -> float:
