@@ -53,12 +53,13 @@ def _pockets(bench: Workbench) -> str:
             seats[across].append(pair)
     stop = next(iter(seats)) + " from the edge"
     if len(seats) > 1:
-        stop = "from the edge by " + "; ".join(f"{a} for {', '.join(n)}" for a, n in seats.items())
+        each = [f"{a} from the edge for {', '.join(n)}" for a, n in seats.items()]
+        stop = " and ".join((", ".join(each[:-1]), each[-1]))
     turn = math.degrees(rows[0][1].angle_rad)
     return (
         f" Drill the pockets with a stepped bit ({bit}) in a guide of {turn:.0f}°, "
         "from the face named on each panel's drawing. The mark is where the bit's axis enters. Set "
-        f"the stop so that the shoulder stays {stop}, and try "
+        f"the stop so that the shoulder stays {stop}. Try "
         "guide, stop and screw on scrap of the same sheet first: no point may come through."
     )
 
