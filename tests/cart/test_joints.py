@@ -253,6 +253,16 @@ def test_grooves_and_pockets_follow_each_panels_own_thickness() -> None:
         assert seats[edge] == pytest.approx(size.seat_m)
 
 
+def test_screws_that_take_the_place_of_pockets_are_told_in_the_step() -> None:
+    thin = mixed("tower", "pocket hole", 18, 15, "rim")
+    bottom = next(j for j in thin.joints if (j.first, j.second) == ("bottom", "lower rail"))
+    assert bottom.kept
+    step = next(s for s in thin.steps if bottom.key in s.joints)
+    assert "through the bottom's own holes" in step.text
+    usual = next(s for s in made("tower", "pocket hole").steps if s.title == step.title)
+    assert "own holes" not in usual.text
+
+
 def test_a_second_sheet_too_thin_for_pockets_is_named() -> None:
     with pytest.raises(CannotBuild) as raised:
         mixed("tower", "pocket hole", 18, 12, "rim")
