@@ -55,7 +55,7 @@ class Laid:
     """A form laid out: panels in place and sizes, before anything is judged.
 
     ``join`` makes the joints and gives the steps; most layouts are only weighed, and joints
-    weigh nothing but the wood that grooves take, too little to widen a cart by.
+    weigh nothing.
     """
 
     form: str
