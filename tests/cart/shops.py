@@ -87,7 +87,7 @@ def shops(
     draw: st.DrawFn,
     harsh: bool = False,
     kinds: tuple[str, ...] = ("round", "round", "drum", "box"),
-    joint: str = "screwed butt",
+    joint: str | None = "screwed butt",
 ) -> Shop:
     """Any vacuum, bucket and sheet that could be on sale; ``harsh`` adds wishes that clash."""
 
@@ -158,7 +158,8 @@ def shops(
         named = ", ".join(f'"{r}"' for r in sorted(roles))
         second = f'second_sheet = "other"\nsecond_panels = [{named}]\n'
     holds = ["rim", "standing", "taper"] if harsh or taper > 8 else ["rim", "standing"]
-    wishes = f'joint = "{joint}"\n'
+    kind_of_joint = joint or draw(st.sampled_from(["screwed butt", "pocket hole", "dado", "glue"]))
+    wishes = f'joint = "{kind_of_joint}"\n'
     wishes += f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
     wishes += f'caster_diameter = "{draw(st.sampled_from([50, 75, 100]))} mm"\n'
     if draw(st.booleans()):

@@ -202,6 +202,74 @@ def test_measured_shop_with_every_joint(form: str, joint: str, hold: str) -> Non
             "glue": "glued face"}[joint] in kinds  # fmt: skip
 
 
+MIXED = (
+    'name = "main"\nthickness = "{} mm"\nlength = "2440 mm"\nwidth = "1220 mm"\nprice = 30\n'
+    '[[sheets]]\nname = "other"\nthickness = "{} mm"\nlength = "2440 mm"\nwidth = "1220 mm"\nprice = 20\n'
+)
+
+
+def mixed(form: str, joint: str, main: float, other: float, hold: str, bucket: str = "") -> Cart:
+    s = shop(
+        bucket=bucket, units="mm", sheet=MIXED.format(main, other),
+        wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\nsecond_sheet = "other"\n'
+        'second_panels = ["lipping", "cleat", "rail", "shelf"]\n' + WIDE,
+    )  # fmt: skip
+    return build(s, s.sheets[0], NOMINAL)
+
+
+BOX = (
+    'shape = "box"\ntop_width = "300 mm"\ntop_length = "380 mm"\nbottom_width = "290 mm"\n'
+    'bottom_length = "370 mm"\nrim_width = "325 mm"\nrim_length = "405 mm"\ncorner = "40 mm"\n'
+)
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("joint", JOINTS)
+@pytest.mark.parametrize(
+    ("main", "other", "hold", "bucket"),
+    [(18, 25, "rim", BOX), (21, 15, "standing", BOX), (18, 15, "rim", "")],
+)
+def test_two_thicknesses_and_a_box_with_every_joint(
+    form: str, joint: str, main: float, other: float, hold: str, bucket: str
+) -> None:
+    cart = mixed(form, joint, main, other, hold, bucket)
+    prove(cart)
+    prove_drilled(cart)
+
+
+def test_grooves_and_pockets_follow_each_panels_own_thickness() -> None:
+    cart = mixed("tower", "dado", 18, 24, "rim")
+    deep = {p.name: {round(g.depth_m, 4) for g in p.grooves} for p in cart.panels if p.grooves}
+    assert deep == {"side": {0.006}, "bottom": {0.006}, "shelf": {0.008}}
+    shelf, play = next(p for p in cart.panels if p.name == "shelf"), fact("cart.dado.play").value
+    narrow = sorted(round(min(g.length_m, g.width_m) - play, 6) for g in shelf.grooves)
+    assert narrow == pytest.approx([0.018, 0.018, 0.024])
+    pocket = mixed("tower", "pocket hole", 18, 24, "rim")
+    rail = next(p for p in pocket.panels if p.name == "rail")
+    seats = {p.to: p.seat_m for p in rail.pockets}
+    for edge, into in (("left", 0.018), ("near", 0.018), ("far", 0.024)):
+        size = pocket_size(0.024, into, screw_size(0.024, True), True)
+        assert size is not None
+        assert seats[edge] == pytest.approx(size.seat_m)
+
+
+def test_screws_that_take_the_place_of_pockets_are_told_in_the_step() -> None:
+    thin = mixed("tower", "pocket hole", 18, 15, "rim")
+    bottom = next(j for j in thin.joints if (j.first, j.second) == ("bottom", "lower rail"))
+    assert bottom.kept
+    step = next(s for s in thin.steps if bottom.key in s.joints)
+    assert "through the bottom's own holes" in step.text
+    usual = next(s for s in made("tower", "pocket hole").steps if s.title == step.title)
+    assert "own holes" not in usual.text
+
+
+def test_a_second_sheet_too_thin_for_pockets_is_named() -> None:
+    with pytest.raises(CannotBuild) as raised:
+        mixed("tower", "pocket hole", 18, 12, "rim")
+    assert raised.value.remedy == {"wishes.joint": "screwed butt"}
+    assert "leave `rail` out of `wishes.second_panels`" in str(raised.value)
+
+
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("joint", JOINTS)
 def test_any_shop_with_every_joint(form: str, joint: str) -> None:
@@ -214,8 +282,9 @@ def test_any_shop_with_every_joint(form: str, joint: str) -> None:
             refused.append(s)
 
     one()
-    # Only plywood that is too thin for pockets is refused.
-    assert all(joint == "pocket hole" and s.sheets[0].thickness.best_si < 0.013 for s in refused)
+    # Only plywood that is too thin for pockets is refused: of either sheet.
+    thin = [min(t.thickness.best_si for t in s.sheets) for s in refused]
+    assert all(joint == "pocket hole" and t < 0.0155 for t in thin)
 
 
 def test_a_rail_cut_short_is_followed_with_its_ends_in_grooves() -> None:

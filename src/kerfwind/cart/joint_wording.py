@@ -37,14 +37,29 @@ def making(bench: Workbench) -> tuple[str, str]:
 
 
 def _pockets(bench: Workbench) -> str:
-    pocket = next(p for panel in bench.panels.values() for p in panel.pockets)
     units = bench.rule.units
-    across = pocket.seat_m * math.cos(pocket.angle_rad)
+    rows = [(panel, p) for panel in bench.panels.values() for p in panel.pockets]
+    bits = {(p.bore_m, p.shank_m) for _, p in rows}
+    bit = " or, for the thicker panels, ".join(
+        f"{drill_text(bore, units)} bore, {drill_text(tip, units)} tip"
+        for bore, tip in sorted(bits)
+    )
+    into = {j.key: bench.panels[bench.placed[j.first].key].name for j in bench.joints}
+    seats: dict[str, list[str]] = {}
+    for panel, pocket in rows:
+        across = _mm_or_in(pocket.seat_m * math.cos(pocket.angle_rad), units)
+        pair = f"{panel.name} into {into[pocket.joint]}"
+        if pair not in seats.setdefault(across, []):
+            seats[across].append(pair)
+    stop = next(iter(seats)) + " from the edge"
+    if len(seats) > 1:
+        each = [f"{a} from the edge for {', '.join(n)}" for a, n in seats.items()]
+        stop = " and ".join((", ".join(each[:-1]), each[-1]))
+    turn = math.degrees(rows[0][1].angle_rad)
     return (
-        f" Drill the pockets with a stepped bit ({drill_text(pocket.bore_m, units)} bore, "
-        f"{drill_text(pocket.shank_m, units)} tip) in a guide of {math.degrees(pocket.angle_rad):.0f}°, "
+        f" Drill the pockets with a stepped bit ({bit}) in a guide of {turn:.0f}°, "
         "from the face named on each panel's drawing. The mark is where the bit's axis enters. Set "
-        f"the stop so that the shoulder stays {_mm_or_in(across, units)} from the edge, and try "
+        f"the stop so that the shoulder stays {stop}. Try "
         "guide, stop and screw on scrap of the same sheet first: no point may come through."
     )
 
@@ -52,13 +67,20 @@ def _pockets(bench: Workbench) -> str:
 def _grooves(bench: Workbench) -> str:
     rows = [(p, g) for p in bench.panels.values() for g in p.grooves]
     units = bench.rule.units
-    depth = _mm_or_in(rows[0][1].depth_m, units)
+    deep: dict[str, list[str]] = {}
+    for panel, cut in rows:
+        names = deep.setdefault(_mm_or_in(cut.depth_m, units), [])
+        if panel.name not in names:
+            names.append(panel.name)
+    depth = next(iter(deep)) + " deep"
+    if len(deep) > 1:
+        depth = ", ".join(f"{d} deep in the {' and '.join(n)}" for d, n in deep.items()) + ","
     play = fact("cart.dado.play").value
     kinds = {kind_of(g, p.length_m, p.width_m) for p, g in rows}
-    names = " and ".join(f"{k}s" for k in ("dado", "rebate") if k in kinds)
+    cuts = " and ".join(f"{k}s" for k in ("dado", "rebate") if k in kinds)
     text = (
-        f" Cut the {names} {depth} deep before anything is joined: with a router and a straight bit "
-        "along a clamped straightedge, or on a table saw with a dado set. Width: the sheet as it "
+        f" Cut the {cuts} {depth} before anything is joined: with a router and a straight bit "
+        "along a clamped straightedge, or on a table saw with a dado set. Width: what goes in as it "
         f"measures plus {play * 1000:.1f} mm; cut one in scrap first, in which an offcut must slide "
         "by hand without rattling."
     )

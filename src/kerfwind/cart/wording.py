@@ -93,6 +93,16 @@ def _down(bench: Workbench, made: tuple[str, ...]) -> str:
     return "and screw it down"
 
 
+def _from_below(bench: Workbench, made: tuple[str, ...]) -> str:
+    """What is said of screws through the bottom that take the place of pockets."""
+    if not any("butt" in j.how and j.carries for j in bench.joints if j.key in made):
+        return ""
+    return (
+        " Then lay the frame on its back with a helper and drive the screws through the bottom's "
+        "own holes."
+    )
+
+
 def _lip(bench: Workbench, joints: Joints, title: str) -> Draft:
     """The front lipping."""
     held = "Hold the lipping to the front edge of the bottom, its lower edge flush below, and "
@@ -318,6 +328,7 @@ def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft
             f"Lay the bottom on the floor. Glue the lower ends of {uprights} and the lower rail, "
             "stand the frame on it flush at the rear and at both sides, clamp it, and drive the "
             "pocket screws down into it from the inner faces."
+            + _from_below(bench, joints.keys("bottom"))
         )
         caution = (
             "The frame is top-heavy: have someone hold it. A long driver bit keeps hands clear."
@@ -341,6 +352,7 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
             "Lay the bottom on the floor. Glue the lower ends of the uprights and stand them on it, "
             "the end flush with its right edge and both flush at the rear; clamp them, and drive the "
             "pocket screws down into it from the inner faces."
+            + _from_below(bench, joints.keys("bottom"))
         )
     if cleats:
         text += (

@@ -49,6 +49,7 @@ from .common import (
     lay_bottom,
     lay_shelf,
     pockets_unmet,
+    rail_note,
     sheet_unmet,
     upper_rail,
     upright_m,
@@ -221,7 +222,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "middle rail": Placement((left, back - g.rail_t, middle), X, Z, Y),
             "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
-        note="The middle one needs no pockets along its edge." if g.joint == "pocket hole" else "",
+        note=rail_note(g, middle=True),
     )  # fmt: skip
     leg = min(plan.bracket - 2.5 * IN, plan.reach - plan.post_depth)
     y = back - g.rail_t - plan.reach

@@ -539,6 +539,18 @@ def upper_rail(g: Ground, left: float, front: float, roof: float, inner: float) 
     return Placement((left, front, roof - g.upper), X, Z, Y)
 
 
+def rail_note(g: Ground, middle: bool = False) -> str:
+    """Which pockets a copy of the rail can do without."""
+    if g.joint != "pocket hole":
+        return ""
+    both = g.shelf_t != g.t
+    said = ["The middle one needs no pockets along its edges."] if middle else []
+    said += [
+        "The lower one needs none along its upper edge, the upper one none along its lower."
+    ] * both
+    return " ".join(said)
+
+
 class Joiner:
     """Makes joints and remembers which step makes them."""
 

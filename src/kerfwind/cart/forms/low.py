@@ -47,6 +47,7 @@ from .common import (
     lay_cleats,
     lay_shelf,
     pockets_unmet,
+    rail_note,
     sheet_unmet,
     upper_rail,
     where_of,
@@ -248,7 +249,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             rails = {}
         if rails:
             bench.panel(
-                "rail", plan.bucket_bay + 2 * sink, g.rail + sink, rails, grain="free"
+                "rail", plan.bucket_bay + 2 * sink, g.rail + sink, rails, grain="free",
+                note=rail_note(g),
             )  # fmt: skip
     else:
         lay_cleats(bench, g, plan.bucket_x, back - g.opening_back, base.top)

@@ -51,6 +51,7 @@ from .common import (
     lay_bottom,
     lay_shelf,
     pockets_unmet,
+    rail_note,
     sheet_unmet,
     upper_rail,
     upright_m,
@@ -226,6 +227,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
             "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
             "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
+        note=rail_note(g),
     )  # fmt: skip
     bench.panel(
         "lipping", base.width, g.lip,
