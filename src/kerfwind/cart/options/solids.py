@@ -27,7 +27,9 @@ def ring(
     up = np.array([0.0, 0.0, 1.0])
     side = np.cross(up, n)
     a = 2 * np.pi * np.arange(around) / around
-    b = 2 * np.pi * np.arange(segments) / segments
+    # Flats inward, so that no corner reaches what it hangs on.
+    b = 2 * np.pi * (np.arange(segments) + 0.5) / segments
+    tube_m *= equal_area(segments)
     spoke = np.cos(a)[:, None] * side + np.sin(a)[:, None] * up
     points = (
         np.asarray(centre, dtype=float)
