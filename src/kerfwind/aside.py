@@ -142,6 +142,11 @@ def prepare(*modules: str) -> None:
         _mate = Mate(modules)
 
 
+def prepared() -> bool:
+    """Whether a second process waits for calls."""
+    return _mate is not None
+
+
 def handed(call: Callable[..., T], *inputs: Any, fork: bool = True) -> Callable[[], T]:
     """As `aside`, by the process that was prepared, where one was; inputs are pickled then.
 

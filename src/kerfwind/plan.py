@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import fields
 from typing import Any
 
@@ -22,6 +22,7 @@ from .air import (
     face_air,
     tool_air,
 )
+from .aside import handed, prepared
 from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
@@ -45,7 +46,7 @@ from .search.sheet_choice import (
     sheet_groups,
     wanted_boards,
 )
-from .shop import Hose, Sheet, Shop, ShopFile, Tool
+from .shop import Hose, Saw, Sheet, Shop, ShopFile, Tool
 from .shop.narrow import narrow
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
@@ -173,20 +174,16 @@ def make_plan(
     shop, draw = file.shop, Draw(samples, seed)
     groups = sheet_groups(shop)
     tell("choosing fittings")
+    ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup", hookups_in_air,
         narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room",
                "wishes", "circuit", "weights"), draw, _footprint(shop, groups, stages),
     )  # fmt: skip
-    gains = stages.start(
-        "next fitting", next_fittings,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
-        hookups, Draw(min(HELP_SAMPLES, samples), seed),
-    )  # fmt: skip
     tell("building the cart and nesting its panels")
-    build = cheapest_build(
-        cart_view(shop, hookups),
-        groups, shop.saw, draw, stages, wanted_boards(hookups.plates), second_group(shop),
+    wanted = wanted_boards(hookups.plates)
+    build = ahead() if ahead is not None and not wanted else cheapest_build(
+        cart_view(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
     )  # fmt: skip
     cart = build.cart if isinstance(build, Build) else None
     held: Callable[[], tuple[Finding, ...]] = tuple
@@ -208,6 +205,11 @@ def make_plan(
         for w, each in zip(ways, air, strict=True)
         if _could_turn(each)
     )
+    gains = stages.run(
+        "next fitting", next_fittings,
+        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        hookups, Draw(min(HELP_SAMPLES, samples), seed),
+    )  # fmt: skip
     path = cart.hose if cart else None
     branches = (
         stages.run(
@@ -238,7 +240,7 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, faces, helps, branches, afterwards, floor, gains(), built,
+        file, draw, hookups, air, faces, helps, branches, afterwards, floor, gains, built,
         shopping(
             hookups, built.hardware if built else (), built.nest if built else None,
             shop.shop.units,
@@ -264,6 +266,21 @@ def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     except CannotBuild:
         return None
     return laid.sizes.length_m, laid.sizes.width_m
+
+
+def _begin_build(
+    shop: Shop, groups: list[list[Sheet]], draw: Draw
+) -> Callable[[], Build | NoBuild] | None:
+    """The cart begun beside the choice of fittings, where it hangs on none of them."""
+    if not prepared() or "fitting rack" in shop.wishes.options or any(t.made for t in shop.tools):
+        return None
+    return handed(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
+
+
+def _build(
+    cart_shop: Shop, groups: list[list[Sheet]], saw: Saw, draw: Draw, second: Sequence[Sheet]
+) -> Build | NoBuild:
+    return cheapest_build(cart_shop, groups, saw, draw, Stages(), (), second)
 
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:

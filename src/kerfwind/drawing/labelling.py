@@ -6,6 +6,9 @@ text wins. Lines crossed cost, so a clear place is taken even when it is farther
 
 from __future__ import annotations
 
+import math
+from functools import lru_cache
+
 import numpy as np
 
 from ..records import dataclass
@@ -112,14 +115,8 @@ def leader_candidates(
     through
         The leader runs to the middle of the box (a balloon), not to its nearer end.
     """
-    distances = np.unique(
-        np.concatenate([(4.0, 6.0, 8.5, 11.5, 15.0, 19.0, 24.0, 30.0), np.arange(37.0, reach, 9.0)])
-    )
-    angles = np.radians(np.asarray(_ANGLES_DEG))
-    d, a = (x.ravel() for x in np.meshgrid(distances, angles, indexing="ij"))
-    c, s = np.cos(a), -np.sin(a)
+    d, c, s, right, cost = _spokes(max(0, math.ceil((reach - 37.0) / 9.0)))
     ex, ey = tip[0] + c * (radius + d), tip[1] + s * (radius + d)
-    right = np.where(c >= 0, 1.0, -1.0)
     x = ex if through else ex + right * (half_w + 0.8)
     boxes = np.stack(
         [x, ey, np.full_like(x, half_w), np.full_like(x, half_h), np.zeros_like(x)], axis=1
@@ -128,9 +125,20 @@ def leader_candidates(
         [np.full_like(x, tip[0]) + c * radius, np.full_like(x, tip[1]) + s * radius, ex, ey],
         axis=1,
     )
-    steep = np.abs(s) > 0.9
-    cost = d * 1.0 + steep * 3.0 + np.tile(np.arange(len(angles)) * 0.05, len(distances))
-    return Candidates(boxes, leaders, np.asarray(cost, dtype=float))
+    return Candidates(boxes, leaders, cost)
+
+
+@lru_cache(maxsize=16)
+def _spokes(farther: int) -> tuple[Floats, Floats, Floats, Floats, Floats]:
+    """Distance, direction, side and cost of every place to try, ``farther`` rings beyond the usual."""
+    distances = np.array(
+        [4.0, 6.0, 8.5, 11.5, 15.0, 19.0, 24.0, 30.0, *(37.0 + 9.0 * k for k in range(farther))]
+    )
+    angles = np.radians(np.asarray(_ANGLES_DEG))
+    d, a = (x.ravel() for x in np.meshgrid(distances, angles, indexing="ij"))
+    c, s = np.cos(a), -np.sin(a)
+    cost = d + (np.abs(s) > 0.9) * 3.0 + np.tile(np.arange(len(angles)) * 0.05, len(distances))
+    return d, c, s, np.where(c >= 0, 1.0, -1.0), cost
 
 
 def place_with_leader(
