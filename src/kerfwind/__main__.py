@@ -13,6 +13,8 @@ def main() -> None:
     # One command is one short life: collecting cycles early, and taking everything down
     # piece by piece at the end, would cost a tenth of it each.
     gc.set_threshold(100_000, 50, 50)
+    # Its matrices are small, and the second core has work of its own.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     if sys.argv[1:2] == ["plan"]:
         prepare("skfem", "kerfwind.plan", "kerfwind.printed.cart_figures")
     from .cli import app
