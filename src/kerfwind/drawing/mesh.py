@@ -77,7 +77,25 @@ def mesh_of(bodies: Sequence[Body], crease_deg: float = 28.0) -> Mesh:
     return Mesh(xyz, tri, who, normals, edges, sides, sharp, _groups(len(tri), sides[flat]))
 
 
+#: What was found of bodies drawn before, which come again moved: by name and triangles.
+_KNOWN: dict[tuple[str, int], tuple[Ints, Ints, Ints]] = {}
+_MOST_KNOWN = 512
+
+
 def _clean(body: Body) -> tuple[Floats, Ints]:
+    given = body.triangles
+    key = (body.name, id(given))
+    known = _KNOWN.get(key)
+    if known is None or known[0] is not given:
+        if len(_KNOWN) >= _MOST_KNOWN:
+            _KNOWN.clear()
+        known = _KNOWN[key] = (given, *_welded(body))
+    _, corners, triangles = known
+    return np.asarray(body.vertices, dtype=float).reshape(-1, 3)[corners], triangles
+
+
+def _welded(body: Body) -> tuple[Ints, Ints]:
+    """Corners that are kept, and triangles of them that have an area, wound outward."""
     p = np.asarray(body.vertices, dtype=float).reshape(-1, 3)
     t = np.asarray(body.triangles, dtype=np.intp).reshape(-1, 3)
     if not len(t) or not np.isfinite(p).all():
@@ -98,7 +116,7 @@ def _clean(body: Body) -> tuple[Floats, Ints]:
     a, b, c = (p[t[:, i]] for i in range(3))
     if float(np.sum(a * np.cross(b, c))) < 0:
         t = t[:, ::-1]
-    return p, t
+    return keep[used], t
 
 
 def _edges(tri: Ints) -> tuple[Ints, Ints]:

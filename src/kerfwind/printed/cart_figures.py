@@ -37,7 +37,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
     together = handed(assembly, shop.shop, build.cart)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
-    _views([coarser(b) for b in build.cart.bodies], figures, shop.shop.units, paper)
+    _views(_plainer(build.cart.bodies), figures, shop.shop.units, paper)
     _nests(shop, build, figures, paper)
     _shapes(build, figures, shop.shop.units, paper)
     _boards(build, figures, shop.shop.units)
@@ -56,11 +56,16 @@ def assembly(about: About, cart: Cart) -> Figures:
     """The unit in perspective, pulled apart, and step by step."""
     figures = Figures()
     width, height = PAGE_MM[about.page]
-    bodies = [coarser(b) for b in cart.bodies]
+    bodies = _plainer(cart.bodies)
     _cover(bodies, figures, about.units)
     _exploded(cart, bodies, figures, about.units, Paper(width, height - 20))
     _steps(cart, bodies, figures, about.units)
     return figures
+
+
+def _plainer(bodies: Sequence[Body]) -> list[Body]:
+    """The bodies with as few facets as still look round."""
+    return [coarser(b, least_sides=10 if b.kind == "hose" else 12) for b in bodies]
 
 
 def _cover(bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
@@ -149,9 +154,8 @@ def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> 
 
 def _steps(cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
     known = motions(cart)
-    small = [coarser(b, least_sides=10) if b.kind == "hose" else b for b in bodies]
     for step in cart.steps:
-        drawing = step_drawing(cart, step, units, small, known)
+        drawing = step_drawing(cart, step, units, bodies, known)
         if drawing is not None:
             placed = layout(drawing, STEP_MM, units, footer=False)
             figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))
