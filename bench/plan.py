@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import compileall
 import subprocess
 import sys
 import tempfile
@@ -9,13 +10,19 @@ import time
 from pathlib import Path
 from typing import Any
 
+import kerfwind
+
 EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
-    """`plan.process`: the median of three runs of `kerfwind plan` on the example."""
+    """`plan.process`: the median of five runs of `kerfwind plan` on the example.
+
+    The modules are compiled before, as an installer leaves them.
+    """
+    compileall.compile_dir(str(Path(kerfwind.__file__).parent), quiet=1)
     times = []
-    for _ in range(3):
+    for _ in range(5):
         with tempfile.TemporaryDirectory() as folder:
             start = time.perf_counter()
             subprocess.run(
@@ -27,7 +34,7 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     return [
         {
             "name": "plan.process",
-            "value": round(sorted(times)[1] / cal_seconds, 3),
+            "value": round(sorted(times)[2] / cal_seconds, 3),
             "unit": "cal",
             "reference": "at most 3",
         }
