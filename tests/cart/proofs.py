@@ -45,9 +45,10 @@ _CARRIED = ("vacuum", "vacuum inlet", "bucket", "cyclone", "cyclone inlet", "lin
 
 
 def prove_ways(cart: Cart) -> None:
-    """Vacuum, bucket and drawer come out past all that options add."""
+    """Vacuum, bucket and drawer come out past all that options add, and past the brackets."""
     added = [b for b in cart.bodies if b.name.startswith(_ADDED) or "coiled" in b.name]
     added += [cart.body(n) for n in cart.steps[-1].new if n not in _CARRIED]
+    added += [cart.body(n) for n in ("left bracket", "right bracket") if cart.form == "backframe"]
     lift = (0.0, 0.0, cart.sizes.lip_height_m + 0.003)
     ways = {"bucket": [(0.0, 0.0, z) for z in (0.1, 0.3, 0.5)]}
     ways["cyclone"] = ways["bucket"]

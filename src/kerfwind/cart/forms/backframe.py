@@ -59,6 +59,8 @@ from .common import (
 
 _POST_M = 5.5 * IN
 _BRACKET_M = 9 * IN
+# Below this a bracket would hold little.
+_LEAST_BRACKET_M = 4.5 * IN
 _SIDE_LIP_M = 4 * IN
 _RAILS = ("lower rail", "middle rail", "upper rail")
 _SIDES = ("left", "right")
@@ -161,6 +163,10 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         # The bucket hangs between brackets, which sit inside the posts.
         need = need.most(large(shop.separator.bucket.top[0]) + (4 * t + 1.0 * IN))
         need = need.most(g.opening + 4 * t + 1.0 * IN)
+    between = g.standing or g.hang < _LEAST_BRACKET_M
+    if between:
+        # Nothing hangs as low as the brackets, so the vacuum is lifted out between them.
+        need = need.most(large(vacuum.width) + (2 * g.play + 4 * t))
     need = need + g.wider
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
     width = g.cut("bottom", "length", width)
@@ -172,10 +178,8 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     base = base_of(shop, g, width, depth)
     height = upright_m(shop, g, post_depth + g.play)
     height = g.cut("post", "length", height + g.sinks) - g.sinks
-    bracket = (
-        g.cut("bracket", "width", rule.near(min(_BRACKET_M, height / 3)) + g.shelf_sink)
-        - g.shelf_sink
-    )
+    deep = min(_BRACKET_M, height / 3) if between else min(_BRACKET_M, height / 3, g.hang)
+    bracket = g.cut("bracket", "width", rule.down(deep) + g.shelf_sink) - g.shelf_sink
     side_lip = g.cut("side lipping", "width", rule.up(max(g.lip, t + _SIDE_LIP_M)))
     plan = _Plan(g, base, height, post_depth, bracket, side_lip)
     total = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
