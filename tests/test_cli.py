@@ -1,6 +1,8 @@
 """The command line as a person meets it: whole processes, piped."""
 
 import json
+import os
+import pty
 import subprocess
 import sys
 from pathlib import Path
@@ -40,6 +42,41 @@ def test_plan_reports_and_says_where_the_results_are(tmp_path):
 def test_plan_as_json_prints_json_alone(tmp_path):
     told = run("plan", EXAMPLES / "labels.toml", "--out", tmp_path, "--json")
     assert json.loads(told.stdout)["kerfwind"]
+
+
+def test_what_is_printed_goes_to_its_file_while_a_terminal_is_watched(tmp_path):
+    ours, theirs = pty.openpty()
+    words = ["plan", str(EXAMPLES / "labels.toml"), "--out", str(tmp_path), "--json"]
+    with (tmp_path / "printed.json").open("wb") as printed:
+        going = subprocess.Popen(
+            [sys.executable, "-m", "kerfwind", *words], cwd=ROOT, stdout=printed, stderr=theirs
+        )
+    os.close(theirs)
+    watched = b""
+    while True:
+        try:
+            more = os.read(ours, 65536)
+        except OSError:
+            break
+        if not more:
+            break
+        watched += more
+    os.close(ours)
+    assert going.wait() == 0
+    assert b"choosing fittings" in watched
+    assert json.loads((tmp_path / "printed.json").read_text(encoding="utf-8"))["kerfwind"]
+
+
+def test_a_reader_who_leaves_early_costs_no_file(tmp_path):
+    words = ["plan", str(EXAMPLES / "labels.toml"), "--out", str(tmp_path)]
+    with subprocess.Popen(
+        [sys.executable, "-m", "kerfwind", *words], cwd=ROOT, stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    ) as going:  # fmt: skip
+        going.stdout.close()
+        told = going.stderr.read()
+    assert b"Traceback" not in told
+    assert (tmp_path / "plan.pdf").stat().st_size > 10_000
 
 
 @pytest.mark.parametrize("path", sorted(BROKEN.glob("*.toml")), ids=lambda p: p.stem)

@@ -84,6 +84,7 @@ class Mate:
             os.close(self._out)
             os.close(self._in)
             try:
+                _let_go_of_the_terminal()
                 self._serve(modules, theirs, back)
             finally:
                 os._exit(0)
@@ -129,6 +130,13 @@ class Mate:
             return _taken(self._had[number], call, inputs)
 
         return wanted
+
+
+def _let_go_of_the_terminal() -> None:
+    """Nobody who reads what the first process prints should wait for the second to end."""
+    nothing = os.open(os.devnull, os.O_RDWR)
+    for stream in range(3):
+        os.dup2(nothing, stream)
 
 
 _PLACE = struct.Struct("<QQ")

@@ -7,7 +7,7 @@ import os
 import signal
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -159,7 +159,8 @@ def plan(
         from .terminal import report
 
         drawn: list[Callable[[], Figures]] = []
-        with _progress() as tell:
+        with ExitStack() as shown:
+            tell = shown.enter_context(_progress())
             result = make_plan(
                 shop_file, tell=tell,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
@@ -167,6 +168,8 @@ def plan(
             folder = out if out is not None else Path(f"{file.stem}-plan")
 
             def say(written: list[Path]) -> None:
+                # While it is shown, all that is printed goes its way.
+                shown.close()
                 if as_json:
                     _say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
                 else:

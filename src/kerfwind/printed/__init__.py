@@ -2,6 +2,6 @@
 
 from .cart_figures import begin_cart
 from .figures import Figures
-from .writing import pdf, write_all
+from .writing import write_all
 
-__all__ = ["Figures", "begin_cart", "pdf", "write_all"]
+__all__ = ["Figures", "begin_cart", "write_all"]

@@ -72,8 +72,11 @@ def write_all(
         if plan.cart is not None:
             written += write_machine_files(plan.cart, folder, plan.panels)
         written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
-    meanwhile(written)
-    write_bytes(written[0], pages())
+    try:
+        meanwhile(written)
+    finally:
+        # A reader who has seen enough must not cost the person the pages.
+        write_bytes(written[0], pages())
     return written
 
 
@@ -156,13 +159,11 @@ def write_bytes(path: Path, data: bytes) -> None:
         temporary.unlink(missing_ok=True)
 
 
-def pdf(plan: Plan, figures: Figures) -> bytes:
-    """The printed plan as PDF bytes: the same plan gives the same bytes."""
-    return typeset("plan.typ", content(plan, figures), figures.files)
-
-
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
-    """Typeset one of the templates beside this module with its data and drawings."""
+    """PDF bytes of one of the templates beside this module with its data and drawings.
+
+    The same data and drawings give the same bytes.
+    """
     import typst
 
     here = files("kerfwind.printed")
