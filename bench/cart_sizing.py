@@ -10,7 +10,7 @@ from kerfwind.cart import CannotBuild, build, strength, tower, with_remedy
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, Sizing, size_cart, variants
-from kerfwind.search.sheet_choice import kinds_of, panels_of, saw_of, sheet_groups
+from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of, sheet_groups
 from kerfwind.shop import Shop, read_shop
 
 EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
@@ -55,7 +55,7 @@ def _beaten(shop: Shop, sizing: Sizing) -> int:
             try:
                 cart = build(changed, sheet, Draw(1))
                 found = nest(
-                    panels_of(cart, sheet.material), kinds_of(sheets, cart.thickness_m),
+                    laid_panels(cart.panels, sheet.material), kinds_of(sheets, cart.thickness_m),
                     saw_of(shop.saw), budget=600,
                 )  # fmt: skip
             except (CannotBuild, CuttingError):

@@ -387,7 +387,7 @@ def carry(
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.for_table import NoneFits, cart_for_table
-        from .search.sheet_choice import sheet_groups
+        from .search.sheet_choice import second_group, sheet_groups
         from .terminal import report_for_table
 
         vacuums, buckets = read_sizes(table)
@@ -399,8 +399,9 @@ def carry(
                 return going()
 
             found = cart_for_table(
-                cart_view(shop), sheet_groups(shop), vacuums, buckets, Draw(SAMPLES), go_on=go_on
-            )
+                cart_view(shop), sheet_groups(shop), vacuums, buckets, Draw(SAMPLES),
+                second=second_group(shop), go_on=go_on,
+            )  # fmt: skip
         report_for_table(shop_file, found)
     if isinstance(found, NoneFits):
         raise typer.Exit(1)

@@ -7,7 +7,7 @@ from kerfwind.cart.fasteners import into_edge_m, screw_size
 from kerfwind.cart.work import surfaces
 from kerfwind.cutting import check_nest, cut_order, nest
 from kerfwind.quantity import Draw
-from kerfwind.search.sheet_choice import all_kinds, panels_of, saw_of, second_group, sheet_groups
+from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group, sheet_groups
 from kerfwind.shop import Shop
 from kerfwind.sources import fact
 
@@ -108,7 +108,7 @@ def test_a_thinner_shelf_sags_more_and_is_checked_as_thin() -> None:
 def test_the_nest_is_by_thickness() -> None:
     s = mixed("lipping", "cleat", "shelf", hold="standing", form="low")
     cart = build(s, s.sheets[0], NOMINAL)
-    panels = panels_of(cart, "plywood", "plywood")
+    panels = laid_panels(cart.panels, "plywood", "plywood")
     kinds = all_kinds([s.sheets[0]], second_group(s), cart.panels)
     found = nest(panels, kinds, saw_of(s.saw), budget=300)
     assert check_nest(found, panels, kinds, saw_of(s.saw), cut_order(found, saw_of(s.saw))) == []

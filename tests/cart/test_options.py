@@ -19,7 +19,7 @@ from kerfwind.cutting import nest
 from kerfwind.hookup import choose
 from kerfwind.plan import cart_view
 from kerfwind.quantity import Draw
-from kerfwind.search.sheet_choice import kinds_of, panels_of, saw_of
+from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
 
@@ -191,7 +191,7 @@ def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
         view = cart_view(each, choose(each, NOMINAL))
         cart = build(view, s.sheets[0], NOMINAL)
         prove(cart)
-        found = nest(panels_of(cart, s.sheets[0].material), kinds_of(s.sheets[:1], cart.thickness_m),
+        found = nest(laid_panels(cart.panels, s.sheets[0].material), kinds_of(s.sheets[:1], cart.thickness_m),
                      saw_of(s.saw), budget=300, seed=1)  # fmt: skip
         assert found.sheets_bought == 2
 

@@ -9,7 +9,7 @@ from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, bound, size_cart, variants
 from kerfwind.search.sheet_choice import (
     kinds_of,
-    panels_of,
+    laid_panels,
     saw_of,
     second_group,
     second_groups,
@@ -36,7 +36,7 @@ def exhaustive(s: Shop, steps: int) -> list[Score]:
             changed, sheet = with_remedy(s, sheets[0], dict(wishes))
             try:
                 cart = build(changed, sheet, Draw(1))
-                panels = panels_of(cart, sheet.material)
+                panels = laid_panels(cart.panels, sheet.material)
                 whole = nest(panels, kinds_of(sheets, cart.thickness_m), saw_of(s.saw), budget=600)
             except (CannotBuild, CuttingError):
                 continue

@@ -11,7 +11,7 @@ from kerfwind.cart.table import read_sizes
 from kerfwind.faults import Faults
 from kerfwind.quantity import Draw
 from kerfwind.search.for_table import ForTable, NoneFits, cart_for_table, changes, missed
-from kerfwind.search.sheet_choice import sheet_groups
+from kerfwind.search.sheet_choice import second_group, sheet_groups
 from kerfwind.shop import Shop
 
 from ..cart.proofs import prove
@@ -179,3 +179,17 @@ def test_two_of_one_name_and_a_missing_file(tmp_path: Path) -> None:
     broken.write_text("[[vacuums]]\nname = a\n")
     with pytest.raises(Faults, match="line 2"):
         read_sizes(broken)
+
+
+def test_a_second_sheet_is_cut_as_well() -> None:
+    s = shop(
+        wishes=HIGH + 'sheet = "main"\nsecond_sheet = "thin"\n', units="mm",
+        sheet='name = "main"\nthickness = "18 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\n'
+        'price = 30\n[[sheets]]\nname = "thin"\nthickness = "12 mm"\nlength = "1220 mm"\n'
+        'width = "610 mm"\nprice = 12\n',
+    )  # fmt: skip
+    answer = cart_for_table(
+        s, sheet_groups(s), VACUUMS[:1], BUCKETS[:1], Draw(1), second=second_group(s)
+    )
+    assert isinstance(answer, ForTable)
+    assert {p.kind.key for p in answer.nest.sheets} == {"main", "thin"}

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
 from kerfwind.air import Piece, tool_air
-from kerfwind.hookup import Chain, Hookups, choose
-from kerfwind.hookup.in_air import SolvedChain
+from kerfwind.hookup import Chain, Hookups, Weights, choose
+from kerfwind.hookup.in_air import SolvedChain, compare
 from kerfwind.quantity import Draw
 from kerfwind.search.hookup_air import air_of, as_made, hookups_in_air, pieces_of
 from kerfwind.shop import Hose, Shop, Tool, parse_shop
@@ -122,3 +123,22 @@ def test_air_enters_a_made_box_by_the_hoses_own_end() -> None:
     assert chain.plate is not None
     assert tool.opening.width.best_si == pytest.approx(chain.plate.face_m[1])
     assert tool.opening.width.best_si > 0.054
+
+
+def test_an_end_that_stays_apart_takes_no_other_tools_air_away() -> None:
+    """Whichever tool comes first, only those that both answers reach are counted."""
+    shop = two_ways(48.0, 40.0)
+    one = choose(shop, NOMINAL).tools[0]
+    other = choose(
+        shop.model_copy(update={"fittings": shop.fittings[1:]}), NOMINAL
+    ).tools[0]  # fmt: skip
+    shop = shop.model_copy(
+        update={"tools": tuple(shop.tools[0].model_copy(update={"name": n}) for n in "ab")}
+    )
+    first = [replace(one, tool="a"), replace(one, tool="b")]
+    second = [replace(other, tool="a"), replace(other, tool="b", reached=False)]
+    kpa = (1000.0 - other.loss_pa - 9000.0 + one.loss_pa) / 1000
+    for rows, others in ((first, second), (first[::-1], second[::-1])):
+        found = compare(shop, Weights(), invented("one"), (10.0, rows), (10.5, others))  # type: ignore[arg-type]
+        assert found.turned
+        assert found.weight == pytest.approx(10.5 + kpa * Weights().air_per_kpa)

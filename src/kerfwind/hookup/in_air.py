@@ -42,19 +42,14 @@ def compare(
     found: list[ComparedTool] = []
     full = [0.0, 0.0]
     for pair in pairs:
-        flows = []
-        for side, chain in enumerate(pair):
-            if not chain.reached or not chain.hose:
-                flows.append(0.0)
-                continue
-            one = next(solved)
-            flows.append(one.airflow_m3_s)
-            full[side] += (one.loss_pa - chain.loss_pa) / 1000 * weights.air_per_kpa
-        if all(c.reached for c in pair):
-            found.append(ComparedTool(pair[0].tool, flows[0], flows[1]))
-        else:
+        ends = [next(solved) if c.reached and c.hose else None for c in pair]
+        one, two = ends
+        if one is None or two is None:
             # Nothing to set against an end that stays apart.
-            full = [0.0, 0.0]
+            continue
+        found.append(ComparedTool(pair[0].tool, one.airflow_m3_s, two.airflow_m3_s))
+        for side, (end, chain) in enumerate(zip((one, two), pair, strict=True)):
+            full[side] += (end.loss_pa - chain.loss_pa) / 1000 * weights.air_per_kpa
     # What both ways have in common, the unit behind them, is in both: only the difference counts.
     sums = (first[0], second[0] + full[1] - full[0])
     if sums[1] < sums[0] - 1e-9:

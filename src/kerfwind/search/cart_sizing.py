@@ -31,7 +31,7 @@ from ..records import dataclass
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..shop.catalogue.generic import LOW_WIDTH
-from .sheet_choice import all_kinds, laid_panels, saw_of
+from .sheet_choice import saw_of, to_nest
 
 Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
 AIMS: tuple[Aim, ...] = ("cheapest", "steadiest", "smallest", "lowest", "all round")
@@ -287,10 +287,8 @@ class _Pool:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            found = each.laid.bench.panels.values()
-            second = each.second[0].material if each.second else None
-            panels = laid_panels(found, each.sheets[0].material, second)
-            kinds = all_kinds(each.sheets, each.second, found)
+            found = list(each.laid.bench.panels.values())
+            panels, kinds = to_nest(found, each.sheets, each.second)
             try:
                 self.nests[k] = nest(
                     panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True

@@ -20,7 +20,7 @@ from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..records import dataclass
 from ..shop import Sheet, Shop
-from .sheet_choice import NEST_BUDGET, kinds_of, panels_of, saw_of
+from .sheet_choice import NEST_BUDGET, saw_of, to_nest
 
 #: Carts laid out at most.
 MOST_BUILDS = 400
@@ -80,6 +80,7 @@ def cart_for_table(
     buckets: Sequence[BucketSize],
     draw: Draw,
     *,
+    second: Sequence[Sheet] = (),
     go_on: GoOn = lambda tried: True,
 ) -> ForTable | NoneFits:
     """The cart of the wished form that carries the most of a table.
@@ -95,6 +96,8 @@ def cart_for_table(
         Sheets that can stand in for one another, as from `sheet_groups`.
     draw
         For the cart that is shown.
+    second
+        Sheets that can stand in for the second one, where it is wished for.
     go_on
         Called with the carts laid out so far; False ends with the best so far.
     """
@@ -119,7 +122,7 @@ def cart_for_table(
         )
         if fit == sizes:
             tried += 1
-            found = _best_build(changed, groups, sizes, every, against)
+            found = _best_build(changed, groups, second, sizes, every, against)
             if found is not None and (best is None or found.count > best.count):
                 best = found
             if found is not None and found.count >= _count(sizes):
@@ -132,7 +135,7 @@ def cart_for_table(
                 heapq.heappush(waiting, (-_count(smaller), next(ticket), smaller))
     if best is None:
         return NoneFits(tuple(against.values()))
-    return _shown(best, draw, tried, sure)
+    return _shown(best, second, draw, tried, sure)
 
 
 def _count(sizes: _Sizes) -> int:
@@ -158,8 +161,8 @@ def _fewer(sizes: _Sizes) -> Iterator[_Sizes]:
 
 
 def _best_build(
-    shop: Shop, groups: Sequence[Sequence[Sheet]], sizes: _Sizes, every: _Sizes,
-    against: dict[str, Unmet],
+    shop: Shop, groups: Sequence[Sequence[Sheet]], second: Sequence[Sheet], sizes: _Sizes,
+    every: _Sizes, against: dict[str, Unmet],
 ) -> ForTable | None:  # fmt: skip
     """The cheapest cart for one set, with all of the table that it carries."""
     more = {"wishes.hold_bucket": "rim"}
@@ -178,10 +181,8 @@ def _best_build(
         try:
             steady, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
             cart = finish(steady, sheet, nominal, laid)
-            found = nest(
-                panels_of(cart, sheet.material), kinds_of(sheets, cart.thickness_m),
-                saw_of(shop.saw), seed=1, money_only=True,
-            )  # fmt: skip
+            panels, kinds = to_nest(cart.panels, sheets, second)
+            found = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
         except CannotBuild as error:
             against.update({u.wish: u for u in error.unmet})
             continue
@@ -234,14 +235,12 @@ def missed(row: VacuumSize | BucketSize, ranges: Carries) -> Missed | None:
     return worst[1] if worst else None
 
 
-def _shown(best: ForTable, draw: Draw, tried: int, sure: bool) -> ForTable:
+def _shown(best: ForTable, second: Sequence[Sheet], draw: Draw, tried: int, sure: bool) -> ForTable:
     """The cart found, built again for all samples and its panels laid with care."""
     sheet = best.sheets[0]
     cart = build(best.shop, sheet, draw)
-    found = nest(
-        panels_of(cart, sheet.material), kinds_of(best.sheets, cart.thickness_m),
-        saw_of(best.shop.saw), budget=NEST_BUDGET, seed=1,
-    )  # fmt: skip
+    panels, kinds = to_nest(cart.panels, best.sheets, second)
+    found = nest(panels, kinds, saw_of(best.shop.saw), budget=NEST_BUDGET, seed=1)
     return replace(best, cart=cart, nest=found, tried=tried, sure=sure)
 
 

@@ -96,11 +96,6 @@ def saw_of(saw: ShopSaw) -> Saw:
     )
 
 
-def panels_of(cart: Cart, material: str, second: str | None = None) -> list[Panel]:
-    """The cart's panels as the cutting room wants them; ``second`` is the second material."""
-    return laid_panels(cart.panels, material, second)
-
-
 def laid_panels(
     panels: Iterable[CartPanel], material: str, second: str | None = None
 ) -> list[Panel]:
@@ -185,6 +180,14 @@ def all_kinds(
     return kinds
 
 
+def to_nest(
+    panels: Sequence[CartPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
+) -> tuple[list[Panel], list[SheetKind]]:
+    """Panels and sheets as the cutting room wants them, those of the second sheet with it."""
+    material = second[0].material if second else None
+    return laid_panels(panels, sheets[0].material, material), all_kinds(sheets, second, panels)
+
+
 def kinds_of(sheets: Sequence[Sheet], thickness_m: float) -> list[SheetKind]:
     """Sheets as the cutting room wants them; doubtful sizes at their smaller end."""
     return [
@@ -237,11 +240,9 @@ def cheapest_build(
             made = sized if len(fitting) == len(sized) else boards(
                 cart_shop, fitting, cart.thickness_m, cart.panels
             )  # fmt: skip
-            panels = laid_panels((*cart.panels, *(p for b in made for p in b.panels)),
-                                 sheets[0].material,
-                                 second[0].material if second else None)  # fmt: skip
+            every = (*cart.panels, *(p for b in made for p in b.panels))
             found, cuts = stages.run(
-                "cutting", _nested, panels, all_kinds(sheets, second, cart.panels), saw_of(saw),
+                "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
             )  # fmt: skip
         except CannotBuild as error:
             unmet += error.unmet
