@@ -7,11 +7,12 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "records"}
+GROUND = {"sources", "quantity", "faults", "records", "plaintext"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
 ALLOWED = {
     "records": set(),
+    "plaintext": set(),
     "sources": {"records"},
     "aside": set(),
     "stages": {"aside"},

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from ..faults import Fault, Faults
+from ..plaintext import decoded, delimiter_of
 from ..quantity import Quantity, QuantityError, parse
 from .others import BucketSize, VacuumSize
 
@@ -123,15 +124,11 @@ def _text(path: Path, reader: _Reader) -> str:
     if len(raw) > MOST_BYTES:
         reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the table.")
         raise Faults(reader.faults)
-    for encoding in ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig",):
-        try:
-            text = raw.decode(encoding)
-        except UnicodeDecodeError:
-            continue
-        if "\x00" not in text:
-            return text
-    reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
-    raise Faults(reader.faults)
+    text = decoded(raw)
+    if text is None:
+        reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
+        raise Faults(reader.faults)
+    return text
 
 
 def _unknown(reader: _Reader, line: int, names: Iterable[str]) -> None:
@@ -144,9 +141,7 @@ def _unknown(reader: _Reader, line: int, names: Iterable[str]) -> None:
 
 
 def _csv(text: str, reader: _Reader) -> list[_Row]:
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    counts = {mark: first.count(mark) for mark in ";\t,"}
-    delimiter = max(counts, key=lambda mark: counts[mark])
+    delimiter = delimiter_of(text)
     rows = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     columns: list[str] = []
     found: list[_Row] = []

@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import Any, Literal, cast
 
 from ..faults import Fault, Faults
+from ..plaintext import decoded, delimiter_of
 from ..quantity import QuantityError, parse
 from ..records import dataclass
 from ..sources import fact
@@ -171,25 +172,15 @@ def read_cut_list(path: Path) -> CutList:
     if len(raw) > MOST_BYTES:
         reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the list.")
         raise Faults(tuple(reader.faults))
-    text = _decoded(raw, reader)
+    text = decoded(raw, "cp1252")
+    if text is None:
+        reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
+        raise Faults(tuple(reader.faults))
     toml = path.suffix.lower() == ".toml"
     made = _toml(text, reader) if toml else _csv(text, reader)
     if reader.faults:
         raise Faults(tuple(reader.faults))
     return made
-
-
-def _decoded(raw: bytes, reader: _Reader) -> str:
-    encodings = ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252")
-    for encoding in encodings:
-        try:
-            text = raw.decode(encoding)
-        except UnicodeDecodeError:
-            continue
-        if "\x00" not in text:
-            return text
-    reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
-    raise Faults(tuple(reader.faults))
 
 
 def _header(cell: str) -> tuple[str, str]:
@@ -202,9 +193,7 @@ def _header(cell: str) -> tuple[str, str]:
 
 
 def _csv(text: str, reader: _Reader) -> CutList:
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    counts = {mark: first.count(mark) for mark in ";\t,"}
-    delimiter = max(counts, key=lambda mark: counts[mark]) if any(counts.values()) else ","
+    delimiter = delimiter_of(text)
     try:
         rows = list(
             _numbered(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True))
