@@ -16,7 +16,7 @@ from ...solids import Body, Placement, Vector
 from ...sources import fact
 from ..building import Workbench
 from ..cutsize import Rule
-from ..fasteners import spread
+from ..fasteners import into_face_m, spread
 from ..finishing import Laid
 from ..model import Joint
 
@@ -415,7 +415,11 @@ def _woods(laid: Laid) -> list[Wood]:
     for side, hosts in _HOSTS[laid.form]:
         axis, sign, along = _SIDES[side]
         for host in hosts:
-            if host not in bench.placed:
+            # A rail of the second sheet can be too thin, or too thick, for any screw on sale.
+            if (
+                host not in bench.placed
+                or into_face_m(bench.thickness_m, bench.thickness_of(host), bench.metric) is None
+            ):
                 continue
             low, high = bench.extent(host)
             plane = float(high[axis] if sign > 0 else low[axis])
