@@ -79,6 +79,52 @@ def test_a_reader_who_leaves_early_costs_no_file(tmp_path):
     assert (tmp_path / "plan.pdf").stat().st_size > 10_000
 
 
+@pytest.mark.parametrize("words", [("check", EXAMPLES / "labels.toml"), ("sources",), ("schema",)])
+def test_the_status_is_the_answers_whoever_reads(words):
+    heard = run(*words)
+    with subprocess.Popen(
+        [sys.executable, "-m", "kerfwind", *map(str, words)], cwd=ROOT, stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    ) as going:  # fmt: skip
+        going.stdout.close()
+        assert going.stderr.read() == b""
+    assert going.wait() == heard.returncode == 0
+    for closed in (">&-", "2>&-", "<&-"):
+        line = f'exec "{sys.executable}" -m kerfwind {" ".join(map(str, words))} {closed}'
+        told = subprocess.run(["sh", "-c", line], cwd=ROOT, capture_output=True, check=False)
+        assert (told.returncode, told.stderr) == (0, b""), closed
+
+
+def test_what_a_terminal_has_no_character_for_ends_no_plan():
+    told = subprocess.run(
+        [sys.executable, "-m", "kerfwind", "check", str(EXAMPLES / "garage.toml")], cwd=ROOT,
+        capture_output=True, check=False, env={**os.environ, "PYTHONIOENCODING": "ascii"},
+    )  # fmt: skip
+    assert told.returncode == 0, told.stderr
+
+
+def test_an_interrupt_while_it_starts_is_no_traceback():
+    code = (
+        "import sys, kerfwind.__main__ as m\n"
+        "class Stop:\n"
+        "    def find_spec(self, name, path=None, target=None):\n"
+        "        if name == 'kerfwind.cli': raise KeyboardInterrupt\n"
+        "sys.meta_path.insert(0, Stop())\n"
+        "m.main()\n"
+    )
+    told = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, check=False)
+    assert (told.returncode, told.stderr) == (130, b"")
+
+
+@pytest.mark.parametrize("place", ["", ".", "no-such-folder/page.pdf"])
+def test_a_page_that_can_be_put_nowhere_is_answered(place, tmp_path):
+    told = run("measure-sheet", "--out", place, cwd=tmp_path)
+    assert told.returncode == 2
+    assert "--out" in told.stderr
+    assert "mend:" in told.stderr
+    assert not list(tmp_path.iterdir())
+
+
 @pytest.mark.parametrize("path", sorted(BROKEN.glob("*.toml")), ids=lambda p: p.stem)
 def test_a_broken_file_ends_with_status_2_and_no_traceback(path):
     from typer.testing import CliRunner

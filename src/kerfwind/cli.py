@@ -18,7 +18,7 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 from rich.console import Console
 
-from .faults import Faults
+from .faults import Fault, Faults
 from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
@@ -123,6 +123,18 @@ def _watched(now: Progress, tell: Callable[[str], None]) -> bool:
         f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
     )
     return True
+
+
+def _pdf_at(out: Path) -> None:
+    """Refuse a place where no page can be written, before it is set."""
+    allowed, mend = "a PDF file in a folder that is there", "Name the file, such as page.pdf."
+    found = ""
+    if out.is_dir():
+        found = "a folder"
+    elif not out.parent.is_dir():
+        found, mend = f"no folder `{out.parent}`", "Make it first, or choose another place."
+    if found:
+        raise Faults([Fault(str(out), 0, "--out", found, allowed, mend)])
 
 
 def _read(path: Path) -> ShopFile:
@@ -420,6 +432,7 @@ def home_test_page(
     """
     shop_file = _read(file)
     with _answered():
+        _pdf_at(out)
         from .printed.sheets import test_sheet_pdf
         from .printed.writing import write_bytes
 
@@ -440,6 +453,7 @@ def measuring_page(
     ruler that proves that the printer did not scale.
     """
     with _answered():
+        _pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
         from .printed.writing import write_bytes
 
@@ -455,7 +469,8 @@ def schema() -> None:
     """
     from .shop.schema import shop_schema
 
-    _say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+    with _answered():
+        _say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
 
 
 @app.command()
@@ -467,6 +482,8 @@ def sources(
     """List the numbers from outside, with where they came from."""
     from .terminal import list_sources
 
-    if not list_sources(word):
+    with _answered():
+        found = list_sources(word)
+    if not found:
         _wrong(f"No number has `{word}` in its key or text.")
         raise typer.Exit(BAD_INPUT)

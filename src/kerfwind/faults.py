@@ -23,9 +23,16 @@ class Fault:
         place = f"{self.file}, line {self.line}" if self.line else self.file
         field = f", {self.field}" if self.field else ""
         return (
-            f"{place}{field}\n    found:   {self.found}\n    allowed: {self.allowed}\n"
-            f"    mend:    {self.mend}"
+            f"{_plain(place + field)}\n    found:   {_plain(self.found)}\n"
+            f"    allowed: {_plain(self.allowed)}\n    mend:    {_plain(self.mend)}"
         )
+
+
+def _plain(text: str) -> str:
+    """What a file holds may steer a terminal; such characters are shown as escapes."""
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
 
 
 class Faults(ValueError):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -30,10 +32,22 @@ _STYLE: dict[Level, str] = {
 }
 
 
+class _Out(Console):
+    """A console whose reader may leave: what is left to say is then said to no one.
+
+    The exit status stays that of the answer.
+    """
+
+    def on_broken_pipe(self) -> None:
+        self.quiet = True
+        nothing = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nothing, sys.stdout.fileno())
+
+
 def console() -> Console:
     """A console that is wide enough for tables when piped."""
-    out = Console(highlight=False)
-    return out if out.is_terminal else Console(highlight=False, width=110)
+    out = _Out(highlight=False)
+    return out if out.is_terminal else _Out(highlight=False, width=110)
 
 
 def _finding_lines(finding: Finding, units: UnitChoice) -> list[str]:

@@ -40,6 +40,11 @@ ANSWERS = [
     ("missing_name", 1, "tools[1].name", "missing", "Add `name"),
     ("same_name_twice", 6, "tools[sander]", "a second `sander`", "Add a word"),
     ("no_tools", 1, "tools", "empty list", "[[tools]]"),
+    ("nothing_yet", 1, "tools", "no tool", "[[tools]]"),
+    ("control_character", 2, "tools[1].name", "U+001B", "Take it out"),
+    ("empty_name", 2, "tools[1].name", "empty name", "what you call it"),
+    ("long_name", 2, "tools[1].name", "100 characters", "Shorten"),
+    ("giant_wheel", 2, "wishes.caster_diameter", "20 m", "Check the number"),
     ("toml_unclosed", 2, "", "21 in", "quotes"),
     ("toml_twice", 3, "", "height", "keep one"),
     ("text_for_number", 4, "tools[sander].bends", "three", "without quotes"),
@@ -65,6 +70,19 @@ ANSWERS = [
     ("binary", 0, "", "binary file", "shop file"),
     ("latin1", 2, "", "not UTF-8", "UTF-8"),
 ]
+
+
+def test_a_file_saved_as_utf_16_is_read(tmp_path):
+    path = tmp_path / "shop.toml"
+    path.write_text(STARTER.read_text(encoding="utf-8"), encoding="utf-16")
+    assert read_shop(path).shop == read_shop(STARTER).shop
+
+
+def test_an_answer_steers_no_terminal():
+    with pytest.raises(Faults) as caught:
+        parse_shop('[vacuum]\nheight = "\\u001b[2J"\n[[tools]]\nname = "a"\nhood = "pad holes"\n')
+    assert "\x1b" not in caught.value.faults[0].text()
+    assert "\\x1b" in caught.value.faults[0].text()
 
 
 @pytest.mark.parametrize(("name", "line", "field", "found", "mend"), ANSWERS)

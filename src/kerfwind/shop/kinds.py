@@ -105,6 +105,7 @@ def _short(value: Any) -> str:
 Size = Annotated[Quantity, Kind("length", "1 mm", "20 m", "18-1/2 in")]
 SmallSize = Annotated[Quantity, Kind("length", "0 mm", "1 m", "1/2 in")]
 Distance = Annotated[Quantity, Kind("length", "0 m", "50 m", "7 ft")]
+WheelSize = Annotated[Quantity, Kind("length", "20 mm", "400 mm", "3 in")]
 Bore = Annotated[Quantity, Kind("length", "8 mm", "400 mm", "57.2 mm ± 0.3")]
 Thickness = Annotated[Quantity, Kind("length", "0.3 mm", "100 mm", "23/32 in")]
 HoseLength = Annotated[Quantity, Kind("length", "5 cm", "60 m", "12 ft")]
@@ -146,4 +147,5 @@ __all__ = [
     "Turn",
     "Voltage",
     "Volume",
+    "WheelSize",
 ]  # fmt: skip

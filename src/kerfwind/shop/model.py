@@ -32,6 +32,7 @@ from .kinds import (
     Turn,
     Voltage,
     Volume,
+    WheelSize,
 )
 
 # Stands where the catalogue will fill in; typed Any so that the field keeps its own type.
@@ -372,8 +373,8 @@ class Wishes(Part):
         "alone where that is enough.",
         "screwed butt",
     )
-    caster_diameter: Size = _f("Wheel diameter.")
-    caster_height: Size = _f("Floor to the caster's plate.")
+    caster_diameter: WheelSize = _f("Wheel diameter.")
+    caster_height: WheelSize = _f("Floor to the caster's plate.")
     caster_load: Mass = _f("What one caster is rated to carry.")
     options: tuple[Option, ...] = _f("What the cart should have besides, in a list.", ())
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 import copy
 import difflib
 import tomllib
+import unicodedata
 from pathlib import Path as FilePath
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
 from ..faults import Fault, Faults
+from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing
 from ..records import dataclass
 from .air_faults import air_faults
@@ -23,6 +25,9 @@ from .positions import key_lines, line_of
 from .tool_faults import tool_faults
 
 _LARGEST_FILE = 4_000_000
+_SAVE = "Save the file as UTF-8 in your editor."
+#: Texts a person makes up, and the longest that pages and tables have room for.
+_TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4000, "currency": 4, "nominal": 40}
 
 
 @dataclass(frozen=True)
@@ -62,6 +67,11 @@ def read_shop(path: str | FilePath) -> ShopFile:
         raise _whole(
             name, f"{len(raw):,} bytes", "up to 4 MB", "A shop file is a few pages of text."
         )
+    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        text = decoded(raw)
+        if text is None:
+            raise _whole(name, "UTF-16 cut short", "text saved as UTF-8", _SAVE)
+        return parse_shop(text, name)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -72,11 +82,14 @@ def read_shop(path: str | FilePath) -> ShopFile:
         line = raw[: error.start].count(b"\n") + 1
         fault = Fault(
             name, line, "", f"a byte that is not UTF-8 (0x{raw[error.start]:02x})",
-            "text saved as UTF-8", "Save the file as UTF-8 in your editor.",
+            "text saved as UTF-8", _SAVE,
         )  # fmt: skip
         raise Faults([fault]) from None
     if "\0" in text:
-        raise _whole(name, "a binary file", "a text in TOML", "Name the shop file itself.")
+        raise _whole(
+            name, "a binary file, or UTF-16 that does not say so", "text saved as UTF-8",
+            f"Name the shop file itself. {_SAVE}",
+        )  # fmt: skip
     return parse_shop(text, name)
 
 
@@ -100,6 +113,7 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
             _fault(given, name, lines, tuple(e["loc"]), dict(e)) for e in error.errors()
             if not _shadowed(tuple(e["loc"]), given)
         ]  # fmt: skip
+    faults += _text_faults(given, name, lines)
     faults += _reference_faults(given, name, lines)
     if shop is not None and not faults:
         faults += _sense_faults(shop, name, lines)
@@ -191,6 +205,11 @@ def _fault(
         near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
         mend = f"Did you mean `{near[0]}`?" if near else "Remove it, or turn it into a # comment."
         return Fault(name, line, field, f"unknown key `{path[-1]}`", _list(known), mend)
+    if kind == "missing" and path == ("tools",):
+        return Fault(
+            name, line, field, "no tool", "at least one",
+            'Add one: a line [[tools]], then name = "…" and hood = "…" (`kerfwind new` shows how).',
+        )  # fmt: skip
     if kind == "missing":
         return Fault(
             name,
@@ -209,6 +228,9 @@ def _fault(
     if "ge" in bounds or "le" in bounds:
         words = f"at least {bounds['ge']}" if "ge" in bounds else f"at most {bounds['le']}"
         return Fault(name, line, field, found, words, "Check the number.")
+    if "max_length" in bounds:
+        words = f"up to {bounds['max_length']} characters"
+        return Fault(name, line, field, found, words, "Shorten it.")
     choices = _literals(path) if kind == "tuple_type" else []
     if choices:
         listed = f"a list of {_list(choices)}"
@@ -226,6 +248,7 @@ _BY_TYPE = {
     "int_from_float": ("a whole number", "Write it without decimals."),
     "float_type": ("a number", "Write it without quotes, such as 28.50."),
     "float_parsing": ("a number", "Write it without quotes or currency, such as 28.50."),
+    "finite_number": ("a number", "Write it in digits, such as 28.50."),
     "model_type": ("a table with keys of its own", "Write it as { key = value } or as [table]."),
     "model_attributes_type": ("a table with keys of its own", "Write it as { key = value }."),
     "tuple_type": (
@@ -280,6 +303,40 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     """Values of a choice, or of a list of choices."""
     args = get_args(annotation)
     return _choices(args[0]) if args and get_args(args[0]) else args
+
+
+def _text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) -> list[Fault]:
+    """Texts that no page could show: of nothing, too long, or with what is no character."""
+    if isinstance(given, (dict, list)):
+        rows = given.items() if isinstance(given, dict) else enumerate(given)
+        return [
+            fault for key, value in rows for fault in _text_faults(value, name, lines, (*at, key))
+        ]
+    if not isinstance(given, str) or not at or at[-1] not in _TEXTS:
+        return []
+    most = _TEXTS[str(at[-1])]
+    strange = next((c for c in given if _strange(c, line_ends=at[-1] == "notes")), None)
+    if strange is not None:
+        found, allowed = f"a control character, U+{ord(strange):04X}", "what can be printed"
+        mend = "Take it out; a text stands on one line."
+    elif len(given) > most and at[-1] != "currency":
+        found, allowed = f"`{_cut(given)}`, {len(given)} characters", f"up to {most}"
+        mend = "Shorten it; `notes` under [shop] have more room."
+    elif at[-1] == "name" and not given.strip():
+        found, allowed, mend = "an empty name", "a name to know it by", "Write what you call it."
+    else:
+        return []
+    return [Fault(name, line_of(lines, at), path_text(at, {}), found, allowed, mend)]
+
+
+def _strange(char: str, *, line_ends: bool) -> bool:
+    """Whether a character steers a terminal or a line's direction, and shows nothing."""
+    if line_ends and char in "\n\r\t":
+        return False
+    return (
+        unicodedata.category(char) in ("Cc", "Zl", "Zp")
+        or char in "\u202a\u202b\u202d\u202e\u2066\u2067\u2068"
+    )
 
 
 def _tool_hoses(given: dict[str, Any]) -> list[str]:
