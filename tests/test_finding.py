@@ -34,6 +34,19 @@ def test_a_measured_doubt_is_advice_not_unknown():
     assert check(DRAW.of(q), 1.0, rests_on=(q,)).level == "advice"
 
 
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("0.95..1.08 m", "It passes: as likely as not."),
+        ("0.95..1.2 m", "It passes: likely, but with little to spare."),
+    ],
+)
+def test_little_more_than_even_is_not_called_likely(text, says):
+    # From two in three on: the guidance note named beside the fact `general.likely`.
+    q = quantity(text)
+    assert check(DRAW.of(q), 1.0, rests_on=(q,)).answer == says
+
+
 @pytest.mark.parametrize("text", ["0.5..2 m", "0.95..2 m", "0.2..1.1 m", "0.98..2 m"])
 def test_an_assumption_that_could_turn_the_answer_makes_it_unknown(text):
     q = quantity(text, "assumed")

@@ -323,11 +323,14 @@ def cut(
         written = write_cut_list(
             listed, found, steps, folder, file.stem, units.value, page.value, stays
         )
+    for taken in listed.assumed:
+        _say(f"Assumed: {taken}.")
     _say(found.nearness)
     if found.stopped:
         _say("The search was stopped early; this is the best it had found.")
     _say(
-        f"{len(found.sheets)} {'pieces and sheets' if rest else 'sheets'}, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
+        f"{len(found.sheets)} {'pieces and sheets' if rest else 'sheet' + 's' * (len(found.sheets) != 1)}, "
+        f"{len(steps)} settings, {100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
 

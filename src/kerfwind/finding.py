@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from .quantity import Draw, Quantity, UnitChoice, band, show, show_range
 from .records import dataclass
+from .sources import fact
 
 Level = Literal["good", "advice", "problem", "stop", "unknown"]
 Must = Literal["at least", "at most"]
@@ -243,7 +244,11 @@ def judge(
         about=about,
         check=check,
         level=level,
-        answer=good if level == "good" else bad if likelihood < 0.5 else _leaning(good, level),
+        answer=good
+        if level == "good"
+        else bad
+        if likelihood < 0.5
+        else _leaning(good, level, likelihood),
         value=reading,
         limit=Reading.of(limits, dimension),
         must=must,
@@ -254,7 +259,10 @@ def judge(
     )
 
 
-def _leaning(good: str, level: Level) -> str:
+def _leaning(good: str, level: Level, likelihood: float) -> str:
+    if likelihood < fact("general.likely").value:
+        unsettled = ", and not settled by what is known" if level == "unknown" else ""
+        return f"{good.rstrip('.')}: as likely as not{unsettled}."
     doubt = "not settled by what is known" if level == "unknown" else "with little to spare"
     return f"{good.rstrip('.')}: likely, but {doubt}."
 

@@ -119,3 +119,38 @@ def test_broken_files(tmp_path: Path, text: str | bytes, name: str, line: int) -
 def test_no_file(tmp_path: Path) -> None:
     with pytest.raises(Faults, match=r"absent\.csv"):
         read_cut_list(tmp_path / "absent.csv")
+
+
+@pytest.mark.parametrize(
+    ("text", "field", "mend"),
+    [
+        ("name,length,width,quanttiy\nA,60 cm,30 cm,3\n", "quanttiy", "`quantity`"),
+        ("name,length,width,Qty\nA,60 cm,30 cm,3\n", "Qty", "`quantity`"),
+        ("name,length,width\nA,10..90 cm,30 cm\n", "length", "one size"),
+        ("name,length,width\n\x1b[2JA,60 cm,30 cm\n", "name", "U+001B"),
+    ],
+)
+def test_what_would_be_cut_wrongly_is_refused(
+    tmp_path: Path, text: str, field: str, mend: str
+) -> None:
+    with pytest.raises(Faults) as caught:
+        read_cut_list(written(tmp_path, text))
+    [fault] = caught.value.faults
+    assert fault.field == field
+    assert mend in fault.mend
+
+
+def test_the_nearest_key_is_offered(tmp_path: Path) -> None:
+    text = '[sawe]\n[[panels]]\nname = "A"\nlength = "6 cm"\nwidth = "3 cm"\nquantty = 2\n'
+    with pytest.raises(Faults) as caught:
+        read_cut_list(written(tmp_path, text, "list.toml"))
+    assert [f.mend for f in caught.value.faults] == [
+        "Did you mean `saw`?",
+        "Did you mean `quantity`?",
+    ]
+
+
+def test_panels_of_one_name_are_told_apart(tmp_path: Path) -> None:
+    rows = "".join(f"{name},60 cm,30 cm\n" for name in ("A", "A (2)", "A", "A"))
+    made = read_cut_list(written(tmp_path, f"name,length,width\n{rows}"))
+    assert [p.name for p in made.panels] == ["A", "A (2)", "A (3)", "A (4)"]

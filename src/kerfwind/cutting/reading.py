@@ -13,11 +13,14 @@ TOML: tables `[[panels]]` and `[[sheets]]` with the same keys, and `[saw]` with 
 from __future__ import annotations
 
 import csv
+import difflib
 import io
 import re
 import tomllib
+import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import field
+from itertools import count
 from pathlib import Path
 from typing import Any, Literal, cast
 
@@ -41,6 +44,11 @@ _SAW_FIELDS = (
 _GRAINS = ("along", "across", "free")
 _EDGES = ("near", "far", "left", "right")
 _SAWS = ("table", "track", "circular")
+#: Other words for a column without which too little would be cut.
+_MEANT = dict.fromkeys(
+    ("qty", "qty.", "count", "pcs", "pcs.", "pieces", "amount", "number", "quantity needed"),
+    "quantity",
+)
 _KINDS = ("panel", "sheet", "offcut")
 _BARE = re.compile(r"[\d.,\s/+-]+")
 
@@ -66,6 +74,26 @@ class _Reader:
     def fault(self, line: int, name: str, found: object, allowed: str, mend: str) -> None:
         self.faults.append(Fault(self.file, line, name, f"`{found}`", allowed, mend))
 
+    def unknown(self, line: int, name: str, found: object, known: Iterable[str]) -> None:
+        """A key or column that is none, with the nearest that is one."""
+        near = [_MEANT[name.lower()]] if name.lower() in _MEANT else (
+            difflib.get_close_matches(name.lower(), list(known), 1, 0.6))  # fmt: skip
+        mend = f"Did you mean `{near[0]}`?" if near else "Rename it or take it out."
+        self.fault(line, name, found, ", ".join(f"`{k}`" for k in known), mend)
+
+    def name(self, row: Mapping[str, Any], line: int) -> str:
+        """A name that can be printed on one line; empty where there is none."""
+        value = row.get("name")
+        if value is not None and not isinstance(value, (str, int, float)):
+            self.fault(line, "name", value, "a text in quotes", "Put quotes around it.")
+            return ""
+        text = re.sub(r"\s+", " ", str("" if value is None else value)).strip()
+        strange = next((c for c in text if unicodedata.category(c) == "Cc"), None)
+        if strange is not None:
+            self.fault(line, "name", text, "what can be printed",
+                       f"Take out the control character U+{ord(strange):04X}.")  # fmt: skip
+        return text
+
     def length(
         self,
         row: Mapping[str, Any],
@@ -88,6 +116,10 @@ class _Reader:
             quantity = parse(text, "length")
         except QuantityError as error:
             self.fault(line, name, error.found, error.allowed, error.mend)
+            return float("nan")
+        if quantity.shape == "flat" and name in ("length", "width"):
+            self.fault(line, name, text, "one size, as it is to be cut or was measured",
+                       "Write the one size.")  # fmt: skip
             return float("nan")
         if quantity.best_si <= 0 and name not in ("kerf", "trim"):
             self.fault(line, name, text, "a length over zero", "Correct it, or take the row out.")
@@ -221,6 +253,12 @@ def _csv(text: str, reader: _Reader) -> CutList:
     unknown = [
         n.strip() for n, c in zip(names, columns, strict=True) if c[0] not in _FIELDS and n.strip()
     ]
+    for each in unknown:
+        # A column of another program's is let be; a slip of the pen would change what is cut.
+        word = _header(each)[0]
+        near = difflib.get_close_matches(word, _FIELDS, 1, 0.75) or [_MEANT.get(word, "")]
+        if near[0] and near[0] not in [c[0] for c in columns]:
+            reader.unknown(line, each, each, _FIELDS)
     if unknown:
         reader.assumed.append(f"columns not used: {', '.join(unknown)}")
     units = {name: unit for name, unit in columns if unit}
@@ -258,10 +296,9 @@ def _toml(text: str, reader: _Reader) -> CutList:
     lines = text.splitlines()
     for key in data:
         if key not in ("panels", "sheets", "saw"):
-            reader.fault(
-                _line(lines, rf"\[*{re.escape(key)}\b"), key, key, "`panels`, `sheets`, `saw`",
-                "Rename it or take it out.",
-            )  # fmt: skip
+            reader.unknown(
+                _line(lines, rf"\[*{re.escape(key)}\b"), key, key, ("panels", "sheets", "saw")
+            )
     tables: dict[str, list[tuple[int, Mapping[str, Any]]]] = {"panels": [], "sheets": []}
     for key, rows in tables.items():
         found = data.get(key, [])
@@ -274,8 +311,7 @@ def _toml(text: str, reader: _Reader) -> CutList:
             rows.append((line, row))
             for name in row:
                 if name not in _FIELDS:
-                    allowed = ", ".join(f"`{f}`" for f in _FIELDS)
-                    reader.fault(line, name, row[name], allowed, "Rename it or take it out.")
+                    reader.unknown(line, name, row[name], _FIELDS)
     saw = data.get("saw", {})
     line = _line(lines, r"\[\s*saw\s*\]")
     if not isinstance(saw, dict):
@@ -283,8 +319,7 @@ def _toml(text: str, reader: _Reader) -> CutList:
         saw = {}
     for name in saw:
         if name not in _SAW_FIELDS:
-            allowed = ", ".join(f"`{f}`" for f in _SAW_FIELDS)
-            reader.fault(line, name, saw[name], allowed, "Rename it or take it out.")
+            reader.unknown(line, name, saw[name], _SAW_FIELDS)
     return _built(tables["panels"], tables["sheets"], saw, line, {}, reader)
 
 
@@ -302,15 +337,18 @@ def _built(
 ) -> CutList:
     thickness = 0.018
     panels: list[Panel] = []
-    seen: dict[str, int] = {}
-    for line, row in panel_rows:
-        name = re.sub(r"\s+", " ", str(row.get("name") or "")).strip()
-        if not name:
+    written = [reader.name(row, line) for line, row in panel_rows]
+    taken = set(written)
+    seen: set[str] = set()
+    for (line, row), name in zip(panel_rows, written, strict=True):
+        if not name and not any(f.line == line and f.field == "name" for f in reader.faults):
             reader.fault(line, "name", "", "a name", "Name the panel, such as `left side`.")
-        seen[name] = seen.get(name, 0) + 1
-        if seen[name] > 1:
-            reader.assumed.append(f"line {line}: a second {name!r} is called {name} ({seen[name]})")
-            name = f"{name} ({seen[name]})"
+        if name in seen:
+            again = next(n for i in count(2) if (n := f"{name} ({i})") not in taken)
+            reader.assumed.append(f"line {line}: a second {name!r} is called {again}")
+            name = again
+            taken.add(name)
+        seen.add(name)
         panels.append(
             Panel(
                 name,
@@ -328,7 +366,7 @@ def _built(
     sheets: list[SheetKind] = []
     for line, row in sheet_rows:
         offcut = reader.word(row, "kind", line, ("sheet", "offcut"), "sheet") == "offcut"
-        name = str(row.get("name") or "").strip() or f"sheet of line {line}"
+        name = reader.name(row, line) or f"sheet of line {line}"
         quantity = reader.number(row, "quantity", line, 1 if offcut else None)
         grain = reader.word(row, "grain", line, ("along", "free"), "along")
         sheets.append(

@@ -18,10 +18,18 @@ SOURCES: tuple[Source, ...] = (
         "NIST Special Publication 811, Guide for the Use of the International System of Units",
         "memory",
     ),
+    Source(
+        "ipcc-2010",
+        "Intergovernmental Panel on Climate Change, Guidance note for lead authors on consistent "
+        "treatment of uncertainties, 2010",
+        "memory",
+    ),
 )
 
 FACTS: tuple[Fact, ...] = (
     Fact("general.gravity", "Standard acceleration of free fall", 9.80665, "m/s²", "nist-sp-811"),
+    Fact("general.likely", "Chance from which a thing is called likely; below it, as likely as not",
+         2 / 3, "", "ipcc-2010", "table of likelihoods"),
     Fact(
         "general.sawdust_packing",
         "Loose sawdust takes this many times the volume of the solid wood",
