@@ -10,7 +10,7 @@ import pytest
 
 from kerfwind.hookup import Hookups, Weights, choose
 from kerfwind.hookup.choosing import pose, solve
-from kerfwind.hookup.columns import Lister
+from kerfwind.hookup.columns import MOST_SETUPS, Lister
 from kerfwind.hookup.priced import solve as solve_priced
 from kerfwind.hookup.program import solve as solve_program
 from kerfwind.hookup.settling import Settler, Task
@@ -72,6 +72,34 @@ def test_branch_and_bound_agrees_with_highs(seed: int) -> None:
     # Heads that could only matter to worse answers are not listed; no answer that
     # HiGHS finds among the same columns may beat the runner-up.
     assert second.weight == pytest.approx(runner_up.weight, abs=1e-6)
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_heads_left_out_for_number_are_told_by_the_bound(seed: int) -> None:
+    shop, sold = random_shop(seed, 4, 8)
+    weights = chance_weights(seed)
+    _, best, _ = solve(shop, NOMINAL, weights, sold, runner_up=False)
+    lister, task = pose(shop, NOMINAL, weights, sold)
+    few, beyond = lister.few_heads(task.hose_weight, most=4)
+    assert set(few.heads()) < set(lister.heads()) or beyond == np.inf
+    _, some, _ = solve_priced(few, task, runner_up=False, time_s=None)
+    assert some.weight >= best.weight - 1e-6
+    # What the others could have done is in the bound, whether they would have or not.
+    assert min(some.weight, beyond) <= best.weight + 1e-6
+
+
+def test_many_hoses_are_weighed_in_a_bounded_number_of_ways() -> None:
+    shop = base()
+    big, _, link = shop.hoses
+    hoses = [big.model_copy(update={"name": f"hose {i}"}) for i in range(9)]
+    shop = shop.model_copy(update={"hoses": (*hoses, link)})
+    lister, task = pose(shop, NOMINAL, Weights())
+    assert len(lister.heads()) > 40
+    few, _ = lister.few_heads(task.hose_weight)
+    ways = Counter(h for h, _ in few.heads())
+    assert np.prod([2 + ways[i] for i in range(9)]) <= MOST_SETUPS
+    found = choose(shop, Draw(20))
+    assert 0 < found.bound <= found.weight
 
 
 def _shops() -> list[tuple[Shop, tuple[Offer, ...] | None]]:

@@ -35,6 +35,7 @@ ANSWERS = [
     ("unknown_choice", 2, "wishes.form", "towr", "`tower`"),
     ("missing_reference", 4, "tools[sander].hose", "blue hose", "`big hose`"),
     ("no_tool_hose", 1, "hoses", "no hose that goes to the tools", "leave all hoses out"),
+    ("many_hoses", 52, "hoses[hose 12]", "13 hoses for tools", "never go to a tool"),
     ("link_to_a_tool", 9, "tools[sander].hose", "no hose for tools", "`big hose`"),
     ("missing_sheet", 2, "wishes.sheet", "oak", "name of one sheet"),
     ("missing_name", 1, "tools[1].name", "missing", "Add `name"),

@@ -203,10 +203,22 @@ def solve(
     ``allowed`` names, by tool, the hoses it may be on; any where it says nothing.
     """
     lister, task = pose(shop, draw, weights, on_sale, allowed)
+    lister, beyond = lister.few_heads(task.hose_weight)
     if len(task.demands) > MOST_SEARCHED:
-        return solve_priced(
+        task, *answers = solve_priced(
             lister, task, runner_up=runner_up, time_s=time_s, every_route=bool(allowed)
         )
+    else:
+        task, *answers = _searched(lister, task, runner_up=runner_up, time_s=time_s)
+    best, second = (c and replace(c, bound=min(c.bound, beyond)) for c in answers)
+    assert best is not None
+    return task, best, second
+
+
+def _searched(
+    lister: Lister, task: Task, *, runner_up: bool, time_s: float | None
+) -> tuple[Task, Choice, Choice | None]:
+    """The same for a shop of usual size, by branch and bound."""
     task = replace(task, columns=lister.bare())
     heads = lister.heads()
     least = lister.least_with_heads(heads)
@@ -219,7 +231,7 @@ def solve(
     answers = _answers(bare, runner_up, time_s)
     # Heads are listed only where their bound says that they could beat these answers:
     # first the likeliest few, whose answer rules out most of the others.
-    setups = list_setups(task, price, low)
+    setups = list_setups(task, price, low, (answers[1] or answers[0]).weight)
     for most in (FIRST_HEADS, len(heads)):
         limit = (answers[1] or answers[0]).weight
         worth: set[tuple[int, Head]] = set()

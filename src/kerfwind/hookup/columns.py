@@ -6,7 +6,9 @@ shared or owned already, than another chain of the same route made all of new pi
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from functools import cached_property
 from itertools import combinations
 
@@ -23,6 +25,9 @@ from .model import Weights
 
 #: What may stay on a hose for good; reducers and elbows stay on a tool or travel.
 HEAD_KINDS = ("coupling", "cuff", "hose end")
+#: Ways of using the hoses and of leaving heads on them that are weighed at most: they
+#: multiply with every hose.
+MOST_SETUPS = 200_000
 #: Chains kept of one route and head; what is beyond is told by `Columns.dropped`.
 MOST_KEPT = 400
 
@@ -86,7 +91,10 @@ def _alike(fitting: Fitting) -> bool:
 
 @dataclass(frozen=True)
 class Lister:
-    """Lists columns of the routes; the hoses' heads come in once it is known which may pay."""
+    """Lists columns of the routes; the hoses' heads come in once it is known which may pay.
+
+    ``left_out`` are heads that are not weighed, since there are too many; see `few_heads`.
+    """
 
     parts: Sequence[Part]
     routes: Sequence[Route]
@@ -94,6 +102,7 @@ class Lister:
     weights: Weights
     own_printer: bool
     walk: _Walk
+    left_out: frozenset[tuple[int, Head]] = frozenset()
 
     @classmethod
     def of(
@@ -151,12 +160,55 @@ class Lister:
             for face in range(first)
             if self.parts[face // 2].fitting.kind in HEAD_KINDS
             and np.isfinite(self.joining.joint[face ^ 1, row] + self.walk.weight[face])
+            and (hose, (face // 2, bool(face % 2))) not in self.left_out
         }
 
+    def few_heads(self, hose_weight: float, most: int = MOST_SETUPS) -> tuple[Lister, float]:
+        """A lister of so few heads that no more than ``most`` setups come of them.
+
+        Those that could do most are kept. The other answer is a weight below which no answer
+        with one of the others can be; infinite where all are kept.
+        """
+        heads = self.heads()
+        hoses = sorted({r.hose for r in self.routes if r.tool})
+        # A hose is out of use, bare, or carries one of its heads.
+        ways = dict.fromkeys(hoses, 2)
+        for hose, _ in heads:
+            ways[hose] += 1
+        if math.prod(ways.values()) <= most:
+            return self, np.inf
+        states = [*heads, *((hose, None) for hose in hoses)]
+        least = self.least_with_heads(states)
+        tools: dict[str, list[int]] = {}
+        for index, route in enumerate(self.routes):
+            if route.tool:
+                tools.setdefault(route.tool, []).append(index)
+        by_route: dict[int, float] = {}
+        for (index, _), value in least.items():
+            by_route[index] = min(value, by_route.get(index, np.inf))
+
+        def low(hose: int, head: Head) -> float:
+            total = hose_weight + heads[(hose, head)]
+            for mine in tools.values():
+                total += min(
+                    least[(i, head)] if self.routes[i].hose == hose else by_route[i] for i in mine
+                )
+            return total
+
+        lows = {key: low(*key) for key in heads}
+        ways = dict.fromkeys(hoses, 2)
+        out: list[tuple[int, Head]] = []
+        for key in sorted(lows, key=lambda k: lows[k]):
+            ways[key[0]] += 1
+            if math.prod(ways.values()) > most:
+                ways[key[0]] -= 1
+                out.append(key)
+        return replace(self, left_out=frozenset(out)), min(lows[key] for key in out)
+
     def least_with_heads(
-        self, heads: Iterable[tuple[int, Head]]
+        self, heads: Iterable[tuple[int, Head | None]]
     ) -> dict[tuple[int, Head | None], float]:
-        """Least that each tool's route adds to any answer, by route and head.
+        """Least that each tool's route adds to any answer, by route and head (None: bare).
 
         The same walk as in `_of_route`, for all heads at once and without keeping chains.
         """
@@ -170,11 +222,13 @@ class Lister:
             if not mine:
                 continue
             start, hose_row = 2 * len(self.parts) + 2 * index, 2 * len(self.parts) + 2 * index + 1
-            rows = np.array([2 * p + t for p, t in mine])
-            ahead = joining.air[rows ^ 1, hose_row] + np.array(
-                [joining.piece_air[p, int(t)] for p, t in mine]
-            )
-            low = np.full(len(mine), self.least_made(route))
+            rows = np.array([hose_row if g is None else 2 * g[0] + g[1] for g in mine])
+            ahead = np.array([
+                0.0 if g is None
+                else joining.air[(2 * g[0] + g[1]) ^ 1, hose_row] + joining.piece_air[g[0], int(g[1])]
+                for g in mine
+            ])  # fmt: skip
+            low = np.full(len(mine), min(self.least_made(route), UNREACHED))
             if not no_port(route.upstream):
                 leave = joining.joint[:, rows] + joining.remade[:, rows]
                 enter = joining.joint[start, :count] + walk.weight + walk.cheap

@@ -8,7 +8,7 @@ where that is not enough.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import field, replace
 
 import numpy as np
@@ -92,6 +92,12 @@ class Swaps:
                 then = self._phi(part, (n,)) if on_tool else self._phi(part, (), n)
                 more[n, part] = then - now
 
+        def touched(row: Ints, k: int, *, on_tool: bool) -> Iterable[int]:
+            """Parts whose weight is other for the tools; for the unit, all that it could use."""
+            if on_tool:
+                return [p for p, _ in self._needs(k)]
+            return {int(p) for p in (*self.first[row], *self.last[row]) if p >= 0}
+
         tool_rows = [i for i, row in enumerate(self.rows) if self.user[row[0]] < self.tools]
         unit_rows = [i for i in range(len(self.rows)) if i not in set(tool_rows)]
         for p in parts[parts >= 0].tolist():
@@ -103,12 +109,8 @@ class Swaps:
                 for i in group:
                     row, old = self.rows[i], taken[i]
                     self._give(old)
-                    if on_tool:
-                        for p, _ in self._needs(old):
-                            look(p, on_tool=True)
-                    else:
-                        for p in {int(q) for q in (*self.first[row], *self.last[row]) if q >= 0}:
-                            look(p, on_tool=False)
+                    for p in touched(row, old, on_tool=on_tool):
+                        look(p, on_tool=on_tool)
                     a, b = self.first[row], self.last[row]
                     add = np.where(self.twice[row], more[2, b], more[1, a] + more[1, b])
                     total = self.chains.weight[row] + add
@@ -120,12 +122,8 @@ class Swaps:
                         new = old
                     taken[i] = new
                     self._take(new)
-                    if on_tool:
-                        for p, _ in self._needs(new):
-                            look(p, on_tool=True)
-                    else:
-                        for p in {int(q) for q in (*self.first[row], *self.last[row]) if q >= 0}:
-                            look(p, on_tool=True)
+                    for p in touched(row, new, on_tool=on_tool):
+                        look(p, on_tool=True)
         if self._unwanted(taken):
             taken = start
         return np.inf if self._unwanted(taken) else self.weigh(taken), taken

@@ -12,10 +12,17 @@ from .model import Rectangle, Shop, Tool
 Found = tuple[tuple[Any, ...], str, str, str]
 #: How far an outline may lie over a wall's line before it is a mistake [m].
 _SLACK_M = 0.02
+#: Hoses for tools that can be weighed against each other: ways of using them double with each.
+MOST_HOSES = 12
 
 
 def tool_faults(shop: Shop) -> Iterator[Found]:
     """Place, what was found, what is allowed, how to mend it."""
+    hoses = [i for i, hose in enumerate(shop.hoses) if hose.use == "tool"]
+    if len(hoses) > MOST_HOSES:
+        yield (("hoses", hoses[MOST_HOSES]), f"{len(hoses)} hoses for tools",
+               f"up to {MOST_HOSES}, to be weighed against each other",
+               "Leave out those that never go to a tool, or are like another.")  # fmt: skip
     for i, tool in enumerate(shop.tools):
         yield from _made(i, tool)
         yield from _stands(i, tool, shop)
