@@ -46,6 +46,7 @@ ANSWERS = [
     ("empty_name", 2, "tools[1].name", "empty name", "what you call it"),
     ("long_name", 2, "tools[1].name", "100 characters", "Shorten"),
     ("giant_wheel", 2, "wishes.caster_diameter", "20 m", "Check the number"),
+    ("low_caster", 3, "wishes.caster_height", "2 in high", "caster's plate"),
     ("toml_unclosed", 2, "", "21 in", "quotes"),
     ("toml_twice", 3, "", "height", "keep one"),
     ("text_for_number", 4, "tools[sander].bends", "three", "without quotes"),
@@ -290,3 +291,23 @@ def test_a_wrong_option_says_which_there_are(given: str, found: str, mend: str) 
     assert fault.field.startswith("wishes.options")
     assert fault.found == found
     assert mend in fault.mend
+
+
+def test_what_cannot_be_together_is_told_beside_a_missing_reference():
+    text = """
+[[hoses]]
+name = "big hose"
+bore = "58 mm"
+length = "8 ft"
+[[tools]]
+name = "sander"
+hood = "pad holes"
+hose = "red hose"
+port = { inside = "36 mm", outside = "35 mm" }
+"""
+    with pytest.raises(Faults) as caught:
+        parse_shop(text)
+    assert [f.field for f in caught.value.faults] == [
+        "tools[sander].hose",
+        "tools[sander].port.inside",
+    ]

@@ -115,7 +115,7 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
         ]  # fmt: skip
     faults += _text_faults(given, name, lines)
     faults += _reference_faults(given, name, lines)
-    if shop is not None and not faults:
+    if shop is not None:
         faults += _sense_faults(shop, name, lines)
     if faults or shop is None:
         raise Faults(sorted(_unique(faults), key=lambda f: f.line))
@@ -424,6 +424,13 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     bucket = shop.separator.bucket
     for field, found, allowed, mend in bucket_faults(bucket):
         fault(("separator", "bucket", field), found, allowed, mend)
+    wishes = shop.wishes
+    # Its plate and the fork over the wheel are taken for a few millimetres at least.
+    if wishes.caster_height.best_si < wishes.caster_diameter.best_si + 0.005:
+        given = "caster_height" if ("wishes", "caster_height") in lines else "caster_diameter"
+        fault(("wishes", given), f"a caster {wishes.caster_height.text} high with a wheel of "
+              f"{wishes.caster_diameter.text}", "a caster higher than its wheel",
+              "Measure the wheel across, and from the floor to the caster's plate.")  # fmt: skip
     vacuum = shop.vacuum
     if vacuum.inlet_height.best_si > vacuum.height.best_si:
         fault(("vacuum", "inlet_height"), f"`{vacuum.inlet_height.text}`, above its height",
