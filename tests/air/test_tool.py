@@ -94,6 +94,42 @@ def test_nothing_assumed_is_good_in_the_nominal_case():
     assert {result.chips.word, result.caught.word} == {"unknown"}
 
 
+def _with_label(text=MEASURED, filter_='filter = "used"'):
+    before, _, rest = text.partition("[vacuum.suction]")
+    rest = rest[rest.index("[separator.cyclone]") :]
+    label = '[vacuum.suction]\nsealed = "20..21 kPa"\nopen_airflow = "64..66 L/s"\n'
+    return before.replace('filter = "clean"', filter_) + label + rest
+
+
+def test_a_filter_nobody_looked_at_is_not_called_good_where_a_clogged_one_fails():
+    told = {}
+    for filter_ in ('filter = "used"', 'filter = "clogged"', ""):
+        of = shop(
+            _with_label(filter_=filter_).replace('rise = "0 m"', 'needs_airflow = "28 L/s"', 1)
+        )
+        told[filter_] = at(of, "Router", Draw(512), "thin").caught
+    assert told['filter = "used"'].finding.level == "good"
+    assert told['filter = "clogged"'].likelihood < 0.9
+    assert told[""].finding.level == "unknown"
+    assert told[""].finding.measure == ("vacuum.filter",)
+
+
+def test_an_operation_nobody_named_is_not_called_good_where_another_fails():
+    words = {}
+    for operation in ("sanding", "sawing", ""):
+        named = f'operation = "{operation}"\n' if operation else ""
+        of = shop(
+            _with_label() + f'[[tools]]\nname = "Box"\nhood = "hood box"\n{named}rise = "0 m"\n'
+            'port = { inside = "50 mm", outside = "54 mm" }\n'
+            'opening = { length = "200 mm", width = "120 mm" }\n'
+        )
+        words[operation] = at(of, "Box", Draw(512), "wide").caught
+    assert words["sanding"].word == "strong"
+    assert words["sawing"].word == "weak"
+    assert words[""].word == "unknown"
+    assert words[""].finding.measure == ("tools[Box].operation",)
+
+
 def test_likelihood_is_stable_to_two_points():
     """Different seeds, the number of samples that a plan draws."""
     chances = [at(plain, "Sander", Draw(2048, seed)).caught.likelihood for seed in range(6)]

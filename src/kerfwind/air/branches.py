@@ -116,7 +116,15 @@ def branch_air(
         raise NetworkError("no gate is open: open one, or the vacuum only pulls on leaks")
     ducts = system.ducts(link, link_length_m, link_bends)
     flow, ducts, settled = _with_wyes(system, ducts, curve, room)
-    return _report(system, ducts, flow, curve, room, settled)
+    worse: BranchAir | None = None
+    if verdict.guesses_filter(shop):
+        vacuum = shop.vacuum.model_copy(update={"filter": "clogged"})
+        worse = branch_air(
+            shop.model_copy(update={"vacuum": vacuum}), draw, link=link,
+            open_branches=open_branches, curve=curve, link_length_m=link_length_m,
+            link_bends=link_bends,
+        )  # fmt: skip
+    return _report(system, ducts, flow, curve, room, settled, worse)
 
 
 class _System:
@@ -277,7 +285,7 @@ def _put_wye(duct: Duct, factors: dict[str, Array]) -> Duct:
 
 def _report(
     system: _System, ducts: list[Duct], flow: NetworkFlow, curve: SuctionCurve, room: RoomAir,
-    settled: bool,
+    settled: bool, worse: BranchAir | None,
 ) -> BranchAir:  # fmt: skip
     draw, shop = system.draw, system.shop
     rho, p0 = room.density_kg_m3, np.asarray(room.pressure_pa)
@@ -306,7 +314,7 @@ def _report(
     for b in shop.branches:
         if not b.tool or not system.passes(b):
             continue
-        tools.append(_tool(system, system.tools[b.tool], b, runs, curve, rests_on))
+        tools.append(_tool(system, system.tools[b.tool], b, runs, curve, rests_on, worse))
     at_vacuum = flow.u_pa2[ends[heads[""][0]]]
     return BranchAir(
         tuple(runs.values()), tuple(tools), np.asarray(total / rho), p0 - np.sqrt(p0**2 - at_vacuum),
@@ -316,20 +324,20 @@ def _report(
 
 def _tool(
     system: _System, tool: Tool, branch: Branch, runs: dict[str, BranchRun], curve: SuctionCurve,
-    rests_on: tuple[Quantity, ...],
+    rests_on: tuple[Quantity, ...], worse: BranchAir | None,
 ) -> BranchTool:  # fmt: skip
     draw = system.draw
-    zero = np.zeros(draw.count)
-    way: list[RunAir] = []
-    here: Branch | None = branch
-    while here is not None:
-        r = runs[here.name]
-        rise = draw.of(tool.rise) if here is branch else zero
-        way.append(RunAir(r.name, r.bore_m, draw.of(here.length), rise, r.velocity_m_s))
-        here = system.by_name.get(here.to)
+    way = _way_of(system, tool, branch, runs)
     airflow = runs[branch.name].airflow_m3_s
-    chips = verdict.chips(system.shop, tool, way, draw, rests_on)
-    caught = verdict.caught(system.shop, tool, airflow, curve, draw, rests_on, chips)
+    behind = {r.name: r for r in worse.runs} if worse else {}
+    chips = verdict.chips(
+        system.shop, tool, way, draw, rests_on,
+        clogged=_way_of(system, tool, branch, behind) if behind else (),
+    )  # fmt: skip
+    caught = verdict.caught(
+        system.shop, tool, airflow, curve, draw, rests_on, chips,
+        clogged_m3_s=behind[branch.name].airflow_m3_s if behind else None,
+    )  # fmt: skip
     on = f"{tool.name} on {branch.name}"
     return BranchTool(
         tool.name,
@@ -338,6 +346,21 @@ def _tool(
         replace(chips, finding=replace(chips.finding, about=on)),
         replace(caught, finding=replace(caught.finding, about=on)),
     )
+
+
+def _way_of(
+    system: _System, tool: Tool, branch: Branch, runs: dict[str, BranchRun]
+) -> list[RunAir]:
+    """The runs from a tool to the unit; its rise is in the first."""
+    draw = system.draw
+    way: list[RunAir] = []
+    here: Branch | None = branch
+    while here is not None:
+        r = runs[here.name]
+        rise = draw.of(tool.rise) if here is branch else np.zeros(draw.count)
+        way.append(RunAir(r.name, r.bore_m, draw.of(here.length), rise, r.velocity_m_s))
+        here = system.by_name.get(here.to)
+    return way
 
 
 def _balance(ducts: list[Duct], flow: NetworkFlow) -> float:

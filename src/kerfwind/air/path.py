@@ -250,6 +250,13 @@ def hose_elements(shop: Shop, hose: Hose, draw: Draw) -> tuple[Element, ...]:
     return tuple(b.elements)
 
 
+def behind_clogged_filter(elements: Sequence[Element], draw: Draw) -> tuple[Element, ...]:
+    """The same way, its filter clogged."""
+    loading = draw.between(*fact("air.filter.clogged").span, "air.filter.clogged")
+    *before, last = elements
+    return (*before, replace(last, what="clogged filter", linear_pa_s_m3=loading))
+
+
 def curve_is_measured(shop: Shop) -> bool:
     """Whether the curve was measured, and so holds the filter as it was that day."""
     suction = shop.vacuum.suction

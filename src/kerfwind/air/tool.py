@@ -14,7 +14,7 @@ from ..records import dataclass
 from ..shop import Hose, Shop, Tool
 from . import verdict
 from .curve import SuctionCurve
-from .path import Piece, Way, way
+from .path import Piece, Way, behind_clogged_filter, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Series
 from .vacuum import suction_curve
@@ -187,7 +187,14 @@ def _report(
     runs = _runs(path, room, steps)
     airflow = mass / room.density_kg_m3
     rests_on = (*path.rests_on, *curve.rests_on, *room.rests_on)
-    chips = verdict.chips(shop, tool, runs, draw, rests_on)
+    clogged_runs: tuple[RunAir, ...] = ()
+    clogged = None
+    if verdict.guesses_filter(shop):
+        worse = Series(behind_clogged_filter(path.elements, draw), room)
+        least = worse.meet(curve)
+        clogged_runs = _runs(path, room, worse.march(least))
+        clogged = least / room.density_kg_m3
+    chips = verdict.chips(shop, tool, runs, draw, rests_on, clogged=clogged_runs)
     return ToolAir(
         tool.name,
         airflow,
@@ -198,7 +205,7 @@ def _report(
         room.pressure_pa - before,
         (flow - mass) / room.density_kg_m3,
         chips,
-        verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips),
+        verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips, clogged_m3_s=clogged),
         curve,
         series,
         path,

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, band, show, show_range
 from ..records import dataclass
-from ..shop import Shop, Tool
+from ..shop import AssumedText, Shop, Tool
 from ..shop.catalogue.hoods import BOX, HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
 from .curve import SuctionCurve
@@ -112,6 +112,41 @@ def slowest_run(tool: Tool, runs: Sequence[RunAir], draw: Draw) -> Slowest:
     return Slowest(speeds[pick], limits[pick], where)
 
 
+def other_operations(tool: Tool) -> list[Tool]:
+    """The same tool at what else its hood is for, where the program chose the operation."""
+    if not isinstance(tool.operation, AssumedText):
+        return []
+    return [
+        tool.model_copy(update={"operation": each})
+        for each in HOODS[tool.hood].operations
+        if each != tool.operation
+    ]
+
+
+def guesses_filter(shop: Shop) -> bool:
+    """Whether the program chose the filter's state, and the curve does not hold it."""
+    suction = shop.vacuum.suction
+    measured = bool(suction.points) or suction.home_test is not None
+    return isinstance(shop.vacuum.filter, AssumedText) and not measured
+
+
+def _turning_choices(
+    tool: Tool, ratio: Array, operations: Sequence[Array], clogged: Array | None
+) -> tuple[str, ...]:
+    """Places of choices the program made, of which another would fail what now passes.
+
+    Each array is what is had over what is needed, by that choice.
+    """
+    if np.mean(ratio >= 1) < _SURE:
+        return ()
+    found = []
+    if any(np.mean(other >= 1) < _SURE for other in operations):
+        found.append(f"tools[{tool.name}].operation")
+    if clogged is not None and np.mean(clogged >= 1) < _SURE:
+        found.append("vacuum.filter")
+    return tuple(found)
+
+
 def caught(
     shop: Shop,
     tool: Tool,
@@ -120,11 +155,14 @@ def caught(
     draw: Draw,
     rests_on: Sequence[Quantity],
     carried: Verdict,
+    *,
+    clogged_m3_s: Array | None = None,
 ) -> Verdict:
     """Dust caught: airflow at the hood against what the hood needs.
 
     ``carried`` is the verdict on chips: what a vacuum can still do at a hood that is out
-    of its reach.
+    of its reach. ``clogged_m3_s`` is the airflow behind a clogged filter, where its state is
+    not known.
     """
     hood = HOODS[tool.hood]
     own = tool.needs_airflow
@@ -142,6 +180,12 @@ def caught(
         dimension="airflow",
         draw=draw,
         rests_on=rests_on if own is None else (*rests_on, own),
+        unresolved=_turning_choices(
+            tool,
+            airflow_m3_s / limit,
+            [airflow_m3_s / catch_need(t, draw) for t in other_operations(tool)],
+            None if clogged_m3_s is None else clogged_m3_s / limit,
+        ),
         sources=() if own is not None else (need(tool.hood, tool.operation).catch.key,),
         good=f"{had} at the hood, {asked} needed.",
         bad=bad,
@@ -194,12 +238,16 @@ def _short_of_air(
 
 
 def chips(
-    shop: Shop, tool: Tool, runs: Sequence[RunAir], draw: Draw, rests_on: Sequence[Quantity]
-) -> Verdict:
-    """Chips carried: the speed where it is lowest against what keeps chips moving there."""
+    shop: Shop, tool: Tool, runs: Sequence[RunAir], draw: Draw, rests_on: Sequence[Quantity],
+    *, clogged: Sequence[RunAir] = (),
+) -> Verdict:  # fmt: skip
+    """Chips carried: the speed where it is lowest against what keeps chips moving there.
+
+    ``clogged`` are the runs behind a clogged filter, where its state is not known.
+    """
     wanted = need(tool.hood, tool.operation)
     slow = slowest_run(tool, runs, draw)
-    ratio = slow.speed_m_s / slow.limit_m_s
+    ratio = _spare(slow)
     had, asked = (_say(x, "speed", shop) for x in (slow.speed_m_s, slow.limit_m_s))
     near = word(ratio, False)[0] != "starved"
     finding = judge(
@@ -214,6 +262,12 @@ def chips(
         dimension="speed",
         draw=draw,
         rests_on=(*rests_on, tool.rise),
+        unresolved=_turning_choices(
+            tool,
+            ratio,
+            [_spare(slowest_run(t, runs, draw)) for t in other_operations(tool)],
+            _spare(slowest_run(tool, clogged, draw)) if clogged else None,
+        ),
         sources=(wanted.carry.key, wanted.lift.key),
         good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
@@ -224,6 +278,10 @@ def chips(
     )
     kind, likelihood = word(ratio, finding.level == "unknown")
     return Verdict(kind, likelihood, finding)
+
+
+def _spare(slow: Slowest) -> Array:
+    return slow.speed_m_s / slow.limit_m_s
 
 
 def _still(carried: Verdict) -> str:

@@ -41,16 +41,7 @@ def change_of_bore_pa(upstream_m: Floats | float, downstream_m: Floats | float) 
 
 def fitting_pa(fitting: Fitting, turned: bool) -> float:
     """Loss [Pa] inside a fitting: its cone or step, its turn and its friction."""
-    first, last = (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
-    bore = fitting.bore.best_si
-    steps = change_of_bore_pa(first.inside.best_si, bore) + change_of_bore_pa(
-        bore, last.inside.best_si
-    )
-    share = fact("hookup.tapered_share").value if fitting.kind == "reducer" else 1.0
-    head = float(velocity_pressure_pa(bore))
-    turn = fact("hookup.quarter_turn").value * fitting.turn.best_si / (math.pi / 2)
-    friction = fact("hookup.friction.smooth").value * fitting.length.best_si / bore
-    return float(steps) * share + (turn + friction) * head
+    return float(fittings_pa([fitting])[0, int(turned)])
 
 
 def fittings_pa(fittings: Sequence[Fitting]) -> Floats:

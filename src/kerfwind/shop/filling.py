@@ -256,6 +256,7 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
             f.put(tool, here, "operation", "sawing", "")
             end(f, f.table(tool, "port"), (*here, "port"), side="port")
         f.put(tool, here, "amps", generic.TOOL_AMPS, "portable and bench tools on a home circuit")
+        f.put(tool, here, "bends", 2, "a hose lies in a curve or two")
         f.put(tool, here, "rise", "0..3 ft", "from a bench or a floor tool to the unit")
 
 
