@@ -116,6 +116,23 @@ def test_an_interrupt_while_it_starts_is_no_traceback():
     assert (told.returncode, told.stderr) == (130, b"")
 
 
+def test_a_fault_of_its_own_is_owned_to():
+    code = (
+        "import sys, kerfwind.__main__ as m, kerfwind.cli as c\n"
+        "def fail(*_): raise ValueError('a box of no size')\n"
+        "c.read_shop = fail\n"
+        "sys.argv = ['kerfwind', 'check', 'shop.toml']\n"
+        "m.main()\n"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert told.returncode == 70
+    assert "a box of no size" in told.stderr
+    assert "fault of the program" in told.stderr
+    assert "Traceback" not in told.stderr
+
+
 @pytest.mark.parametrize("place", ["", ".", "no-such-folder/page.pdf"])
 def test_a_page_that_can_be_put_nowhere_is_answered(place, tmp_path):
     told = run("measure-sheet", "--out", place, cwd=tmp_path)

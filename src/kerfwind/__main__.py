@@ -10,6 +10,8 @@ from .aside import prepare
 
 _BAD_INPUT = 2
 _INTERRUPTED = 130
+#: `EX_SOFTWARE` of the BSD exit statuses.
+_OWN_FAULT = 70
 
 
 def main() -> None:
@@ -31,6 +33,12 @@ def main() -> None:
         status = end.code
     except KeyboardInterrupt:
         status = _INTERRUPTED
+    except Exception as error:
+        if sys.flags.dev_mode:
+            raise
+        status = _OWN_FAULT
+        with suppress(OSError):
+            print(_own_fault(error), file=sys.stderr)
     try:
         sys.stdout.flush()
     except BrokenPipeError:
@@ -42,6 +50,20 @@ def main() -> None:
     with suppress(OSError):
         sys.stderr.flush()
     os._exit(status if isinstance(status, int) else 0 if status is None else 1)
+
+
+def _own_fault(error: Exception) -> str:
+    at = error.__traceback__
+    while at is not None and at.tb_next is not None:
+        at = at.tb_next
+    where = f"{os.path.basename(at.tb_frame.f_code.co_filename)}, line {at.tb_lineno}" if at else ""
+    return (
+        f"kerfwind itself failed: {type(error).__name__}: {error} ({where}).\n"
+        "    This is a fault of the program, and no answer about your shop: trust nothing that it "
+        "wrote just now.\n"
+        "    mend:    Look for a number far out of the ordinary in the file, and please tell "
+        "whoever keeps the program, with the file and these lines."
+    )
 
 
 def _stand_in_for_closed_streams() -> None:
