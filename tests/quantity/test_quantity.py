@@ -77,6 +77,12 @@ def test_reads_ranges(text, low, high):
         ("5 mm ± 9", "length", "below zero"),
         ("-300 °C", "temperature", "absolute zero"),
         ("5 ft 13 in", "length", "below 12"),
+        ("5.5 ft 3 in", "length", "whole feet"),
+        ("5..6 ft 3 in", "length", "both ends"),
+        ("80–95 mm", "length", "two dots"),
+        ("2-1/4 to 2-1/2 in", "length", "two dots"),
+        ("3-5/2 in", "length", "number"),
+        ("9,5 kg", "mass", "9.5 kg"),
         ("x" * 500, "length", "…"),
     ],
 )

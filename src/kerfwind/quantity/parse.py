@@ -17,6 +17,8 @@ _VULGAR = {
     "⅓": "1/3", "⅔": "2/3",
 }  # fmt: skip
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
+_FEET = re.compile(r"\d\s*(?:ft|feet|foot|'|′|’)\s*[\d.]")
+_DASH = re.compile(r"^(?:-|to\b)\s*-?[\d.]")
 _NUMBER_WORD = r"(?:\d|\.\d)"
 
 
@@ -132,7 +134,12 @@ def _range(text: str, body: str, dim: Dimension, path: str, standing: Standing) 
         raise QuantityError(text, "a range `low..high`", f"Write {_examples(dim)}.")
     left, right = ends[0].strip(), ends[1].strip()
     high, high_res, unit = _one(text, right, dim)
-    if re.fullmatch(r"[-\d\s./]+", left) and not re.search(r"[a-zA-Z°%\"'′″]", left):
+    bare = re.fullmatch(r"[-\d\s./]+", left)
+    if bare and dim.name == "length" and _FEET.search(right):
+        raise QuantityError(
+            text, "both ends with their units", "Write `5 ft..6 ft 3 in`, or both in inches."
+        )
+    if bare:
         low, low_res, _ = _one(text, f"{left} {unit.name}" if unit.name else left, dim)
     else:
         low, low_res, _ = _one(text, left, dim)
@@ -174,7 +181,8 @@ def _number(text: str) -> tuple[float | None, float, str]:
         found = pattern.match(body)
         if found:
             parts = [int(g) for g in found.groups()]
-            if parts[-1] == 0:
+            if parts[-1] == 0 or (len(parts) == 3 and parts[1] >= parts[2]):
+                # `3-5/2` is a slip of the pen, and no one knows of which digit.
                 return None, 0.0, body
             whole = parts[0] if len(parts) == 3 else 0
             value = whole + Fraction(parts[-2], parts[-1])
@@ -199,15 +207,21 @@ def _one(text: str, body: str, dim: Dimension) -> tuple[float, float, Unit]:
     comma = re.match(r"^,\s*(\d+)", rest)
     if comma:
         raise QuantityError(
-            text, "a decimal point", "A comma can mean thousands or decimals; write `57.2 mm`."
+            text,
+            "a decimal point",
+            f"A comma can mean thousands or decimals; write {_examples(dim)}.",
         )
+    if _DASH.match(rest):
+        raise QuantityError(text, "a range `low..high`", "Put two dots between its ends.")
     if dim.name == "length":
         feet = re.match(rf"^(ft|feet|foot|'|′|’)\s*({_NUMBER_WORD}.*)$", rest)
         if feet:
             inches, in_step, tail = _number(feet.group(2))
             unit = dim.unit(tail.strip() or "in")
-            if inches is None or unit is None or unit.name != "in" or inches >= 12:
-                raise QuantityError(text, "feet, then inches below 12", "Write `5 ft 3-1/2 in`.")
+            if inches is None or unit is None or unit.name != "in" or inches >= 12 or number % 1:
+                raise QuantityError(
+                    text, "whole feet, then inches below 12", "Write `5 ft 3-1/2 in`."
+                )
             return number * 0.3048 + inches * 0.0254, in_step * 0.0254, unit
     if not rest:
         bare = dim.unit("")
