@@ -130,6 +130,16 @@ def test_an_operation_nobody_named_is_not_called_good_where_another_fails():
     assert words[""].finding.measure == ("tools[Box].operation",)
 
 
+def test_a_way_without_its_link_hose_is_not_called_good():
+    text = MEASURED.replace('rise = "0 m"', 'needs_airflow = "15 L/s"', 1)
+    whole = shop(text)
+    router = next(t for t in whole.tools if t.name == "Router")
+    lacking = whole.model_copy(update={"hoses": whole.hoses[:2]})
+    for of, link, level in ((whole, whole.link, "good"), (lacking, None, "unknown")):
+        result = air.tool_air(of, router, of.hoses[0], (), link, Draw(256))
+        assert [f.level for f in result.findings] == [level, level]
+
+
 def test_likelihood_is_stable_to_two_points():
     """Different seeds, the number of samples that a plan draws."""
     chances = [at(plain, "Sander", Draw(2048, seed)).caught.likelihood for seed in range(6)]

@@ -131,15 +131,18 @@ def guesses_filter(shop: Shop) -> bool:
 
 
 def _turning_choices(
-    tool: Tool, ratio: Array, operations: Sequence[Array], clogged: Array | None
+    shop: Shop, tool: Tool, ratio: Array, operations: Sequence[Array], clogged: Array | None
 ) -> tuple[str, ...]:
     """Places of choices the program made, of which another would fail what now passes.
 
-    Each array is what is had over what is needed, by that choice.
+    Each array is what is had over what is needed, by that choice. A link hose that nobody
+    owns yet takes air too, and no one knows how much.
     """
     if np.mean(ratio >= 1) < _SURE:
         return ()
     found = []
+    if shop.separator.in_use and shop.link is None:
+        found.append("hoses")
     if any(np.mean(other >= 1) < _SURE for other in operations):
         found.append(f"tools[{tool.name}].operation")
     if clogged is not None and np.mean(clogged >= 1) < _SURE:
@@ -181,6 +184,7 @@ def caught(
         draw=draw,
         rests_on=rests_on if own is None else (*rests_on, own),
         unresolved=_turning_choices(
+            shop,
             tool,
             airflow_m3_s / limit,
             [airflow_m3_s / catch_need(t, draw) for t in other_operations(tool)],
@@ -263,6 +267,7 @@ def chips(
         draw=draw,
         rests_on=(*rests_on, tool.rise),
         unresolved=_turning_choices(
+            shop,
             tool,
             ratio,
             [_spare(slowest_run(t, runs, draw)) for t in other_operations(tool)],
