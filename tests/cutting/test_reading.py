@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from kerfwind.cutting import read_cut_list
+from kerfwind.cutting import CuttingError, nest, read_cut_list
 from kerfwind.faults import Faults
 
 
@@ -127,6 +129,8 @@ def test_no_file(tmp_path: Path) -> None:
         ("name,length,width,quanttiy\nA,60 cm,30 cm,3\n", "quanttiy", "`quantity`"),
         ("name,length,width,Qty\nA,60 cm,30 cm,3\n", "Qty", "`quantity`"),
         ("name,length,width\nA,10..90 cm,30 cm\n", "length", "one size"),
+        ("name,length,width,thickness\nA,60 cm,30 cm,18 cm\n", "thickness", "unit"),
+        ("name,length,width\nA,60 km,30 cm\n", "length", "not a unit"),
         ("name,length,width\n\x1b[2JA,60 cm,30 cm\n", "name", "U+001B"),
     ],
 )
@@ -154,3 +158,44 @@ def test_panels_of_one_name_are_told_apart(tmp_path: Path) -> None:
     rows = "".join(f"{name},60 cm,30 cm\n" for name in ("A", "A (2)", "A", "A"))
     made = read_cut_list(written(tmp_path, f"name,length,width\n{rows}"))
     assert [p.name for p in made.panels] == ["A", "A (2)", "A (3)", "A (4)"]
+
+
+_LIST = """
+[saw]
+kerf = "3 mm"
+largest_rip = "600 mm"
+carry_length = "2 m"
+carry_width = "1 m"
+[[panels]]
+name = "a"
+length = "600 mm"
+width = "300 mm"
+thickness = "18 mm"
+quantity = 3
+[[sheets]]
+name = "s"
+length = "2440 mm"
+width = "1220 mm"
+"""
+_ODD = [
+    '""', '"nan mm"', '"-1 mm"', '"0 mm"', '"1..1e308 m"', '"1e300 mm"', '"5 mm ± 200 %"', '"1/0 in"',
+    "inf", "nan", "-1", "1e300", "true", "[]", "{}", "[{}]", "2020-01-01", '"\\u0007"', '"x"',
+]  # fmt: skip
+
+
+@given(at=st.integers(0, 10), odd=st.sampled_from(_ODD))
+def test_any_odd_value_is_answered(
+    tmp_path_factory: pytest.TempPathFactory, at: int, odd: str
+) -> None:
+    lines = _LIST.splitlines()
+    rows = [i for i, line in enumerate(lines) if " = " in line]
+    row = rows[at % len(rows)]
+    lines[row] = f"{lines[row].partition(' = ')[0]} = {odd}"
+    path = written(tmp_path_factory.mktemp("odd"), "\n".join(lines), "list.toml")
+    try:
+        made = read_cut_list(path)
+        nest(list(made.panels), list(made.sheets), made.saw, budget=1, seed=1)
+    except Faults as error:
+        assert all(f.found and f.allowed and f.mend for f in error.faults)
+    except CuttingError as error:
+        assert error.problems

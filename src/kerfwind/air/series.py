@@ -43,7 +43,8 @@ class Element:
     roughness_m
         Of that wall.
     linear_pa_s_m3
-        Resistance to laminar flow, such as a filter's, at the room's density.
+        Resistance to laminar flow, such as a filter's: pressure over the volume of air as
+        it is there.
     length_m
         How far along the path it reaches, for charts.
     leak_area_m2

@@ -26,7 +26,7 @@ from typing import Any, Literal, cast
 
 from ..faults import Fault, Faults
 from ..plaintext import decoded, delimiter_of
-from ..quantity import QuantityError, parse
+from ..quantity import QuantityError, parse, show
 from ..records import dataclass
 from ..sources import fact
 from .model import Edge, Grain, Panel, Saw, SheetKind
@@ -44,6 +44,14 @@ _SAW_FIELDS = (
 _GRAINS = ("along", "across", "free")
 _EDGES = ("near", "far", "left", "right")
 _SAWS = ("table", "track", "circular")
+#: Beyond these a size is a slip of the unit [m].
+_LARGEST_M = {
+    "thickness": 0.1,
+    "kerf": 0.02,
+    "trim": 0.1,
+    "smallest_piece": 1.0,
+    "largest_rip": 20.0,
+}
 #: Other words for a column without which too little would be cut.
 _MEANT = dict.fromkeys(
     ("qty", "qty.", "count", "pcs", "pcs.", "pieces", "amount", "number", "quantity needed"),
@@ -120,6 +128,10 @@ class _Reader:
         if quantity.shape == "flat" and name in ("length", "width"):
             self.fault(line, name, text, "one size, as it is to be cut or was measured",
                        "Write the one size.")  # fmt: skip
+            return float("nan")
+        most = _LARGEST_M.get(name, 100.0)
+        if quantity.high_si > most:
+            self.fault(line, name, text, f"up to {show(most, 'length', 'mm')}", "Check the unit.")
             return float("nan")
         if quantity.best_si <= 0 and name not in ("kerf", "trim"):
             self.fault(line, name, text, "a length over zero", "Correct it, or take the row out.")

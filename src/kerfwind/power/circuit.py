@@ -44,6 +44,7 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
         return found
     others = 0.0 if circuit.other_loads is None else draw.of(circuit.other_loads)
     extra = () if circuit.other_loads is None else (circuit.other_loads,)
+    alone = ", as long as nothing else runs on it" if circuit.other_loads is None else ""
     for tool in shop.tools:
         if tool.operation == "sweeping":
             continue
@@ -61,8 +62,8 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
                 draw=draw,
                 rests_on=(vacuum.amps, tool.amps, circuit.breaker, *extra),
                 sources=("nec",),
-                good="Vacuum and tool together stay within the breaker's rating; both starting "
-                "at once can still trip it.",
+                good=f"Vacuum and tool together stay within the breaker's rating{alone}; both "
+                "starting at once can still trip it.",
                 bad="Vacuum and tool together take more than the breaker is rated for: it may trip.",
                 do="Plug the tool and the unit into different circuits, and start the vacuum first. "
                 + _LOCAL,
