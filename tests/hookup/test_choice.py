@@ -144,6 +144,17 @@ def _count_pieces(shop: Shop, found: Hookups) -> None:
         assert count == min(count, owned[name]) + bought[name], name
 
 
+def test_the_clamp_of_a_head_is_bought_once() -> None:
+    shop, sold = random_shop(0, 4, 6)
+    found = choose(shop, Draw(30), on_sale=sold, runner_up=False, weights=Weights(change=3.0))
+    [head] = found.couplings
+    assert len(head.tools) > 1
+    clamped = [j for c in found.tools for j in c.joints if j.fit.kind == "needs clamp"]
+    assert len(clamped) == len(head.tools)
+    assert {j.upstream for j in clamped} == {head.piece.fitting.name}
+    assert [p.count for p in found.purchases if p.name == "band clamp"] == [1]
+
+
 def test_a_shop_whose_ends_all_meet_buys_nothing() -> None:
     tool_hose = hose("big hose", end(57.0, 62.6, length=50))
     shop = with_parts({"router": end(63, 68), "saw": end(50, 56.8)}, (base().hoses[2], tool_hose))

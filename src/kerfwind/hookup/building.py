@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -168,11 +169,7 @@ class Builder:
             for k in choice.taken
             if (c := self.task.columns.columns[k]).made and c.made.plate is None
         )
-        heads = {(c.hose, j.upstream): j for c in chains for j in c.joints if not j.remade}
-        fixing = sum(
-            fixing_price(j.fit) for c in chains for j in c.joints
-            if (c.hose, j.upstream) not in heads or heads[(c.hose, j.upstream)] is j
-        )  # fmt: skip
+        fixing = sum(fixing_price(j.fit) for _, j in _once(chains))
         return parts + made + fixing
 
     def couplings(self, choice: Choice, chains: tuple[Chain, ...]) -> tuple[Coupling, ...]:
@@ -209,7 +206,7 @@ class Builder:
                     bought.append(Purchase(
                         piece.fitting.name, 1, piece.price, (chain.tool or chain.start,)
                     ))  # fmt: skip
-        clamped = [c for c in chains for j in c.joints if j.fit.kind == "needs clamp"]
+        clamped = [c for c, j in _once(chains) if j.fit.kind == "needs clamp"]
         if clamped:
             price = fact("hookup.clamp_price").value
             users = tuple(dict.fromkeys(c.tool or c.start for c in clamped))
@@ -230,6 +227,19 @@ class Builder:
             if old is None or _parts_of(old) != _parts_of(chain) or old.hose != chain.hose:
                 told.append(f"{chain.tool or chain.start}: {in_words(chain)}")
         return Alternative(weight, cost, tuple(told))
+
+
+def _once(chains: Sequence[Chain]) -> Iterator[tuple[Chain, Joint]]:
+    """Every joint; that of a hose to what stays on it once, though many chains end in it."""
+    worn: set[str] = set()
+    for chain in chains:
+        for joint in chain.joints[:-1]:
+            yield chain, joint
+        headed = bool(chain.pieces) and chain.pieces[-1].stays == "on the hose"
+        if not headed or chain.hose not in worn:
+            yield chain, chain.joints[-1]
+        if headed:
+            worn.add(chain.hose)
 
 
 def _parts_of(chain: Chain) -> tuple[tuple[str, bool, str], ...]:
