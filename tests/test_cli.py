@@ -161,7 +161,21 @@ def test_a_folder_that_cannot_be_written_is_answered(tmp_path):
     told = run("plan", EXAMPLES / "labels.toml", "--out", blocked)
     assert told.returncode == 2
     assert "Traceback" not in told.stderr
+    assert "mend:    A file stands where a folder should be" in told.stderr
     assert blocked.read_text() == "not a folder"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="wants a device that is full")
+@pytest.mark.parametrize("words", [("sources",), ("schema",), ("check", EXAMPLES / "labels.toml")])
+def test_a_full_disk_is_answered(words):
+    with Path("/dev/full").open("w") as full:
+        told = subprocess.run(
+            [sys.executable, "-m", "kerfwind", *map(str, words)], cwd=ROOT, stdout=full,
+            stderr=subprocess.PIPE, text=True, check=False,
+        )  # fmt: skip
+    assert told.returncode == 2
+    assert "Make room" in told.stderr
+    assert "Traceback" not in told.stderr
 
 
 def test_new_writes_a_file_that_can_be_checked_and_never_overwrites(tmp_path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import signal
@@ -44,7 +45,8 @@ ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (
 
 
 def _say(text: str) -> None:
-    print(text)
+    with _answered():
+        print(text)
 
 
 def _wrong(text: str) -> None:
@@ -71,9 +73,31 @@ def _answered() -> Iterator[None]:
         _wrong(f"{error}. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
-        place = error.filename or "the disk"
-        _wrong(f"{place}: {error.strerror or error}. Check the folder, its permissions and space.")
+        _wrong(_unwritten(error).text())
         raise typer.Exit(BAD_INPUT) from None
+
+
+def _unwritten(error: OSError) -> Fault:
+    """What to say of a file or folder that the system refuses."""
+    name = error.filename2 or error.filename
+    place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
+    if place is not None and place.name.startswith("."):
+        # Files are written beside their place first; the person knows the place alone.
+        place = place.parent
+    mend = {
+        errno.ENOSPC: "Make room on the disk, or choose a place on another.",
+        errno.EDQUOT: "Make room on the disk, or choose a place on another.",
+        errno.EEXIST: "A file stands where a folder should be: choose another name.",
+        errno.ENOTDIR: "A file stands where a folder should be: choose another name.",
+        errno.EACCES: "Choose a place that you may write to, or change its permissions.",
+        errno.EPERM: "Choose a place that you may write to, or change its permissions.",
+        errno.EROFS: "Choose a place that you may write to.",
+    }.get(error.errno or 0, "Check the folder, its permissions and the space on its disk.")
+    return Fault(
+        "what is printed or written" if place is None else str(place), 0, "",
+        error.strerror or str(error), "a place that can be written to, with room for the files",
+        mend,
+    )  # fmt: skip
 
 
 @contextmanager
@@ -472,8 +496,7 @@ def schema() -> None:
     """
     from .shop.schema import shop_schema
 
-    with _answered():
-        _say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+    _say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
 
 
 @app.command()
