@@ -28,6 +28,8 @@ _LARGEST_FILE = 4_000_000
 _SAVE = "Save the file as UTF-8 in your editor."
 #: Texts a person makes up, and the longest that pages and tables have room for.
 _TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4000, "currency": 4, "nominal": 40}
+#: The longest word that a column of the printed tables takes.
+_WORD = 30
 
 
 @dataclass(frozen=True)
@@ -322,6 +324,12 @@ def _text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) -
     elif len(given) > most and at[-1] != "currency":
         found, allowed = f"`{_cut(given)}`, {len(given)} characters", f"up to {most}"
         mend = "Shorten it; `notes` under [shop] have more room."
+    elif at[-1] in ("name", "material") and max(map(len, given.split()), default=0) > _WORD:
+        found, allowed = (
+            f"`{_cut(given)}`, a word without end",
+            f"words of up to {_WORD} characters",
+        )
+        mend = "Put a space into it: a table has no room for it on one line."
     elif at[-1] == "name" and not given.strip():
         found, allowed, mend = "an empty name", "a name to know it by", "Write what you call it."
     else:
