@@ -1,11 +1,9 @@
-"""The command's entry: a second process is begun before anything large is imported."""
+"""The command's entry."""
 
 import gc
 import os
 import sys
 from contextlib import suppress
-
-from .aside import prepare
 
 
 def main() -> None:
@@ -15,9 +13,14 @@ def main() -> None:
     gc.set_threshold(100_000, 50, 50)
     # Its matrices are small, and the second core has work of its own.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    if sys.argv[1:2] == ["plan"]:
-        prepare("skfem", "kerfwind.plan", "kerfwind.printed.cart_figures")
     from .cli import app
+
+    if sys.argv[1:2] == ["plan"]:
+        # What both processes need is imported once, what one needs by that one.
+        from . import plan, printed, terminal  # noqa: F401
+        from .aside import prepare
+
+        prepare("skfem")
 
     status: object = 0
     try:
