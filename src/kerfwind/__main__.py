@@ -1,12 +1,10 @@
-"""The command's entry: a second process is begun before anything large is imported."""
+"""The command's entry."""
 
 import gc
 import io
 import os
 import sys
 from contextlib import suppress
-
-from .aside import prepare
 
 _BAD_INPUT = 2
 _INTERRUPTED = 130
@@ -24,10 +22,14 @@ def main() -> None:
     _stand_in_for_closed_streams()
     status: object = 0
     try:
-        if sys.argv[1:2] == ["plan"]:
-            prepare("skfem", "kerfwind.plan", "kerfwind.printed.cart_figures")
         from .cli import app
 
+        if sys.argv[1:2] == ["plan"]:
+            # What both processes need is imported once, what one needs by that one.
+            from . import plan, printed, terminal  # noqa: F401
+            from .aside import prepare
+
+            prepare("skfem")
         app()
     except SystemExit as end:
         status = end.code

@@ -65,7 +65,7 @@ def _taken(data: bytes, call: Callable[..., T], inputs: Sequence[Any]) -> T:
 
 
 class Mate:
-    """A second process begun before anything large is imported, which imports its own share.
+    """A second process, which imports what only it needs while the first goes on.
 
     It takes calls one after another. Calls and answers go through files in memory; the pipes
     carry only their places, so that neither process waits for the other to read.

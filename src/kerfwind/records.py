@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import dataclasses
 import inspect
+from collections.abc import Callable
 from dataclasses import Field, FrozenInstanceError
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -64,23 +66,37 @@ def _frozen(cls: Any, own: dict[str, Any], eq: bool) -> Any:
     if "__repr__" not in defined:
         cls.__repr__ = _text
     if eq and "__eq__" not in defined:
-        cls.__eq__ = made["__eq__"]
+        cls.__eq__, hashed = _comparison(tuple(known))
         if defined.get("__hash__") is None:
-            cls.__hash__ = made["__hash__"]
+            cls.__hash__ = hashed
     return cls
+
+
+def _comparison(names: tuple[str, ...]) -> tuple[Any, Any]:
+    values: Callable[[Any], Any]
+    if len(names) > 1:
+        values = attrgetter(*names)
+    else:
+
+        def values(record: Any) -> Any:
+            return tuple(getattr(record, n) for n in names)
+
+    def alike(self: Any, other: Any) -> Any:
+        if other.__class__ is not self.__class__:
+            return NotImplemented
+        return values(self) == values(other)
+
+    def hashed(self: Any) -> int:
+        return hash(values(self))
+
+    return alike, hashed
 
 
 def _source(known: dict[str, Any], defaults: dict[str, Any], more: bool) -> str:
     asked = ", ".join(f"{n}=_{n}" if f"_{n}" in defaults else n for n in known)
     kept = "".join(f"\n d[{n!r}] = {n}" for n in known)
-    ours, theirs = ("".join(f"{who}.{n}, " for n in known) for who in ("self", "other"))
     after = "\n self.__post_init__()" if more else ""
-    return (
-        f"def __init__(self, {asked}):\n d = self.__dict__{kept}{after}\n"
-        f"def __eq__(self, other):\n"
-        f" return ({ours}) == ({theirs}) if other.__class__ is self.__class__ else NotImplemented\n"
-        f"def __hash__(self):\n return hash(({ours}))\n"
-    )
+    return f"def __init__(self, {asked}):\n d = self.__dict__{kept}{after}\n"
 
 
 def _no_change(self: Any, name: str, *_: Any) -> None:

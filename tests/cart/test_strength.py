@@ -68,6 +68,21 @@ def test_halving_the_mesh_changes_little(outline: Outline) -> None:
     assert fine.deflection_m == pytest.approx(coarse.deflection_m, rel=0.02)
 
 
+def test_plate_element_is_the_librarys_own() -> None:
+    # scikit-fem's Argyris element, function by function.
+    from skfem import Basis, ElementTriArgyris, FacetBasis, MeshTri
+
+    from kerfwind.cart.quintic import Quintic
+
+    mesh = MeshTri.init_tensor(np.linspace(0, 0.5, 4), np.array([0.0, 0.1, 0.3, 0.4]))
+    ours, theirs = (Basis(mesh, e, intorder=6) for e in (Quintic(), ElementTriArgyris()))
+    edges = [FacetBasis(mesh, b.elem, intorder=6) for b in (ours, theirs)]
+    for one, two in ((ours, theirs), edges):
+        for kind in (lambda f: f, lambda f: f.grad, lambda f: f.hess):
+            x, y = (np.array([kind(field) for (field,) in each.basis]) for each in (one, two))
+            np.testing.assert_allclose(x, y, rtol=0, atol=1e-9 * np.max(np.abs(y)))
+
+
 def test_withdrawal_by_the_standards_examples() -> None:
     """National Design Specification: No. 10 in wood of gravity 0.45 holds 110 lb an inch."""
     assert withdrawal_n_per_m(0.45, 0.190 * IN) / LB_PER_IN == pytest.approx(110, rel=0.005)

@@ -192,14 +192,16 @@ def _plain_mesh(outline: Outline, around: int) -> Any:
 @lru_cache(maxsize=4)
 def _basis(shape: Outline, around: int) -> Any:
     """The elements of an outline, however its edges are held."""
-    from skfem import Basis, ElementTriArgyris
+    from skfem import Basis
+
+    from .quintic import Quintic
 
     mesh = (
         _ring_mesh(shape, around, max(3, around // 8))
         if shape.radius_m > 0
         else _plain_mesh(shape, around)
     )
-    return Basis(mesh, ElementTriArgyris(), intorder=_ORDER)
+    return Basis(mesh, Quintic(), intorder=_ORDER)
 
 
 def _energy(basis: Any, d: Stiffness) -> Any:
@@ -230,9 +232,10 @@ def _even_load(shape: Outline, around: int) -> NDArray[np.float64]:
 @lru_cache(maxsize=4)
 def _rim_load(shape: Outline, around: int) -> NDArray[np.float64]:
     """Load vector of 1 N spread along the opening's edge."""
-    from skfem import ElementTriArgyris, FacetBasis
+    from skfem import FacetBasis
 
-    mesh = _basis(shape, around).mesh
+    basis = _basis(shape, around)
+    mesh = basis.mesh
     cx, cy = shape.centre_m
     half_a, half_b = (s / 2 for s in shape.stretch_m)
     near = shape.radius_m * 1.02 + 1e-9
@@ -246,7 +249,7 @@ def _rim_load(shape: Outline, around: int) -> NDArray[np.float64]:
         ),
         boundaries_only=True,
     )
-    along = FacetBasis(mesh, ElementTriArgyris(), facets=edge, intorder=_ORDER)
+    along = FacetBasis(mesh, basis.elem, facets=edge, intorder=_ORDER)
     return _sum_of(along) / float(np.sum(along.dx))
 
 

@@ -30,23 +30,22 @@ _CREASE_DEG = 38.0
 
 
 def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
-    """Draw the cart and its panels; the assembly is drawn on another core meanwhile.
+    """Draw the cart and its panels; most of it is drawn on another core meanwhile.
 
     The figures are had by calling what is returned.
     """
-    together = handed(assembly, shop.shop, build.cart)
+    begun = handed(_assembly_and_panels, shop.shop, build)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
     _views(_plainer(build.cart.bodies), figures, shop.shop.units, paper)
     _nests(shop, build, figures, paper)
-    _shapes(build, figures, shop.shop.units, paper)
     _boards(build, figures, shop.shop.units)
 
     def whole() -> Figures:
-        pictures = together()
-        figures.cover, figures.exploded = pictures.cover, pictures.exploded
-        figures.steps = pictures.steps
-        figures.files.update(pictures.files)
+        more = begun()
+        figures.cover, figures.exploded = more.cover, more.exploded
+        figures.steps, figures.shapes = more.steps, more.shapes
+        figures.files.update(more.files)
         return figures
 
     return whole
@@ -60,6 +59,12 @@ def assembly(about: About, cart: Cart) -> Figures:
     _cover(bodies, figures, about.units)
     _exploded(cart, bodies, figures, about.units, Paper(width, height - 20))
     _steps(cart, bodies, figures, about.units)
+    return figures
+
+
+def _assembly_and_panels(about: About, build: Build) -> Figures:
+    figures = assembly(about, build.cart)
+    _shapes(build, figures, about.units, Paper(*PAGE_MM[about.page]))
     return figures
 
 
