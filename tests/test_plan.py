@@ -11,9 +11,11 @@ import pytest
 
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
-from kerfwind.printed import write_all
+from kerfwind.printed import Figures, write_all
+from kerfwind.printed.content import content, cut_rows
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
+from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -47,6 +49,36 @@ def test_screws_suit_the_thickness(plans):
     lengths = {h.use: h.length_m for h in plans["garage"].cart.hardware if h.length_m}
     assert lengths["what carries"] == pytest.approx(2.5 * 0.0254)
     assert lengths["lipping"] == pytest.approx(1.5 * 0.0254)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_piece_that_is_cut_again_was_named_before(plans, name):
+    plan = plans[name]
+    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), plan.units)
+    known = {f"sheet {s.number}" for s in plan.nest.sheets}
+    for row, step in zip(rows, plan.cuts, strict=True):
+        # What one step gives may be cut again in that step.
+        known |= set(re.findall(r"[^,() ]+", row["gives"]))
+        assert {c.piece for c in step.cuts} <= known
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_hardware_names_the_steps_that_drive_it(plans, name):
+    plan = plans[name]
+    joints = {j.key: j for j in plan.cart.joints}
+    rows = {
+        r["what"]: r["where"]
+        for r in content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))["cart"][
+            "hardware"
+        ]
+    }
+    items = {h.key: screw_text(h, plan.units) for h in plan.build.hardware}
+    told = 0
+    for step in plan.cart.steps:
+        for key in {s.hardware for j in step.joints if j in joints for s in joints[j].screws}:
+            assert str(step.number) in re.findall(r"\d+", rows[items[key]].split(";")[0])
+            told += 1
+    assert told
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -78,7 +78,7 @@ def sheets_text(plan: Plan) -> str:
     counts: dict[str, int] = {}
     for sheet in plan.nest.sheets:
         counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
-    return ", ".join(f"{n} of {name}" for name, n in counts.items())
+    return " and ".join(f"{n} sheet{'s' if n > 1 else ''} of {name}" for name, n in counts.items())
 
 
 def counted(findings: Sequence[Finding]) -> dict[str, int]:

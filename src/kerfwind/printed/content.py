@@ -7,17 +7,17 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
-from ..cart import Cart, carries, work
+from ..cart import Cart, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
-from ..cutting import CutStep, Saw, say
+from ..cutting import CutStep, Saw, SawCut, say
 from ..finding import Finding, Reading, numbers
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_range
 from ..search.air_help import Change
-from ..search.sheet_choice import saw_of
+from ..search.sheet_choice import Build, saw_of
 from ..shopping import ShoppingLine, screw_text, total
 from ..sources import all_facts, cite
 from ..wording import (
@@ -117,7 +117,8 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         if plan.file.assumptions
         else "Nothing: every value was given.",
         "assumptions": [
-            {"path": a.path, "text": a.text, "why": a.why} for a in plan.file.assumptions
+            {"path": ", ".join(paths), "text": text, "why": why}
+            for (text, why), paths in _alike(plan).items()
         ],
         "sources": list(sources.values()),
     }
@@ -336,7 +337,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         ],
         "panel_note": "Lengths run along the face grain where the grain is named. Sizes are finished "
         "sizes; the kerf is in the cuts.",
-        "nest_intro": f"{sheets_text(plan)}: {nest.nearness}",
+        "nest_intro": f"{sheets_text(plan)}. {nest.nearness}",
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
         "work": _work(plan, build.whole),
@@ -346,7 +347,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
-            {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
+            {"count": str(h.quantity), "what": screw_text(h, units), "where": _where(build, h)}
             for h in build.hardware
         ],
         "steps": [
@@ -361,6 +362,26 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _where(build: Build, item: HardwareItem) -> str:
+    """The steps that drive a screw, and the boards that take it; for other things their use."""
+    cart = build.cart
+    takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
+    numbers = [str(s.number) for s in cart.steps if takes.intersection(s.joints)]
+    if not numbers:
+        return item.use
+    steps = f"step{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
+    boards = [b.wanted.name for b in build.boards if any(h.key == item.key for h in b.hardware)]
+    return "; ".join([steps, *boards])
+
+
+def _alike(plan: Plan) -> dict[tuple[str, str], list[str]]:
+    """Places in the shop file by what was assumed there and why."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for each in plan.file.assumptions:
+        found.setdefault((each.text, each.why), []).append(each.path)
+    return found
 
 
 def _joint_marks(cart: Cart) -> str:
@@ -518,11 +539,17 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
             "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
             "what": say(step, units, saw),
             "setting": show(step.setting_m, "length", units),
-            "gives": ", ".join(dict.fromkeys(c.gives for c in step.cuts)),
+            "gives": ", ".join(dict.fromkeys(map(_gives, step.cuts))),
             "cautions": list(step.cautions),
         }
         for step in steps
     ]
+
+
+def _gives(cut: SawCut) -> str:
+    """What a cut gives, and what is left of the piece where that has a name."""
+    named = cut.rest and cut.kind != "trim" and not cut.rest.startswith(("waste", "offcut"))
+    return f"{cut.gives} (rest {cut.rest})" if named else cut.gives
 
 
 def _run(values: Sequence[int]) -> str:
