@@ -111,7 +111,13 @@ def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) ->
     below = [b for b in others if b.high[2] <= body.high[2] - _TOUCH_M]
     onto = max(below, key=lambda b: float(b.high[2]), default=None)
     roofed = any(b.low[2] >= body.high[2] - _TOUCH_M for b in others)
-    return Motion(onto.name if onto else None, _FRONT if roofed else _UP)
+    if not roofed:
+        return Motion(onto.name if onto else None, _UP)
+    # What hangs on the outside goes off with what holds it.
+    holder = placed[onto.name] if onto else None
+    while holder and not holder.from_side[:2].any():
+        holder = placed.get(holder.onto or "")
+    return Motion(onto.name if onto else None, holder.from_side if holder else _FRONT)
 
 
 def _over_each_other(one: Body, two: Body) -> bool:

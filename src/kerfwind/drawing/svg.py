@@ -28,6 +28,7 @@ _LINES: dict[PlacedLine, tuple[float, str, str]] = {
     "second": (0.45, "#333", ""),
     "axis": (0.35, "#111", ""),
     "grid": (0.12, "#bbb", ""),
+    "frame": (0.12, "#bbb", ""),
     "measure": (0.16, "#333", ""),
     "hatch": (0.13, "#666", ""),
 }
