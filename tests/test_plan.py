@@ -81,6 +81,24 @@ def test_hardware_names_the_steps_that_drive_it(plans, name):
     assert told
 
 
+def test_a_link_hose_that_is_owned_is_not_bought(plans):
+    def hoses(name):
+        return [line for line in plans[name].shopping if line.what.startswith("hose of")]
+
+    assert plans["garage"].cart.hose.cut_m < plans["garage"].shop.link.length.best_si
+    assert hoses("garage") == []
+    assert len(hoses("labels")) == 1  # only assumed, and there may be none
+
+
+def test_plastic_for_printed_parts_is_on_the_list(plans):
+    plan = plans["garage"]
+    lines = [line for line in plan.shopping if line.kind == "print"]
+    assert plan.hookups.printed
+    assert sum(line.cost for line in lines) == pytest.approx(
+        sum(r.material_price for r in plan.hookups.printed), abs=0.02
+    )
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_cuts_give_the_panels(plans, name):
     plan = plans[name]

@@ -182,7 +182,9 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     return Draft(
         "Fix the shelf",
         text,
-        "Brakes on. Keep glue out of the opening, where the bucket must slide.",
+        "Brakes on."
+        if held is None or held.hold == "standing"
+        else "Brakes on. Keep glue out of the opening, where the bucket must slide.",
         tuple(c for c in ("shelf", *_CLEATS) if c in bench.placed),
         joints.keys("shelf"),
     )
@@ -191,7 +193,7 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
 def _vacuum(text: str) -> Draft:
     return Draft(
         "Set in the vacuum",
-        text + " Unplug it first.",
+        f"Unplug the vacuum. {text}",
         "Bend your knees, or lift it with a helper.",
         ("vacuum", "vacuum inlet"),
     )

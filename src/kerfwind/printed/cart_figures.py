@@ -24,7 +24,7 @@ from ..solids import Body, coarser
 from .figures import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
-STEP_MM = Paper(66, 60)
+STEP_MM = Paper(80, 60)
 _CARRIED = ("vacuum", "bucket", "cyclone", "link hose")
 #: With half the sides, round things still count as round at this angle.
 _CREASE_DEG = 38.0
@@ -147,7 +147,7 @@ def _nests(shop: Shop, build: Build, figures: Figures, paper: Paper) -> None:
     units = shop.shop.units
     for sheet in build.nest.sheets:
         drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, units=units)
-        placed, turned = sheet_layout(drawing, len(sheet.pieces), units, paper)
+        placed, turned = sheet_layout(drawing, sheet, units, paper)
         name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
         figures.nests.append(
             {

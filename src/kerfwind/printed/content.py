@@ -93,6 +93,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
                 "tool": c.tool or c.start,
                 "hose": chain_text(c),
                 "file": figures.chains.get(c.tool or c.start),
+                "pieces": bool(c.pieces),
                 "text": joints_text(c),
             }
             for c in (*plan.hookups.tools, *plan.hookups.unit)

@@ -38,7 +38,7 @@ def write_cut_list(
     for sheet in nest.sheets:
         drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, units=units)
         name = f"sheet-{sheet.number}.svg"
-        placed, turned = sheet_layout(drawn, len(sheet.pieces), units, paper)
+        placed, turned = sheet_layout(drawn, sheet, units, paper)
         drawings[name] = svg(placed)
         nests.append(
             {

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Loss, ToolAir
+from ..cutting import SheetNest
 from ..drawing import Drawing, Paper, layout, svg
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
@@ -24,10 +25,10 @@ from ..shop import End
 Samples = NDArray[np.float64]
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
-#: A sheet with more pieces than this is drawn along the page's height, as large as it can be.
+#: An oblong sheet with more pieces than this is drawn along the page's height, as large as it can be.
 _CROWDED = 16
 #: Kept for the heading, the caption and the foot of such a page [mm].
-_AROUND_MM = 30.0
+_AROUND_MM = 45.0
 
 
 @dataclass
@@ -61,10 +62,11 @@ class Figures:
 
 
 def sheet_layout(
-    drawing: Drawing, pieces: int, units: UnitChoice, page: Paper
+    drawing: Drawing, sheet: SheetNest, units: UnitChoice, page: Paper
 ) -> tuple[Placed, bool]:
     """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
-    if pieces > _CROWDED:
+    oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
+    if oblong and len(sheet.pieces) > _CROWDED:
         return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
     return layout(drawing, Paper(page.width, page.height * 0.55), units), False
 
