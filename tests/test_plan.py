@@ -13,6 +13,7 @@ from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content, cut_rows
+from kerfwind.printed.tables import panels_csv
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.shopping import screw_text
@@ -49,6 +50,17 @@ def test_screws_suit_the_thickness(plans):
     lengths = {h.use: h.length_m for h in plans["garage"].cart.hardware if h.length_m}
     assert lengths["what carries"] == pytest.approx(2.5 * 0.0254)
     assert lengths["lipping"] == pytest.approx(1.5 * 0.0254)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_panel_table_reads_as_the_printed_one(plans, name):
+    plan = plans[name]
+    figures = Figures(reducers=[""] * len(plan.hookups.printed))
+    printed = content(plan, figures)["cart"]["panels"]
+    for row, shown in zip(csv.DictReader(io.StringIO(panels_csv(plan))), printed, strict=True):
+        assert [row[k] for k in ("mark", "length", "width", "thickness")] == [
+            shown[k] for k in ("mark", "length", "width", "thickness")
+        ]
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -257,7 +257,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             _lip(bench, joints, "Fix the lipping"),
         ),
         _vacuum(
-            "Lift the vacuum over the lipping and roll it back until it stops at the lower rail, "
+            "Lift it over the lipping and roll it back until it stops at the lower rail, "
             "its hose port to the front."
         ),
         *_separator(held),
@@ -287,7 +287,9 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "post's upper end and its rear end against the upper rail, and "
             + ("clamp it over its whole face until the glue has set."
                if bench.wish == "glue" else "screw it from inside."),
-            "Clamp it before you drill: both upper edges must be level for the shelf.",
+            "Both upper edges must be level for the shelf."
+            if bench.wish == "glue"
+            else "Clamp it before you drill: both upper edges must be level for the shelf.",
             ("left bracket", "right bracket"),
             joints.keys("brackets"),
         ),
@@ -315,7 +317,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             _lip(bench, joints, "Fix the front lipping"),
         ),
         _vacuum(
-            "Lift the vacuum over the front lipping and roll it back to the posts, its hose port to "
+            "Lift it over the front lipping and roll it back to the posts, its hose port to "
             "the front."
         ),
         *_separator(held),
@@ -412,6 +414,6 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         _low_bottom(bench, joints, cleats),
         *_blocks_and_casters(bench, joints),
         *_low_last(bench, joints, held, shelf),
-        _vacuum("Lower the vacuum into its bay, its hose port to the front."),
+        _vacuum("Lower it into its bay, its hose port to the front."),
         *_separator(held),
     ])  # fmt: skip

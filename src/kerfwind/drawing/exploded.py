@@ -125,7 +125,15 @@ def _out_of_the_way(
         off = np.hypot(*(seen[:, None] - there[None]).transpose(2, 0, 1)).min(axis=1)
         return float(np.linalg.norm(way)) + _HIDING_M * int((off < _NEAR_M).sum())
 
-    return min(ways, key=cost)
+    if body.name == "link hose":
+        return min(ways, key=cost)
+    # A coil that hangs on the outside goes off from there.
+    panels = [b for b in shown.values() if b.kind == "panel"]
+    middle = (
+        np.min([b.low for b in panels], axis=0) + np.max([b.high for b in panels], axis=0)
+    ) / 2
+    hung = (body.low + body.high) / 2 - middle
+    return min(ways, key=lambda way: (-float(np.sign(way) @ hung), cost(way)))
 
 
 def _ways(

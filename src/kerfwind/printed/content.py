@@ -109,7 +109,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
-        "shopping_total": f"together about {money(plan, total(plan.shopping))}",
+        "shopping_total": f"together about {money(plan, round(total(plan.shopping)))}",
         "cautions": {
             w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
         },
@@ -151,7 +151,7 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
             ("Weight, bucket full", span_of(plan, full.mass_kg, "mass")),
             ("Sheets", sheets_text(plan)),
         ]
-    rows.append(("To buy, in all", f"about {money(plan, total(plan.shopping))}"))
+    rows.append(("To buy, in all", f"about {money(plan, round(total(plan.shopping)))}"))
     best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
     rows.append(("Most air", f"{airflow(best, units)} at the {best.tool}"))
     rows.append(("Assumed, not measured", f"{len(plan.file.assumptions)} values"))
@@ -318,7 +318,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     def size(value: float) -> str:
         return show(value, "length", units)
 
-    measure = ", ".join(cart.measure_first)
+    measure = ", ".join(_in_words(place) for place in cart.measure_first)
     return {
         "intro": f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. "
         + (f"Measure these before you cut: {measure}." if measure else ""),
@@ -363,6 +363,11 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _in_words(place: str) -> str:
+    """A place in the shop file as one says it: ``bucket top diameter``."""
+    return " ".join(place.split(".")[-2:]).replace("_", " ")
 
 
 def _where(build: Build, item: HardwareItem) -> str:
@@ -419,18 +424,18 @@ def _reducers(plan: Plan, figures: Figures) -> list[dict[str, str]]:
 
 def _gains(plan: Plan) -> list[dict[str, str]]:
     """Purchases beyond the plan that would gain air."""
-    return [
-        {
-            "name": g.name,
-            "price": f"about {money(plan, g.price)}",
-            "tools": ", ".join(
-                f"{t.tool} {show(t.before_m3_s, 'airflow', plan.units)} → "
-                f"{show(t.after_m3_s, 'airflow', plan.units)}"
-                for t in g.tools
-            ),
-        }
-        for g in plan.gains
-    ]
+
+    def flow(value: float) -> str:
+        return show(value, "airflow", plan.units)
+
+    rows = []
+    for gain in plan.gains:
+        told = [(t.tool, flow(t.before_m3_s), flow(t.after_m3_s)) for t in gain.tools]
+        tools = ", ".join(f"{tool} {a} → {b}" for tool, a, b in told if a != b)
+        if tools:
+            price = f"about {money(plan, gain.price)}"
+            rows.append({"name": gain.name, "price": price, "tools": tools})
+    return rows
 
 
 def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
