@@ -109,7 +109,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
-        "shopping_total": f"together about {money(plan, round(total(plan.shopping)))}",
+        "shopping_total": f"all together about {money(plan, round(total(plan.shopping)))}",
         "cautions": {
             w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
         },
@@ -128,11 +128,12 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
 def _intro(plan: Plan) -> str:
     shop = plan.shop
     vacuum, bucket = shop.vacuum, shop.separator.bucket
+    tools = "one tool" if len(shop.tools) == 1 else f"{len(shop.tools)} tools"
     carried = f"the {vacuum.name}" if "vacuum" in vacuum.name else f"the vacuum ({vacuum.name})"
     text = (
         f"One rolling unit that carries {carried} and a cyclone on a "
         f"{show(bucket.volume.best_si, 'volume', plan.units)} bucket, and reaches "
-        f"{len(shop.tools)} tools."
+        f"{tools}."
     )
     if plan.cart is not None and plan.nest is not None:
         text += f" It is cut from {sheets_text(plan)}."
