@@ -314,8 +314,9 @@ def cut(
     _say(found.nearness)
     if found.stopped:
         _say("The search was stopped early; this is the best it had found.")
+    many = "pieces and sheets" if rest else "sheet" if len(found.sheets) == 1 else "sheets"
     _say(
-        f"{len(found.sheets)} {'pieces and sheets' if rest else 'sheets'}, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
+        f"{len(found.sheets)} {many}, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
 

@@ -361,10 +361,13 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
     if cleats:
         text += (
             " Glue and clamp the four cleats on as well." if bench.wish == "glue"
-            else " Screw the four cleats on from below as well."
+            else " Screw the four cleats to its inner face, through the bottom, as well."
         )  # fmt: skip
     return Draft(
-        "Fix the bottom", text, "Measure both diagonals before the glue sets.",
+        "Fix the bottom", text,
+        # The cleats stand for the rails: nothing was drilled before.
+        (f"{_EYES} Drill pilot holes. " if cleats else "")
+        + "Measure both diagonals before the glue sets.",
         ("bottom", *cleats), joints.keys("bottom"), _bottom_pose(bench),
     )  # fmt: skip
 
@@ -406,7 +409,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
                 if rails
                 else "Mark on the bottom where the partition and the end will stand."
             ),
-            _EYES,
+            _EYES if rails else "Mark both faces: the screws are drilled for from the other side.",
             ("partition", "end", *rails),
             joints.keys("frame"),
             _frame_pose(bench) if rails else "upright",
