@@ -24,7 +24,7 @@ from kerfwind.drawing import (
 )
 from kerfwind.drawing.chain import ChainPiece, chain_drawing
 from kerfwind.drawing.chart import PathPart, SystemCurve, nice_axis, path_chart, suction_chart
-from kerfwind.drawing.model import Polyline
+from kerfwind.drawing.model import Polygon, Polyline
 from kerfwind.drawing.panel import panel_drawing
 from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
@@ -156,6 +156,19 @@ def test_a_sheet_names_every_piece_and_numbers_every_cut() -> None:
             assert any(w.split(" ")[0] == piece.pencil for w in words), piece.pencil
         numbers = {str(c.number) for s in steps for c in s.cuts if c.sheet == sheet.number}
         assert numbers <= set(words)
+
+
+def test_every_line_of_a_long_name_stands_above_its_piece() -> None:
+    long = "cuff cut to go over the port of the old sander and the hose that came with it"
+    pieces = [ChainPiece(long, 0.05, 0.045, 0.05, 0.045, 0.07, "press", to_get=True),
+              ChainPiece("hose", 0.05, 0.045, 0.05, 0.045, 0.07, "")]  # fmt: skip
+    drawing = chain_drawing(pieces)
+    top = max(y for i in drawing.items if isinstance(i, Polygon) for _, y in i.points)
+    words = long.split()
+    named = [i for i in drawing.items if isinstance(i, Label) and i.text.split()[0] in words]
+    named += [i for i in drawing.items if isinstance(i, Label) and i.text == "to get"]
+    assert len(named) > 5
+    assert min(i.at[1] for i in named) > top + 1.5
 
 
 def test_an_empty_stretch_is_broken_out_and_sizes_stay_true() -> None:
