@@ -311,3 +311,19 @@ def test_branches_are_planned_with_the_gate_that_helps_most():
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
     assert gates["sander"][0].what == "the gate of to the router closed"
     assert gates["sander"][0].gain_m3_s.low > 0
+
+
+def test_a_panel_too_large_for_the_first_sheet_comes_from_a_larger_one_alike():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
+    large = text.replace(
+        'tank = "12 US gal"',
+        'tank = "20 US gal"\nlength = "26 in"\nwidth = "26 in"\nheight = "37 in"',
+    )
+    large = large.replace(
+        'volume = "5 US gal"', 'volume = "30 US gal"\nshape = "drum"\nmade_of = "steel"'
+    )
+    wishes = '[wishes]\nform = "low"\nhold_bucket = "standing"\nlargest_length = "40 in"\nlargest_width = "72 in"\nnarrowest_door = "42 in"\n'
+    plan = make_plan(parse_shop(f"{large}\n{wishes}"))
+    assert plan.build is not None, [f.answer for f in plan.findings if f.level == "problem"]
+    first = plan.shop.sheets[0]
+    assert max(p.length_m for p in plan.cart.panels) > first.length.high_si
