@@ -11,9 +11,12 @@ import pytest
 
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
-from kerfwind.printed import write_all
+from kerfwind.printed import Figures, write_all
+from kerfwind.printed.content import content, cut_rows
+from kerfwind.printed.tables import panels_csv
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
+from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -47,6 +50,65 @@ def test_screws_suit_the_thickness(plans):
     lengths = {h.use: h.length_m for h in plans["garage"].cart.hardware if h.length_m}
     assert lengths["what carries"] == pytest.approx(2.5 * 0.0254)
     assert lengths["lipping"] == pytest.approx(1.5 * 0.0254)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_panel_table_reads_as_the_printed_one(plans, name):
+    plan = plans[name]
+    figures = Figures(reducers=[""] * len(plan.hookups.printed))
+    printed = content(plan, figures)["cart"]["panels"]
+    for row, shown in zip(csv.DictReader(io.StringIO(panels_csv(plan))), printed, strict=True):
+        assert [row[k] for k in ("mark", "length", "width", "thickness")] == [
+            shown[k] for k in ("mark", "length", "width", "thickness")
+        ]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_piece_that_is_cut_again_was_named_before(plans, name):
+    plan = plans[name]
+    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), plan.units)
+    known = {f"sheet {s.number}" for s in plan.nest.sheets}
+    for row, step in zip(rows, plan.cuts, strict=True):
+        # What one step gives may be cut again in that step.
+        known |= set(re.findall(r"[^,() ]+", row["gives"]))
+        assert {c.piece for c in step.cuts} <= known
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_hardware_names_the_steps_that_drive_it(plans, name):
+    plan = plans[name]
+    joints = {j.key: j for j in plan.cart.joints}
+    rows = {
+        r["what"]: r["where"]
+        for r in content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))["cart"][
+            "hardware"
+        ]
+    }
+    items = {h.key: screw_text(h, plan.units) for h in plan.build.hardware}
+    told = 0
+    for step in plan.cart.steps:
+        for key in {s.hardware for j in step.joints if j in joints for s in joints[j].screws}:
+            assert str(step.number) in re.findall(r"\d+", rows[items[key]].split(";")[0])
+            told += 1
+    assert told
+
+
+def test_a_link_hose_that_is_owned_is_not_bought(plans):
+    def hoses(name):
+        return [line for line in plans[name].shopping if line.what.startswith("hose of")]
+
+    assert plans["garage"].cart.hose.cut_m < plans["garage"].shop.link.length.best_si
+    assert hoses("garage") == []
+    assert len(hoses("labels")) == 1  # only assumed, and there may be none
+
+
+def test_plastic_for_printed_parts_is_on_the_list(plans):
+    plan = plans["garage"]
+    lines = [line for line in plan.shopping if line.kind == "print"]
+    assert plan.hookups.printed
+    assert sum(line.cost for line in lines) == pytest.approx(
+        sum(r.material_price for r in plan.hookups.printed), abs=0.02
+    )
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -249,3 +311,19 @@ def test_branches_are_planned_with_the_gate_that_helps_most():
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
     assert gates["sander"][0].what == "the gate of to the router closed"
     assert gates["sander"][0].gain_m3_s.low > 0
+
+
+def test_a_panel_too_large_for_the_first_sheet_comes_from_a_larger_one_alike():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
+    large = text.replace(
+        'tank = "12 US gal"',
+        'tank = "20 US gal"\nlength = "26 in"\nwidth = "26 in"\nheight = "37 in"',
+    )
+    large = large.replace(
+        'volume = "5 US gal"', 'volume = "30 US gal"\nshape = "drum"\nmade_of = "steel"'
+    )
+    wishes = '[wishes]\nform = "low"\nhold_bucket = "standing"\nlargest_length = "40 in"\nlargest_width = "72 in"\nnarrowest_door = "42 in"\n'
+    plan = make_plan(parse_shop(f"{large}\n{wishes}"))
+    assert plan.build is not None, [f.answer for f in plan.findings if f.level == "problem"]
+    first = plan.shop.sheets[0]
+    assert max(p.length_m for p in plan.cart.panels) > first.length.high_si

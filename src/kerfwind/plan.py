@@ -243,10 +243,18 @@ def make_plan(
         file, draw, hookups, air, faces, helps, branches, afterwards, floor, gains, built,
         shopping(
             hookups, built.hardware if built else (), built.nest if built else None,
-            shop.shop.units,
+            shop.shop.units, link_m=_link_m(file), own_printer=shop.shop.printer,
         ),
         tuple(ordered(findings)),
     )  # fmt: skip
+
+
+def _link_m(file: ShopFile) -> float:
+    """How long the link hose is that is owned [m]; 0 where it was only assumed."""
+    link = file.shop.link
+    if link is None or f"hoses[{link.name}].length" in {a.path for a in file.assumptions}:
+        return 0.0
+    return link.length.best_si
 
 
 def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[float, float] | None:

@@ -11,6 +11,7 @@ from .hookup import Hookups
 from .quantity import UnitChoice, show
 from .records import dataclass
 from .shop.catalogue.prices import hardware_price
+from .sources import fact
 
 Standing = Literal["given", "about", "none"]
 
@@ -42,9 +43,14 @@ def screw_text(item: HardwareItem, units: UnitChoice) -> str:
 
 
 def shopping(
-    hookups: Hookups, hardware: Sequence[HardwareItem], nest: Nest | None, units: UnitChoice
-) -> tuple[ShoppingLine, ...]:
-    """Everything to buy, sheets first. Rough prices are marked ``about``."""
+    hookups: Hookups, hardware: Sequence[HardwareItem], nest: Nest | None, units: UnitChoice,
+    *, link_m: float = 0.0, own_printer: bool = True,
+) -> tuple[ShoppingLine, ...]:  # fmt: skip
+    """Everything to buy, sheets first. Rough prices are marked ``about``.
+
+    ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
+    Printed parts cost their filament, and what a printing service asks where no printer is owned.
+    """
     lines: list[ShoppingLine] = []
     if nest is not None:
         counts: dict[str, int] = {}
@@ -59,7 +65,14 @@ def shopping(
             ShoppingLine("fitting", purchase.name, purchase.count, purchase.price, "about",
                          "for " + ", ".join(purchase.used_by))
         )  # fmt: skip
+    for reducer in hookups.printed:
+        asked = 0.0 if own_printer else fact("hookup.print_service").value
+        what = f"filament for {reducer.name}" if own_printer else f"{reducer.name}, made to order"
+        price = round(reducer.material_price + asked, 2)
+        lines.append(ShoppingLine("print", what, 1, price, "about"))
     for item in hardware:
+        if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
+            continue
         row = hardware_price(f"{item.key} {item.name}")
         what = screw_text(item, units)
         if row is None:

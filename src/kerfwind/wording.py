@@ -78,7 +78,7 @@ def sheets_text(plan: Plan) -> str:
     counts: dict[str, int] = {}
     for sheet in plan.nest.sheets:
         counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
-    return ", ".join(f"{n} of {name}" for name, n in counts.items())
+    return " and ".join(f"{n} sheet{'s' if n > 1 else ''} of {name}" for name, n in counts.items())
 
 
 def counted(findings: Sequence[Finding]) -> dict[str, int]:
@@ -117,7 +117,7 @@ def joined(findings: Sequence[Finding]) -> list[Finding]:
     """Findings that say the same of several things, said once of all of them."""
     groups: dict[tuple[str, ...], list[Finding]] = {}
     for finding in findings:
-        key = (finding.key, finding.level, finding.answer, finding.do, *finding.measure)
+        key = (finding.key, finding.level, finding.answer, finding.do)
         groups.setdefault(key, []).append(finding)
     result = []
     for group in groups.values():
@@ -126,5 +126,8 @@ def joined(findings: Sequence[Finding]) -> list[Finding]:
             result.append(first)
         else:
             about = ", ".join(dict.fromkeys(f.about for f in group if f.about))
-            result.append(replace(first, about=about, value=None, likelihood=None))
+            measure = tuple(dict.fromkeys(m for f in group for m in f.measure))
+            one = replace(first, about=about, measure=measure)
+            alike = all((f.value, f.limit) == (first.value, first.limit) for f in group)
+            result.append(one if alike else replace(one, value=None, likelihood=None))
     return result

@@ -174,3 +174,16 @@ def test_several_kinds_of_sheet(
     made = nest(rows, kinds, saw, budget=0)
     assert check_nest(made, rows, kinds, saw, cut_order(made, saw)) == []
     assert made.bound_cost <= made.cost + 1e-9
+
+
+@pytest.mark.parametrize("kind", ["track", "circular"])
+def test_small_pieces_are_minded_with_a_hand_guided_saw_too(kind: str) -> None:
+    saw = Saw(kind=kind, smallest_width_m=0.075)  # type: ignore[arg-type]
+    steps = steps_of([Panel("block", 0.1, 0.06, 2), Panel("side", 0.8, 0.4)], saw)
+    for step in steps:
+        minded = any("Too small" in c for c in step.cautions)
+        small = any(c.gives in ("A1", "A2") for c in step.cuts)
+        assert minded or not small, step
+        if step.kind == "trim":
+            assert not minded
+    assert any(not s.cautions for s in steps if s.kind != "trim")

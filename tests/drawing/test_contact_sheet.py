@@ -24,6 +24,7 @@ from kerfwind.drawing import (
 )
 from kerfwind.drawing.chain import ChainPiece, chain_drawing
 from kerfwind.drawing.chart import PathPart, SystemCurve, nice_axis, path_chart, suction_chart
+from kerfwind.drawing.model import Polygon, Polyline
 from kerfwind.drawing.panel import panel_drawing
 from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
@@ -155,6 +156,37 @@ def test_a_sheet_names_every_piece_and_numbers_every_cut() -> None:
             assert any(w.split(" ")[0] == piece.pencil for w in words), piece.pencil
         numbers = {str(c.number) for s in steps for c in s.cuts if c.sheet == sheet.number}
         assert numbers <= set(words)
+
+
+def test_every_line_of_a_long_name_stands_above_its_piece() -> None:
+    long = "cuff cut to go over the port of the old sander and the hose that came with it"
+    pieces = [ChainPiece(long, 0.05, 0.045, 0.05, 0.045, 0.07, "press", to_get=True),
+              ChainPiece("hose", 0.05, 0.045, 0.05, 0.045, 0.07, "")]  # fmt: skip
+    drawing = chain_drawing(pieces)
+    top = max(y for i in drawing.items if isinstance(i, Polygon) for _, y in i.points)
+    words = long.split()
+    named = [i for i in drawing.items if isinstance(i, Label) and i.text.split()[0] in words]
+    named += [i for i in drawing.items if isinstance(i, Label) and i.text == "to get"]
+    assert len(named) > 5
+    assert min(i.at[1] for i in named) > top + 1.5
+
+
+def test_an_empty_stretch_is_broken_out_and_sizes_stay_true() -> None:
+    panel = Panel("side", 0.7, 0.4, 2)
+    nested = nest([panel], [SheetKind("whole sheet", 2.44, 1.22)], SAW)
+    steps = cut_order(nested, SAW)
+    (sheet,) = nested.sheets
+    drawing = sheet_drawing(sheet, steps, kerf_m=SAW.kerf_m, units="mm")
+    placed = layout(drawing, Paper(175, 140), "mm")
+    shown = max(x for i in drawing.items if isinstance(i, Polyline) for x, _ in i.points)
+    words = [w.text for w in placed.words]
+    assert shown < 0.7 * 2.44
+    assert {"2440", "1220", "700", "400"} <= set(words)
+    offcut = max(sheet.offcuts, key=lambda r: r.area_m2)
+    written = " ".join(words)
+    assert f"{1000 * offcut.length_m:.0f} × {1000 * offcut.width_m:.0f}" in written
+    numbers = {str(c.number) for s in steps for c in s.cuts}
+    assert numbers <= set(words)
 
 
 def test_a_turned_panel_keeps_its_face_up() -> None:

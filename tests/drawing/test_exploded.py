@@ -11,10 +11,12 @@ import pytest
 from kerfwind.cart import Cart
 from kerfwind.drawing import Paper, layout, overlaps
 from kerfwind.drawing.exploded import GAP_M, exploded, exploded_drawing
-from kerfwind.drawing.model import Balloon, Label, Polygon
+from kerfwind.drawing.model import Balloon, Label, Polygon, Polyline
 from kerfwind.drawing.motion import motions, shown_before
+from kerfwind.drawing.project import Picture, SeenFace
 from kerfwind.drawing.steps import step_drawing
-from kerfwind.drawing.window import clipped
+from kerfwind.drawing.view import FRONT
+from kerfwind.drawing.window import clipped, windowed
 from kerfwind.solids import boxes_apart, coarser
 
 from .samples import FORMS, whole_cart
@@ -131,7 +133,8 @@ def test_small_parts_are_shown_larger():
     near = layout(step_drawing(cart, step), Paper(66, 60), footer=False)
     frame = next(s for s in cart.steps if "link hose" in s.new)
     far = layout(step_drawing(cart, frame), Paper(66, 60), footer=False)
-    assert near.mm_per_unit > 1.5 * far.mm_per_unit
+    # Words stand beside the frame, not across it, and take of its width.
+    assert near.mm_per_unit > 1.4 * far.mm_per_unit
 
 
 @pytest.mark.parametrize(
@@ -149,3 +152,32 @@ def test_lines_end_at_the_window(line, left):
     if len(line) == 5:
         found = found[:1]
     assert [np.round(p, 9).tolist() for p in found] == [[list(q) for q in piece] for piece in left]
+
+
+def test_nothing_is_drawn_beyond_the_frame_and_no_side_of_it_is_blank():
+    framed = 0
+    for drawing in filter(
+        None, (step_drawing(c, s) for c in map(whole_cart, FORMS) for s in c.steps)
+    ):
+        lines = [i for i in drawing.items if isinstance(i, Polygon | Polyline)]
+        frame = next((i for i in lines if i.line == "frame"), None)
+        if frame is None:
+            continue
+        low, high = np.min(frame.points, axis=0), np.max(frame.points, axis=0)
+        loops = [
+            loop for i in lines if i is not frame for loop in (i.points, *getattr(i, "holes", ()))
+        ]
+        points = np.concatenate([np.asarray(loop) for loop in loops])
+        beyond = np.maximum(low - points.min(axis=0), points.max(axis=0) - high)
+        assert beyond.max() < 1e-6
+        assert beyond.min() > -0.05 * (high - low).max()
+        framed += 1
+    assert framed
+
+
+def test_a_face_in_parts_is_cut_at_the_window():
+    inner = ((0.2, 0.2), (0.4, 0.2), (0.4, 0.4), (0.2, 0.4))
+    beyond = ((1.2, 0.2), (1.4, 0.2), (1.4, 0.4), (1.2, 0.4))
+    seen = Picture(FRONT, ("a",), (SeenFace((inner, beyond), 0.9, 0),), ())
+    cut = windowed(seen, (0.0, 0.0), (1.0, 1.0))
+    assert max(x for f in cut.faces for loop in f.loops for x, _ in loop) <= 0.4 + 1e-9

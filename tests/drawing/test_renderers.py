@@ -34,6 +34,19 @@ def test_svg_escapes_what_people_write() -> None:
     assert '1 < 2 & "3"' in {t.text for t in root.iter(f"{SVG}text")}
 
 
+def test_words_keep_their_width_where_the_typeface_is_missing() -> None:
+    room = rectangle(0, 0, 1, 1)
+    known = ET.fromstring(svg(layout(Drawing("d", (room, Label((0.5, 0.5), "case wall"))), A_PAGE)))
+    words = [t for t in known.iter(f"{SVG}text") if t.text == "case wall"]
+    assert [float(t.get("textLength", "0")) for t in words] == [
+        pytest.approx(text_width("case wall", float(t.get("font-size", "0"))), abs=0.01)
+        for t in words
+    ]
+    # A width that is only a guess must not stretch the words.
+    strange = svg(layout(Drawing("d", (room, Label((0.5, 0.5), "木工房"))), A_PAGE))
+    assert "textLength" not in strange[: strange.index("木工房")].rsplit("<text", 1)[1]
+
+
 def test_dxf_is_true_size_on_layers_with_real_dimensions() -> None:
     import ezdxf
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfwind.quantity import Draw, QuantityError, parse, show, show_fraction_in
+from kerfwind.quantity import Draw, QuantityError, parse, show, show_fraction_in, show_range
 
 # Exact by definition: NIST Handbook 44, appendix C (inch, pound, US gallon of 231 cubic
 # inches). Inch of water at 4 °C and psi: NIST SP 811, appendix B.8 (from memory).
@@ -145,3 +145,9 @@ def test_normal_samples_follow_the_normal_distribution():
     z = (Draw(4096).of(parse("100 mm ± 2", "length", path="z")) - 0.1) / 1e-3
     assert np.abs(z).max() < 3.001
     assert kstest(z, norm.cdf).statistic < 0.002
+
+
+def test_a_range_names_its_unit_once():
+    assert show_range(0.0004, 0.0008, "volume", "in") == "0.1 to 0.2 US gal"
+    assert show_range(0.1, 0.2, "length", "in") == "3-15/16 to 7-7/8 in"
+    assert show_range(0.03, 0.04, "airflow", "mm") == "108 to 144 m³/h"

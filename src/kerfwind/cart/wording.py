@@ -182,7 +182,9 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     return Draft(
         "Fix the shelf",
         text,
-        "Brakes on. Keep glue out of the opening, where the bucket must slide.",
+        "Brakes on."
+        if held is None or held.hold == "standing"
+        else "Brakes on. Keep glue out of the opening, where the bucket must slide.",
         tuple(c for c in ("shelf", *_CLEATS) if c in bench.placed),
         joints.keys("shelf"),
     )
@@ -191,7 +193,7 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
 def _vacuum(text: str) -> Draft:
     return Draft(
         "Set in the vacuum",
-        text + " Unplug it first.",
+        f"Unplug the vacuum. {text}",
         "Bend your knees, or lift it with a helper.",
         ("vacuum", "vacuum inlet"),
     )
@@ -255,7 +257,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             _lip(bench, joints, "Fix the lipping"),
         ),
         _vacuum(
-            "Lift the vacuum over the lipping and roll it back until it stops at the lower rail, "
+            "Lift it over the lipping and roll it back until it stops at the lower rail, "
             "its hose port to the front."
         ),
         *_separator(held),
@@ -285,7 +287,9 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "post's upper end and its rear end against the upper rail, and "
             + ("clamp it over its whole face until the glue has set."
                if bench.wish == "glue" else "screw it from inside."),
-            "Clamp it before you drill: both upper edges must be level for the shelf.",
+            "Both upper edges must be level for the shelf."
+            if bench.wish == "glue"
+            else "Clamp it before you drill: both upper edges must be level for the shelf.",
             ("left bracket", "right bracket"),
             joints.keys("brackets"),
         ),
@@ -313,7 +317,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             _lip(bench, joints, "Fix the front lipping"),
         ),
         _vacuum(
-            "Lift the vacuum over the front lipping and roll it back to the posts, its hose port to "
+            "Lift it over the front lipping and roll it back to the posts, its hose port to "
             "the front."
         ),
         *_separator(held),
@@ -357,10 +361,13 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
     if cleats:
         text += (
             " Glue and clamp the four cleats on as well." if bench.wish == "glue"
-            else " Screw the four cleats on from below as well."
+            else " Screw the four cleats to its inner face, through the bottom, as well."
         )  # fmt: skip
     return Draft(
-        "Fix the bottom", text, "Measure both diagonals before the glue sets.",
+        "Fix the bottom", text,
+        # The cleats stand for the rails: nothing was drilled before.
+        (f"{_EYES} Drill pilot holes. " if cleats else "")
+        + "Measure both diagonals before the glue sets.",
         ("bottom", *cleats), joints.keys("bottom"), _bottom_pose(bench),
     )  # fmt: skip
 
@@ -402,7 +409,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
                 if rails
                 else "Mark on the bottom where the partition and the end will stand."
             ),
-            _EYES,
+            _EYES if rails else "Mark both faces: the screws are drilled for from the other side.",
             ("partition", "end", *rails),
             joints.keys("frame"),
             _frame_pose(bench) if rails else "upright",
@@ -410,6 +417,6 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         _low_bottom(bench, joints, cleats),
         *_blocks_and_casters(bench, joints),
         *_low_last(bench, joints, held, shelf),
-        _vacuum("Lower the vacuum into its bay, its hose port to the front."),
+        _vacuum("Lower it into its bay, its hose port to the front."),
         *_separator(held),
     ])  # fmt: skip

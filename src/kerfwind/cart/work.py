@@ -145,7 +145,8 @@ def _finish(faces: float, edges: float) -> Finish:
         "Glue and screw; leave it clamped or screwed still for an hour, unloaded for a day.",
         "Seal the edges with thinned finish or filler, let them dry, and sand them with 220.",
         "Paint the first coat, let it dry as the tin says, sand lightly with 220, paint the second.",
-        "Put casters, vacuum and bucket on when the paint no longer marks under a thumbnail.",
+        "Take the casters off for this, or mask them; set in vacuum and bucket when the paint no "
+        "longer marks under a thumbnail.",
         "Spread oily rags flat outdoors to dry, or keep them under water: heaped, they catch fire.",
     )
     return Finish(faces, edges, paint, order)
@@ -245,8 +246,4 @@ def _joint_tools(cart: Cart) -> list[ToolNeed]:
             ToolNeed("sharp chisel", "squaring the stopped end of a groove",
                      "Round the corner of what goes in with a file instead."),
         ]  # fmt: skip
-    return [
-        ToolNeed("butt joints with screws", "all joints",
-                 "`joint = \"pocket hole\"` hides the heads on the inner faces; `joint = \"dado\"` sets "
-                 "edges into grooves, so that wood bears on wood.")
-    ]  # fmt: skip
+    return []

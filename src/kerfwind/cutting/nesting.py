@@ -370,7 +370,7 @@ def _nearness(
             "" if proven or not kinds else f" Cheapest possible is at least {bound_cost:g}."
         )
     if proven:
-        return f"{sheets} for {cost:g}: cheapest possible, proven."
+        return f"{sheets}, priced {cost:g} together: cheapest possible, proven."
     gap = bought - bound
     words = {1: "one sheet", 2: "two sheets", 3: "three sheets"}.get(gap, f"{gap} sheets")
     return f"{sheets}: at most {words} from the fewest possible."

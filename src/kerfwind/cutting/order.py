@@ -319,6 +319,13 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
         )
     elif step.how == "sled" and size < small:
         found.append("A short piece comes off: clamp it to the sled and keep fingers clear.")
+    by_hand = step.how == "line" and saw.kind != "table" and step.kind != "trim"
+    kept = [c.rest_m for c in step.cuts if c.rest and not c.rest.startswith("waste")]
+    if by_hand and min(length, *(c.size_m for c in step.cuts), *kept) < small:
+        found.append(
+            "Too small to lie still by itself: clamp or tape it to scrap of the same thickness that "
+            "carries the track or straightedge too, or use a hand saw."
+        )
     if step.how == "line" and saw.kind == "table":
         found.append(
             "Larger than the fence or sled takes: clamp a straightedge and follow a line with a "

@@ -16,7 +16,7 @@ from .layout import length_text
 from .model import Drawing, Item, Label, LineMeaning, Point, Polygon, Polyline, Weight
 from .textsize import text_width
 
-_ROW = 3.0  # line to line of the names [mm]
+_ROW = 3.45  # line to line of the names [mm]
 
 
 @dataclass(frozen=True)
@@ -101,7 +101,7 @@ def chain_drawing(
         items += _body(piece, x, length, k)
         top = tallest / 2 + 3.5 + _ROW * (len(lines) - 1)
         for n, line in enumerate(lines):
-            at = (x + length / 2, top - _ROW * 1.15 * n)
+            at = (x + length / 2, top - _ROW * n)
             notes.append(Label(at, line, weight=_weight(piece, lines, n)))
     for lines, (x0, l0), (x1, _) in zip(joints, places[:-1], places[1:], strict=True):
         middle = (x0 + l0 + x1) / 2

@@ -42,6 +42,7 @@ _LAYERS: dict[LineMeaning, tuple[str, str, int]] = {
     "second": ("CURVE_SECOND", "CONTINUOUS", 50),
     "axis": ("AXIS", "CONTINUOUS", 35),
     "grid": ("GRID", "CONTINUOUS", 13),
+    "frame": ("FRAME", "CONTINUOUS", 13),
     "measure": ("MEASURE", "CONTINUOUS", 18),
 }
 _TEXT_LAYER = "TEXT"

@@ -14,10 +14,14 @@ from .model import Balloon, Drawing, Item, Label
 from .motion import Motion, motions
 from .overlap import Floats
 from .project import picture, picture_drawing
-from .view import perspective
+from .view import perspective, turned
 
 #: Clear space between parts that are pulled apart [m].
 GAP_M = 0.075
+#: About the way in which the parts are looked at.
+_EYE = turned(-35.0, 20.0)
+#: A hose goes so much farther rather than stand before the middle of a part, or so near it [m].
+_HIDING_M, _NEAR_M = 0.15, 0.06
 
 
 @dataclass(frozen=True)
@@ -48,18 +52,21 @@ def exploded(cart: Cart, bodies: Sequence[Body] | None = None, gap_m: float = GA
     shown = {b.name: b for b in (bodies if bodies is not None else cart.bodies)}
     offsets: dict[str, Floats] = {}
     known = motions(cart)
+    hoses: list[str] = []
     for name, motion in known.items():
         body = shown[name]
         start = offsets[motion.onto] if motion.onto in offsets else np.zeros(3)
         if motion.onto == name.removesuffix(" inlet"):
             offsets[name] = start
         elif body.kind == "hose":
-            offsets[name] = _out_of_the_way(body, shown, offsets, gap_m)
+            hoses.append(name)
         elif motion.from_side.any():
             far = _clear(body, start, motion.from_side, shown, offsets, gap_m)
             offsets[name] = start + far * motion.from_side
         else:
             offsets[name] = start
+    for name in hoses:
+        offsets[name] = _out_of_the_way(shown[name], shown, offsets, gap_m)
     moved = tuple(b.moved(offsets.get(b.name, np.zeros(3)).tolist()) for b in shown.values())
     return Exploded(moved, offsets, _ways(cart, known, shown, offsets))
 
@@ -103,12 +110,30 @@ def _clear(
 def _out_of_the_way(
     body: Body, shown: dict[str, Body], offsets: dict[str, Floats], gap_m: float
 ) -> Floats:
-    """The shortest way out for what is fixed at both ends."""
-    sides = (np.array([1.0, 0, 0]), np.array([-1.0, 0, 0]), np.array([0, -1.0, 0]))
+    """A short way out for what is fixed at both ends, in front of as few others as may be."""
+    sides = [np.array(s, dtype=float) for s in ((1, 0, 0), (-1, 0, 0), (0, -1, 0), (0, 1, 0))]
     ways: list[Floats] = [
-        side * _clear(body, np.zeros(3), side, shown, offsets, gap_m) for side in sides
+        side * (_clear(body, np.zeros(3), side, shown, offsets, gap_m) + more)
+        for side in sides
+        for more in (0.0, 0.15, 0.3)
     ]
-    return min(ways, key=lambda way: float(np.linalg.norm(way)))
+    middles = np.array([(shown[n].low + shown[n].high) / 2 + offsets[n] for n in offsets])
+    seen, hose = _EYE.project(middles)[:, :2], _EYE.project(body.vertices)[:, :2]
+
+    def cost(way: Floats) -> float:
+        there = hose + _EYE.project(way)[:2]
+        off = np.hypot(*(seen[:, None] - there[None]).transpose(2, 0, 1)).min(axis=1)
+        return float(np.linalg.norm(way)) + _HIDING_M * int((off < _NEAR_M).sum())
+
+    if body.name == "link hose":
+        return min(ways, key=cost)
+    # A coil that hangs on the outside goes off from there.
+    panels = [b for b in shown.values() if b.kind == "panel"]
+    middle = (
+        np.min([b.low for b in panels], axis=0) + np.max([b.high for b in panels], axis=0)
+    ) / 2
+    hung = (body.low + body.high) / 2 - middle
+    return min(ways, key=lambda way: (-float(np.sign(way) @ hung), cost(way)))
 
 
 def _ways(

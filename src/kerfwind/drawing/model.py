@@ -27,6 +27,7 @@ LineMeaning = Literal[
     "second",  # other curves of a chart
     "axis",
     "grid",
+    "frame",  # where a picture is cut off
     "measure",  # dimension, extension and leader lines
 ]
 Hatch = Literal["none", "waste", "offcut", "section", "band"]

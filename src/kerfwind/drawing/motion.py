@@ -111,7 +111,25 @@ def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) ->
     below = [b for b in others if b.high[2] <= body.high[2] - _TOUCH_M]
     onto = max(below, key=lambda b: float(b.high[2]), default=None)
     roofed = any(b.low[2] >= body.high[2] - _TOUCH_M for b in others)
-    return Motion(onto.name if onto else None, _FRONT if roofed else _UP)
+    if not roofed:
+        return Motion(onto.name if onto else None, _UP)
+    return Motion(onto.name if onto else None, _off(body, onto, bodies, placed))
+
+
+def _off(
+    body: Body, onto: Body | None, bodies: dict[str, Body], placed: dict[str, Motion]
+) -> Floats:
+    """Which way a thing under something else goes off: as its rack does, else to the front."""
+    holder = placed[onto.name] if onto else None
+    while holder and not holder.from_side[:2].any():
+        holder = placed.get(holder.onto or "")
+    if holder and holder.onto:
+        face = holder.from_side * np.where(
+            holder.from_side > 0, bodies[holder.onto].high, bodies[holder.onto].low
+        )
+        if holder.from_side @ (body.low + body.high) / 2 > face.sum():
+            return holder.from_side
+    return _FRONT
 
 
 def _over_each_other(one: Body, two: Body) -> bool:

@@ -172,7 +172,9 @@ def _banded(panel: CartPanel) -> list[Item]:
     }
     items: list[Item] = [Polyline(ends[edge], "new") for edge in panel.edges]
     if panel.edges:
-        (x0, y0), (x1, y1) = ends[panel.edges[0]]
+        # Distances of holes stand below and to the left.
+        clear = [e for e in ("far", "right", "near", "left") if e in panel.edges]
+        (x0, y0), (x1, y1) = ends[clear[0]]
         # Pockets stand near the ends.
         part = 0.5 if panel.pockets else 0.3
         spot = (x0 + part * (x1 - x0), y0 + part * (y1 - y0))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from kerfwind.cutting import CutStep, Mark, Placed, Rect, SawCut, SheetNest
 from kerfwind.quantity import UnitChoice
@@ -30,6 +31,12 @@ Write = Callable[[float], str]
 
 #: Panels narrower than this carry their name and sizes in one line [m].
 _STRIP_M = 0.11
+#: An empty stretch is broken out where that shortens the sheet by more than this share of it.
+_WORTH_BREAKING = 0.15
+#: What is left of a broken stretch, as a share of the sheet's length.
+_STUB = 0.14
+#: Half the width of the break mark [m].
+_BREAK_M = 0.008
 #: Smaller holes are for screws [m].
 _SCREW_M = 0.016
 #: Holes from this diameter have dimension lines, smaller ones a note [m].
@@ -47,6 +54,9 @@ def sheet_drawing(
 ) -> Drawing:
     """A sheet with its panels named and sized, waste hatched, cuts numbered.
 
+    A long stretch with nothing in it is broken out, so that the rest is drawn larger; sizes
+    are the true ones.
+
     Parameters
     ----------
     steps
@@ -59,24 +69,27 @@ def sheet_drawing(
     """
     write = length_text(units, denominator)
     kind = sheet.kind
-    length, width = kind.length_m, kind.width_m
+    cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
+    gap = _empty_stretch(sheet, cuts)
+    sheet, cuts = _closed_up(sheet, cuts, gap)
+    length, width = kind.length_m - (gap[1] - gap[0] if gap else 0.0), kind.width_m
     items: list[Item] = [rectangle(0, 0, length, width, None, 1.0)]
     items += [_rect(r, None, 0.93, "waste") for r in sheet.waste]
     items += [_rect(r, None, 1.0, "offcut") for r in sheet.offcuts]
-    cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
     # Where the saw goes says where the panels end; two outlines and a kerf would only clog.
     edge: LineMeaning | None = None if cuts else "edge"
     items += [_rect(piece.rect, edge, 1.0) for piece in sheet.pieces]
     items += [_cut_line(cut, kerf_m) for cut in cuts]
     items.append(rectangle(0, 0, length, width, "outline"))
+    items += _break_mark(gap[0], width) if gap else []
     for piece in sheet.pieces:
         if marks:
             for mark in piece.marks:
                 items += _mark(piece, mark, write)
         items += _piece_notes(piece, write, kind.grain != "none")
-    items += [_offcut_note(r, write) for r in sheet.offcuts]
+    items += [_offcut_note(r, write, gap) for r in sheet.offcuts]
     items += [_numbers(cut, kerf_m) for cut in cuts]
-    items.append(Dimension((0, 0), (length, 0)))
+    items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))
     items.append(Dimension((0, 0), (0, width), "y", "left"))
     what = "Offcut" if kind.offcut else "Sheet"
     notes = ["numbers are cuts"] if cuts else []
@@ -86,7 +99,70 @@ def sheet_drawing(
         m.kind == "hole" and m.size_m < _SCREW_M for p in sheet.pieces for m in p.marks
     ):
         notes.append("small crosses are screw holes: see the panel's own drawing")
+    if gap:
+        notes.append("broken where it is empty")
     return Drawing(f"{what} {sheet.number}", tuple(items), notes=tuple(notes))
+
+
+def _empty_stretch(sheet: SheetNest, cuts: Sequence[SawCut]) -> tuple[float, float] | None:
+    """From where to where along the sheet it can be broken out; None where that gains little."""
+    length = sheet.kind.length_m
+    pieces = [p.rect for p in sheet.pieces]
+    ends = {0.0, length, *(c.line_m[0] for c in cuts if c.axis == "x")}
+    for r in (*pieces, *sheet.waste, *sheet.offcuts):
+        ends |= {r.x_m, r.x_m + r.length_m}
+    marks = sorted(ends)
+    free = [
+        (a, b)
+        for a, b in zip(marks[:-1], marks[1:], strict=True)
+        if not any(r.x_m < (a + b) / 2 < r.x_m + r.length_m for r in pieces)
+    ]
+    low, high = max(free, key=lambda g: g[1] - g[0], default=(0.0, 0.0))
+    stub = _STUB * length / 2
+    if high - low - 2 * stub < _WORTH_BREAKING * length:
+        return None
+    return (low + stub, high - stub)
+
+
+def _closed_up(
+    sheet: SheetNest, cuts: list[SawCut], gap: tuple[float, float] | None
+) -> tuple[SheetNest, list[SawCut]]:
+    """The sheet and its cuts as they are drawn when the stretch is taken out."""
+    if gap is None:
+        return sheet, cuts
+    low, high = gap
+
+    def at(x: float) -> float:
+        return x if x <= low else max(low, x - (high - low))
+
+    def rect(r: Rect) -> Rect:
+        return Rect(at(r.x_m), r.y_m, at(r.x_m + r.length_m) - at(r.x_m), r.width_m)
+
+    drawn = replace(
+        sheet,
+        pieces=tuple(replace(p, x_m=at(p.x_m)) for p in sheet.pieces),
+        waste=tuple(map(rect, sheet.waste)),
+        offcuts=tuple(map(rect, sheet.offcuts)),
+    )
+    lines = [(at(c.line_m[0]), c.line_m[1], at(c.line_m[2]), c.line_m[3]) for c in cuts]
+    return drawn, [replace(c, line_m=line) for c, line in zip(cuts, lines, strict=True)]
+
+
+def _break_mark(x: float, width: float) -> list[Item]:
+    """Two zigzag lines across the sheet, blank between them."""
+    beyond, tooth = 0.02, 0.03
+    heights = (-beyond, width / 2 - tooth, width / 2 - tooth / 3,
+               width / 2 + tooth / 3, width / 2 + tooth, width + beyond)  # fmt: skip
+    aside = (0.0, 0.0, tooth, -tooth, 0.0, 0.0)
+    left, right = (
+        tuple((x + side + a, y) for a, y in zip(aside, heights, strict=True))
+        for side in (-_BREAK_M, _BREAK_M)
+    )
+    return [
+        Polygon((*left, *reversed(right)), None, 1.0),
+        Polyline(left, "edge"),
+        Polyline(right, "edge"),
+    ]
 
 
 def _rect(r: Rect, line: LineMeaning | None, grey: float, hatch: Hatch = "none") -> Polygon:
@@ -122,9 +198,11 @@ def _hole_corners(piece: Placed, mark: Mark) -> tuple[Point, Point]:
     return ((x - r, y - r), (x + r, y + r))
 
 
-def _offcut_note(r: Rect, write: Write) -> Label:
+def _offcut_note(r: Rect, write: Write, gap: tuple[float, float] | None) -> Label:
     middle = (r.x_m + r.length_m / 2, r.y_m + r.width_m / 2)
-    text = f"offcut {write(r.length_m)} × {write(r.width_m)}"
+    broken = gap is not None and r.x_m < gap[0] < r.x_m + r.length_m
+    true = r.length_m + (gap[1] - gap[0] if gap is not None and broken else 0.0)
+    text = f"offcut {write(true)} × {write(r.width_m)}"
     return Label(middle, text, room=(r.length_m, r.width_m), weight="It")
 
 

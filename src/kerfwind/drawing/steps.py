@@ -87,8 +87,9 @@ def step_drawing(
     if window is not None:
         low, high = window
         seen = windowed(seen, low, high)
+        low, high = _about_all(seen, arrows, low, high)
         frame = (low, (high[0], low[1]), high, (low[0], high[1]), low)
-        items.append(Polyline(frame, "grid"))
+        items.append(Polyline(frame, "frame"))
     items += _names(cart, step, seen)
     items += _screw_labels(seen, texts)
     return picture_drawing(f"Step {step.number}: {step.title}", seen, items)
@@ -220,6 +221,20 @@ def _window(
         if float((all_high - all_low).max() / (high - low).max()) >= _WORTH_CUTTING:
             return ((float(low[0]), float(low[1])), (float(high[0]), float(high[1])))
     return None
+
+
+def _about_all(
+    seen: Picture, arrows: Sequence[Polygon], low: Point, high: Point
+) -> tuple[Point, Point]:
+    """The window without the blank at its sides."""
+    points = [p for f in seen.faces for loop in f.loops for p in loop]
+    points += [p for line in seen.lines for p in line.points]
+    points += [p for arrow in arrows for p in arrow.points]
+    drawn = np.asarray(points)
+    gap = 0.02 * max(high[0] - low[0], high[1] - low[1])
+    low = np.maximum(low, drawn.min(axis=0) - gap)
+    high = np.minimum(high, drawn.max(axis=0) + gap)
+    return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
 def _within(scene: _Scene, window: tuple[Point, Point] | None) -> tuple[Body, ...]:

@@ -9,6 +9,7 @@ import numpy as np
 
 from .model import Point
 from .placed import Area, Bow, Head, Placed, PlacedItem, PlacedLine, Ring, Stroke, Words
+from .textsize import measured, text_width
 
 FONT_FAMILY = "'Source Sans Pro', 'Source Sans 3', Helvetica, Arial, sans-serif"
 _WEIGHTS = {"Regular": "400", "Semibold": "600", "Bold": "700", "It": "400"}
@@ -28,6 +29,7 @@ _LINES: dict[PlacedLine, tuple[float, str, str]] = {
     "second": (0.45, "#333", ""),
     "axis": (0.35, "#111", ""),
     "grid": (0.12, "#bbb", ""),
+    "frame": (0.12, "#bbb", ""),
     "measure": (0.16, "#333", ""),
     "hatch": (0.13, "#666", ""),
 }
@@ -77,8 +79,13 @@ def _words(item: Words) -> list[str]:
         )
     style = ' font-style="italic"' if item.weight == "It" else ""
     anchor = "" if item.anchor == "start" else f' text-anchor="{item.anchor}"'
+    length = ""
+    if measured(item.text, item.weight):
+        # Where this typeface is missing another is set as wide as this one.
+        width = _n(text_width(item.text, item.size, item.weight))
+        length = f' textLength="{width}" lengthAdjust="spacingAndGlyphs"'
     parts.append(
-        f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(item.size)}" '
+        f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(item.size)}"{length} '
         f'font-weight="{_WEIGHTS[item.weight]}"{style}{anchor}{turn}>{escape(item.text)}</text>'
     )
     return parts

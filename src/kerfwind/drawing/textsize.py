@@ -40,3 +40,10 @@ def text_width(text: str, size: float, weight: Weight = "Regular") -> float:
     table = _advances()[weight]
     wide = table["M"]
     return sum(table.get(c) or wide for c in text) * size / 1000
+
+
+@cache
+def measured(text: str, weight: Weight = "Regular") -> bool:
+    """Whether the width of every character is known."""
+    table = _advances()[weight]
+    return all(table.get(c) for c in text)

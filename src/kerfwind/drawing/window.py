@@ -22,7 +22,8 @@ def windowed(seen: Picture, low: Point, high: Point) -> Picture:
     least = 1e-6 * (high[0] - low[0]) * (high[1] - low[1])
     faces: list[SeenFace] = []
     for face in seen.faces:
-        points = np.asarray(face.loops[0])
+        # A face that something divides has its parts as loops beside each other.
+        points = np.concatenate([np.asarray(loop) for loop in face.loops])
         if np.all(points >= low) and np.all(points <= high):
             faces.append(face)
         elif not (np.any(points.max(axis=0) <= low) or np.any(points.min(axis=0) >= high)):

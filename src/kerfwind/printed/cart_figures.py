@@ -21,10 +21,11 @@ from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
 from ..shop import About, Shop
 from ..solids import Body, coarser
-from .figures import PAGE_MM, Figures
+from .figures import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
-STEP_MM = Paper(66, 60)
+STEP_MM = Paper(80, 60)
+_CARRIED = ("vacuum", "bucket", "cyclone", "link hose")
 #: With half the sides, round things still count as round at this angle.
 _CREASE_DEG = 38.0
 
@@ -37,7 +38,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
     begun = handed(_assembly_and_panels, shop.shop, build)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
-    _views(_plainer(build.cart.bodies), figures, shop.shop.units, paper)
+    _views(build, figures, shop.shop.units, paper)
     _nests(shop, build, figures, paper)
     _boards(build, figures, shop.shop.units)
 
@@ -88,32 +89,41 @@ def _exploded(
     figures.exploded = figures.add("exploded.svg", svg(placed))
 
 
-def _views(bodies: Sequence[Body], figures: Figures, units: UnitChoice, paper: Paper) -> None:
+def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> None:
+    bodies = _plainer(build.cart.bodies)
     wood = [b for b in bodies if b.kind in ("panel", "hardware")]
     floor = 0.0
     shelf = max(float(b.high[2]) for b in wood)
-    stand = [b for b in bodies if b.kind != "hose"]
-    top = max(float(b.high[2]) for b in stand)
+    stand = np.concatenate([b.vertices for b in bodies if b.kind != "hose"])
+    top = build.cart.sizes.height_m
+    top_left = float(stand[stand[:, 2] > stand[:, 2].max() - 1e-6, 0].min())
 
     def view(name: str, look: View, extra: Sequence[Dimension], hidden: Hidden = "none") -> Drawing:
         seen = picture(bodies, look, hidden=hidden, crease_deg=_CREASE_DEG)
         return picture_drawing(name, seen, list(extra))
 
-    wl, wr = (min(float(b.low[0]) for b in wood), max(float(b.high[0]) for b in wood))
-    wf, wb = (min(float(b.low[1]) for b in wood), max(float(b.high[1]) for b in wood))
+    # Swivelling wheels and what is carried are no part of the footprint.
+    foot = [
+        b for b in bodies if b.kind != "hardware" and b.name.removesuffix(" inlet") not in _CARRIED
+    ]
+    wl, wr = (min(float(b.low[0]) for b in foot), max(float(b.high[0]) for b in foot))
+    wf, wb = (min(float(b.low[1]) for b in foot), max(float(b.high[1]) for b in foot))
     front = view(
         "Front",
         FRONT,
         [
             Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wr, wf, floor)), "x", "below"),
             Dimension(FRONT.at((wl, wf, floor)), FRONT.at((wl, wf, shelf)), "y", "left"),
-            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((0, wf, top)), "y", "left"),
+            Dimension(FRONT.at((wl, wf, floor)), FRONT.at((top_left, wf, top)), "y", "left"),
         ],
     )
     side = view(
         "Right side",
         RIGHT,
-        [Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below")],
+        [
+            Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below"),
+            *_over_hose(bodies, (wr, wb, floor), top),
+        ],
         hidden="dashed",
     )
     above = view("From above", TOP, [])
@@ -124,16 +134,31 @@ def _views(bodies: Sequence[Body], figures: Figures, units: UnitChoice, paper: P
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
 
 
+def _over_hose(
+    bodies: Sequence[Body], foot: tuple[float, float, float], top_m: float
+) -> list[Dimension]:
+    """Height of the hose on the right side, where it stands above all else."""
+    hoses = [b.vertices for b in bodies if b.kind == "hose"]
+    if not hoses:
+        return []
+    every = np.concatenate(hoses)
+    apex = every[int(np.argmax(every[:, 2]))]
+    if apex[2] < top_m + 0.01:
+        return []
+    return [Dimension(RIGHT.at(foot), RIGHT.at(apex), "y", "right")]
+
+
 def _nests(shop: Shop, build: Build, figures: Figures, paper: Paper) -> None:
     units = shop.shop.units
     for sheet in build.nest.sheets:
         drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, units=units)
-        placed = layout(drawing, Paper(paper.width, paper.height * 0.55), units)
+        placed, turned = sheet_layout(drawing, sheet, units, paper)
         name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
         figures.nests.append(
             {
                 "title": f"Sheet {sheet.number}: {sheet.kind.key}",
                 "file": name,
+                "turned": turned,
                 "caption": f"{100 * sheet.used:.0f} % of it becomes panels. Waste is hatched; "
                 "numbers in circles are the cuts in order.",
             }

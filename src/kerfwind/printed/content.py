@@ -7,17 +7,17 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
-from ..cart import Cart, carries, work
+from ..cart import Cart, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
-from ..cutting import CutStep, Saw, say
+from ..cutting import CutStep, Saw, SawCut, say
 from ..finding import Finding, Reading, numbers
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_range
 from ..search.air_help import Change
-from ..search.sheet_choice import saw_of
+from ..search.sheet_choice import Build, saw_of
 from ..shopping import ShoppingLine, screw_text, total
 from ..sources import all_facts, cite
 from ..wording import (
@@ -93,6 +93,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
                 "tool": c.tool or c.start,
                 "hose": chain_text(c),
                 "file": figures.chains.get(c.tool or c.start),
+                "pieces": bool(c.pieces),
                 "text": joints_text(c),
             }
             for c in (*plan.hookups.tools, *plan.hookups.unit)
@@ -108,7 +109,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
-        "shopping_total": f"together about {money(plan, total(plan.shopping))}",
+        "shopping_total": f"all together about {money(plan, round(total(plan.shopping)))}",
         "cautions": {
             w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
         },
@@ -117,7 +118,8 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         if plan.file.assumptions
         else "Nothing: every value was given.",
         "assumptions": [
-            {"path": a.path, "text": a.text, "why": a.why} for a in plan.file.assumptions
+            {"path": ", ".join(paths), "text": text, "why": why}
+            for (text, why), paths in _alike(plan).items()
         ],
         "sources": list(sources.values()),
     }
@@ -126,11 +128,12 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
 def _intro(plan: Plan) -> str:
     shop = plan.shop
     vacuum, bucket = shop.vacuum, shop.separator.bucket
+    tools = "one tool" if len(shop.tools) == 1 else f"{len(shop.tools)} tools"
     carried = f"the {vacuum.name}" if "vacuum" in vacuum.name else f"the vacuum ({vacuum.name})"
     text = (
         f"One rolling unit that carries {carried} and a cyclone on a "
         f"{show(bucket.volume.best_si, 'volume', plan.units)} bucket, and reaches "
-        f"{len(shop.tools)} tools."
+        f"{tools}."
     )
     if plan.cart is not None and plan.nest is not None:
         text += f" It is cut from {sheets_text(plan)}."
@@ -149,7 +152,7 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
             ("Weight, bucket full", span_of(plan, full.mass_kg, "mass")),
             ("Sheets", sheets_text(plan)),
         ]
-    rows.append(("To buy, in all", f"about {money(plan, total(plan.shopping))}"))
+    rows.append(("To buy, in all", f"about {money(plan, round(total(plan.shopping)))}"))
     best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
     rows.append(("Most air", f"{airflow(best, units)} at the {best.tool}"))
     rows.append(("Assumed, not measured", f"{len(plan.file.assumptions)} values"))
@@ -316,7 +319,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     def size(value: float) -> str:
         return show(value, "length", units)
 
-    measure = ", ".join(cart.measure_first)
+    measure = ", ".join(_in_words(place) for place in cart.measure_first)
     return {
         "intro": f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. "
         + (f"Measure these before you cut: {measure}." if measure else ""),
@@ -336,7 +339,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         ],
         "panel_note": "Lengths run along the face grain where the grain is named. Sizes are finished "
         "sizes; the kerf is in the cuts.",
-        "nest_intro": f"{sheets_text(plan)}: {nest.nearness}",
+        "nest_intro": f"{sheets_text(plan)}. {nest.nearness}",
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
         "work": _work(plan, build.whole),
@@ -346,7 +349,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
-            {"count": str(h.quantity), "what": screw_text(h, units), "where": h.use}
+            {"count": str(h.quantity), "what": screw_text(h, units), "where": _where(build, h)}
             for h in build.hardware
         ],
         "steps": [
@@ -361,6 +364,31 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
             for s in cart.steps
         ],
     }
+
+
+def _in_words(place: str) -> str:
+    """A place in the shop file as one says it: ``bucket top diameter``."""
+    return " ".join(place.split(".")[-2:]).replace("_", " ")
+
+
+def _where(build: Build, item: HardwareItem) -> str:
+    """The steps that drive a screw, and the boards that take it; for other things their use."""
+    cart = build.cart
+    takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
+    numbers = [str(s.number) for s in cart.steps if takes.intersection(s.joints)]
+    if not numbers:
+        return item.use
+    steps = f"step{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
+    boards = [b.wanted.name for b in build.boards if any(h.key == item.key for h in b.hardware)]
+    return "; ".join([steps, *boards])
+
+
+def _alike(plan: Plan) -> dict[tuple[str, str], list[str]]:
+    """Places in the shop file by what was assumed there and why."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for each in plan.file.assumptions:
+        found.setdefault((each.text, each.why), []).append(each.path)
+    return found
 
 
 def _joint_marks(cart: Cart) -> str:
@@ -397,18 +425,18 @@ def _reducers(plan: Plan, figures: Figures) -> list[dict[str, str]]:
 
 def _gains(plan: Plan) -> list[dict[str, str]]:
     """Purchases beyond the plan that would gain air."""
-    return [
-        {
-            "name": g.name,
-            "price": f"about {money(plan, g.price)}",
-            "tools": ", ".join(
-                f"{t.tool} {show(t.before_m3_s, 'airflow', plan.units)} → "
-                f"{show(t.after_m3_s, 'airflow', plan.units)}"
-                for t in g.tools
-            ),
-        }
-        for g in plan.gains
-    ]
+
+    def flow(value: float) -> str:
+        return show(value, "airflow", plan.units)
+
+    rows = []
+    for gain in plan.gains:
+        told = [(t.tool, flow(t.before_m3_s), flow(t.after_m3_s)) for t in gain.tools]
+        tools = ", ".join(f"{tool} {a} → {b}" for tool, a, b in told if a != b)
+        if tools:
+            price = f"about {money(plan, gain.price)}"
+            rows.append({"name": gain.name, "price": price, "tools": tools})
+    return rows
 
 
 def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
@@ -518,11 +546,17 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
             "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
             "what": say(step, units, saw),
             "setting": show(step.setting_m, "length", units),
-            "gives": ", ".join(dict.fromkeys(c.gives for c in step.cuts)),
+            "gives": ", ".join(dict.fromkeys(map(_gives, step.cuts))),
             "cautions": list(step.cautions),
         }
         for step in steps
     ]
+
+
+def _gives(cut: SawCut) -> str:
+    """What a cut gives, and what is left of the piece where that has a name."""
+    named = cut.rest and cut.kind != "trim" and not cut.rest.startswith(("waste", "offcut"))
+    return f"{cut.gives} (rest {cut.rest})" if named else cut.gives
 
 
 def _run(values: Sequence[int]) -> str:

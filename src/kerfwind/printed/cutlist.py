@@ -10,12 +10,12 @@ from ..cautions import cautions_for
 from ..cutting import CutStep, Nest, banding
 from ..cutting.going_on import Rest
 from ..cutting.reading import CutList
-from ..drawing import Paper, layout, svg
+from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show
 from ..shop.writing import write_text
 from .content import GRAIN, PAPER, cut_rows
-from .figures import PAGE_MM
+from .figures import PAGE_MM, sheet_layout
 from .tables import cut_table
 from .writing import typeset, write_bytes
 
@@ -32,17 +32,19 @@ def write_cut_list(
     ``stays`` is what is there already of a half-done build.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    width, height = PAGE_MM[page]
+    paper = Paper(*PAGE_MM[page])
     drawings: dict[str, str] = {}
     nests = []
     for sheet in nest.sheets:
         drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, units=units)
         name = f"sheet-{sheet.number}.svg"
-        drawings[name] = svg(layout(drawn, Paper(width, height * 0.5), units))
+        placed, turned = sheet_layout(drawn, sheet, units, paper)
+        drawings[name] = svg(placed)
         nests.append(
             {
                 "title": f"Sheet {sheet.number}{' from here on' if stays else ''}: {sheet.kind.key}",
                 "file": name,
+                "turned": turned,
                 "caption": f"{100 * sheet.used:.0f} % of it becomes panels.",
             }
         )

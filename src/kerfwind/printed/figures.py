@@ -9,20 +9,26 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Loss, ToolAir
-from ..drawing import Paper, layout, svg
+from ..cutting import SheetNest
+from ..drawing import Drawing, Paper, layout, svg
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
+from ..drawing.placed import Placed
 from ..drawing.reducer import reducer_drawing
 from ..drawing.room import room_drawing, said
 from ..hookup import Chain
 from ..hookup.reach import Parking
 from ..plan import Plan
-from ..quantity import band, middle, show
+from ..quantity import UnitChoice, band, middle, show
 from ..shop import End
 
 Samples = NDArray[np.float64]
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
+#: An oblong sheet with more pieces than this is drawn along the page's height, as large as it can be.
+_CROWDED = 16
+#: Kept for the heading, the caption and the foot of such a page [mm].
+_AROUND_MM = 45.0
 
 
 @dataclass
@@ -37,7 +43,7 @@ class Figures:
     rooms: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
     exploded: str | None = None
-    nests: list[dict[str, str]] = field(default_factory=list)
+    nests: list[dict[str, str | bool]] = field(default_factory=list)
     shapes: list[dict[str, str]] = field(default_factory=list)
     steps: dict[int, str] = field(default_factory=dict)
     files: dict[str, str] = field(default_factory=dict)
@@ -53,6 +59,16 @@ class Figures:
         """Keep a drawing under a file name; the name."""
         self.files[name] = text
         return name
+
+
+def sheet_layout(
+    drawing: Drawing, sheet: SheetNest, units: UnitChoice, page: Paper
+) -> tuple[Placed, bool]:
+    """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
+    oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
+    if oblong and len(sheet.pieces) > _CROWDED:
+        return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
+    return layout(drawing, Paper(page.width, page.height * 0.55), units), False
 
 
 def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:

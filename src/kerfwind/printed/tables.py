@@ -33,7 +33,8 @@ def panels_csv(plan: Plan) -> str:
         sizes = (p.length_m, p.width_m, p.thickness_m)
         rows.append(
             [p.key, p.name, p.quantity, *(_mm(v) for v in sizes),
-             *(show(v, "length", plan.units, denominator=32) for v in sizes), p.grain]
+             *(show(v, "length", plan.units) for v in sizes[:2]),
+             show(p.thickness_m, "length", plan.units, denominator=32), p.grain]
         )  # fmt: skip
     heading = ["mark", "panel", "number", "length mm", "width mm", "thickness mm", "length", "width",
                "thickness", "grain"]  # fmt: skip

@@ -100,7 +100,8 @@ def templates_of(cart: Cart, units: UnitChoice) -> list[Template]:
 
 
 def _size(value_m: float, units: UnitChoice) -> str:
-    return show(value_m, "length", units, denominator=32)
+    """As on the panel's own drawing."""
+    return show(value_m, "length", units)
 
 
 def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
@@ -108,7 +109,7 @@ def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
     cx, cy = a / 2 + AROUND_MM, b / 2 + AROUND_MM
     wide, high = 2 * cx, 2 * cy
     sizes = (
-        f"Ø {_size(opening.length_m, units)}"
+        f"Ø {show(opening.length_m, 'length', units, denominator=32)}"
         if opening.round
         else f"{_size(opening.length_m, units)} × {_size(opening.width_m, units)}"
     )

@@ -75,5 +75,5 @@ def show_range(low_si: float, high_si: float, dimension_name: str, units: UnitCh
     low, high = (show(v, dimension_name, units) for v in (low_si, high_si))
     if low == high:
         return low
-    number, _, unit = low.rpartition(" ")
+    number, _, unit = low.partition(" ")
     return f"{number} to {high}" if number and high.endswith(unit) else f"{low} to {high}"

@@ -219,6 +219,17 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
     )
 
 
+def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> Cart:
+    """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
+    try:
+        return stages.run("cart", build, cart_shop, sheets[0], draw)
+    except CannotBuild as error:
+        largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
+        if largest is sheets[0] or any(u.wish != "wishes.sheet" for u in error.unmet):
+            raise
+        return stages.run("cart", build, cart_shop, largest, draw)
+
+
 def cheapest_build(
     cart_shop: Shop, groups: list[list[Sheet]], saw: ShopSaw, draw: Draw, stages: Stages,
     wanted: Sequence[BoardWanted] = (), second: Sequence[Sheet] = (),
@@ -234,7 +245,7 @@ def cheapest_build(
     problems: list[str] = []
     for sheets in groups:
         try:
-            cart = stages.run("cart", build, cart_shop, sheets[0], draw)
+            cart = _cart_of(cart_shop, sheets, draw, stages)
             sized = boards(cart_shop, wanted, cart.thickness_m, cart.panels)
             fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
             made = sized if len(fitting) == len(sized) else boards(

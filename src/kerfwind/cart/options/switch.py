@@ -59,7 +59,7 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         places = [(u / 2 - apart / 2, end), (u / 2 + apart / 2, end)]
     else:
         places = [(end, v / 2 - apart / 2), (end, v / 2 + apart / 2)]
-    d = 0.3125 * _IN
+    d = 0.008 if site.bench.metric else 0.3125 * _IN
     site.bench.panel(
         "switch plate", u, v, {"switch plate": spot.upright(0.0, 0.0, 0.0)}, grain="free",
         openings=tuple(Opening(x, y, d, d, d / 2) for x, y in places),
