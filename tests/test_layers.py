@@ -41,7 +41,7 @@ ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
 ALLOWED["terminal"] = ALLOWED["plan"] | {"plan", "wording"}
 ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal", "aside"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"cli", "aside"}
+ALLOWED["__main__"] = {"cli", "aside", "plan", "printed", "terminal"}
 
 
 def imported_rooms(file: Path) -> set[str]:

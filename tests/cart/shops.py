@@ -161,7 +161,8 @@ def shops(
     kind_of_joint = joint or draw(st.sampled_from(["screwed butt", "pocket hole", "dado", "glue"]))
     wishes = f'joint = "{kind_of_joint}"\n'
     wishes += f'hold_bucket = "{draw(st.sampled_from(holds))}"\nclearance = {mm(4, 25)}\n'
-    wishes += f'caster_diameter = "{draw(st.sampled_from([50, 75, 100]))} mm"\n'
+    wheel = draw(st.sampled_from([50, 75, 100]))
+    wishes += f'caster_diameter = "{wheel} mm"\ncaster_height = "{wheel + 27} mm"\n'
     if draw(st.booleans()):
         wishes += f"extra_width = {mm(0, 80)}\nextra_depth = {mm(0, 80)}\n"
     wishes += second

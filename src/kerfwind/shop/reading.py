@@ -437,7 +437,7 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     if wishes.caster_height.best_si < wishes.caster_diameter.best_si + 0.005:
         given = "caster_height" if ("wishes", "caster_height") in lines else "caster_diameter"
         fault(("wishes", given), f"a caster {wishes.caster_height.text} high with a wheel of "
-              f"{wishes.caster_diameter.text}", "a caster higher than its wheel",
+              f"{wishes.caster_diameter.text}", "at least 5 mm more than the wheel",
               "Measure the wheel across, and from the floor to the caster's plate.")  # fmt: skip
     vacuum = shop.vacuum
     if vacuum.inlet_height.best_si > vacuum.height.best_si:
