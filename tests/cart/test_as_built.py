@@ -6,7 +6,7 @@ from kerfwind.cart import CannotBuild, build
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 
-from .proofs import prove
+from .proofs import prove, prove_ways
 from .shops import NOMINAL, shop
 
 IN = 0.0254
@@ -42,6 +42,22 @@ def test_a_side_cut_much_too_short_stops_the_build() -> None:
     cart = build(s, s.sheets[0], Draw(50))
     lift = next(f for f in cart.findings if f.key == "cart.fit.lift")
     assert lift.level == "stop"
+
+
+def test_brackets_cut_too_deep_stop_the_build() -> None:
+    """Under brackets the vacuum no longer comes out; between them only where the bottom is wide."""
+    planned = build(as_built("backframe"), as_built("backframe").sheets[0], NOMINAL)
+    bottom = next(p for p in planned.panels if p.name == "bottom")
+    deep = '[[built]]\nname = "bracket"\nwidth = "14 in"\n'
+    narrow = f'[[built]]\nname = "bottom"\nlength = "{bottom.length_m * 1000:.1f} mm"\n'
+    s = as_built("backframe", deep + narrow)
+    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    assert "stop" in (level["cart.fit.lift"], level["cart.fit.width"])
+    s = as_built("backframe", deep)
+    cart = build(s, s.sheets[0], Draw(50))
+    prove_ways(cart)
+    level = {f.key: f.level for f in cart.findings}
+    assert (level["cart.fit.lift"], level["cart.fit.width"]) == ("good", "good")
 
 
 def test_other_casters_move_the_height() -> None:

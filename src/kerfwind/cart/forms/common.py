@@ -306,14 +306,12 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     ]  # fmt: skip
 
 
-def upright_m(shop: Shop, g: Ground, behind: float) -> float:
-    """Height of the uprights of a form with the bucket over the vacuum [m].
+def over_vacuum_m(shop: Shop, g: Ground, behind: float) -> float:
+    """Height to keep free over the vacuum: to lift it out, to breathe, to bend its hose [m].
 
-    Vacuum, room to lift it out, and whatever hangs below the shelf; for the worst of the
-    ranges where the wish for height and the sheet allow. ``behind`` is how far the vacuum's
-    rear stays in front of the shelf's rear edge.
+    ``behind`` is how far the vacuum's rear stays in front of the shelf's rear edge.
     """
-    w, vacuum = shop.wishes, shop.vacuum
+    vacuum = shop.vacuum
     gap = max(g.lip - g.t + fact("cart.lift.gap").value, 0.0)
     if "top" in (vacuum.air_in_on, vacuum.air_out_on):
         gap = max(gap, fact("cart.air.gap").value)
@@ -322,6 +320,18 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
         mouth = behind + (0.5 + TOP_INLET) * vacuum.length.best_si
         if mouth - outside_m(hose) < g.shelf_depth:
             gap = max(gap, under_m(hose))
+    return gap
+
+
+def upright_m(shop: Shop, g: Ground, behind: float) -> float:
+    """Height of the uprights of a form with the bucket over the vacuum [m].
+
+    Vacuum, room to lift it out, and whatever hangs below the shelf; for the worst of the
+    ranges where the wish for height and the sheet allow. ``behind`` is how far the vacuum's
+    rear stays in front of the shelf's rear edge.
+    """
+    w, vacuum = shop.wishes, shop.vacuum
+    gap = over_vacuum_m(shop, g, behind)
     need = large(vacuum.height) + gap + g.hang
     if g.held is not None:
         hang = max(middle(g.held.depth_m) - g.shelf_t, 0.0)
