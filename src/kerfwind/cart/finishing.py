@@ -24,6 +24,7 @@ from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Size
 from .options.model import Fitted
 from .passing import bench_findings
 from .plate import Outline
+from .straps import strap_hardware
 from .tipping import stand
 from .wheels import level_shares, worst_wheel_n
 
@@ -118,7 +119,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=(*_hardware(shop, bench, path), *laid.fitted.hardware),
+        hardware=(*_hardware(shop, bench, carrying.held, path), *laid.fitted.hardware),
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
@@ -265,7 +266,9 @@ def _measure_first(findings: Sequence[Finding]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(places))
 
 
-def _hardware(shop: Shop, bench: Workbench, path: HosePath | None) -> tuple[HardwareItem, ...]:
+def _hardware(
+    shop: Shop, bench: Workbench, held: HeldBucket | None, path: HosePath | None
+) -> tuple[HardwareItem, ...]:
     rule = bench.rule
     rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
     lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
@@ -286,6 +289,10 @@ def _hardware(shop: Shop, bench: Workbench, path: HosePath | None) -> tuple[Hard
         ),
         HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay"),
     ]  # fmt: skip
+    floor = next(
+        (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
+    )
+    rows += strap_hardware(shop.separator, held, floor, rule)
     if path is not None:
         rows.append(
             HardwareItem(

@@ -17,6 +17,7 @@ from .model import Cart, Samples, Stand
 from .plate import Bent, Outline, Stiffness, bend
 from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
 from .screws import in_face_n, racking_force_n, rail_moment_nm
+from .straps import strap_findings
 from .tipping import SIDES
 
 _CARRIED = frozenset({"vacuum", "bucket", "cyclone", "dust", "casters"})
@@ -33,6 +34,7 @@ def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple
     found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
     if "dust" in cart.parts:
         found.append(_lifting(shop, cart, draw))
+    found += strap_findings(shop, cart, draw)
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)

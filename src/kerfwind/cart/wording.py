@@ -197,20 +197,28 @@ def _vacuum(text: str) -> Draft:
     )
 
 
-def _separator(held: HeldBucket | None) -> list[Draft]:
+def _separator(bench: Workbench, held: HeldBucket | None) -> list[Draft]:
     if held is None:
         return []
+    stands = held.hold == "standing"
     rest = (
-        "Stand the bucket between its cleats"
-        if held.hold == "standing"
+        "Screw two strap loops beside each side of the bucket's place, just outside its foot, "
+        f"{bench.rule.text(held.strap_m)} before and behind its middle. Stand the bucket between its "
+        "cleats"
+        if stands
         else "Lower the bucket through the opening until it rests"
+    )
+    strap = (
+        " Pull a strap over the lid before the cyclone and one behind it, from the loops at one "
+        "side to those at the other, until the bucket cannot rock."
     )
     return [
         Draft(
             "Set in the bucket and the cyclone",
             f"{rest}, press the lid on and mount the cyclone on it with its inlet towards the "
-            "side your tools are on.",
-            "Empty the bucket before it is full: dust that reaches the cyclone passes on.",
+            f"side your tools are on.{strap * stands}",
+            "Empty the bucket before it is full: dust that reaches the cyclone passes on."
+            + " Unstrapped it can fall from the cart: strap it again each time." * stands,
             ("bucket", "cyclone", "cyclone inlet"),
         ),
         Draft(
@@ -258,7 +266,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             "Lift the vacuum over the lipping and roll it back until it stops at the lower rail, "
             "its hose port to the front."
         ),
-        *_separator(held),
+        *_separator(bench, held),
     ])  # fmt: skip
 
 
@@ -316,7 +324,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "Lift the vacuum over the front lipping and roll it back to the posts, its hose port to "
             "the front."
         ),
-        *_separator(held),
+        *_separator(bench, held),
     ])  # fmt: skip
 
 
@@ -411,5 +419,5 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         *_blocks_and_casters(bench, joints),
         *_low_last(bench, joints, held, shelf),
         _vacuum("Lower the vacuum into its bay, its hose port to the front."),
-        *_separator(held),
+        *_separator(bench, held),
     ])  # fmt: skip

@@ -21,6 +21,7 @@ from ..loads import Where
 from ..model import HeldBucket, Unmet
 from ..plate import Outline
 from ..pockets import pocket_size
+from ..straps import strap_m
 from ..things import TOP_INLET
 
 X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
@@ -180,6 +181,8 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     if shop.separator.in_use:
         held, against = hold(shop.separator.bucket, shop.wishes.hold_bucket, rule, draw)
         unmet += against
+        if held.hold == "standing":
+            held = replace(held, strap_m=rule.near(strap_m(held, shop.separator)))
     margin = fact("cart.shelf.margin").value
     lip = _lip(shop, t, rule)
     rail = rule.near(fact("cart.rail.width").value)
