@@ -71,7 +71,7 @@ def strap_hardware(
             "strap", f"lashing strap with a cam buckle, {rule.text(needed)} or longer", 2,
             "over the bucket's lid, before and behind the cyclone", needed,
         ),
-        HardwareItem("strap-loop", "steel strap loop with two screw holes", 4,
+        HardwareItem("strap-loop", "steel strap loop with two holes", 4,
                      "left and right of the bucket"),
         HardwareItem(
             "strap-screw", f"{size.name} pan-head screw, {rule.text(length)}", 8, "strap loops",

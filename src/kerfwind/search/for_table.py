@@ -254,6 +254,8 @@ def changes(found: ForTable) -> list[tuple[str, str]]:
             for k in ("length", "width", "height", "weight")
         ]  # fmt: skip
     if found.buckets:
-        sides = ("top_diameter", "bottom_diameter", "rim_diameter", "height")
+        sides = (
+            "top_diameter", "bottom_diameter", "rim_diameter", "height", "volume", "weight",
+        )  # fmt: skip
         rows += [(f"separator.bucket.{k}", getattr(bucket, k).text) for k in sides]
     return [*rows, ("wishes.hold_bucket", "rim"), ("wishes.sheet", found.sheets[0].name)]
