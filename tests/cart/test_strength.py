@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from kerfwind.cart import strength, tower
+from kerfwind.cart import low, strength, tower
 from kerfwind.cart.collapse import bucket_findings, buckling_pressure_pa, valve_flow_m3_s
 from kerfwind.cart.plate import Outline, Stiffness, bend
 from kerfwind.cart.pushing import (
@@ -148,6 +148,30 @@ def test_wheel_on_a_step() -> None:
     assert climbing_force_n(np.array(100.0), 0.05, 0.05) == math.inf
     # And back: the step that a force climbs.
     assert climbed_step_m(np.array(100.0), 0.05, np.array(75.0)) == pytest.approx(0.01)
+
+
+def test_a_push_at_the_handle_puts_all_weight_on_the_wheels_at_the_step() -> None:
+    """Statics of the whole cart: at the push that lifts the far wheels, the reaction of the near
+    ones has all of the weight upright and the push level, and points from the step's edge to
+    the axle."""
+    s = shop(
+        wishes='form = "low"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
+        'narrowest_door = "36 in"\n'
+    )
+    cart = low(s, s.sheets[0], NOMINAL)
+    found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}["cart.push.threshold"]
+    r = s.wishes.caster_diameter.best_si / 2
+    steps = []
+    for stand in cart.stands:
+        for tilt in () if "lifted out" in stand.state else stand.tilt_rad.values():
+            weight = 9.80665 * stand.load.mass_kg[0]
+            arm = math.tan(tilt[0]) * stand.load.centre_m[2, 0]
+            push = min(weight * arm / cart.sizes.handle_m, 200.0)
+            up = math.atan2(weight, push)
+            steps.append(r - r * math.sin(up))
+    assert found.value is not None
+    assert found.value.best == pytest.approx(min(steps), rel=1e-6)
+    assert found.level == "advice"
 
 
 def test_every_strength_check_answers() -> None:
