@@ -223,7 +223,7 @@ class Checker:
             )  # fmt: skip
         return found
 
-    def casters(self, worst_n: Samples) -> Finding:
+    def casters(self, worst_n: Samples, rests_on: Sequence[Quantity]) -> Finding:
         """The wheel that carries most, against what a caster is rated for."""
         rated = self.shop.wishes.caster_load
         gravity = fact("general.gravity").value
@@ -231,7 +231,7 @@ class Checker:
             key="cart.casters.load", about="casters",
             check="one caster carries its share with another lifted",
             value=worst_n / gravity, limit=self.draw.of(rated), must="at most", dimension="mass",
-            rests_on=[rated, self.shop.vacuum.weight], sources=["cart.floor.unevenness"],
+            rests_on=[rated, *rests_on], sources=["cart.floor.unevenness"],
             good="Each caster is rated for more than it ever carries, one wheel lifted.",
             bad="With one wheel lifted, two others carry nearly all: more than they are rated for.",
             do="Choose casters rated higher.",

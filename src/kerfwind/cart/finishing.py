@@ -239,7 +239,7 @@ def _findings(
         bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
         findings += check.bucket(carrying.held)
         total = total + draw.of(bucket.height) - carrying.held.depth_m + draw.of(cyclone.height)
-        rests += [bucket.height, bucket.weight, cyclone.weight]
+        rests += [bucket.height, bucket.weight, bucket.volume, cyclone.weight, cyclone.height]
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
     total = np.maximum(total, laid.fitted.top_m)
@@ -249,7 +249,7 @@ def _findings(
     findings += check.air(gaps)
     findings += exhaust_findings(shop, draw, laid.bench.rule, sizes, gaps, carrying.hands_on)
     findings += check.stands(stands, rests)
-    findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
+    findings.append(check.casters(np.maximum.reduce(list(worst.values())), rests))
     hose = shop.link
     if path is not None and hose is not None:
         findings += check.hose(path, hose)
