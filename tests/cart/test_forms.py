@@ -124,3 +124,15 @@ def test_a_vacuum_between_the_brackets_is_held_against_their_width() -> None:
     assert cart.body("left bracket").low[2] < cart.body("vacuum").high[2]
     width = next(f for f in cart.findings if f.key == "cart.fit.width")
     assert width.level == "stop"
+
+
+@pytest.mark.parametrize("joint", ["screwed butt", "dado", "glue", "pocket hole"])
+@pytest.mark.parametrize("form", FORMS)
+def test_steps_for_a_standing_bucket_can_be_followed(form: str, joint: str) -> None:
+    """No opening is spoken of where there is none, and no panel is laid over loose uprights."""
+    s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "standing"\n' + WIDE)
+    cart = build(s, s.sheets[0], Draw(1))
+    assert not any("opening, where" in step.caution for step in cart.steps)
+    bottom = next(step for step in cart.steps if "bottom" in step.new)
+    loose = not any(p.name == "lower rail" for p in cart.placed)
+    assert not (loose and bottom.pose == "upside down")

@@ -182,7 +182,12 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     return Draft(
         "Fix the shelf",
         text,
-        "Brakes on. Keep glue out of the opening, where the bucket must slide.",
+        "Brakes on. "
+        + (
+            "Keep glue out of the opening, where the bucket must slide."
+            if any(p.openings for p in bench.panels.values() if p.name == "shelf")
+            else "Wipe off what glue squeezes out."
+        ),
         tuple(c for c in ("shelf", *_CLEATS) if c in bench.placed),
         joints.keys("shelf"),
     )
@@ -351,10 +356,21 @@ def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft
 
 
 def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
+    pose = _bottom_pose(bench)
     text = (
         "Turn them upside down. Glue their lower ends and lay the bottom on, the end flush "
-        f"with its right edge and both flush at the rear, {_down(bench, joints.keys('bottom'))}."
+        f"with its right edge and both flush at the rear, its long end propped level on a box, "
+        f"{_down(bench, joints.keys('bottom'))}."
     )
+    if "upper rail" not in bench.placed and bench.wish != "pocket hole":
+        # Nothing holds the uprights upright yet, and the bottom would tip off them.
+        home = "until it is home in its groove " if bench.wish == "dado" else ""
+        text = (
+            "Lay the bottom across two trestles. Glue the lower end of each upright, stand it "
+            f"{home}on its marks, the end flush with the bottom's right edge and both flush at the "
+            "rear, clamp it to a square block beside it, and screw it from below."
+        )
+        pose = "upright"
     if bench.wish == "pocket hole":
         text = (
             "Lay the bottom on the floor. Glue the lower ends of the uprights and stand them on it, "
@@ -369,7 +385,7 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
         )  # fmt: skip
     return Draft(
         "Fix the bottom", text, "Measure both diagonals before the glue sets.",
-        ("bottom", *cleats), joints.keys("bottom"), _bottom_pose(bench),
+        ("bottom", *cleats), joints.keys("bottom"), pose,
     )  # fmt: skip
 
 
