@@ -452,12 +452,15 @@ def shop_for_most(
     if hole.carried:
         chosen = [b for b in buckets if b.name in hole.carried]
         becomes = _bucket_update(hole, chosen, bucket)
+        if hole.length_m:
+            # Sharp corners pass where the table's rounder ones do.
+            becomes["corner"] = _chosen("corner", 0.0)
         if bucket.is_round != (hole.length_m == 0):
             gone = ("top", "bottom", "rim")
             ways = ("length", "width") if hole.length_m == 0 else ("diameter",)
             becomes |= {f"{level}_{way}": None for level in gone for way in ways}
             becomes["shape"] = "straight" if hole.length_m == 0 else "box"
-            becomes["corner"] = None if hole.length_m == 0 else _chosen("corner", 0.0)
+            becomes.setdefault("corner", None)
         separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=becomes)})
         changed = changed.model_copy(update={"separator": separator})
     return changed, bay.carried, hole.carried
