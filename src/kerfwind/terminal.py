@@ -197,7 +197,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
         and file.shop.separator.bucket.is_round != found.shop.separator.bucket.is_round
     ):
         gone = "diameters" if file.shop.separator.bucket.is_round else "widths and lengths"
-        out.print(f"and take its bucket's {gone} out.")
+        out.print(f"Take its bucket's {gone} out.")
     out.print("Each vacuum's own hose and air still want a plan of their own.")
 
 
