@@ -168,6 +168,22 @@ class Checker:
         )  # fmt: skip
         return found
 
+    def hangs(self, held: HeldBucket, under_m: float | None) -> list[Finding]:
+        """A bucket that hangs over the bottom is clear of it."""
+        if under_m is None or held.hold == "standing":
+            return []
+        bucket = self.shop.separator.bucket
+        return [
+            self._judge(
+                key="cart.bucket.clear", about="bucket", check="hangs clear of the bottom",
+                value=under_m - held.depth_m, limit=0.0, must="at least", dimension="length",
+                rests_on=[bucket.height, bucket.rim_drop],
+                good="It hangs by its shelf alone.",
+                bad="It stands on the bottom before its shelf carries it, and rocks.",
+                do="Measure the bucket up to its rim before cutting the uprights.", fail="stop",
+            )
+        ]  # fmt: skip
+
     def wishes(self) -> list[Finding]:
         """Footprint and door."""
         w, s = self.shop.wishes, self.sizes

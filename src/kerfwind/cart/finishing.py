@@ -38,7 +38,8 @@ class Carried:
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
     ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
     ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
-    stands to push.
+    stands to push. ``under_bucket_m`` is from the shelf's top down to the bottom where a bucket
+    hangs over that and not over the vacuum.
     """
 
     spot: things.Spot
@@ -51,6 +52,7 @@ class Carried:
     shelf: Outline | None = None
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
+    under_bucket_m: float | None = None
 
 
 @dataclass(frozen=True)
@@ -238,6 +240,7 @@ def _findings(
     if carrying.held is not None:
         bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
         findings += check.bucket(carrying.held)
+        findings += check.hangs(carrying.held, carrying.under_bucket_m)
         total = total + draw.of(bucket.height) - carrying.held.depth_m + draw.of(cyclone.height)
         rests += [bucket.height, bucket.weight, bucket.volume, cyclone.weight, cyclone.height]
         over += [bucket.height, bucket.rim_drop, cyclone.height]

@@ -53,6 +53,7 @@ from .common import (
     pockets_unmet,
     rail_note,
     sheet_unmet,
+    shelf_unmet,
     upper_rail,
     upright_m,
     where_of,
@@ -64,6 +65,8 @@ _BRACKET_M = 9 * IN
 # Below this a bracket would hold little.
 _LEAST_BRACKET_M = 4.5 * IN
 _SIDE_LIP_M = 4 * IN
+# Rails and bottom that differ by less are pulled together.
+_APART_M = 0.0015
 _RAILS = ("lower rail", "middle rail", "upper rail")
 _SIDES = ("left", "right")
 _PANELS = ("post", "bottom", "shelf", "rail", "bracket", "side lipping", "lipping")
@@ -192,7 +195,18 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         need = need.most(large(vacuum.width) + (2 * g.play + 4 * t))
     need = need + g.wider
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
-    width = g.cut("bottom", "length", width)
+    # The rails hold the posts apart, and these stand flush with the bottom's sides.
+    rails = width - 2 * t + 2 * g.sink
+    off = g.cut("rail", "length", rails) - rails
+    railed = width + off
+    width = g.cut("bottom", "length", railed)
+    if off and abs(railed - width) > _APART_M:
+        unmet.append(
+            Unmet(
+                "built[rail]", f"posts {rule.text(railed)} over all on a bottom of {rule.text(width)}",
+                "rails and bottom of one width", "Recut the longer of them.",
+            )
+        )  # fmt: skip
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
     cap = min(w.largest_length.best_si - g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
@@ -203,6 +217,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     total = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
+    unmet += shelf_unmet(g, width)
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
         sheet, g,
@@ -234,7 +249,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         edges=("near",), note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     lay_bottom(bench, base)
-    lay_shelf(bench, g, -half, base.width, back, plan.roof)
+    wide = g.cut("shelf", "length", base.width)
+    lay_shelf(bench, g, -wide / 2, wide, back, plan.roof)
     inner = plan.inner
     middle, left = base.top + (plan.post_height - g.rail) / 2, -inner / 2 - sink
     bench.panel(
@@ -258,7 +274,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         note="The two are mirror images: drill from the inner face.",
     )  # fmt: skip
     bench.panel(
-        "side lipping", depth, plan.side_lip,
+        "side lipping", g.cut("side lipping", "length", depth), plan.side_lip,
         {
             "left lipping": Placement((-half - t, 0.0, base.under), Y, Z, X),
             "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
@@ -266,7 +282,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         edges=("far",), note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     bench.panel(
-        "lipping", base.width + 2 * t, g.lip,
+        "lipping", g.cut("lipping", "length", base.width + 2 * t), g.lip,
         {"lipping": Placement((-half - t, -g.lip_t, base.under), X, Z, Y)}, grain="free", edges=("far",),
     )  # fmt: skip
 

@@ -309,6 +309,24 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     ]  # fmt: skip
 
 
+def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
+    """A shelf cut so short that it no longer rests on its uprights, or long enough to be in the way.
+
+    ``planned`` is its length over both uprights [m].
+    """
+    built = g.cut("shelf", "length", planned)
+    if -g.t / 2 <= built - planned <= g.play + 1e-9:
+        return []
+    return [
+        Unmet(
+            "built[shelf]", f"a shelf {g.rule.text(built)} long",
+            f"about {g.rule.text(planned)}, over both uprights",
+            "Cut it again: it has too little to rest on." if built < planned
+            else "Trim it at both ends alike, the opening in its middle.",
+        )
+    ]  # fmt: skip
+
+
 def over_vacuum_m(shop: Shop, g: Ground, behind: float) -> float:
     """Height to keep free over the vacuum: to lift it out, to breathe, to bend its hose [m].
 
