@@ -11,6 +11,7 @@ from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, middle, show
 from ..shop import Shop
 from ..sources import fact
+from .bottom import bottom_findings
 from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
 from .loads import spread_fact
@@ -36,6 +37,7 @@ def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple
     if "dust" in cart.parts:
         found.append(_lifting(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
+    found += bottom_findings(cart, draw, _weighing(shop, cart))
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
@@ -327,7 +329,11 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     thicker = (
         "Leave `shelf` out of `wishes.second_panels`, or " if second else "Use thicker plywood, or "
     )
-    stress = load * max(soft.stress_along_pa, stiff.stress_along_pa)
+    # Across the grain fewer plies carry: strength is taken to go as stiffness does.
+    weaker = fact("cart.plywood.modulus_ratio").span[0]
+    stress = load * max(
+        max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff)
+    )  # fmt: skip
     return [
         judge(
             key="cart.shelf.sag", room="cart", about="shelf", draw=draw,
