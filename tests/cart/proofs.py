@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.spatial import cKDTree
 
 from kerfwind.cart import CannotBuild, Cart, Joint, Screw, with_remedy
 from kerfwind.cart.drilled import FLAT, drilled, drilled_m3
@@ -36,7 +37,29 @@ def prove(cart: Cart) -> None:
                 _out_of_a_pocket(cart, joint, screw)
             else:
                 _inside_both(cart, joint.first, joint.second, screw)
+    _screws_miss_each_other(cart)
     _lists_agree(cart)
+
+
+def _screws_miss_each_other(cart: Cart) -> None:
+    """No screw runs into another: points along each, a millimetre apart or so."""
+    rows = {h.key: h for h in cart.hardware}
+    lines, joints = [], []
+    for joint in cart.joints:
+        for screw in joint.screws:
+            row = rows[screw.hardware]
+            along = np.linspace(0.0, row.length_m, 60)[:, None] * np.array(screw.direction)
+            lines.append(np.array(screw.head_m) + along)
+            joints.append((joint.first, joint.second, row.diameter_m / 2))
+    if not lines:
+        return
+    tree = cKDTree(np.concatenate(lines))
+    for a, b in tree.query_pairs(0.006, output_type="ndarray"):
+        (i, k) = divmod(a, 60)[0], divmod(b, 60)[0]
+        if i == k:
+            continue
+        apart = float(np.linalg.norm(tree.data[a] - tree.data[b]))
+        assert apart > joints[i][2] + joints[k][2], (joints[i], joints[k])
 
 
 _CARRIED = ("vacuum", "vacuum inlet", "bucket", "cyclone", "cyclone inlet", "link hose")

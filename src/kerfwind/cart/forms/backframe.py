@@ -289,6 +289,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
 
 def _joints(bench: Workbench) -> Joiner:
     join = Joiner(bench)
+    # What has the least room for its screws comes first: others move out of their way.
+    join.bottom_parts()
     for side in _SIDES:
         for rail in _RAILS:
             join("frame", f"{side} post", rail, "through the post into the rail's end")
@@ -301,7 +303,6 @@ def _joints(bench: Workbench) -> Joiner:
         lip = f"{side} lipping"
         join("side lipping", lip, "bottom", "from outside into the bottom's edge", least=4)
         join("side lipping", lip, f"{side} post", "from outside, face to face")
-    join.bottom_parts()
     for side in _SIDES:
         join("shelf", "shelf", f"{side} bracket", "from above, down into the bracket's edge")
         join("shelf", "shelf", f"{side} post", "from above, down into the post's end")

@@ -292,6 +292,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
 
 def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     join = Joiner(bench)
+    # What has the least room for its screws comes first: others move out of their way.
+    join.bottom_parts()
     rails = [r for r in ("lower rail", "upper rail") if r in bench.placed]
     for upright in ("partition", "end"):
         for rail in rails:
@@ -301,13 +303,12 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     if "lower rail" in rails:
         join("bottom", "bottom", "lower rail", "from below, up into the rail's edge")
     join.cleats("bottom", "bottom")
-    join.bottom_parts()
     if plan.shelf:
         for upright in ("partition", "end"):
             join("shelf", "shelf", upright, "from above, down into the upright's end", least=3)
         if "upper rail" in rails:
             join("shelf", "shelf", "upper rail", "from above, down into the rail's edge")
     join("lipping", "left lipping", "bottom", "from the left into the bottom's edge", carries=False)
-    for lip in ("front lipping", "rear lipping"):
+    for lip in ("rear lipping", "front lipping"):
         join("lipping", lip, "bottom", "into the bottom's edge", carries=False, least=4)
     return join

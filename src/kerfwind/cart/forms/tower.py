@@ -261,13 +261,14 @@ def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
 
 def _joints(bench: Workbench) -> Joiner:
     join = Joiner(bench)
+    # What has the least room for its screws comes first: others move out of their way.
+    join.bottom_parts()
     for side in _SIDES:
         for rail in ("lower rail", "upper rail"):
             join("frame", side, rail, "through the side into the rail's end")
     for side in _SIDES:
         join("bottom", "bottom", side, "from below, up into the side's end", least=3)
     join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
-    join.bottom_parts()
     for side in _SIDES:
         join("shelf", "shelf", side, "from above, down into the side's end", least=3)
     join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
