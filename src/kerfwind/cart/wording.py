@@ -140,7 +140,13 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
         Draft(
             "Glue the caster blocks" if glue else "Glue and screw the caster blocks",
             "Spread glue over the whole face of each block, set it flush with the corner and "
-            + ("clamp it until the glue has set." if glue else "screw it while the glue is wet."),
+            + ("clamp it until the glue has set." if glue else "screw it while the glue is wet.")
+            + (
+                ""
+                if bench.wish == "pocket hole"
+                else " Mark on its edges where screw heads lie under it: the casters' screws keep "
+                "off them."
+            ),
             "Do not load the blocks for a day: the casters' screws go through them into the bottom."
             if glue
             else "Check that no screw's point comes through the bottom.",
