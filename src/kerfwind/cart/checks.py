@@ -15,6 +15,8 @@ from ..sources import fact
 from .cutsize import Rule
 from .model import HeldBucket, HosePath, Samples, Sizes, Stand
 
+#: Nothing stands within this of the vacuum where a form says so [m].
+FREE_M = 1.0
 _STAND_DO = {
     "front": "Lower the separator, widen the base, or set heavy things deeper in it.",
     "rear": "Set the base deeper, or move the separator forward.",
@@ -84,8 +86,9 @@ class Checker:
         found.append(
             self._judge(
                 key="cart.fit.lid", about="vacuum", check="lid opens where it stands",
-                value=self.sizes.gap_over_vacuum_m, limit=draw.of(vacuum.headroom),
-                must="at least", dimension="length", rests_on=[vacuum.headroom],
+                value=self.sizes.clear_height_m - draw.of(vacuum.height),
+                limit=draw.of(vacuum.headroom), must="at least", dimension="length",
+                rests_on=[vacuum.headroom, vacuum.height],
                 good="The lid opens and the filter is in reach with the vacuum in place.",
                 bad="Take the vacuum out to open its lid and to clean the filter; it stays in reach.",
                 do="Pull the hose off, lift the vacuum over the lipping and open it outside.",
@@ -279,7 +282,11 @@ class Checker:
     def air(self, gaps: dict[str, float]) -> list[Finding]:
         """Where the motor breathes: free distance on each side of the vacuum [m]."""
         need = fact("cart.air.gap").value
-        found = []
+        vacuum, found = self.shop.vacuum, []
+        # A larger vacuum leaves less: all of it above, half of it beside, as it stands amid its bay.
+        grows = {"top": (vacuum.height, 1.0), "front": (vacuum.length, 0.5),
+                 "rear": (vacuum.length, 0.5), "left": (vacuum.width, 0.5),
+                 "right": (vacuum.width, 0.5)}  # fmt: skip
         for way, side, what in (
             ("air_in", self.shop.vacuum.air_in_on, "breathes in"),
             ("air_out", self.shop.vacuum.air_out_on, "breathes out"),
@@ -287,10 +294,14 @@ class Checker:
             path = f"vacuum.{way}_on"
             # A side that was only assumed settles nothing where another one is shut in.
             guessed = isinstance(side, AssumedText) and min(gaps.values()) < need
+            size, share = grows[side]
+            close = gaps[side] < FREE_M
+            more = share * (self.draw.of(size) - size.best_si) if close else 0.0
             found.append(
                 self._judge(
                     key=f"cart.{way}", about="vacuum", check=f"motor {what} freely ({side})",
-                    value=gaps[side], limit=need, must="at least", dimension="length",
+                    value=gaps[side] - more, limit=need, must="at least", dimension="length",
+                    rests_on=[size] if close else [],
                     unresolved=[path] if guessed else [], sources=["cart.air.gap"],
                     good=f"Where it {what}, at the {side}, nothing stands within "
                     f"{self.rule.text(need)}.",
