@@ -413,10 +413,12 @@ def carry(
     """Find one cart for a table of vacuums and buckets.
 
     Of the wished form, the cart that carries the most of them: which it carries, and for
-    each other what keeps it out, and by how much. A CSV has the columns kind (vacuum or
-    bucket), name, length, width, height and weight for vacuums; top_diameter, rim_diameter,
-    height and rim_drop for buckets. A TOML has [[vacuums]] and [[buckets]]. Nothing is
-    written.
+    each other what keeps it out, and by how much. Buckets, drums and boxes of the table hang
+    by their rims; one opening takes round ones or boxes, never both. A CSV has the columns
+    kind (vacuum or bucket), name, length, width, height and weight for vacuums; top_diameter,
+    rim_diameter, height and rim_drop for round buckets; top_width, top_length, rim_width,
+    rim_length, height and rim_drop for boxes. A TOML has [[vacuums]] and [[buckets]]. Nothing
+    is written.
 
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """

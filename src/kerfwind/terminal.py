@@ -193,6 +193,9 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
         for column in ("name", "what keeps it out", "it is", "the cart takes", "beyond by"):
             table.add_column(column, overflow="fold")
         for m in found.missed:
+            if m.value is None or m.limit is None:
+                table.add_row(escape(m.name), m.what, "", "", "")
+                continue
             value, limit = show(m.value, m.dimension, plain), show(m.limit, m.dimension, plain)
             over = m.value > m.limit
             table.add_row(
@@ -203,6 +206,12 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     out.print("\nTo plan it, write in a copy of the shop file:")
     for place, text in changes(found):
         out.print(escape(f'  {place} = "{text}"'))
+    if (
+        found.buckets
+        and file.shop.separator.bucket.is_round != found.shop.separator.bucket.is_round
+    ):
+        gone = "diameters" if file.shop.separator.bucket.is_round else "widths and lengths"
+        out.print(f"Take its bucket's {gone} out.")
     out.print("Each vacuum's own hose and air still want a plan of their own.")
 
 

@@ -6,7 +6,7 @@ from kerfwind.cart import CannotBuild, build
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 
-from .proofs import prove
+from .proofs import prove, prove_ways
 from .shops import NOMINAL, shop
 
 IN = 0.0254
@@ -35,6 +35,68 @@ def test_a_panel_three_millimetres_short(form: str, panel: str, side: str) -> No
     prove(cart)
 
 
+@pytest.mark.parametrize("hold", ["rim", "standing"])
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize("off", [-0.003, 0.003])
+def test_every_panel_is_followed_as_it_was_cut(form: str, hold: str, off: float) -> None:
+    """Or the file is refused; no size that was measured is passed over."""
+    wishes = f'form = "{form}"\nhold_bucket = "{hold}"\n{WIDE}'
+    bare = shop(wishes=wishes)
+    planned = build(bare, bare.sheets[0], NOMINAL)
+    refused = []
+    for panel in planned.panels:
+        for side in ("length", "width"):
+            size = getattr(panel, f"{side}_m") + off
+            row = f'[[built]]\nname = "{panel.name}"\n{side} = "{size * 1000:.2f} mm"\n'
+            s = shop(wishes=wishes, more=row)
+            try:
+                cart = build(s, s.sheets[0], NOMINAL)
+            except CannotBuild:
+                refused.append((panel.name, side))
+                continue
+            now = getattr(cart.panel(panel.key), f"{side}_m")
+            assert now == pytest.approx(size, abs=1e-5), (panel.name, side)
+            prove(cart)
+            prove_ways(cart)
+    # Blocks and cleats are cut again sooner than measured; a lipping between two others
+    # cannot be longer.
+    names = {name for name, _ in refused}
+    assert names <= {"caster block", "bucket cleat", "short lipping"}
+    assert ("short lipping", "length") not in refused or off > 0
+
+
+def test_a_shelf_too_short_for_its_uprights_is_refused() -> None:
+    for form in ("tower", "backframe", "low"):
+        planned = build(as_built(form), as_built(form).sheets[0], NOMINAL)
+        shelf = next(p for p in planned.panels if p.name == "shelf")
+        short = f'[[built]]\nname = "shelf"\nlength = "{(shelf.length_m - 0.02) * 1000:.1f} mm"\n'
+        s = as_built(form, short)
+        with pytest.raises(CannotBuild) as raised:
+            build(s, s.sheets[0], NOMINAL)
+        assert [u.wish for u in raised.value.unmet] == ["built[shelf]"]
+
+
+def test_rails_and_bottom_of_two_widths_are_refused() -> None:
+    planned = build(as_built("backframe"), as_built("backframe").sheets[0], NOMINAL)
+    rail = next(p for p in planned.panels if p.name == "rail")
+    bottom = next(p for p in planned.panels if p.name == "bottom")
+    rows = f'[[built]]\nname = "bottom"\nlength = "{bottom.length_m * 1000:.1f} mm"\n'
+    rows += f'[[built]]\nname = "rail"\nlength = "{(rail.length_m - 0.004) * 1000:.1f} mm"\n'
+    s = as_built("backframe", rows)
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    assert [u.wish for u in raised.value.unmet] == ["built[rail]"]
+
+
+def test_uprights_cut_too_short_let_the_bucket_stand_on_the_bottom() -> None:
+    planned = build(as_built("low"), as_built("low").sheets[0], NOMINAL)
+    upright = next(p for p in planned.panels if p.name == "upright")
+    row = f'[[built]]\nname = "upright"\nlength = "{(upright.length_m - 0.025) * 1000:.1f} mm"\n'
+    s = as_built("low", row)
+    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    assert level["cart.bucket.clear"] == "stop"
+
+
 def test_a_side_cut_much_too_short_stops_the_build() -> None:
     planned = build(as_built("tower"), as_built("tower").sheets[0], NOMINAL)
     short = planned.sizes.bay_height_m - 3 * IN
@@ -42,6 +104,22 @@ def test_a_side_cut_much_too_short_stops_the_build() -> None:
     cart = build(s, s.sheets[0], Draw(50))
     lift = next(f for f in cart.findings if f.key == "cart.fit.lift")
     assert lift.level == "stop"
+
+
+def test_brackets_cut_too_deep_stop_the_build() -> None:
+    """Under brackets the vacuum no longer comes out; between them only where the bottom is wide."""
+    planned = build(as_built("backframe"), as_built("backframe").sheets[0], NOMINAL)
+    bottom = next(p for p in planned.panels if p.name == "bottom")
+    deep = '[[built]]\nname = "bracket"\nwidth = "14 in"\n'
+    narrow = f'[[built]]\nname = "bottom"\nlength = "{bottom.length_m * 1000:.1f} mm"\n'
+    s = as_built("backframe", deep + narrow)
+    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    assert "stop" in (level["cart.fit.lift"], level["cart.fit.width"])
+    s = as_built("backframe", deep)
+    cart = build(s, s.sheets[0], Draw(50))
+    prove_ways(cart)
+    level = {f.key: f.level for f in cart.findings}
+    assert (level["cart.fit.lift"], level["cart.fit.width"]) == ("good", "good")
 
 
 def test_other_casters_move_the_height() -> None:

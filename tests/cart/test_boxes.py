@@ -22,6 +22,7 @@ from kerfwind.cart.flatwall import (
 from kerfwind.cart.holding import by_rim, by_taper, corner_clear_m, standing
 from kerfwind.cart.others import BucketSize, carries, opening_for_most, shop_for_most
 from kerfwind.cart.plate import Outline, Stiffness, bend
+from kerfwind.cart.straps import loop_screw
 from kerfwind.quantity import Draw
 from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact
@@ -128,6 +129,49 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     # A hand's breadth more at floor and rim goes into no opening, nor between the cleats.
     wide = {"top_diameter_m": top + 0.08, "rim_diameter_m": rim + 0.08}
     assert not ranges.bucket(replace(own, floor_diameter_m=floor + 0.08, **wide))
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize("bucket", ["", BOX, DRUM])
+def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
+    """By moments about the edge of its floor: the empty bucket and cyclone against the hose."""
+    s = in_a_cart(bucket, form, "standing")
+    cart = build(s, s.sheets[0], NOMINAL)
+    b, cyclone = s.separator.bucket, s.separator.cyclone
+    found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}
+    weight = 9.80665 * (b.weight.best_si + cyclone.weight.best_si)
+    arm = min(q.best_si for q in b.bottom) / 2
+    port = b.height.best_si + cyclone.inlet_height.best_si
+    stands = found["cart.bucket.stands"]
+    assert stands.level == "advice"
+    assert stands.value is not None
+    assert stands.value.best == pytest.approx(weight * arm / port, rel=1e-6)
+    assert found["cart.bucket.straps"].level == "good"
+    rows = {h.key: h for h in cart.hardware}
+    assert rows["strap"].quantity == 2
+    assert rows["strap-loop"].quantity == 4
+    length = rows["strap-screw"].length_m
+    assert length is not None
+    assert length < 0.018
+    assert cart.bucket is not None
+    # Clear of the cyclone, and still over the lid.
+    assert cyclone.body_diameter.best_si / 2 < cart.bucket.strap_m < b.top[1].best_si / 2
+    step = next(st for st in cart.steps if "bucket" in st.new)
+    assert "strap" in step.text
+    assert "strap" in step.caution
+
+
+def test_a_bucket_that_hangs_needs_no_strap() -> None:
+    s = in_a_cart("", "tower", "rim")
+    cart = build(s, s.sheets[0], NOMINAL)
+    assert not [h for h in cart.hardware if "strap" in h.key]
+    assert not [f for f in strength(s, cart, NOMINAL, plate=False) if f.key == "cart.bucket.stands"]
+
+
+def test_screws_of_strap_loops_end_in_the_wood() -> None:
+    for t in (0.012, 0.015, 0.018, 0.025):
+        for metric in (True, False):
+            assert loop_screw(t, metric)[1] <= t
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfwind.cart import CannotBuild, Cart, backframe, build, low, strength, tower, work
+from kerfwind.cart.building import segments_apart_m
 from kerfwind.cart.cutsize import Rule
 from kerfwind.cart.drilled import drilled_m3
 from kerfwind.cart.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
@@ -63,6 +64,33 @@ def test_pocket_by_plain_trigonometry(t: float, into: float, metric: bool) -> No
     assert found.seat_m >= 0.010 - 1e-9
     # The head is below the face.
     assert t / 2 - found.seat_m * math.sin(found.angle_rad) > 0.003
+
+
+_SPOT = st.tuples(*[st.floats(-0.1, 0.1)] * 3)
+
+
+@given(_SPOT, _SPOT, _SPOT, _SPOT)
+def test_how_far_two_screws_are_apart(a: tuple, b: tuple, p: tuple, q: tuple) -> None:
+    """Against points all along both."""
+    start, end, other, to = (np.array(x) for x in (a, b, p, q))
+    if min(np.linalg.norm(end - start), np.linalg.norm(to - other)) < 0.01:
+        return
+    share = np.linspace(0, 1, 101)[:, None]
+    one, two = start + share * (end - start), other + share * (to - other)
+    least = np.linalg.norm(one[:, None] - two[None], axis=2).min()
+    found = segments_apart_m(start, end, other[None], to[None])[0]
+    assert found <= least + 1e-9
+    assert found >= least - 0.005
+
+
+def test_no_screw_runs_into_another_where_a_rail_meets_side_and_bottom() -> None:
+    """The rail's corner: screws along it from the side, and up into it from the bottom."""
+    cart = made("tower", "glue")
+    rows = {h.key: h.length_m or 0.0 for h in cart.hardware}
+    up = next(j for j in cart.joints if (j.first, j.second) == ("bottom", "lower rail"))
+    side = next(j for j in cart.joints if (j.first, j.second) == ("left side", "lower rail"))
+    reach = max(s.head_m[0] + rows[s.hardware] for s in side.screws)
+    assert min(s.head_m[0] for s in up.screws) > reach
 
 
 @given(
@@ -169,7 +197,10 @@ def test_lateral_load_by_the_standards_table() -> None:
 
 def test_a_pocket_screw_holds_less_than_one_through_the_face() -> None:
     butt, pocket = made("tower", "screwed butt"), made("tower", "pocket hole")
-    one, two = (pulled_n(c, c.joints[0], NOMINAL)[0] for c in (butt, pocket))
+    one, two = (
+        pulled_n(c, next(j for j in c.joints if j.second == "lower rail"), NOMINAL)[0]
+        for c in (butt, pocket)
+    )
     assert 0 < two < one
     # By hand: 2850 G² D by the thread in the face, three quarters in plywood, 0.67 for the slant,
     # and the part of it square to the joint.

@@ -23,7 +23,7 @@ from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
 
-from .proofs import prove, prove_it_or_its_remedy, prove_ways
+from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, shop, shops
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "garage.toml"
@@ -197,15 +197,29 @@ def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
 
 
 @pytest.mark.parametrize("form", FORMS)
-def test_any_options_on_any_cart(form: str) -> None:
-    @settings(max_examples=4, phases=[Phase.generate])
-    @given(shops(joint=None), st.data())
+@pytest.mark.parametrize("joint", ["screwed butt", "pocket hole", "dado", "glue"])
+def test_any_options_on_any_cart(form: str, joint: str) -> None:
+    @settings(max_examples=8, phases=[Phase.generate])
+    @given(shops(joint=joint), st.data())
     def one(s: Shop, data: st.DataObject) -> None:
         picked = data.draw(st.lists(st.sampled_from(ORDER), min_size=1, max_size=3, unique=True))
         wishes = s.wishes.model_copy(update={"options": tuple(picked), "form": form})
         rack = wished("tower").fittings
         count = data.draw(st.integers(0, len(rack)))
         s = s.model_copy(update={"wishes": wishes, "fittings": rack[:count]})
-        prove_it_or_its_remedy(build, s, prove_ways)
+        prove_it_or_its_remedy(build, s, whole)
+
+    def whole(cart: Cart) -> None:
+        prove_ways(cart)
+        prove_drilled(cart)
 
     one()
+
+
+def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
+    s = shop(
+        vacuum='amps = "12.3 A"\n',
+        wishes='form = "tower"\noptions = ["switch"]\n' + WIDE,
+    )  # fmt: skip
+    rows = {h.key: h.name for h in build(s, s.sheets[0], NOMINAL).hardware}
+    assert "rated for 13 A or more" in rows["outlet-strip"]

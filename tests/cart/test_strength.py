@@ -4,8 +4,11 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from kerfwind.cart import strength, tower
+from kerfwind.cart import low, strength, tower
+from kerfwind.cart.bottom import midspan_m
 from kerfwind.cart.collapse import bucket_findings, buckling_pressure_pa, valve_flow_m3_s
 from kerfwind.cart.plate import Outline, Stiffness, bend
 from kerfwind.cart.pushing import (
@@ -163,6 +166,63 @@ def test_wheel_on_a_step() -> None:
     assert climbing_force_n(np.array(100.0), 0.05, 0.05) == math.inf
     # And back: the step that a force climbs.
     assert climbed_step_m(np.array(100.0), 0.05, np.array(75.0)) == pytest.approx(0.01)
+
+
+def test_a_push_at_the_handle_puts_all_weight_on_the_wheels_at_the_step() -> None:
+    """Statics of the whole cart: at the push that lifts the far wheels, the reaction of the near
+    ones has all of the weight upright and the push level, and points from the step's edge to
+    the axle."""
+    s = shop(
+        wishes='form = "low"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
+        'narrowest_door = "36 in"\n'
+    )
+    cart = low(s, s.sheets[0], NOMINAL)
+    found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}["cart.push.threshold"]
+    r = s.wishes.caster_diameter.best_si / 2
+    steps = []
+    for stand in cart.stands:
+        for tilt in () if "lifted out" in stand.state else stand.tilt_rad.values():
+            weight = 9.80665 * stand.load.mass_kg[0]
+            arm = math.tan(tilt[0]) * stand.load.centre_m[2, 0]
+            push = min(weight * arm / cart.sizes.handle_m, 200.0)
+            up = math.atan2(weight, push)
+            steps.append(r - r * math.sin(up))
+    assert found.value is not None
+    assert found.value.best == pytest.approx(min(steps), rel=1e-6)
+    assert found.level == "advice"
+
+
+@given(st.floats(0.05, 0.95))
+def test_a_beam_amid_its_span(share: float) -> None:
+    """Beam tables, from memory: P b (3 L² − 4 b²) / (48 E I) under a force b from the nearer end."""
+    span, force, modulus, inertia = 0.9, 200.0, 5e9, 2e-7
+    near = min(share, 1 - share) * span
+    table = force * near * (3 * span**2 - 4 * near**2) / (48 * modulus * inertia)
+    found = midspan_m(
+        [(np.array([force]), np.array([share * span]))], span, np.array([modulus]),
+        np.full(400, inertia),
+    )  # fmt: skip
+    assert found[0] == pytest.approx(table, rel=1e-3)
+
+
+def test_a_beam_stiff_over_half_its_span() -> None:
+    """By hand, twice as stiff over one half: the mean of both deflections."""
+    inertia = np.repeat([1e-7, 2e-7], 200)
+    rows = [(np.array([100.0]), np.array([0.5]))]
+    found = midspan_m(rows, 1.0, np.array([5e9]), inertia)
+    whole = 100.0 / (48 * 5e9 * 1e-7)
+    assert found[0] == pytest.approx(0.75 * whole, rel=1e-4)
+
+
+def test_a_thin_wide_bottom_sags_and_a_thick_one_does_not() -> None:
+    wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
+    levels = []
+    for t in ("12 mm", "24 mm"):
+        sheet = f'name = "s"\nthickness = "{t}"\nlength = "2440 mm"\nwidth = "1220 mm"\n'
+        s = shop(vacuum='weight = "60 kg"\n', sheet=sheet, wishes='form = "tower"\n' + wide)
+        rows = strength(s, tower(s, s.sheets[0], NOMINAL), NOMINAL, plate=False)
+        levels.append(next(f.level for f in rows if f.key == "cart.bottom.sag"))
+    assert levels == ["advice", "good"]
 
 
 def test_every_strength_check_answers() -> None:

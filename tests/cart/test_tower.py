@@ -134,3 +134,13 @@ def test_a_motor_side_that_nobody_named_is_not_called_good() -> None:
     found = {f.key: f for f in tower(guessed, guessed.sheets[0], NOMINAL).findings}
     assert found["cart.air_out"].level == "unknown"
     assert found["cart.air_out"].measure == ("vacuum.air_out_on",)
+
+
+def test_a_vacuum_that_may_be_higher_may_not_breathe() -> None:
+    """What its height may be counts against the gap over it, where a wish for height is tight."""
+    s = shop(vacuum='height = "19..23 in"\n', wishes='greatest_height = "55 in"\n')
+    levels = {f.key: f.level for f in tower(s, s.sheets[0], Draw(300)).findings}
+    assert levels["cart.air_in"] != "good"
+    roomy = shop(vacuum='height = "19..23 in"\n', wishes='greatest_height = "70 in"\n')
+    levels = {f.key: f.level for f in tower(roomy, roomy.sheets[0], Draw(300)).findings}
+    assert levels["cart.air_in"] == "good"

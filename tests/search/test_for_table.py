@@ -68,6 +68,8 @@ def test_no_subset_does_better() -> None:
     names = {*answer.vacuums, *answer.buckets, *(m.name for m in answer.missed)}
     assert names == {row.name for row in (*VACUUMS, *BUCKETS)}
     for each in answer.missed:
+        assert each.value is not None
+        assert each.limit is not None
         assert abs(each.value - each.limit) > 1e-6
 
 
@@ -77,6 +79,56 @@ def test_what_it_says_to_write_plans_the_same_cart() -> None:
     places = dict(changes(answer))
     again = build(*with_remedy(s, s.sheets[0], places), Draw(1))
     assert again.sizes == answer.cart.sizes
+
+
+BIG = 'name = "big"\nthickness = "18 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\nprice = 70\n'
+BOXES = [
+    BucketSize("box a", 0.300, 0.325, 0.30, 0.400, 0.425),
+    BucketSize("box b", 0.302, 0.328, 0.28, 0.408, 0.427),
+    BucketSize("box c", 0.301, 0.327, 0.25, 0.405, 0.426),
+]
+ROOMY = (
+    'greatest_height = "66 in"\nnarrowest_door = "36 in"\nlargest_length = "40 in"\n'
+    'largest_width = "40 in"\n'
+)
+
+
+def test_boxes_and_round_buckets_are_tried_by_themselves() -> None:
+    """Three boxes against one round bucket; then two boxes against three round ones."""
+    s = shop(wishes=ROOMY, sheet=BIG)
+    answer = found(s, VACUUMS[:1], [BUCKETS[0], *BOXES])
+    assert answer.buckets == ("box a", "box b", "box c")
+    assert [m.name for m in answer.missed] == ["usual"]
+    assert answer.missed[0].value is None
+    prove(answer.cart)
+    # As a person writes it into the file.
+    rows = [(place.rsplit(".", 1), text) for place, text in changes(answer)]
+    parts = {
+        part: "".join(f'{key} = "{text}"\n' for (at, key), text in rows if at == part)
+        for part in ("vacuum", "separator.bucket", "wishes")
+    }
+    written = shop(
+        parts["vacuum"], parts["separator.bucket"], sheet=BIG, wishes=ROOMY + parts["wishes"]
+    )
+    assert build(written, written.sheets[0], Draw(1)).sizes == answer.cart.sizes
+    other = BucketSize("other", 0.286, 0.305, 0.25)
+    answer = found(s, VACUUMS[:1], [*BUCKETS[:2], other, *BOXES[:2]])
+    assert answer.buckets == ("usual", "shallow", "other")
+    assert [m.what for m in answer.missed] == ["a box, the opening is round"] * 2
+
+
+def test_a_box_too_long_is_told_by_its_length() -> None:
+    long = BucketSize("long", 0.300, 0.325, 0.30, 0.500, 0.525)
+    answer = found(shop(wishes=ROOMY, sheet=BIG), VACUUMS[:1], [*BOXES, long])
+    assert [(m.name, m.what) for m in answer.missed] == [("long", "length under the rim")]
+
+
+def test_vacuums_alone_leave_a_standing_bucket_standing() -> None:
+    s = shop(wishes=ROOMY + 'hold_bucket = "standing"\n', sheet=BIG)
+    answer = found(s, VACUUMS[:2], [])
+    assert answer.cart.bucket is not None
+    assert answer.cart.bucket.hold == "standing"
+    assert "wishes.hold_bucket" not in dict(changes(answer))
 
 
 def test_a_vacuum_alone_needs_no_bucket() -> None:
@@ -119,6 +171,14 @@ def test_a_csv_from_any_spreadsheet(tmp_path: Path) -> None:
     assert buckets[0].side_m == pytest.approx((14.5 - 2.375) * 0.0254)
 
 
+def test_a_box_in_a_table(tmp_path: Path) -> None:
+    file = tmp_path / "sizes.csv"
+    file.write_text(BOXED + "bucket,b,340 mm,20 mm,,,300 mm,400 mm,325 mm,425..427 mm\n")
+    (_, (b,)) = read_sizes(file)
+    assert b.ways == [(0.3, 0.325, 0.3), (0.4, 0.425, 0.4)]
+    assert b.side_m == pytest.approx(0.32)
+
+
 def test_a_toml_table(tmp_path: Path) -> None:
     file = tmp_path / "sizes.toml"
     file.write_text(
@@ -132,6 +192,7 @@ def test_a_toml_table(tmp_path: Path) -> None:
     assert (b.top_diameter_m, b.rim_diameter_m, b.side_m) == pytest.approx((0.287, 0.304, 0.308))
 
 
+BOXED = "kind,name,height,rim_drop,top_diameter,rim_diameter,top_width,top_length,rim_width,rim_length\n"
 HEAD = "kind,name,length,width,height,weight,top_diameter,rim_diameter,rim_drop\n"
 
 
@@ -150,6 +211,9 @@ HEAD = "kind,name,length,width,height,weight,top_diameter,rim_diameter,rim_drop\
         (HEAD + "vacuum,,18 in,18 in,20 in,8 kg,,,\n", 2, "name", "nothing"),
         (HEAD + "bucket,b,,,14 in,,12 in,11 in,2 in\n", 2, "rim_diameter", "on a body"),
         (HEAD + "bucket,b,,,2 in,,11 in,12 in,2 in\n", 2, "rim_drop", "on a height"),
+        (BOXED + "bucket,b,14 in,2 in,,,12 in,,13 in,14 in\n", 2, "top_length", "nothing"),
+        (BOXED + "bucket,b,14 in,2 in,,,12 in,15 in,13 in,14 in\n", 2, "rim_length", "on a body"),
+        (BOXED + "bucket,b,14 in,2 in,9 in,,12 in,12 in,13 in,14 in\n", 2, "top_diameter", "and"),
         (HEAD + 'vacuum,"a,18 in\n', 2, "", "unexpected end"),
         (HEAD + "vacuum,a,1 m,1 m,1 m,1 kg,,,,more\n", 2, "", "10 cells"),
     ],

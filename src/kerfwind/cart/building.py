@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import field, replace
 from typing import NamedTuple
@@ -28,6 +29,10 @@ from .model import (
 from .pockets import PocketWork, pockets_for
 
 _TOUCH_M = 1e-5
+#: Wood left between two screws; along a joint, from one to the next; steps a screw is moved in [m].
+_BETWEEN_M, _BESIDE_M, _MOVE_M = 0.002, 0.02, 0.002
+#: Within this a hole that another copy of the panel has is used again [m].
+_SHARED_M = 0.06
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -71,6 +76,35 @@ class _Meet(NamedTuple):
     long: int
     short: int
     deep: float
+
+
+def _head(meet: _Meet, place: float) -> np.ndarray:
+    """Where a screw's head sits, ``place`` along the joint from its low end."""
+    head = np.zeros(3)
+    head[meet.normal], head[meet.long] = meet.outside, meet.low[meet.long] + place
+    head[meet.short] = (meet.low[meet.short] + meet.high[meet.short]) / 2
+    return head
+
+
+def segments_apart_m(
+    start: np.ndarray, end: np.ndarray, starts: np.ndarray, ends: np.ndarray
+) -> np.ndarray:
+    """Least distance from one straight piece to each of others, shape (k,) [m].
+
+    ``starts`` and ``ends`` have the shape (k, 3). The nearest points of two lines, held to the
+    pieces (C. Ericson, Real-Time Collision Detection, 5.1.9, from memory).
+    """
+    one, two, between = end - start, ends - starts, start - starts
+    a, e = float(one @ one), np.einsum("ij,ij->i", two, two)
+    b, c, f = two @ one, between @ one, np.einsum("ij,ij->i", two, between)
+    skew = a * e - b * b
+    s = np.where(skew > 1e-15, (b * f - c * e) / np.where(skew > 1e-15, skew, 1.0), 0.0)
+    s = np.clip(s, 0.0, 1.0)
+    t = (b * s + f) / e
+    s = np.where(t < 0, np.clip(-c / a, 0, 1), np.where(t > 1, np.clip((b - c) / a, 0, 1), s))
+    t = np.clip(t, 0.0, 1.0)
+    apart: np.ndarray = np.linalg.norm(between + s[:, None] * one - t[:, None] * two, axis=1)
+    return apart
 
 
 def _vector(v: np.ndarray) -> tuple[float, float, float]:
@@ -281,14 +315,92 @@ class Workbench:
         item = self._screw(first, second, carries, meet, key)
         length = float(meet.high[meet.long] - meet.low[meet.long])
         screws = []
-        for place in at if at is not None else spread(length, least):
-            head = np.zeros(3)
-            head[meet.normal], head[meet.long] = meet.outside, meet.low[meet.long] + place
-            head[meet.short] = (meet.low[meet.short] + meet.high[meet.short]) / 2
+        for place in (
+            at if at is not None else self._clear(first, second, meet, item, spread(length, least))
+        ):
+            head = _head(meet, place)
             screws.append(Screw(_vector(head), _vector(meet.way), item.key))
             self._drill(first, head, item, key)
         self.screws[item.key] = replace(item, quantity=item.quantity + len(screws))
         return screws
+
+    def _clear(
+        self, first: str, second: str, meet: _Meet, item: HardwareItem, places: Sequence[float]
+    ) -> list[float]:
+        """Places along a joint, each moved as little as it takes to miss screws and pockets.
+
+        Copies of a panel share their holes: one that is drilled already is taken where it is
+        free, and another keeps clear of it. Where nothing is free nearby, a place stays as it is
+        by rule.
+        """
+        own = (item.diameter_m or 0.0) / 2
+        lines = self._lines() + self._bores(first) + self._bores(second)
+        starts = np.array([a for a, _, _ in lines]).reshape(-1, 3)
+        ends = np.array([b for _, b, _ in lines]).reshape(-1, 3)
+        apart = np.array([r for _, _, r in lines]) + own + _BETWEEN_M
+        length = float(meet.high[meet.long] - meet.low[meet.long])
+        end, middle = min(places[0], length - places[-1]), length / 2
+        drilled = self._drilled_along(first, meet)
+        bit = (item.clearance_hole_m or 0.0) + _BETWEEN_M
+        found: list[float] = []
+
+        def free(place: float) -> bool:
+            if any(1e-6 < abs(place - hole) < bit for hole in drilled):
+                return False
+            if any(abs(place - other) < _BESIDE_M for other in found):
+                return False
+            head = _head(meet, place)
+            to = head + (item.length_m or 0.0) * meet.way
+            return not lines or bool(np.all(segments_apart_m(head, to, starts, ends) > apart))
+
+        steps = np.arange(0.0, length, _MOVE_M)
+        for want in places:
+            sense = 1.0 if want <= middle else -1.0
+            tries = sorted(
+                (h for h in drilled if abs(h - want) < _SHARED_M), key=lambda h: abs(h - want)
+            )
+            tries += [want + way * step for step in steps for way in (sense, -sense)]
+            fit = next(
+                (p for p in tries if end - 1e-9 <= p <= length - end + 1e-9 and free(p)), want
+            )
+            found.append(float(fit))
+        return sorted(found)
+
+    def _lines(self) -> list[tuple[np.ndarray, np.ndarray, float]]:
+        """Every screw so far: where it begins and ends, and its radius."""
+        found = []
+        for screw in (s for joint in self.joints for s in joint.screws):
+            row, head = self.screws[screw.hardware], np.array(screw.head_m)
+            end = head + (row.length_m or 0.0) * np.array(screw.direction)
+            found.append((head, end, (row.diameter_m or 0.0) / 2))
+        return found
+
+    def _bores(self, copy: str) -> list[tuple[np.ndarray, np.ndarray, float]]:
+        """The pockets of a placed panel, from shoulder to mouth."""
+        placed = self.placed[copy]
+        panel = self.panels[placed.key]
+        found = []
+        for p in panel.pockets:
+            (dx, dy), back = p.way, p.reach_m - p.seat_m * math.cos(p.angle_rad)
+            deep = p.seat_m * math.sin(p.angle_rad)
+            up = 1.0 if p.face == "upper" else -1.0
+            seat = placed.at.point(
+                p.x_m + dx * back, p.y_m + dy * back, panel.thickness_m / 2 + up * deep
+            )
+            mouth = placed.at.point(p.x_m, p.y_m, panel.thickness_m if up > 0 else 0.0)
+            found.append((seat, mouth, p.bore_m / 2))
+        return found
+
+    def _drilled_along(self, copy: str, meet: _Meet) -> list[float]:
+        """Places along a joint at which its first panel is drilled for another copy."""
+        placed = self.placed[copy]
+        line = _head(meet, 0.0)
+        found = []
+        for hole in self.panels[placed.key].holes:
+            at = placed.at.point(hole.x_m, hole.y_m, 0.0)
+            if abs(at[meet.short] - line[meet.short]) < 1e-6:
+                found.append(float(at[meet.long] - meet.low[meet.long]))
+        return found
 
     def _pockets(
         self, first: str, second: str, meet: _Meet, carries: bool, least: int, key: str
@@ -299,7 +411,7 @@ class Workbench:
             PocketWork(
                 self.panels[self.placed[second].key], self.placed[second].at,
                 float(hi[meet.normal] - lo[meet.normal]), meet.low, meet.high, meet.way,
-                (lo, hi), least, key,
+                (lo, hi), least, key, self._lines(),
             ),
             self.faces.get(self.panels[self.placed[second].key].name, "lower"),
             self.metric,

@@ -15,6 +15,8 @@ from ..sources import fact
 from .cutsize import Rule
 from .model import HeldBucket, HosePath, Samples, Sizes, Stand
 
+#: Nothing stands within this of the vacuum where a form says so [m].
+FREE_M = 1.0
 _STAND_DO = {
     "front": "Lower the separator, widen the base, or set heavy things deeper in it.",
     "rear": "Set the base deeper, or move the separator forward.",
@@ -84,8 +86,9 @@ class Checker:
         found.append(
             self._judge(
                 key="cart.fit.lid", about="vacuum", check="lid opens where it stands",
-                value=self.sizes.gap_over_vacuum_m, limit=draw.of(vacuum.headroom),
-                must="at least", dimension="length", rests_on=[vacuum.headroom],
+                value=self.sizes.clear_height_m - draw.of(vacuum.height),
+                limit=draw.of(vacuum.headroom), must="at least", dimension="length",
+                rests_on=[vacuum.headroom, vacuum.height],
                 good="The lid opens and the filter is in reach with the vacuum in place.",
                 bad="Take the vacuum out to open its lid and to clean the filter; it stays in reach.",
                 do="Pull the hose off, lift the vacuum over the lipping and open it outside.",
@@ -168,6 +171,22 @@ class Checker:
         )  # fmt: skip
         return found
 
+    def hangs(self, held: HeldBucket, under_m: float | None) -> list[Finding]:
+        """A bucket that hangs over the bottom is clear of it."""
+        if under_m is None or held.hold == "standing":
+            return []
+        bucket = self.shop.separator.bucket
+        return [
+            self._judge(
+                key="cart.bucket.clear", about="bucket", check="hangs clear of the bottom",
+                value=under_m - held.depth_m, limit=0.0, must="at least", dimension="length",
+                rests_on=[bucket.height, bucket.rim_drop],
+                good="It hangs by its shelf alone.",
+                bad="It stands on the bottom before its shelf carries it, and rocks.",
+                do="Measure the bucket up to its rim before cutting the uprights.", fail="stop",
+            )
+        ]  # fmt: skip
+
     def wishes(self) -> list[Finding]:
         """Footprint and door."""
         w, s = self.shop.wishes, self.sizes
@@ -223,7 +242,7 @@ class Checker:
             )  # fmt: skip
         return found
 
-    def casters(self, worst_n: Samples) -> Finding:
+    def casters(self, worst_n: Samples, rests_on: Sequence[Quantity]) -> Finding:
         """The wheel that carries most, against what a caster is rated for."""
         rated = self.shop.wishes.caster_load
         gravity = fact("general.gravity").value
@@ -231,7 +250,7 @@ class Checker:
             key="cart.casters.load", about="casters",
             check="one caster carries its share with another lifted",
             value=worst_n / gravity, limit=self.draw.of(rated), must="at most", dimension="mass",
-            rests_on=[rated, self.shop.vacuum.weight], sources=["cart.floor.unevenness"],
+            rests_on=[rated, *rests_on], sources=["cart.floor.unevenness"],
             good="Each caster is rated for more than it ever carries, one wheel lifted.",
             bad="With one wheel lifted, two others carry nearly all: more than they are rated for.",
             do="Choose casters rated higher.",
@@ -263,7 +282,11 @@ class Checker:
     def air(self, gaps: dict[str, float]) -> list[Finding]:
         """Where the motor breathes: free distance on each side of the vacuum [m]."""
         need = fact("cart.air.gap").value
-        found = []
+        vacuum, found = self.shop.vacuum, []
+        # A larger vacuum leaves less: all of it above, half of it beside, as it stands amid its bay.
+        grows = {"top": (vacuum.height, 1.0), "front": (vacuum.length, 0.5),
+                 "rear": (vacuum.length, 0.5), "left": (vacuum.width, 0.5),
+                 "right": (vacuum.width, 0.5)}  # fmt: skip
         for way, side, what in (
             ("air_in", self.shop.vacuum.air_in_on, "breathes in"),
             ("air_out", self.shop.vacuum.air_out_on, "breathes out"),
@@ -271,10 +294,14 @@ class Checker:
             path = f"vacuum.{way}_on"
             # A side that was only assumed settles nothing where another one is shut in.
             guessed = isinstance(side, AssumedText) and min(gaps.values()) < need
+            size, share = grows[side]
+            close = gaps[side] < FREE_M
+            more = share * (self.draw.of(size) - size.best_si) if close else 0.0
             found.append(
                 self._judge(
                     key=f"cart.{way}", about="vacuum", check=f"motor {what} freely ({side})",
-                    value=gaps[side], limit=need, must="at least", dimension="length",
+                    value=gaps[side] - more, limit=need, must="at least", dimension="length",
+                    rests_on=[size] if close else [],
                     unresolved=[path] if guessed else [], sources=["cart.air.gap"],
                     good=f"Where it {what}, at the {side}, nothing stands within "
                     f"{self.rule.text(need)}.",

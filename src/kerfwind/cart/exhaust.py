@@ -21,12 +21,10 @@ from ..finding import Finding, Level, judge
 from ..quantity import Draw, Quantity, middle, show
 from ..shop import AssumedText, Shop
 from ..sources import fact
+from .checks import FREE_M
 from .cutsize import Rule
 from .loads import spread_fact
 from .model import Samples, Sizes
-
-#: Nothing stands within this of the vacuum where a form says so [m].
-_FREE_M = 1.0
 
 
 def jet_speed_m_s(airflow_m3_s: ArrayLike, vents_m2: ArrayLike, distance_m: ArrayLike) -> Samples:
@@ -114,12 +112,12 @@ def _floor(
     vents = spread_fact("cart.exhaust.vents", draw)
 
     def speed(way: str) -> Samples:
-        if way == "top" or gaps[way] >= _FREE_M:
+        if way == "top" or gaps[way] >= FREE_M:
             return floor_speed_m_s(airflow, vents, height)
         return jet_speed_m_s(airflow, vents, gaps[way] + height)
 
     limit = spread_fact("cart.exhaust.lifts", draw)
-    shut_in = side != "top" and gaps[side] < _FREE_M
+    shut_in = side != "top" and gaps[side] < FREE_M
     others = [float(np.mean(speed(w) <= limit)) > 0.9 for w in gaps]
     unresolved = [
         *(["vacuum.air_out_on"] if isinstance(side, AssumedText) and len(set(others)) > 1 else []),
@@ -159,7 +157,7 @@ def _person(
     guessed = isinstance(side, AssumedText) and len(set(levels.values())) > 1
     way = "up" if side == "top" else f"to the {side}"
     stands = f"you stand in front of it to work and at the {' or '.join(hands_on)} to push"
-    spread = side != "top" and gaps[side] < _FREE_M
+    spread = side != "top" and gaps[side] < FREE_M
     answers: dict[Level, str] = {
         "good": f"It blows {way}, where wood close by spreads it."
         if spread
@@ -195,7 +193,7 @@ def _person(
 
 def _aimed(way: str, gaps: dict[str, float], hands_on: tuple[str, ...]) -> Level:
     """What to say of an exhaust on one side: wood close by spreads it before anyone feels it."""
-    if way == "top" or gaps[way] < _FREE_M:
+    if way == "top" or gaps[way] < FREE_M:
         return "good"
     if way == "front":
         return "problem"

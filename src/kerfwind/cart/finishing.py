@@ -24,6 +24,7 @@ from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Size
 from .options.model import Fitted
 from .passing import bench_findings
 from .plate import Outline
+from .straps import strap_hardware
 from .tipping import stand
 from .wheels import level_shares, worst_wheel_n
 
@@ -37,7 +38,8 @@ class Carried:
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
     ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
     ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
-    stands to push.
+    stands to push. ``under_bucket_m`` is from the shelf's top down to the bottom where a bucket
+    hangs over that and not over the vacuum.
     """
 
     spot: things.Spot
@@ -50,6 +52,7 @@ class Carried:
     shelf: Outline | None = None
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
+    under_bucket_m: float | None = None
 
 
 @dataclass(frozen=True)
@@ -118,7 +121,7 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=(*_hardware(shop, bench, path), *laid.fitted.hardware),
+        hardware=(*_hardware(shop, bench, carrying.held, path), *laid.fitted.hardware),
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
@@ -237,8 +240,9 @@ def _findings(
     if carrying.held is not None:
         bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
         findings += check.bucket(carrying.held)
+        findings += check.hangs(carrying.held, carrying.under_bucket_m)
         total = total + draw.of(bucket.height) - carrying.held.depth_m + draw.of(cyclone.height)
-        rests += [bucket.height, bucket.weight, cyclone.weight]
+        rests += [bucket.height, bucket.weight, bucket.volume, cyclone.weight, cyclone.height]
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
     total = np.maximum(total, laid.fitted.top_m)
@@ -248,7 +252,7 @@ def _findings(
     findings += check.air(gaps)
     findings += exhaust_findings(shop, draw, laid.bench.rule, sizes, gaps, carrying.hands_on)
     findings += check.stands(stands, rests)
-    findings.append(check.casters(np.maximum.reduce(list(worst.values()))))
+    findings.append(check.casters(np.maximum.reduce(list(worst.values())), rests))
     hose = shop.link
     if path is not None and hose is not None:
         findings += check.hose(path, hose)
@@ -265,7 +269,9 @@ def _measure_first(findings: Sequence[Finding]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(places))
 
 
-def _hardware(shop: Shop, bench: Workbench, path: HosePath | None) -> tuple[HardwareItem, ...]:
+def _hardware(
+    shop: Shop, bench: Workbench, held: HeldBucket | None, path: HosePath | None
+) -> tuple[HardwareItem, ...]:
     rule = bench.rule
     rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
     lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
@@ -286,6 +292,10 @@ def _hardware(shop: Shop, bench: Workbench, path: HosePath | None) -> tuple[Hard
         ),
         HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay"),
     ]  # fmt: skip
+    floor = next(
+        (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
+    )
+    rows += strap_hardware(shop.separator, held, floor, rule)
     if path is not None:
         rows.append(
             HardwareItem(

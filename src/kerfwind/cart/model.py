@@ -245,7 +245,7 @@ class HeldBucket:
     ``opening_m`` is its diameter, or a box's side to side, ``opening_length_m`` front to back
     and ``corner_m`` the radius of its corners; ``depth_m`` is how far it hangs below the top
     of the shelf (n,); ``least_m`` and ``most_m`` are the ends of the range for which clearance
-    is kept.
+    is kept. ``strap_m`` is how far before and behind its middle a standing one is strapped down.
     """
 
     hold: Hold
@@ -255,6 +255,7 @@ class HeldBucket:
     depth_m: Samples
     least_m: float
     most_m: float
+    strap_m: float = 0.0
 
     @property
     def is_box(self) -> bool:

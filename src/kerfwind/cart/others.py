@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -11,7 +12,7 @@ from numpy.typing import NDArray
 
 from ..quantity import Quantity, middle, parse
 from ..records import dataclass
-from ..shop import Shop
+from ..shop import Bucket, Shop
 from ..sources import fact
 from .holding import CLEAT_M, taper_depth_m
 from .loads import at, together
@@ -214,7 +215,7 @@ def _heavy(load: Load, kg: Samples | None) -> Load:
 class _Frame:
     """What casters and slope are judged by, at best values."""
 
-    frame: Load
+    frames: tuple[Load, ...]
     vacuum: Load
     full: Load | None
     light: Load | None
@@ -226,11 +227,14 @@ class _Frame:
     def of(cls, shop: Shop, cart: Cart) -> _Frame:
         parts = {name: _best(load) for name, load in cart.parts.items()}
         names = [n for n in ("bucket", "cyclone", "dust") if n in parts]
-        # Whatever hangs on its options counts with the frame.
+        # Whatever hangs on its options counts with the frame, on it and taken off.
         stand_in = {"vacuum", *names}
+        wood = [parts["plywood"], parts["casters"]]
+        hung = [load for name, load in parts.items()
+                if name not in {"plywood", "casters", *stand_in}]  # fmt: skip
         trail = fact("cart.caster.trail").value * shop.wishes.caster_diameter.best_si
         return cls(
-            together("frame", [load for name, load in parts.items() if name not in stand_in]),
+            tuple(together("frame", rows) for rows in ([*wood, *hung], wood)[: 1 + bool(hung)]),
             parts["vacuum"],
             together("full", [parts[n] for n in names]) if names else None,
             together("light", [parts[n] for n in names if n != "dust"]) if names else None,
@@ -240,14 +244,16 @@ class _Frame:
         )
 
     def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:
-        """Whether they allow these masses, the bucket full and empty."""
+        """Whether they allow these masses, bucket full and empty, the full one also alone."""
         slope = fact("cart.tilt.angle").value
         safe = np.array([True])
-        for top in (self.full, self.light):
-            loads = [self.frame, _heavy(self.vacuum, vacuum_kg)]
-            if top is not None:
-                loads.append(_heavy(top, full_kg) if top is self.full else top)
-            load = together("all", loads)
+        vacuum = _heavy(self.vacuum, vacuum_kg)
+        states = [[vacuum]]
+        if self.full is not None and self.light is not None:
+            full = _heavy(self.full, full_kg)
+            states = [[vacuum, self.light], [vacuum, full], [full]]
+        for frame, loads in itertools.product(self.frames, states):
+            load = together("all", [frame, *loads])
             xy = load.centre_m[:2]
             safe = safe & (
                 worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n
@@ -375,17 +381,43 @@ def _chosen(key: str, size_m: float) -> Quantity:
     return parse(text, "length").at(f"separator.bucket.{key}").standing_as("chosen")
 
 
-def _bucket_update(hole: OpeningFor, chosen: Sequence[BucketSize], drop_m: float) -> dict[str, Any]:
-    """A bucket that stands for all that an opening carries: as large as it passes, rim smallest."""
+def _full_and_empty(own: Bucket, wide: float, long: float, deep: float) -> dict[str, Quantity]:
+    """What a bucket of these sizes holds, and its weight: the shop's own by the area of its wall."""
+    share = math.pi / 4 if long == 0 else 1.0
+    long = long or wide
+
+    def wall(a: float, b: float, side: float) -> float:
+        return share * 2 * (a + b) * side + share * 2 * a * b
+
+    top = own.top
+    was = wall(top[0].best_si, top[1].best_si, own.height.best_si)
+    kg = own.weight.best_si * wall(wide, long, deep) / was
+    holds = parse(f"{share * wide * long * deep * 1000:.2f} L", "volume")
+    weighs = parse(f"{kg:.2f} kg", "mass")
+    return {
+        "volume": holds.at("separator.bucket.volume").standing_as("chosen"),
+        "weight": weighs.at("separator.bucket.weight").standing_as("assumed"),
+    }
+
+
+def _bucket_update(hole: OpeningFor, chosen: Sequence[BucketSize], own: Bucket) -> dict[str, Any]:
+    """A bucket that stands for all that an opening carries: as large as it passes, rim smallest.
+
+    It holds and weighs what the largest would, so that slope and casters are judged by that.
+    """
     play = fact("cart.opening.play").value
-    sizes = {"height": max(b.side_m for b in chosen) + drop_m}
+    deep = max(b.side_m for b in chosen)
+    sizes = {"height": deep + own.rim_drop.best_si}
     across = "diameter" if hole.length_m == 0 else "width"
     sizes[f"top_{across}"] = sizes[f"bottom_{across}"] = hole.diameter_m - play
     sizes[f"rim_{across}"] = min(b.rim_diameter_m for b in chosen)
     if hole.length_m:
         sizes["top_length"] = sizes["bottom_length"] = hole.length_m - play
         sizes["rim_length"] = min(b.rim_length_m for b in chosen)
-    return {key: _chosen(key, size) for key, size in sizes.items()}
+    long = hole.length_m - play / 2 if hole.length_m else 0.0
+    return {key: _chosen(key, size) for key, size in sizes.items()} | _full_and_empty(
+        own, hole.diameter_m - play / 2, long, deep
+    )
 
 
 def shop_for_most(
@@ -419,14 +451,16 @@ def shop_for_most(
     hole = opening_for_most(buckets)
     if hole.carried:
         chosen = [b for b in buckets if b.name in hole.carried]
-        drop = bucket.rim_drop.best_si
-        becomes = _bucket_update(hole, chosen, drop)
+        becomes = _bucket_update(hole, chosen, bucket)
+        if hole.length_m:
+            # Sharp corners pass where the table's rounder ones do.
+            becomes["corner"] = _chosen("corner", 0.0)
         if bucket.is_round != (hole.length_m == 0):
             gone = ("top", "bottom", "rim")
             ways = ("length", "width") if hole.length_m == 0 else ("diameter",)
             becomes |= {f"{level}_{way}": None for level in gone for way in ways}
             becomes["shape"] = "straight" if hole.length_m == 0 else "box"
-            becomes["corner"] = None if hole.length_m == 0 else _chosen("corner", 0.0)
+            becomes.setdefault("corner", None)
         separator = shop.separator.model_copy(update={"bucket": bucket.model_copy(update=becomes)})
         changed = changed.model_copy(update={"separator": separator})
     return changed, bay.carried, hole.carried

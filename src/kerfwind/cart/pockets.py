@@ -26,6 +26,8 @@ from .fasteners import INCH_LENGTHS, METRIC_LENGTHS, ScrewSize, screw_size
 from .model import CartPanel, Edge, Pocket
 
 _IN = 0.0254
+#: Wood left between two screws [m], and points along a screw at which that is looked at.
+_BETWEEN_M, _POINTS = 0.002, 24
 
 #: Bore of the pocket and head of its screw, by the screw's diameter (common practice, no
 #: source) [m].
@@ -148,6 +150,8 @@ def _free(low: float, high: float, blocked: Sequence[Interval]) -> list[Interval
 
 
 Box = tuple[np.ndarray, np.ndarray]
+#: A screw: where it begins and ends in space, and its radius.
+Line = tuple[np.ndarray, np.ndarray, float]
 
 
 class PocketWork(NamedTuple):
@@ -155,6 +159,7 @@ class PocketWork(NamedTuple):
 
     ``panel`` at ``at`` is drilled; it meets a panel ``into_m`` thick whose corners are
     ``first``, in the box from ``low`` to ``high``; ``way`` points from that one into it.
+    ``screws`` are those there are already.
     """
 
     panel: CartPanel
@@ -166,6 +171,7 @@ class PocketWork(NamedTuple):
     first: Box
     least: int
     joint: str
+    screws: Sequence[Line] = ()
 
 
 Made = tuple[PocketSize, list[Pocket], list[tuple[np.ndarray, np.ndarray]]]
@@ -207,11 +213,12 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     end = max(min(fact("cart.screw.end_distance").value, (ends[1] - ends[0]) / 4),
               size.bore_m / 2 + margin)  # fmt: skip
     blocked = _blocked(work, edge, face, size, others)
+    direction = -work.way * math.cos(size.angle_rad) + inward * math.sin(size.angle_rad)
+    blocked += _crossed(work, edge, size, direction, k, wood)
     places = free_places(ends[0], ends[1], end, work.least, blocked, 2.5 * size.bore_m)
     if not places:
         return "other parts leave no room for two pockets"
     pockets, screws = [], []
-    direction = -work.way * math.cos(size.angle_rad) + inward * math.sin(size.angle_rad)
     for place in places:
         made = _pocket(panel, edge, face, size, place, wood.clearance_m, work.joint)
         dx, dy = made.way
@@ -290,6 +297,35 @@ def _blocked(
         }[edge]  # fmt: skip
         if depth < size.far_m + margin:
             found.append((along[0] - keep, along[1] + keep))
+    return found
+
+
+def _crossed(
+    work: PocketWork, edge: Edge, size: PocketSize, direction: np.ndarray, k: int, wood: ScrewSize
+) -> list[Interval]:  # fmt: skip
+    """Stretches along the edge where a pocket or its screw would meet a screw that is there."""
+    panel, at = work.panel, work.at
+    far = {"far": panel.width_m, "right": panel.length_m}.get(edge, 0.0)
+    leaves = np.array(at.point(*((0.0, far) if k == 0 else (far, 0.0)), panel.thickness_m / 2))
+    along = np.asarray(at.along if k == 0 else at.across, dtype=float)
+    seat = leaves - direction * size.seat_m
+    pieces = (
+        (leaves + direction * size.out_m, seat, wood.diameter_m / 2),
+        (seat, leaves - direction * size.reach_m / math.cos(size.angle_rad), size.bore_m / 2),
+    )
+    found = []
+    for start, end, radius in work.screws:
+        line = start + np.linspace(0.0, 1.0, _POINTS)[:, None] * (end - start)
+        step = float(np.linalg.norm(end - start)) / (_POINTS - 1)
+        places = (line - leaves) @ along
+        for a, b, own in pieces:
+            keep = own + radius + _BETWEEN_M + step / 2
+            flat = line - a - places[:, None] * along
+            way = b - a
+            share = np.clip(flat @ way / (way @ way), 0.0, 1.0)
+            near = np.linalg.norm(flat - share[:, None] * way, axis=1) < keep
+            if near.any():
+                found.append((float(places[near].min()) - keep, float(places[near].max()) + keep))
     return found
 
 

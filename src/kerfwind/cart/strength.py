@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from ..finding import Finding, judge
-from ..quantity import Draw, middle, show
+from ..quantity import Draw, Quantity, middle, show
 from ..shop import Shop
 from ..sources import fact
+from .bottom import bottom_findings
 from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
 from .loads import spread_fact
@@ -17,6 +19,7 @@ from .model import Cart, Samples, Stand
 from .plate import Bent, Outline, Stiffness, bend
 from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
 from .screws import in_face_n, racking_force_n, rail_moment_nm
+from .straps import strap_findings
 from .tipping import SIDES
 
 _CARRIED = frozenset({"vacuum", "bucket", "cyclone", "dust", "casters"})
@@ -33,6 +36,8 @@ def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple
     found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
     if "dust" in cart.parts:
         found.append(_lifting(shop, cart, draw))
+    found += strap_findings(shop, cart, draw)
+    found += bottom_findings(cart, draw, _weighing(shop, cart))
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
@@ -79,11 +84,18 @@ def _worst(cart: Cart, height_m: Samples | float) -> tuple[Samples, Stand, str]:
     return best
 
 
-def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
-    units = shop.shop.units
+def _weighing(shop: Shop, cart: Cart) -> list[Quantity]:
+    """The shop's quantities behind the cart's weight and where its centre is."""
     rests = [shop.vacuum.weight, shop.vacuum.height]
     if cart.bucket is not None:
-        rests += [shop.separator.bucket.height, shop.separator.cyclone.weight]
+        bucket = shop.separator.bucket
+        rests += [bucket.height, bucket.weight, bucket.volume, shop.separator.cyclone.weight]
+    return rests
+
+
+def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
+    units = shop.shop.units
+    rests = _weighing(shop, cart)
     push, stand, side = _worst(cart, cart.sizes.handle_m)
     found = [
         judge(
@@ -96,8 +108,8 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             f"tip it to the {side} ({stand.state}).",
             do="Push it low, near the vacuum, and look where the wheels go.",
         ),
-        _stumble(cart, draw),
-        _threshold(shop, cart, draw, push),
+        _stumble(cart, draw, rests),
+        _threshold(shop, cart, draw, rests),
     ]  # fmt: skip
     if "cyclone" in cart.parts:
         cyclone = shop.separator.cyclone
@@ -147,7 +159,7 @@ def _gyration(cart: Cart, stand: Stand, axis: int) -> Samples:
     return gyration_m(parts, centre)
 
 
-def _stumble(cart: Cart, draw: Draw) -> Finding:
+def _stumble(cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
     slowest: tuple[Samples, str, str] | None = None
     for stand in _rolling(cart):
         for side, (x, _) in SIDES.items():
@@ -161,7 +173,7 @@ def _stumble(cart: Cart, draw: Draw) -> Finding:
         key="cart.push.stumble", room="cart", about="", draw=draw,
         check="its wheels stop dead at a cord or threshold while it is pushed at a walk",
         value=speed, limit=fact("cart.push.walk").value, must="at least", dimension="speed",
-        sources=["cart.push.walk"],
+        rests_on=rests, sources=["cart.push.walk"],
         good="Pushed at a walk against a cord, it rocks but does not go over.",
         bad=f"If its wheels stop dead, it can go over to the {side} from "
         f"{float(np.quantile(speed, 0.05)):.1f} m/s up ({state}); a walk is about 1 m/s.",
@@ -169,28 +181,40 @@ def _stumble(cart: Cart, draw: Draw) -> Finding:
     )  # fmt: skip
 
 
-def _threshold(shop: Shop, cart: Cart, draw: Draw, push_n: Samples) -> Finding:
+def _threshold(
+    shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]
+) -> Finding:  # fmt: skip
     """The step its wheels climb when pushed at the handle, before it tips instead."""
     radius = shop.wishes.caster_diameter.best_si / 2
-    weight = cart.stands[0].load.mass_kg * fact("general.gravity").value
-    # Two wheels meet it, with half the weight.
-    climbs = climbed_step_m(weight / 2, radius, push_n)
+    both = 2 * fact("cart.push.hand").value
+    found = []
+    for stand in _rolling(cart):
+        weight = stand.load.mass_kg * fact("general.gravity").value
+        for side in SIDES:
+            tips = tipping_force_n(weight, arms_m(stand, side), cart.sizes.handle_m)
+            # A push up there lifts the far wheels: those at the step then carry all of it.
+            found.append(climbed_step_m(weight, radius, np.minimum(tips, both)))
+    climbs: Samples = np.minimum.reduce(found)
     units = shop.shop.units
     return judge(
         key="cart.push.threshold", room="cart", about="casters", draw=draw,
         check="rolls over a door's threshold", value=climbs,
         limit=fact("cart.push.threshold").value, must="at least", dimension="length",
-        sources=["cart.push.threshold"], fail="advice",
+        rests_on=rests, sources=["cart.push.threshold", "cart.push.hand"], fail="advice",
         good="Its wheels climb a threshold before it tips.",
         bad="Pushed at the handle, its wheels climb about "
-        f"{show(middle(climbs), 'length', units)}; at anything higher it tips first.",
+        f"{show(middle(climbs), 'length', units)}; at anything higher it stops, or tips first.",
         do="Lift one end over at a time, or choose larger wheels.",
     )  # fmt: skip
 
 
 def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     """Screws: of the casters, and of the rails that keep it square; then joints by their kind."""
-    return [_caster_screws(shop, cart, draw), *_racking(cart, draw), *joint_findings(cart, draw)]
+    return [
+        _caster_screws(shop, cart, draw),
+        *_racking(shop, cart, draw),
+        *joint_findings(cart, draw),
+    ]
 
 
 def _caster_screws(shop: Shop, cart: Cart, draw: Draw) -> Finding:
@@ -213,7 +237,7 @@ def _caster_screws(shop: Shop, cart: Cart, draw: Draw) -> Finding:
     )  # fmt: skip
 
 
-def _racking(cart: Cart, draw: Draw) -> list[Finding]:
+def _racking(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     """The rails' screws alone, glue left out, against what would tip the cart first."""
     rails = [p.name for p in cart.placed if "rail" in p.name]
     if not rails:
@@ -235,6 +259,7 @@ def _racking(cart: Cart, draw: Draw) -> list[Finding]:
             key="cart.racking", room="cart", about="joints", draw=draw,
             check="screws of the rails keep it square against any sideways push that does not tip it",
             value=capacity, limit=asked, must="at least", dimension="force",
+            rests_on=_weighing(shop, cart),
             sources=["cart.screw.withdrawal"]
             + (["cart.screw.in_face", "cart.screw.slanted"] if pockets else ["cart.screw.in_edge"]),
             good="The rails' screws alone, without the glue, keep it square up to the push that "
@@ -304,7 +329,11 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     thicker = (
         "Leave `shelf` out of `wishes.second_panels`, or " if second else "Use thicker plywood, or "
     )
-    stress = load * max(soft.stress_along_pa, stiff.stress_along_pa)
+    # Across the grain fewer plies carry: strength is taken to go as stiffness does.
+    weaker = fact("cart.plywood.modulus_ratio").span[0]
+    stress = load * max(
+        max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff)
+    )  # fmt: skip
     return [
         judge(
             key="cart.shelf.sag", room="cart", about="shelf", draw=draw,

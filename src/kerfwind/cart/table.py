@@ -21,7 +21,8 @@ MOST_BYTES, MOST_ROWS = 1_000_000, 200
 
 VACUUM = ("length", "width", "height", "weight")
 BUCKET = ("top_diameter", "rim_diameter", "height", "rim_drop")
-COLUMNS = ("kind", "name", *VACUUM, "top_diameter", "rim_diameter", "rim_drop")
+BOX = ("top_width", "top_length", "rim_width", "rim_length", "height", "rim_drop")
+COLUMNS = ("kind", "name", *VACUUM, "top_diameter", "rim_diameter", "rim_drop", *BOX[:4])
 
 #: Beyond these a size is a slip of the unit [m, kg].
 _LARGEST = {"length": 3.0, "mass": 200.0}
@@ -62,8 +63,9 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
     """Read a table of vacuums and buckets.
 
     A CSV has a row each and the columns ``kind`` (``vacuum`` or ``bucket``), ``name`` and
-    the sizes of either kind; a TOML has ``[[vacuums]]`` and ``[[buckets]]``. Of a size with
-    a range the end that is harder to carry counts.
+    the sizes of either kind; a TOML has ``[[vacuums]]`` and ``[[buckets]]``. A bucket with
+    widths and lengths instead of diameters is a box. Of a size with a range the end that is
+    harder to carry counts.
 
     Raises
     ------
@@ -88,28 +90,54 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
         elif (kind, name) in seen:
             reader.fault(line, "name", f"a second `{name}`", "a name of its own", "Rename one.")
         seen.add((kind, name))
-        found = [reader.size(line, row, c) for c in (VACUUM if kind == "vacuum" else BUCKET)]
-        if any(q is None for q in found):
+        if kind == "bucket":
+            bucket = _bucket(reader, line, name, row)
+            buckets += [bucket] if bucket is not None else []
             continue
-        a, b, c, d = (q for q in found if q is not None)
-        if kind == "vacuum":
+        found = [reader.size(line, row, c) for c in VACUUM]
+        if all(q is not None for q in found):
+            a, b, c, d = (q for q in found if q is not None)
             vacuums.append(VacuumSize(name, a.high_si, b.high_si, c.high_si, d.best_si))
-            continue
-        if b.low_si < a.high_si:
-            reader.fault(
-                line, "rim_diameter", f"`{b.text}` on a body of `{a.text}`",
-                "a rim as wide as the body under it, or wider", "Measure both again.",
-            )  # fmt: skip
-        elif d.high_si >= c.low_si:
-            reader.fault(
-                line, "rim_drop", f"`{d.text}` on a height of `{c.text}`",
-                "from the rim's top to the underside of its lowest rib", "Measure it again.",
-            )  # fmt: skip
-        else:
-            buckets.append(BucketSize(name, a.high_si, b.low_si, c.high_si - d.low_si))
     if reader.faults:
         raise Faults(reader.faults)
     return vacuums, buckets
+
+
+def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> BucketSize | None:
+    """A bucket, or a box where it has widths or lengths; None with faults."""
+    given = [c for c in COLUMNS if str(row.get(c, "") or "").strip()]
+    box = [c for c in given if c in BOX[:4]]
+    both = [c for c in given if c in BUCKET[:2]]
+    if box and both:
+        reader.fault(
+            line, both[0], f"`{both[0]}` and `{box[0]}`", "diameters of a round one, or widths and "
+            "lengths of a box", "Take out those of the other kind.",
+        )  # fmt: skip
+        return None
+    columns = BOX if box else BUCKET
+    sizes = {c: reader.size(line, row, c) for c in columns}
+    known = {c: q for c, q in sizes.items() if q is not None}
+    if len(known) < len(columns):
+        return None
+    before = len(reader.faults)
+    pairs = [(c, c.replace("top", "rim")) for c in columns if c.startswith("top")]
+    for body, over in pairs:
+        if known[over].low_si < known[body].high_si:
+            reader.fault(
+                line, over, f"`{known[over].text}` on a body of `{known[body].text}`",
+                "a rim as wide as the body under it, or wider", "Measure both again.",
+            )  # fmt: skip
+    high, drop = known["height"], known["rim_drop"]
+    if drop.high_si >= high.low_si:
+        reader.fault(
+            line, "rim_drop", f"`{drop.text}` on a height of `{high.text}`",
+            "from the rim's top to the underside of its lowest rib", "Measure it again.",
+        )  # fmt: skip
+    if len(reader.faults) > before:
+        return None
+    (wide, rim), *more = ((known[a].high_si, known[b].low_si) for a, b in pairs)
+    long, rim_long = more[0] if more else (0.0, 0.0)
+    return BucketSize(name, wide, rim, high.high_si - drop.low_si, long, rim_long)
 
 
 def _text(path: Path, reader: _Reader) -> str:

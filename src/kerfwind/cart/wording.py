@@ -140,7 +140,13 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
         Draft(
             "Glue the caster blocks" if glue else "Glue and screw the caster blocks",
             "Spread glue over the whole face of each block, set it flush with the corner and "
-            + ("clamp it until the glue has set." if glue else "screw it while the glue is wet."),
+            + ("clamp it until the glue has set." if glue else "screw it while the glue is wet.")
+            + (
+                ""
+                if bench.wish == "pocket hole"
+                else " Mark on its edges where screw heads lie under it: the casters' screws keep "
+                "off them."
+            ),
             "Do not load the blocks for a day: the casters' screws go through them into the bottom."
             if glue
             else "Check that no screw's point comes through the bottom.",
@@ -182,9 +188,12 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     return Draft(
         "Fix the shelf",
         text,
-        "Brakes on."
-        if held is None or held.hold == "standing"
-        else "Brakes on. Keep glue out of the opening, where the bucket must slide.",
+        "Brakes on. "
+        + (
+            "Keep glue out of the opening, where the bucket must slide."
+            if any(p.openings for p in bench.panels.values() if p.name == "shelf")
+            else "Wipe off what glue squeezes out."
+        ),
         tuple(c for c in ("shelf", *_CLEATS) if c in bench.placed),
         joints.keys("shelf"),
     )
@@ -199,20 +208,28 @@ def _vacuum(text: str) -> Draft:
     )
 
 
-def _separator(held: HeldBucket | None) -> list[Draft]:
+def _separator(bench: Workbench, held: HeldBucket | None) -> list[Draft]:
     if held is None:
         return []
+    stands = held.hold == "standing"
     rest = (
-        "Stand the bucket between its cleats"
-        if held.hold == "standing"
+        "Screw two strap loops beside each side of the bucket's place, just outside its foot, "
+        f"{bench.rule.text(held.strap_m)} before and behind its middle. Stand the bucket between its "
+        "cleats"
+        if stands
         else "Lower the bucket through the opening until it rests"
+    )
+    strap = (
+        " Pull a strap over the lid before the cyclone and one behind it, from the loops at one "
+        "side to those at the other, until the bucket cannot rock."
     )
     return [
         Draft(
             "Set in the bucket and the cyclone",
             f"{rest}, press the lid on and mount the cyclone on it with its inlet towards the "
-            "side your tools are on.",
-            "Empty the bucket before it is full: dust that reaches the cyclone passes on.",
+            f"side your tools are on.{strap * stands}",
+            "Empty the bucket before it is full: dust that reaches the cyclone passes on."
+            + " Unstrapped it can fall from the cart: strap it again each time." * stands,
             ("bucket", "cyclone", "cyclone inlet"),
         ),
         Draft(
@@ -260,7 +277,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             "Lift it over the lipping and roll it back until it stops at the lower rail, "
             "its hose port to the front."
         ),
-        *_separator(held),
+        *_separator(bench, held),
     ])  # fmt: skip
 
 
@@ -320,7 +337,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             "Lift it over the front lipping and roll it back to the posts, its hose port to "
             "the front."
         ),
-        *_separator(held),
+        *_separator(bench, held),
     ])  # fmt: skip
 
 
@@ -347,10 +364,21 @@ def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft
 
 
 def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
+    pose = _bottom_pose(bench)
     text = (
         "Turn them upside down. Glue their lower ends and lay the bottom on, the end flush "
-        f"with its right edge and both flush at the rear, {_down(bench, joints.keys('bottom'))}."
+        f"with its right edge and both flush at the rear, its long end propped level on a box, "
+        f"{_down(bench, joints.keys('bottom'))}."
     )
+    if "upper rail" not in bench.placed and bench.wish != "pocket hole":
+        # Nothing holds the uprights upright yet, and the bottom would tip off them.
+        home = "until it is home in its groove " if bench.wish == "dado" else ""
+        text = (
+            "Lay the bottom across two trestles. Glue the lower end of each upright, stand it "
+            f"{home}on its marks, the end flush with the bottom's right edge and both flush at the "
+            "rear, clamp it to a square block beside it, and screw it from below."
+        )
+        pose = "upright"
     if bench.wish == "pocket hole":
         text = (
             "Lay the bottom on the floor. Glue the lower ends of the uprights and stand them on it, "
@@ -368,7 +396,7 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
         # The cleats stand for the rails: nothing was drilled before.
         (f"{_EYES} Drill pilot holes. " if cleats else "")
         + "Measure both diagonals before the glue sets.",
-        ("bottom", *cleats), joints.keys("bottom"), _bottom_pose(bench),
+        ("bottom", *cleats), joints.keys("bottom"), pose,
     )  # fmt: skip
 
 
@@ -418,5 +446,5 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         *_blocks_and_casters(bench, joints),
         *_low_last(bench, joints, held, shelf),
         _vacuum("Lower it into its bay, its hose port to the front."),
-        *_separator(held),
+        *_separator(bench, held),
     ])  # fmt: skip

@@ -30,13 +30,16 @@ GoOn = Callable[[int], bool]
 
 @dataclass(frozen=True)
 class Missed:
-    """Why one is not carried: its size, the nearest that the cart takes, and which it is."""
+    """Why one is not carried: its size, the nearest that the cart takes, and which it is.
+
+    Both are None where no size keeps it out, but its shape.
+    """
 
     name: str
     what: str
     dimension: str
-    value: float
-    limit: float
+    value: float | None
+    limit: float | None
 
 
 @dataclass(frozen=True)
@@ -88,7 +91,7 @@ def cart_for_table(
     Sets are tried from the largest down, each with its longest, widest, highest, heaviest or
     lightest left out in turn; every cart is built, nested, checked, and asked what it carries.
     Leaving one out never asks more of a cart, so the first that carries all of its set carries
-    the most. Buckets hang by their rims.
+    the most. Buckets and boxes of the table hang by their rims, whatever way is wished for.
 
     Parameters
     ----------
@@ -103,8 +106,12 @@ def cart_for_table(
     """
     every: _Sizes = (tuple(vacuums), tuple(buckets))
     ticket = itertools.count()
-    waiting = [(-_count(every), next(ticket), every)]
-    seen = {every}
+    # No opening carries round buckets and boxes: each kind is tried by itself.
+    kinds = [tuple(b for b in buckets if b.is_round == is_round) for is_round in (True, False)]
+    starts: list[_Sizes] = [(every[0], kind) for kind in kinds if kind] or [every]
+    waiting = [(-_count(start), next(ticket), start) for start in starts]
+    heapq.heapify(waiting)
+    seen = set(starts)
     best: ForTable | None = None
     against: dict[str, Unmet] = {}
     tried, sure = 0, True
@@ -155,6 +162,7 @@ def _fewer(sizes: _Sizes) -> Iterator[_Sizes]:
     if buckets:
         for ask_b in (
             lambda b: b.side_m, lambda b: b.top_diameter_m, lambda b: -b.rim_diameter_m,
+            lambda b: b.top_length_m, lambda b: -b.rim_length_m,
         ):  # fmt: skip
             worst_b = max(buckets, key=ask_b)
             yield vacuums, tuple(b for b in buckets if b is not worst_b)
@@ -165,7 +173,7 @@ def _best_build(
     every: _Sizes, against: dict[str, Unmet],
 ) -> ForTable | None:  # fmt: skip
     """The cheapest cart for one set, with all of the table that it carries."""
-    more = {"wishes.hold_bucket": "rim"}
+    more = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
     if sizes[0]:
         # The lightest stands least firmly on its wheels; the heaviest is asked of the casters.
         more["vacuum.weight"] = f"{min(v.weight_kg for v in sizes[0]):.2f} kg"
@@ -210,11 +218,20 @@ _VACUUM = (
     ("height", "vacuum_height", "height_m", "length"),
     ("weight", "vacuum_kg", "weight_kg", "mass"),
 )
-_BUCKET = (
-    ("diameter under the rim", "bucket_top", "top_diameter_m", "length"),
-    ("diameter over the rim", "bucket_rim", "rim_diameter_m", "length"),
-    ("height up to the rim", "bucket_side", "side_m", "length"),
-)
+
+
+def _asked(row: VacuumSize | BucketSize, ranges: Carries) -> list[tuple[str, Range, float, str]]:
+    """Each size of a row, and the range in which the cart takes it."""
+    if isinstance(row, VacuumSize):
+        return [(w, getattr(ranges, s), getattr(row, own), d) for w, s, own, d in _VACUUM]
+    words = ("diameter",) if row.is_round else ("width", "length")
+    found = [("height up to the rim", ranges.bucket_side, row.side_m, "length")]
+    for word, span, (top, rim, _) in zip(words, ranges.across, row.ways, strict=True):
+        found += [
+            (f"{word} under the rim", span.top, top, "length"),
+            (f"{word} over the rim", span.rim, rim, "length"),
+        ]
+    return found
 
 
 def missed(row: VacuumSize | BucketSize, ranges: Carries) -> Missed | None:
@@ -222,10 +239,11 @@ def missed(row: VacuumSize | BucketSize, ranges: Carries) -> Missed | None:
 
     Most is by the share of the size itself.
     """
+    if isinstance(row, BucketSize) and row.is_round != (len(ranges.across) == 1):
+        what = "it is round, the opening is not" if row.is_round else "a box, the opening is round"
+        return Missed(row.name, what, "length", None, None)
     worst: tuple[float, Missed] | None = None
-    for what, span, own, dimension in _VACUUM if isinstance(row, VacuumSize) else _BUCKET:
-        limits: Range = getattr(ranges, span)
-        value: float = getattr(row, own)
+    for what, limits, value, dimension in _asked(row, ranges):
         if limits.holds(value):
             continue
         limit = limits.high if value > limits.high else limits.low
@@ -254,6 +272,15 @@ def changes(found: ForTable) -> list[tuple[str, str]]:
             for k in ("length", "width", "height", "weight")
         ]  # fmt: skip
     if found.buckets:
-        sides = ("top_diameter", "bottom_diameter", "rim_diameter", "height")
+        levels = ("top", "bottom", "rim")
+        ways = ("diameter",) if bucket.is_round else ("width", "length")
+        if not bucket.is_round:
+            rows.append(
+                ("separator.bucket.corner", bucket.corner.text if bucket.corner else "0 mm")
+            )
+        rows.append(("separator.bucket.shape", bucket.shape))
+        sides = [*(f"{level}_{way}" for level in levels for way in ways),
+                 "height", "volume", "weight"]  # fmt: skip
         rows += [(f"separator.bucket.{k}", getattr(bucket, k).text) for k in sides]
-    return [*rows, ("wishes.hold_bucket", "rim"), ("wishes.sheet", found.sheets[0].name)]
+        rows.append(("wishes.hold_bucket", "rim"))
+    return [*rows, ("wishes.sheet", found.sheets[0].name)]

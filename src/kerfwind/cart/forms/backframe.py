@@ -24,6 +24,7 @@ from ...quantity import Draw
 from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Placement
+from ...sources import fact
 from ..building import Workbench
 from ..cutsize import chosen, large
 from ..finishing import Carried, Laid
@@ -48,9 +49,11 @@ from .common import (
     ground,
     lay_bottom,
     lay_shelf,
+    over_vacuum_m,
     pockets_unmet,
     rail_note,
     sheet_unmet,
+    shelf_unmet,
     upper_rail,
     upright_m,
     where_of,
@@ -62,6 +65,8 @@ _BRACKET_M = 9 * IN
 # Below this a bracket would hold little.
 _LEAST_BRACKET_M = 4.5 * IN
 _SIDE_LIP_M = 4 * IN
+# Rails and bottom that differ by less are pulled together.
+_APART_M = 0.0015
 _RAILS = ("lower rail", "middle rail", "upper rail")
 _SIDES = ("left", "right")
 _PANELS = ("post", "bottom", "shelf", "rail", "bracket", "side lipping", "lipping")
@@ -69,12 +74,18 @@ _PANELS = ("post", "bottom", "shelf", "rail", "bracket", "side lipping", "lippin
 
 @dataclass(frozen=True)
 class _Plan:
+    """The backframe's own measures [m].
+
+    ``between`` says that the vacuum comes out between the brackets, not under them.
+    """
+
     g: Ground
     base: Base
     post_height: float
     post_depth: float
     bracket: float
     side_lip: float
+    between: bool
 
     @property
     def back(self) -> float:
@@ -85,6 +96,16 @@ class _Plan:
     def inner(self) -> float:
         """Between the posts."""
         return self.base.width - 2 * self.g.t
+
+    @property
+    def bay(self) -> float:
+        """Free width on the vacuum's way out."""
+        return self.base.width - (4 * self.g.t if self.between else 0.0)
+
+    @property
+    def clear(self) -> float:
+        """Free height on the vacuum's way out."""
+        return self.post_height - max(self.g.hang, 0.0 if self.between else self.bracket)
 
     @property
     def roof(self) -> float:
@@ -119,19 +140,18 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if g.held is not None:
         bucket_xy = (0.0, plan.back - g.opening_back)
     length, width = base.depth + g.lip_t, base.width + 2 * g.t
-    clear = plan.post_height - g.hang
     sizes = Sizes(
         length_m=length,
         width_m=width,
         height_m=shelf_top + above_shelf(shop, g.held)[0],
         passing_m=base.passing(width, length),
-        bay_width_m=base.width,
+        bay_width_m=plan.bay,
         bay_depth_m=plan.back - plan.post_depth,
         bay_height_m=plan.post_height,
-        clear_height_m=clear,
+        clear_height_m=plan.clear,
         bottom_top_m=base.top,
         shelf_top_m=shelf_top,
-        gap_over_vacuum_m=clear - vacuum.height.best_si,
+        gap_over_vacuum_m=plan.clear - vacuum.height.best_si,
         lip_height_m=g.lip - g.t,
         length_over_hose_m=length,
         handle_m=shelf_top - 2 * IN,
@@ -158,33 +178,46 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
     g, unmet = ground(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
+    post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
+    behind = post_depth + g.play
+    height = g.cut("post", "length", upright_m(shop, g, behind) + g.sinks) - g.sinks
+    # A tight wish for height may leave less over the vacuum than the bucket can hang at most.
+    under = min(g.hang, height - vacuum.height.best_si - over_vacuum_m(shop, g, behind))
+    deep = min(_BRACKET_M, height / 3, *([under] if under >= _LEAST_BRACKET_M else []))
+    bracket = g.cut("bracket", "width", rule.down(deep) + g.shelf_sink) - g.shelf_sink
+    between = bracket > under + fact("cart.lift.gap").value / 2
     need = large(vacuum.width) + 2 * g.play
     if g.held is not None:
         # The bucket hangs between brackets, which sit inside the posts.
         need = need.most(large(shop.separator.bucket.top[0]) + (4 * t + 1.0 * IN))
         need = need.most(g.opening + 4 * t + 1.0 * IN)
-    between = g.standing or g.hang < _LEAST_BRACKET_M
     if between:
-        # Nothing hangs as low as the brackets, so the vacuum is lifted out between them.
         need = need.most(large(vacuum.width) + (2 * g.play + 4 * t))
     need = need + g.wider
     width = chosen(need, min(w.largest_width.best_si, g.along) - 2 * t, rule)
-    width = g.cut("bottom", "length", width)
-    post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
+    # The rails hold the posts apart, and these stand flush with the bottom's sides.
+    rails = width - 2 * t + 2 * g.sink
+    off = g.cut("rail", "length", rails) - rails
+    railed = width + off
+    width = g.cut("bottom", "length", railed)
+    if off and abs(railed - width) > _APART_M:
+        unmet.append(
+            Unmet(
+                "built[rail]", f"posts {rule.text(railed)} over all on a bottom of {rule.text(width)}",
+                "rails and bottom of one width", "Recut the longer of them.",
+            )
+        )  # fmt: skip
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
     cap = min(w.largest_length.best_si - g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
-    height = upright_m(shop, g, post_depth + g.play)
-    height = g.cut("post", "length", height + g.sinks) - g.sinks
-    deep = min(_BRACKET_M, height / 3) if between else min(_BRACKET_M, height / 3, g.hang)
-    bracket = g.cut("bracket", "width", rule.down(deep) + g.shelf_sink) - g.shelf_sink
     side_lip = g.cut("side lipping", "width", rule.up(max(g.lip, t + _SIDE_LIP_M)))
-    plan = _Plan(g, base, height, post_depth, bracket, side_lip)
+    plan = _Plan(g, base, height, post_depth, bracket, side_lip, between)
     total = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
+    unmet += shelf_unmet(g, width)
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
         sheet, g,
@@ -216,7 +249,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         edges=("near",), note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     lay_bottom(bench, base)
-    lay_shelf(bench, g, -half, base.width, back, plan.roof)
+    wide = g.cut("shelf", "length", base.width)
+    lay_shelf(bench, g, -wide / 2, wide, back, plan.roof)
     inner = plan.inner
     middle, left = base.top + (plan.post_height - g.rail) / 2, -inner / 2 - sink
     bench.panel(
@@ -240,7 +274,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         note="The two are mirror images: drill from the inner face.",
     )  # fmt: skip
     bench.panel(
-        "side lipping", depth, plan.side_lip,
+        "side lipping", g.cut("side lipping", "length", depth), plan.side_lip,
         {
             "left lipping": Placement((-half - t, 0.0, base.under), Y, Z, X),
             "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
@@ -248,13 +282,15 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         edges=("far",), note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     bench.panel(
-        "lipping", base.width + 2 * t, g.lip,
+        "lipping", g.cut("lipping", "length", base.width + 2 * t), g.lip,
         {"lipping": Placement((-half - t, -g.lip_t, base.under), X, Z, Y)}, grain="free", edges=("far",),
     )  # fmt: skip
 
 
 def _joints(bench: Workbench) -> Joiner:
     join = Joiner(bench)
+    # What has the least room for its screws comes first: others move out of their way.
+    join.bottom_parts()
     for side in _SIDES:
         for rail in _RAILS:
             join("frame", f"{side} post", rail, "through the post into the rail's end")
@@ -267,7 +303,6 @@ def _joints(bench: Workbench) -> Joiner:
         lip = f"{side} lipping"
         join("side lipping", lip, "bottom", "from outside into the bottom's edge", least=4)
         join("side lipping", lip, f"{side} post", "from outside, face to face")
-    join.bottom_parts()
     for side in _SIDES:
         join("shelf", "shelf", f"{side} bracket", "from above, down into the bracket's edge")
         join("shelf", "shelf", f"{side} post", "from above, down into the post's end")

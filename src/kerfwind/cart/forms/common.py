@@ -21,6 +21,7 @@ from ..loads import Where
 from ..model import HeldBucket, Unmet
 from ..plate import Outline
 from ..pockets import pocket_size
+from ..straps import strap_m
 from ..things import TOP_INLET
 
 X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
@@ -180,6 +181,8 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     if shop.separator.in_use:
         held, against = hold(shop.separator.bucket, shop.wishes.hold_bucket, rule, draw)
         unmet += against
+        if held.hold == "standing":
+            held = replace(held, strap_m=rule.near(strap_m(held, shop.separator)))
     margin = fact("cart.shelf.margin").value
     lip = _lip(shop, t, rule)
     rail = rule.near(fact("cart.rail.width").value)
@@ -306,14 +309,30 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     ]  # fmt: skip
 
 
-def upright_m(shop: Shop, g: Ground, behind: float) -> float:
-    """Height of the uprights of a form with the bucket over the vacuum [m].
+def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
+    """A shelf cut so short that it no longer rests on its uprights, or long enough to be in the way.
 
-    Vacuum, room to lift it out, and whatever hangs below the shelf; for the worst of the
-    ranges where the wish for height and the sheet allow. ``behind`` is how far the vacuum's
-    rear stays in front of the shelf's rear edge.
+    ``planned`` is its length over both uprights [m].
     """
-    w, vacuum = shop.wishes, shop.vacuum
+    built = g.cut("shelf", "length", planned)
+    if -g.t / 2 <= built - planned <= g.play + 1e-9:
+        return []
+    return [
+        Unmet(
+            "built[shelf]", f"a shelf {g.rule.text(built)} long",
+            f"about {g.rule.text(planned)}, over both uprights",
+            "Cut it again: it has too little to rest on." if built < planned
+            else "Trim it at both ends alike, the opening in its middle.",
+        )
+    ]  # fmt: skip
+
+
+def over_vacuum_m(shop: Shop, g: Ground, behind: float) -> float:
+    """Height to keep free over the vacuum: to lift it out, to breathe, to bend its hose [m].
+
+    ``behind`` is how far the vacuum's rear stays in front of the shelf's rear edge.
+    """
+    vacuum = shop.vacuum
     gap = max(g.lip - g.t + fact("cart.lift.gap").value, 0.0)
     if "top" in (vacuum.air_in_on, vacuum.air_out_on):
         gap = max(gap, fact("cart.air.gap").value)
@@ -322,6 +341,18 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
         mouth = behind + (0.5 + TOP_INLET) * vacuum.length.best_si
         if mouth - outside_m(hose) < g.shelf_depth:
             gap = max(gap, under_m(hose))
+    return gap
+
+
+def upright_m(shop: Shop, g: Ground, behind: float) -> float:
+    """Height of the uprights of a form with the bucket over the vacuum [m].
+
+    Vacuum, room to lift it out, and whatever hangs below the shelf; for the worst of the
+    ranges where the wish for height and the sheet allow. ``behind`` is how far the vacuum's
+    rear stays in front of the shelf's rear edge.
+    """
+    w, vacuum = shop.wishes, shop.vacuum
+    gap = over_vacuum_m(shop, g, behind)
     need = large(vacuum.height) + gap + g.hang
     if g.held is not None:
         hang = max(middle(g.held.depth_m) - g.shelf_t, 0.0)

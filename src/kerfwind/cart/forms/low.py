@@ -49,11 +49,14 @@ from .common import (
     pockets_unmet,
     rail_note,
     sheet_unmet,
+    shelf_unmet,
     upper_rail,
     where_of,
     wishes_unmet,
 )
 
+# Longer than the bottom is deep by less, the short lipping is planed flush.
+_PROUD_M = 0.0015
 _PANELS = ("upright", "bottom", "shelf", "rail", "long lipping", "short lipping")
 
 
@@ -86,7 +89,7 @@ class _Plan:
     @property
     def shelf_width(self) -> float:
         """Over partition, bay and end."""
-        return self.bucket_bay + 2 * self.g.t
+        return self.g.cut("shelf", "length", self.bucket_bay + 2 * self.g.t)
 
     @property
     def bucket_x(self) -> float:
@@ -147,6 +150,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
         out_of_way="straight up",
         shelf=_shelf_outline(plan),
+        under_bucket_m=shelf_top - base.top,
         hands_on=("right",),
         hose_over_m=vacuum_top,
     )
@@ -180,7 +184,9 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     air = max(rule.up(fact("cart.air.gap").value - g.play), 0.0) if breathes else 0.0
     cap = min(w.largest_width.best_si - g.lip_t, g.along) - 2 * t - bucket_bay
     vacuum_bay = chosen(large(vacuum.width) + (2 * g.play + g.wider + air), cap, rule)
-    width = rule.up(vacuum_bay + bucket_bay + 2 * t)
+    beside = bucket_bay + 2 * t
+    width = g.cut("bottom", "length", rule.up(vacuum_bay + beside))
+    vacuum_bay = width - beside
     need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
     cap = min(
         w.largest_length.best_si - 2 * g.lip_t, g.along if width <= g.across + 1e-7 else g.across
@@ -198,11 +204,20 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     ends = g.sinks if shelf else g.sink
     height = g.cut("upright", "length", height + ends) - ends
     plan = _Plan(
-        g, base, vacuum_bay, air, bucket_bay, height, min(shelf_depth, depth - g.deeper), shelf
-    )
+        g, base, vacuum_bay, air, bucket_bay, height,
+        g.cut("upright", "width", min(shelf_depth, depth - g.deeper)), shelf,
+    )  # fmt: skip
     total = (plan.roof + g.shelf_t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += built_unmet(g, _PANELS)
+    unmet += shelf_unmet(g, beside) if shelf else []
+    if g.cut("short lipping", "length", depth) > depth + _PROUD_M:
+        unmet.append(
+            Unmet(
+                "built[short lipping]", "one longer than the bottom is deep",
+                f"up to {rule.text(depth)}, between the long ones", "Trim it.",
+            )
+        )  # fmt: skip
     unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))
     unmet += wishes_unmet(shop, base, "low", width + g.lip_t, depth + 2 * g.lip_t, total)
     unmet += sheet_unmet(
@@ -240,7 +255,9 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     )  # fmt: skip
     lay_bottom(bench, base)
     if plan.shelf:
-        lay_shelf(bench, g, px, plan.shelf_width, back, plan.roof)
+        wide = plan.shelf_width
+        over = (wide - plan.bucket_bay - 2 * t) / 2
+        lay_shelf(bench, g, px - over, wide, back, plan.roof)
         left = px + t - sink
         rails = {"upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, plan.bucket_bay)}
         if plan.upright_height >= 2 * g.rail + 0.5 * IN:
@@ -255,7 +272,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     else:
         lay_cleats(bench, g, plan.bucket_x, back - g.opening_back, base.top)
     bench.panel(
-        "long lipping", base.width + lip_t, g.lip,
+        "long lipping", g.cut("long lipping", "length", base.width + lip_t), g.lip,
         {
             "front lipping": Placement((-half - lip_t, -lip_t, base.under), X, Z, Y),
             "rear lipping": Placement(
@@ -266,7 +283,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         note="The two are mirror images: drill from the outer face.",
     )  # fmt: skip
     bench.panel(
-        "short lipping", depth, g.lip,
+        "short lipping", min(g.cut("short lipping", "length", depth), depth),
+        g.cut("short lipping", "width", g.lip),
         {"left lipping": Placement((-half - lip_t, 0.0, base.under), Y, Z, X)},
         grain="free", edges=("far",),
     )  # fmt: skip
@@ -274,6 +292,8 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
 
 def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     join = Joiner(bench)
+    # What has the least room for its screws comes first: others move out of their way.
+    join.bottom_parts()
     rails = [r for r in ("lower rail", "upper rail") if r in bench.placed]
     for upright in ("partition", "end"):
         for rail in rails:
@@ -283,13 +303,12 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     if "lower rail" in rails:
         join("bottom", "bottom", "lower rail", "from below, up into the rail's edge")
     join.cleats("bottom", "bottom")
-    join.bottom_parts()
     if plan.shelf:
         for upright in ("partition", "end"):
             join("shelf", "shelf", upright, "from above, down into the upright's end", least=3)
         if "upper rail" in rails:
             join("shelf", "shelf", "upper rail", "from above, down into the rail's edge")
     join("lipping", "left lipping", "bottom", "from the left into the bottom's edge", carries=False)
-    for lip in ("front lipping", "rear lipping"):
+    for lip in ("rear lipping", "front lipping"):
         join("lipping", lip, "bottom", "into the bottom's edge", carries=False, least=4)
     return join

@@ -53,6 +53,7 @@ from .common import (
     pockets_unmet,
     rail_note,
     sheet_unmet,
+    shelf_unmet,
     upper_rail,
     upright_m,
     where_of,
@@ -76,8 +77,12 @@ class _Plan:
     @property
     def frame_width(self) -> float:
         """Over both sides."""
-        planned = self.g.rule.up(self.inner + 2 * self.g.t)
-        return self.g.cut("shelf", "length", planned)
+        return self.g.rule.up(self.inner + 2 * self.g.t)
+
+    @property
+    def shelf_width(self) -> float:
+        """The shelf's own, as it was cut."""
+        return self.g.cut("shelf", "length", self.frame_width)
 
     @property
     def back(self) -> float:
@@ -181,6 +186,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     height = plan.roof + g.shelf_t + above_shelf(shop, g.held)[0]
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
+    unmet += shelf_unmet(g, plan.frame_width)
     unmet += wishes_unmet(shop, base, "tower", width, depth + g.lip_t, height)
     unmet += sheet_unmet(
         sheet, g,
@@ -219,7 +225,8 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
         notches=g.stop(plan.side_depth),
     )  # fmt: skip
     lay_bottom(bench, base)
-    lay_shelf(bench, g, -plan.frame_width / 2, plan.frame_width, back, plan.roof)
+    wide = plan.shelf_width
+    lay_shelf(bench, g, -wide / 2, wide, back, plan.roof)
     left = -inner / 2 - sink
     bench.panel(
         "rail", inner + 2 * sink, g.rail + sink,
@@ -230,7 +237,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
         note=rail_note(g),
     )  # fmt: skip
     bench.panel(
-        "lipping", base.width, g.lip,
+        "lipping", g.cut("lipping", "length", base.width), g.lip,
         {"lipping": Placement((-base.width / 2, -g.lip_t, base.under), X, Z, Y)},
         grain="free", edges=("far",),
     )  # fmt: skip
@@ -254,13 +261,14 @@ def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
 
 def _joints(bench: Workbench) -> Joiner:
     join = Joiner(bench)
+    # What has the least room for its screws comes first: others move out of their way.
+    join.bottom_parts()
     for side in _SIDES:
         for rail in ("lower rail", "upper rail"):
             join("frame", side, rail, "through the side into the rail's end")
     for side in _SIDES:
         join("bottom", "bottom", side, "from below, up into the side's end", least=3)
     join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
-    join.bottom_parts()
     for side in _SIDES:
         join("shelf", "shelf", side, "from above, down into the side's end", least=3)
     join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)

@@ -88,8 +88,9 @@ def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
     drawer = Step(
         0, "Make the drawer",
         "Screw the sides to the floor, flush below, and to the back, then the front over their "
-        "ends. Wax the runners and the undersides of the sides, and slide it in. A stop of scrap "
-        "screwed behind the front's upper edge keeps it from shaking open on the way.",
+        "ends. Wax the runners and the undersides of the sides, and slide it in. A turn button "
+        "of scrap, screwed through a block as thick as the front to the case top's front edge, "
+        "keeps it from shaking open on the way.",
         "Drill pilot holes: these edges are short and split.",
         ("drawer side 1", "drawer side 2", "drawer floor", "drawer back", "drawer front"),
         tuple(site.made["drawer"]),

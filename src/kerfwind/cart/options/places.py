@@ -356,6 +356,7 @@ class Site:
         ]
         others = _segments(bench)
         head = (low + high) / 2
+        deep = max(self.t, bench.thickness_of(host))
         way = np.zeros(3)
         way[normal] = np.sign(lo_b[normal] + hi_b[normal] - lo_a[normal] - hi_a[normal])
 
@@ -364,7 +365,7 @@ class Site:
             if any(a < spot < b for a, b in covers) or not 0.01 < place < length - 0.01:
                 return False
             head[long] = spot
-            return _apart(head - way * self.t, head + way * self.t, others)
+            return _apart(head - way * self.t, head + way * deep, others)
 
         places: list[float] = []
         step_m = 0.006

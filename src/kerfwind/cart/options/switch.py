@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from ...finding import Finding
 from ...records import dataclass
 from ...solids import Opening, box
@@ -84,7 +86,7 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
     )  # fmt: skip
     item = HardwareItem(
         "outlet-strip",
-        f"listed outlet strip with switch and breaker, heavy cord, rated for {amps:.0f} A or more", 1,
+        f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more", 1,
         "on the switch plate, with a tie for its cord",
     )  # fmt: skip
     step = Step(

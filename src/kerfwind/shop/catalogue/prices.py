@@ -24,6 +24,7 @@ _PRICES = (
     HardwarePrice("caster", "one", 1, 9.0),
     HardwarePrice("bolt", "one, with nut and washers", 1, 0.6),
     HardwarePrice("glue", "a bottle", 1, 6.0),
+    HardwarePrice("loop", "one", 1, 2.0),
     HardwarePrice("strap", "one", 1, 5.0),
     HardwarePrice("clamp", "one", 1, 2.0),
 )
