@@ -45,15 +45,17 @@ def midspan_m(
     """
     pieces = len(inertia_m4)
     x = (np.arange(pieces) + 0.5) * span_m / pieces
-    moment = np.zeros((pieces, len(modulus_pa)))
+    unit = np.minimum(x, span_m - x) / 2 / inertia_m4
+    # Of a force at ``a`` the moment at x is x (span − a) / span before it, (span − x) a / span
+    # behind it: sums over the pieces before each place serve all samples.
+    before = np.concatenate([[0.0], np.cumsum(unit * x)])
+    behind = np.concatenate([[0.0], np.cumsum((unit * (span_m - x))[::-1])])[::-1]
+    bent: Samples = np.zeros_like(modulus_pa)
     for force, at in forces:
         a = np.clip(at, 0.0, span_m)
-        left = x[:, None] * (span_m - a) / span_m
-        right = (span_m - x[:, None]) * a / span_m
-        moment += force * np.minimum(left, right)
-    unit = np.minimum(x, span_m - x) / 2
-    sag: Samples = (unit / inertia_m4) @ moment * (span_m / pieces) / modulus_pa
-    return sag
+        piece = np.searchsorted(x, a)
+        bent = bent + force * ((span_m - a) * before[piece] + a * behind[piece])
+    return bent / pieces / modulus_pa
 
 
 def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> list[Finding]:
