@@ -114,6 +114,9 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     suction = f.table(vacuum, "suction")
     test = suction.get("home_test") if isinstance(suction, dict) else None
     f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", "a thin sheet or lid")
+    if isinstance(suction, dict):
+        asked = "the lower of the two" if suction.get("points") and not test else ""
+        f.put(suction, (*here, "suction"), "tap", "pipe", asked)
     if isinstance(suction, dict) and not suction.get("points") and not test:
         volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
         _suction(f, vacuum, suction, volts)

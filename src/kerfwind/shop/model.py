@@ -104,6 +104,11 @@ class Suction(Part):
     sealed: Pressure = _f("Sealed suction, from the label.")
     open_airflow: Airflow = _f("Airflow with nothing attached, from the label.")
     points: tuple[SuctionPoint, ...] = _f("Measured points, instead of label figures.", ())
+    tap: Literal["pipe", "chamber"] = _f(
+        "Where the points' suction was read: `pipe`, at a hole in the wall of the pipe or hose end at "
+        "the inlet, where the air's own speed adds to the reading; `chamber`, in a wide box in "
+        "which the air is nearly still, as makers' tables are taken.",
+    )
     home_test: HomeTest | None = _f("Readings of the home test, instead of label figures.", None)
 
 
