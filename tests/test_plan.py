@@ -13,11 +13,12 @@ from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content, cut_rows
-from kerfwind.printed.tables import panels_csv
+from kerfwind.printed.tables import air_csv, panels_csv
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
+from kerfwind.terminal import report
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 NAMES = ("garage", "cellar", "labels", "boathouse")
@@ -304,13 +305,29 @@ tool = "router table"
 """
 
 
-def test_branches_are_planned_with_the_gate_that_helps_most():
+def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
     plan = make_plan(parse_shop(text), samples=64)
     gates = dict(plan.branches.gates)
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
     assert gates["sander"][0].what == "the gate of to the router closed"
     assert gates["sander"][0].gain_m3_s.low > 0
+    report(plan, ())
+    told = " ".join(capsys.readouterr().out.split())
+    rows = list(csv.DictReader(io.StringIO(air_csv(plan))))
+    for on in plan.branches.air.tools:
+        assert f"{on.tool} on branch {on.branch}" in told
+        row = next(r for r in rows if (r["tool"], r["hose"]) == (on.tool, f"branch {on.branch}"))
+        assert row["dust caught"] == on.caught.word
+        assert float(row["dust likelihood"]) == pytest.approx(on.caught.likelihood, abs=1e-3)
+
+
+def test_only_a_price_that_was_written_down_is_called_given():
+    labels = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
+    garage = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
+    for text, standing in ((labels, "about"), (garage, "given")):
+        plan = make_plan(parse_shop(text), samples=64)
+        assert {line.standing for line in plan.shopping if line.kind == "sheet"} == {standing}
 
 
 def test_a_panel_too_large_for_the_first_sheet_comes_from_a_larger_one_alike():

@@ -244,9 +244,16 @@ def make_plan(
         shopping(
             hookups, built.hardware if built else (), built.nest if built else None,
             shop.shop.units, link_m=_link_m(file), own_printer=shop.shop.printer,
+            assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
     )  # fmt: skip
+
+
+def _assumed_sheets(file: ShopFile) -> set[str]:
+    """Names of the sheets whose price was only assumed."""
+    assumed = {a.path for a in file.assumptions}
+    return {s.name for s in file.shop.sheets if f"sheets[{s.name}].price" in assumed}
 
 
 def _link_m(file: ShopFile) -> float:

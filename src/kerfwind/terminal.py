@@ -12,6 +12,7 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from .air.branches import on_branch
 from .finding import Finding, Level, numbers, ordered
 from .quantity import UnitChoice, show
 from .sources import STANDINGS, all_facts, source
@@ -123,6 +124,11 @@ def _tools(out: Console, plan: Plan) -> None:
         table.add_row(
             escape(air.tool), airflow(air, units), wanted(air, units), _word(air.chips.word),
             _word(air.caught.word), escape(chain_text(plan.hookups.chain(air.tool))),
+        )  # fmt: skip
+    for on in plan.branches.air.tools if plan.branches else ():
+        table.add_row(
+            escape(on_branch(on.tool, on.branch)), airflow(on, units), wanted(on, units),
+            _word(on.chips.word), _word(on.caught.word), "fixed, with the gates as they stand",
         )  # fmt: skip
     out.print(table)
 

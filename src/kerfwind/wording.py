@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from .air import ToolAir
+from .air import BranchTool, ToolAir
 from .finding import Finding, Reading
 from .hookup import Chain
 from .hookup.model import Piece
@@ -20,12 +20,12 @@ def span(reading: Reading, units: UnitChoice) -> str:
     return show_range(reading.low, reading.high, reading.dimension, units)
 
 
-def airflow(air: ToolAir, units: UnitChoice) -> str:
+def airflow(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     """The band of the airflow at the hood."""
     return span(Reading.of(air.airflow_m3_s, "airflow"), units)
 
 
-def wanted(air: ToolAir, units: UnitChoice) -> str:
+def wanted(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     """The band of the airflow that the hood wants."""
     limit = air.caught.finding.limit
     return span(limit, units) if limit else "not known"

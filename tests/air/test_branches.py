@@ -50,8 +50,8 @@ def test_samples_are_each_solved_and_the_vacuum_gets_all_the_air():
     assert np.all(result.vacuum_airflow_m3_s >= into_unit)  # the rest leaks in
     assert np.all(result.vacuum_airflow_m3_s < 1.1 * into_unit)
     assert {f.about for f in result.findings} == {
-        "Sander on to the sander",
-        "Planer on to the planer",
+        "Sander on branch to the sander",
+        "Planer on branch to the planer",
     }
 
 

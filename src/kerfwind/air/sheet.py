@@ -180,18 +180,18 @@ def _steps(
     thin = min(r.thickest_plate_m for r in rows if r.hole_m)
     holes = ", ".join(r.hole for r in rows if r.hole_m)
     thickness = plate_text(thin, units)
-    straight = (
-        f"Push the other end of the {hose.name} straight into the vacuum, without the separator and "
-        "without branches: the curve is the vacuum's own. " if hose else "Take hose and separator off. "
-    )  # fmt: skip
+    place = f"on {held}" if hose is None else "on its tool end, the hose lying straight"
+    straight = "" if hose is None else (
+        f"Push the {hose.name} straight into the vacuum, without separator or branches: the curve "
+        "is the vacuum's own. ")  # fmt: skip
     return (
         f"Cut plates of sheet metal or stiff plastic no thicker than {thickness}, one for each "
         f"hole ({holes}) and one without. A thicker board, up to {THICKEST:.0%} of the hole's "
         "width, is corrected for, less surely: write down its thickness.",
         "Drill each hole clean and square, without a chamfer; take the burr off, but keep the "
         "edge towards the room sharp. Measure each hole across two ways and write down the mean.",
-        f"{straight}Hold the plates on {held}. Make a 2 mm hole for the gauge's tube through the side of the "
-        "end, as close behind the plate as it will go, and seal around it.",
+        f"{straight}Hold the plates {place}. Make a 2 mm hole for the gauge's tube through its side, "
+        "as close behind the plate as it will go, and seal around it.",
         "Clean or fit the filter as you use it, close the tank, and run the vacuum for a minute "
         "with the hose open. Keep the plate clear of walls, people and draughts.",
         "Hold a plate on so that it seals all round, wait until the needle rests, read it, take "

@@ -142,7 +142,7 @@ def _turning_choices(
         return ()
     found = []
     if shop.separator.in_use and shop.link is None:
-        found.append("hoses")
+        found.append('hoses: the one with use = "link"')
     if any(np.mean(other >= 1) < _SURE for other in operations):
         found.append(f"tools[{tool.name}].operation")
     if clogged is not None and np.mean(clogged >= 1) < _SURE:

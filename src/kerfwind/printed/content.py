@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
+from ..air.branches import on_branch
 from ..cart import Cart, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
@@ -259,7 +260,7 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
         gain = f"{best.what}: {span(best.gain_m3_s, plan.units)} more" if best else "none to close"
         rows.append(
             {
-                "tool": f"{tool.tool} on {tool.branch}",
+                "tool": on_branch(tool.tool, tool.branch),
                 "airflow": span_of(plan, tool.airflow_m3_s, "airflow"),
                 "chips": tool.chips.word,
                 "caught": tool.caught.word,

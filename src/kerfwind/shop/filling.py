@@ -121,16 +121,51 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
         volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
-        f.put(
-            suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: the curve is measured"
-        )
-        f.put(
-            suction,
-            (*here, "suction"),
-            "open_airflow",
-            "25..70 L/s",
-            "not used: the curve is measured",
-        )
+        _label_from_readings(f, suction)
+
+
+def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:
+    """Label figures that are not given, from the readings that stand instead of them.
+
+    The curve rests on the readings; the bucket's wall and the exhaust ask for the greatest
+    suction and airflow alone. Suction falls ever faster as airflow grows, so a straight line
+    on from two readings is never too little.
+    """
+    here: Path = ("vacuum", "suction")
+    read = sorted(_readings(suction))
+    if len(read) > 1:
+        (q0, s0), (q1, s1), (qn, sn) = read[0], read[1], read[-1]
+    # Readings no curve can hold are answered where the curve is made.
+    if len(read) > 1 and qn > max(q0, 1e-3) and s0 > max(sn, 1e3):
+        top = s0 + max(s0 - s1, 0.0) / max(q1 - q0, 1e-6) * q0
+        end = qn + sn * (qn - q0) / max(s0 - sn, 0.02 * s0)
+        why = "the greatest suction read" + (", and straight on to no airflow" if q0 else "")
+        f.put(suction, here, "sealed", _span(s0 / 1000, min(top, 1.5 * s0) / 1000, "kPa"), why)
+        f.put(suction, here, "open_airflow", _span(qn * 1000, min(end, 3 * qn) * 1000, "L/s"),
+              "from the greatest airflow read straight on to no suction")  # fmt: skip
+    f.put(suction, here, "sealed", "15..25 kPa", "usual; the readings do not tell")
+    f.put(suction, here, "open_airflow", "25..70 L/s", "usual; the readings do not tell")
+
+
+def _readings(suction: dict[str, Any]) -> list[tuple[float, float]]:
+    """Airflow [m³/s] and suction [Pa] of each reading; a hole's airflow as of a thin plate."""
+    test = suction.get("home_test")
+    found = []
+    rows = test.get("readings") if isinstance(test, dict) else suction.get("points")
+    for row in rows if isinstance(rows, list) else ():
+        pull, hole = _si(row, "suction", "pressure"), _si(row, "hole", "length")
+        flow = _si(row, "airflow", "airflow")
+        if hole is not None and pull is not None:
+            flow = 0.6 * 0.785 * hole**2 * (2 * max(pull, 0.0) / 1.2) ** 0.5
+        if flow is not None and pull is not None:
+            found.append((flow, pull))
+    return found
+
+
+def _span(low: float, high: float, unit: str) -> str:
+    """A range of which the ends may be one."""
+    ends = dict.fromkeys((f"{low:.2f}", f"{high:.2f}"))
+    return f"{'..'.join(ends)} {unit}"
 
 
 def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> None:
