@@ -80,7 +80,9 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
 
 def report_findings(plan: Plan) -> None:
     """Findings alone, worst first."""
-    _findings(console(), plan.findings, plan.units)
+    out = console()
+    _findings(out, plan.findings, plan.units)
+    _after_building(out, plan)
 
 
 def list_sources(word: str) -> int:
@@ -138,6 +140,13 @@ def _word(word: str) -> str:
     return f"[{_STYLE[style]}]{word}[/]"  # type: ignore[index]
 
 
+def _after_building(out: Console, plan: Plan) -> None:
+    """What was measured and is as predicted: good, and still news."""
+    for finding in plan.afterwards.findings if plan.afterwards else ():
+        if finding.level == "good":
+            out.print(f"\nMeasured after building: {escape(finding.answer)}")
+
+
 def report(plan: Plan, written: Sequence[Path]) -> None:
     """The whole report: what was found, the tools, the cart, where the results are."""
     out = console()
@@ -145,6 +154,7 @@ def report(plan: Plan, written: Sequence[Path]) -> None:
     _tools(out, plan)
     out.print()
     _findings(out, plan.findings, plan.units)
+    _after_building(out, plan)
     out.print()
     if plan.cart is not None and plan.nest is not None:
         out.print(f"Cart     {size_text(plan)} long, wide, high; form {plan.cart.form}")

@@ -75,6 +75,32 @@ ANSWERS = [
 ]
 
 
+@pytest.mark.parametrize(
+    ("line", "mend"),
+    [
+        ('amps = "1400 W"', "`6.1 A` at 230 V, `11.7 A` at 120 V"),  # 1400 / 230, 1400 / 120
+        ('amps = "1.4 kW"', "`6.1 A` at 230 V"),
+        ('weight = "8,5 kg"', "write `8.5 kg`"),
+        ('height = "1,250 mm"', "write `1250 mm` or `1.250 mm`"),
+    ],
+)
+def test_a_slip_is_answered_with_what_was_meant(line, mend):
+    with pytest.raises(Faults) as told:
+        parse_shop(f'[vacuum]\n{line}\n[[tools]]\nname = "a"\nhood = "pad holes"\n')
+    assert mend in told.value.faults[0].mend
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [("sanding pad", "pad holes"), ("thickness planer", "planer hood"), ("router tabel", "router"),
+     ("mitre saw", "mitre boot"), ("band saw", "band saw port"), ("lathe", "lathe hood")],
+)  # fmt: skip
+def test_a_hood_is_known_by_what_it_is(said, meant):
+    with pytest.raises(Faults) as told:
+        parse_shop(f'[[tools]]\nname = "a"\nhood = "{said}"\n')
+    assert f"`{meant}" in told.value.faults[0].mend
+
+
 def test_a_file_saved_as_utf_16_is_read(tmp_path):
     path = tmp_path / "shop.toml"
     path.write_text(STARTER.read_text(encoding="utf-8"), encoding="utf-16")

@@ -275,7 +275,9 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     if found is None:
         return None
     said = [f.answer for f in found.findings]
-    said += [f"{e.cause} ({e.size}): {e.do}" for e in found.explanations[:3]]
+    said += [
+        f"{e.cause[:1].upper()}{e.cause[1:]} ({e.size}): {e.do}" for e in found.explanations[:3]
+    ]
     return {
         "text": " ".join(said),
         "rows": [

@@ -252,10 +252,14 @@ class Tool(Part):
     amps: Current = _f("From the label.")
     needs_airflow: Airflow | None = _f("Your own measured need, if you have one.", None)
     measured_suction: SmallPressure | None = _f(
-        "Suction read at its port with the unit running and this tool connected.", None
+        "After building: suction read through a hole of 2 mm in the wall of the tool's own port, just "
+        "inside it, with the unit running and this tool connected.",
+        None,
     )
     measured_sealed: SmallPressure | None = _f(
-        "Suction read at the tool's end of the hose, held shut for a moment.", None
+        "After building: suction read at the tool's end of the hose, held shut with a flat board for "
+        "three seconds at most, on a bucket that stands it.",
+        None,
     )
     rise: SmallSize = _f("Height of hose that climbs straight up on the way to the unit.")
     bends: int = Field(2, ge=0, le=40, description="Quarter turns the hose lies in.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import difflib
+import re
 import tomllib
 import unicodedata
 from pathlib import Path as FilePath
@@ -17,7 +18,7 @@ from ..quantity import Quantity, QuantityError, Standing
 from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
-from .catalogue.hoods import HOODS, OPERATIONS
+from .catalogue.hoods import HOODS, OPERATIONS, Hood
 from .filling import Assumption, Path, fill
 from .kinds import AssumedText, PlaceError
 from .model import Shop
@@ -357,13 +358,26 @@ def _tool_hoses(given: dict[str, Any]) -> list[str]:
     ]
 
 
+def _hoods_like(text: str) -> list[str]:
+    """The hood that shares the most words with what was written, of its name or what it is."""
+    words = set(re.findall(r"[a-z]+", text.lower())) - {"a", "s", "the", "with", "and", "on"}
+
+    def shared(hood: Hood) -> int:
+        return len(words & set(re.findall(r"[a-z]+", f"{hood.key} {hood.what}")))
+
+    best = max(HOODS.values(), key=shared)
+    return [best.key] if shared(best) else []
+
+
 def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Fault]:
     faults: list[Fault] = []
 
     def check(path: tuple[Any, ...], allowed: list[str], what: str) -> None:
         value = _at(given, path)
         if isinstance(value, str) and value not in allowed:
-            near = difflib.get_close_matches(value, allowed, 1, 0.4)
+            near = difflib.get_close_matches(value, allowed, 1, 0.75)
+            near = near or (_hoods_like(value) if what == "hood" else [])
+            near = near or difflib.get_close_matches(value, allowed, 1, 0.4)
             mend = f"Did you mean `{near[0]}`?" if near else f"Use the name of one {what}."
             faults.append(
                 Fault(name, line_of(lines, path), path_text(path, given),
