@@ -232,11 +232,12 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
 
 def _as_written(key: str, text: str) -> str:
-    """A wish as it stands in a shop file."""
-    if key in ("wishes.second_panels", "wishes.options"):
+    """A wish as it stands under ``[wishes]`` in a shop file."""
+    name = key.removeprefix("wishes.")
+    if name in ("second_panels", "options"):
         listed = ", ".join(f'"{each}"' for each in text.split(", "))
-        return f"{key} = [{listed}]"
-    return f'{key} = "{text}"'
+        return f"{name} = [{listed}]"
+    return f'{name} = "{text}"'
 
 
 def report_sizes(file: ShopFile, found: Sizing) -> None:
@@ -246,20 +247,27 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
     units = about.units
     plain: UnitChoice = "in" if units == "both" else units
     table = Table(box=None, padding=(0, 2, 0, 0))
-    for column in ("best at", "form", "long, wide, high", "overturns beyond", "sheets", "wishes"):
+    for column in ("", "best at", "form", "long, wide, high", "overturns beyond", "sheets"):
         table.add_column(column, overflow="fold")
-    for choice in found.choices:
+    for number, choice in enumerate(found.choices, 1):
         sizes = choice.cart.sizes
         measures = " x ".join(
             show(v, "length", plain) for v in (sizes.length_m, sizes.width_m, sizes.height_m)
         )
         table.add_row(
-            ", ".join(choice.aims) or "in between", choice.cart.form, measures,
+            str(number), ", ".join(choice.aims) or "in between", choice.cart.form, measures,
             show(choice.score.steadiness_rad, "angle", plain),
             f"{about.currency}{choice.score.cost:,.0f}",
-            escape("; ".join(_as_written(k, v) for k, v in choice.wishes.items())),
         )  # fmt: skip
     out.print(table)
+    if found.choices:
+        out.print(
+            "\nTo plan one, write its lines under \\[wishes] in the shop file, in place of those there:"
+        )
+    for number, choice in enumerate(found.choices, 1):
+        out.print(f"\n# {number}")
+        for key, text in choice.wishes.items():
+            out.print(escape(_as_written(key, text)))
     out.print(
         f"\n{found.laid_out} carts laid out, {found.nested} nested, {found.refused} could not be built"
         + ("; stopped early" if found.stopped else "")

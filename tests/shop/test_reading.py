@@ -208,7 +208,8 @@ def test_the_starter_is_a_shop_file_also_with_every_remark_taken_away():
     opened = re.sub(r"(?m)^# (?=(\[\[|\w+ = |\]|    \{))", "", text)
     shop = parse_shop(opened, "starter, opened").shop
     jsonschema.validate(tomllib.loads(opened), shop_schema())
-    assert len(shop.hoses) == len(shop.fittings) == len(shop.sheets) == 1
+    assert [hose.use for hose in shop.hoses] == ["tool", "link"]
+    assert len(shop.fittings) == len(shop.sheets) == len(shop.branches) == len(shop.built) == 1
 
 
 def test_lines_of_keys():
