@@ -11,9 +11,11 @@ import pytest
 
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
+from kerfwind.power import circuit_findings
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content, cut_rows
 from kerfwind.printed.tables import air_csv, panels_csv
+from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.shopping import screw_text
@@ -320,6 +322,28 @@ def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
         row = next(r for r in rows if (r["tool"], r["hose"]) == (on.tool, f"branch {on.branch}"))
         assert row["dust caught"] == on.caught.word
         assert float(row["dust likelihood"]) == pytest.approx(on.caught.likelihood, abs=1e-3)
+
+
+def test_a_tool_on_a_branch_is_not_sold_a_hose_in_silence():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
+    plan = make_plan(parse_shop(text), samples=64)
+    bought = {tool for line in plan.hookups.purchases for tool in line.used_by}
+    told = {f.about for f in plan.findings if f.key == "hookup.served_twice"}
+    on_branches = {t.tool for t in plan.branches.air.tools}
+    assert told == bought & on_branches != set()
+
+
+def test_currents_nobody_read_do_not_overload_a_circuit_for_certain():
+    shop = '[vacuum]\namps = "{}"\n[circuit]\nvolts = "120 V"\nbreaker = "15 A"\n'
+    tool = '[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    for amps, own, says, level in (
+        ("8 A", "", "likely take more", "unknown"),
+        ("8 A", 'amps = "12 A"', "together take more", "problem"),
+        ("8 A", 'amps = "3 A"', "stay within", "good"),
+    ):
+        of = parse_shop(shop.format(amps) + tool + own).shop
+        found = next(f for f in circuit_findings(of, Draw(500)) if f.key == "power.together")
+        assert (found.level, says in found.answer) == (level, True), found
 
 
 def test_only_a_price_that_was_written_down_is_called_given():

@@ -300,6 +300,11 @@ def cut(
 ) -> None:
     """Lay any list of panels on sheets.
 
+    Columns of the CSV: name, length, width, and where wanted quantity, material,
+    thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
+    column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
+    TOML has [[panels]], [[sheets]] and [saw] with the same keys.
+
     Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
     a long search with the best so far.
 
@@ -487,7 +492,11 @@ def measuring_page(
         from .printed.writing import write_bytes
 
         write_bytes(out, measure_sheet_pdf(page.value))
-    _say(f"Wrote {out}. Print it at 100 %, and check the ruler first.")
+    other = "a4" if page is Page.letter else "letter"
+    _say(
+        f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
+        "check the ruler first."
+    )
 
 
 @app.command()
@@ -513,5 +522,5 @@ def sources(
     with _answered():
         found = list_sources(word)
     if not found:
-        _wrong(f"No number has `{word}` in its key or text.")
+        _wrong(f"No number has `{word}` in its key or text. Try less of the word.")
         raise typer.Exit(BAD_INPUT)

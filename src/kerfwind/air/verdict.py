@@ -216,7 +216,7 @@ def _short_of_air(
     if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
         return (
             f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
-            "See what would help most; until then wear a mask, for fine dust escapes.",
+            "Read in the plan what would help most; until then wear a mask, for fine dust escapes.",
         )
     most = (
         f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"
