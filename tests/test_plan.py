@@ -346,6 +346,17 @@ def test_currents_nobody_read_do_not_overload_a_circuit_for_certain():
         assert (found.level, says in found.answer) == (level, True), found
 
 
+def test_a_shop_without_a_separator_is_told_of_none():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
+    text = text.replace("[separator.bucket]", "[separator]\nin_use = false\n[separator.bucket]")
+    file = parse_shop(text + '[wishes]\nunder_bench = "40 in"\n')
+    assert not [a for a in file.assumptions if a.path.startswith("separator")]
+    plan = make_plan(file, samples=64)
+    data = content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))
+    assert "cyclone" not in data["intro"]
+    assert not [f.answer for f in plan.findings if "cyclone" in f.answer or "bucket" in f.answer]
+
+
 def test_only_a_price_that_was_written_down_is_called_given():
     labels = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
     garage = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")

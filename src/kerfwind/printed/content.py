@@ -131,11 +131,12 @@ def _intro(plan: Plan) -> str:
     vacuum, bucket = shop.vacuum, shop.separator.bucket
     tools = "one tool" if len(shop.tools) == 1 else f"{len(shop.tools)} tools"
     carried = f"the {vacuum.name}" if "vacuum" in vacuum.name else f"the vacuum ({vacuum.name})"
-    text = (
-        f"One rolling unit that carries {carried} and a cyclone on a "
-        f"{show(bucket.volume.best_si, 'volume', plan.units)} bucket, and reaches "
-        f"{tools}."
+    separator = (
+        f" and a cyclone on a {show(bucket.volume.best_si, 'volume', plan.units)} bucket,"
+        if shop.separator.in_use
+        else ""
     )
+    text = f"One rolling unit that carries {carried}{separator} and reaches {tools}."
     if plan.cart is not None and plan.nest is not None:
         text += f" It is cut from {sheets_text(plan)}."
     else:
@@ -150,7 +151,10 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
         full = max((s.load for s in plan.cart.stands), key=lambda load: float(load.mass_kg.mean()))
         rows += [
             ("Length × width × height", size_text(plan)),
-            ("Weight, bucket full", span_of(plan, full.mass_kg, "mass")),
+            (
+                "Weight, bucket full" if plan.shop.separator.in_use else "Weight",
+                span_of(plan, full.mass_kg, "mass"),
+            ),
             ("Sheets", sheets_text(plan)),
         ]
     rows.append(("To buy, in all", f"about {money(plan, round(total(plan.shopping)))}"))

@@ -214,6 +214,10 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     f.rows(cyclone, here, generic.CYCLONE, "usual for a small cyclone on a bucket")
     for name in ("inlet", "outlet"):
         end(f, f.table(cyclone, name), (*here, name), nominal="2 in port", side="port")
+    if isinstance(separator, dict) and separator.get("in_use") is False:
+        # Nothing rests on a separator that is not there, so nothing about it is an assumption.
+        for path in [p for p in f.made if p[0] == "separator"]:
+            f.made[path] = (f.made[path][0], "", f.made[path][2])
 
 
 def _drum(f: Filler, drum: Any, here: Path) -> None:

@@ -103,11 +103,15 @@ class Suction(Part):
 
     sealed: Pressure = _f("Sealed suction, from the label.")
     open_airflow: Airflow = _f("Airflow with nothing attached, from the label.")
-    points: tuple[SuctionPoint, ...] = _f("Measured points, instead of label figures.", ())
+    points: tuple[SuctionPoint, ...] = _f(
+        "Points measured on your own machine, in your room, instead of label figures. A maker's table is "
+        "of a new machine in standard air: take its ends as label figures.",
+        (),
+    )
     tap: Literal["pipe", "chamber"] = _f(
         "Where the points' suction was read: `pipe`, at a hole in the wall of the pipe or hose end at "
         "the inlet, where the air's own speed adds to the reading; `chamber`, in a wide box in "
-        "which the air is nearly still, as makers' tables are taken.",
+        "which the air is nearly still.",
     )
     home_test: HomeTest | None = _f("Readings of the home test, instead of label figures.", None)
 
