@@ -357,11 +357,16 @@ def cut(
     _say(found.nearness)
     if found.stopped:
         _say("The search was stopped early; this is the best it had found.")
-    many = "pieces and sheets" if rest else "sheet" if len(found.sheets) == 1 else "sheets"
+    one, many = ("piece or sheet", "pieces and sheets") if rest else ("sheet", "sheets")
     _say(
-        f"{len(found.sheets)} {many}, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
+        f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
+        f"{100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
 
 
 @app.command()

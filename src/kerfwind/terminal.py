@@ -220,8 +220,14 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
             )  # fmt: skip
         out.print(table)
     out.print("\nTo plan it, write in a copy of the shop file:")
+    sections: dict[str, list[str]] = {}
     for place, text in changes(found):
-        out.print(escape(f'  {place} = "{text}"'))
+        section, _, key = place.rpartition(".")
+        sections.setdefault(section, []).append(f'{key} = "{text}"')
+    for section, lines in sections.items():
+        out.print(escape("\n".join((f"[{section}]", *lines))))
+    if len(found.vacuums) > 1:
+        out.print("The vacuum's sizes are the largest, its weight the least: so it tips soonest.")
     if (
         found.buckets
         and file.shop.separator.bucket.is_round != found.shop.separator.bucket.is_round
