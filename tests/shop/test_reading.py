@@ -72,6 +72,7 @@ ANSWERS = [
     ("outline_through_a_wall", 9, "tools[drill].place", "200 mm beyond a wall", "Measure place"),
     ("binary", 0, "", "binary file", "shop file"),
     ("latin1", 2, "", "not UTF-8", "UTF-8"),
+    ("one_bracket", 4, "hoses", "a table", "[[hoses]]"),
 ]
 
 

@@ -238,6 +238,13 @@ def _fault(
     if choices:
         listed = f"a list of {_list(choices)}"
         return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
+    if kind == "tuple_type" and isinstance(value, dict):
+        heading = ".".join(str(part) for part in path)
+        return Fault(name, line, field, found, "a list of tables",
+                     f"Write its heading with two brackets, [[{heading}]], once for each.")  # fmt: skip
+    if kind == "model_type" and (known := _fields_at(path)):
+        right, change = _BY_TYPE[kind]
+        return Fault(name, line, field, found, f"{right}: {_list(known)}", change)
     right, change = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
     return Fault(name, line, field, found, right, change)
 
@@ -299,7 +306,7 @@ def _literals(path: tuple[Any, ...]) -> list[str]:
     model = _model_at(tuple(names[:-1]))
     if model is None or names[-1] not in model.model_fields:
         return []
-    return [str(a) for a in _choices(model.model_fields[names[-1]].annotation)]
+    return [a for a in _choices(model.model_fields[names[-1]].annotation) if isinstance(a, str)]
 
 
 def _choices(annotation: Any) -> tuple[Any, ...]:
