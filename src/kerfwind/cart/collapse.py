@@ -74,6 +74,9 @@ def bucket_findings(shop: Shop, draw: Draw) -> list[Finding]:
     sealed = draw.of(suction.sealed)
     if suction.points:
         sealed = np.maximum.reduce([draw.of(p.suction) for p in suction.points])
+    elif suction.home_test is not None:
+        read = [draw.of(r.suction) for r in suction.home_test.readings]
+        sealed = np.maximum.reduce([sealed, *read])
     stands = wall_stands_pa(bucket, draw)
     opens = float(np.nanquantile(stands, 0.05))
     flow = float(np.quantile(valve_flow_m3_s(draw.of(suction.open_airflow), sealed, opens), 0.95))
