@@ -21,6 +21,7 @@ from kerfwind.shop import parse_shop, read_shop
 from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
 from kerfwind.terminal import report
+from kerfwind.wording import bill
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 NAMES = ("garage", "cellar", "labels", "boathouse")
@@ -355,6 +356,14 @@ def test_a_shop_without_a_separator_is_told_of_none():
     data = content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))
     assert "cyclone" not in data["intro"]
     assert not [f.answer for f in plan.findings if "cyclone" in f.answer or "bucket" in f.answer]
+
+
+def test_a_row_without_a_price_is_not_lost_in_the_sum():
+    plan = make_plan(read_shop(EXAMPLES / "labels.toml"), samples=64)
+    priced = sum(line.cost for line in plan.shopping if line.price is not None)
+    missing = sum(line.price is None for line in plan.shopping)
+    assert missing > 0
+    assert bill(plan) == f"about ${round(priced)}, and {missing} without a price"
 
 
 def test_only_a_price_that_was_written_down_is_called_given():

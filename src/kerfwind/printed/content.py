@@ -19,10 +19,11 @@ from ..plan import Plan
 from ..quantity import UnitChoice, show, show_range
 from ..search.air_help import Change
 from ..search.sheet_choice import Build, saw_of
-from ..shopping import ShoppingLine, screw_text, total
+from ..shopping import ShoppingLine, screw_text
 from ..sources import all_facts, cite
 from ..wording import (
     airflow,
+    bill,
     chain_text,
     joined,
     joints_text,
@@ -110,7 +111,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
-        "shopping_total": f"all together about {money(plan, round(total(plan.shopping)))}",
+        "shopping_total": f"all together {bill(plan)}",
         "cautions": {
             w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
         },
@@ -157,7 +158,7 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
             ),
             ("Sheets", sheets_text(plan)),
         ]
-    rows.append(("To buy, in all", f"about {money(plan, round(total(plan.shopping)))}"))
+    rows.append(("To buy, in all", bill(plan)))
     best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
     rows.append(("Most air", f"{airflow(best, units)} at the {best.tool}"))
     rows.append(("Assumed, not measured", f"{len(plan.file.assumptions)} values"))
