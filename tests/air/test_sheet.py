@@ -184,6 +184,18 @@ def test_what_a_blocked_port_and_the_exhaust_ask_for_comes_from_the_readings():
     )
 
 
+def test_what_the_page_asks_to_write_is_read_also_where_no_hose_is_listed():
+    of = shop(PLAIN)
+    entry = air.test_sheet(of, Draw(1)).entry.replace("____ mm", "0.8 mm")
+    for pull in (60, 55, 48, 40, 30, 20, 10, 5):
+        entry = entry.replace("____ inH2O", f"{pull} inH2O", 1)
+    again = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n', entry))
+    named = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n',
+                               entry.replace('"hose"\n', '"hose"\nhose = "vacuum\'s own hose"\n')))  # fmt: skip
+    assert air.suction_curve(again, Draw(1)).basis == "home test"
+    assert air.test_sheet(named, Draw(1)).held_on == air.test_sheet(of, Draw(1)).held_on
+
+
 def test_in_the_inlet_alone_the_jet_hardly_fills_the_bore():
     """No more comes back there than in a hose of that bore, and no less than the air's speed takes."""
     of = shop(TEST)

@@ -216,7 +216,10 @@ def _cautions(water_m: float, units: UnitChoice) -> tuple[str, ...]:
 
 def _entry(hose: Hose | None, rows: tuple[SheetRow, ...], units: UnitChoice) -> str:
     unit = "kPa" if units == "mm" else "inH2O"
-    where = f'at = "hose"\nhose = "{hose.name}"' if hose else 'at = "inlet"'
+    where = 'at = "hose"' if hose else 'at = "inlet"'
+    if hose and not hose.bore.assumed:
+        # Without its name it is the first tool hose, also where the file lists none yet.
+        where += f'\nhose = "{hose.name}"'
     holes = "\n".join(
         f'  {{ hole = "{r.hole if r.hole_m else "0 mm"}", suction = "____ {unit}" }},' for r in rows
     )

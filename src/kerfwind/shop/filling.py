@@ -16,6 +16,13 @@ from .catalogue.hoods import HOODS
 Path = tuple[str | int, ...]
 
 
+#: The hoses of a file that lists none.
+USUAL_HOSES = (
+    {"name": "vacuum's own hose", "use": "tool", "bore": "44..60 mm", "length": "6..8 ft"},
+    {"name": "link hose", "use": "link", "bore": "54..60 mm", "length": "2..4 ft"},
+)
+
+
 @dataclass(frozen=True)
 class Assumption:
     """One value the program supplied: where, what, why, and on whose word."""
@@ -252,10 +259,7 @@ def _box(f: Filler, box: Any, here: Path) -> None:
 
 def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "hoses" not in data:
-        data["hoses"] = [
-            {"name": "vacuum's own hose", "use": "tool", "bore": "44..60 mm", "length": "6..8 ft"},
-            {"name": "link hose", "use": "link", "bore": "54..60 mm", "length": "2..4 ft"},
-        ]
+        data["hoses"] = [dict(hose) for hose in USUAL_HOSES]
         for i, hose in enumerate(data["hoses"]):
             for key in ("bore", "length"):
                 f.made[("hoses", i, key)] = (

@@ -19,7 +19,7 @@ from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .catalogue.hoods import HOODS, OPERATIONS, Hood
-from .filling import Assumption, Path, fill
+from .filling import USUAL_HOSES, Assumption, Path, fill
 from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of
@@ -357,10 +357,10 @@ def _strange(char: str, *, line_ends: bool) -> bool:
 
 def _tool_hoses(given: dict[str, Any]) -> list[str]:
     """Names of the hoses that go to the tools."""
-    rows = given.get("hoses")
+    rows = given.get("hoses", USUAL_HOSES)
     return [
         row["name"]
-        for row in (rows if isinstance(rows, list) else [])
+        for row in (rows if isinstance(rows, (list, tuple)) else [])
         if isinstance(row, dict) and isinstance(row.get("name"), str) and row.get("use") != "link"
     ]
 
@@ -392,7 +392,7 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             )  # fmt: skip
 
     def names(key: str) -> list[str]:
-        rows = given.get(key)
+        rows = given.get(key, list(USUAL_HOSES) if key == "hoses" else None)
         if not isinstance(rows, list):
             return []
         return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]
