@@ -91,6 +91,21 @@ def test_a_slip_is_answered_with_what_was_meant(line, mend):
     assert mend in told.value.faults[0].mend
 
 
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_a_name_that_the_program_gave_may_be_written(units):
+    """The plan and `kerfwind carry` print the names of hoses and sheets that no one listed."""
+    tool = f'[shop]\nunits = "{units}"\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    usual = parse_shop(tool).shop
+    hose = next(h.name for h in usual.hoses if h.use == "tool")
+    for sheet in usual.sheets:
+        again = parse_shop(f'{tool}hose = "{hose}"\n[wishes]\nsheet = "{sheet.name}"\n').shop
+        assert (again.tools[0].hose, again.wishes.sheet) == (hose, sheet.name)
+    listed = f'{tool}hose = "{hose}"\n[[hoses]]\nname = "mine"\nbore = "50 mm"\nlength = "2 m"\n'
+    with pytest.raises(Faults) as told:
+        parse_shop(listed)
+    assert "mine" in told.value.faults[0].allowed
+
+
 @pytest.mark.parametrize(
     ("said", "meant"),
     [("sanding pad", "pad holes"), ("thickness planer", "planer hood"), ("router tabel", "router"),

@@ -89,14 +89,15 @@ def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
         For each path filled: the text put there, why, and the source's key.
     """
     filler = Filler()
-    metric = _metric(data)
+    metric = metric_file(data)
     filler.put(filler.table(data, "shop"), ("shop",), "page", "a4" if metric else "letter", "")
     for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made
 
 
-def _metric(data: dict[str, Any]) -> bool:
+def metric_file(data: dict[str, Any]) -> bool:
+    """Whether the file asks for millimetres."""
     about = data.get("shop")
     return isinstance(about, dict) and about.get("units") == "mm"
 
@@ -330,11 +331,14 @@ def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
         f.put(fitting, here, "turn", "90 °" if elbow else "0 °", "usual" if elbow else "")
 
 
+def usual_sheets(metric: bool) -> list[dict[str, Any]]:
+    """The sheets of a file that lists none."""
+    return [dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)]
+
+
 def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "sheets" not in data:
-        data["sheets"] = [
-            dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)
-        ]
+        data["sheets"] = usual_sheets(metric)
         for i, row in enumerate(data["sheets"]):
             for key in ("thickness", "length", "width", "price"):
                 f.made[("sheets", i, key)] = (

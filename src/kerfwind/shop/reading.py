@@ -19,7 +19,7 @@ from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .catalogue.hoods import HOODS, OPERATIONS, Hood
-from .filling import USUAL_HOSES, Assumption, Path, fill
+from .filling import USUAL_HOSES, Assumption, Path, fill, metric_file, usual_sheets
 from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of
@@ -392,7 +392,8 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             )  # fmt: skip
 
     def names(key: str) -> list[str]:
-        rows = given.get(key, list(USUAL_HOSES) if key == "hoses" else None)
+        usual = {"hoses": list(USUAL_HOSES), "sheets": usual_sheets(metric_file(given))}
+        rows = given.get(key, usual.get(key))
         if not isinstance(rows, list):
             return []
         return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]
