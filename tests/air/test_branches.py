@@ -55,6 +55,12 @@ def test_samples_are_each_solved_and_the_vacuum_gets_all_the_air():
     }
 
 
+def test_nobody_is_told_to_lift_a_fixed_run():
+    chips = [f for f in solved().findings if f.key == "air.chips_carried" and f.do]
+    assert chips
+    assert all("Lift this hose" not in f.do and "in the branch" in f.answer for f in chips)
+
+
 def test_no_gate_open_is_an_error_not_a_number():
     with pytest.raises(air.NetworkError, match="no gate is open"):
         solved(open_branches=[])

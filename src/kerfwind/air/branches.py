@@ -363,7 +363,11 @@ def _way_of(
     while here is not None:
         r = runs[here.name]
         rise = draw.of(tool.rise) if here is branch else np.zeros(draw.count)
-        way.append(RunAir(f"branch {r.name}", r.bore_m, draw.of(here.length), rise, r.velocity_m_s))
+        way.append(
+            RunAir(
+                f"{verdict.BRANCH}{r.name}", r.bore_m, draw.of(here.length), rise, r.velocity_m_s
+            )
+        )
         here = system.by_name.get(here.to)
     return way
 

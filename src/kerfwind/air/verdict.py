@@ -64,6 +64,10 @@ class RunAir:
     after_separator: bool = False
 
 
+#: How the name of a fixed run begins.
+BRANCH = "branch "
+
+
 @dataclass(frozen=True)
 class Slowest:
     """Per sample, the run that carries chips worst: its speed and what it must have [m/s].
@@ -276,13 +280,20 @@ def chips(
         sources=(wanted.carry.key, wanted.lift.key),
         good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
-        do="The speeds are those that keep a long duct clean. Lift this hose to empty it now and "
-        "then; a narrower or shorter run, or more airflow, does without.",
+        do=f"The speeds are those that keep a long duct clean. {_clear(slow.where)}; a narrower or "
+        "shorter run, or more airflow, does without.",
         # Short of a duct's speed by a little, a hose that can be lifted is still of use.
         fail="advice" if near else "problem",
     )
     kind, likelihood = word(ratio, finding.level == "unknown")
     return Verdict(kind, likelihood, finding)
+
+
+def _clear(where: str) -> str:
+    """What to do where chips settle: a fixed run cannot be lifted."""
+    if where.startswith(BRANCH):
+        return "Close the gates that are not in use, and open this run now and then to clear it"
+    return "Lift this hose to empty it now and then"
 
 
 def _spare(slow: Slowest) -> Array:
