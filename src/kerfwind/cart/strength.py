@@ -177,7 +177,8 @@ def _stumble(cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
         good="Pushed at a walk against a cord, it rocks but does not go over.",
         bad=f"If its wheels stop dead, it can go over to the {side} from "
         f"{float(np.quantile(speed, 0.05)):.1f} m/s up ({state}); a walk is about 1 m/s.",
-        do="Push it slowly, keep cords and scraps off the floor, and empty the bucket before moving.",
+        do="Push it slowly and keep cords and scraps off the floor."
+        + (" Empty the bucket before moving." if "full" in state else ""),
     )  # fmt: skip
 
 

@@ -312,10 +312,17 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
         found.append(
             "A narrow piece comes off: stand aside and do not reach for it until the blade stops."
         )
-    if step.how in ("fence", "sled") and length < saw.smallest_length_m:
+    # On a sled a piece lies with the side that is cut through along the sled's fence.
+    held = min(c.size_m + c.rest_m for c in step.cuts)
+    if step.how == "fence" and length < saw.smallest_length_m:
         found.append(
             "Too short to hold by hand at a table saw. Clamp it to a sled, cut it from a longer "
             "piece first, or use a hand saw."
+        )
+    elif step.how == "sled" and held < saw.smallest_length_m:
+        found.append(
+            "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or "
+            "use a hand saw."
         )
     elif step.how == "sled" and size < small:
         found.append("A short piece comes off: clamp it to the sled and keep fingers clear.")
