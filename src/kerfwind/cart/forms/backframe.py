@@ -20,6 +20,8 @@ sideways, and for vacuums that are turned to reach a switch.
 
 from __future__ import annotations
 
+import numpy as np
+
 from ...quantity import Draw
 from ...records import dataclass
 from ...shop import Sheet, Shop
@@ -166,6 +168,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         breathing_gaps_m={
             "front": 1.0, "rear": 1.0, "left": 1.0, "right": 1.0, "top": sizes.gap_over_vacuum_m,
         },
+        clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )  # fmt: skip
