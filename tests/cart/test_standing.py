@@ -103,8 +103,8 @@ def test_straps_run_over_the_lid_to_loops_on_the_floor(form: str, bucket: str) -
     assert np.all(loops.high[:2] <= floor.high[:2] + 1e-9)
     for name in ("front strap", "rear strap"):
         strap = cart.body(name)
-        assert strap.volume_m3 == pytest.approx(0.025 * 0.0015 * _length(strap), rel=0.02)
-        assert strap.high[2] == pytest.approx(pot.high[2] + 0.0015, abs=1e-4)
+        assert strap.volume_m3 == pytest.approx(0.025 * 0.0025 * _length(strap), rel=0.02)
+        assert strap.high[2] == pytest.approx(pot.high[2] + 0.0025, abs=1e-4)
         assert strap.low[0] < pot.low[0] + 0.1
         assert strap.high[1] < cyclone.low[1] or strap.low[1] > cyclone.high[1]
     assert "rear strap" in cart.steps[-2].new

@@ -35,7 +35,7 @@ from .screws import in_face_n
 _BESIDE_M, _LOOP_M = 0.025, 0.015
 #: A strap as it is drawn: wide and thick; off what it passes; its loop off the bucket's foot, long
 #: and high [m].
-_WIDE_M, _THICK_M, _HAIR_M = 0.025, 0.0015, 0.003
+_WIDE_M, _THICK_M, _HAIR_M = 0.025, 0.0025, 0.003
 _FOOT_M, _LOOP_LONG_M, _LOOP_HIGH_M = 0.010, 0.025, 0.006
 #: A strap nearer to the lid's edge slips off it.
 _ON_LID = 0.8
