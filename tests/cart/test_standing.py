@@ -117,8 +117,8 @@ def _length(strap: Body) -> float:
 
 
 def test_straps_are_off_when_it_parks_without_its_separator() -> None:
-    """The vacuum, 21 in on a bottom at about 6 in, is then what stands highest of a low cart."""
+    """Its cleats, 2 in over a shelf at 32 in, are then what stands highest of a tower."""
     wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
-    s = shop(wishes=f'form = "low"\nhold_bucket = "standing"\nunder_bench = "30 in"\n{wide}')
+    s = shop(wishes=f'form = "tower"\nhold_bucket = "standing"\nunder_bench = "36 in"\n{wide}')
     level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
     assert level["cart.under_bench.lifted_out"] == "good"
