@@ -64,9 +64,9 @@ def strap_bodies(
     x, y, floor = foot
     half, edge, out = _WIDE_M / 2, _edge_m(bucket, held), _out_m(bucket, held, cleat_m)
     low, rim, top = _LOOP_HIGH_M, _wall_m(bucket), bucket.height.best_si
-    leg = [(out, low), (edge, rim), (edge, top)]
+    leg = [(out, low), (out, low + _HAIR_M), (edge, rim), (edge, top)]
     if top - rim < _HAIR_M:
-        del leg[1]
+        del leg[2]
     points = [(x + u, floor + z) for u, z in (*((-u, z) for u, z in leg), *reversed(leg))]
     loops, straps = [], []
     for name, middle_y in (("front strap", y - held.strap_m), ("rear strap", y + held.strap_m)):
