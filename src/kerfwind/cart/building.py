@@ -370,10 +370,24 @@ class Workbench:
             found.append(float(fit))
         return sorted(found)
 
-    def _lines(self) -> list[tuple[np.ndarray, np.ndarray, float]]:
-        """Every screw so far: where it begins and ends, and its radius."""
+    def meets(self, joint: Joint) -> bool:
+        """Whether a screw of a joint that was made runs into one of another joint."""
+        others = self._lines([j for j in self.joints if j.key != joint.key])
+        starts = np.array([a for a, _, _ in others]).reshape(-1, 3)
+        ends = np.array([b for _, b, _ in others]).reshape(-1, 3)
+        radii = np.array([r for _, _, r in others])
+        return any(
+            bool(np.any(segments_apart_m(a, b, starts, ends) <= radii + r))
+            for a, b, r in self._lines([joint])
+        )
+
+    def _lines(
+        self, joints: Sequence[Joint] | None = None
+    ) -> list[tuple[np.ndarray, np.ndarray, float]]:
+        """Every screw so far, or of some joints: where it begins and ends, and its radius."""
         found = []
-        for screw in (s for joint in self.joints for s in joint.screws):
+        rows = self.joints if joints is None else joints
+        for screw in (s for joint in rows for s in joint.screws):
             row, head = self.screws[screw.hardware], np.array(screw.head_m)
             end = head + (row.length_m or 0.0) * np.array(screw.direction)
             found.append((head, end, (row.diameter_m or 0.0) / 2))
