@@ -381,3 +381,12 @@ def test_screws_from_both_faces_of_a_panel_are_found_to_meet() -> None:
     other = bench.join("plate", "bracket", carries=True, text="", at=[0.04, 0.06])
     bench.joints.remove(same)
     assert not bench.meets(other)
+
+
+def test_copies_of_a_rail_share_their_pockets() -> None:
+    """At 15.5 mm the upper rail's were 0.14 mm beside the lower one's, for two spans a hair apart."""
+    sheet = 'name = "s"\nthickness = "15.5 mm"\nlength = "96 in"\nwidth = "48 in"\nprice = 70\n'
+    s = shop(sheet=sheet, wishes=f'form = "backframe"\njoint = "pocket hole"\n{WIDE}')
+    cart = build(s, s.sheets[0], NOMINAL)
+    prove(cart)
+    prove_drilled(cart)

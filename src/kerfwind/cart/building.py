@@ -371,15 +371,15 @@ class Workbench:
         return sorted(found)
 
     def meets(self, joint: Joint) -> bool:
-        """Whether a screw of a joint that was made runs into one of another joint."""
-        others = self._lines([j for j in self.joints if j.key != joint.key])
-        starts = np.array([a for a, _, _ in others]).reshape(-1, 3)
-        ends = np.array([b for _, b, _ in others]).reshape(-1, 3)
-        radii = np.array([r for _, _, r in others])
-        return any(
-            bool(np.any(segments_apart_m(a, b, starts, ends) <= radii + r))
-            for a, b, r in self._lines([joint])
-        )
+        """Whether a screw of a joint that was made runs into another one."""
+        lines = self._lines([j for j in self.joints if j.key != joint.key])
+        for a, b, r in self._lines([joint]):
+            starts = np.array([start for start, _, _ in lines]).reshape(-1, 3)
+            ends = np.array([end for _, end, _ in lines]).reshape(-1, 3)
+            if np.any(segments_apart_m(a, b, starts, ends) <= [r + own for _, _, own in lines]):
+                return True
+            lines.append((a, b, r))
+        return False
 
     def _lines(
         self, joints: Sequence[Joint] | None = None
