@@ -151,6 +151,16 @@ def test_impossible_sizes_are_refused_by_their_row(form: str, mm: int, hold: str
     assert refused > (8 if mm in (20, 3000) else 2)
 
 
+def test_posts_whose_grooves_would_run_out_of_the_shelf_are_refused() -> None:
+    s = shop(
+        wishes=f'form = "backframe"\njoint = "dado"\n{WIDE}',
+        more='[[built]]\nname = "post"\nwidth = "700 mm"\n',
+    )
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    assert raised.value.unmet[0].wish == "built[post]"
+
+
 def test_rows_that_are_impossible_only_together_are_all_named() -> None:
     """Rails for one width on a bottom for another: neither is wrong by itself."""
     rows = (

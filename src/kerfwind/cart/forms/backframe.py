@@ -37,6 +37,7 @@ from ..things import Spot
 from ..wording import backframe_steps
 from .common import (
     BACK_X,
+    CHAMFER_M,
     FACES,
     IN,
     Base,
@@ -221,6 +222,16 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
     unmet += shelf_unmet(g, width)
+    deepest = rule.down(g.shelf_depth - CHAMFER_M)
+    if g.shelf_sink and post_depth > deepest + 1e-7:
+        row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
+        unmet.append(
+            Unmet(
+                f"built[{row}]", f"posts {rule.text(post_depth)} wide under a shelf "
+                f"{rule.text(g.shelf_depth)} deep: their grooves run out at its front corners",
+                f"posts up to {rule.text(deepest)} wide", "Rip the posts narrower.",
+            )
+        )  # fmt: skip
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
         sheet, g,
