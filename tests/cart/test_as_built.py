@@ -122,6 +122,56 @@ def test_brackets_cut_too_deep_stop_the_build() -> None:
     assert (level["cart.fit.lift"], level["cart.fit.width"]) == ("good", "good")
 
 
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize(
+    ("mm", "hold"), [(20, "rim"), (300, "standing"), (300, "rim"), (3000, "rim")]
+)
+def test_impossible_sizes_are_refused_by_their_row(form: str, mm: int, hold: str) -> None:
+    """Whatever was mistyped: a cart that is sound, or one that is stopped, or the row is named."""
+    joints = ("screwed butt", "pocket hole", "dado", "glue")
+    wishes = f'form = "{form}"\nhold_bucket = "{hold}"\n{WIDE}'
+    bare = shop(wishes=wishes)
+    planned = build(bare, bare.sheets[0], NOMINAL)
+    refused = 0
+    for i, (panel, side) in enumerate(
+        (p, side) for p in planned.panels for side in ("length", "width")
+    ):
+        rows = f'[[built]]\nname = "{panel.name}"\n{side} = "{mm} mm"\n'
+        s = shop(wishes=f'joint = "{joints[i % 4]}"\n{wishes}', more=rows)
+        try:
+            cart = build(s, s.sheets[0], NOMINAL)
+        except CannotBuild as error:
+            refused += 1
+            assert error.unmet[0].wish == f"built[{panel.name}]"
+            assert all(u.found and u.allowed and u.mend for u in error.unmet)
+            continue
+        if not any(f.level == "stop" for f in cart.findings):
+            prove(cart)
+        assert max(b.high[2] for b in cart.bodies if b.kind == "panel") < cart.sizes.height_m
+    assert refused > (8 if mm in (20, 3000) else 2)
+
+
+def test_posts_whose_grooves_would_run_out_of_the_shelf_are_refused() -> None:
+    s = shop(
+        wishes=f'form = "backframe"\njoint = "dado"\n{WIDE}',
+        more='[[built]]\nname = "post"\nwidth = "700 mm"\n',
+    )
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    assert raised.value.unmet[0].wish == "built[post]"
+
+
+def test_rows_that_are_impossible_only_together_are_all_named() -> None:
+    """Rails for one width on a bottom for another: neither is wrong by itself."""
+    rows = (
+        '[[built]]\nname = "rail"\nlength = "24 in"\n[[built]]\nname = "bottom"\nlength = "20 in"\n'
+    )
+    s = as_built("tower", rows)
+    with pytest.raises(CannotBuild) as raised:
+        build(s, s.sheets[0], NOMINAL)
+    assert [u.wish for u in raised.value.unmet] == ["built[rail]", "built[bottom]"]
+
+
 def test_other_casters_move_the_height() -> None:
     s = shop(wishes='caster_height = "5 in"\n')
     taller = build(s, s.sheets[0], NOMINAL).sizes.height_m

@@ -5,9 +5,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from kerfwind.cart import build
 from kerfwind.cart.cutsize import Rule
 from kerfwind.cart.holding import by_rim, by_taper, taper_depth_m
 from kerfwind.quantity import Draw
+from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
 
 from .shops import shop
@@ -61,3 +63,18 @@ def test_straight_bucket_cannot_wedge() -> None:
     bucket = shop(bucket='shape = "straight"\nbottom_diameter = "11-5/16 in"\n').separator.bucket
     _, unmet = by_taper(bucket, MM, Draw(1))
     assert [u.wish for u in unmet] == ["wishes.hold_bucket"]
+
+
+def test_a_tight_taper_that_was_assumed_is_not_known_to_be_in_the_way() -> None:
+    """Its lowest hang would stop the vacuum, its likeliest would not: which it is was not measured."""
+    text = (
+        '[vacuum]\nshape = "round"\nlength = "18 in"\nwidth = "18 in"\nheight = "21 in"\n'
+        'weight = "17 lb"\n[separator.bucket]\nshape = "tapered"\nvolume = "5 US gal"\n'
+        '[[sheets]]\nname = "s"\nthickness = "18 mm"\nlength = "96 in"\nwidth = "48 in"\n'
+        '[wishes]\nhold_bucket = "taper"\ngreatest_height = "58 in"\n'
+        '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
+    )
+    s = parse_shop(text).shop
+    found = {f.key: f for f in build(s, s.sheets[0], Draw(400)).findings}
+    assert found["cart.fit.lift"].level == "unknown"
+    assert "separator.bucket.top_diameter" in found["cart.fit.lift"].measure

@@ -8,10 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfwind.cart import CannotBuild, Cart, backframe, build, low, strength, tower, work
-from kerfwind.cart.building import segments_apart_m
+from kerfwind.cart.building import Workbench, segments_apart_m
 from kerfwind.cart.cutsize import Rule
 from kerfwind.cart.drilled import drilled_m3
 from kerfwind.cart.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
+from kerfwind.cart.forms.common import X, Y, Z
 from kerfwind.cart.grooves import depth_m, groove, kind_of
 from kerfwind.cart.joints import bears_n, pulled_n
 from kerfwind.cart.pockets import footprint, free_places, pocket_size
@@ -19,7 +20,7 @@ from kerfwind.cart.screws import lateral_n
 from kerfwind.cart.work import surfaces
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
-from kerfwind.solids import exact
+from kerfwind.solids import Placement, exact
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy
@@ -365,3 +366,27 @@ def test_holes_weigh_what_they_take() -> None:
     r = side.holes[0].diameter_m / 2
     left = cart.thickness_m - IN / 4
     assert drilled_m3(side) == pytest.approx(len(side.holes) * math.pi * r**2 * left)
+
+
+def test_screws_from_both_faces_of_a_panel_are_found_to_meet() -> None:
+    """Into a rail from the left, into a bracket from the same face of the panel: head on head."""
+    bench = Workbench(0.018, Rule(0.001, "mm"))
+    bench.panel("end", 0.3, 0.3, {"end": Placement((0, 0, 0), Y, Z, X)})
+    bench.panel("rail", 0.2, 0.1, {"rail": Placement((0.018, 0.1, 0.1), X, Z, Y)})
+    bench.panel("plate", 0.3, 0.3, {"plate": Placement((0, 0, 0), Z, Y, (-1, 0, 0))})
+    bench.panel("bracket", 0.1, 0.1, {"bracket": Placement((-0.118, 0.1, 0.1), X, Z, Y)})
+    bench.join("end", "rail", carries=True, text="")
+    same = bench.join("plate", "bracket", carries=True, text="", at=[0.025, 0.075])
+    assert bench.meets(same)
+    other = bench.join("plate", "bracket", carries=True, text="", at=[0.04, 0.06])
+    bench.joints.remove(same)
+    assert not bench.meets(other)
+
+
+def test_copies_of_a_rail_share_their_pockets() -> None:
+    """At 15.5 mm the upper rail's were 0.14 mm beside the lower one's, for two spans a hair apart."""
+    sheet = 'name = "s"\nthickness = "15.5 mm"\nlength = "96 in"\nwidth = "48 in"\nprice = 70\n'
+    s = shop(sheet=sheet, wishes=f'form = "backframe"\njoint = "pocket hole"\n{WIDE}')
+    cart = build(s, s.sheets[0], NOMINAL)
+    prove(cart)
+    prove_drilled(cart)

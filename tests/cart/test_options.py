@@ -69,6 +69,14 @@ def test_many_options_at_once(form: str) -> None:
     assert low <= cart.sizes.handle_m <= high
 
 
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_a_hand_reaches_into_the_drawer(form: str) -> None:
+    """A hand is some 95 mm broad (common practice); an inch more is chosen where there is room."""
+    floor = next(p for p in built(wished(form, "drawer")).panels if p.name == "drawer floor")
+    assert floor.width_m >= 5 * 0.0254 - 1e-6
+    assert floor.length_m > 0.25
+
+
 def test_without_wishes_nothing_is_added() -> None:
     cart = built(wished("tower"))
     assert not [name for name in cart.parts if name not in

@@ -14,6 +14,7 @@ from kerfwind.cart.others import (
     shop_for_most,
 )
 from kerfwind.shop import Sheet, Shop
+from kerfwind.solids import shared_volume_m3
 from kerfwind.sources import fact
 
 from .proofs import prove
@@ -45,6 +46,28 @@ def test_a_millimetre_more_than_its_range_does_not_fit() -> None:
     wide = found.vacuum_width.high + 0.001
     assert not found.vacuum(VacuumSize("wide", 0.3, wide, 0.3, 8))
     assert not found.bucket(BucketSize("rimless", 0.2, found.bucket_rim.low - 0.001, 0.2))
+
+
+@pytest.mark.parametrize("form", ["tower", "low"])
+def test_a_standing_bucket_has_a_smallest_floor(form: str) -> None:
+    """Shifted among its cleats as far as one of that floor can be, no strap meets the cyclone."""
+    s = shop(wishes=f'form = "{form}"\nhold_bucket = "standing"\n{WIDE}')
+    cart = build(s, s.sheets[0], NOMINAL)
+    found, b = carries(s, cart), s.separator.bucket
+    floor = found.across[0].floor
+    side = b.height.best_si - b.rim_drop.best_si
+    own = BucketSize(
+        "own", b.top[0].best_si, b.rim[0].best_si, side, floor_diameter_m=b.bottom[0].best_si
+    )
+    assert found.bucket(own)
+    assert not found.bucket(BucketSize("thin", 0.2, 0.25, side))
+    assert cart.bucket is not None
+    play = (cart.bucket.opening_m - floor.low) / 2
+    assert 0.005 < play < 0.02
+    cyclone = cart.body("cyclone")
+    for name, way in (("front strap", -1.0), ("rear strap", 1.0)):
+        shifted = cyclone.moved((0.0, way * (play - 1e-4), -0.02))
+        assert shared_volume_m3(shifted, cart.body(name)) == 0.0
 
 
 def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:

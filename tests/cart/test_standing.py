@@ -7,13 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfwind.cart import tower
+from kerfwind.cart import build, tower
 from kerfwind.cart.loads import plywood
 from kerfwind.cart.tipping import arm_m, tilt_angle_rad
 from kerfwind.cart.wheels import level_shares, three_wheels, worst_wheel_n
 from kerfwind.quantity import Draw
+from kerfwind.solids import Body
 from kerfwind.sources import fact
 
+from .proofs import prove
 from .shops import NOMINAL, shop
 
 SQUARE = np.array([[-0.2, -0.2], [0.2, -0.2], [-0.2, 0.2], [0.2, 0.2]])
@@ -82,3 +84,41 @@ def test_a_full_bucket_raises_the_centre_and_narrows_the_slope() -> None:
     for side in ("left", "right"):
         assert full.tilt_rad[side].mean() < empty.tilt_rad[side].mean()
         assert out.tilt_rad[side].mean() < full.tilt_rad[side].mean()
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize("bucket", [
+    "", 'shape = "box"\ntop_width = "280 mm"\ntop_length = "360 mm"\nbottom_width = "260 mm"\n'
+    'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\n',
+])  # fmt: skip
+def test_straps_run_over_the_lid_to_loops_on_the_floor(form: str, bucket: str) -> None:
+    wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
+    s = shop(bucket=bucket, wishes=f'form = "{form}"\nhold_bucket = "standing"\n{wide}')
+    cart = build(s, s.sheets[0], NOMINAL)
+    prove(cart)
+    pot, cyclone, loops = (cart.body(n) for n in ("bucket", "cyclone", "strap loops"))
+    floor = cart.body("bottom" if form == "low" else "shelf")
+    assert loops.low[2] == pytest.approx(floor.high[2])
+    assert np.all(loops.low[:2] >= floor.low[:2] - 1e-9)
+    assert np.all(loops.high[:2] <= floor.high[:2] + 1e-9)
+    for name in ("front strap", "rear strap"):
+        strap = cart.body(name)
+        assert strap.volume_m3 == pytest.approx(0.025 * 0.0025 * _length(strap), rel=0.02)
+        assert strap.high[2] == pytest.approx(pot.high[2] + 0.0025, abs=1e-4)
+        assert strap.low[0] < pot.low[0] + 0.1
+        assert strap.high[1] < cyclone.low[1] or strap.low[1] > cyclone.high[1]
+    assert "rear strap" in cart.steps[-2].new
+
+
+def _length(strap: Body) -> float:
+    """Along a strap, over the middles of its cross-sections."""
+    middles = strap.vertices.reshape(-1, 4, 3).mean(axis=1)
+    return float(np.linalg.norm(np.diff(middles, axis=0), axis=1).sum())
+
+
+def test_straps_are_off_when_it_parks_without_its_separator() -> None:
+    """Its cleats, 2 in over a shelf at 32 in, are then what stands highest of a tower."""
+    wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
+    s = shop(wishes=f'form = "tower"\nhold_bucket = "standing"\nunder_bench = "36 in"\n{wide}')
+    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    assert level["cart.under_bench.lifted_out"] == "good"

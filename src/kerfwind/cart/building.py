@@ -60,6 +60,10 @@ class SecondSheet:
     roles: frozenset[str]
 
 
+class UnjoinableError(ValueError):
+    """Two panels that cannot be joined as they are; its text says why, for people."""
+
+
 class _Meet(NamedTuple):
     """Where two panels meet: a box, which way the second lies, how far it sinks in.
 
@@ -214,8 +218,8 @@ class Workbench:
 
         Raises
         ------
-        ValueError
-            The two do not meet on a face of ``first``.
+        UnjoinableError
+            The two do not meet on a face of ``first``, or no screw is short enough.
         """
         meet = self._meet(first, second)
         key = f"J{len(self.joints) + 1}"
@@ -258,7 +262,7 @@ class Workbench:
             or sink >= 0.5 * float(hi_a[normal] - lo_a[normal])
             or np.any(np.delete(high - low, normal) <= _TOUCH_M)
         ):
-            raise ValueError(f"{first} and {second} do not meet on a face of {first}")
+            raise UnjoinableError(f"{first} and {second} do not meet on a face of {first}")
         sink = round(sink, 9) if sink > _TOUCH_M else 0.0
         into_face = int(np.argmax(np.abs(self.placed[second].at.through))) == normal
         inward = 1.0 if lo_b[normal] + hi_b[normal] > lo_a[normal] + hi_a[normal] else -1.0
@@ -312,7 +316,7 @@ class Workbench:
         key: str,
     ) -> list[Screw]:
         """Screws through the face of ``first``, in the middle of what it meets."""
-        item = self._screw(first, second, carries, meet, key)
+        item = self._screw(first, second, carries, meet)
         length = float(meet.high[meet.long] - meet.low[meet.long])
         screws = []
         for place in (
@@ -366,10 +370,24 @@ class Workbench:
             found.append(float(fit))
         return sorted(found)
 
-    def _lines(self) -> list[tuple[np.ndarray, np.ndarray, float]]:
-        """Every screw so far: where it begins and ends, and its radius."""
+    def meets(self, joint: Joint) -> bool:
+        """Whether a screw of a joint that was made runs into another one."""
+        lines = self._lines([j for j in self.joints if j.key != joint.key])
+        for a, b, r in self._lines([joint]):
+            starts = np.array([start for start, _, _ in lines]).reshape(-1, 3)
+            ends = np.array([end for _, end, _ in lines]).reshape(-1, 3)
+            if np.any(segments_apart_m(a, b, starts, ends) <= [r + own for _, _, own in lines]):
+                return True
+            lines.append((a, b, r))
+        return False
+
+    def _lines(
+        self, joints: Sequence[Joint] | None = None
+    ) -> list[tuple[np.ndarray, np.ndarray, float]]:
+        """Every screw so far, or of some joints: where it begins and ends, and its radius."""
         found = []
-        for screw in (s for joint in self.joints for s in joint.screws):
+        rows = self.joints if joints is None else joints
+        for screw in (s for joint in rows for s in joint.screws):
             row, head = self.screws[screw.hardware], np.array(screw.head_m)
             end = head + (row.length_m or 0.0) * np.array(screw.direction)
             found.append((head, end, (row.diameter_m or 0.0) / 2))
@@ -435,9 +453,7 @@ class Workbench:
         self.screws[row] = replace(item, quantity=item.quantity + len(screws))
         return [Screw(_vector(h), _vector(d), row) for h, d in screws]
 
-    def _screw(
-        self, first: str, second: str, carries: bool, meet: _Meet, joint: str
-    ) -> HardwareItem:
+    def _screw(self, first: str, second: str, carries: bool, meet: _Meet) -> HardwareItem:
         through, into = self.thickness_of(first), self.thickness_of(second)
         into_face = meet.into_face
         # The thinner of the two decides: its edge splits, or its face takes the head.
@@ -447,8 +463,9 @@ class Workbench:
             else into_edge_m(through - meet.sink, size, carries, self.metric, meet.deep)
         )  # fmt: skip
         if length is None:
-            raise ValueError(
-                f"{joint}: no screw on sale joins {through * 1000:.1f} to {into * 1000:.1f} mm plywood"
+            raise UnjoinableError(
+                f"no screw on sale joins {first} and {second}, {self.rule.text(through)} to "
+                f"{self.rule.text(into)}"
             )
         kind = "face" if into_face else "edge"
         key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
@@ -474,5 +491,17 @@ class Workbench:
         self.panels[placed.key] = replace(panel, holes=(*panel.holes, hole))
 
     def bodies(self) -> list[Body]:
-        """All placed panels as solids."""
-        return [plate_body(c, *self.plate(c)) for c in self.placed]
+        """All placed panels as solids.
+
+        Raises
+        ------
+        UnjoinableError
+            The cuts in a panel reach beyond it.
+        """
+        return [self._body(c) for c in self.placed]
+
+    def _body(self, copy: str) -> Body:
+        try:
+            return plate_body(copy, *self.plate(copy))
+        except ValueError:
+            raise UnjoinableError(f"the cuts in the {copy} reach beyond it") from None

@@ -49,8 +49,14 @@ class Checker:
     def _judge(self, **words: object) -> Finding:
         return judge(room="cart", draw=self.draw, **words)  # type: ignore[arg-type]
 
-    def fits(self, bay_play: tuple[float, float]) -> list[Finding]:
-        """The vacuum goes in and comes out; ``bay_play`` is bay width and depth for it [m]."""
+    def fits(
+        self, bay_play: tuple[float, float], clear_m: Samples | float, over: HeldBucket | None
+    ) -> list[Finding]:
+        """The vacuum goes in and comes out.
+
+        ``bay_play`` is bay width and depth for it, ``clear_m`` the height of its way out under
+        the bucket ``over`` it [m].
+        """
         vacuum, draw = self.shop.vacuum, self.draw
         clearance = self.shop.wishes.clearance.best_si
         found = []
@@ -69,26 +75,34 @@ class Checker:
                 )
             )  # fmt: skip
         lift = self.sizes.lip_height_m + fact("cart.lift.gap").value / 2
+        bucket = self.shop.separator.bucket
+        hung: list[Quantity] = []
+        if over is not None and over.hold != "standing":
+            hung = [bucket.height, bucket.rim_drop]
+            hung += distinct([*bucket.top, *bucket.bottom]) if over.hold == "taper" else []
         found.append(
             self._judge(
                 key="cart.fit.lift", about="vacuum", check="comes out over the lipping",
-                value=self.sizes.clear_height_m - draw.of(vacuum.height),
+                value=clear_m - draw.of(vacuum.height),
                 limit=lift, must="at least", dimension="length",
-                rests_on=[vacuum.height, self.shop.separator.bucket.height],
+                rests_on=[vacuum.height, *hung],
                 unresolved=[vacuum.height.path] if vacuum.height.assumed else [],
                 sources=["cart.lift.gap"],
                 good=f"The vacuum lifts over the lipping and comes out {self.out_of_way}.",
                 bad="There is too little height over the vacuum to lift it over the lipping.",
-                do="Measure the vacuum's height before cutting, or leave the lipping loose.",
+                do=("Measure the bucket at top and floor, try its opening in scrap first, or "
+                    if over is not None and over.hold == "taper"
+                    else "Measure the vacuum's height before cutting, or ")
+                + "leave the lipping loose.",
                 fail="stop",
             )
         )  # fmt: skip
         found.append(
             self._judge(
                 key="cart.fit.lid", about="vacuum", check="lid opens where it stands",
-                value=self.sizes.clear_height_m - draw.of(vacuum.height),
+                value=clear_m - draw.of(vacuum.height),
                 limit=draw.of(vacuum.headroom), must="at least", dimension="length",
-                rests_on=[vacuum.headroom, vacuum.height],
+                rests_on=[vacuum.headroom, vacuum.height, *hung],
                 good="The lid opens and the filter is in reach with the vacuum in place.",
                 bad="Take the vacuum out to open its lid and to clean the filter; it stays in reach.",
                 do="Pull the hose off, lift the vacuum over the lipping and open it outside.",

@@ -12,6 +12,8 @@ _IN = 0.0254
 #: Lengths on sale (common practice, no source) [m].
 INCH_LENGTHS = tuple(x * _IN for x in (0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0, 3.5))
 METRIC_LENGTHS = tuple(x / 1000 for x in (16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 70, 80, 90))
+#: Wood screws with countersunk heads also come in eighths up to 1 in (ASME B18.6.1, from memory).
+_WOOD_INCH = tuple(sorted((*INCH_LENGTHS, 0.875 * _IN)))
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,10 @@ def screw_size(thickness_m: float, metric: bool) -> ScrewSize:
     return rows[1] if thickness_m < 0.0215 else rows[2]
 
 
+def _on_sale(metric: bool) -> tuple[float, ...]:
+    return METRIC_LENGTHS if metric else _WOOD_INCH
+
+
 def into_edge_m(
     thickness_m: float, size: ScrewSize, carries: bool, metric: bool, deep_m: float = math.inf
 ) -> float | None:
@@ -57,7 +63,7 @@ def into_edge_m(
     depth = (fact(key).value - 23 / 32 * _IN) / (0.164 * _IN)
     want = thickness_m + depth * size.diameter_m
     most = thickness_m + deep_m - fact("cart.screw.point").value
-    lengths = [x for x in (METRIC_LENGTHS if metric else INCH_LENGTHS) if thickness_m < x <= most]
+    lengths = [x for x in _on_sale(metric) if thickness_m < x <= most]
     if not lengths:
         return None
     return min(lengths, key=lambda length: (round(abs(length - want), 6), length))
@@ -66,12 +72,18 @@ def into_edge_m(
 def into_face_m(through_m: float, into_m: float, metric: bool) -> float | None:
     """Longest screw through one panel into another's face that does not come out [m].
 
-    None when the longest that stays inside would hold by less than half of ``into_m``.
+    Glue carries such a joint; its screws draw it together until that has set. None when the
+    longest that stays inside would bite too little even for that.
+
+    Examples
+    --------
+    >>> round(into_face_m(0.0127, 0.0127, metric=False) / 0.0254, 3)
+    0.875
     """
     most = through_m + into_m - fact("cart.screw.point").value
-    lengths = METRIC_LENGTHS if metric else INCH_LENGTHS
-    fitting = [length for length in lengths if length <= most + 1e-9]
-    if not fitting or fitting[-1] - through_m < into_m / 2:
+    fitting = [length for length in _on_sale(metric) if length <= most + 1e-9]
+    least = fact("cart.screw.clamps").value * into_m
+    if not fitting or fitting[-1] - through_m < least:
         return None
     return fitting[-1]
 

@@ -24,7 +24,7 @@ from .model import Cart, HardwareItem, HeldBucket, HosePath, Load, Samples, Size
 from .options.model import Fitted
 from .passing import bench_findings
 from .plate import Outline
-from .straps import strap_hardware
+from .straps import strap_bodies, strap_hardware
 from .tipping import stand
 from .wheels import level_shares, worst_wheel_n
 
@@ -38,7 +38,7 @@ class Carried:
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
     ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
     ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
-    stands to push. ``under_bucket_m`` is from the shelf's top down to the bottom where a bucket
+    stands to push. ``clear_m`` is the height of the vacuum's way out, over the draw. ``under_bucket_m`` is from the shelf's top down to the bottom where a bucket
     hangs over that and not over the vacuum.
     """
 
@@ -48,6 +48,7 @@ class Carried:
     front_of_hose_m: float
     caster_plate_m: tuple[float, float]
     breathing_gaps_m: dict[str, float]
+    clear_m: Samples | float
     out_of_way: str
     shelf: Outline | None = None
     hands_on: tuple[str, ...] = ("rear",)
@@ -94,6 +95,10 @@ def things_of(shop: Shop, laid: Laid) -> tuple[list[Body], HosePath | None]:
         if shop.link is not None:
             path = _link(shop, carrying, middle(held.depth_m), [*laid.bench.bodies(), *bodies])
             bodies.append(things.hose_body(path))
+        if held.hold == "standing":
+            foot = (*where.bucket_xy, where.shelf_top_m)
+            cleat = laid.bench.thickness_of("front cleat")
+            bodies += strap_bodies(shop.separator.bucket, held, foot, cleat)
     return bodies, path
 
 
@@ -232,7 +237,10 @@ def _findings(
 ) -> list[Finding]:
     carrying = laid.carrying
     check = Checker(shop, draw, laid.bench.rule, sizes, carrying.out_of_way)
-    findings = check.fits((sizes.bay_width_m, sizes.bay_depth_m))
+    findings = check.fits(
+        (sizes.bay_width_m, sizes.bay_depth_m), carrying.clear_m,
+        carrying.held if carrying.under_bucket_m is None else None,
+    )  # fmt: skip
     rests: list[Quantity] = [shop.vacuum.weight, shop.vacuum.height]
     total = np.full(draw.count, sizes.shelf_top_m)
     total = total + draw.of(shop.wishes.caster_height) - shop.wishes.caster_height.best_si

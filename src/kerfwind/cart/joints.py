@@ -111,8 +111,8 @@ def _wood(cart: Cart, name: str, x: float, y: float) -> bool:
 
 
 def joint_findings(cart: Cart, draw: Draw) -> list[Finding]:
-    """Where a joint is not the one that was wished for, and whether the shelf slides."""
-    return [*_kept(cart), *_shelf(cart, draw)]
+    """Where a joint is not the one that was wished for or leans on glue, and whether the shelf slides."""
+    return [*_kept(cart), *_faces(cart), *_shelf(cart, draw)]
 
 
 def _kept(cart: Cart) -> list[Finding]:
@@ -133,6 +133,31 @@ def _kept(cart: Cart) -> list[Finding]:
             sources=("cart.glue.end_grain",) if glue else (),
             do="Drive these screws as drawn; glue alone would not hold there." if glue
             else "Drive these screws as drawn; plug the heads where they show.",
+        )
+    ]  # fmt: skip
+
+
+def _faces(cart: Cart) -> list[Finding]:
+    """Faces whose screws only draw them together: no longer one on sale stays inside."""
+    placed = {p.name: p for p in cart.placed}
+    share = fact("cart.screw.holds").value
+    rows = []
+    for joint in (j for j in cart.joints if j.how == "glued face and screws"):
+        bite = (_row(cart, joint).length_m or 0.0) - _through_m(cart, joint)
+        if bite < share * cart.panel(placed[joint.second].key).thickness_m - 1e-9:
+            rows.append((f"{joint.first} to {joint.second}", bite))
+    if not rows:
+        return []
+    return [
+        Finding(
+            key="cart.joints.faces", room="cart", about="joints", level="advice",
+            check="screws between two faces bite deep enough to hold them without glue",
+            answer="The longest screw on sale that does not come through bites only "
+            f"{1000 * min(bite for _, bite in rows):.0f} mm. {_few([name for name, _ in rows])}: "
+            "glue carries, the screws draw it together.",
+            sources=("cart.screw.holds", "cart.screw.point"),
+            do="Spread glue over the whole of both faces, clamp them beside the screws until it has "
+            "set, and drive these screws by hand: so short they strip.",
         )
     ]  # fmt: skip
 

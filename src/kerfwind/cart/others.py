@@ -16,7 +16,8 @@ from ..shop import Bucket, Shop
 from ..sources import fact
 from .holding import CLEAT_M, taper_depth_m
 from .loads import at, together
-from .model import Cart, Hold, Load, Samples
+from .model import Cart, HeldBucket, Hold, Load, Samples
+from .straps import slide_m
 from .tipping import SIDES, arm_m
 from .wheels import worst_wheel_n
 
@@ -163,6 +164,9 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         across = [
             _across(held.hold, opening) for opening in openings[: 1 + held.is_box]
         ]  # fmt: skip
+        if held.hold == "standing":
+            across = [_among_cleats(shop, held, way, opening)
+                      for way, opening in enumerate(openings[: len(across)])]  # fmt: skip
         if held.hold != "standing":
             side = Range(0.0, held.most_m + max(gap, 0.0))
         full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
@@ -178,15 +182,28 @@ def carries(shop: Shop, cart: Cart) -> Carries:
 
 
 def _across(hold: Hold, opening_m: float) -> Across:
-    """Sizes that an opening, or a pocket between cleats, carries one way."""
+    """Sizes that an opening carries one way."""
     play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
     none = Range(0.0, float("inf"))
-    if hold == "standing":
-        return Across(none, none, Range(0.0, opening_m))
     if hold == "taper":
         return Across(Range(opening_m, float("inf")), none, Range(0.0, opening_m))
     top = Range(0.0, opening_m - play / 2)
     return Across(top, Range(opening_m + 2 * bearing, float("inf")), top)
+
+
+def _among_cleats(shop: Shop, held: HeldBucket, way: int, opening_m: float) -> Across:
+    """Sizes that a pocket between cleats keeps one way.
+
+    A smaller floor slides between them, until a strap meets the cyclone; the shop's own is kept
+    by definition.
+    """
+    bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
+    none = Range(0.0, float("inf"))
+    slides = slide_m(held, cyclone.body_diameter.best_si)
+    floor, top = bucket.bottom[way].best_si, bucket.top[way].best_si
+    side = max(bucket.height.best_si - bucket.rim_drop.best_si, CLEAT_M)
+    own = floor + max(top - floor, 0.0) * CLEAT_M / side
+    return Across(none, none, Range(min(opening_m - 2 * slides, own), opening_m))
 
 
 def _mass(cart: Cart, part: str) -> float:

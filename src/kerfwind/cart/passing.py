@@ -15,7 +15,7 @@ from .cutsize import Rule
 from .model import Samples
 
 #: What comes off with the separator.
-_SEPARATOR = ("bucket", "cyclone", "cyclone inlet", "link hose")
+_SEPARATOR = ("bucket", "cyclone", "cyclone inlet", "link hose", "front strap", "rear strap")
 
 
 def bench_findings(

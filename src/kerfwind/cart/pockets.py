@@ -28,6 +28,8 @@ from .model import CartPanel, Edge, Pocket
 _IN = 0.0254
 #: Wood left between two screws [m], and points along a screw at which that is looked at.
 _BETWEEN_M, _POINTS = 0.002, 24
+#: Of that, what a pocket gives up where another copy of the panel has one there already [m].
+_HAIR_M = 0.0005
 
 #: Bore of the pocket and head of its screw, by the screw's diameter (common practice, no
 #: source) [m].
@@ -218,6 +220,13 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     places = free_places(ends[0], ends[1], end, work.least, blocked, 2.5 * size.bore_m)
     if not places:
         return "other parts leave no room for two pockets"
+    # A copy of the panel that is a hair longer or shorter uses the same pockets.
+    there = [
+        (p.x_m, p.y_m)[k] for p in panel.pockets
+        if (p.to, p.face) == (edge, face) and abs(p.seat_m - size.seat_m) < 1e-6
+    ]  # fmt: skip
+    shared = [p for p in there if not any(a + _HAIR_M < p < b - _HAIR_M for a, b in blocked)]
+    places = [_nearest(shared, place, size.bore_m + margin) for place in places]
     pockets, screws = [], []
     for place in places:
         made = _pocket(panel, edge, face, size, place, wood.clearance_m, work.joint)
@@ -226,6 +235,11 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
         pockets.append(made)
         screws.append((leaves - direction * size.seat_m, direction))
     return size, pockets, screws
+
+
+def _nearest(there: Sequence[float], place: float, within_m: float) -> float:
+    near = min(there, key=lambda p: abs(p - place), default=place)
+    return near if abs(near - place) < within_m else place
 
 
 def _edge(work: PocketWork) -> Edge:

@@ -14,15 +14,18 @@ Seen from the right; front to the left::
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 
 from ..finding import Finding, judge
 from ..quantity import Draw, middle, show
-from ..shop import Separator, Shop
+from ..shop import Bucket, Separator, Shop
+from ..solids import Body, band, box, joined
 from ..sources import fact
 from .cutsize import Rule
 from .fasteners import ScrewSize, screw_size
+from .holding import CLEAT_M
 from .loads import together
 from .model import Cart, HardwareItem, HeldBucket, Samples
 from .pushing import stumble_speed_m_s, tipping_force_n
@@ -30,6 +33,10 @@ from .screws import in_face_n
 
 #: Half a strap and a finger beside it; a loop beside a cleat's end [m].
 _BESIDE_M, _LOOP_M = 0.025, 0.015
+#: A strap as it is drawn: wide and thick; off what it passes; its loop off the bucket's foot, long
+#: and high [m].
+_WIDE_M, _THICK_M, _HAIR_M = 0.025, 0.0025, 0.003
+_FOOT_M, _LOOP_LONG_M, _LOOP_HIGH_M = 0.010, 0.025, 0.006
 #: A strap nearer to the lid's edge slips off it.
 _ON_LID = 0.8
 #: Steel of a strap's loop under its screws' heads; wood left before their points [m].
@@ -45,6 +52,86 @@ def strap_m(held: HeldBucket, separator: Separator) -> float:
     cleat = 0.3 * min(held.opening_m, held.opening_length_m)
     clear = max(separator.cyclone.body_diameter.best_si / 2 + _BESIDE_M, cleat + _LOOP_M)
     return min(clear, _ON_LID * lid)
+
+
+def strap_bodies(
+    bucket: Bucket, held: HeldBucket, foot: Sequence[float], cleat_m: float
+) -> list[Body]:
+    """Both straps and their four loops, over a bucket that stands at ``foot``.
+
+    ``cleat_m`` is how thick its cleats are.
+    """
+    x, y, floor = foot
+    half, edge, out = _WIDE_M / 2, _edge_m(bucket, held), _out_m(bucket, held, cleat_m)
+    low, rim, top = _LOOP_HIGH_M, _wall_m(bucket), bucket.height.best_si
+    leg = [(out, low), (out, low + _HAIR_M), (edge, rim), (edge, top)]
+    if top - rim < _HAIR_M:
+        del leg[2]
+    points = [(x + u, floor + z) for u, z in (*((-u, z) for u, z in leg), *reversed(leg))]
+    loops, straps = [], []
+    for name, middle_y in (("front strap", y - held.strap_m), ("rear strap", y + held.strap_m)):
+        at = (middle_y - half, middle_y + half)
+        straps.append(band(name, points, at, _THICK_M))
+        for sign in (-1.0, 1.0):
+            a, b = sorted((x + sign * out, x + sign * (out + _LOOP_LONG_M)))
+            loops.append(box("loop", (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
+    return [joined("strap loops", loops), *straps]
+
+
+def loops_reach_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
+    """From a standing bucket's middle to the outer ends of its strap loops, left or right [m]."""
+    return _out_m(bucket, held, cleat_m) + _LOOP_LONG_M
+
+
+def _wall_m(bucket: Bucket) -> float:
+    return max(bucket.height.best_si - bucket.rim_drop.best_si, bucket.height.best_si / 2)
+
+
+def _edge_m(bucket: Bucket, held: HeldBucket) -> float:
+    """From the bucket's middle to where a strap turns down over the rim."""
+    near = held.strap_m - _WIDE_M / 2
+    return _HAIR_M + max(
+        _chord_m(a.best_si / 2, b.best_si / 2, near, bucket.is_round)
+        for a, b in (bucket.rim, bucket.top)
+    )
+
+
+def _out_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
+    """From the bucket's middle to the near end of a loop.
+
+    Pulled straight from the rim to there, the strap clears the wall and the cleats.
+    """
+    near, far = held.strap_m - _WIDE_M / 2, held.strap_m + _WIDE_M / 2
+    edge, share = _edge_m(bucket, held), np.linspace(0.0, 0.9, 10)
+    wide, long = (
+        (low.best_si + share * (top.best_si - low.best_si)) / 2
+        for low, top in zip(bucket.bottom, bucket.top, strict=True)
+    )
+    side = [_chord_m(a, b, near, bucket.is_round) for a, b in zip(wide, long, strict=True)]
+    out = max(
+        float(np.max((np.array(side) + _HAIR_M - edge * share) / (1 - share))), side[0] + _FOOT_M
+    )
+    over, run = CLEAT_M / _wall_m(bucket), 0.3 * min(held.opening_m, held.opening_length_m)
+    beside = [held.opening_m / 2 + cleat_m] if near < run + _HAIR_M else []
+    beside += [run] if far > held.opening_length_m / 2 - _HAIR_M else []
+    for cleat in beside:
+        out = max(out, cleat + _HAIR_M, (cleat + _HAIR_M - edge * over) / (1 - over))
+    return out
+
+
+def _chord_m(wide_m: float, long_m: float, y_m: float, is_round: bool) -> float:
+    """Half the width of a bucket's section at a distance before or behind its middle [m]."""
+    return math.sqrt(max(long_m**2 - y_m**2, 0.0)) if is_round else wide_m
+
+
+def slide_m(held: HeldBucket, cyclone_diameter_m: float) -> float:
+    """How far a standing bucket may slide among its cleats, either way.
+
+    No strap then meets the cyclone, and it is no farther than a finger, so that its foot stays
+    between the loops.
+    """
+    beside = held.strap_m - cyclone_diameter_m / 2 - _WIDE_M / 2
+    return min(max(beside, 0.0), _BESIDE_M - _WIDE_M / 2)
 
 
 def loop_screw(thickness_m: float, metric: bool) -> tuple[ScrewSize, float]:

@@ -230,7 +230,7 @@ def _separator(bench: Workbench, held: HeldBucket | None) -> list[Draft]:
             f"side your tools are on.{strap * stands}",
             "Empty the bucket before it is full: dust that reaches the cyclone passes on."
             + " Unstrapped it can fall from the cart: strap it again each time." * stands,
-            ("bucket", "cyclone", "cyclone inlet"),
+            ("strap loops", "bucket", "cyclone", "cyclone inlet", "front strap", "rear strap"),
         ),
         Draft(
             "Connect the link hose",

@@ -11,6 +11,7 @@ from .shapes import (
     Opening,
     Placement,
     Plate,
+    band,
     box,
     box_like,
     circle,
@@ -24,8 +25,8 @@ from .shapes import (
 )
 
 __all__ = [
-    "Body", "Clash", "Corner", "Face", "Groove", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "box",
-    "box_like", "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "cut_out", "equal_area", "exact",
+    "Body", "Clash", "Corner", "Face", "Groove", "Kind", "Loop", "Opening", "Placement", "Plate", "Vector", "band",
+    "box", "box_like", "boxes_apart", "circle", "clashes", "coarser", "contact_area_m2", "cut_out", "equal_area", "exact",
     "frustum_centre_m", "frustum_volume_m3", "joined", "plate_body", "prismoid_centre_m", "revolved",
     "shared_volume_m3", "triangulate",
 ]  # fmt: skip

@@ -361,6 +361,39 @@ def box_like(
     )  # fmt: skip
 
 
+def band(
+    name: str,
+    points: Sequence[tuple[float, float]],
+    at: tuple[float, float],
+    thickness_m: float,
+    kind: Kind = "round",
+    tone: float = 0.5,
+) -> Body:
+    """A flat band along a line in an upright plane, laid on the left of the line.
+
+    Parameters
+    ----------
+    points
+        Pairs (x, z) [m] of the line, which never turns sharply.
+    at
+        From and to, front to back [m].
+    """
+    line = np.asarray(points, dtype=float)
+    way = np.diff(line, axis=0)
+    way /= np.linalg.norm(way, axis=1, keepdims=True)
+    left = np.column_stack([-way[:, 1], way[:, 0]])
+    before, after = np.vstack([left[:1], left]), np.vstack([left, left[-1:]])
+    both = before + after
+    # Mitred, so that each stretch keeps its thickness.
+    out = both / (1 + np.sum(before * after, axis=1, keepdims=True))
+    outer = line + thickness_m * out
+    rings = [
+        [(x, at[0], z), (x, at[1], z), (u, at[1], w), (u, at[0], w)]
+        for (x, z), (u, w) in zip(line, outer, strict=True)
+    ]
+    return Body(name, kind, np.array(rings).reshape(-1, 3), _swept(4, len(rings)), tone)
+
+
 def _swept(sides: int, rows: int) -> NDArray[np.int64]:
     """Triangles of a closed tube: so many rings of so many corners, a flat fan at either end."""
     n, last = sides, (rows - 1) * sides

@@ -142,6 +142,14 @@ FACTS: tuple[Fact, ...] = (
         "cart.screw.point", "Wood left before a screw's point", 0.003, "m", "practice",
     ),
     Fact(
+        "cart.screw.clamps", "Of the second panel's thickness, what a screw bites that draws two "
+        "glued faces together, at least", 1 / 3, "", "practice",
+    ),
+    Fact(
+        "cart.screw.holds", "Of the second panel's thickness, what a screw bites that two faces "
+        "are also held by, at least", 0.5, "", "practice",
+    ),
+    Fact(
         "cart.pocket.angle", "Slope of a pocket screw to the face", 0.2617993877991494, "rad",
         "practice", note="15 degrees",
     ),

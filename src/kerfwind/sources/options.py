@@ -48,6 +48,10 @@ FACTS: tuple[Fact, ...] = (
     Fact("cart.peg.play", "A peg under a fitting's measured inside", 0.003, "m", "practice"),
     Fact("cart.peg.height", "A peg's height over the board", 0.045, "m", "practice"),
     Fact("cart.drawer.play", "Play on each side of a wooden drawer", 0.0015, "m", "practice"),
+    Fact(
+        "cart.drawer.hand", "Inside width of a drawer that a hand, some 95 mm broad, reaches into, "
+        "at least", 0.1016, "m", "practice",
+    ),
     Fact("cart.drawer.load", "What lies in a small drawer", 2.0, "kg", "practice", low=0.0, high=4.0),
     Fact("cart.side_shelf.load", "What stands on a small shelf", 2.0, "kg", "practice", low=0.0,
          high=4.0),

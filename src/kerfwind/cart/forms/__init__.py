@@ -9,6 +9,7 @@ from dataclasses import replace
 from ...quantity import Draw, Quantity, middle
 from ...shop import Sheet, Shop
 from ...sources import fact
+from ..as_built import as_built_unmet, blamed
 from ..cutsize import Rule
 from ..finishing import Laid, finish, stands_of
 from ..model import CannotBuild, Cart, Unmet
@@ -34,6 +35,23 @@ def _tried(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     if unmet:
         raise CannotBuild(form, tuple(unmet))
     return laid
+
+
+def _as_built(form: str, lay: Lay) -> Lay:
+    """Lay out a form, refusing panels as built of which no cart can be joined."""
+
+    def checked(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+        try:
+            laid = lay(shop, sheet, draw)
+        except CannotBuild as error:
+            rows = blamed(lay, shop, sheet, error.unmet)
+            raise CannotBuild(form, (*rows, *error.unmet)) from None
+        unmet = as_built_unmet(lay, shop, sheet)
+        if unmet:
+            raise CannotBuild(form, tuple(unmet))
+        return laid
+
+    return checked
 
 
 def _with_options(form: str, lay: Lay) -> Lay:
@@ -62,7 +80,9 @@ def _with_options(form: str, lay: Lay) -> Lay:
 
 
 #: What lays out each form, with the options that are wished for.
-FORMS: dict[str, Lay] = {form: _with_options(form, lay) for form, lay in _BARE.items()}
+FORMS: dict[str, Lay] = {
+    form: _with_options(form, _as_built(form, lay)) for form, lay in _BARE.items()
+}
 
 
 def build(shop: Shop, sheet: Sheet, draw: Draw) -> Cart:

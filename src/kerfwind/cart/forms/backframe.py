@@ -20,6 +20,8 @@ sideways, and for vacuums that are turned to reach a switch.
 
 from __future__ import annotations
 
+import numpy as np
+
 from ...quantity import Draw
 from ...records import dataclass
 from ...shop import Sheet, Shop
@@ -35,6 +37,7 @@ from ..things import Spot
 from ..wording import backframe_steps
 from .common import (
     BACK_X,
+    CHAMFER_M,
     FACES,
     IN,
     Base,
@@ -166,6 +169,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         breathing_gaps_m={
             "front": 1.0, "rear": 1.0, "left": 1.0, "right": 1.0, "top": sizes.gap_over_vacuum_m,
         },
+        clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )  # fmt: skip
@@ -218,6 +222,16 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
     unmet += shelf_unmet(g, width)
+    deepest = rule.down(g.shelf_depth - CHAMFER_M)
+    if g.shelf_sink and post_depth > deepest + 1e-7:
+        row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
+        unmet.append(
+            Unmet(
+                f"built[{row}]", f"posts {rule.text(post_depth)} wide under a shelf "
+                f"{rule.text(g.shelf_depth)} deep: their grooves run out at its front corners",
+                f"posts up to {rule.text(deepest)} wide", "Rip the posts narrower.",
+            )
+        )  # fmt: skip
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
         sheet, g,

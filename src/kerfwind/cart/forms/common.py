@@ -6,6 +6,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import Literal
 
+import numpy as np
+
 from ...quantity import Draw, middle
 from ...records import dataclass
 from ...shop import Built, Sheet, Shop
@@ -18,7 +20,7 @@ from ..grooves import depth_m, shoulder_m
 from ..holding import CLEAT_M, hold
 from ..hosepath import outside_m, under_m
 from ..loads import Where
-from ..model import HeldBucket, Unmet
+from ..model import HeldBucket, Samples, Unmet
 from ..plate import Outline
 from ..pockets import pocket_size
 from ..straps import strap_m
@@ -167,6 +169,11 @@ class Ground:
     def hang(self) -> float:
         """How far the bucket can hang below the shelf's underside."""
         return max(self.held.most_m - self.shelf_t, 0.0) if self.held is not None else 0.0
+
+    @property
+    def hangs(self) -> Samples | float:
+        """How far the bucket hangs below the shelf's underside, over the draw."""
+        return np.maximum(self.held.depth_m - self.shelf_t, 0.0) if self.held is not None else 0.0
 
 
 def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:

@@ -27,6 +27,7 @@ from ..holding import CLEAT_M
 from ..model import Sizes, Unmet
 from ..plate import Outline
 from ..remedy import refusal
+from ..straps import loops_reach_m
 from ..things import Spot
 from ..wording import low_steps
 from .common import (
@@ -148,6 +149,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         front_of_hose_m=-g.lip_t if vacuum.inlet_on == "side" else base.depth,
         caster_plate_m=base.plate,
         breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
+        clear_m=clear,
         out_of_way="straight up",
         shelf=_shelf_outline(plan),
         under_bucket_m=shelf_top - base.top,
@@ -176,6 +178,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
             max(
                 g.opening + 2 * g.thick("cleat"),
                 shop.separator.bucket.rim[0].high_si + 1 * IN,
+                2 * loops_reach_m(shop.separator.bucket, g.held, g.thick("cleat")),
             )
         )
     bucket_bay = g.cut("rail", "length", bucket_bay + 2 * g.sink) - 2 * g.sink

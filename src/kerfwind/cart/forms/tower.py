@@ -147,6 +147,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
             "right": beside,
             "top": sizes.gap_over_vacuum_m,
         },
+        clear_m=plan.side_height - g.hangs,
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )

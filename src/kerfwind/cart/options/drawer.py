@@ -13,6 +13,8 @@ Seen from its front::
 
 from __future__ import annotations
 
+import itertools
+
 from ...records import dataclass
 from ...solids import Opening
 from ...sources import fact
@@ -22,7 +24,9 @@ from .model import Fitted
 from .places import Shape, Site, Spot, Wood
 
 _IN = 0.0254
-_INSIDE_M = 3.25 * _IN
+#: Widths inside, the last no narrower than a hand; beyond the usual one it must cost no floor.
+_INSIDES_M = (8 * _IN, 6.5 * _IN, 5 * _IN, 4 * _IN)
+_USUAL_M = 5 * _IN
 _HIGH_M = 2.75 * _IN
 _RUNNER_M = 1.0 * _IN
 _LENGTHS_M = (12 * _IN, 10 * _IN, 8 * _IN)
@@ -47,9 +51,10 @@ def drawer_shapes(site: Site, wood: Wood) -> list[Shape]:
     rule, t = site.rule, site.t
     play = fact("cart.drawer.play").value
     shapes = []
-    for want in _LENGTHS_M:
+    least = fact("cart.drawer.hand").value
+    for want, across in itertools.product(_LENGTHS_M, _INSIDES_M):
         long = rule.near(want)
-        inside = rule.near(_INSIDE_M)
+        inside = rule.up(max(across, least))
         box_wide = inside + 2 * t
         clear = rule.up(box_wide + 2 * play)
         side = rule.near(_HIGH_M)
@@ -61,7 +66,8 @@ def drawer_shapes(site: Site, wood: Wood) -> list[Shape]:
                 long, high,
                 ((0.0, long, 0.0, wide, 0.0, high + t), (-t, 0.0, 0.0, wide, 0.0, high)),
                 ((-t - 0.9 * long, -t, 0.0, wide, 0.0, high),),
-                backed_m=_LEAST_BACKED_M, want_v=0.6, worth=0.3 * long,
+                backed_m=_LEAST_BACKED_M, want_v=0.6,
+                worth=0.3 * long + 3.0 * min(inside, _USUAL_M) + 0.3 * inside,
                 data=_Case(long, clear, box_wide, box_long, side, high),
             )
         )  # fmt: skip

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from ...quantity import Draw
 from ...shop import Shop
+from ...sources import fact
 from ..finishing import Laid, things_of
 from ..model import Step, Unmet
 from . import drawer, handle, ledge, spool, switch
@@ -148,10 +149,14 @@ def _one(site: Site, name: str) -> _Put | Blocked:
             )
         )
     if name == "drawer":
-        return site.put(
+        made = site.put(
             lambda wood: drawer.drawer_shapes(site, wood),
             lambda spot: drawer.build_drawer(site, spot),
         )
+        if not isinstance(made, Blocked):
+            return made
+        hand = site.rule.text(fact("cart.drawer.hand").value)
+        return Blocked((*made.reasons, f"a drawer under {hand} wide inside takes no hand"))
     shapes, build = {
         "cord wrap": (spool.cord_shapes, spool.wrap_cord),
         "shelf": (ledge.shelf_shapes, ledge.build_shelf),

@@ -161,7 +161,7 @@ def seen_from(sides: Sequence[str]) -> str:
 
 
 class NoScrewsError(ValueError):
-    """A back plate whose screws would all meet others."""
+    """A part of an option whose screws would meet others where it was put."""
 
 
 @dataclass
@@ -325,8 +325,16 @@ class Site:
         self, step: str, first: str, second: str, text: str, *, carries: bool = True,
         at: Sequence[float] | None = None, least: int = 2,
     ) -> Joint:  # fmt: skip
-        """Join two panels in a step."""
+        """Join two panels in a step.
+
+        Raises
+        ------
+        NoScrewsError
+            One of its screws would run into another joint's.
+        """
         joint = self.bench.join(first, second, carries=carries, text=text, least=least, at=at)
+        if self.bench.meets(joint):
+            raise NoScrewsError(f"{first}: a screw into the {second} would meet another")
         self.made.setdefault(step, []).append(joint.key)
         return joint
 

@@ -1,0 +1,157 @@
+"""Panels as they were cut that no cart can be joined from: named, with what was planned."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+import numpy as np
+
+from ..quantity import Draw
+from ..shop import Built, Sheet, Shop
+from ..solids import clashes, contact_area_m2
+from .building import UnjoinableError
+from .cutsize import Rule
+from .finishing import Laid, finish
+from .model import CannotBuild, Cart, Unmet
+
+Lay = Callable[[Shop, Sheet, Draw], Laid]
+
+#: A joint with less of its planned contact than this is not the joint that was planned.
+_LEAST_CONTACT = 0.5
+#: What stands out of the cart by more than a thumb's breadth is in the way.
+_PROUD_M = 0.025
+_NOMINAL = Draw(1)
+
+
+def as_built_unmet(lay: Lay, shop: Shop, sheet: Sheet) -> list[Unmet]:
+    """Rows of panels as built with which the panels no longer make a cart.
+
+    A row is named where it does so by itself, otherwise every row is. A vacuum or bucket that
+    no longer fits is left to the checks, which say so.
+
+    Raises
+    ------
+    CannotBuild
+        As ``lay`` does.
+    """
+    if not shop.built:
+        return []
+    try:
+        planned = _finished(lay, _with(shop, ()), sheet)
+    except CannotBuild:
+        # Nothing to compare with: what stands against the cart is told by its form.
+        return []
+    against = _against(lay, shop, sheet, planned)
+    if not against:
+        return []
+    alone = [(row, _against(lay, _with(shop, (row,)), sheet, planned)) for row in shop.built]
+    rows = [(row, why) for row, why in alone if why] or [(row, against) for row in shop.built]
+    rule = Rule.of(shop)
+    return [_unmet(row, why, planned, rule) for row, why in rows]
+
+
+def blamed(lay: Lay, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[Unmet]:
+    """Rows of panels as built for which alone the cart misses what is wished for.
+
+    ``unmet`` is what it misses; where that names a row already, or the cart misses it as
+    planned, there are none.
+    """
+    if not shop.built or any(u.wish.startswith("built") for u in unmet):
+        return []
+    try:
+        planned = _finished(lay, _with(shop, ()), sheet)
+    except CannotBuild:
+        return []
+    rule, found = Rule.of(shop), []
+    for row in shop.built:
+        try:
+            lay(_with(shop, (row,)), sheet, _NOMINAL)
+        except CannotBuild:
+            found.append(_unmet(row, "the cart then misses what is wished for", planned, rule))
+    return found
+
+
+def _with(shop: Shop, rows: Sequence[Built]) -> Shop:
+    return shop.model_copy(update={"built": tuple(rows)})
+
+
+def _finished(lay: Lay, shop: Shop, sheet: Sheet) -> Cart:
+    return finish(shop, sheet, _NOMINAL, lay(shop, sheet, _NOMINAL))
+
+
+def _unmet(row: Built, why: str, planned: Cart, rule: Rule) -> Unmet:
+    panel = next(p for p in planned.panels if p.name == row.name)
+    sides = [(s, getattr(row, s), getattr(panel, f"{s}_m")) for s in ("length", "width")]
+    given = [(s, measured.best_si, was) for s, measured, was in sides if measured is not None]
+    return Unmet(
+        f"built[{row.name}]",
+        " and ".join(f"a {side} of {rule.text(size)}" for side, size, _ in given) + f": {why}",
+        " and ".join(f"a {side} of about {rule.text(was)}" for side, _, was in given)
+        + ", as planned",
+        "Check the unit and which side was measured; if it is so, cut this panel again.",
+    )
+
+
+def _against(lay: Lay, shop: Shop, sheet: Sheet, planned: Cart) -> str:
+    """What keeps the panels as they were cut from making a cart; empty where nothing does."""
+    try:
+        cart = _finished(lay, shop, sheet)
+    except CannotBuild:
+        return ""
+    except UnjoinableError as error:
+        return str(error)
+    wood = {p.name for p in cart.placed}
+    for clash in clashes(cart.bodies):
+        met = {clash.first, clash.second}
+        if met <= wood or (met & wood and "link hose" in met):
+            return f"{clash.first} and {clash.second} would be in one place"
+    return _loose(cart, planned) or _proud(cart, planned)
+
+
+def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
+    """Area over which the two of each joint touch, or go into each other in a groove [m²]."""
+    placed = {p.name: p for p in cart.placed}
+    found = {}
+    for joint in cart.joints:
+        first, second = placed[joint.first], placed[joint.second]
+        if joint.how == "dado, glue and screws":
+            a, b = cart.body(joint.first), cart.body(joint.second)
+            box = np.minimum(a.high, b.high) - np.maximum(a.low, b.low)
+            area = float(np.prod(np.delete(box, int(np.argmax(np.abs(joint.way))))))
+        else:
+            area = contact_area_m2(
+                cart.panel(first.key).plate, first.at, cart.panel(second.key).plate, second.at
+            )
+        found[joint.first, joint.second] = area
+    return found
+
+
+def _loose(cart: Cart, planned: Cart) -> str:
+    """Two panels that hardly meet any more."""
+    was = _contacts(planned)
+    for pair, area in _contacts(cart).items():
+        if area < _LEAST_CONTACT * was.get(pair, area):
+            return f"{pair[0]} and {pair[1]} would hardly meet"
+    return ""
+
+
+def _proud(cart: Cart, planned: Cart) -> str:
+    """A panel that stands out beyond the others, or beyond the sizes that are told."""
+    was = _over(planned)
+    for axis, (over, name) in enumerate(_over(cart)):
+        if over > max(was[axis][0], 0.0) + _PROUD_M:
+            return f"the {name} would stand out of the cart"
+    return ""
+
+
+def _over(cart: Cart) -> list[tuple[float, str]]:
+    """By how much the wood is wider, deeper and higher than is told; and which panel is longest."""
+    bodies = [cart.body(p.name) for p in cart.placed]
+    found = []
+    told = (cart.sizes.width_m, cart.sizes.length_m, cart.sizes.height_m)
+    for axis, limit in enumerate(told):
+        low, high = min(b.low[axis] for b in bodies), max(b.high[axis] for b in bodies)
+        low = 0.0 if axis == 2 else low
+        largest = max(bodies, key=lambda b: float(b.high[axis] - b.low[axis]))
+        found.append((float(high - low) - limit, largest.name))
+    return found
