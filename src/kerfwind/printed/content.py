@@ -106,6 +106,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "gains": _gains(plan),
         "wall": _wall(plan),
         "rooms": figures.rooms,
+        "room_key": figures.room_key,
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
