@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .air import ToolAir
-from .finding import Finding, Reading
+from .finding import PREVENTING, Finding, Reading
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
@@ -105,12 +105,17 @@ def verdict_lines(plan: Plan) -> list[str]:
     for word, text in told.items():
         if word in groups:
             lines.append(f"{text}: {', '.join(groups[word])}.")
-    cart = [f for f in plan.findings if f.level == "problem" and f.room == "cart"]
+    prevented = [f for f in plan.findings if f.key in PREVENTING]
+    cart = [
+        f
+        for f in plan.findings
+        if f.level == "problem" and f.room == "cart" and f.key not in PREVENTING
+    ]
     lines += [f"{f.about[:1].upper()}{f.about[1:] or 'Cart'}: {f.answer}" for f in cart[:4]]
     if any(f.level == "problem" and f.room == "power" for f in plan.findings):
         lines.append("Some tools and the vacuum together overload their circuit.")
     stops = [f for f in plan.findings if f.level == "stop"]
-    return [f"STOP: {f.answer}" for f in stops] + lines
+    return [f"STOP: {f.answer}" for f in stops] + [f.answer for f in prevented] + lines
 
 
 def joined(findings: Sequence[Finding]) -> list[Finding]:
