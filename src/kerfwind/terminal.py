@@ -132,8 +132,22 @@ def _word(word: str) -> str:
     return f"[{_STYLE[style]}]{word}[/]"  # type: ignore[index]
 
 
-def report(plan: Plan, written: Sequence[Path]) -> None:
-    """The whole report: what was found, the tools, the cart, where the results are."""
+def lacking_text(chars: str) -> str:
+    """That pages show boxes for these characters, and what to do; empty where there are none."""
+    if not chars:
+        return ""
+    shown = " ".join(chars[:20]) + (" …" if len(chars) > 20 else "")
+    return (
+        f"The PDF shows empty boxes for these characters: {shown}. No typeface of this computer has "
+        "them: install one that has, or write those names in other letters."
+    )
+
+
+def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
+    """The whole report: what was found, the tools, the cart, where the results are.
+
+    ``lacking`` are characters that the pages cannot show.
+    """
     out = console()
     out.print(f"\n[bold]{escape(plan.title)}[/bold]\n")
     _tools(out, plan)
@@ -150,6 +164,8 @@ def report(plan: Plan, written: Sequence[Path]) -> None:
         out.print(f"Results in {escape(str(folder))}:")
         for line in _listed([path.relative_to(folder) for path in written]):
             out.print(f"  {escape(line)}")
+    if lacking:
+        out.print(f"\n[{_STYLE['advice']}]advice[/]    {escape(lacking_text(lacking))}")
 
 
 def _listed(paths: Sequence[Path]) -> list[str]:
