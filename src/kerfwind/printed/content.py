@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
@@ -10,7 +11,7 @@ from .. import __version__
 from ..cart import Cart, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
-from ..cutting import CutStep, Saw, SawCut, say
+from ..cutting import CAUTION_WORDS, CutStep, Saw, SawCut, say
 from ..finding import Finding, Reading, numbers
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
@@ -343,6 +344,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "nest_intro": f"{sheets_text(plan)}. {nest.nearness}",
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
+        "cut_cautions": cut_cautions(plan.cuts),
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
@@ -539,8 +541,22 @@ def _wall(plan: Plan) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _often(steps: Sequence[CutStep]) -> list[str]:
+    """Cautions that several rows of the table bear, in the order they come up."""
+    counts = Counter(text for step in steps for text in step.cautions)
+    return [text for text, count in counts.items() if count > 1]
+
+
+def cut_cautions(steps: Sequence[CutStep]) -> list[dict[str, str]]:
+    """What is told in full above the table of cuts, since rows say it in few words."""
+    return [
+        {"title": CAUTION_WORDS[text].partition(":")[0], "text": text} for text in _often(steps)
+    ]
+
+
 def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict[str, Any]]:
-    """The order of cuts as rows of the table."""
+    """The order of cuts as rows of the table, with cautions in full or as `cut_cautions` say."""
+    short = {text: CAUTION_WORDS[text] for text in _often(steps)}
     return [
         {
             "number": _run([c.number for c in step.cuts]),
@@ -548,7 +564,7 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
             "what": say(step, units, saw),
             "setting": show(step.setting_m, "length", units),
             "gives": ", ".join(dict.fromkeys(map(_gives, step.cuts))),
-            "cautions": list(step.cautions),
+            "cautions": [short.get(text, text) for text in step.cautions],
         }
         for step in steps
     ]

@@ -14,7 +14,7 @@ from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show
 from ..shop.writing import write_text
-from .content import GRAIN, PAPER, cut_rows
+from .content import GRAIN, PAPER, cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
 from .tables import cut_table
 from .writing import typeset, write_bytes
@@ -75,6 +75,7 @@ def write_cut_list(
         "stays": list(stays),
         "nests": nests,
         "cuts": cut_rows(steps, listed.saw, units),
+        "cut_cautions": cut_cautions(steps),
     }  # fmt: skip
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
