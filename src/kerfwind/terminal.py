@@ -15,7 +15,7 @@ from rich.table import Table
 from .finding import Finding, Level, numbers, ordered
 from .quantity import UnitChoice, show
 from .sources import STANDINGS, all_facts, source
-from .wording import airflow, chain_text, joined, money, sheets_text, size_text, wanted
+from .wording import airflow, chain_text, grouped, joined, money, sheets_text, size_text, wanted
 
 if TYPE_CHECKING:
     from .plan import Plan
@@ -50,16 +50,19 @@ def console() -> Console:
     return out if out.is_terminal else _Out(highlight=False, width=110)
 
 
-def _finding_lines(finding: Finding, units: UnitChoice) -> list[str]:
-    about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
-    lines = [f"{about}{escape(finding.answer)}"]
-    detail = numbers(finding, units)
-    if detail:
-        lines.append(f"[dim]{escape(detail)}[/dim]")
-    if finding.do:
-        lines.append(f"Do: {escape(finding.do)}")
-    if finding.measure:
-        lines.append(f"Measure: {escape(', '.join(finding.measure))}")
+def _finding_lines(group: Sequence[Finding], units: UnitChoice) -> list[str]:
+    lines = []
+    for finding in group:
+        about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
+        lines.append(f"{about}{escape(finding.answer)}")
+        detail = numbers(finding, units)
+        if detail:
+            lines.append(f"[dim]{escape(detail)}[/dim]")
+    if group[0].do:
+        lines.append(f"Do: {escape(group[0].do)}")
+    measure = dict.fromkeys(m for finding in group for m in finding.measure)
+    if measure:
+        lines.append(f"Measure: {escape(', '.join(measure))}")
     return lines
 
 
@@ -68,11 +71,10 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
     table.add_column(min_width=8)
     table.add_column(ratio=1)
     good = sum(f.level == "good" for f in findings)
-    for finding in joined(ordered(findings)):
-        if finding.level == "good":
-            continue
-        level = f"[{_STYLE[finding.level]}]{finding.level}[/]"
-        table.add_row(level, "\n".join(_finding_lines(finding, units)))
+    told = joined([f for f in ordered(findings) if f.level != "good"])
+    for group in grouped(told):
+        level = f"[{_STYLE[group[0].level]}]{group[0].level}[/]"
+        table.add_row(level, "\n".join(_finding_lines(group, units)))
     out.print(table)
     out.print(f"[{_STYLE['good']}]good[/]      {good} other checks")
 

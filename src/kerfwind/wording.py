@@ -136,3 +136,12 @@ def joined(findings: Sequence[Finding]) -> list[Finding]:
             alike = all((f.value, f.limit) == (first.value, first.limit) for f in group)
             result.append(one if alike else replace(one, value=None, likelihood=None))
     return result
+
+
+def grouped(findings: Sequence[Finding]) -> list[list[Finding]]:
+    """Findings of one check with one thing to do, together where the first of them stands."""
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for number, finding in enumerate(findings):
+        alone = "" if finding.do and finding.about else str(number)
+        groups.setdefault((finding.key, finding.level, finding.do, alone), []).append(finding)
+    return list(groups.values())

@@ -120,9 +120,10 @@ def test_fractions_survive_printing_and_reading(whole, part):
 def test_prints_in_the_units_asked_for():
     assert show(0.05715, "length") == "2-1/4 in"
     assert show(0.05715, "length", "both") == "2-1/4 in (57 mm)"
-    assert show(0.018, "length", "mm") == "18.0 mm"
+    assert show(0.018, "length", "mm") == "18 mm"
+    assert show(0.0178, "length", "mm") == "17.8 mm"
     assert show(0.0471947, "airflow") == "100 cfm"
-    assert show(-1e-9, "length", "mm") == "0.0 mm"
+    assert show(-1e-9, "length", "mm") == "0 mm"
 
 
 def test_the_draw_has_the_moments_of_what_was_written():
@@ -173,9 +174,14 @@ def test_a_range_names_its_unit_once():
         ("8..14 US gal", "volume", "8 to 14 US gal", "30.3 to 53 L"),
         ("20 kPa", "pressure", "80.3 inH2O", "20 kPa"),
         ("45..90 °F", "temperature", "45 to 90 °F", "7 to 32 °C"),
-        ("8..12 A", "current", "8..12 A", "8..12 A"),
+        ("8..12 A", "current", "8 to 12 A", "8 to 12 A"),
     ],
 )
 def test_what_was_written_is_told_in_other_units(text, dimension, inch, mm):
     quantity = parse(text, dimension)
     assert (show_written(quantity, "in"), show_written(quantity, "mm")) == (inch, mm)
+
+
+def test_a_small_length_is_not_told_as_none():
+    told = [show(mm / 1000, "length", "in") for mm in (0.0, 0.1, 0.4, 0.79, 0.8, 3.0)]
+    assert told == ["0 in", "0.004 in", "1/64 in", "1/32 in", "1/16 in", "1/8 in"]

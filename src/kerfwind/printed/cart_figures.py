@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ..aside import handed
-from ..cart import Cart
+from ..cart import Cart, CartPanel
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
@@ -25,6 +25,8 @@ from .figures import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
+#: About a panel for its dimensions.
+_DIMENSIONS_MM = 45.0
 _CARRIED = ("vacuum", "bucket", "cyclone", "link hose")
 #: With half the sides, round things still count as round at this angle.
 _CREASE_DEG = 38.0
@@ -174,12 +176,23 @@ def _boards(build: Build, figures: Figures, units: UnitChoice) -> None:
 
 def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> None:
     for panel in build.panels:
-        placed = layout(panel_drawing(panel, units=units), Paper(paper.width, 100), units)
+        placed = layout(panel_drawing(panel, units=units), _panel_paper(panel, paper), units)
         title = f"{panel.key}: {panel.name}" + (
             f", {panel.quantity} of them" if panel.quantity > 1 else ""
         )
         name = figures.add(f"panel-{panel.key.lower()}.svg", svg(placed))
         figures.shapes.append({"title": title, "file": name})
+
+
+def _panel_paper(panel: CartPanel, paper: Paper) -> Paper:
+    """Space for a panel's drawing: no larger than life, and half that where nothing is drilled."""
+    worked = (
+        panel.holes, panel.openings, panel.pockets, panel.grooves, panel.chamfers, panel.notches
+    )  # fmt: skip
+    scale = 1.0 if any(worked) else 0.5
+    size = (panel.length_m, panel.width_m)
+    wide, high = (1000 * scale * v + _DIMENSIONS_MM for v in size)
+    return Paper(min(paper.width, max(wide, 100.0)), min(100.0, max(high, 55.0)))
 
 
 def _steps(cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:

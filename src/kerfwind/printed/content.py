@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
-from ..cart import Cart, HardwareItem, carries, work
+from ..cart import Cart, CartPanel, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
 from ..cutting import CAUTION_WORDS, CutStep, Saw, SawCut, say
@@ -24,6 +24,7 @@ from ..sources import all_facts, cite
 from ..wording import (
     airflow,
     chain_text,
+    grouped,
     joined,
     joints_text,
     money,
@@ -37,6 +38,8 @@ from .boards import board_rows
 from .choices import parking_rows, second_best
 from .figures import Figures
 
+#: More places than this that were assumed alike are not all named.
+_MOST_PLACES = 6
 PAPER = {"letter": "us-letter", "a4": "a4"}
 
 
@@ -66,7 +69,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "verdict": {"title": "Know before you build", "lines": verdict_lines(plan)},
         "findings_intro": "Worst first. What was only assumed is never called good: where an "
         "assumption could turn an answer, it is marked unknown, with what to measure.",
-        "findings": [_finding(f, units, sources) for f in told],
+        "findings": [_findings(group, units, sources) for group in grouped(told)],
         "passed": [
             {
                 "about": f.about or "unit",
@@ -78,7 +81,8 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         ],
         "air_intro": "Airflow at the hood is a band that holds in nine cases of ten, given what is "
         "measured and what is not. Chips carried follows from the speed of the air; dust caught "
-        "from the airflow at the hood, and is always the less certain of the two.",
+        "from the airflow at the hood, and is always the less certain of the two. Why a tool gets too "
+        "little, and what to do, stands under “What was found”.",
         "tools": [_tool(plan, i) for i in range(len(plan.air))],
         "help_intro": "Each change alone. The gain is the band over the tools it could help; what gains less than a "
         "hundredth anywhere is left out.",
@@ -120,7 +124,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         if plan.file.assumptions
         else "Nothing: every value was given.",
         "assumptions": [
-            {"path": ", ".join(paths), "text": text, "why": why}
+            {"path": _places(paths), "text": text, "why": why}
             for (text, why), paths in _alike(plan).items()
         ],
         "sources": list(sources.values()),
@@ -173,21 +177,27 @@ def _marks(finding: Finding, sources: dict[str, str]) -> str:
     return f"[{', '.join(marks)}]" if marks else ""
 
 
-def _finding(finding: Finding, units: UnitChoice, sources: dict[str, str]) -> dict[str, str]:
+def _findings(
+    group: Sequence[Finding], units: UnitChoice, sources: dict[str, str]
+) -> dict[str, Any]:
     return {
-        "level": finding.level,
-        "about": finding.about,
-        "answer": finding.answer,
-        "numbers": numbers(finding, units),
-        "do": finding.do,
-        "measure": ", ".join(finding.measure),
-        "source": _marks(finding, sources),
+        "level": group[0].level,
+        "told": [
+            {
+                "about": f.about,
+                "answer": f.answer,
+                "numbers": numbers(f, units),
+                "source": _marks(f, sources),
+            }
+            for f in group
+        ],
+        "do": group[0].do,
+        "measure": ", ".join(dict.fromkeys(m for f in group for m in f.measure)),
     }
 
 
 def _tool(plan: Plan, index: int) -> dict[str, str]:
     air = plan.air[index]
-    finding = air.caught.finding
     chain = plan.hookups.chain(air.tool)
     return {
         "name": air.tool,
@@ -196,7 +206,6 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
         "chips": air.chips.word,
         "caught": air.caught.word,
         "hose": chain.hose,
-        "plain": finding.answer if air.caught.word in ("starved", "weak") else "",
     }
 
 
@@ -305,6 +314,12 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
     }
 
 
+def _note(panel: CartPanel) -> str:
+    """What is said beside a panel's name; from which face to drill only where it is drilled."""
+    drilled = panel.holes or panel.pockets
+    return f": {panel.note}" if panel.note and (drilled or "drill from" not in panel.note) else ""
+
+
 def _thick(cart: Cart, units: UnitChoice) -> str:
     """The thicknesses it is made of, that of most panels first."""
     sizes = dict.fromkeys((cart.thickness_m, *(p.thickness_m for p in cart.panels)))
@@ -330,7 +345,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "panels": [
             {
                 "mark": p.key,
-                "name": p.name + (f": {p.note}" if p.note else ""),
+                "name": p.name + _note(p),
                 "count": str(p.quantity),
                 "length": size(p.length_m),
                 "width": size(p.width_m),
@@ -392,6 +407,15 @@ def _alike(plan: Plan) -> dict[tuple[str, str], list[str]]:
     for each in plan.file.assumptions:
         found.setdefault((each.text, each.why), []).append(each.path)
     return found
+
+
+def _places(paths: Sequence[str]) -> str:
+    """Places in the shop file; many alike by the first of them and their number."""
+    if len(paths) <= _MOST_PLACES:
+        return ", ".join(paths)
+    last = {path.rpartition(".")[2] for path in paths}
+    rest = f"and {len(paths) - 2} more" + (f" ending in {last.pop()}" if len(last) == 1 else "")
+    return ", ".join([*paths[:2], rest])
 
 
 def _joint_marks(cart: Cart) -> str:

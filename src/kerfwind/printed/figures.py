@@ -17,6 +17,7 @@ from ..drawing.placed import Placed
 from ..drawing.reducer import reducer_drawing
 from ..drawing.room import ToolPlace, room_drawing, said, tool_places
 from ..hookup import Chain
+from ..hookup.model import Piece
 from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import UnitChoice, band, middle, show
@@ -69,8 +70,10 @@ def sheet_layout(
 ) -> tuple[Placed, bool]:
     """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
     oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
-    if oblong and len(sheet.pieces) > _CROWDED:
-        return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
+    if len(sheet.pieces) > _CROWDED:
+        if oblong:
+            return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
+        return layout(drawing, Paper(page.width, page.height - _AROUND_MM), units), False
     return layout(drawing, Paper(page.width, page.height * 0.55), units), False
 
 
@@ -165,11 +168,17 @@ def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
     pieces = [_piece(chain.tool, first, first, first.length.best_si, joints[0].fit.kind)]
     for piece, joint in zip(chain.pieces, joints[1:], strict=True):
         pieces.append(
-            _piece(piece.fitting.name, piece.upstream, piece.downstream,
+            _piece(_in_short(piece), piece.upstream, piece.downstream,
                    piece.fitting.length.best_si, joint.fit.kind, to_get=piece.origin != "owned")
         )  # fmt: skip
     pieces.append(_piece(hose.name, last, last, 0.3, "", flexible=True))
     return pieces
+
+
+def _in_short(piece: Piece) -> str:
+    """What is made for one joint without the ends that the picture shows beside it."""
+    name = piece.fitting.name
+    return name.partition(", ")[0] if piece.origin in ("cut", "print") else name
 
 
 def _piece(

@@ -54,6 +54,14 @@ def show(
         return f"{first} ({show(value_si, dimension_name, 'mm')})"
     name = dim.imperial if units == "in" else dim.metric
     if name == "in" and decimals is None:
+        small = abs(value_si) / 0.0254
+        if 0.0005 <= small < 0.5 / denominator:
+            # Nought would be read as none.
+            return (
+                show_fraction_in(value_si, 64)
+                if small >= 0.5 / 64
+                else f"{value_si / 0.0254:.3f} in"
+            )
         return show_fraction_in(value_si, denominator)
     unit = next(u for u in dim.units if u.name == name)
     places = unit.decimals if decimals is None else decimals
@@ -61,6 +69,8 @@ def show(
         places = 0 if abs(value_si) >= 0.02 else 1
     number = (value_si - unit.offset) / unit.factor
     text = f"{number:,.{places}f}"
+    if name == "mm" and decimals is None:
+        text = text.removesuffix(".0")
     if text.startswith("-") and float(text.replace(",", "")) == 0:
         text = text[1:]
     joiner = "" if name in ("", "°") else " "
@@ -90,7 +100,7 @@ def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
     """
     dim = quantity.dimension
     if dim.imperial == dim.metric and quantity.text:
-        return quantity.text
+        return quantity.text.replace("..", " to ")
     if units == "both":
         return f"{show_written(quantity, 'in')} ({show_written(quantity, 'mm')})"
     if dim.name == "length" and quantity.high_si > _HILL_M:
