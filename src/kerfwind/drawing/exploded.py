@@ -22,7 +22,7 @@ GAP_M = 0.075
 _EYE = turned(-35.0, 20.0)
 #: A hose goes so much farther rather than stand before the middle of a part, or so near it [m];
 #: and so much rather than hang in front of parts with all its length.
-_HIDING_M, _NEAR_M, _BEFORE_M = 0.15, 0.06, 0.6
+_HIDING_M, _NEAR_M, _BEFORE_M = 0.15, 0.06, 1.0
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,8 @@ def exploded(cart: Cart, bodies: Sequence[Body] | None = None, gap_m: float = GA
             offsets[name] = start + far * motion.from_side
         else:
             offsets[name] = start
-    for name in hoses:
+    # The coil stays near its holder; the link hose finds its way about it.
+    for name in sorted(hoses, key="link hose".__eq__):
         offsets[name] = _out_of_the_way(shown[name], shown, offsets, gap_m)
     moved = tuple(b.moved(offsets.get(b.name, np.zeros(3)).tolist()) for b in shown.values())
     return Exploded(moved, offsets, _ways(cart, known, shown, offsets))
