@@ -11,6 +11,7 @@ from ..cart import Cart, CartPanel
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
+from ..drawing.model import Balloon, Label
 from ..drawing.motion import motions
 from ..drawing.panel import panel_drawing
 from ..drawing.project import Hidden, picture, picture_drawing
@@ -25,8 +26,13 @@ from .figures import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
+#: The same where much is named in it.
+WIDE_STEP_MM = Paper(105, 75)
+_MUCH_NAMED = 6
 #: About a panel for its dimensions.
 _DIMENSIONS_MM = 45.0
+#: Panels smaller than this are drawn as large as they are.
+_SMALL_M = 0.08
 _CARRIED = ("vacuum", "bucket", "cyclone", "link hose")
 #: With half the sides, round things still count as round at this angle.
 _CREASE_DEG = 38.0
@@ -48,6 +54,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
         more = begun()
         figures.cover, figures.exploded = more.cover, more.exploded
         figures.steps, figures.shapes = more.steps, more.shapes
+        figures.wide_steps = more.wide_steps
         figures.files.update(more.files)
         return figures
 
@@ -185,12 +192,12 @@ def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> 
 
 
 def _panel_paper(panel: CartPanel, paper: Paper) -> Paper:
-    """Space for a panel's drawing: no larger than life, and half that where nothing is drilled."""
+    """Space for a panel's drawing: half of life size at most, but small worked ones whole."""
     worked = (
         panel.holes, panel.openings, panel.pockets, panel.grooves, panel.chamfers, panel.notches
     )  # fmt: skip
-    scale = 1.0 if any(worked) else 0.5
     size = (panel.length_m, panel.width_m)
+    scale = 1.0 if any(worked) and max(size) < _SMALL_M else 0.5
     wide, high = (1000 * scale * v + _DIMENSIONS_MM for v in size)
     return Paper(min(paper.width, max(wide, 100.0)), min(100.0, max(high, 55.0)))
 
@@ -200,5 +207,9 @@ def _steps(cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoi
     for step in cart.steps:
         drawing = step_drawing(cart, step, units, bodies, known)
         if drawing is not None:
-            placed = layout(drawing, STEP_MM, units, footer=False)
+            named = sum(isinstance(i, Balloon | Label) for i in drawing.items)
+            wide = named >= _MUCH_NAMED
+            placed = layout(drawing, WIDE_STEP_MM if wide else STEP_MM, units, footer=False)
+            if wide:
+                figures.wide_steps.add(step.number)
             figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))

@@ -378,6 +378,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "uses": "",
                 "cautions": [{"title": "Mind", "text": s.caution}] if s.caution else [],
                 "file": figures.steps.get(s.number),
+                "wide": s.number in figures.wide_steps,
             }
             for s in cart.steps
         ],

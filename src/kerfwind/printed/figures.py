@@ -50,6 +50,7 @@ class Figures:
     nests: list[dict[str, str | bool]] = field(default_factory=list)
     shapes: list[dict[str, str]] = field(default_factory=list)
     steps: dict[int, str] = field(default_factory=dict)
+    wide_steps: set[int] = field(default_factory=set)
     files: dict[str, str] = field(default_factory=dict)
 
     def with_cart(self, cart: Figures) -> Figures:
@@ -112,7 +113,7 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
 def _reducers(plan: Plan, figures: Figures, width: float) -> None:
     for number, reducer in enumerate(plan.hookups.printed, start=1):
         drawn = reducer_drawing(reducer, units=plan.units)
-        placed = layout(drawn, Paper(width, 85), plan.units)
+        placed = layout(drawn, Paper(width, 70), plan.units)
         figures.reducers.append(figures.add(f"reducer-{number}.svg", svg(placed)))
 
 
