@@ -141,6 +141,7 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
         title="The unit from three sides",
     )  # fmt: skip
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
+    figures.views_mm = placed.height
 
 
 def _over_hose(

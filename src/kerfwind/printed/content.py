@@ -36,8 +36,12 @@ from ..wording import (
 )
 from .boards import board_rows
 from .choices import parking_rows, second_best
-from .figures import Figures
+from .figures import PAGE_MM, Figures
 
+#: Panels from which on their list is set closer.
+_LONG_LIST = 8
+#: The page's headings and the lines about views and list [mm], as `plan.typ` sets them.
+_AROUND_LIST_MM = 38.0
 #: More places than this that were assumed alike are not all named.
 _MOST_PLACES = 6
 PAPER = {"letter": "us-letter", "a4": "a4"}
@@ -314,6 +318,15 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
     }
 
 
+def _list_mm(plan: Plan, intro: str) -> float:
+    """How high the list of panels is with all else on its page but the views [mm]."""
+    letters = 34 if plan.units == "both" else 52
+    wrapped = sum((len(p.name + _note(p)) - 1) // letters for p in plan.panels)
+    wrapped += (len(intro) - 1) // 110
+    row = 3.84 if len(plan.panels) > _LONG_LIST else 4.76
+    return row * len(plan.panels) + 4.2 * wrapped + _AROUND_LIST_MM
+
+
 def _note(panel: CartPanel) -> str:
     """What is said beside a panel's name; from which face to drill only where it is drilled."""
     drilled = panel.holes or panel.pockets
@@ -337,10 +350,15 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         return show(value, "length", units)
 
     measure = ", ".join(_in_words(place) for place in cart.measure_first)
+    intro = f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. " + (
+        f"Measure these before you cut: {measure}." if measure else ""
+    )
+    room_mm = PAGE_MM[plan.shop.shop.page][1] - figures.views_mm
     return {
-        "intro": f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. "
-        + (f"Measure these before you cut: {measure}." if measure else ""),
+        "intro": intro,
         "views": figures.views,
+        "panels_tight": len(plan.panels) > _LONG_LIST,
+        "panels_fit": _list_mm(plan, intro) < room_mm,
         "exploded": figures.exploded,
         "panels": [
             {

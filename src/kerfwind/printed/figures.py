@@ -46,6 +46,7 @@ class Figures:
     rooms: list[dict[str, str]] = field(default_factory=list)
     room_key: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
+    views_mm: float = 0.0
     exploded: str | None = None
     nests: list[dict[str, str | bool]] = field(default_factory=list)
     shapes: list[dict[str, str]] = field(default_factory=list)

@@ -23,6 +23,7 @@ _PAGES = """#set page(width: auto, height: auto)
 #set text(font: "Source Sans Pro")
 #for c in json(bytes(sys.inputs.chars)) { page(text(c)) }
 """
+_BEYOND_ASCII = re.compile(r"[^\x00-\x7f]")
 _MOST = 400  # distinct characters looked at
 
 
@@ -45,7 +46,7 @@ def lacking(text: str) -> str:
 
 def _foreign(text: str) -> str:
     """Characters that are seen and that the bundled typeface lacks."""
-    seen = (c for c in sorted(set(text)) if not c.isascii() and not measured(c))
+    seen = (c for c in sorted(set(_BEYOND_ASCII.findall(text))) if not measured(c))
     return "".join([c for c in seen if unicodedata.category(c)[0] not in "CMZ"][:_MOST])
 
 
