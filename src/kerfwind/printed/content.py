@@ -320,7 +320,7 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
 
 def _list_mm(plan: Plan, intro: str) -> float:
     """How high the list of panels is with all else on its page but the views [mm]."""
-    letters = 34 if plan.units == "both" else 52
+    letters = 34 if plan.units == "both" else 60
     wrapped = sum((len(p.name + _note(p)) - 1) // letters for p in plan.panels)
     wrapped += (len(intro) - 1) // 110
     row = 3.84 if len(plan.panels) > _LONG_LIST else 4.76
