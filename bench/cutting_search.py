@@ -126,6 +126,7 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     for key, file in FILES.items():
         path = folder / file
         if not path.exists():
+            print(f"  {path.name} is not in {folder}: left out; KERFWIND_DATA says where it is")
             continue
         instances = read_instances(path)
         if not full:

@@ -82,9 +82,13 @@ def _unwritten(error: OSError) -> Fault:
     """What to say of a file or folder that the system refuses."""
     name = error.filename2 or error.filename
     place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
-    if place is not None and place.name.startswith("."):
+    if place is not None:
         # Files are written beside their place first; the person knows the place alone.
-        place = place.parent
+        beside = [i for i, part in enumerate(place.parts) if part.startswith(".kerfwind-")]
+        if beside:
+            place = Path(*place.parts[: beside[0]])
+        elif place.name.startswith("."):
+            place = place.parent
     mend = {
         errno.ENOSPC: "Make room on the disk, or choose a place on another.",
         errno.EDQUOT: "Make room on the disk, or choose a place on another.",

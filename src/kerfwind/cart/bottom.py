@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, judge
-from ..quantity import Draw, Quantity, middle
+from ..quantity import Draw, Quantity, UnitChoice, middle, show
 from ..sources import fact
 from .loads import spread_fact
 from .model import Cart, Samples
@@ -45,24 +45,29 @@ def midspan_m(
     """
     pieces = len(inertia_m4)
     x = (np.arange(pieces) + 0.5) * span_m / pieces
-    moment = np.zeros((pieces, len(modulus_pa)))
+    unit = np.minimum(x, span_m - x) / 2 / inertia_m4
+    # Of a force at ``a`` the moment at x is x (span − a) / span before it, (span − x) a / span
+    # behind it: sums over the pieces before each place serve all samples.
+    before = np.concatenate([[0.0], np.cumsum(unit * x)])
+    behind = np.concatenate([[0.0], np.cumsum((unit * (span_m - x))[::-1])])[::-1]
+    bent: Samples = np.zeros_like(modulus_pa)
     for force, at in forces:
         a = np.clip(at, 0.0, span_m)
-        left = x[:, None] * (span_m - a) / span_m
-        right = (span_m - x[:, None]) * a / span_m
-        moment += force * np.minimum(left, right)
-    unit = np.minimum(x, span_m - x) / 2
-    sag: Samples = (unit / inertia_m4) @ moment * (span_m / pieces) / modulus_pa
-    return sag
+        piece = np.searchsorted(x, a)
+        bent = bent + force * ((span_m - a) * before[piece] + a * behind[piece])
+    return bent / pieces / modulus_pa
 
 
-def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> list[Finding]:
+def bottom_findings(
+    cart: Cart, draw: Draw, rests_on: Sequence[Quantity], units: UnitChoice
+) -> list[Finding]:
     """Sag of the bottom after years under all that the cart carries, the worse of its two ways.
 
     Which way its face grain lies is left to the nest, so that it counts across; panels on edge
     along it share its bending where they are, not glued to one beam with it.
     """
     sag, span = max((_sag(cart, draw, axis) for axis in (0, 1)), key=lambda s: middle(s[0]) / s[1])
+    most = show(float(np.quantile(sag, 0.95)) + 5e-5, "length", units, denominator=64)
     return [
         judge(
             key="cart.bottom.sag", room="cart", about="bottom", draw=draw,
@@ -71,9 +76,9 @@ def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> lis
             rests_on=rests_on, fail="advice",
             sources=["cart.plywood.modulus", "cart.plywood.modulus_ratio", "cart.plywood.creep",
                      "cart.shelf.sag"],
-            good=f"It sags by less than {1000 * float(np.quantile(sag, 0.95)) + 0.05:.1f} mm.",
-            bad=f"It may sag {1000 * middle(sag):.1f} mm under the vacuum and what stands on it: "
-            "enough to see.",
+            good=f"It sags by about {most} at most.",
+            bad=f"It may sag {show(middle(sag), 'length', units)} under the vacuum and what stands "
+            "on it: enough to see.",
             do="Use thicker plywood, or glue and screw a batten on edge under it, clear of the "
             "wheels.",
         )

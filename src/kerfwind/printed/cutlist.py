@@ -13,11 +13,11 @@ from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show
-from ..shop.writing import write_text
 from .content import GRAIN, PAPER, cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
+from .staging import gathered, write
 from .tables import cut_table
-from .writing import typeset, write_bytes
+from .writing import typeset
 
 #: Narrower pieces that lie there are not told of.
 _LEAST_M = 0.05
@@ -79,10 +79,11 @@ def write_cut_list(
     }  # fmt: skip
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
-    write_bytes(written[0], pages)
-    for name, text in drawings.items():
-        write_text(folder / name, text)
-    write_text(folder / "cuts.csv", cut_table(steps, units))
+    with gathered(folder) as work:
+        write(work / "cuts.pdf", pages)
+        for name, text in drawings.items():
+            write(work / name, text)
+        write(work / "cuts.csv", cut_table(steps, units))
     return written
 
 

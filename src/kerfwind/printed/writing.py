@@ -12,12 +12,18 @@ from ..aside import handed
 from ..cart import Cart, CartPanel
 from ..hookup.reducer import Reducer
 from ..plan import Plan, plan_record
-from ..shop.writing import write_text
 from .content import content
 from .figures import Figures, draw_all
+from .staging import gathered, write
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_pdf
 from .typeface import font_folder, wants_system
+
+#: Files for machines of an earlier plan, which no longer fit a new one.
+MACHINE_FILES = (
+    "panels/*.dxf", "solids/*.stl", "solids/*.3mf", "solids/panels.csv", "solids/cart.glb",
+    "printed-parts/*.*",
+)  # fmt: skip
 
 
 def write_all(
@@ -32,7 +38,8 @@ def write_all(
     """Write PDF, drawings, templates, tables and JSON; the paths written, PDF first.
 
     Drawings of an earlier plan in the same folder are replaced, and its files for machines
-    taken away, since they no longer fit; other files are left alone.
+    taken away, since they no longer fit; other files are left alone. Where not all can be
+    written, the folder stays as it was.
 
     Parameters
     ----------
@@ -44,110 +51,81 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    drawings = folder / "drawings"
-    drawings.mkdir(parents=True, exist_ok=True)
     tell("drawing")
     figures = draw_all(plan, cart)
     tell("setting the pages")
     pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
-    written = [folder / "plan.pdf"]
-    for old in drawings.glob("*.svg"):
-        old.unlink()
-    for name, text in figures.files.items():
-        write_text(drawings / name, text)
-        written.append(drawings / name)
-    written += _write_templates(plan, folder)
-    tables = {
+    files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
+    templates = templates_pdf(plan)
+    if templates is not None:
+        files["templates.pdf"] = templates
+    files |= {
         "panels.csv": panels_csv(plan),
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
         "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
     }
-    for name, text in tables.items():
-        write_text(folder / name, text)
-        written.append(folder / name)
-    clear_machine_files(folder)
     if machine_files:
         tell("writing files for machines")
         if plan.cart is not None:
-            written += write_machine_files(plan.cart, folder, plan.panels)
-        written += _write_printed_parts(plan.hookups.printed, folder / "printed-parts")
-    try:
-        meanwhile(written)
-    finally:
-        # A reader who has seen enough must not cost the person the pages.
-        write_bytes(written[0], pages())
+            files |= machine_files_of(plan.cart, plan.panels)
+        files |= _printed_parts(plan.hookups.printed)
+    written = [folder / name for name in ("plan.pdf", *files)]
+    gone: OSError | None = None
+    with gathered(folder, (*MACHINE_FILES, "drawings/*.svg", "templates.pdf")) as work:
+        for name, data in files.items():
+            write(work / name, data)
+        try:
+            meanwhile(written)
+        except OSError as error:
+            # A reader who has seen enough must not cost the person the pages.
+            gone = error
+        write(work / "plan.pdf", pages())
+    if gone is not None:
+        raise gone
     return written
 
 
-def _write_printed_parts(reducers: Sequence[Reducer], folder: Path) -> list[Path]:
+def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
     from ..hookup.mesh import solid, stl, three_mf
     from ..hookup.rings import test_rings
 
-    written = []
+    files: dict[str, bytes] = {}
     for number, reducer in enumerate(reducers, start=1):
-        folder.mkdir(exist_ok=True)
+        stem = f"printed-parts/reducer-{number}"
         body = solid(reducer)
-        files = {f"reducer-{number}.stl": stl(body), f"reducer-{number}.3mf": three_mf(body)}
+        files |= {f"{stem}.stl": stl(body), f"{stem}.3mf": three_mf(body)}
         for ring in test_rings(reducer):
             end = "over" if ring.over else "into"
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
-            files[f"reducer-{number}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")] = stl(
-                solid(ring)
-            )
-        for name, data in files.items():
-            write_bytes(folder / name, data)
-            written.append(folder / name)
-    return written
+            name = f"{stem}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")
+            files[name] = stl(solid(ring))
+    return files
 
 
-def _write_templates(plan: Plan, folder: Path) -> list[Path]:
-    path = folder / "templates.pdf"
-    templates = templates_pdf(plan)
-    if templates is None:
-        path.unlink(missing_ok=True)
-        return []
-    write_bytes(path, templates)
-    return [path]
+def machine_files_of(
+    cart: Cart, every: Sequence[CartPanel] | None = None
+) -> dict[str, str | bytes]:
+    """By name: each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB.
 
-
-def clear_machine_files(folder: Path) -> None:
-    """Take away the files for machines of an earlier plan."""
-    for pattern in (
-        "panels/*.dxf", "solids/*.stl", "solids/*.3mf", "solids/panels.csv", "solids/cart.glb",
-        "printed-parts/*.*",
-    ):  # fmt: skip
-        for old in folder.glob(pattern):
-            old.unlink()
-
-
-def write_machine_files(
-    cart: Cart, folder: Path, every: Sequence[CartPanel] | None = None
-) -> list[Path]:
-    """Write each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB; the paths written.
-
-    ``every`` are the panels to write, by default the cart's own.
+    ``every`` are the panels, by default the cart's own.
     """
     from ..drawing.panel_dxf import panel_dxf
     from ..drawing.solid_files import cart_glb, panel_3mf, panel_stl
 
-    panels, solids = folder / "panels", folder / "solids"
-    panels.mkdir(parents=True, exist_ok=True)
-    solids.mkdir(parents=True, exist_ok=True)
-    written = []
+    files: dict[str, str | bytes] = {}
     every = cart.panels if every is None else every
     for panel in every:
         stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
-        write_text(panels / f"{stem}.dxf", panel_dxf(panel))
-        write_bytes(solids / f"{stem}.stl", panel_stl(panel))
-        write_bytes(solids / f"{stem}.3mf", panel_3mf(panel))
-        written += [panels / f"{stem}.dxf", solids / f"{stem}.stl", solids / f"{stem}.3mf"]
-    write_text(solids / "panels.csv", solids_csv(every))
-    write_bytes(solids / "cart.glb", cart_glb(cart))
-    return [*written, solids / "panels.csv", solids / "cart.glb"]
+        files[f"panels/{stem}.dxf"] = panel_dxf(panel)
+        files[f"solids/{stem}.stl"] = panel_stl(panel)
+        files[f"solids/{stem}.3mf"] = panel_3mf(panel)
+    files["solids/panels.csv"] = solids_csv(every)
+    files["solids/cart.glb"] = cart_glb(cart)
+    return files
 
 
 def write_bytes(path: Path, data: bytes) -> None:
