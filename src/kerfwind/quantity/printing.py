@@ -100,7 +100,7 @@ def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
     """
     dim = quantity.dimension
     if dim.imperial == dim.metric and quantity.text:
-        return quantity.text.replace("..", " to ")
+        return quantity.text.replace("..", " to ").replace(" °", "°")
     if units == "both":
         return f"{show_written(quantity, 'in')} ({show_written(quantity, 'mm')})"
     if dim.name == "length" and quantity.high_si > _HILL_M:
