@@ -9,8 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from kerfwind.shop import parse_shop
+
 ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"
+TOOL = '\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
 BROKEN = ROOT / "tests" / "shop" / "broken"
 
 
@@ -303,4 +306,10 @@ def test_size_offers_distinct_carts():
     told = run("size", EXAMPLES / "garage.toml", "--effort", "60")
     assert told.returncode == 0, told.stderr
     assert "cheapest" in told.stdout
-    assert told.stdout.count("wishes.form =") >= 3
+    offered = told.stdout.split("\n# ")[1:]
+    assert len(offered) >= 3
+    for each in offered:
+        lines = [line for line in each.splitlines()[1:] if " = " in line]
+        wishes = parse_shop("[wishes]\n" + "\n".join(lines) + TOOL).shop.wishes
+        assert {line.split(" = ")[0] for line in lines} >= {"form", "hold_bucket"}
+        assert f'form = "{wishes.form}"' in lines

@@ -11,13 +11,17 @@ import pytest
 
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
+from kerfwind.power import circuit_findings
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content, cut_rows
-from kerfwind.printed.tables import panels_csv
+from kerfwind.printed.tables import air_csv, panels_csv
+from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
+from kerfwind.terminal import report
+from kerfwind.wording import bill
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 NAMES = ("garage", "cellar", "labels", "boathouse")
@@ -304,13 +308,70 @@ tool = "router table"
 """
 
 
-def test_branches_are_planned_with_the_gate_that_helps_most():
+def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
     plan = make_plan(parse_shop(text), samples=64)
     gates = dict(plan.branches.gates)
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
     assert gates["sander"][0].what == "the gate of to the router closed"
     assert gates["sander"][0].gain_m3_s.low > 0
+    report(plan, ())
+    told = " ".join(capsys.readouterr().out.split())
+    rows = list(csv.DictReader(io.StringIO(air_csv(plan))))
+    for on in plan.branches.air.tools:
+        assert f"{on.tool} on branch {on.branch}" in told
+        row = next(r for r in rows if (r["tool"], r["hose"]) == (on.tool, f"branch {on.branch}"))
+        assert row["dust caught"] == on.caught.word
+        assert float(row["dust likelihood"]) == pytest.approx(on.caught.likelihood, abs=1e-3)
+
+
+def test_a_tool_on_a_branch_is_not_sold_a_hose_in_silence():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
+    plan = make_plan(parse_shop(text), samples=64)
+    bought = {tool for line in plan.hookups.purchases for tool in line.used_by}
+    told = {f.about for f in plan.findings if f.key == "hookup.served_twice"}
+    on_branches = {t.tool for t in plan.branches.air.tools}
+    assert told == bought & on_branches != set()
+
+
+def test_currents_nobody_read_do_not_overload_a_circuit_for_certain():
+    shop = '[vacuum]\namps = "{}"\n[circuit]\nvolts = "120 V"\nbreaker = "15 A"\n'
+    tool = '[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    for amps, own, says, level in (
+        ("8 A", "", "likely take more", "unknown"),
+        ("8 A", 'amps = "12 A"', "together take more", "problem"),
+        ("8 A", 'amps = "3 A"', "stay within", "good"),
+    ):
+        of = parse_shop(shop.format(amps) + tool + own).shop
+        found = next(f for f in circuit_findings(of, Draw(500)) if f.key == "power.together")
+        assert (found.level, says in found.answer) == (level, True), found
+
+
+def test_a_shop_without_a_separator_is_told_of_none():
+    text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
+    text = text.replace("[separator.bucket]", "[separator]\nin_use = false\n[separator.bucket]")
+    file = parse_shop(text + '[wishes]\nunder_bench = "40 in"\n')
+    assert not [a for a in file.assumptions if a.path.startswith("separator")]
+    plan = make_plan(file, samples=64)
+    data = content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))
+    assert "cyclone" not in data["intro"]
+    assert not [f.answer for f in plan.findings if "cyclone" in f.answer or "bucket" in f.answer]
+
+
+def test_a_row_without_a_price_is_not_lost_in_the_sum():
+    plan = make_plan(read_shop(EXAMPLES / "labels.toml"), samples=64)
+    priced = sum(line.cost for line in plan.shopping if line.price is not None)
+    missing = sum(line.price is None for line in plan.shopping)
+    assert missing > 0
+    assert bill(plan) == f"about ${round(priced)}, and {missing} without a price"
+
+
+def test_only_a_price_that_was_written_down_is_called_given():
+    labels = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
+    garage = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
+    for text, standing in ((labels, "about"), (garage, "given")):
+        plan = make_plan(parse_shop(text), samples=64)
+        assert {line.standing for line in plan.shopping if line.kind == "sheet"} == {standing}
 
 
 def test_a_panel_too_large_for_the_first_sheet_comes_from_a_larger_one_alike():

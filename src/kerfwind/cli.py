@@ -310,6 +310,11 @@ def cut(
 ) -> None:
     """Lay any list of panels on sheets.
 
+    Columns of the CSV: name, length, width, and where wanted quantity, material,
+    thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
+    column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
+    TOML has [[panels]], [[sheets]] and [saw] with the same keys.
+
     Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
     a long search with the best so far.
 
@@ -364,14 +369,19 @@ def cut(
     _say(found.nearness)
     if found.stopped:
         _say("The search was stopped early; this is the best it had found.")
-    many = "pieces and sheets" if rest else "sheet" if len(found.sheets) == 1 else "sheets"
+    one, many = ("piece or sheet", "pieces and sheets") if rest else ("sheet", "sheets")
     _say(
-        f"{len(found.sheets)} {many}, {len(steps)} settings, {100 * found.waste_share:.0f} % waste."
+        f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
+        f"{100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
     named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         _say(missing)
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
 
 
 @app.command()
@@ -502,7 +512,11 @@ def measuring_page(
         from .printed.writing import write_bytes
 
         write_bytes(out, measure_sheet_pdf(page.value))
-    _say(f"Wrote {out}. Print it at 100 %, and check the ruler first.")
+    other = "a4" if page is Page.letter else "letter"
+    _say(
+        f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
+        "check the ruler first."
+    )
 
 
 @app.command()
@@ -528,5 +542,5 @@ def sources(
     with _answered():
         found = list_sources(word)
     if not found:
-        _wrong(f"No number has `{word}` in its key or text.")
+        _wrong(f"No number has `{word}` in its key or text. Try less of the word.")
         raise typer.Exit(BAD_INPUT)

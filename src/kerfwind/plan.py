@@ -229,6 +229,7 @@ def make_plan(
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
         *(branches.air.findings if branches else ()),
+        *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
         *(floor.findings if floor else ()),
@@ -244,9 +245,16 @@ def make_plan(
         shopping(
             hookups, built.hardware if built else (), built.nest if built else None,
             shop.shop.units, link_m=_link_m(file), own_printer=shop.shop.printer,
+            assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
     )  # fmt: skip
+
+
+def _assumed_sheets(file: ShopFile) -> set[str]:
+    """Names of the sheets whose price was only assumed."""
+    assumed = {a.path for a in file.assumptions}
+    return {s.name for s in file.shop.sheets if f"sheets[{s.name}].price" in assumed}
 
 
 def _link_m(file: ShopFile) -> float:
@@ -379,6 +387,22 @@ def _branches(
         for t in air.tools
     ]  # fmt: skip
     return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
+
+
+def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
+    """Tools on a fixed branch for which a hose is planned as well, with pieces to get."""
+    bought = {c.tool for c in hookups.tools if any(p.origin != "owned" for p in c.pieces)}
+    return [
+        Finding(
+            key="hookup.served_twice", room="hookup", about=branch.tool,
+            check="one way for its dust", level="advice",
+            answer=f"It stands on branch {branch.name}, and a hose is planned for it too: the pieces "
+            "from its port to the hose are on the shopping list.",
+            do="Leave them out if the hose never goes to it. How the branch joins its port and the "
+            "unit is not planned: measure and choose those joints yourself.",
+        )
+        for branch in shop.branches if branch.tool and branch.tool in bought
+    ]  # fmt: skip
 
 
 def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:

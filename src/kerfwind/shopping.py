@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Literal
 
 from .cart import HardwareItem
@@ -44,11 +44,11 @@ def screw_text(item: HardwareItem, units: UnitChoice) -> str:
 
 def shopping(
     hookups: Hookups, hardware: Sequence[HardwareItem], nest: Nest | None, units: UnitChoice,
-    *, link_m: float = 0.0, own_printer: bool = True,
+    *, link_m: float = 0.0, own_printer: bool = True, assumed_sheets: Collection[str] = (),
 ) -> tuple[ShoppingLine, ...]:  # fmt: skip
     """Everything to buy, sheets first. Rough prices are marked ``about``.
 
-    ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
+    ``assumed_sheets`` are the names of sheets whose price nobody gave. ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
     Printed parts cost their filament, and what a printing service asks where no printer is owned.
     """
     lines: list[ShoppingLine] = []
@@ -59,7 +59,10 @@ def shopping(
             if not sheet.kind.offcut:
                 counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
                 prices[sheet.kind.key] = sheet.kind.price
-        lines += [ShoppingLine("sheet", k, n, prices[k], "given") for k, n in counts.items()]
+        lines += [
+            ShoppingLine("sheet", k, n, prices[k], "about" if k in assumed_sheets else "given")
+            for k, n in counts.items()
+        ]
     for purchase in hookups.purchases:
         lines.append(
             ShoppingLine("fitting", purchase.name, purchase.count, purchase.price, "about",

@@ -12,6 +12,7 @@ from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
+from .air.branches import on_branch
 from .finding import Finding, Level, numbers, ordered
 from .quantity import UnitChoice, show
 from .sources import STANDINGS, all_facts, source
@@ -81,7 +82,9 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
 
 def report_findings(plan: Plan) -> None:
     """Findings alone, worst first."""
-    _findings(console(), plan.findings, plan.units)
+    out = console()
+    _findings(out, plan.findings, plan.units)
+    _after_building(out, plan)
 
 
 def list_sources(word: str) -> int:
@@ -126,12 +129,24 @@ def _tools(out: Console, plan: Plan) -> None:
             escape(air.tool), airflow(air, units), wanted(air, units), _word(air.chips.word),
             _word(air.caught.word), escape(chain_text(plan.hookups.chain(air.tool))),
         )  # fmt: skip
+    for on in plan.branches.air.tools if plan.branches else ():
+        table.add_row(
+            escape(on_branch(on.tool, on.branch)), airflow(on, units), wanted(on, units),
+            _word(on.chips.word), _word(on.caught.word), "fixed, with the gates as they stand",
+        )  # fmt: skip
     out.print(table)
 
 
 def _word(word: str) -> str:
     style = {"starved": "problem", "weak": "problem", "unknown": "unknown"}.get(word, "good")
     return f"[{_STYLE[style]}]{word}[/]"  # type: ignore[index]
+
+
+def _after_building(out: Console, plan: Plan) -> None:
+    """What was measured and is as predicted: good, and still news."""
+    for finding in plan.afterwards.findings if plan.afterwards else ():
+        if finding.level == "good":
+            out.print(f"\nMeasured after building: {escape(finding.answer)}")
 
 
 def lacking_text(chars: str) -> str:
@@ -155,6 +170,7 @@ def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
     _tools(out, plan)
     out.print()
     _findings(out, plan.findings, plan.units)
+    _after_building(out, plan)
     out.print()
     if plan.cart is not None and plan.nest is not None:
         out.print(f"Cart     {size_text(plan)} long, wide, high; form {plan.cart.form}")
@@ -222,8 +238,14 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
             )  # fmt: skip
         out.print(table)
     out.print("\nTo plan it, write in a copy of the shop file:")
+    sections: dict[str, list[str]] = {}
     for place, text in changes(found):
-        out.print(escape(f'  {place} = "{text}"'))
+        section, _, key = place.rpartition(".")
+        sections.setdefault(section, []).append(f'{key} = "{text}"')
+    for section, lines in sections.items():
+        out.print(escape("\n".join((f"[{section}]", *lines))))
+    if len(found.vacuums) > 1:
+        out.print("The vacuum's sizes are the largest, its weight the least: so it tips soonest.")
     if (
         found.buckets
         and file.shop.separator.bucket.is_round != found.shop.separator.bucket.is_round
@@ -234,11 +256,12 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
 
 def _as_written(key: str, text: str) -> str:
-    """A wish as it stands in a shop file."""
-    if key in ("wishes.second_panels", "wishes.options"):
+    """A wish as it stands under ``[wishes]`` in a shop file."""
+    name = key.removeprefix("wishes.")
+    if name in ("second_panels", "options"):
         listed = ", ".join(f'"{each}"' for each in text.split(", "))
-        return f"{key} = [{listed}]"
-    return f'{key} = "{text}"'
+        return f"{name} = [{listed}]"
+    return f'{name} = "{text}"'
 
 
 def report_sizes(file: ShopFile, found: Sizing) -> None:
@@ -248,20 +271,27 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
     units = about.units
     plain: UnitChoice = "in" if units == "both" else units
     table = Table(box=None, padding=(0, 2, 0, 0))
-    for column in ("best at", "form", "long, wide, high", "overturns beyond", "sheets", "wishes"):
+    for column in ("", "best at", "form", "long, wide, high", "overturns beyond", "sheets"):
         table.add_column(column, overflow="fold")
-    for choice in found.choices:
+    for number, choice in enumerate(found.choices, 1):
         sizes = choice.cart.sizes
         measures = " x ".join(
             show(v, "length", plain) for v in (sizes.length_m, sizes.width_m, sizes.height_m)
         )
         table.add_row(
-            ", ".join(choice.aims) or "in between", choice.cart.form, measures,
+            str(number), ", ".join(choice.aims) or "in between", choice.cart.form, measures,
             show(choice.score.steadiness_rad, "angle", plain),
             f"{about.currency}{choice.score.cost:,.0f}",
-            escape("; ".join(_as_written(k, v) for k, v in choice.wishes.items())),
         )  # fmt: skip
     out.print(table)
+    if found.choices:
+        out.print(
+            "\nTo plan one, write its lines under \\[wishes] in the shop file, in place of those there:"
+        )
+    for number, choice in enumerate(found.choices, 1):
+        out.print(f"\n# {number}")
+        for key, text in choice.wishes.items():
+            out.print(escape(_as_written(key, text)))
     out.print(
         f"\n{found.laid_out} carts laid out, {found.nested} nested, {found.refused} could not be built"
         + ("; stopped early" if found.stopped else "")

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from .air import ToolAir
+from .air import BranchTool, ToolAir
 from .finding import PREVENTING, Finding, Reading
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
 from .quantity import UnitChoice, show, show_range
+from .shopping import total
 
 _ORIGIN = {"owned": "owned", "buy": "to buy", "cut": "to buy and cut", "print": "to print"}
 
@@ -20,12 +21,12 @@ def span(reading: Reading, units: UnitChoice) -> str:
     return show_range(reading.low, reading.high, reading.dimension, units)
 
 
-def airflow(air: ToolAir, units: UnitChoice) -> str:
+def airflow(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     """The band of the airflow at the hood."""
     return span(Reading.of(air.airflow_m3_s, "airflow"), units)
 
 
-def wanted(air: ToolAir, units: UnitChoice) -> str:
+def wanted(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     """The band of the airflow that the hood wants."""
     limit = air.caught.finding.limit
     return span(limit, units) if limit else "not known"
@@ -69,6 +70,13 @@ def money(plan: Plan, amount: float) -> str:
     sign = plan.shop.shop.currency
     number = f"{amount:,.0f}" if amount == int(amount) and abs(amount) >= 1 else f"{amount:,.2f}"
     return f"{sign}{number}" if len(sign) == 1 else f"{number} {sign}"
+
+
+def bill(plan: Plan) -> str:
+    """What all there is to buy costs, and how many rows have no price."""
+    known = f"about {money(plan, round(total(plan.shopping)))}"
+    without = sum(line.price is None for line in plan.shopping)
+    return f"{known}, and {without} without a price" if without else known
 
 
 def sheets_text(plan: Plan) -> str:

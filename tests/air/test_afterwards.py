@@ -8,7 +8,7 @@ import pytest
 from kerfwind import air
 from kerfwind.air.afterwards import port_suction
 from kerfwind.air.series import Series
-from kerfwind.quantity import Draw
+from kerfwind.quantity import Draw, show, show_range
 
 from .shops import MEASURED, PLAIN, hose, shop, tool
 
@@ -54,6 +54,7 @@ def test_agreement_narrows_the_airflow():
     assert result.weights.sum() == pytest.approx(1.0)
     before = airs_of(shop(MEASURED), draw)[0].airflow_m3_s
     after = result.airflow["Sander"]
+    assert f"Sander {show_range(after.low, after.high, 'airflow')}" in result.findings[0].answer
     assert after.high - after.low < 0.75 * np.ptp(np.quantile(before, (0.05, 0.95)))
     for row in result.compared:
         assert row.recalibrated.low <= row.measured_pa * 1.05
@@ -98,6 +99,8 @@ def test_what_was_done_to_the_shop_is_among_the_first_explanations(change, cause
     close = [e.cause for e in result.explanations if e.misfit < first + 2.0]
     assert cause in close
     assert result.findings[0].do
+    worst = max(result.compared, key=lambda row: abs(row.deviations))
+    assert show(worst.measured_pa, "pressure") in result.findings[0].answer
 
 
 def test_a_contradicted_model_is_not_bent():

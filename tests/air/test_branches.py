@@ -50,9 +50,15 @@ def test_samples_are_each_solved_and_the_vacuum_gets_all_the_air():
     assert np.all(result.vacuum_airflow_m3_s >= into_unit)  # the rest leaks in
     assert np.all(result.vacuum_airflow_m3_s < 1.1 * into_unit)
     assert {f.about for f in result.findings} == {
-        "Sander on to the sander",
-        "Planer on to the planer",
+        "Sander on branch to the sander",
+        "Planer on branch to the planer",
     }
+
+
+def test_nobody_is_told_to_lift_a_fixed_run():
+    chips = [f for f in solved().findings if f.key == "air.chips_carried" and f.do]
+    assert chips
+    assert all("Lift this hose" not in f.do and "in the branch" in f.answer for f in chips)
 
 
 def test_no_gate_open_is_an_error_not_a_number():

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind import air
-from kerfwind.air.curve import SuctionCurve
+from kerfwind.air.curve import SuctionCurve, velocity_pressure_pa
 from kerfwind.air.properties import RoomAir
 from kerfwind.quantity import Draw, parse
 
@@ -145,3 +145,22 @@ def test_no_suction_at_a_negative_airflow_and_no_airflow_past_sealed():
         curve.suction_pa(-0.001)
     assert np.isnan(curve.airflow_m3_s(21_000.0)[0])
     assert curve.suction_pa(0.06)[0] == 0.0
+
+
+def test_velocity_pressure_is_the_handbooks():
+    """(V/4005)² inches of water in standard air, V in feet a minute (ACGIH, Industrial
+    Ventilation, from memory): 4005 fpm have 1.00 inH2O, 2000 fpm 0.25."""
+    for fpm in (2000.0, 4005.0):
+        area = np.pi / 4 * 0.05**2
+        found = velocity_pressure_pa(fpm * 0.00508 * area, 0.05, 0.075 * 16.018463)
+        assert found == pytest.approx((fpm / 4005) ** 2 * 249.089, rel=0.003)
+
+
+def test_a_hole_in_the_pipes_wall_reads_a_velocity_pressure_too_much():
+    """48 L/s in a bore of 57.6 mm: 18.4 m/s, 0.204 kPa at 1.204 kg/m³."""
+    rows = points(("0 L/s", "20 kPa ± 0.001"), ("48 L/s ± 0.01", "4 kPa ± 0.001"))
+    still = air.from_points(rows, Draw(1))
+    wall = air.from_points(rows, Draw(1), ROOM, q("57.6 mm", "length", "bore"))
+    gap = still.suction_pa(0.048) - wall.suction_pa(0.048)
+    assert gap[0] == pytest.approx(204, abs=2)
+    assert wall.sealed_pa == pytest.approx(still.sealed_pa, rel=1e-4)

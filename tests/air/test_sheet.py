@@ -1,9 +1,13 @@
 """The home test's page and the file it leads to."""
 
+import numpy as np
 import pytest
 
 from kerfwind import air
-from kerfwind.quantity import Draw
+from kerfwind.air.hometest import points_of
+from kerfwind.air.properties import RoomAir, room_air
+from kerfwind.air.sheet import plate_text
+from kerfwind.quantity import Draw, parse
 from kerfwind.shop import Faults, parse_shop
 
 from .shops import MEASURED, PLAIN, shop
@@ -145,3 +149,64 @@ def test_the_curve_says_what_it_rests_on():
     told = air.curve_finding(known, air.suction_curve(known, Draw(200)))
     assert told.level == "good"
     assert told.value.dimension == "power"
+
+
+def test_the_page_keeps_the_separator_out_of_the_test():
+    """The curve is the vacuum's; a separator in the way would be counted twice."""
+    steps = " ".join(air.test_sheet(shop(PLAIN)).steps)
+    assert "straight into the vacuum, without separator" in steps
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_no_plate_on_the_page_is_thicker_than_counts_as_thin(units):
+    for row in air.test_sheet(shop(f'[shop]\nunits = "{units}"\n' + PLAIN)).rows[1:]:
+        said = plate_text(row.thickest_plate_m, units)
+        read = parse(said.split(",")[0], "length").best_si
+        assert 0.9 * row.thickest_plate_m < read <= 0.1001 * row.hole_m
+
+
+def test_what_a_blocked_port_and_the_exhaust_ask_for_comes_from_the_readings():
+    """Not from what is usual: a strong vacuum's bucket would be held to a weak one's suction."""
+    strong = TEST
+    for usual, read in (("18 kPa", "27 kPa"), ("15.5", "23"), ("11 kPa", "17 kPa"), ("6.8", "11")):
+        strong = strong.replace(usual, read)
+    of = shop(strong)
+    suction = of.vacuum.suction
+    assert suction.sealed.best_si == pytest.approx(27_000)
+    curve = air.suction_curve(of, Draw(200))
+    assert suction.open_airflow.low_si < np.median(curve.open_m3_s) < suction.open_airflow.high_si
+    points = shop(MEASURED).vacuum.suction
+    assert points.sealed.best_si == pytest.approx(18_000)
+    # From 20 to 40 L/s 7 kPa are lost, and 5 are left: about 54 L/s; a straight line from the
+    # first reading to the last ends at 55.4.
+    assert (points.open_airflow.low_si, points.open_airflow.high_si) == pytest.approx(
+        (0.04, 0.0554), rel=0.01
+    )
+
+
+def test_what_the_page_asks_to_write_is_read_also_where_no_hose_is_listed():
+    of = shop(PLAIN)
+    entry = air.test_sheet(of, Draw(1)).entry.replace("____ mm", "0.8 mm")
+    for pull in (60, 55, 48, 40, 30, 20, 10, 5):
+        entry = entry.replace("____ inH2O", f"{pull} inH2O", 1)
+    again = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n', entry))
+    named = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n',
+                               entry.replace('"hose"\n', '"hose"\nhose = "vacuum\'s own hose"\n')))  # fmt: skip
+    assert air.suction_curve(again, Draw(1)).basis == "home test"
+    assert air.test_sheet(named, Draw(1)).held_on == air.test_sheet(of, Draw(1)).held_on
+
+
+def test_in_the_inlet_alone_the_jet_hardly_fills_the_bore():
+    """No more comes back there than in a hose of that bore, and no less than the air's speed takes."""
+    of = shop(TEST)
+    test, room = of.vacuum.suction.home_test, RoomAir(np.array([101_325.0]), np.array([293.15]))
+    draw, bore = Draw(1), np.array([0.058])
+    none, half, every = (
+        points_of(test, room, draw, bore, mixed=m).suction_pa[-1, 0] for m in (0.0, 0.5, 1.0)
+    )
+    assert every < half < none < 6800
+    inlet = air.suction_curve(of, Draw(200))
+    hose = air.from_home_test(test, room_air(of.room.altitude, of.room.temperature, Draw(200)),
+                              Draw(200), np.full(200, 0.058))  # fmt: skip
+    q = 0.03
+    assert np.median(inlet.suction_pa(q)) > np.median(hose.suction_pa(q))

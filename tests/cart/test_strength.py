@@ -24,6 +24,7 @@ from kerfwind.cart.screws import (
     withdrawal_n_per_m,
 )
 from kerfwind.quantity import Draw
+from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
 
 from .shops import NOMINAL, shop
@@ -231,3 +232,14 @@ def test_every_strength_check_answers() -> None:
     keys = [f.key for f in strength(s, cart, NOMINAL)]
     assert len(set(keys)) == len(keys)
     assert {"cart.racking", "cart.shelf.sag", "cart.shelf.stress", "cart.push.stumble"} <= set(keys)
+
+
+def test_a_blocked_port_pulls_with_what_the_gauge_read_not_with_a_weaker_label() -> None:
+    text = (
+        '[vacuum.suction]\nsealed = "50 inH2O"\n[vacuum.suction.home_test]\nat = "inlet"\n'
+        'readings = [ { hole = "0 mm", suction = "70 inH2O" }, { hole = "20 mm", suction = "40 inH2O" } ]\n'
+        '[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    )
+    wall = bucket_findings(parse_shop(text).shop, Draw(100))[0]
+    assert wall.limit is not None
+    assert wall.limit.best == pytest.approx(70 * 249.089, rel=0.02)

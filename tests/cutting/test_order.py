@@ -196,3 +196,13 @@ def test_every_caution_has_few_words_that_stand_by_themselves():
         assert title
         assert what.strip().endswith(".")
         assert len(short) < 60 <= len(full)
+
+
+@pytest.mark.parametrize(("strip", "panel", "short"), [(1.2, 0.5, False), (0.22, 0.1, True)])
+def test_on_a_sled_a_long_narrow_strip_is_not_too_short_to_hold(
+    strip: float, panel: float, short: bool
+) -> None:
+    """It lies along the sled's fence; how wide it is says nothing of how it is held."""
+    steps = steps_of([Panel("cleat", panel, 0.075, 2)], Saw(), [SheetKind("strip", strip, 0.075)])
+    assert {s.how for s in steps} == {"sled"}
+    assert any("Too short" in text for s in steps for text in s.cautions) == short

@@ -3,11 +3,14 @@
 import math
 import re
 import zlib
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+from kerfwind.printed import sheets
 from kerfwind.printed.sheets import measure_sheet_pdf
+from kerfwind.shop import read_shop
 
 POINT_MM = 25.4 / 72
 
@@ -73,3 +76,9 @@ def test_paper_is_landscape_and_holds_the_longest_piece():
         for stream in streams(pdf):
             for row in upright_lines(stream).values():
                 assert max(x for x, _ in row) < wide - 8
+
+
+@pytest.mark.parametrize("name", ["labels", "garage", "cellar"])
+def test_the_home_test_is_one_page_to_take_to_the_bench(name):
+    shop = read_shop(Path(__file__).parents[2] / "examples" / f"{name}.toml").shop
+    assert len(re.findall(rb"/Type\s*/Page\b", sheets.test_sheet_pdf(shop))) == 1

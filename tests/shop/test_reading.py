@@ -72,7 +72,49 @@ ANSWERS = [
     ("outline_through_a_wall", 9, "tools[drill].place", "200 mm beyond a wall", "Measure place"),
     ("binary", 0, "", "binary file", "shop file"),
     ("latin1", 2, "", "not UTF-8", "UTF-8"),
+    ("one_bracket", 4, "hoses", "a table", "[[hoses]]"),
 ]
+
+
+@pytest.mark.parametrize(
+    ("line", "mend"),
+    [
+        ('amps = "1400 W"', "`6.1 A` at 230 V, `11.7 A` at 120 V"),  # 1400 / 230, 1400 / 120
+        ('amps = "1.4 kW"', "`6.1 A` at 230 V"),
+        ('weight = "8,5 kg"', "write `8.5 kg`"),
+        ('height = "1,250 mm"', "write `1250 mm` or `1.250 mm`"),
+    ],
+)
+def test_a_slip_is_answered_with_what_was_meant(line, mend):
+    with pytest.raises(Faults) as told:
+        parse_shop(f'[vacuum]\n{line}\n[[tools]]\nname = "a"\nhood = "pad holes"\n')
+    assert mend in told.value.faults[0].mend
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_a_name_that_the_program_gave_may_be_written(units):
+    """The plan and `kerfwind carry` print the names of hoses and sheets that no one listed."""
+    tool = f'[shop]\nunits = "{units}"\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    usual = parse_shop(tool).shop
+    hose = next(h.name for h in usual.hoses if h.use == "tool")
+    for sheet in usual.sheets:
+        again = parse_shop(f'{tool}hose = "{hose}"\n[wishes]\nsheet = "{sheet.name}"\n').shop
+        assert (again.tools[0].hose, again.wishes.sheet) == (hose, sheet.name)
+    listed = f'{tool}hose = "{hose}"\n[[hoses]]\nname = "mine"\nbore = "50 mm"\nlength = "2 m"\n'
+    with pytest.raises(Faults) as told:
+        parse_shop(listed)
+    assert "mine" in told.value.faults[0].allowed
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [("sanding pad", "pad holes"), ("thickness planer", "planer hood"), ("router tabel", "router"),
+     ("mitre saw", "mitre boot"), ("band saw", "band saw port"), ("lathe", "lathe hood")],
+)  # fmt: skip
+def test_a_hood_is_known_by_what_it_is(said, meant):
+    with pytest.raises(Faults) as told:
+        parse_shop(f'[[tools]]\nname = "a"\nhood = "{said}"\n')
+    assert f"`{meant}" in told.value.faults[0].mend
 
 
 def test_a_file_saved_as_utf_16_is_read(tmp_path):
@@ -208,7 +250,8 @@ def test_the_starter_is_a_shop_file_also_with_every_remark_taken_away():
     opened = re.sub(r"(?m)^# (?=(\[\[|\w+ = |\]|    \{))", "", text)
     shop = parse_shop(opened, "starter, opened").shop
     jsonschema.validate(tomllib.loads(opened), shop_schema())
-    assert len(shop.hoses) == len(shop.fittings) == len(shop.sheets) == 1
+    assert [hose.use for hose in shop.hoses] == ["tool", "link"]
+    assert len(shop.fittings) == len(shop.sheets) == len(shop.branches) == len(shop.built) == 1
 
 
 def test_lines_of_keys():

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, Reading
-from ..quantity import Draw, Quantity, middle
+from ..quantity import Draw, Quantity, UnitChoice, middle, show, show_range
 from ..records import dataclass
 from ..shop import Shop, Tool
 from ..sources import fact
@@ -133,7 +133,7 @@ def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterward
     airflow = {a.tool: Reading.of(a.airflow_m3_s[chosen], "airflow") for a in airs}
     return Afterwards(
         compared, weights, chosen, airflow, explanations,
-        (_finding(compared, agrees, explanations),),
+        (_finding(compared, agrees, explanations, airflow, shop.shop.units),),
     )  # fmt: skip
 
 
@@ -249,22 +249,28 @@ _CAUSES: tuple[tuple[str, tuple[float, ...], _Change, Callable[[float], str], st
 
 
 def _finding(
-    rows: Sequence[Compared], agrees: bool, explanations: Sequence[Explanation]
-) -> Finding:
+    rows: Sequence[Compared], agrees: bool, explanations: Sequence[Explanation],
+    airflow: dict[str, Reading], units: UnitChoice,
+) -> Finding:  # fmt: skip
     worst = max(rows, key=lambda r: abs(r.deviations))
     if agrees:
+        narrowed = "; ".join(
+            f"{tool} {show_range(r.low, r.high, 'airflow', units)}" for tool, r in airflow.items()
+        )
         answer = (
-            "Measured and predicted suction agree within their errors; results are recalibrated."
+            "Measured and predicted suction agree within their errors. By what was measured the "
+            f"airflow is: {narrowed}. The verdicts still stand as predicted."
         )
         do = ""
     else:
         first = explanations[0]
         answer = (
-            f"{worst.tool}, {worst.what}: measured and predicted differ by more than their errors. "
-            f"It would fit {first.cause}, {first.size}."
+            f"The {worst.what} was measured as {show(worst.measured_pa, 'pressure', units)}, and predicted "
+            f"as {show_range(worst.predicted.low, worst.predicted.high, 'pressure', units)}: more apart "
+            f"than their errors. It would fit {first.cause}, {first.size}."
         )
         do = f"{first.do} Then measure again."
     return Finding(
         key="air.measured", room="air", about=worst.tool, check="measured against predicted suction",
-        level="good" if agrees else "problem", answer=answer, value=worst.predicted, do=do,
+        level="good" if agrees else "problem", answer=answer, do=do,
     )  # fmt: skip

@@ -46,6 +46,11 @@ class BranchRun:
     suction_pa: Array
 
 
+def on_branch(tool: str, branch: str) -> str:
+    """A tool where it stands on a fixed branch, in words."""
+    return f"{tool} on branch {branch}"
+
+
 @dataclass(frozen=True)
 class BranchTool:
     """A tool at an open end, with its verdicts while the same gates stay open."""
@@ -338,7 +343,7 @@ def _tool(
         system.shop, tool, airflow, curve, draw, rests_on, chips,
         clogged_m3_s=behind[branch.name].airflow_m3_s if behind else None,
     )  # fmt: skip
-    on = f"{tool.name} on {branch.name}"
+    on = on_branch(tool.name, branch.name)
     return BranchTool(
         tool.name,
         branch.name,
@@ -358,7 +363,11 @@ def _way_of(
     while here is not None:
         r = runs[here.name]
         rise = draw.of(tool.rise) if here is branch else np.zeros(draw.count)
-        way.append(RunAir(r.name, r.bore_m, draw.of(here.length), rise, r.velocity_m_s))
+        way.append(
+            RunAir(
+                f"{verdict.BRANCH}{r.name}", r.bore_m, draw.of(here.length), rise, r.velocity_m_s
+            )
+        )
         here = system.by_name.get(here.to)
     return way
 

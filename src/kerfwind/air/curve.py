@@ -168,11 +168,33 @@ def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomA
     )  # fmt: skip
 
 
-def from_points(points: Sequence[tuple[Quantity, Quantity]], draw: Draw) -> SuctionCurve:
+def velocity_pressure_pa(airflow_m3_s: ArrayLike, bore_m: ArrayLike, density: ArrayLike) -> Array:
+    """``ρV²/2`` [Pa], V the mean speed in a round bore; broadcasts.
+
+    A hole in a pipe's wall reads static suction, which is more than the total by this much
+    (total pressure is static and velocity pressure together).
+    """
+    bore = np.asarray(bore_m, dtype=float)
+    speed = np.asarray(airflow_m3_s, dtype=float) / (np.pi / 4 * bore**2)
+    return np.asarray(np.asarray(density) * speed**2 / 2)
+
+
+def from_points(
+    points: Sequence[tuple[Quantity, Quantity]], draw: Draw, room: RoomAir | None = None,
+    pipe: Quantity | None = None,
+) -> SuctionCurve:  # fmt: skip
     """A curve by least squares through measured points (airflow, suction); it never rises.
 
     Points are taken as measured in the room's own air, at the vacuum's inlet. A reading
     without a range has the usual error of such readings.
+
+    Parameters
+    ----------
+    room
+        The room's air; needed with ``pipe``.
+    pipe
+        Bore of the pipe in whose wall the suction was read: the velocity pressure in it is
+        then taken off. None where it was read in still air, and is total suction already.
 
     Raises
     ------
@@ -198,12 +220,16 @@ def from_points(points: Sequence[tuple[Quantity, Quantity]], draw: Draw) -> Suct
                 spread.append(wide / (4 if quantity.shape == "normal" else np.sqrt(12)))
             values.append(sample)
     q, s = np.array(flows), np.array(pulls)
+    if pipe is not None and room is not None:
+        s = s - velocity_pressure_pa(q, draw.of(pipe), room.density_kg_m3)
     check_points([f.best_si for f, _ in points], [p.best_si for _, p in points])
     fit = fit_falling(
         q, s, np.array(flow_sd), np.array(pull_sd),
         draw.between(*fact("air.curve_bow").span, "air.curve_bow"),
     )  # fmt: skip
     rests = tuple(quantity for point in points for quantity in point)
+    if pipe is not None:
+        rests = (*rests, pipe)
     return SuctionCurve(
         *fit, "points", rests, "From measured points, in the air of the room on that day."
     )

@@ -30,9 +30,15 @@ class Readings:
     suction_sd: Array
 
 
+def stub_share(draw: Draw) -> Array:
+    """How much of the jet's momentum comes back in the vacuum's inlet alone, by samples."""
+    return draw.between(*fact("air.orifice.stub").span, "air.orifice.stub")
+
+
 def points_of(
-    test: HomeTest, room: RoomAir, draw: Draw, bore_m: Array, hose: Sequence[Element] = ()
-) -> Readings:
+    test: HomeTest, room: RoomAir, draw: Draw, bore_m: Array, hose: Sequence[Element] = (),
+    mixed: Array | float = 1.0,
+) -> Readings:  # fmt: skip
     """Each reading as airflow and suction at the inlet, its errors drawn.
 
     Parameters
@@ -41,6 +47,8 @@ def points_of(
         Bore behind the plate.
     hose
         What lies between the plate and the vacuum's inlet.
+    mixed
+        Part of the jet's momentum that comes back behind the plate.
 
     Raises
     ------
@@ -71,7 +79,7 @@ def points_of(
             )  # fmt: skip
             of_edge = (edge_span[1] - edge_span[0]) / 4
             spread = middle(flow) * float(np.hypot(2 * hole_sd / reading.hole.best_si, of_edge))
-            pull = pull + recovered_pa(flow, hole, bore_m, rho)
+            pull = pull + recovered_pa(flow, hole, bore_m, rho, mixed)
             if hose:
                 lost = sum(step[0] for step in Series(tuple(hose), room).march(flow * rho))
                 pull = pull + lost
@@ -96,9 +104,12 @@ def _read(
 
 
 def from_home_test(
-    test: HomeTest, room: RoomAir, draw: Draw, bore_m: Array, hose: Sequence[Element] = ()
-) -> SuctionCurve:
+    test: HomeTest, room: RoomAir, draw: Draw, bore_m: Array, hose: Sequence[Element] = (),
+    mixed: Array | float = 1.0,
+) -> SuctionCurve:  # fmt: skip
     """The suction curve through a home test's readings; it never rises.
+
+    Parameters as for `points_of`.
 
     Raises
     ------
@@ -107,7 +118,7 @@ def from_home_test(
     CurveError
         Readings that no falling curve can hold.
     """
-    r = points_of(test, room, draw, bore_m, hose)
+    r = points_of(test, room, draw, bore_m, hose, mixed)
     check_points(
         [float(x) for x in np.median(r.airflow_m3_s, axis=1)],
         [float(x) for x in np.median(r.suction_pa, axis=1)],
@@ -128,5 +139,7 @@ def home_test_curve(shop: Shop, draw: Draw, room: RoomAir, hose: Sequence[Elemen
     if test is None:
         raise ValueError("the shop file holds no home test")
     if test.at == "inlet" or not hose:
-        return from_home_test(test, room, draw, draw.of(shop.vacuum.inlet.inside))
+        return from_home_test(
+            test, room, draw, draw.of(shop.vacuum.inlet.inside), mixed=stub_share(draw)
+        )
     return from_home_test(test, room, draw, hose[0].bore_m, hose)

@@ -115,14 +115,24 @@ def airflow_m3_s(
 
 
 def recovered_pa(
-    airflow_m3_s: ArrayLike, hole_m: ArrayLike, bore_m: ArrayLike, density: ArrayLike
+    airflow_m3_s: ArrayLike,
+    hole_m: ArrayLike,
+    bore_m: ArrayLike,
+    density: ArrayLike,
+    mixed: ArrayLike = 1.0,
 ) -> Array:
     """Total suction once the jet has filled the bore, less the gauge's reading [Pa].
 
-    The jet of area 0.61 of the hole mixes at constant area; momentum gives back
-    ``ρ V₂ (V_j − V₂)`` of static pressure, and the stream has ``ρ V₂²/2`` on top.
+    The gauge reads static pressure in the corner behind the plate. The jet of area 0.61 of
+    the hole mixes at constant area; momentum gives back ``ρ V₂ (V_j − V₂)`` of static
+    pressure, and the stream has ``ρ V₂²/2`` on top.
+
+    ``mixed`` is the part of that momentum that comes back before the bore ends: all in a
+    hose, little in a stub.
     """
     q = np.asarray(airflow_m3_s, dtype=float)
     jet = q / (0.61 * np.pi / 4 * np.maximum(np.asarray(hole_m, dtype=float), 1e-9) ** 2)
     pipe = q / (np.pi / 4 * np.asarray(bore_m, dtype=float) ** 2)
-    return np.asarray(-np.asarray(density) * (pipe * (jet - pipe) + pipe**2 / 2))
+    return np.asarray(
+        -np.asarray(density) * (np.asarray(mixed) * pipe * (jet - pipe) + pipe**2 / 2)
+    )

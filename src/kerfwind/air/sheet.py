@@ -12,6 +12,7 @@ from ..shop import Hose, Shop
 from ..shop.air_faults import THICKEST, WIDEST
 from ..sources import fact
 from .curve import SuctionCurve
+from .hometest import stub_share
 from .orifice import airflow_m3_s, recovered_pa
 from .path import hose_elements
 from .properties import RoomAir, room_air
@@ -97,7 +98,7 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
     bore = behind[0].bore_m if behind else draw.of(shop.vacuum.inlet.inside)
     sealed = float(np.quantile(curve.sealed_pa, 0.95))
     gauge_pa = _round_up(sealed * _SPARE, 5000.0)
-    rows = _rows(shop, curve, room, bore, behind, units)
+    rows = _rows(shop, curve, room, bore, behind, units, 1.0 if behind else stub_share(draw))
     held = f"the tool end of the {hose.name}, lying straight" if hose else "the vacuum's inlet"
     water = sealed * _SPARE / _WATER_PA_M
     return TestSheet(
@@ -106,7 +107,7 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
         gauge_pa,
         water,
         rows,
-        _steps(held, rows, units),
+        _steps(held, rows, units, hose),
         _cautions(water, units),
         ("Hole as drilled, measured", "Expected", "Gauge, first time", "Gauge, second time"),
         _entry(hose, rows, units),
@@ -114,9 +115,13 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
 
 
 def expected_reading_pa(
-    curve: SuctionCurve, room: RoomAir, hole_m: float, bore_m: Array, hose: tuple[Element, ...]
-) -> Array:
-    """Gauge reading behind a hole [Pa], samples on the last axis, by bisection."""
+    curve: SuctionCurve, room: RoomAir, hole_m: float, bore_m: Array, hose: tuple[Element, ...],
+    mixed: Array | float = 1.0,
+) -> Array:  # fmt: skip
+    """Gauge reading behind a hole [Pa], samples on the last axis, by bisection.
+
+    Parameters as for `points_of`.
+    """
     rho = np.asarray(room.density_kg_m3)
     low = np.zeros_like(curve.sealed_pa + rho)
     high = np.minimum(curve.sealed_pa * 1.6, 0.49 * room.pressure_pa) + low
@@ -124,7 +129,7 @@ def expected_reading_pa(
     for _ in range(35):
         gauge = (low + high) / 2
         q = airflow_m3_s(hole_m, gauge, room)
-        at_inlet = gauge + recovered_pa(q, hole_m, bore_m, rho)
+        at_inlet = gauge + recovered_pa(q, hole_m, bore_m, rho, mixed)
         if series is not None:
             u = series.end(q * rho)[0]
             p0 = np.asarray(room.pressure_pa)
@@ -136,7 +141,7 @@ def expected_reading_pa(
 
 def _rows(
     shop: Shop, curve: SuctionCurve, room: RoomAir, bore: Array, hose: tuple[Element, ...],
-    units: UnitChoice,
+    units: UnitChoice, mixed: Array | float,
 ) -> tuple[SheetRow, ...]:  # fmt: skip
     sizes = _METRIC_HOLES if units == "mm" else _INCH_HOLES
     widest = WIDEST * middle(bore)
@@ -147,7 +152,7 @@ def _rows(
     rows = [_row("no hole", 0.0, curve.sealed_pa, units)]
     for d in fitting:
         text = f"{d * 1000:.0f} mm" if units == "mm" else show_fraction_in(d)
-        rows.append(_row(text, d, expected_reading_pa(curve, room, d, bore, hose), units))
+        rows.append(_row(text, d, expected_reading_pa(curve, room, d, bore, hose, mixed), units))
     return tuple(rows)
 
 
@@ -157,23 +162,36 @@ def _row(text: str, hole_m: float, expected: Array, units: UnitChoice) -> SheetR
     return SheetRow(text, hole_m, middle, low, high, said, fact("air.orifice.thin").value * hole_m)
 
 
+def plate_text(thickness_m: float, units: UnitChoice) -> str:
+    """The thickest plate, rounded down; a sixty-fourth of an inch would be too coarse."""
+    millimetres = f"{np.floor(thickness_m * 1e4) / 10:.1f} mm"
+    if units == "mm":
+        return millimetres
+    return f"{np.floor(thickness_m / _INCH * 1000) / 1000:.3f} in, {millimetres}"
+
+
 def _round_up(value: float, step: float) -> float:
     return float(np.ceil(value / step) * step)
 
 
-def _steps(held: str, rows: tuple[SheetRow, ...], units: UnitChoice) -> tuple[str, ...]:
+def _steps(
+    held: str, rows: tuple[SheetRow, ...], units: UnitChoice, hose: Hose | None
+) -> tuple[str, ...]:
     thin = min(r.thickest_plate_m for r in rows if r.hole_m)
     holes = ", ".join(r.hole for r in rows if r.hole_m)
-    thickness = f"{thin * 1000:.1f} mm" if units == "mm" else (
-        f"{show(thin, 'length', 'in', decimals=3)}, {thin * 1000:.1f} mm")  # fmt: skip
+    thickness = plate_text(thin, units)
+    place = f"on {held}" if hose is None else "on its tool end, the hose lying straight"
+    straight = "" if hose is None else (
+        f"Push the {hose.name} straight into the vacuum, without separator or branches: the curve "
+        "is the vacuum's own. ")  # fmt: skip
     return (
         f"Cut plates of sheet metal or stiff plastic no thicker than {thickness}, one for each "
         f"hole ({holes}) and one without. A thicker board, up to {THICKEST:.0%} of the hole's "
         "width, is corrected for, less surely: write down its thickness.",
         "Drill each hole clean and square, without a chamfer; take the burr off, but keep the "
         "edge towards the room sharp. Measure each hole across two ways and write down the mean.",
-        f"Hold the plates on {held}. Make a 2 mm hole for the gauge's tube through the side of the "
-        "end, as close behind the plate as it will go, and seal around it.",
+        f"{straight}Hold the plates {place}. Make a 2 mm hole for the gauge's tube through its side, "
+        "as close behind the plate as it will go, and seal around it.",
         "Clean or fit the filter as you use it, close the tank, and run the vacuum for a minute "
         "with the hose open. Keep the plate clear of walls, people and draughts.",
         "Hold a plate on so that it seals all round, wait until the needle rests, read it, take "
@@ -198,7 +216,10 @@ def _cautions(water_m: float, units: UnitChoice) -> tuple[str, ...]:
 
 def _entry(hose: Hose | None, rows: tuple[SheetRow, ...], units: UnitChoice) -> str:
     unit = "kPa" if units == "mm" else "inH2O"
-    where = f'at = "hose"\nhose = "{hose.name}"' if hose else 'at = "inlet"'
+    where = 'at = "hose"' if hose else 'at = "inlet"'
+    if hose and not hose.bore.assumed:
+        # Without its name it is the first tool hose, also where the file lists none yet.
+        where += f'\nhose = "{hose.name}"'
     holes = "\n".join(
         f'  {{ hole = "{r.hole if r.hole_m else "0 mm"}", suction = "____ {unit}" }},' for r in rows
     )

@@ -13,6 +13,12 @@ from .hometest import home_test_curve
 from .path import hose_elements
 from .properties import RoomAir, room_air
 
+_CURVE_SOURCES = {
+    "label": ("air.label_sealed", "air.label_open", "fan-laws"),
+    "points": ("total-pressure",),
+    "home test": ("iso-5167-2", "total-pressure"),
+}
+
 #: Suction is at most this part of the room's pressure; no shop vacuum comes near.
 DEEPEST = 0.8
 
@@ -47,7 +53,8 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
         behind = hose_elements(shop, hose, draw) if hose else ()
         return home_test_curve(shop, draw, room, behind)
     if suction.points:
-        return from_points([(p.airflow, p.suction) for p in suction.points], draw)
+        pipe = shop.vacuum.inlet.inside if suction.tap == "pipe" else None
+        return from_points([(p.airflow, p.suction) for p in suction.points], draw, room, pipe)
     return from_label(suction.sealed, suction.open_airflow, draw, room)
 
 
@@ -63,7 +70,7 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
         level="advice" if label else "good",
         answer=f"{curve.rough} Greatest air power: {power.text(shop.shop.units)}.",
         value=power,
-        sources=("air.label_sealed", "air.label_open", "fan-laws") if label else (),
+        sources=_CURVE_SOURCES.get(curve.basis, ()),
         do="Make the home test: `kerfwind test-sheet` prints its page." if label else "",
         measure=("vacuum.suction.home_test",) if label else (),
     )

@@ -64,6 +64,10 @@ class RunAir:
     after_separator: bool = False
 
 
+#: How the name of a fixed run begins.
+BRANCH = "branch "
+
+
 @dataclass(frozen=True)
 class Slowest:
     """Per sample, the run that carries chips worst: its speed and what it must have [m/s].
@@ -142,7 +146,7 @@ def _turning_choices(
         return ()
     found = []
     if shop.separator.in_use and shop.link is None:
-        found.append("hoses")
+        found.append('hoses: the one with use = "link"')
     if any(np.mean(other >= 1) < _SURE for other in operations):
         found.append(f"tools[{tool.name}].operation")
     if clogged is not None and np.mean(clogged >= 1) < _SURE:
@@ -216,7 +220,7 @@ def _short_of_air(
     if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
         return (
             f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
-            "See what would help most; until then wear a mask, for fine dust escapes.",
+            "Read in the plan what would help most; until then wear a mask, for fine dust escapes.",
         )
     most = (
         f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"
@@ -276,13 +280,20 @@ def chips(
         sources=(wanted.carry.key, wanted.lift.key),
         good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
-        do="The speeds are those that keep a long duct clean. Lift this hose to empty it now and "
-        "then; a narrower or shorter run, or more airflow, does without.",
+        do=f"The speeds are those that keep a long duct clean. {_clear(slow.where)}; a narrower or "
+        "shorter run, or more airflow, does without.",
         # Short of a duct's speed by a little, a hose that can be lifted is still of use.
         fail="advice" if near else "problem",
     )
     kind, likelihood = word(ratio, finding.level == "unknown")
     return Verdict(kind, likelihood, finding)
+
+
+def _clear(where: str) -> str:
+    """What to do where chips settle: a fixed run cannot be lifted."""
+    if where.startswith(BRANCH):
+        return "Close the gates that are not in use, and open this run now and then to clear it"
+    return "Lift this hose to empty it now and then"
 
 
 def _spare(slow: Slowest) -> Array:

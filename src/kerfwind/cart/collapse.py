@@ -74,20 +74,23 @@ def bucket_findings(shop: Shop, draw: Draw) -> list[Finding]:
     sealed = draw.of(suction.sealed)
     if suction.points:
         sealed = np.maximum.reduce([draw.of(p.suction) for p in suction.points])
+    elif suction.home_test is not None:
+        read = [draw.of(r.suction) for r in suction.home_test.readings]
+        sealed = np.maximum.reduce([sealed, *read])
     stands = wall_stands_pa(bucket, draw)
     opens = float(np.nanquantile(stands, 0.05))
     flow = float(np.quantile(valve_flow_m3_s(draw.of(suction.open_airflow), sealed, opens), 0.95))
     units = shop.shop.units
+    stiffer = (
+        "Fit a stiffening ring half way down, or take a drum with a thicker wall."
+        if bucket.is_round
+        else "Screw battens across its walls from inside, or take a round bucket: a flat wall stands "
+        "far less than a round one."
+    )
     valve = (
-        f"Fit a relief valve that opens at {show(opens, 'pressure', units)} and passes "
-        f"{show(flow, 'airflow', units)} at that suction; a plain hole is a leak that costs airflow "
-        "all the time. "
-        + (
-            "Or fit a stiffening ring half way down, or a drum with a thicker wall."
-            if bucket.is_round
-            else "Or screw battens across its walls from inside, or take a round bucket: a flat wall "
-            "stands far less than a round one."
-        )
+        f"{stiffer} Or fit a relief valve that opens at {show(opens, 'pressure', units)} and passes "
+        f"{show(flow, 'airflow', units)} at that suction: a tool whose way takes more suction than "
+        "that then loses air through it. A plain hole is a leak all the time."
     )
     if not bucket.is_round:
         return [_flat_finding(shop, stands, sealed, draw, valve), _lid(shop, sealed, draw)]

@@ -47,14 +47,16 @@ def bench_findings(
     )
     without = rises + np.maximum(wood, tops["vacuum"] + draw.of(vacuum) - vacuum.best_si)
     least = rule.entry(fixed + play)
+    other = "" if shop.wishes.form == "low" else 'try `wishes.form = "low"`, '
+    has, out_of_it = shop.separator.in_use, " bucket and cyclone lifted out it"
     out = judge(
         key="cart.under_bench.lifted_out", room="cart", about="",
         check="passes under the bench, separator lifted out", value=without, limit=limit,
         must="at most", dimension="length", draw=draw, rests_on=[bench, caster, vacuum],
         unresolved=[bench.path] if bench.assumed else [], sources=["cart.bench.play"],
-        good=f"With bucket and cyclone lifted out it is {rule.text(fixed)} high and passes.",
-        bad=f"Even with bucket and cyclone lifted out it is {rule.text(fixed)} high.",
-        do=f"Raise the bench to {least}, try `wishes.form = \"low\"`, or park it beside the bench.",
+        good=f"{'With' + out_of_it if has else 'It'} is {rule.text(fixed)} high and passes.",
+        bad=f"{'Even with' + out_of_it if has else 'It'} is {rule.text(fixed)} high.",
+        do=f"Raise the bench to {least}, {other}or park it beside the bench.",
     )  # fmt: skip
     names = [n for n in _SEPARATOR if n in tops]
     if not names:

@@ -181,7 +181,8 @@ def _stumble(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> F
         good="Pushed at a walk against a cord, it rocks but does not go over.",
         bad=f"If its wheels stop dead, it can go over to the {side} from {slow} up ({state}); a walk "
         f"is about {usual}.",
-        do="Push it slowly, keep cords and scraps off the floor, and empty the bucket before moving.",
+        do="Push it slowly and keep cords and scraps off the floor."
+        + (" Empty the bucket before moving." if "full" in state else ""),
     )  # fmt: skip
 
 

@@ -306,6 +306,10 @@ _SHORT = (
     "Too short to hold by hand at a table saw. Clamp it to a sled, cut it from a longer piece "
     "first, or use a hand saw."
 )
+_SHORT_ON_SLED = (
+    "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or use a "
+    "hand saw."
+)
 _SHORT_OFF = "A short piece comes off: clamp it to the sled and keep fingers clear."
 _SMALL = (
     "Too small to lie still by itself: clamp or tape it to scrap of the same thickness that "
@@ -320,6 +324,7 @@ CAUTION_WORDS = {
     _NARROW: "Narrow: wide piece along the fence, narrow one falls free.",
     _NARROW_OFF: "Narrow piece falls: stand aside, let the blade stop.",
     _SHORT: "Short: clamp it to a sled, never hold it by hand.",
+    _SHORT_ON_SLED: "Short on the sled: clamp it, never hold it by hand.",
     _SHORT_OFF: "Short piece falls: clamp it to the sled.",
     _SMALL: "Small: clamp or tape it to scrap first.",
     _LARGE: "Large: straightedge and hand-guided saw.",
@@ -335,8 +340,12 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
         found.append(_NARROW)
     elif step.how == "fence" and size < small:
         found.append(_NARROW_OFF)
-    if step.how in ("fence", "sled") and length < saw.smallest_length_m:
+    # On a sled a piece lies with the side that is cut through along the sled's fence.
+    held = min(c.size_m + c.rest_m for c in step.cuts)
+    if step.how == "fence" and length < saw.smallest_length_m:
         found.append(_SHORT)
+    elif step.how == "sled" and held < saw.smallest_length_m:
+        found.append(_SHORT_ON_SLED)
     elif step.how == "sled" and size < small:
         found.append(_SHORT_OFF)
     by_hand = step.how == "line" and saw.kind != "table" and step.kind != "trim"

@@ -399,7 +399,10 @@ def _built(
         length, width = fact("cutting.sheet_length").value, fact("cutting.sheet_width").value
         for key in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
             sheets.append(SheetKind(f"full sheet of {key[0]}", length, width, *key))
-        reader.assumed.append("sheets of 8 ft by 4 ft, as many as wanted: the list names none")
+        reader.assumed.append(
+            f"sheets of {length * 1000:.0f} x {width * 1000:.0f} mm (8 ft by 4 ft), as many as wanted: "
+            "the list names none"
+        )
     kind = reader.word(saw_row, "kind", saw_line, _SAWS, "table")
     plain = Saw()
     if not saw_row:

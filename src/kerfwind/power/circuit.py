@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..finding import Finding, judge
 from ..quantity import Draw
 from ..shop import Shop
 from ..sources import fact
 
+_OVER = "Vacuum and tool together take more than the breaker is rated for: it may trip."
+_PERHAPS_OVER = (
+    "Vacuum and tool together likely take more than the breaker is rated for, by the currents that "
+    "were assumed: read the labels."
+)
 _LOCAL = "Local codes decide; have new circuits put in by a licensed electrician."
 
 
@@ -49,24 +56,25 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
         if tool.operation == "sweeping":
             continue
         total = draw.of(vacuum.amps) + draw.of(tool.amps) + others
-        found.append(
-            judge(
-                key="power.together",
-                room="power",
-                about=tool.name,
-                check="vacuum and tool together against the breaker",
-                value=total,
-                limit=breaker,
-                must="at most",
-                dimension="current",
-                draw=draw,
-                rests_on=(vacuum.amps, tool.amps, circuit.breaker, *extra),
-                sources=("nec",),
-                good=f"Vacuum and tool together stay within the breaker's rating{alone}; both "
-                "starting at once can still trip it.",
-                bad="Vacuum and tool together take more than the breaker is rated for: it may trip.",
-                do="Plug the tool and the unit into different circuits, and start the vacuum first. "
-                + _LOCAL,
-            )
+        together = judge(
+            key="power.together",
+            room="power",
+            about=tool.name,
+            check="vacuum and tool together against the breaker",
+            value=total,
+            limit=breaker,
+            must="at most",
+            dimension="current",
+            draw=draw,
+            rests_on=(vacuum.amps, tool.amps, circuit.breaker, *extra),
+            sources=("nec",),
+            good=f"Vacuum and tool together stay within the breaker's rating{alone}; both "
+            "starting at once can still trip it.",
+            bad=_OVER,
+            do="Plug the tool and the unit into different circuits, and start the vacuum first. "
+            + _LOCAL,
         )
+        if together.level == "unknown" and together.answer == _OVER:
+            together = replace(together, answer=_PERHAPS_OVER)
+        found.append(together)
     return found

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
+from ..air.branches import on_branch
 from ..cart import Cart, CartPanel, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
@@ -19,10 +20,11 @@ from ..plan import Plan
 from ..quantity import UnitChoice, show, show_range
 from ..search.air_help import Change
 from ..search.sheet_choice import Build, saw_of
-from ..shopping import ShoppingLine, screw_text, total
+from ..shopping import ShoppingLine, screw_text
 from ..sources import all_facts, cite
 from ..wording import (
     airflow,
+    bill,
     chain_text,
     grouped,
     joined,
@@ -119,7 +121,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
-        "shopping_total": f"all together about {money(plan, round(total(plan.shopping)))}",
+        "shopping_total": f"all together {bill(plan)}",
         "cautions": {
             w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
         },
@@ -140,11 +142,12 @@ def _intro(plan: Plan) -> str:
     vacuum, bucket = shop.vacuum, shop.separator.bucket
     tools = "one tool" if len(shop.tools) == 1 else f"{len(shop.tools)} tools"
     carried = f"the {vacuum.name}" if "vacuum" in vacuum.name else f"the vacuum ({vacuum.name})"
-    text = (
-        f"One rolling unit that carries {carried} and a cyclone on a "
-        f"{show(bucket.volume.best_si, 'volume', plan.units)} bucket, and reaches "
-        f"{tools}."
+    separator = (
+        f" and a cyclone on a {show(bucket.volume.best_si, 'volume', plan.units)} bucket,"
+        if shop.separator.in_use
+        else ""
     )
+    text = f"One rolling unit that carries {carried}{separator} and reaches {tools}."
     if plan.cart is not None and plan.nest is not None:
         text += f" It is cut from {sheets_text(plan)}."
     else:
@@ -159,10 +162,13 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
         full = max((s.load for s in plan.cart.stands), key=lambda load: float(load.mass_kg.mean()))
         rows += [
             ("Length × width × height", size_text(plan)),
-            ("Weight, bucket full", span_of(plan, full.mass_kg, "mass")),
+            (
+                "Weight, bucket full" if plan.shop.separator.in_use else "Weight",
+                span_of(plan, full.mass_kg, "mass"),
+            ),
             ("Sheets", sheets_text(plan)),
         ]
-    rows.append(("To buy, in all", f"about {money(plan, round(total(plan.shopping)))}"))
+    rows.append(("To buy, in all", bill(plan)))
     best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
     rows.append(("Most air", f"{airflow(best, units)} at the {best.tool}"))
     rows.append(("Assumed, not measured", f"{len(plan.file.assumptions)} values"))
@@ -274,7 +280,7 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
         gain = f"{best.what}: {span(best.gain_m3_s, plan.units)} more" if best else "none to close"
         rows.append(
             {
-                "tool": f"{tool.tool} on {tool.branch}",
+                "tool": on_branch(tool.tool, tool.branch),
                 "airflow": span_of(plan, tool.airflow_m3_s, "airflow"),
                 "chips": tool.chips.word,
                 "caught": tool.caught.word,
@@ -289,7 +295,9 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     if found is None:
         return None
     said = [f.answer for f in found.findings]
-    said += [f"{e.cause} ({e.size}): {e.do}" for e in found.explanations[:3]]
+    said += [
+        f"{e.cause[:1].upper()}{e.cause[1:]} ({e.size}): {e.do}" for e in found.explanations[:3]
+    ]
     return {
         "text": " ".join(said),
         "rows": [

@@ -6,6 +6,7 @@ from typing import Any
 
 from .. import __version__
 from ..air import test_sheet
+from ..air.sheet import plate_text
 from ..drawing import Dimension, Drawing, Label, Paper, Polygon, Polyline, layout, svg
 from ..hookup.measuring import Mark, StepCard, Strip, StripPiece, measure_sheet
 from ..quantity import show
@@ -40,7 +41,7 @@ def test_sheet_pdf(shop: Shop) -> bytes:
             {
                 "hole": r.hole,
                 "expected": r.expected,
-                "plate": show(r.thickest_plate_m, "length", units) if r.hole_m else "any",
+                "plate": plate_text(r.thickest_plate_m, units) if r.hole_m else "any",
             }
             for r in sheet.rows
         ],

@@ -89,17 +89,19 @@ def shopping_csv(plan: Plan) -> str:
 
 def air_csv(plan: Plan) -> str:
     """Airflow and verdicts by tool, in SI."""
+    by_hose = [(a.tool, plan.hookups.chain(a.tool).hose, a.chips, a.caught) for a in plan.air]
+    fixed = plan.branches.air.tools if plan.branches else ()
+    by_branch = [(b.tool, f"branch {b.branch}", b.chips, b.caught) for b in fixed]
     rows = []
-    for air in plan.air:
-        limit = air.caught.finding.limit
-        value = air.caught.finding.value
+    for tool, way, chips, caught in (*by_hose, *by_branch):
+        limit, value = caught.finding.limit, caught.finding.value
         rows.append(
-            [air.tool, plan.hookups.chain(air.tool).hose]
+            [tool, way]
             + [f"{x * 1000:.2f}" for x in ((value.best, value.low, value.high) if value else ())]
             + [f"{x * 1000:.2f}" for x in ((limit.low, limit.high) if limit else ())]
-            + [air.chips.word, f"{air.chips.likelihood:.3f}", air.caught.word,
-               f"{air.caught.likelihood:.3f}"]
-        )  # fmt: skip
+            + [chips.word, f"{chips.likelihood:.3f}", caught.word, f"{caught.likelihood:.3f}"]
+        )
     heading = ["tool", "hose", "airflow L/s", "low L/s", "high L/s", "wanted low L/s",
-               "wanted high L/s", "chips carried", "likelihood", "dust caught", "likelihood"]  # fmt: skip
+               "wanted high L/s", "chips carried", "chips likelihood", "dust caught",
+               "dust likelihood"]  # fmt: skip
     return _csv(heading, rows)

@@ -206,10 +206,12 @@ def _one(text: str, body: str, dim: Dimension) -> tuple[float, float, Unit]:
     rest = rest.strip()
     comma = re.match(r"^,\s*(\d+)", rest)
     if comma:
+        ways = [f"`{text.strip().replace(',', '.')}`"]
+        if len(comma.group(1)) == 3:
+            ways.insert(0, f"`{text.strip().replace(',', '')}`")
+        wanted = " or ".join(ways) if text.count(",") == 1 else _examples(dim)
         raise QuantityError(
-            text,
-            "a decimal point",
-            f"A comma can mean thousands or decimals; write {_examples(dim)}.",
+            text, "a decimal point", f"A comma can mean thousands or decimals; write {wanted}."
         )
     if _DASH.match(rest):
         raise QuantityError(text, "a range `low..high`", "Put two dots between its ends.")
@@ -239,6 +241,15 @@ def _one(text: str, body: str, dim: Dimension) -> tuple[float, float, Unit]:
 
 def _wrong_unit(text: str, spelling: str, dim: Dimension) -> QuantityError:
     others = [name for name in guess_dimensions(spelling) if name != dim.name]
+    watts = _number(text)[0]
+    if dim.name == "current" and "power" in others and watts:
+        unit = dimension("power").unit(spelling)
+        watts *= unit.factor if unit else 1.0
+        mend = (
+            f"Divide the label's watts by the volts: `{watts / 230:.1f} A` at 230 V, "
+            f"`{watts / 120:.1f} A` at 120 V."
+        )
+        return QuantityError(text, _allowed(dim), mend)
     if others:
         mend = f"`{spelling}` measures {' or '.join(others)}; write {_examples(dim)}."
     else:

@@ -16,6 +16,13 @@ from .catalogue.hoods import HOODS
 Path = tuple[str | int, ...]
 
 
+#: The hoses of a file that lists none.
+USUAL_HOSES = (
+    {"name": "vacuum's own hose", "use": "tool", "bore": "44..60 mm", "length": "6..8 ft"},
+    {"name": "link hose", "use": "link", "bore": "54..60 mm", "length": "2..4 ft"},
+)
+
+
 @dataclass(frozen=True)
 class Assumption:
     """One value the program supplied: where, what, why, and on whose word."""
@@ -82,14 +89,15 @@ def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
         For each path filled: the text put there, why, and the source's key.
     """
     filler = Filler()
-    metric = _metric(data)
+    metric = metric_file(data)
     filler.put(filler.table(data, "shop"), ("shop",), "page", "a4" if metric else "letter", "")
     for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made
 
 
-def _metric(data: dict[str, Any]) -> bool:
+def metric_file(data: dict[str, Any]) -> bool:
+    """Whether the file asks for millimetres."""
     about = data.get("shop")
     return isinstance(about, dict) and about.get("units") == "mm"
 
@@ -114,20 +122,58 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     suction = f.table(vacuum, "suction")
     test = suction.get("home_test") if isinstance(suction, dict) else None
     f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", "a thin sheet or lid")
+    if isinstance(suction, dict):
+        asked = "the lower of the two" if suction.get("points") and not test else ""
+        f.put(suction, (*here, "suction"), "tap", "pipe", asked)
     if isinstance(suction, dict) and not suction.get("points") and not test:
         volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
-        f.put(
-            suction, (*here, "suction"), "sealed", "15..25 kPa", "not used: the curve is measured"
-        )
-        f.put(
-            suction,
-            (*here, "suction"),
-            "open_airflow",
-            "25..70 L/s",
-            "not used: the curve is measured",
-        )
+        _label_from_readings(f, suction)
+
+
+def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:
+    """Label figures that are not given, from the readings that stand instead of them.
+
+    The curve rests on the readings; the bucket's wall and the exhaust ask for the greatest
+    suction and airflow alone. Suction falls ever faster as airflow grows, so a straight line
+    on from two readings is never too little.
+    """
+    here: Path = ("vacuum", "suction")
+    read = sorted(_readings(suction))
+    if len(read) > 1:
+        (q0, s0), (q1, s1), (qn, sn) = read[0], read[1], read[-1]
+    # Readings no curve can hold are answered where the curve is made.
+    if len(read) > 1 and qn > max(q0, 1e-3) and s0 > max(sn, 1e3):
+        top = s0 + max(s0 - s1, 0.0) / max(q1 - q0, 1e-6) * q0
+        end = qn + sn * (qn - q0) / max(s0 - sn, 0.02 * s0)
+        why = "the greatest suction read" + (", and straight on to no airflow" if q0 else "")
+        f.put(suction, here, "sealed", _span(s0 / 1000, min(top, 1.5 * s0) / 1000, "kPa"), why)
+        f.put(suction, here, "open_airflow", _span(qn * 1000, min(end, 3 * qn) * 1000, "L/s"),
+              "from the greatest airflow read straight on to no suction")  # fmt: skip
+    f.put(suction, here, "sealed", "15..25 kPa", "usual; the readings do not tell")
+    f.put(suction, here, "open_airflow", "25..70 L/s", "usual; the readings do not tell")
+
+
+def _readings(suction: dict[str, Any]) -> list[tuple[float, float]]:
+    """Airflow [m³/s] and suction [Pa] of each reading; a hole's airflow as of a thin plate."""
+    test = suction.get("home_test")
+    found = []
+    rows = test.get("readings") if isinstance(test, dict) else suction.get("points")
+    for row in rows if isinstance(rows, list) else ():
+        pull, hole = _si(row, "suction", "pressure"), _si(row, "hole", "length")
+        flow = _si(row, "airflow", "airflow")
+        if hole is not None and pull is not None:
+            flow = 0.6 * 0.785 * hole**2 * (2 * max(pull, 0.0) / 1.2) ** 0.5
+        if flow is not None and pull is not None:
+            found.append((flow, pull))
+    return found
+
+
+def _span(low: float, high: float, unit: str) -> str:
+    """A range of which the ends may be one."""
+    ends = dict.fromkeys((f"{low:.2f}", f"{high:.2f}"))
+    return f"{'..'.join(ends)} {unit}"
 
 
 def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> None:
@@ -176,6 +222,10 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     f.rows(cyclone, here, generic.CYCLONE, "usual for a small cyclone on a bucket")
     for name in ("inlet", "outlet"):
         end(f, f.table(cyclone, name), (*here, name), nominal="2 in port", side="port")
+    if isinstance(separator, dict) and separator.get("in_use") is False:
+        # Nothing rests on a separator that is not there, so nothing about it is an assumption.
+        for path in [p for p in f.made if p[0] == "separator"]:
+            f.made[path] = (f.made[path][0], "", f.made[path][2])
 
 
 def _drum(f: Filler, drum: Any, here: Path) -> None:
@@ -210,10 +260,7 @@ def _box(f: Filler, box: Any, here: Path) -> None:
 
 def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "hoses" not in data:
-        data["hoses"] = [
-            {"name": "vacuum's own hose", "use": "tool", "bore": "44..60 mm", "length": "6..8 ft"},
-            {"name": "link hose", "use": "link", "bore": "54..60 mm", "length": "2..4 ft"},
-        ]
+        data["hoses"] = [dict(hose) for hose in USUAL_HOSES]
         for i, hose in enumerate(data["hoses"]):
             for key in ("bore", "length"):
                 f.made[("hoses", i, key)] = (
@@ -284,11 +331,14 @@ def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
         f.put(fitting, here, "turn", "90 °" if elbow else "0 °", "usual" if elbow else "")
 
 
+def usual_sheets(metric: bool) -> list[dict[str, Any]]:
+    """The sheets of a file that lists none."""
+    return [dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)]
+
+
 def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "sheets" not in data:
-        data["sheets"] = [
-            dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)
-        ]
+        data["sheets"] = usual_sheets(metric)
         for i, row in enumerate(data["sheets"]):
             for key in ("thickness", "length", "width", "price"):
                 f.made[("sheets", i, key)] = (

@@ -103,7 +103,16 @@ class Suction(Part):
 
     sealed: Pressure = _f("Sealed suction, from the label.")
     open_airflow: Airflow = _f("Airflow with nothing attached, from the label.")
-    points: tuple[SuctionPoint, ...] = _f("Measured points, instead of label figures.", ())
+    points: tuple[SuctionPoint, ...] = _f(
+        "Points measured on your own machine, in your room, instead of label figures. A maker's table is "
+        "of a new machine in standard air: take its ends as label figures.",
+        (),
+    )
+    tap: Literal["pipe", "chamber"] = _f(
+        "Where the points' suction was read: `pipe`, at a hole in the wall of the pipe or hose end at "
+        "the inlet, where the air's own speed adds to the reading; `chamber`, in a wide box in "
+        "which the air is nearly still.",
+    )
     home_test: HomeTest | None = _f("Readings of the home test, instead of label figures.", None)
 
 
@@ -247,10 +256,14 @@ class Tool(Part):
     amps: Current = _f("From the label.")
     needs_airflow: Airflow | None = _f("Your own measured need, if you have one.", None)
     measured_suction: SmallPressure | None = _f(
-        "Suction read at its port with the unit running and this tool connected.", None
+        "After building: suction read through a hole of 2 mm in the wall of the tool's own port, just "
+        "inside it, with the unit running and this tool connected.",
+        None,
     )
     measured_sealed: SmallPressure | None = _f(
-        "Suction read at the tool's end of the hose, held shut for a moment.", None
+        "After building: suction read at the tool's end of the hose, held shut with a flat board for "
+        "three seconds at most, on a bucket that stands it.",
+        None,
     )
     rise: SmallSize = _f("Height of hose that climbs straight up on the way to the unit.")
     bends: int = Field(2, ge=0, le=40, description="Quarter turns the hose lies in.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import difflib
+import re
 import tomllib
 import unicodedata
 from pathlib import Path as FilePath
@@ -17,8 +18,8 @@ from ..quantity import Quantity, QuantityError, Standing, show_written
 from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
-from .catalogue.hoods import HOODS, OPERATIONS
-from .filling import Assumption, Path, fill
+from .catalogue.hoods import HOODS, OPERATIONS, Hood
+from .filling import USUAL_HOSES, Assumption, Path, fill, metric_file, usual_sheets
 from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of
@@ -247,6 +248,13 @@ def _fault(
     if choices:
         listed = f"a list of {_list(choices)}"
         return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
+    if kind == "tuple_type" and isinstance(value, dict):
+        heading = ".".join(str(part) for part in path)
+        return Fault(name, line, field, found, "a list of tables",
+                     f"Write its heading with two brackets, [[{heading}]], once for each.")  # fmt: skip
+    if kind == "model_type" and (known := _fields_at(path)):
+        right, change = _BY_TYPE[kind]
+        return Fault(name, line, field, found, f"{right}: {_list(known)}", change)
     right, change = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
     return Fault(name, line, field, found, right, change)
 
@@ -308,7 +316,7 @@ def _literals(path: tuple[Any, ...]) -> list[str]:
     model = _model_at(tuple(names[:-1]))
     if model is None or names[-1] not in model.model_fields:
         return []
-    return [str(a) for a in _choices(model.model_fields[names[-1]].annotation)]
+    return [a for a in _choices(model.model_fields[names[-1]].annotation) if isinstance(a, str)]
 
 
 def _choices(annotation: Any) -> tuple[Any, ...]:
@@ -359,12 +367,23 @@ def _strange(char: str, *, line_ends: bool) -> bool:
 
 def _tool_hoses(given: dict[str, Any]) -> list[str]:
     """Names of the hoses that go to the tools."""
-    rows = given.get("hoses")
+    rows = given.get("hoses", USUAL_HOSES)
     return [
         row["name"]
-        for row in (rows if isinstance(rows, list) else [])
+        for row in (rows if isinstance(rows, (list, tuple)) else [])
         if isinstance(row, dict) and isinstance(row.get("name"), str) and row.get("use") != "link"
     ]
+
+
+def _hoods_like(text: str) -> list[str]:
+    """The hood that shares the most words with what was written, of its name or what it is."""
+    words = set(re.findall(r"[a-z]+", text.lower())) - {"a", "s", "the", "with", "and", "on"}
+
+    def shared(hood: Hood) -> int:
+        return len(words & set(re.findall(r"[a-z]+", f"{hood.key} {hood.what}")))
+
+    best = max(HOODS.values(), key=shared)
+    return [best.key] if shared(best) else []
 
 
 def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Fault]:
@@ -373,7 +392,9 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
     def check(path: tuple[Any, ...], allowed: list[str], what: str) -> None:
         value = _at(given, path)
         if isinstance(value, str) and value not in allowed:
-            near = difflib.get_close_matches(value, allowed, 1, 0.4)
+            near = difflib.get_close_matches(value, allowed, 1, 0.75)
+            near = near or (_hoods_like(value) if what == "hood" else [])
+            near = near or difflib.get_close_matches(value, allowed, 1, 0.4)
             mend = f"Did you mean `{near[0]}`?" if near else f"Use the name of one {what}."
             faults.append(
                 Fault(name, line_of(lines, path), path_text(path, given),
@@ -381,7 +402,8 @@ def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) 
             )  # fmt: skip
 
     def names(key: str) -> list[str]:
-        rows = given.get(key)
+        usual = {"hoses": list(USUAL_HOSES), "sheets": usual_sheets(metric_file(given))}
+        rows = given.get(key, usual.get(key))
         if not isinstance(rows, list):
             return []
         return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]

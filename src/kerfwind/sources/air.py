@@ -53,6 +53,11 @@ SOURCES: tuple[Source, ...] = (
         "1 − (0.41 + 0.35 β⁴) Δp/(κ p₁)", "second-hand",
     ),
     Source("astm-f558", "ASTM F558, air performance of vacuum cleaners"),
+    Source(
+        "total-pressure", "Bernoulli's equation: total pressure is static pressure and velocity pressure, "
+        "ρV²/2; in standard air (V/4005)² inches of water, V in fpm, ACGIH, Industrial Ventilation",
+        "memory",
+    ),
     Source("idelchik-4-18", "Idelchik, Handbook of Hydraulic Resistance, diagram 4-18", "memory"),
     Source("fan-laws", "Fan laws: pressure in proportion to density at equal speed and volume", "memory"),
 )  # fmt: skip
@@ -157,6 +162,8 @@ FACTS: tuple[Fact, ...] = (
     _range("orifice.edge", "One hand-made hole against the others: edge and roundness", 0.985, 1.015, "",
            "practice"),
     _range("orifice.thick", "Correction for a thick board, as a part of itself", 0.5, 1.5, "", "practice"),
+    _range("orifice.stub", "Part of the jet's momentum that comes back as suction in a vacuum's inlet alone",
+           0.0, 0.5, "", "practice", note="an inlet is about a bore long; a jet needs several to fill it"),
     _range("orifice.hole", "Error of a drilled hole's diameter where none is given, ±", -2e-4, 2e-4, "m", "practice"),
     _range("orifice.gauge", "Error of a dial gauge or tube where none is given, ±", -0.02, 0.02, "", "practice"),
     _range("point.airflow", "Error of a measured airflow where none is given, ±", -0.05, 0.05, "", "practice"),
