@@ -1,5 +1,7 @@
 """How levels are decided, above all what an assumption may not do."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -87,6 +89,13 @@ def test_no_number_is_no_pass():
 def test_worst_first():
     levels = [f.level for f in ordered([check(2.0, 1.0), check(0.5, 1.0, fail="stop")])]
     assert levels == ["stop", "good"]
+
+
+def test_what_prevents_building_comes_before_other_problems():
+    weak = check(0.5, 1.0)
+    refused = replace(weak, key="cart.cannot_build")
+    danger = check(0.5, 1.0, fail="stop")
+    assert ordered([weak, refused, danger]) == [danger, refused, weak]
 
 
 def test_many_small_assumptions_can_turn_an_answer_together():

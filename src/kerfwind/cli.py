@@ -7,6 +7,7 @@ import json
 import os
 import signal
 import sys
+import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from enum import StrEnum
@@ -170,6 +171,11 @@ def _read(path: Path) -> ShopFile:
         return read_shop(path)
 
 
+def _names(text: str) -> str:
+    """What a TOML text says without its comments, which are not printed."""
+    return text if text.isascii() else json.dumps(tomllib.loads(text), ensure_ascii=False)
+
+
 @app.command()
 def plan(
     file: ShopPath,
@@ -195,7 +201,7 @@ def plan(
     shop_file = _read(file)
     with _answered():
         from .plan import make_plan, plan_record
-        from .printed import begin_cart, write_all
+        from .printed import begin_cart, lacking, write_all
         from .terminal import report
 
         drawn: list[Callable[[], Figures]] = []
@@ -213,7 +219,7 @@ def plan(
                 if as_json:
                     _say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
                 else:
-                    report(result, written)
+                    report(result, written, lacking(_names(shop_file.text)))
 
             write_all(
                 result, folder, tell=tell, machine_files=machine_files,
@@ -343,7 +349,9 @@ def cut(
         except CuttingError as error:
             _wrong("\n".join(error.problems))
             raise typer.Exit(BAD_INPUT) from None
+        from .printed import lacking
         from .printed.cutlist import stays_text, write_cut_list
+        from .terminal import lacking_text
 
         stays = stays_text(rest, units.value) if rest else []
         if stays:
@@ -367,6 +375,9 @@ def cut(
         f"{100 * found.waste_share:.0f} % waste."
     )
     _say("Results: " + ", ".join(str(p) for p in written))
+    named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
+    if missing := lacking_text(lacking(named)):
+        _say(missing)
 
 
 def _counted(number: int, one: str, many: str) -> str:

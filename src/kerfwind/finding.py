@@ -18,6 +18,8 @@ Must = Literal["at least", "at most"]
 
 #: Worst first, as a person should read them.
 LEVELS: tuple[Level, ...] = ("stop", "problem", "unknown", "advice", "good")
+#: Keys of what prevents building: all else is of no use before it is mended.
+PREVENTING = ("cart.cannot_build", "cutting.cannot_nest")
 
 
 @dataclass(frozen=True)
@@ -268,8 +270,8 @@ def _leaning(good: str, level: Level, likelihood: float) -> str:
 
 
 def ordered(findings: Sequence[Finding]) -> list[Finding]:
-    """Worst first; the order within a level is kept."""
-    return sorted(findings, key=lambda f: LEVELS.index(f.level))
+    """Worst first; within a level what keeps the cart from being built, then as they were."""
+    return sorted(findings, key=lambda f: (LEVELS.index(f.level), f.key not in PREVENTING))
 
 
 def as_record(finding: Finding) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from .air.branches import on_branch
 from .finding import Finding, Level, numbers, ordered
 from .quantity import UnitChoice, show
 from .sources import STANDINGS, all_facts, source
-from .wording import airflow, chain_text, joined, money, sheets_text, size_text, wanted
+from .wording import airflow, chain_text, grouped, joined, money, sheets_text, size_text, wanted
 
 if TYPE_CHECKING:
     from .plan import Plan
@@ -51,16 +51,19 @@ def console() -> Console:
     return out if out.is_terminal else _Out(highlight=False, width=110)
 
 
-def _finding_lines(finding: Finding, units: UnitChoice) -> list[str]:
-    about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
-    lines = [f"{about}{escape(finding.answer)}"]
-    detail = numbers(finding, units)
-    if detail:
-        lines.append(f"[dim]{escape(detail)}[/dim]")
-    if finding.do:
-        lines.append(f"Do: {escape(finding.do)}")
-    if finding.measure:
-        lines.append(f"Measure: {escape(', '.join(finding.measure))}")
+def _finding_lines(group: Sequence[Finding], units: UnitChoice) -> list[str]:
+    lines = []
+    for finding in group:
+        about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
+        lines.append(f"{about}{escape(finding.answer)}")
+        detail = numbers(finding, units)
+        if detail:
+            lines.append(f"[dim]{escape(detail)}[/dim]")
+    if group[0].do:
+        lines.append(f"Do: {escape(group[0].do)}")
+    measure = dict.fromkeys(m for finding in group for m in finding.measure)
+    if measure:
+        lines.append(f"Measure: {escape(', '.join(measure))}")
     return lines
 
 
@@ -69,11 +72,10 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
     table.add_column(min_width=8)
     table.add_column(ratio=1)
     good = sum(f.level == "good" for f in findings)
-    for finding in joined(ordered(findings)):
-        if finding.level == "good":
-            continue
-        level = f"[{_STYLE[finding.level]}]{finding.level}[/]"
-        table.add_row(level, "\n".join(_finding_lines(finding, units)))
+    told = joined([f for f in ordered(findings) if f.level != "good"])
+    for group in grouped(told):
+        level = f"[{_STYLE[group[0].level]}]{group[0].level}[/]"
+        table.add_row(level, "\n".join(_finding_lines(group, units)))
     out.print(table)
     out.print(f"[{_STYLE['good']}]good[/]      {good} other checks")
 
@@ -147,8 +149,22 @@ def _after_building(out: Console, plan: Plan) -> None:
             out.print(f"\nMeasured after building: {escape(finding.answer)}")
 
 
-def report(plan: Plan, written: Sequence[Path]) -> None:
-    """The whole report: what was found, the tools, the cart, where the results are."""
+def lacking_text(chars: str) -> str:
+    """That pages show boxes for these characters, and what to do; empty where there are none."""
+    if not chars:
+        return ""
+    shown = " ".join(chars[:20]) + (" …" if len(chars) > 20 else "")
+    return (
+        f"The PDF shows empty boxes for these characters: {shown}. No typeface of this computer has "
+        "them: install one that has, or write those names in other letters."
+    )
+
+
+def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
+    """The whole report: what was found, the tools, the cart, where the results are.
+
+    ``lacking`` are characters that the pages cannot show.
+    """
     out = console()
     out.print(f"\n[bold]{escape(plan.title)}[/bold]\n")
     _tools(out, plan)
@@ -166,6 +182,8 @@ def report(plan: Plan, written: Sequence[Path]) -> None:
         out.print(f"Results in {escape(str(folder))}:")
         for line in _listed([path.relative_to(folder) for path in written]):
             out.print(f"  {escape(line)}")
+    if lacking:
+        out.print(f"\n[{_STYLE['advice']}]advice[/]    {escape(lacking_text(lacking))}")
 
 
 def _listed(paths: Sequence[Path]) -> list[str]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .air import BranchTool, ToolAir
-from .finding import Finding, Reading
+from .finding import PREVENTING, Finding, Reading
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
@@ -113,12 +113,17 @@ def verdict_lines(plan: Plan) -> list[str]:
     for word, text in told.items():
         if word in groups:
             lines.append(f"{text}: {', '.join(groups[word])}.")
-    cart = [f for f in plan.findings if f.level == "problem" and f.room == "cart"]
+    prevented = [f for f in plan.findings if f.key in PREVENTING]
+    cart = [
+        f
+        for f in plan.findings
+        if f.level == "problem" and f.room == "cart" and f.key not in PREVENTING
+    ]
     lines += [f"{f.about[:1].upper()}{f.about[1:] or 'Cart'}: {f.answer}" for f in cart[:4]]
     if any(f.level == "problem" and f.room == "power" for f in plan.findings):
         lines.append("Some tools and the vacuum together overload their circuit.")
     stops = [f for f in plan.findings if f.level == "stop"]
-    return [f"STOP: {f.answer}" for f in stops] + lines
+    return [f"STOP: {f.answer}" for f in stops] + [f.answer for f in prevented] + lines
 
 
 def joined(findings: Sequence[Finding]) -> list[Finding]:
@@ -139,3 +144,12 @@ def joined(findings: Sequence[Finding]) -> list[Finding]:
             alike = all((f.value, f.limit) == (first.value, first.limit) for f in group)
             result.append(one if alike else replace(one, value=None, likelihood=None))
     return result
+
+
+def grouped(findings: Sequence[Finding]) -> list[list[Finding]]:
+    """Findings of one check with one thing to do, together where the first of them stands."""
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for number, finding in enumerate(findings):
+        alone = "" if finding.do and finding.about else str(number)
+        groups.setdefault((finding.key, finding.level, finding.do, alone), []).append(finding)
+    return list(groups.values())

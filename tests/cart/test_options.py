@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -130,6 +131,31 @@ def test_the_rack_has_a_place_for_each_fitting(form: str) -> None:
     assert len({h.place for h in cart.homes}) == len(names)
     boards = [p for p in cart.panels if p.name.endswith("board")]
     assert sum(len(p.openings) for p in boards) == len(names)
+
+
+def test_each_board_of_the_rack_is_made_in_a_step_of_its_own() -> None:
+    s = wished("tower", "fitting rack", more=FITTINGS + FITTINGS.replace('name = "', 'name = "2 '))
+    cart = built(s)
+    boards = [p.name for p in cart.placed if re.fullmatch(r"rack \d+ board", p.name)]
+    assert len(boards) > 1
+    steps = [step for step in cart.steps if "fitting rack" in step.title]
+    assert [[n for n in step.new if n in boards] for step in steps] == [[b] for b in boards]
+    joints = {j.key: j for j in cart.joints}
+    for step in steps:
+        for key in step.joints:
+            assert {joints[key].first, joints[key].second} & set(step.new)
+
+
+def test_the_last_step_tells_of_fittings_only_where_there_are_any() -> None:
+    for options, words in (
+        (("hose holder",), "hose"),
+        (("fitting rack",), "fittings"),
+        (("hose holder", "fitting rack"), "hose and fittings"),
+    ):
+        last = built(wished("tower", *options)).steps[-1]
+        told = f"{last.title} {last.text}"
+        assert ("hose" in told) == ("hose" in words)
+        assert ("fitting" in told) == ("fittings" in words)
 
 
 def test_what_hangs_on_it_weighs_on_it() -> None:

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfwind.cutting import (
+    CAUTION_WORDS,
     CutStep,
     CuttingError,
     Panel,
@@ -187,6 +188,14 @@ def test_small_pieces_are_minded_with_a_hand_guided_saw_too(kind: str) -> None:
         if step.kind == "trim":
             assert not minded
     assert any(not s.cautions for s in steps if s.kind != "trim")
+
+
+def test_every_caution_has_few_words_that_stand_by_themselves():
+    for full, short in CAUTION_WORDS.items():
+        title, _, what = short.partition(":")
+        assert title
+        assert what.strip().endswith(".")
+        assert len(short) < 60 <= len(full)
 
 
 @pytest.mark.parametrize(("strip", "panel", "short"), [(1.2, 0.5, False), (0.22, 0.1, True)])

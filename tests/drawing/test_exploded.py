@@ -15,7 +15,7 @@ from kerfwind.drawing.model import Balloon, Label, Polygon, Polyline
 from kerfwind.drawing.motion import motions, shown_before
 from kerfwind.drawing.project import Picture, SeenFace
 from kerfwind.drawing.steps import step_drawing
-from kerfwind.drawing.view import FRONT
+from kerfwind.drawing.view import FRONT, turned
 from kerfwind.drawing.window import clipped, windowed
 from kerfwind.solids import boxes_apart, coarser
 
@@ -34,6 +34,17 @@ def test_nothing_meets_when_pulled_apart(cart):
         if "inlet" in one.name + two.name:
             continue
         assert boxes_apart(one, two), (one.name, two.name)
+
+
+def test_no_part_hangs_behind_the_link_hose(cart):
+    apart = exploded(cart)
+    look = turned(-35.0, 20.0)
+    seen = {b.name: look.project(b.vertices)[:, :2] for b in apart.bodies}
+    hose = seen.pop("link hose")
+    before = np.zeros(len(hose), dtype=bool)
+    for spots in seen.values():
+        before |= np.all((hose > spots.min(axis=0)) & (hose < spots.max(axis=0)), axis=1)
+    assert before.mean() < 0.35
 
 
 def test_parts_keep_their_shape_and_move_along_one_axis(cart):

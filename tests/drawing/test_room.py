@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from kerfwind.drawing import Paper, layout, overlaps, svg
-from kerfwind.drawing.model import Polygon
-from kerfwind.drawing.room import room_drawing
+from kerfwind.drawing.model import Label, Polygon
+from kerfwind.drawing.room import room_drawing, tool_places
 from kerfwind.hookup.reach import FloorMap, floor_map
 from kerfwind.quantity import Draw
 from kerfwind.shop import read_shop
@@ -60,3 +61,30 @@ def test_every_tool_of_the_example_is_named() -> None:
     words = " ".join(re.findall(r">([^<]+)<", svg(placed)))
     for tool in shop.tools:
         assert all(part in words for part in tool.name.split())
+
+
+@pytest.mark.parametrize(("spots", "each"), [(6, 10), (20, 3), (5, 3)])
+def test_tools_at_one_place_share_a_label(spots: int, each: int) -> None:
+    """Sixty tools with a label each took most of a minute to place and could not be read."""
+    floor = mapped(1)
+    first, *_ = floor.tools
+    tools = tuple(
+        replace(
+            first, name=f"tool {n} at {k}",
+            x_m=floor.length_m * (0.1 + 0.8 * (k % 5) / 4) + 0.01 * n,
+            y_m=floor.width_m * (0.1 + 0.8 * (k // 5) / 4),
+        )
+        for n in range(each)
+        for k in range(spots)
+    )  # fmt: skip
+    floor = replace(floor, tools=tools, outlines=())
+    places = tool_places(floor)
+    assert len(places) == spots
+    assert sorted(n for p in places for n in p.names) == sorted(t.name for t in tools)
+    assert len({p.letter for p in places}) == (1 if spots * each <= 18 else spots)
+    drawing = room_drawing(floor, floor.choices[0])
+    texts = [i.text for i in drawing.items if isinstance(i, Label)]
+    for place in places:
+        assert texts.count(place.letter or "\n".join(place.names)) == 1
+    clashes = [o for o in overlaps(layout(drawing, Paper(175, 80), "mm")) if o[0] != "line"]
+    assert clashes == []

@@ -174,6 +174,32 @@ def test_examples_are_read_and_hold_to_the_schema(name):
     assert all(a.why and a.path and a.text for a in file.assumptions)
 
 
+@pytest.mark.parametrize("units", ["in", "mm", "both"])
+def test_what_is_assumed_is_told_in_the_units_of_the_shop(units):
+    """A metric shop was told that its vacuum is 17..21 in long."""
+    text = (
+        f'[shop]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\n[separator.bucket]\n'
+        '[[tools]]\nname = "t"\nhood = "pad holes"\n'
+    )
+    told = {
+        a.path: a.text
+        for a in parse_shop(text).assumptions
+        if not a.path.endswith(("nominal", "name"))
+    }
+    assert told["vacuum.length"] == {
+        "in": "17 to 21 in", "mm": "432 to 533 mm", "both": "17 to 21 in (432 to 533 mm)",
+    }[units]  # fmt: skip
+    inches = re.compile(r"\d (in|ft|lb|US gal|inH2O|cfm|°F)\b")
+    metric = re.compile(r"\d (mm|m|kg|L|kPa|m³/h|°C)(?=\W|$)")
+    assert len(told) > 80
+    assert sum(bool(inches.search(t)) for t in told.values()) >= (0 if units == "mm" else 30)
+    assert sum(bool(metric.search(t)) for t in told.values()) >= (0 if units == "in" else 30)
+    if units == "mm":
+        assert not [t for t in told.values() if inches.search(t)]
+    if units == "in":
+        assert not [t for t in told.values() if metric.search(t)]
+
+
 def _quantities(part):
     if isinstance(part, Quantity):
         yield part

@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, judge
-from ..quantity import Draw, Quantity, middle
+from ..quantity import Draw, Quantity, UnitChoice, middle, show
 from ..sources import fact
 from .loads import spread_fact
 from .model import Cart, Samples
@@ -58,13 +58,16 @@ def midspan_m(
     return bent / pieces / modulus_pa
 
 
-def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> list[Finding]:
+def bottom_findings(
+    cart: Cart, draw: Draw, rests_on: Sequence[Quantity], units: UnitChoice
+) -> list[Finding]:
     """Sag of the bottom after years under all that the cart carries, the worse of its two ways.
 
     Which way its face grain lies is left to the nest, so that it counts across; panels on edge
     along it share its bending where they are, not glued to one beam with it.
     """
     sag, span = max((_sag(cart, draw, axis) for axis in (0, 1)), key=lambda s: middle(s[0]) / s[1])
+    most = show(float(np.quantile(sag, 0.95)) + 5e-5, "length", units, denominator=64)
     return [
         judge(
             key="cart.bottom.sag", room="cart", about="bottom", draw=draw,
@@ -73,9 +76,9 @@ def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> lis
             rests_on=rests_on, fail="advice",
             sources=["cart.plywood.modulus", "cart.plywood.modulus_ratio", "cart.plywood.creep",
                      "cart.shelf.sag"],
-            good=f"It sags by less than {1000 * float(np.quantile(sag, 0.95)) + 0.05:.1f} mm.",
-            bad=f"It may sag {1000 * middle(sag):.1f} mm under the vacuum and what stands on it: "
-            "enough to see.",
+            good=f"It sags by about {most} at most.",
+            bad=f"It may sag {show(middle(sag), 'length', units)} under the vacuum and what stands "
+            "on it: enough to see.",
             do="Use thicker plywood, or glue and screw a batten on edge under it, clear of the "
             "wheels.",
         )

@@ -37,7 +37,7 @@ def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple
     if "dust" in cart.parts:
         found.append(_lifting(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
-    found += bottom_findings(cart, draw, _weighing(shop, cart))
+    found += bottom_findings(cart, draw, _weighing(shop, cart), shop.shop.units)
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
@@ -108,7 +108,7 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             f"tip it to the {side} ({stand.state}).",
             do="Push it low, near the vacuum, and look where the wheels go.",
         ),
-        _stumble(cart, draw, rests),
+        _stumble(shop, cart, draw, rests),
         _threshold(shop, cart, draw, rests),
     ]  # fmt: skip
     if "cyclone" in cart.parts:
@@ -159,7 +159,7 @@ def _gyration(cart: Cart, stand: Stand, axis: int) -> Samples:
     return gyration_m(parts, centre)
 
 
-def _stumble(cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
+def _stumble(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
     slowest: tuple[Samples, str, str] | None = None
     for stand in _rolling(cart):
         for side, (x, _) in SIDES.items():
@@ -169,14 +169,18 @@ def _stumble(cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
                 slowest = speed, side, stand.state
     assert slowest is not None
     speed, side, state = slowest
+    walk = fact("cart.push.walk").value
+    slow, usual = (
+        show(v, "speed", shop.shop.units) for v in (float(np.quantile(speed, 0.05)), walk)
+    )
     return judge(
         key="cart.push.stumble", room="cart", about="", draw=draw,
         check="its wheels stop dead at a cord or threshold while it is pushed at a walk",
-        value=speed, limit=fact("cart.push.walk").value, must="at least", dimension="speed",
+        value=speed, limit=walk, must="at least", dimension="speed",
         rests_on=rests, sources=["cart.push.walk"],
         good="Pushed at a walk against a cord, it rocks but does not go over.",
-        bad=f"If its wheels stop dead, it can go over to the {side} from "
-        f"{float(np.quantile(speed, 0.05)):.1f} m/s up ({state}); a walk is about 1 m/s.",
+        bad=f"If its wheels stop dead, it can go over to the {side} from {slow} up ({state}); a walk "
+        f"is about {usual}.",
         do="Push it slowly and keep cords and scraps off the floor."
         + (" Empty the bucket before moving." if "full" in state else ""),
     )  # fmt: skip
@@ -325,7 +329,8 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     least = creep * load * stiff.deflection_m / modulus
     span = outline.length_m * fact("cart.shelf.sag").value
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
-    between = f"between {1000 * middle(least):.1f} and {1000 * middle(sag):.1f} mm"
+    low, high = (show(middle(v), "length", shop.shop.units) for v in (least, sag))
+    between = f"between {low} and {high}"
     second = any(p.second for p in cart.panels if p.name == "shelf")
     thicker = (
         "Leave `shelf` out of `wishes.second_panels`, or " if second else "Use thicker plywood, or "

@@ -20,11 +20,12 @@ from .model import (
     Watch,
 )
 from .nesting import nest
-from .order import CutStep, SawCut, cut_order, say
+from .order import CAUTION_WORDS, CutStep, SawCut, cut_order, say
 from .reading import CutList, read_cut_list
 from .strips import Banding, Strip, StripPlaced, StripPlan, banding, strips_from_offcuts
 
 __all__ = [
+    "CAUTION_WORDS",
     "Axis",
     "Banding",
     "CutList",

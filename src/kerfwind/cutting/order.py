@@ -297,47 +297,63 @@ def _make(
     return _Ready(task, cut, how, setting, from_far, after)
 
 
+_NARROW = (
+    "Too narrow between blade and fence to push safely. Let the narrow piece fall on the far side "
+    "of the blade: run the wide piece along the fence, or cut it by hand or with a track saw."
+)
+_NARROW_OFF = "A narrow piece comes off: stand aside and do not reach for it until the blade stops."
+_SHORT = (
+    "Too short to hold by hand at a table saw. Clamp it to a sled, cut it from a longer piece "
+    "first, or use a hand saw."
+)
+_SHORT_ON_SLED = (
+    "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or use a "
+    "hand saw."
+)
+_SHORT_OFF = "A short piece comes off: clamp it to the sled and keep fingers clear."
+_SMALL = (
+    "Too small to lie still by itself: clamp or tape it to scrap of the same thickness that "
+    "carries the track or straightedge too, or use a hand saw."
+)
+_LARGE = (
+    "Larger than the fence or sled takes: clamp a straightedge and follow a line with a circular "
+    "or track saw."
+)
+#: Each caution in a few words that say by themselves what to do, for whoever has read it once.
+CAUTION_WORDS = {
+    _NARROW: "Narrow: wide piece along the fence, narrow one falls free.",
+    _NARROW_OFF: "Narrow piece falls: stand aside, let the blade stop.",
+    _SHORT: "Short: clamp it to a sled, never hold it by hand.",
+    _SHORT_ON_SLED: "Short on the sled: clamp it, never hold it by hand.",
+    _SHORT_OFF: "Short piece falls: clamp it to the sled.",
+    _SMALL: "Small: clamp or tape it to scrap first.",
+    _LARGE: "Large: straightedge and hand-guided saw.",
+}
+
+
 def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
     found: list[str] = []
     length = min(c.length_m for c in step.cuts)
     size = min(min(c.size_m, c.rest_m) if c.rest_m > _TINY_M else c.size_m for c in step.cuts)
     small = saw.smallest_width_m
     if step.how == "fence" and step.setting_m < small:
-        found.append(
-            "Too narrow between blade and fence to push safely. Let the narrow piece fall on the "
-            "far side of the blade: run the wide piece along the fence, or cut it by hand or with "
-            "a track saw."
-        )
+        found.append(_NARROW)
     elif step.how == "fence" and size < small:
-        found.append(
-            "A narrow piece comes off: stand aside and do not reach for it until the blade stops."
-        )
+        found.append(_NARROW_OFF)
     # On a sled a piece lies with the side that is cut through along the sled's fence.
     held = min(c.size_m + c.rest_m for c in step.cuts)
     if step.how == "fence" and length < saw.smallest_length_m:
-        found.append(
-            "Too short to hold by hand at a table saw. Clamp it to a sled, cut it from a longer "
-            "piece first, or use a hand saw."
-        )
+        found.append(_SHORT)
     elif step.how == "sled" and held < saw.smallest_length_m:
-        found.append(
-            "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or "
-            "use a hand saw."
-        )
+        found.append(_SHORT_ON_SLED)
     elif step.how == "sled" and size < small:
-        found.append("A short piece comes off: clamp it to the sled and keep fingers clear.")
+        found.append(_SHORT_OFF)
     by_hand = step.how == "line" and saw.kind != "table" and step.kind != "trim"
     kept = [c.rest_m for c in step.cuts if c.rest and not c.rest.startswith("waste")]
     if by_hand and min(length, *(c.size_m for c in step.cuts), *kept) < small:
-        found.append(
-            "Too small to lie still by itself: clamp or tape it to scrap of the same thickness that "
-            "carries the track or straightedge too, or use a hand saw."
-        )
+        found.append(_SMALL)
     if step.how == "line" and saw.kind == "table":
-        found.append(
-            "Larger than the fence or sled takes: clamp a straightedge and follow a line with a "
-            "circular or track saw."
-        )
+        found.append(_LARGE)
     return tuple(found)
 
 

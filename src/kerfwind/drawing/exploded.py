@@ -20,8 +20,9 @@ from .view import perspective, turned
 GAP_M = 0.075
 #: About the way in which the parts are looked at.
 _EYE = turned(-35.0, 20.0)
-#: A hose goes so much farther rather than stand before the middle of a part, or so near it [m].
-_HIDING_M, _NEAR_M = 0.15, 0.06
+#: A hose goes so much farther rather than stand before the middle of a part, or so near it [m];
+#: and so much rather than hang in front of parts with all its length.
+_HIDING_M, _NEAR_M, _BEFORE_M = 0.15, 0.06, 1.0
 
 
 @dataclass(frozen=True)
@@ -65,7 +66,8 @@ def exploded(cart: Cart, bodies: Sequence[Body] | None = None, gap_m: float = GA
             offsets[name] = start + far * motion.from_side
         else:
             offsets[name] = start
-    for name in hoses:
+    # The coil stays near its holder; the link hose finds its way about it.
+    for name in sorted(hoses, key="link hose".__eq__):
         offsets[name] = _out_of_the_way(shown[name], shown, offsets, gap_m)
     moved = tuple(b.moved(offsets.get(b.name, np.zeros(3)).tolist()) for b in shown.values())
     return Exploded(moved, offsets, _ways(cart, known, shown, offsets))
@@ -115,15 +117,20 @@ def _out_of_the_way(
     ways: list[Floats] = [
         side * (_clear(body, np.zeros(3), side, shown, offsets, gap_m) + more)
         for side in sides
-        for more in (0.0, 0.15, 0.3)
+        for more in (0.0, 0.15, 0.3, 0.45)
     ]
     middles = np.array([(shown[n].low + shown[n].high) / 2 + offsets[n] for n in offsets])
     seen, hose = _EYE.project(middles)[:, :2], _EYE.project(body.vertices)[:, :2]
 
+    parts = [_EYE.project(shown[n].vertices + offsets[n])[:, :2] for n in offsets]
+    low, high = (np.array([f(p, axis=0) for p in parts]) for f in (np.min, np.max))
+
     def cost(way: Floats) -> float:
         there = hose + _EYE.project(way)[:2]
         off = np.hypot(*(seen[:, None] - there[None]).transpose(2, 0, 1)).min(axis=1)
-        return float(np.linalg.norm(way)) + _HIDING_M * int((off < _NEAR_M).sum())
+        before = np.all((there[:, None] > low) & (there[:, None] < high), axis=2).any(axis=1)
+        hidden = _HIDING_M * int((off < _NEAR_M).sum()) + _BEFORE_M * float(before.mean())
+        return float(np.linalg.norm(way)) + hidden
 
     if body.name == "link hose":
         return min(ways, key=cost)

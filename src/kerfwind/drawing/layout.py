@@ -32,7 +32,7 @@ from .placed import Placed, PlacedItem, moved, zoomed
 
 #: One drawn length for so many real ones; the usual ones of either ruler.
 _METRIC = (0.5, 1, 2, 2.5, 4, 5, 8, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 200)
-_IMPERIAL = (0.5, 1, 2, 3, 4, 6, 8, 10, 12, 16, 20, 24, 32, 48, 64, 96, 192)
+_IMPERIAL = (0.5, 1, 2, 3, 4, 6, 8, 10, 12, 16, 20, 24, 32, 48, 60, 64, 96, 192)
 _MARGIN = 1.0  # kept clear at the paper's edges [mm]
 _TRIES = 12  # scales tried before everything is made smaller
 _FOOT_LINE = 3.4  # height of each line that states scale and units [mm]

@@ -4,16 +4,64 @@ from __future__ import annotations
 
 import math
 
+from ..hookup.ground import Outline
+from ..hookup.reach import Circle as Place
 from ..hookup.reach import FloorMap, Parking, ReachChoice
 from ..quantity import UnitChoice, show
+from ..records import dataclass
 from .model import Circle, Dimension, Drawing, Item, Label, Polygon, Polyline, rectangle
+
+_APART_M = 0.15  # tools nearer than this stand at one place
+_MOST_NAMES = 18  # more lines of names would crowd the map: letters stand there instead
+_MOST_CIRCLES = 16  # more could not be told apart
+
+
+@dataclass(frozen=True)
+class ToolPlace:
+    """Tools that stand at one place of the room; ``letter`` where the map has no room for names."""
+
+    x_m: float
+    y_m: float
+    names: tuple[str, ...]
+    letter: str
+
+
+def tool_places(floor: FloorMap) -> list[ToolPlace]:
+    """The places of the tools from left to right, with letters where names would be too many."""
+    groups: list[list[Place]] = []
+    for tool in sorted(floor.tools, key=lambda t: (t.x_m, t.y_m)):
+        near = (g for g in groups if math.dist(_at(g[0]), _at(tool)) < _APART_M)
+        group = next(near, None)
+        if group is None:
+            groups.append([tool])
+        else:
+            group.append(tool)
+    crowded = len(floor.tools) > _MOST_NAMES or any(len(g) > 4 for g in groups)
+    order = {t.name: n for n, t in enumerate(floor.tools)}
+    return [
+        ToolPlace(
+            *_at(g[0]), tuple(sorted((t.name for t in g), key=order.__getitem__)),
+            _letters(n) if crowded else "",
+        )
+        for n, g in enumerate(groups)
+    ]  # fmt: skip
+
+
+def _at(place: Place) -> tuple[float, float]:
+    return place.x_m, place.y_m
+
+
+def _letters(n: int) -> str:
+    """a to z, then aa, ab and so on."""
+    return (_letters(n // 26 - 1) if n >= 26 else "") + chr(ord("a") + n % 26)
 
 
 def room_drawing(floor: FloorMap, choice: ReachChoice, *, units: UnitChoice = "in") -> Drawing:
     """The room with one choice of hoses: outlines, reach circles, parking spots, outlets.
 
     A circle is where the unit's middle may stand for that tool; the unit is drawn to scale
-    at each spot, with its number.
+    at each spot, with its number. Tools at one place share a label: their names, or the letter
+    of ``tool_places``.
     """
     length, width = floor.length_m, floor.width_m
     items: list[Item] = [
@@ -21,22 +69,27 @@ def room_drawing(floor: FloorMap, choice: ReachChoice, *, units: UnitChoice = "i
         Dimension((0, 0), (length, 0), "x", "below"),
         Dimension((0, 0), (0, width), "y", "left"),
     ]
-    outlined = {o.name: o.corners for o in floor.outlines}
-    items += [Polygon(corners, "edge", 0.93) for corners in outlined.values()]
-    for circle in choice.circles:
+    outlined = {o.name: o for o in floor.outlines}
+    drawn = {_rounded(o): o.corners for o in floor.outlines}
+    items += [Polygon(corners, "edge", 0.93) for corners in drawn.values()]
+    circles = {(round(c.x_m, 2), round(c.y_m, 2), round(c.radius_m, 2)): c for c in choice.circles}
+    many = len(circles) > _MOST_CIRCLES
+    for circle in () if many else circles.values():
         items += _within(circle.x_m, circle.y_m, circle.radius_m, length, width)
     for spot in choice.spots:
         items.append(Polygon(_footprint(floor, spot), "new", 0.98))
-    for tool in floor.tools:
-        corners = outlined.get(tool.name)
-        if corners is None:
+    places = tool_places(floor)
+    for place in places:
+        text = place.letter or "\n".join(place.names)
+        at = (place.x_m, place.y_m)
+        outline = next((outlined[n].corners for n in place.names if n in outlined), None)
+        if outline is None:
             items += [
-                Circle((tool.x_m, tool.y_m), 0.05, "outline", 0.3),
-                Label((tool.x_m, tool.y_m), tool.name, "leader", size="small"),
+                Circle(at, 0.05, "outline", 0.3),
+                Label(at, text, "leader", size="small"),
             ]
         else:
-            room = _room(corners)
-            items.append(Label((tool.x_m, tool.y_m), tool.name, room=room, size="small"))
+            items.append(Label(at, text, room=_room(outline), size="small"))
     for outlet in floor.outlets:
         items += [
             rectangle(outlet.x_m - 0.05, outlet.y_m - 0.05, 0.1, 0.1, "outline", 0.0),
@@ -47,7 +100,16 @@ def room_drawing(floor: FloorMap, choice: ReachChoice, *, units: UnitChoice = "i
         items.append(
             Label((spot.x_m, spot.y_m), str(number), room=(a, b), size="large", weight="Bold")
         )
-    return Drawing(f"Where to park with {said(choice, units)}", tuple(items))
+    notes = (
+        *(["tools by their letters"] if any(p.letter for p in places) else []),
+        *(["circles of reach left out: too many to tell apart"] if many else []),
+    )
+    return Drawing(f"Where to park with {said(choice, units)}", tuple(items), notes=notes)
+
+
+def _rounded(outline: Outline) -> tuple[tuple[int, int], ...]:
+    """An outline to the centimetre: tools that share a bench are drawn once."""
+    return tuple((round(100 * x), round(100 * y)) for x, y in outline.corners)
 
 
 def said(choice: ReachChoice, units: UnitChoice) -> str:

@@ -114,18 +114,31 @@ def _scene(
     )
     points = np.concatenate([b.vertices for b in bodies])
     view = perspective(
-        points, _azimuth_deg(step, known), elevation_deg=_ELEVATION_DEG[step.pose]
+        points, _azimuth_deg(step, known, shown), elevation_deg=_ELEVATION_DEG[step.pose]
     )  # fmt: skip
     return _Scene(bodies, view, turn, offsets, size)
 
 
-def _azimuth_deg(step: Step, known: Mapping[str, Motion]) -> float:
+def _azimuth_deg(step: Step, known: Mapping[str, Motion], shown: Mapping[str, Body]) -> float:
     """From the left front; from where the parts come, where they all come from one other side."""
     sides = {tuple(np.round(known[n].from_side[:2]).astype(int).tolist()) for n in step.new}
+    sides |= {_hung_at(shown[n], shown) for n in step.new if n.endswith("coiled")}
     sides.discard((0, 0))
     if step.pose != "upright" or len(sides) != 1:
         return _AZIMUTH_DEG
     return {(1, 0): -_AZIMUTH_DEG, (0, 1): 180.0 + _AZIMUTH_DEG}.get(sides.pop(), _AZIMUTH_DEG)
+
+
+def _hung_at(coil: Body, shown: Mapping[str, Body]) -> tuple[int, int]:
+    """On which side of the panels a coil hangs."""
+    panels = [b for b in shown.values() if b.kind == "panel"]
+    low = np.min([b.low for b in panels], axis=0)
+    high = np.max([b.high for b in panels], axis=0)
+    off = ((coil.low + coil.high - low - high) / (high - low))[:2]
+    axis = int(np.argmax(np.abs(off)))
+    side = [0, 0]
+    side[axis] = int(np.sign(off[axis]))
+    return side[0], side[1]
 
 
 def _screws(

@@ -15,6 +15,7 @@ from __future__ import annotations
 import json
 from functools import cache
 from importlib.resources import files
+from unicodedata import east_asian_width
 
 from .model import Weight
 
@@ -35,11 +36,14 @@ def _advances() -> dict[str, dict[str, int]]:
 def text_width(text: str, size: float, weight: Weight = "Regular") -> float:
     """Width of one line of text, in the units of ``size``.
 
-    A character outside the table counts as wide as ``M``.
+    A character outside the table counts as wide as ``M``, one that fills a square as its side.
     """
     table = _advances()[weight]
-    wide = table["M"]
-    return sum(table.get(c) or wide for c in text) * size / 1000
+    return sum(table.get(c) or _other(c, table["M"]) for c in text) * size / 1000
+
+
+def _other(char: str, usual: int) -> int:
+    return 1000 if east_asian_width(char) in "WF" else usual
 
 
 @cache

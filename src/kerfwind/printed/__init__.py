@@ -2,6 +2,7 @@
 
 from .cart_figures import begin_cart
 from .figures import Figures
+from .typeface import lacking
 from .writing import write_all
 
-__all__ = ["Figures", "begin_cart", "write_all"]
+__all__ = ["Figures", "begin_cart", "lacking", "write_all"]

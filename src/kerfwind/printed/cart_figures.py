@@ -7,10 +7,11 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ..aside import handed
-from ..cart import Cart
+from ..cart import Cart, CartPanel
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
+from ..drawing.model import Balloon, Label
 from ..drawing.motion import motions
 from ..drawing.panel import panel_drawing
 from ..drawing.project import Hidden, picture, picture_drawing
@@ -25,6 +26,13 @@ from .figures import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
+#: The same where much is named in it.
+WIDE_STEP_MM = Paper(105, 75)
+_MUCH_NAMED = 6
+#: About a panel for its dimensions.
+_DIMENSIONS_MM = 45.0
+#: Panels smaller than this are drawn as large as they are.
+_SMALL_M = 0.08
 _CARRIED = ("vacuum", "bucket", "cyclone", "link hose")
 #: With half the sides, round things still count as round at this angle.
 _CREASE_DEG = 38.0
@@ -46,6 +54,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
         more = begun()
         figures.cover, figures.exploded = more.cover, more.exploded
         figures.steps, figures.shapes = more.steps, more.shapes
+        figures.wide_steps = more.wide_steps
         figures.files.update(more.files)
         return figures
 
@@ -132,6 +141,7 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
         title="The unit from three sides",
     )  # fmt: skip
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
+    figures.views_mm = placed.height
 
 
 def _over_hose(
@@ -174,7 +184,7 @@ def _boards(build: Build, figures: Figures, units: UnitChoice) -> None:
 
 def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> None:
     for panel in build.panels:
-        placed = layout(panel_drawing(panel, units=units), Paper(paper.width, 100), units)
+        placed = layout(panel_drawing(panel, units=units), _panel_paper(panel, paper), units)
         title = f"{panel.key}: {panel.name}" + (
             f", {panel.quantity} of them" if panel.quantity > 1 else ""
         )
@@ -182,10 +192,25 @@ def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> 
         figures.shapes.append({"title": title, "file": name})
 
 
+def _panel_paper(panel: CartPanel, paper: Paper) -> Paper:
+    """Space for a panel's drawing: half of life size at most, but small worked ones whole."""
+    worked = (
+        panel.holes, panel.openings, panel.pockets, panel.grooves, panel.chamfers, panel.notches
+    )  # fmt: skip
+    size = (panel.length_m, panel.width_m)
+    scale = 1.0 if any(worked) and max(size) < _SMALL_M else 0.5
+    wide, high = (1000 * scale * v + _DIMENSIONS_MM for v in size)
+    return Paper(min(paper.width, max(wide, 100.0)), min(100.0, max(high, 55.0)))
+
+
 def _steps(cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
     known = motions(cart)
     for step in cart.steps:
         drawing = step_drawing(cart, step, units, bodies, known)
         if drawing is not None:
-            placed = layout(drawing, STEP_MM, units, footer=False)
+            named = sum(isinstance(i, Balloon | Label) for i in drawing.items)
+            wide = named >= _MUCH_NAMED
+            placed = layout(drawing, WIDE_STEP_MM if wide else STEP_MM, units, footer=False)
+            if wide:
+                figures.wide_steps.add(step.number)
             figures.steps[step.number] = figures.add(f"step-{step.number}.svg", svg(placed))

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
 from ..air.branches import on_branch
-from ..cart import Cart, HardwareItem, carries, work
+from ..cart import Cart, CartPanel, HardwareItem, carries, work
 from ..cart.others import Carries, Range
 from ..cautions import Work, cautions_for
-from ..cutting import CutStep, Saw, SawCut, say
+from ..cutting import CAUTION_WORDS, CutStep, Saw, SawCut, say
 from ..finding import Finding, Reading, numbers
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
@@ -25,6 +26,7 @@ from ..wording import (
     airflow,
     bill,
     chain_text,
+    grouped,
     joined,
     joints_text,
     money,
@@ -36,8 +38,14 @@ from ..wording import (
 )
 from .boards import board_rows
 from .choices import parking_rows, second_best
-from .figures import Figures
+from .figures import PAGE_MM, Figures
 
+#: Panels from which on their list is set closer.
+_LONG_LIST = 8
+#: The page's headings and the lines about views and list [mm], as `plan.typ` sets them.
+_AROUND_LIST_MM = 38.0
+#: More places than this that were assumed alike are not all named.
+_MOST_PLACES = 6
 PAPER = {"letter": "us-letter", "a4": "a4"}
 
 
@@ -67,7 +75,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "verdict": {"title": "Know before you build", "lines": verdict_lines(plan)},
         "findings_intro": "Worst first. What was only assumed is never called good: where an "
         "assumption could turn an answer, it is marked unknown, with what to measure.",
-        "findings": [_finding(f, units, sources) for f in told],
+        "findings": [_findings(group, units, sources) for group in grouped(told)],
         "passed": [
             {
                 "about": f.about or "unit",
@@ -79,7 +87,8 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         ],
         "air_intro": "Airflow at the hood is a band that holds in nine cases of ten, given what is "
         "measured and what is not. Chips carried follows from the speed of the air; dust caught "
-        "from the airflow at the hood, and is always the less certain of the two.",
+        "from the airflow at the hood, and is always the less certain of the two. Why a tool gets too "
+        "little, and what to do, stands under “What was found”.",
         "tools": [_tool(plan, i) for i in range(len(plan.air))],
         "help_intro": "Each change alone. The gain is the band over the tools it could help; what gains less than a "
         "hundredth anywhere is left out.",
@@ -108,6 +117,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "gains": _gains(plan),
         "wall": _wall(plan),
         "rooms": figures.rooms,
+        "room_key": figures.room_key,
         "cart": _cart(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
         "shopping": [_shopping(plan, line) for line in plan.shopping],
@@ -120,7 +130,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         if plan.file.assumptions
         else "Nothing: every value was given.",
         "assumptions": [
-            {"path": ", ".join(paths), "text": text, "why": why}
+            {"path": _places(paths), "text": text, "why": why}
             for (text, why), paths in _alike(plan).items()
         ],
         "sources": list(sources.values()),
@@ -177,21 +187,27 @@ def _marks(finding: Finding, sources: dict[str, str]) -> str:
     return f"[{', '.join(marks)}]" if marks else ""
 
 
-def _finding(finding: Finding, units: UnitChoice, sources: dict[str, str]) -> dict[str, str]:
+def _findings(
+    group: Sequence[Finding], units: UnitChoice, sources: dict[str, str]
+) -> dict[str, Any]:
     return {
-        "level": finding.level,
-        "about": finding.about,
-        "answer": finding.answer,
-        "numbers": numbers(finding, units),
-        "do": finding.do,
-        "measure": ", ".join(finding.measure),
-        "source": _marks(finding, sources),
+        "level": group[0].level,
+        "told": [
+            {
+                "about": f.about,
+                "answer": f.answer,
+                "numbers": numbers(f, units),
+                "source": _marks(f, sources),
+            }
+            for f in group
+        ],
+        "do": group[0].do,
+        "measure": ", ".join(dict.fromkeys(m for f in group for m in f.measure)),
     }
 
 
 def _tool(plan: Plan, index: int) -> dict[str, str]:
     air = plan.air[index]
-    finding = air.caught.finding
     chain = plan.hookups.chain(air.tool)
     return {
         "name": air.tool,
@@ -200,7 +216,6 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
         "chips": air.chips.word,
         "caught": air.caught.word,
         "hose": chain.hose,
-        "plain": finding.answer if air.caught.word in ("starved", "weak") else "",
     }
 
 
@@ -311,6 +326,21 @@ def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
     }
 
 
+def _list_mm(plan: Plan, intro: str) -> float:
+    """How high the list of panels is with all else on its page but the views [mm]."""
+    letters = 34 if plan.units == "both" else 60
+    wrapped = sum((len(p.name + _note(p)) - 1) // letters for p in plan.panels)
+    wrapped += (len(intro) - 1) // 110
+    row = 3.84 if len(plan.panels) > _LONG_LIST else 4.76
+    return row * len(plan.panels) + 4.2 * wrapped + _AROUND_LIST_MM
+
+
+def _note(panel: CartPanel) -> str:
+    """What is said beside a panel's name; from which face to drill only where it is drilled."""
+    drilled = panel.holes or panel.pockets
+    return f": {panel.note}" if panel.note and (drilled or "drill from" not in panel.note) else ""
+
+
 def _thick(cart: Cart, units: UnitChoice) -> str:
     """The thicknesses it is made of, that of most panels first."""
     sizes = dict.fromkeys((cart.thickness_m, *(p.thickness_m for p in cart.panels)))
@@ -328,15 +358,20 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         return show(value, "length", units)
 
     measure = ", ".join(_in_words(place) for place in cart.measure_first)
+    intro = f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. " + (
+        f"Measure these before you cut: {measure}." if measure else ""
+    )
+    room_mm = PAGE_MM[plan.shop.shop.page][1] - figures.views_mm
     return {
-        "intro": f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. "
-        + (f"Measure these before you cut: {measure}." if measure else ""),
+        "intro": intro,
         "views": figures.views,
+        "panels_tight": len(plan.panels) > _LONG_LIST,
+        "panels_fit": _list_mm(plan, intro) < room_mm,
         "exploded": figures.exploded,
         "panels": [
             {
                 "mark": p.key,
-                "name": p.name + (f": {p.note}" if p.note else ""),
+                "name": p.name + _note(p),
                 "count": str(p.quantity),
                 "length": size(p.length_m),
                 "width": size(p.width_m),
@@ -350,6 +385,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "nest_intro": f"{sheets_text(plan)}. {nest.nearness}",
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
+        "cut_cautions": cut_cautions(plan.cuts),
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
@@ -368,6 +404,7 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "uses": "",
                 "cautions": [{"title": "Mind", "text": s.caution}] if s.caution else [],
                 "file": figures.steps.get(s.number),
+                "wide": s.number in figures.wide_steps,
             }
             for s in cart.steps
         ],
@@ -397,6 +434,15 @@ def _alike(plan: Plan) -> dict[tuple[str, str], list[str]]:
     for each in plan.file.assumptions:
         found.setdefault((each.text, each.why), []).append(each.path)
     return found
+
+
+def _places(paths: Sequence[str]) -> str:
+    """Places in the shop file; many alike by the first of them and their number."""
+    if len(paths) <= _MOST_PLACES:
+        return ", ".join(paths)
+    last = {path.rpartition(".")[2] for path in paths}
+    rest = f"and {len(paths) - 2} more" + (f" ending in {last.pop()}" if len(last) == 1 else "")
+    return ", ".join([*paths[:2], rest])
 
 
 def _joint_marks(cart: Cart) -> str:
@@ -546,8 +592,22 @@ def _wall(plan: Plan) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _often(steps: Sequence[CutStep]) -> list[str]:
+    """Cautions that several rows of the table bear, in the order they come up."""
+    counts = Counter(text for step in steps for text in step.cautions)
+    return [text for text, count in counts.items() if count > 1]
+
+
+def cut_cautions(steps: Sequence[CutStep]) -> list[dict[str, str]]:
+    """What is told in full above the table of cuts, since rows say it in few words."""
+    return [
+        {"title": CAUTION_WORDS[text].partition(":")[0], "text": text} for text in _often(steps)
+    ]
+
+
 def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict[str, Any]]:
-    """The order of cuts as rows of the table."""
+    """The order of cuts as rows of the table, with cautions in full or as `cut_cautions` say."""
+    short = {text: CAUTION_WORDS[text] for text in _often(steps)}
     return [
         {
             "number": _run([c.number for c in step.cuts]),
@@ -555,7 +615,7 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
             "what": say(step, units, saw),
             "setting": show(step.setting_m, "length", units),
             "gives": ", ".join(dict.fromkeys(map(_gives, step.cuts))),
-            "cautions": list(step.cautions),
+            "cautions": [short.get(text, text) for text in step.cautions],
         }
         for step in steps
     ]

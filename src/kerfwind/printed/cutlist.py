@@ -13,7 +13,7 @@ from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show
-from .content import GRAIN, PAPER, cut_rows
+from .content import GRAIN, PAPER, cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
 from .staging import gathered, write
 from .tables import cut_table
@@ -75,6 +75,7 @@ def write_cut_list(
         "stays": list(stays),
         "nests": nests,
         "cuts": cut_rows(steps, listed.saw, units),
+        "cut_cautions": cut_cautions(steps),
     }  # fmt: skip
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]

@@ -15,8 +15,9 @@ from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
 from ..drawing.placed import Placed
 from ..drawing.reducer import reducer_drawing
-from ..drawing.room import room_drawing, said
+from ..drawing.room import ToolPlace, room_drawing, said, tool_places
 from ..hookup import Chain
+from ..hookup.model import Piece
 from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import UnitChoice, band, middle, show
@@ -29,6 +30,8 @@ PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
 _CROWDED = 16
 #: Kept for the heading, the caption and the foot of such a page [mm].
 _AROUND_MM = 45.0
+#: Kept for half the page's heading, and the heading and caption of each map on it [mm].
+_AROUND_MAP_MM = 41.0
 
 
 @dataclass
@@ -41,18 +44,21 @@ class Figures:
     reducers: list[str] = field(default_factory=list)
     boards: dict[str, str] = field(default_factory=dict)
     rooms: list[dict[str, str]] = field(default_factory=list)
+    room_key: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
+    views_mm: float = 0.0
     exploded: str | None = None
     nests: list[dict[str, str | bool]] = field(default_factory=list)
     shapes: list[dict[str, str]] = field(default_factory=list)
     steps: dict[int, str] = field(default_factory=dict)
+    wide_steps: set[int] = field(default_factory=set)
     files: dict[str, str] = field(default_factory=dict)
 
     def with_cart(self, cart: Figures) -> Figures:
         """These and the cart's own drawings."""
         return replace(
             cart, charts=self.charts, chains=self.chains, reducers=self.reducers,
-            rooms=self.rooms, files={**self.files, **cart.files},
+            rooms=self.rooms, room_key=self.room_key, files={**self.files, **cart.files},
         )  # fmt: skip
 
     def add(self, name: str, text: str) -> str:
@@ -66,8 +72,10 @@ def sheet_layout(
 ) -> tuple[Placed, bool]:
     """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
     oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
-    if oblong and len(sheet.pieces) > _CROWDED:
-        return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
+    if len(sheet.pieces) > _CROWDED:
+        if oblong:
+            return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
+        return layout(drawing, Paper(page.width, page.height - _AROUND_MM), units), False
     return layout(drawing, Paper(page.width, page.height * 0.55), units), False
 
 
@@ -88,7 +96,7 @@ def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
     _charts(plan, figures, width)
     _chains(plan, figures, width)
     _reducers(plan, figures, width)
-    _rooms(plan, figures, width)
+    _rooms(plan, figures, Paper(*PAGE_MM[plan.shop.shop.page]))
     return figures if cart is None else figures.with_cart(cart())
 
 
@@ -106,22 +114,26 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
 def _reducers(plan: Plan, figures: Figures, width: float) -> None:
     for number, reducer in enumerate(plan.hookups.printed, start=1):
         drawn = reducer_drawing(reducer, units=plan.units)
-        placed = layout(drawn, Paper(width, 85), plan.units)
+        placed = layout(drawn, Paper(width, 70), plan.units)
         figures.reducers.append(figures.add(f"reducer-{number}.svg", svg(placed)))
 
 
-def _rooms(plan: Plan, figures: Figures, width: float) -> None:
+def _rooms(plan: Plan, figures: Figures, page: Paper) -> None:
     """The room with the hoses as owned, and with the change that spares most moves."""
     if plan.floor is None:
         return
     own, *others = plan.floor.choices
     fewer = [c for c in others if (len(c.unserved), c.moves) < (len(own.unserved), own.moves)]
     best = sorted(fewer, key=lambda c: (len(c.unserved), c.moves, c.price))[:1]
+    lettered = [p for p in tool_places(plan.floor) if p.letter]
+    figures.room_key = [{"letter": p.letter, "names": ", ".join(p.names)} for p in lettered]
+    # Two maps share a page.
+    high = page.height / 2 - _AROUND_MAP_MM if best else 105.0
     for number, choice in enumerate([own, *best], start=1):
         drawn = room_drawing(plan.floor, choice, units=plan.units)
-        placed = layout(drawn, Paper(width, 105), plan.units)
+        placed = layout(drawn, Paper(page.width, high), plan.units)
         spots = "; ".join(
-            f"spot {n}: {', '.join(spot.tools)} ({_needs(plan, spot)})"
+            f"spot {n}: {_reached(spot, lettered)} ({_needs(plan, spot)})"
             for n, spot in enumerate(choice.spots, start=1)
         )
         left = f" Out of reach: {', '.join(choice.unserved)}." if choice.unserved else ""
@@ -134,6 +146,13 @@ def _rooms(plan: Plan, figures: Figures, width: float) -> None:
                 "caption": f"{spots}.{left}",
             }
         )
+
+
+def _reached(spot: Parking, lettered: Sequence[ToolPlace]) -> str:
+    """The tools that a spot serves, by their letters where all at a place are served."""
+    whole = [p for p in lettered if set(p.names) <= set(spot.tools)]
+    named = {name for p in whole for name in p.names}
+    return ", ".join([*(p.letter for p in whole), *(t for t in spot.tools if t not in named)])
 
 
 def _needs(plan: Plan, spot: Parking) -> str:
@@ -151,11 +170,17 @@ def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
     pieces = [_piece(chain.tool, first, first, first.length.best_si, joints[0].fit.kind)]
     for piece, joint in zip(chain.pieces, joints[1:], strict=True):
         pieces.append(
-            _piece(piece.fitting.name, piece.upstream, piece.downstream,
+            _piece(_in_short(piece), piece.upstream, piece.downstream,
                    piece.fitting.length.best_si, joint.fit.kind, to_get=piece.origin != "owned")
         )  # fmt: skip
     pieces.append(_piece(hose.name, last, last, 0.3, "", flexible=True))
     return pieces
+
+
+def _in_short(piece: Piece) -> str:
+    """What is made for one joint without the ends that the picture shows beside it."""
+    name = piece.fitting.name
+    return name.partition(", ")[0] if piece.origin in ("cut", "print") else name
 
 
 def _piece(

@@ -17,6 +17,7 @@ from .figures import Figures, draw_all
 from .staging import gathered, write
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_pdf
+from .typeface import font_folder, wants_system
 
 #: Files for machines of an earlier plan, which no longer fit a new one.
 MACHINE_FILES = (
@@ -140,20 +141,22 @@ def write_bytes(path: Path, data: bytes) -> None:
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
     """PDF bytes of one of the templates beside this module with its data and drawings.
 
-    The same data and drawings give the same bytes.
+    The same data and drawings give the same bytes, where the bundled typefaces have all their
+    characters.
     """
     import typst
 
     here = files("kerfwind.printed")
-    fonts = files("kerfwind.drawing") / "fonts"
+    told = json.dumps(data, ensure_ascii=False)
     with tempfile.TemporaryDirectory(prefix="kerfwind-") as name:
         work = Path(name)
         for part in (template, "common.typ"):
             (work / part).write_bytes((here / part).read_bytes())
-        (work / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+        (work / "data.json").write_text(told, encoding="utf-8")
         for file, text in drawings.items():
             (work / file).write_text(text, encoding="utf-8")
         result = typst.compile(
-            str(work / template), root=name, font_paths=[str(fonts)], ignore_system_fonts=True
-        )
+            str(work / template), root=name, font_paths=[font_folder()],
+            ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
+        )  # fmt: skip
     return bytes(result)

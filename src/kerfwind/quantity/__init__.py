@@ -8,7 +8,7 @@ rooms that use the same measurement see the same draw of it.
 
 from .dimension import Dimension, Unit, dimension
 from .parse import QuantityError, parse
-from .printing import UnitChoice, show, show_fraction_in, show_range
+from .printing import UnitChoice, show, show_fraction_in, show_range, show_written
 from .quantity import Draw, Quantity, Standing
 from .spread import band, middle
 
@@ -27,4 +27,5 @@ __all__ = [
     "show",
     "show_fraction_in",
     "show_range",
+    "show_written",
 ]

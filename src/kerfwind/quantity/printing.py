@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Literal
 
 from .dimension import dimension
+from .quantity import Quantity
 
 UnitChoice = Literal["in", "mm", "both"]
+_HILL_M = 50.0  # longer lengths are no sizes of things
 
 
 def show_fraction_in(length_m: float, denominator: int = 16) -> str:
@@ -51,6 +54,14 @@ def show(
         return f"{first} ({show(value_si, dimension_name, 'mm')})"
     name = dim.imperial if units == "in" else dim.metric
     if name == "in" and decimals is None:
+        small = abs(value_si) / 0.0254
+        if 0.0005 <= small < 0.5 / denominator:
+            # Nought would be read as none.
+            return (
+                show_fraction_in(value_si, 64)
+                if small >= 0.5 / 64
+                else f"{value_si / 0.0254:.3f} in"
+            )
         return show_fraction_in(value_si, denominator)
     unit = next(u for u in dim.units if u.name == name)
     places = unit.decimals if decimals is None else decimals
@@ -58,6 +69,8 @@ def show(
         places = 0 if abs(value_si) >= 0.02 else 1
     number = (value_si - unit.offset) / unit.factor
     text = f"{number:,.{places}f}"
+    if name == "mm" and decimals is None:
+        text = text.removesuffix(".0")
     if text.startswith("-") and float(text.replace(",", "")) == 0:
         text = text[1:]
     joiner = "" if name in ("", "°") else " "
@@ -77,3 +90,41 @@ def show_range(low_si: float, high_si: float, dimension_name: str, units: UnitCh
         return low
     number, _, unit = low.partition(" ")
     return f"{number} to {high}" if number and high.endswith(unit) else f"{low} to {high}"
+
+
+def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
+    """A quantity with its range or tolerance as a person would write it, in these units.
+
+    What is written alike in all units stays as it is written. Ends of a range are
+    rounded, as what nobody measured should be: to a 16th, to a centimetre from a metre up.
+    """
+    dim = quantity.dimension
+    if dim.imperial == dim.metric and quantity.text:
+        return quantity.text.replace("..", " to ").replace(" °", "°")
+    if units == "both":
+        return f"{show_written(quantity, 'in')} ({show_written(quantity, 'mm')})"
+    if dim.name == "length" and quantity.high_si > _HILL_M:
+        unit = next(u for u in dim.units if u.name == ("ft" if units == "in" else "m"))
+        low, high = (f"{v / unit.factor:,.0f}" for v in (quantity.low_si, quantity.high_si))
+        return f"{low} to {high} {unit.name}" if low != high else f"{low} {unit.name}"
+
+    def told(value_si: float) -> str:
+        fine = quantity.shape != "flat" or abs(value_si) < 0.0127
+        text = show(value_si, dim.name, units, denominator=64 if fine else 16)
+        return re.sub(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)", r"\1", text)
+
+    if quantity.shape == "normal":
+        half = (quantity.high_si - quantity.low_si) / 2
+        return quantity.text if dim.name == "temperature" else (
+            f"{told(quantity.best_si)} ± {told(half)}"
+        )  # fmt: skip
+    if quantity.shape == "exact":
+        return told(quantity.best_si)
+    low, high = (
+        told(v if abs(v) < 1 or dim.name != "length" or units == "in" else round(v, 2))
+        for v in (quantity.low_si, quantity.high_si)
+    )
+    if low == high:
+        return low
+    number, _, name = low.partition(" ")
+    return f"{number} to {high}" if name and high.endswith(f" {name}") else f"{low} to {high}"

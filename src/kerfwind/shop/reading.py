@@ -14,7 +14,7 @@ from pydantic import BaseModel, ValidationError
 
 from ..faults import Fault, Faults
 from ..plaintext import decoded
-from ..quantity import Quantity, QuantityError, Standing
+from ..quantity import Quantity, QuantityError, Standing, show_written
 from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
@@ -124,9 +124,19 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
         raise Faults(sorted(_unique(faults), key=lambda f: f.line))
     placed = _place(shop, (), data, filled)
     assumptions = tuple(
-        Assumption(path_text(path, data), *rest) for path, rest in filled.items() if rest[1]
+        Assumption(path_text(path, data), _told(placed, path, text), why, source)
+        for path, (text, why, source) in filled.items()
+        if why
     )
     return ShopFile(placed, assumptions, name, text)
+
+
+def _told(shop: Shop, path: Path, text: str) -> str:
+    """What was put at a place, in the shop's own units."""
+    part: Any = shop
+    for step in path:
+        part = part[step] if isinstance(step, int) else getattr(part, step, None)
+    return show_written(part, shop.shop.units) if isinstance(part, Quantity) else text
 
 
 def _unique(faults: list[Fault]) -> list[Fault]:

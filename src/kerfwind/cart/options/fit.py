@@ -186,7 +186,7 @@ def _rack(site: Site) -> _Put | Blocked:
         boards.append((name, spot))
         fitted = fitted + more
         waiting = waiting[len(spot.shape.data.seats) :]
-    return [ledge.rack_step(site, boards)], fitted
+    return ledge.rack_steps(site, boards), fitted
 
 
 def _rack_board(
@@ -205,12 +205,15 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     hung = tuple(b.name for b in fitted.bodies if b.name not in shown)
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
+        coiled = [n for n in hung if "coiled" in n]
+        told = ["Coil the tool hose and hang it on its horns."] if coiled else []
+        if len(coiled) < len(hung):
+            told.append("Set every fitting in the place that bears its number.")
         row.append(
             Step(
-                0, "Put hose and fittings in their places",
-                "Coil the tool hose and hang it on its horns. Set every fitting in the place that "
-                "bears its number." if any("coiled" in n for n in hung)
-                else "Set every fitting in the place that bears its number.",
+                0, "Hang up the hose" if len(coiled) == len(hung) else
+                "Put hose and fittings in their places" if coiled else
+                "Put the fittings in their places", " ".join(told),
                 "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
                 hung, (),
             )

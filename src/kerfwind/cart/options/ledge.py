@@ -142,7 +142,7 @@ def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
         Opening(u, w, s.hole, s.hole, s.hole / 2) for s, u, w in made.seats if s.hole > 0
     )
     numbers = ", ".join(f"{s.number} {s.fitting.name}" for s, _, _ in made.seats)
-    _ledge(site, spot, name, "fitting rack", made, openings, f"Left to right: {numbers}.")
+    _ledge(site, spot, name, name, made, openings, f"Left to right: {numbers}.")
     bodies: list[Body] = []
     pegs: list[HardwareItem] = []
     homes: list[Home] = []
@@ -197,30 +197,35 @@ def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
     return tuple(rows.values())
 
 
-def rack_step(site: Site, boards: Sequence[tuple[str, Spot]]) -> Step:
-    """All boards of the rack in one step."""
-    seats = [s for _, spot in boards for s, _, _ in spot.shape.data.seats]
+def rack_steps(site: Site, boards: Sequence[tuple[str, Spot]]) -> list[Step]:
+    """Each board of the rack in a step of its own."""
+    return [
+        _rack_step(site, name, spot, f" {n} of {len(boards)}" if len(boards) > 1 else "")
+        for n, (name, spot) in enumerate(boards, start=1)
+    ]
+
+
+def _rack_step(site: Site, name: str, spot: Spot, number: str) -> Step:
+    seats = [s for s, _, _ in spot.shape.data.seats]
     pegs = tuple(f"peg {s.number}" for s in seats if s.peg)
-    word = "the rack" if len(boards) == 1 else f"the {len(boards)} boards of the rack"
-    heights = "; ".join(
-        f"on the {spot.wood.host}, {_above(site, spot)} above the bottom" for _, spot in boards
-    )
     text = (
-        f"Make {word}: screw the plate from behind to the board, flush above, and to the two "
-        "brackets under its ends, then the board down to the brackets. Screw the plate to the "
-        f"cart from outside ({heights}, to its lower edge). "
+        "Screw the plate from behind to the board, flush above, and to the two brackets under its "
+        "ends, then the board down to the brackets. Screw the plate to the cart from outside "
+        f"(on the {spot.wood.host}, {_above(site, spot)} above the bottom, to its lower edge). "
     )
     if any(not s.peg and s.hole for s in seats):
         text += "Try each fitting in its hole before you fix the board. "
     if pegs:
         text += "Glue the dowels into their holes, flush below. "
     text += "Write each fitting's number beside its place."
-    text += seen_from([spot.wood.side for _, spot in boards])
-    new = tuple(n for name, _ in boards for n in _parts(name)) + pegs
+    text += seen_from([spot.wood.side])
+    title = f"Make and fix board{number} of the fitting rack" if number else (
+        "Make and fix the fitting rack"
+    )  # fmt: skip
     return Step(
-        0, "Make and fix the fitting rack", text,
+        0, title, text,
         "Bore the holes with the board clamped to scrap; a hole saw that catches throws it.",
-        new, tuple(site.made["fitting rack"]),
+        (*_parts(name), *pegs), tuple(site.made[name]),
     )  # fmt: skip
 
 

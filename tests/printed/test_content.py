@@ -1,0 +1,66 @@
+"""What the pages say: nothing twice where once will do, nothing left out that keeps hands whole."""
+
+from pathlib import Path
+
+import pytest
+
+from kerfwind.cutting import CAUTION_WORDS
+from kerfwind.finding import PREVENTING, Finding
+from kerfwind.plan import Plan, make_plan
+from kerfwind.printed.content import _places, cut_cautions, cut_rows
+from kerfwind.search.sheet_choice import saw_of
+from kerfwind.shop import parse_shop
+from kerfwind.wording import grouped, verdict_lines
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def plan_of(example: str, *change: tuple[str, str]) -> Plan:
+    text = (EXAMPLES / f"{example}.toml").read_text(encoding="utf-8")
+    for old, new in change:
+        assert old in text
+        text = text.replace(old, new)
+    return make_plan(parse_shop(text))
+
+
+@pytest.mark.parametrize("example", ["cellar", "boathouse"])
+def test_every_caution_of_a_cut_is_told_in_its_row_and_once_in_full(example: str) -> None:
+    plan = plan_of(example)
+    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), plan.units)
+    above = {c["text"]: c["title"] for c in cut_cautions(plan.cuts)}
+    assert above
+    for step, row in zip(plan.cuts, rows, strict=True):
+        assert len(row["cautions"]) == len(step.cautions)
+        for full, told in zip(step.cautions, row["cautions"], strict=True):
+            if full in above:
+                assert told == CAUTION_WORDS[full]
+                assert told.startswith(f"{above[full]}:")
+            else:
+                assert told == full
+
+
+def test_what_keeps_the_cart_from_being_built_is_told_first() -> None:
+    plan = plan_of("garage", ('narrowest_door = "29-1/2 in"', 'narrowest_door = "12 in"'))
+    assert plan.build is None
+    assert plan.findings[0].key in PREVENTING
+    assert verdict_lines(plan)[0].startswith("No cart can be built")
+
+
+def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands() -> None:
+    def finding(key: str, about: str, do: str) -> Finding:
+        return Finding(key, "air", about, "c", "problem", f"{about} is weak.", do=do)
+
+    row = [
+        finding("a", "saw", "Mend it."), finding("b", "cart", "Push it."),
+        finding("a", "lathe", "Mend it."), finding("a", "sander", "Wear a mask."),
+        finding("c", "", ""), finding("c", "", ""),
+    ]  # fmt: skip
+    told = [[f.about for f in group] for group in grouped(row)]
+    assert told == [["saw", "lathe"], ["cart"], ["sander"], [""], [""]]
+
+
+def test_many_places_assumed_alike_are_counted() -> None:
+    assert _places(["a.x", "b.x"]) == "a.x, b.x"
+    assert _places([f"tools[{n}].taper" for n in range(9)]) == (
+        "tools[0].taper, tools[1].taper, and 7 more ending in taper"
+    )
