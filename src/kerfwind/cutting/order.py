@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import replace
 from typing import Literal
 
-from ..quantity import UnitChoice, show
+from ..quantity import UnitChoice, show_cut
 from ..records import dataclass
 from .model import Axis, Nest, Node, Rect, Saw, SheetNest
 
@@ -14,6 +14,9 @@ CutKind = Literal["trim", "rip", "crosscut"]
 How = Literal["fence", "sled", "line", "store"]
 
 _TINY_M = 1e-7
+
+#: What cuts made at one setting share: kind, way, whether the rest runs along the fence, setting.
+_Key = tuple[CutKind, How, bool, int]
 
 
 @dataclass(frozen=True)
@@ -88,8 +91,9 @@ class _Ready:
     after: tuple[_Task, ...]
 
     @property
-    def key(self) -> tuple[CutKind, How, int]:
-        return self.cut.kind, self.how, round(self.setting_m * 1e5)
+    def key(self) -> _Key:
+        # The tenth keeps 64ths of an inch and 0.005 mm off the edge where rounding turns.
+        return self.cut.kind, self.how, self.from_far, round(self.setting_m * 1e5 + 0.1)
 
 
 def _far(rect: Rect, axis: Axis) -> float:
@@ -389,7 +393,6 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
 
         chosen = min(ready, key=rank).key
         cuts: list[SawCut] = []
-        from_far = False
         setting = 0.0
         while True:
             now = next((r for r in ready if r.key == chosen), None)
@@ -399,17 +402,17 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
             future[now.key] -= 1
             number += 1
             cuts.append(replace(now.cut, number=number))
-            from_far, setting = now.from_far, now.setting_m
+            setting = now.setting_m
             fresh = [_ready(t, saw, namer) for t in now.after]
             ready.extend(r for r in fresh if r is not None)
-        step = CutStep(len(steps) + 1, cuts[0].kind, chosen[1], setting, tuple(cuts), from_far)
+        step = CutStep(len(steps) + 1, chosen[0], chosen[1], setting, tuple(cuts), chosen[2])
         steps.append(replace(step, cautions=_cautions(step, saw)))
     return steps
 
 
-def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[tuple[CutKind, How, int]]:
+def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:
     """How often each setting will be needed in all."""
-    found: Counter[tuple[CutKind, How, int]] = Counter()
+    found: Counter[_Key] = Counter()
     scratch = _Namer()
     stack = list(ready)
     while stack:
@@ -421,7 +424,7 @@ def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[tuple[CutKind, How, int]
 
 def say(step: CutStep, units: UnitChoice = "mm", saw: Saw | None = None) -> str:
     """A step in words, such as ``Rip, fence at 18 in: A1, A2 from sheet 1``."""
-    size = show(step.setting_m, "length", units)
+    size = show_cut(step.setting_m, units)
     names = ", ".join(f"{c.gives} from {c.piece}" for c in step.cuts)
     what = {"trim": "Trim", "rip": "Rip", "crosscut": "Crosscut"}[step.kind]
     if step.how == "fence":
@@ -433,7 +436,7 @@ def say(step: CutStep, units: UnitChoice = "mm", saw: Saw | None = None) -> str:
     else:
         where = f"line {size} from the edge"
         if saw is not None and saw.guide_offset_m:
-            guide = show(step.setting_m - saw.guide_offset_m, "length", units)
+            guide = show_cut(step.setting_m - saw.guide_offset_m, units)
             where += f" (straightedge {guide} from it)"
     if step.kind == "trim":
         names = ", ".join(f"{c.piece}" for c in step.cuts)
