@@ -252,7 +252,17 @@ def test_tables_agree_with_the_plan(plans, folders, name):
     spent = sum(float(r[f"together {sign}"] or 0) for r in shopping)
     assert spent == pytest.approx(sum(line.cost for line in plan.shopping), abs=0.01)
     assert len(rows("air.csv")) == len(plan.shop.tools)
-    assert {int(r["sheet"]) for r in rows("cuts.csv")} == {s.number for s in plan.nest.sheets}
+    cuts = rows("cuts.csv")
+    assert {int(r["sheet"]) for r in cuts} == {s.number for s in plan.nest.sheets}
+    sides = {r["mark"]: (r["length mm"], r["width mm"]) for r in panels}
+    pieces = {
+        p.pencil: sides[plan.nest.pencils[p.panel]] for s in plan.nest.sheets for p in s.pieces
+    }
+    for row in cuts:
+        # What the setting measures is the part that stands there, not its neighbour.
+        assert row["is the size of"] in (row["gives"], row["rest"])
+        if row["is the size of"] in pieces:
+            assert row["setting mm"] in pieces[row["is the size of"]]
 
 
 @pytest.mark.parametrize("name", NAMES)
