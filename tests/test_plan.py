@@ -357,6 +357,32 @@ def test_currents_nobody_read_do_not_overload_a_circuit_for_certain():
         assert (found.level, says in found.answer) == (level, True), found
 
 
+@pytest.mark.parametrize(
+    ("circuit", "level"),
+    [
+        ('breaker = "15 A"\nother_loads = "8 A"', "problem"),
+        ('breaker = "20 A"\nother_loads = "8 A"', "good"),
+    ],
+)
+def test_what_else_runs_counts_where_the_tool_runs_from_another_circuit(circuit, level):
+    # By hand: 11 A and 8 A are 19 A.
+    text = f'[vacuum]\namps = "11 A"\n[circuit]\nvolts = "120 V"\ntool_shares = false\n{circuit}\n'
+    shop = parse_shop(text + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
+    found = {f.key: f for f in circuit_findings(shop, Draw(64))}
+    assert found["power.with_others"].level == level
+    assert found["power.with_others"].value.best == pytest.approx(19)
+    assert "power.together" not in found
+
+
+@pytest.mark.parametrize(("amps", "level"), [(12, "good"), (14, "advice"), (17, "problem")])
+def test_a_20_a_circuit_does_not_make_a_15_a_outlet_larger(amps, level):
+    # National Electrical Code, 210.23: 0.8 x 20 A = 16 A; table 210.21(B)(2): 12 A at a 15 A outlet.
+    text = f'[vacuum]\namps = "{amps} A"\n[circuit]\nvolts = "120 V"\nbreaker = "20 A"\n'
+    shop = parse_shop(text + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
+    alone = next(f for f in circuit_findings(shop, Draw(64)) if f.key == "power.vacuum_alone")
+    assert (alone.level, "15 A" in alone.answer) == (level, level == "advice")
+
+
 def test_a_shop_without_a_separator_is_told_of_none():
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8")
     text = text.replace("[separator.bucket]", "[separator]\nin_use = false\n[separator.bucket]")

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+from numpy.typing import NDArray
+
 from ..finding import Finding, judge
 from ..quantity import Draw
 from ..shop import Shop
 from ..sources import fact
 
 _OVER = "Vacuum and tool together take more than the breaker is rated for: it may trip."
+_OTHERS_OVER = (
+    "The vacuum and what else runs on its circuit take more than the breaker is rated for: it may "
+    "trip."
+)
 _PERHAPS_OVER = (
     "Vacuum and tool together likely take more than the breaker is rated for, by the currents that "
     "were assumed: read the labels."
@@ -29,25 +36,26 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
     found: list[Finding] = []
     code_applies = 100 <= circuit.volts.best_si <= 130
     if code_applies:
-        found.append(
-            judge(
-                key="power.vacuum_alone",
-                room="power",
-                about=vacuum.name,
-                check="the vacuum's current against four fifths of its circuit",
-                value=draw.of(vacuum.amps),
-                limit=fact("power.plug_in_share").value * breaker,
-                must="at most",
-                dimension="current",
-                draw=draw,
-                rests_on=(vacuum.amps, circuit.breaker),
-                sources=("power.plug_in_share",),
-                good="The vacuum alone is within what its circuit allows one plug-in appliance.",
-                bad="The vacuum alone takes more than its circuit allows one plug-in appliance.",
-                do=f"Use a circuit of a higher rating. {_LOCAL}",
-            )
+        alone_finding = judge(
+            key="power.vacuum_alone",
+            room="power",
+            about=vacuum.name,
+            check="the vacuum's current against four fifths of its circuit",
+            value=draw.of(vacuum.amps),
+            limit=fact("power.plug_in_share").value * breaker,
+            must="at most",
+            dimension="current",
+            draw=draw,
+            rests_on=(vacuum.amps, circuit.breaker),
+            sources=("power.plug_in_share",),
+            good="The vacuum alone is within what its circuit allows one plug-in appliance.",
+            bad="The vacuum alone takes more than its circuit allows one plug-in appliance.",
+            do=f"Use a circuit of a higher rating. {_LOCAL}",
         )
+        found.append(_outlet(alone_finding, draw.of(vacuum.amps)))
     if not circuit.tool_shares:
+        if circuit.other_loads is not None:
+            found.append(_with_others(shop, draw))
         return found
     others = 0.0 if circuit.other_loads is None else draw.of(circuit.other_loads)
     extra = () if circuit.other_loads is None else (circuit.other_loads,)
@@ -78,3 +86,32 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
             together = replace(together, answer=_PERHAPS_OVER)
         found.append(together)
     return found
+
+
+def _outlet(alone: Finding, amps: NDArray[np.float64]) -> Finding:
+    """What passes on a circuit of 20 A may still be too much for an outlet of 15 A on it."""
+    most = fact("power.receptacle_15a").value
+    if alone.level != "good" or float(np.max(amps)) <= most:
+        return alone
+    return replace(
+        alone, level="advice", sources=(*alone.sources, "power.receptacle_15a"),
+        answer=f"The circuit allows it, but only an outlet of 20 A does: one of 15 A is for {most:g} A "
+        "at most, on a 20 A circuit too.",
+        do=f"Look at the outlet: one of 20 A has a T-shaped slot. {_LOCAL}",
+    )  # fmt: skip
+
+
+def _with_others(shop: Shop, draw: Draw) -> Finding:
+    """The vacuum with what else runs on its circuit, where the tools run from another."""
+    circuit, vacuum = shop.circuit, shop.vacuum
+    assert circuit.other_loads is not None
+    return judge(
+        key="power.with_others", room="power", about=vacuum.name,
+        check="the vacuum and what else runs on its circuit against the breaker",
+        value=draw.of(vacuum.amps) + draw.of(circuit.other_loads), limit=draw.of(circuit.breaker),
+        must="at most", dimension="current", draw=draw,
+        rests_on=(vacuum.amps, circuit.other_loads, circuit.breaker), sources=("nec",),
+        good="The vacuum and what else runs on its circuit stay within the breaker's rating.",
+        bad=_OTHERS_OVER,
+        do=f"Plug the unit into another circuit, or switch off what else runs on this one. {_LOCAL}",
+    )  # fmt: skip
