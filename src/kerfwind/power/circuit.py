@@ -21,6 +21,12 @@ _PERHAPS_OVER = (
     "Vacuum and tool together likely take more than the breaker is rated for, by the currents that "
     "were assumed: read the labels."
 )
+#: Cords by the area of a conductor [mm²], thin to thick, and the fact that says what each carries.
+_AWG = {
+    "16 AWG": (1.31, "awg16"), "14 AWG": (2.08, "awg14"), "12 AWG": (3.31, "awg12"),
+    "10 AWG": (5.26, "awg10"),
+}  # fmt: skip
+_METRIC = {"1.5 mm²": (1.5, "mm15"), "2.5 mm²": (2.5, "mm25")}
 _LOCAL = "Local codes decide; have new circuits put in by a licensed electrician."
 
 
@@ -53,6 +59,8 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
             do=f"Use a circuit of a higher rating. {_LOCAL}",
         )
         found.append(_outlet(alone_finding, draw.of(vacuum.amps)))
+    if circuit.cord is not None:
+        found.append(_cord(shop, draw, code_applies))
     if not circuit.tool_shares:
         if circuit.other_loads is not None:
             found.append(_with_others(shop, draw))
@@ -114,4 +122,37 @@ def _with_others(shop: Shop, draw: Draw) -> Finding:
         good="The vacuum and what else runs on its circuit stay within the breaker's rating.",
         bad=_OTHERS_OVER,
         do=f"Plug the unit into another circuit, or switch off what else runs on this one. {_LOCAL}",
+    )  # fmt: skip
+
+
+def cord_drop(amps: float, length_m: float, area_mm2: float, volts: float) -> float:
+    """Share of the voltage lost along a cord's two conductors of copper at 20 °C: 2 rho L I / (A V)."""
+    return 2 * fact("power.copper").value * length_m * amps / (area_mm2 * 1e-6 * volts)
+
+
+def _cord(shop: Shop, draw: Draw, imperial: bool) -> Finding:
+    """How thick the unit's cord must be for the vacuum; its thickness is not asked for."""
+    circuit, vacuum = shop.circuit, shop.vacuum
+    assert circuit.cord is not None
+    amps, length = float(np.max(draw.of(vacuum.amps))), float(np.max(draw.of(circuit.cord)))
+    least, kinds = fact("power.cord_drop").value, _AWG if imperial else _METRIC
+    fits = (
+        (name, drop)
+        for name, (area, key) in kinds.items()
+        if amps <= fact(f"power.cord.{key}").value
+        and (drop := cord_drop(amps, length, area, circuit.volts.low_si)) <= least
+    )
+    name, drop = next(fits, ("", 0.0))
+    told = f"Along {circuit.cord.text} of cord at {amps:.3g} A"
+    return Finding(
+        key="power.cord", room="power", about=vacuum.name,
+        check="the cord's thickness for its length", level="advice" if name else "problem",
+        answer=f"{told}, conductors of {name} lose {100 * drop:.1f} % of the voltage"
+        + ("." if name == next(iter(kinds)) else "; thinner ones lose too much or run hot.") if name else
+        f"{told}, no usual cord keeps the loss of voltage within {100 * least:.0f} %.",
+        do=f"Read the thickness that is printed on the extension: {name} or thicker, rolled out fully. "
+        "Never use a thinner one." if name else
+        f"Shorten the cord, or have an outlet put in nearer. {_LOCAL}",
+        sources=("power.copper", "power.cord_drop",
+                 *([f"power.cord.{kinds[name][1]}"] if name else [])),
     )  # fmt: skip
