@@ -84,8 +84,16 @@ def test_small_pieces_get_a_caution_and_another_way() -> None:
     steps = steps_of([Panel("lath", 0.9, 0.02, 6, grain="along")], Saw())
     told = [text for s in steps for text in s.cautions]
     assert any("by hand or with a track saw" in t.replace("\n", " ") for t in told)
-    steps = steps_of([Panel("block", 0.08, 0.08, 6)], Saw())
+    left = SheetKind("left over", 0.2, 0.1, price=0.0, limit=1, offcut=True, trim=False)
+    steps = steps_of([Panel("block", 0.08, 0.08, 2)], Saw(), [left])
     assert any("sled" in t for s in steps for t in s.cautions)
+
+
+def test_a_short_edge_is_not_run_along_the_fence() -> None:
+    # Blocks from a strip: the cuts across it run along the sheet's grain, and are rips by name.
+    steps = steps_of([Panel("block", 0.098, 0.073, 6, grain="along")], Saw())
+    assert all(c.length_m >= 0.25 for s in steps if s.how == "fence" for c in s.cuts)
+    assert any(s.how == "sled" and s.kind == "rip" for s in steps)
 
 
 def test_the_store_cuts_until_it_can_be_carried() -> None:

@@ -192,16 +192,16 @@ def _way(
     if saw.kind != "table":
         return "line", size, False
     limit = saw.fence_limit_m
-    if kind != "rip" and (saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m):
+    on_sled = saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m
+    # An edge too short to guide along the fence is cut on the sled, whichever way its grain runs.
+    if on_sled and (kind != "rip" or length < saw.smallest_length_m):
         return "sled", size, False
     far_side = rest if rest >= saw.smallest_width_m else 0.0
     for setting, far in ((size, False), (far_side, True)):
         # A piece wider than the edge that runs along the fence can twist and bind.
         if setting > _TINY_M and (limit is None or setting <= limit) and length >= setting * 0.999:
             return "fence", setting, far
-    if saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m:
-        return "sled", size, False
-    return "line", size, False
+    return ("sled" if on_sled else "line"), size, False
 
 
 def _factory(sheet: SheetNest, axis: Axis, at: float) -> bool:
@@ -306,10 +306,6 @@ _NARROW = (
     "of the blade: run the wide piece along the fence, or cut it by hand or with a track saw."
 )
 _NARROW_OFF = "A narrow piece comes off: stand aside and do not reach for it until the blade stops."
-_SHORT = (
-    "Too short to hold by hand at a table saw. Clamp it to a sled, cut it from a longer piece "
-    "first, or use a hand saw."
-)
 _SHORT_ON_SLED = (
     "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or use a "
     "hand saw."
@@ -327,7 +323,6 @@ _LARGE = (
 CAUTION_WORDS = {
     _NARROW: "Narrow: wide piece along the fence, narrow one falls free.",
     _NARROW_OFF: "Narrow piece falls: stand aside, let the blade stop.",
-    _SHORT: "Short: clamp it to a sled, never hold it by hand.",
     _SHORT_ON_SLED: "Short on the sled: clamp it, never hold it by hand.",
     _SHORT_OFF: "Short piece falls: clamp it to the sled.",
     _SMALL: "Small: clamp or tape it to scrap first.",
@@ -346,9 +341,7 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
         found.append(_NARROW_OFF)
     # On a sled a piece lies with the side that is cut through along the sled's fence.
     held = min(c.size_m + c.rest_m for c in step.cuts)
-    if step.how == "fence" and length < saw.smallest_length_m:
-        found.append(_SHORT)
-    elif step.how == "sled" and held < saw.smallest_length_m:
+    if step.how == "sled" and held < saw.smallest_length_m:
         found.append(_SHORT_ON_SLED)
     elif step.how == "sled" and size < small:
         found.append(_SHORT_OFF)
