@@ -12,6 +12,7 @@ import pytest
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
+from kerfwind.power.circuit import cord_drop
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content, cut_rows
 from kerfwind.printed.tables import air_csv, panels_csv
@@ -252,7 +253,17 @@ def test_tables_agree_with_the_plan(plans, folders, name):
     spent = sum(float(r[f"together {sign}"] or 0) for r in shopping)
     assert spent == pytest.approx(sum(line.cost for line in plan.shopping), abs=0.01)
     assert len(rows("air.csv")) == len(plan.shop.tools)
-    assert {int(r["sheet"]) for r in rows("cuts.csv")} == {s.number for s in plan.nest.sheets}
+    cuts = rows("cuts.csv")
+    assert {int(r["sheet"]) for r in cuts} == {s.number for s in plan.nest.sheets}
+    sides = {r["mark"]: (r["length mm"], r["width mm"]) for r in panels}
+    pieces = {
+        p.pencil: sides[plan.nest.pencils[p.panel]] for s in plan.nest.sheets for p in s.pieces
+    }
+    for row in cuts:
+        # What the setting measures is the part that stands there, not its neighbour.
+        assert row["is the size of"] in (row["gives"], row["rest"])
+        if row["is the size of"] in pieces:
+            assert row["setting mm"] in pieces[row["is the size of"]]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -345,6 +356,58 @@ def test_currents_nobody_read_do_not_overload_a_circuit_for_certain():
         of = parse_shop(shop.format(amps) + tool + own).shop
         found = next(f for f in circuit_findings(of, Draw(500)) if f.key == "power.together")
         assert (found.level, says in found.answer) == (level, True), found
+
+
+@pytest.mark.parametrize(
+    ("circuit", "level"),
+    [
+        ('breaker = "15 A"\nother_loads = "8 A"', "problem"),
+        ('breaker = "20 A"\nother_loads = "8 A"', "good"),
+    ],
+)
+def test_what_else_runs_counts_where_the_tool_runs_from_another_circuit(circuit, level):
+    # By hand: 11 A and 8 A are 19 A.
+    text = f'[vacuum]\namps = "11 A"\n[circuit]\nvolts = "120 V"\ntool_shares = false\n{circuit}\n'
+    shop = parse_shop(text + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
+    found = {f.key: f for f in circuit_findings(shop, Draw(64))}
+    assert found["power.with_others"].level == level
+    assert found["power.with_others"].value.best == pytest.approx(19)
+    assert "power.together" not in found
+
+
+@pytest.mark.parametrize(("amps", "level"), [(12, "good"), (14, "advice"), (17, "problem")])
+def test_a_20_a_circuit_does_not_make_a_15_a_outlet_larger(amps, level):
+    # National Electrical Code, 210.23: 0.8 x 20 A = 16 A; table 210.21(B)(2): 12 A at a 15 A outlet.
+    text = f'[vacuum]\namps = "{amps} A"\n[circuit]\nvolts = "120 V"\nbreaker = "20 A"\n'
+    shop = parse_shop(text + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
+    alone = next(f for f in circuit_findings(shop, Draw(64)) if f.key == "power.vacuum_alone")
+    assert (alone.level, "15 A" in alone.answer) == (level, level == "advice")
+
+
+@pytest.mark.parametrize(
+    ("amps", "volts", "cord", "says"),
+    [
+        (11, 120, "20 ft", "16 AWG"),  # 1.5 %
+        (14, 120, "20 ft", "14 AWG"),  # 1.4 %; 16 AWG loses less than 3 %, but is for 13 A
+        (11, 120, "50 ft", "14 AWG"),  # 2.3 %; 16 AWG loses 3.7 %
+        (11, 120, "100 ft", "12 AWG"),  # 2.9 %; 14 AWG loses 4.6 %
+        (12, 110, "195 ft", "no usual cord"),  # 10 AWG loses 4.2 %
+        (6, 230, "25 m", "1.5 mm²"),  # 1.5 %
+    ],
+)
+def test_a_long_cord_needs_thick_conductors(amps, volts, cord, says):
+    shop = f'[vacuum]\namps = "{amps} A"\n[circuit]\nvolts = "{volts} V"\nbreaker = "20 A"\ncord = "{cord}"\n'
+    of = parse_shop(shop + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
+    found = next(f for f in circuit_findings(of, Draw(64)) if f.key == "power.cord")
+    assert says in found.answer, found
+    assert found.level == ("problem" if says.startswith("no") else "advice")
+
+
+def test_the_loss_along_a_cord_is_that_of_the_wire_tables():
+    # National Electrical Code, chapter 9, table 8 (from memory): 14 AWG solid, uncoated, 3.07 ohm
+    # per 1000 ft at 75 °C; at 20 °C that is 3.07 / (1 + 0.00393 x 55).
+    ohm = 3.07 / (1 + 0.00393 * 55) * 2 * 50 / 1000
+    assert cord_drop(12, 50 * 0.3048, 2.08, 120) == pytest.approx(ohm * 12 / 120, rel=0.005)
 
 
 def test_a_shop_without_a_separator_is_told_of_none():

@@ -313,7 +313,8 @@ def cut(
     Columns of the CSV: name, length, width, and where wanted quantity, material,
     thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
     column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
-    TOML has [[panels]], [[sheets]] and [saw] with the same keys.
+    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The panels.csv of a plan
+    is read as it is.
 
     Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
     a long search with the best so far.

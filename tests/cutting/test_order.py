@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from kerfwind.cutting import (
     CAUTION_WORDS,
     CutStep,
     CuttingError,
+    Nest,
     Panel,
     Saw,
     SheetKind,
@@ -26,6 +27,11 @@ PANELS = [
     Panel("shelf", 0.55, 0.48, 3, grain="across"),
     Panel("rail", 0.55, 0.1, 4),
 ]
+#: Blocks of 3-7/8 by 2-7/8 in, sizes that lie between two hundredths of a millimetre.
+BLOCKS = [
+    Panel("block", 0.098425, 0.073025, 9),
+    Panel("side", 0.8874125, 0.29845, 2, grain="along"),
+]
 
 
 def steps_of(panels: list[Panel], saw: Saw, sheets: list[SheetKind] | None = None) -> list[CutStep]:
@@ -41,9 +47,11 @@ def test_rips_run_along_the_grain() -> None:
             assert (cut.kind == "rip") == (cut.axis == "y")
 
 
-def test_a_setting_is_not_set_twice_in_a_row() -> None:
-    steps = steps_of(PANELS, Saw())
-    keys = [(s.kind, s.how, round(s.setting_m, 5)) for s in steps]
+@pytest.mark.parametrize("panels", [PANELS, BLOCKS], ids=["round sizes", "sixteenths"])
+def test_a_setting_is_not_set_twice_in_a_row(panels: list[Panel]) -> None:
+    saw = Saw(kerf_m=0.003175, trim_m=0.003175)
+    steps = steps_of(panels, saw, [SheetKind("full", 2.4384, 1.2192)])
+    keys = [(s.kind, s.how, s.from_far, round(s.setting_m, 4)) for s in steps]
     assert all(a != b for a, b in zip(keys, keys[1:], strict=False))
     assert [c.number for s in steps for c in s.cuts] == list(
         range(1, sum(len(s.cuts) for s in steps) + 1)
@@ -76,8 +84,16 @@ def test_small_pieces_get_a_caution_and_another_way() -> None:
     steps = steps_of([Panel("lath", 0.9, 0.02, 6, grain="along")], Saw())
     told = [text for s in steps for text in s.cautions]
     assert any("by hand or with a track saw" in t.replace("\n", " ") for t in told)
-    steps = steps_of([Panel("block", 0.08, 0.08, 6)], Saw())
+    left = SheetKind("left over", 0.2, 0.1, price=0.0, limit=1, offcut=True, trim=False)
+    steps = steps_of([Panel("block", 0.08, 0.08, 2)], Saw(), [left])
     assert any("sled" in t for s in steps for t in s.cautions)
+
+
+def test_a_short_edge_is_not_run_along_the_fence() -> None:
+    # Blocks from a strip: the cuts across it run along the sheet's grain, and are rips by name.
+    steps = steps_of([Panel("block", 0.098, 0.073, 6, grain="along")], Saw())
+    assert all(c.length_m >= 0.25 for s in steps if s.how == "fence" for c in s.cuts)
+    assert any(s.how == "sled" and s.kind == "rip" for s in steps)
 
 
 def test_the_store_cuts_until_it_can_be_carried() -> None:
@@ -206,3 +222,37 @@ def test_on_a_sled_a_long_narrow_strip_is_not_too_short_to_hold(
     steps = steps_of([Panel("cleat", panel, 0.075, 2)], Saw(), [SheetKind("strip", strip, 0.075)])
     assert {s.how for s in steps} == {"sled"}
     assert any("Too short" in text for s in steps for text in s.cautions) == short
+
+
+def taken_apart(made: Nest, steps: list[CutStep], kerf_m: float) -> dict[str, tuple[float, float]]:
+    """Pieces by their names, each cut made at the setting of its step as it is told."""
+    lying = {f"sheet {s.number}": (s.kind.length_m, s.kind.width_m) for s in made.sheets}
+    for step in steps:
+        for cut in step.cuts:
+            x, y = lying.pop(cut.piece)
+            other = (x if cut.axis == "x" else y) - step.setting_m - kerf_m
+            gives, rest = (other, step.setting_m) if step.from_far else (step.setting_m, other)
+            for name, size in ((cut.gives, gives), (cut.rest, rest)):
+                lying[name] = (size, y) if cut.axis == "x" else (x, size)
+    return lying
+
+
+@pytest.mark.parametrize("fence", [0.3, 0.6])
+@given(
+    sizes=st.lists(
+        st.tuples(st.integers(4, 50), st.integers(4, 30), st.integers(1, 4)), min_size=2, max_size=7
+    )
+)
+@example(sizes=[(48, 47, 2), (43, 25, 2), (52, 45, 4), (58, 28, 4), (47, 12, 3)])
+@settings(max_examples=40, deadline=None)
+def test_panels_come_off_in_their_size_when_cut_as_told(
+    fence: float, sizes: list[tuple[int, int, int]]
+) -> None:
+    # The sizes are few and coarse, so that a panel is often as wide as another's rest.
+    saw = Saw(kerf_m=0.003, trim_m=0.0, fence_limit_m=fence)
+    panels = [Panel(f"p{i}", a / 100, b / 100, n) for i, (a, b, n) in enumerate(sizes)]
+    sheet = SheetKind("full", 1.212, 1.212)
+    made = nest(panels, [sheet], saw, budget=0)
+    lying = taken_apart(made, cut_order(made, saw), saw.kerf_m)
+    for piece in (p for s in made.sheets for p in s.pieces):
+        assert lying[piece.pencil] == pytest.approx((piece.length_m, piece.width_m), abs=2e-5)

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfwind.cutting import CuttingError, nest, read_cut_list
+from kerfwind.cutting import CuttingError, Panel, nest, read_cut_list
+from kerfwind.cutting.reading import PLAN_COLUMNS
 from kerfwind.faults import Faults
 
 
@@ -199,3 +200,27 @@ def test_any_odd_value_is_answered(
         assert all(f.found and f.allowed and f.mend for f in error.faults)
     except CuttingError as error:
         assert error.problems
+
+
+PLAN_ROW = 'A,side,2,887.4125,298.45,18.2563,"34-15/16 in (887.4 mm)",11-3/4 in,23/32 in,along'
+
+
+def test_the_panel_list_of_a_plan(tmp_path: Path) -> None:
+    head = ",".join(PLAN_COLUMNS)
+    made = read_cut_list(written(tmp_path, f"{head}\n{PLAN_ROW}\n"))
+    assert made.panels == (
+        Panel("side", 0.8874125, 0.29845, 2, thickness_m=0.0182563, grain="along"),
+    )
+    assert not any("not used" in text for text in made.assumed)
+    # A person adds what to cut it from.
+    sheet = ",full,,2438.4,1219.2,18.2563,,,,along,sheet,60"
+    made = read_cut_list(written(tmp_path, f"{head},kind,price\n{PLAN_ROW},,\n{sheet}\n"))
+    assert [(s.key, s.price) for s in made.sheets] == [("full", 60)]
+    assert nest(made.panels, made.sheets, made.saw, budget=0).sheets_bought == 1
+
+
+def test_a_plan_s_size_changed_in_one_place_only_is_refused(tmp_path: Path) -> None:
+    row = PLAN_ROW.replace("11-3/4 in", "12-3/4 in")
+    with pytest.raises(Faults, match="12-3/4 in") as raised:
+        read_cut_list(written(tmp_path, f"{','.join(PLAN_COLUMNS)}\n{row}\n"))
+    assert [(f.line, f.field) for f in raised.value.faults] == [(2, "width")]

@@ -1,5 +1,9 @@
 """The sizing search against an exhaustive coarse grid, every candidate nested."""
 
+from itertools import permutations
+from math import pi
+from pathlib import Path
+
 import pytest
 
 from kerfwind.cart import FORMS, CannotBuild, build, with_remedy
@@ -15,10 +19,11 @@ from kerfwind.search.sheet_choice import (
     second_groups,
     sheet_groups,
 )
-from kerfwind.shop import Shop
+from kerfwind.shop import Shop, read_shop
 
 from ..cart.shops import shop
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 WIDE = 'largest_width = "48 in"\nlargest_length = "40 in"\nnarrowest_door = "36 in"\n'
 
 
@@ -54,7 +59,7 @@ def test_no_choice_is_beaten_by_an_exhaustive_grid(wide: Shop) -> None:
     assert len(sizing.choices) >= 3
     best = {aim: c.score for c in sizing.choices for aim in c.aims}
     assert best["cheapest"].cost <= min(s.cost for s in every) + 1e-9
-    assert best["steadiest"].steadiness_rad >= max(s.steadiness_rad for s in every) - 1e-9
+    assert best["steadiest"].degrees >= max(s.degrees for s in every)
     assert best["smallest"].footprint_m2 <= min(s.footprint_m2 for s in every) + 1e-12
     assert best["lowest"].height_m <= min(s.height_m for s in every) + 1e-9
     assert not any(s.beats(c.score) for s in every for c in sizing.choices)
@@ -69,6 +74,17 @@ def test_choices_are_distinct_and_rebuild_from_their_wishes(wide: Shop) -> None:
         again = build(*with_remedy(wide, wide.sheets[0], choice.wishes), Draw(1))
         assert again.sizes == choice.cart.sizes
         assert choice.cart.form in FORMS
+
+
+def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
+    s = read_shop(EXAMPLES / "labels.toml").shop
+    sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), seconds=second_groups(s))
+    told = [
+        (c.score.cost, -round(c.score.steadiness_rad * 180 / pi), c.score.footprint_m2, c.score.height_m)
+        for c in sizing.choices
+    ]  # fmt: skip
+    for a, b in permutations(told, 2):
+        assert any(x < y for x, y in zip(a, b, strict=True)), (a, b)
 
 
 def test_bound_never_exceeds_the_cost(wide: Shop) -> None:

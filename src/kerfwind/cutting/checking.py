@@ -14,6 +14,8 @@ from .model import Nest, Panel, Saw, SheetKind
 from .order import CutStep
 
 _CLOSE_M = 1e-6
+#: No fence is set finer than this.
+_SAME_SETTING_M = 2e-5
 
 Box = tuple[float, float, float, float]
 
@@ -89,6 +91,12 @@ def check_nest(
     ``made_before`` holds the copies that existed before, by panel name.
     """
     lying, wrong = replay(nest, steps, saw)
+    wrong += [
+        f"Cut {c.number} is not made at the setting of its step."
+        for step in steps
+        for c in step.cuts
+        if abs((c.rest_m if step.from_far else c.size_m) - step.setting_m) > _SAME_SETTING_M
+    ]
     wanted = {p.name: p for p in panels}
     made: Counter[str] = Counter()
     pencils: Counter[str] = Counter()

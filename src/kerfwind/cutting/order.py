@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import replace
 from typing import Literal
 
-from ..quantity import UnitChoice, show
+from ..quantity import UnitChoice, show_cut
 from ..records import dataclass
 from .model import Axis, Nest, Node, Rect, Saw, SheetNest
 
@@ -14,6 +14,9 @@ CutKind = Literal["trim", "rip", "crosscut"]
 How = Literal["fence", "sled", "line", "store"]
 
 _TINY_M = 1e-7
+
+#: What cuts made at one setting share: kind, way, whether the rest runs along the fence, setting.
+_Key = tuple[CutKind, How, bool, int]
 
 
 @dataclass(frozen=True)
@@ -88,8 +91,9 @@ class _Ready:
     after: tuple[_Task, ...]
 
     @property
-    def key(self) -> tuple[CutKind, How, int]:
-        return self.cut.kind, self.how, round(self.setting_m * 1e5)
+    def key(self) -> _Key:
+        # The tenth keeps 64ths of an inch and 0.005 mm off the edge where rounding turns.
+        return self.cut.kind, self.how, self.from_far, round(self.setting_m * 1e5 + 0.1)
 
 
 def _far(rect: Rect, axis: Axis) -> float:
@@ -188,16 +192,16 @@ def _way(
     if saw.kind != "table":
         return "line", size, False
     limit = saw.fence_limit_m
-    if kind != "rip" and (saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m):
+    on_sled = saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m
+    # An edge too short to guide along the fence is cut on the sled, whichever way its grain runs.
+    if on_sled and (kind != "rip" or length < saw.smallest_length_m):
         return "sled", size, False
     far_side = rest if rest >= saw.smallest_width_m else 0.0
     for setting, far in ((size, False), (far_side, True)):
         # A piece wider than the edge that runs along the fence can twist and bind.
         if setting > _TINY_M and (limit is None or setting <= limit) and length >= setting * 0.999:
             return "fence", setting, far
-    if saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m:
-        return "sled", size, False
-    return "line", size, False
+    return ("sled" if on_sled else "line"), size, False
 
 
 def _factory(sheet: SheetNest, axis: Axis, at: float) -> bool:
@@ -302,10 +306,6 @@ _NARROW = (
     "of the blade: run the wide piece along the fence, or cut it by hand or with a track saw."
 )
 _NARROW_OFF = "A narrow piece comes off: stand aside and do not reach for it until the blade stops."
-_SHORT = (
-    "Too short to hold by hand at a table saw. Clamp it to a sled, cut it from a longer piece "
-    "first, or use a hand saw."
-)
 _SHORT_ON_SLED = (
     "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or use a "
     "hand saw."
@@ -323,7 +323,6 @@ _LARGE = (
 CAUTION_WORDS = {
     _NARROW: "Narrow: wide piece along the fence, narrow one falls free.",
     _NARROW_OFF: "Narrow piece falls: stand aside, let the blade stop.",
-    _SHORT: "Short: clamp it to a sled, never hold it by hand.",
     _SHORT_ON_SLED: "Short on the sled: clamp it, never hold it by hand.",
     _SHORT_OFF: "Short piece falls: clamp it to the sled.",
     _SMALL: "Small: clamp or tape it to scrap first.",
@@ -342,9 +341,7 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
         found.append(_NARROW_OFF)
     # On a sled a piece lies with the side that is cut through along the sled's fence.
     held = min(c.size_m + c.rest_m for c in step.cuts)
-    if step.how == "fence" and length < saw.smallest_length_m:
-        found.append(_SHORT)
-    elif step.how == "sled" and held < saw.smallest_length_m:
+    if step.how == "sled" and held < saw.smallest_length_m:
         found.append(_SHORT_ON_SLED)
     elif step.how == "sled" and size < small:
         found.append(_SHORT_OFF)
@@ -389,7 +386,6 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
 
         chosen = min(ready, key=rank).key
         cuts: list[SawCut] = []
-        from_far = False
         setting = 0.0
         while True:
             now = next((r for r in ready if r.key == chosen), None)
@@ -399,17 +395,17 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
             future[now.key] -= 1
             number += 1
             cuts.append(replace(now.cut, number=number))
-            from_far, setting = now.from_far, now.setting_m
+            setting = now.setting_m
             fresh = [_ready(t, saw, namer) for t in now.after]
             ready.extend(r for r in fresh if r is not None)
-        step = CutStep(len(steps) + 1, cuts[0].kind, chosen[1], setting, tuple(cuts), from_far)
+        step = CutStep(len(steps) + 1, chosen[0], chosen[1], setting, tuple(cuts), chosen[2])
         steps.append(replace(step, cautions=_cautions(step, saw)))
     return steps
 
 
-def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[tuple[CutKind, How, int]]:
+def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:
     """How often each setting will be needed in all."""
-    found: Counter[tuple[CutKind, How, int]] = Counter()
+    found: Counter[_Key] = Counter()
     scratch = _Namer()
     stack = list(ready)
     while stack:
@@ -421,7 +417,7 @@ def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[tuple[CutKind, How, int]
 
 def say(step: CutStep, units: UnitChoice = "mm", saw: Saw | None = None) -> str:
     """A step in words, such as ``Rip, fence at 18 in: A1, A2 from sheet 1``."""
-    size = show(step.setting_m, "length", units)
+    size = show_cut(step.setting_m, units)
     names = ", ".join(f"{c.gives} from {c.piece}" for c in step.cuts)
     what = {"trim": "Trim", "rip": "Rip", "crosscut": "Crosscut"}[step.kind]
     if step.how == "fence":
@@ -433,7 +429,7 @@ def say(step: CutStep, units: UnitChoice = "mm", saw: Saw | None = None) -> str:
     else:
         where = f"line {size} from the edge"
         if saw is not None and saw.guide_offset_m:
-            guide = show(step.setting_m - saw.guide_offset_m, "length", units)
+            guide = show_cut(step.setting_m - saw.guide_offset_m, units)
             where += f" (straightedge {guide} from it)"
     if step.kind == "trim":
         names = ", ".join(f"{c.piece}" for c in step.cuts)

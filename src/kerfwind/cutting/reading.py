@@ -4,7 +4,7 @@ CSV: a first row of column names, then a panel a row. Columns `name`, `length`, 
 and, where wanted, `quantity`, `material`, `thickness`, `grain`, `edges`, `kind`, `price`.
 A row whose `kind` is `sheet` or `offcut` is a sheet. A unit may stand in the column's
 name, `length (mm)`, or in each cell. Commas, semicolons or tabs; quotes and a byte order
-mark are understood.
+mark are understood. The panel list of a plan is read too, with columns added or not.
 
 TOML: tables `[[panels]]` and `[[sheets]]` with the same keys, and `[saw]` with `kerf`,
 `trim`, `kind`, `largest_rip`, `smallest_piece`, `carry_length` and `carry_width`.
@@ -38,6 +38,15 @@ _FIELDS = (
     "name", "length", "width", "quantity", "material", "thickness", "grain", "edges", "kind",
     "price",
 )  # fmt: skip
+#: Columns of the panel list that a plan writes; sizes stand there twice, in mm and in words.
+PLAN_COLUMNS = (
+    "mark", "panel", "number", "length mm", "width mm", "thickness mm", "length", "width",
+    "thickness", "grain",
+)  # fmt: skip
+_SIZES = ("length", "width", "thickness")
+_SAID = " in words"
+#: Sizes in words are to a 32nd of an inch, or to a tenth of a millimetre [m].
+_SAID_M = 0.0005
 _SAW_FIELDS = (
     "kerf", "trim", "kind", "largest_rip", "smallest_piece", "carry_length", "carry_width",
 )  # fmt: skip
@@ -236,6 +245,30 @@ def _header(cell: str) -> tuple[str, str]:
     return text, ""
 
 
+def _of_plan(cell: str, column: tuple[str, str]) -> tuple[str, str]:
+    """A column of a plan's panel list; marks are given anew."""
+    name = cell.strip().lower()
+    if name in _SIZES:
+        return name + _SAID, ""
+    return {"mark": ("", ""), "panel": ("name", ""), "number": ("quantity", "")}.get(name, column)
+
+
+def _said(row: Mapping[str, str], line: int, reader: _Reader) -> None:
+    """Whether sizes in words still say what stands in mm: a person may have changed one."""
+    for name in _SIZES:
+        said = row.get(name + _SAID, "")
+        try:
+            same = abs(parse(said.partition("(")[0], "length").best_si - parse(
+                f"{row[name]} mm", "length").best_si) < _SAID_M  # fmt: skip
+        except QuantityError:
+            continue
+        if not same:
+            reader.fault(
+                line, name, f"{row[name]} mm, and {said}", "one size, twice",
+                "Correct the one that is wrong, or leave the one in words empty.",
+            )  # fmt: skip
+
+
 def _csv(text: str, reader: _Reader) -> CutList:
     delimiter = delimiter_of(text)
     try:
@@ -250,6 +283,8 @@ def _csv(text: str, reader: _Reader) -> CutList:
         return CutList((), (), Saw())
     line, names = rows[0]
     columns = [_header(cell) for cell in names]
+    if set(PLAN_COLUMNS) <= {cell.strip().lower() for cell in names}:
+        columns = [_of_plan(cell, column) for cell, column in zip(names, columns, strict=True)]
     for needed in ("name", "length", "width"):
         if needed not in [c[0] for c in columns]:
             allowed = ", ".join(f"`{f}`" for f in _FIELDS)
@@ -263,7 +298,9 @@ def _csv(text: str, reader: _Reader) -> CutList:
     for each in doubled:
         reader.fault(line, each, "two columns", "one column of each name", "Rename one.")
     unknown = [
-        n.strip() for n, c in zip(names, columns, strict=True) if c[0] not in _FIELDS and n.strip()
+        n.strip()
+        for n, c in zip(names, columns, strict=True)
+        if c[0] and c[0] not in _FIELDS and not c[0].endswith(_SAID)
     ]
     for each in unknown:
         # A column of another program's is let be; a slip of the pen would change what is cut.
@@ -284,6 +321,7 @@ def _csv(text: str, reader: _Reader) -> CutList:
             )  # fmt: skip
             continue
         row = {name: cell.strip() for (name, _), cell in zip(columns, cells, strict=False)}
+        _said(row, line, reader)
         kind = reader.word(row, "kind", line, _KINDS, "panel")
         (panels if kind == "panel" else sheets).append((line, row))
     return _built(panels, sheets, {}, 0, units, reader)

@@ -17,7 +17,7 @@ from ..finding import Finding, Reading, numbers
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
-from ..quantity import UnitChoice, show, show_range
+from ..quantity import UnitChoice, show, show_cut, show_range
 from ..search.air_help import Change
 from ..search.sheet_choice import Build, saw_of
 from ..shopping import ShoppingLine, screw_text
@@ -354,9 +354,6 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     cart, nest = build.cart, build.nest
     units = plan.units
 
-    def size(value: float) -> str:
-        return show(value, "length", units)
-
     measure = ", ".join(_in_words(place) for place in cart.measure_first)
     intro = f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. " + (
         f"Measure these before you cut: {measure}." if measure else ""
@@ -373,9 +370,9 @@ def _cart(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "mark": p.key,
                 "name": p.name + _note(p),
                 "count": str(p.quantity),
-                "length": size(p.length_m),
-                "width": size(p.width_m),
-                "thickness": show(p.thickness_m, "length", units, denominator=32),
+                "length": show_cut(p.length_m, units),
+                "width": show_cut(p.width_m, units),
+                "thickness": show_cut(p.thickness_m, units),
                 "grain": GRAIN[p.grain],
             }
             for p in plan.panels
@@ -613,7 +610,7 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, units: UnitChoice) -> list[dict
             "number": _run([c.number for c in step.cuts]),
             "sheet": ", ".join(dict.fromkeys(str(c.sheet) for c in step.cuts)),
             "what": say(step, units, saw),
-            "setting": show(step.setting_m, "length", units),
+            "setting": show_cut(step.setting_m, units),
             "gives": ", ".join(dict.fromkeys(map(_gives, step.cuts))),
             "cautions": [short.get(text, text) for text in step.cautions],
         }

@@ -12,7 +12,7 @@ from ..cutting.going_on import Rest
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
-from ..quantity import UnitChoice, show
+from ..quantity import UnitChoice, show, show_cut
 from .content import GRAIN, PAPER, cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
 from .staging import gathered, write
@@ -50,7 +50,7 @@ def write_cut_list(
         )
 
     def size(length_m: float) -> str:
-        return show(length_m, "length", units, denominator=32)
+        return show_cut(length_m, units)
 
     bands = banding(listed.panels)
     data = {
@@ -92,7 +92,7 @@ def stays_text(rest: Rest, units: UnitChoice) -> list[str]:
     stays = rest.stays
 
     def size(length_m: float, width_m: float) -> str:
-        sides = (show(v, "length", units, denominator=32) for v in (length_m, width_m))
+        sides = (show_cut(v, units) for v in (length_m, width_m))
         return " by ".join(sides)
 
     made = ", ".join(f"{p.pencil} ({p.panel})" for p in stays.made)

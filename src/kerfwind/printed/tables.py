@@ -9,8 +9,9 @@ from collections.abc import Iterable, Sequence
 from ..cart import CartPanel
 from ..cart.drilled import drilled_m3
 from ..cutting import CutStep
+from ..cutting.reading import PLAN_COLUMNS
 from ..plan import Plan
-from ..quantity import UnitChoice, show
+from ..quantity import UnitChoice, show_cut
 from ..sources import fact
 
 
@@ -23,7 +24,7 @@ def _csv(heading: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
 
 
 def _mm(value_m: float) -> str:
-    return f"{value_m * 1000:.2f}".rstrip("0").rstrip(".")
+    return f"{value_m * 1000:.4f}".rstrip("0").rstrip(".")
 
 
 def panels_csv(plan: Plan) -> str:
@@ -33,12 +34,9 @@ def panels_csv(plan: Plan) -> str:
         sizes = (p.length_m, p.width_m, p.thickness_m)
         rows.append(
             [p.key, p.name, p.quantity, *(_mm(v) for v in sizes),
-             *(show(v, "length", plan.units) for v in sizes[:2]),
-             show(p.thickness_m, "length", plan.units, denominator=32), p.grain]
+             *(show_cut(v, plan.units) for v in sizes), p.grain]
         )  # fmt: skip
-    heading = ["mark", "panel", "number", "length mm", "width mm", "thickness mm", "length", "width",
-               "thickness", "grain"]  # fmt: skip
-    return _csv(heading, rows)
+    return _csv(PLAN_COLUMNS, rows)
 
 
 def solids_csv(panels: Sequence[CartPanel]) -> str:
@@ -63,15 +61,16 @@ def cuts_csv(plan: Plan) -> str:
 
 
 def cut_table(steps: Sequence[CutStep], units: UnitChoice) -> str:
-    """Every single cut of an order of cuts."""
+    """Every single cut of an order of cuts, and which of the two parts the setting measures."""
     rows = [
         [step.number, cut.number, cut.sheet, cut.kind, step.how, _mm(step.setting_m),
-         show(step.setting_m, "length", units), cut.piece, cut.gives, cut.rest]
+         show_cut(step.setting_m, units), cut.rest if step.from_far else cut.gives,
+         _mm(cut.length_m), cut.piece, cut.gives, cut.rest]
         for step in steps
         for cut in step.cuts
     ]  # fmt: skip
-    heading = ["step", "cut", "sheet", "kind", "guided by", "setting mm", "setting", "piece", "gives",
-               "rest"]  # fmt: skip
+    heading = ["step", "cut", "sheet", "kind", "guided by", "setting mm", "setting", "is the size of",
+               "length of cut mm", "piece", "gives", "rest"]  # fmt: skip
     return _csv(heading, rows)
 
 

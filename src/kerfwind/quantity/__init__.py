@@ -8,7 +8,7 @@ rooms that use the same measurement see the same draw of it.
 
 from .dimension import Dimension, Unit, dimension
 from .parse import QuantityError, parse
-from .printing import UnitChoice, show, show_fraction_in, show_range, show_written
+from .printing import UnitChoice, show, show_cut, show_fraction_in, show_range, show_written
 from .quantity import Draw, Quantity, Standing
 from .spread import band, middle
 
@@ -25,6 +25,7 @@ __all__ = [
     "middle",
     "parse",
     "show",
+    "show_cut",
     "show_fraction_in",
     "show_range",
     "show_written",

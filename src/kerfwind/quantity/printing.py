@@ -77,6 +77,17 @@ def show(
     return f"{text}{joiner}{name}"
 
 
+def show_cut(length_m: float, units: UnitChoice = "in") -> str:
+    """A size to set a fence or mark a line by, finer than `show` where it needs to be.
+
+    To a 32nd of an inch, or to a tenth of a millimetre where it is not whole.
+    """
+    if units == "both":
+        return f"{show_cut(length_m, 'in')} ({show_cut(length_m, 'mm')})"
+    tenths = units == "mm" and abs(length_m * 1000 - round(length_m * 1000)) >= 0.05
+    return show(length_m, "length", units, denominator=32, decimals=1 if tenths else None)
+
+
 def show_range(low_si: float, high_si: float, dimension_name: str, units: UnitChoice = "in") -> str:
     """A range with its unit once: ``72 to 85 cfm``, ``72 to 85 cfm (122 to 144 m³/h)``."""
     dim = dimension(dimension_name)

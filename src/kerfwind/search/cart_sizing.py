@@ -48,7 +48,8 @@ class Score:
     """What a candidate is judged by.
 
     ``steadiness_rad`` is the least slope, over states and sides, that overturns it;
-    ``footprint_m2`` the floor it covers.
+    ``footprint_m2`` the floor it covers. Slopes are compared in whole degrees, as they are
+    told: less than that is not known.
     """
 
     cost: float
@@ -58,12 +59,18 @@ class Score:
 
     def beats(self, other: Score) -> bool:
         """At least as good in cost, steadiness, footprint and height, and better in one."""
-        pairs = zip(self._lower_is_better, other._lower_is_better, strict=True)
-        return all(a <= b for a, b in pairs) and self._lower_is_better != other._lower_is_better
+        pairs = zip(self.told, other.told, strict=True)
+        return all(a <= b for a, b in pairs) and self.told != other.told
 
     @property
-    def _lower_is_better(self) -> tuple[float, float, float, float]:
-        return self.cost, -self.steadiness_rad, self.footprint_m2, self.height_m
+    def degrees(self) -> int:
+        """``steadiness_rad`` in whole degrees."""
+        return round(math.degrees(self.steadiness_rad))
+
+    @property
+    def told(self) -> tuple[float, float, float, float]:
+        """What is compared, lower being better."""
+        return self.cost, -self.degrees, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
@@ -342,9 +349,12 @@ class _Pool:
         return None
 
     def rank(self, k: int, aim: Aim) -> tuple[float, ...]:
-        """Lower is better."""
+        """Lower is better; of carts that are told alike the steadier one is first."""
         s = self.score(k)
-        steady = -s.steadiness_rad
+        return *self._told_rank(s, aim), -s.steadiness_rad
+
+    def _told_rank(self, s: Score, aim: Aim) -> tuple[float, ...]:
+        steady = -s.degrees
         if aim == "cheapest":
             return s.cost, steady, s.footprint_m2, s.height_m
         if aim == "steadiest":
@@ -358,11 +368,11 @@ class _Pool:
     def _worth(self, s: Score) -> float:
         """Cost, steadiness and size in shares of their best among the candidates."""
         bounds = [c.bound for c in self.candidates]
-        steady = max(b.steadiness_rad for b in bounds)
+        steady = max(b.degrees for b in bounds)
         cheap = max(min(b.cost for b in bounds), 1e-9)
         small = min(b.footprint_m2 for b in bounds)
         return (s.cost / cheap if math.isfinite(cheap) else 1.0) + (
-            steady / max(s.steadiness_rad, 1e-3) + s.footprint_m2 / small
+            steady / max(s.degrees, 1) + s.footprint_m2 / small
         )
 
     def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
@@ -384,6 +394,8 @@ class _Pool:
             if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
             if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
+                continue
+            if self.score(k).told in [c.score.told for c in (*shown, *found)]:
                 continue
             found.append(self.choice(k, ()))
         return found
