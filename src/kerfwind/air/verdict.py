@@ -220,7 +220,7 @@ def _short_of_air(
     if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
         return (
             f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
-            "Read in the plan what would help most; until then wear a mask, for fine dust escapes.",
+            "The plan says what would help most; until then wear a mask, for fine dust escapes.",
         )
     most = (
         f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"
@@ -281,7 +281,7 @@ def chips(
         good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
         do=f"The speeds are those that keep a long duct clean. {_clear(slow.where)}; a narrower or "
-        "shorter run, or more airflow, does without.",
+        "shorter run, or more airflow, makes that needless.",
         # Short of a duct's speed by a little, a hose that can be lifted is still of use.
         fail="advice" if near else "problem",
     )
@@ -297,6 +297,7 @@ def _clear(where: str) -> str:
 
 
 def _spare(slow: Slowest) -> Array:
+    """The slowest run's speed over what it must have, by samples."""
     return slow.speed_m_s / slow.limit_m_s
 
 

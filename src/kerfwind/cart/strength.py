@@ -186,9 +186,7 @@ def _stumble(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> F
     )  # fmt: skip
 
 
-def _threshold(
-    shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]
-) -> Finding:  # fmt: skip
+def _threshold(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
     """The step its wheels climb when pushed at the handle, before it tips instead."""
     radius = shop.wishes.caster_diameter.best_si / 2
     both = 2 * fact("cart.push.hand").value
@@ -218,7 +216,7 @@ def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     return [
         _caster_screws(shop, cart, draw),
         *_racking(shop, cart, draw),
-        *joint_findings(cart, draw),
+        *joint_findings(cart, draw, shop.shop.units),
     ]
 
 
@@ -337,14 +335,13 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     )
     # Across the grain fewer plies carry: strength is taken to go as stiffness does.
     weaker = fact("cart.plywood.modulus_ratio").span[0]
-    stress = load * max(
-        max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff)
-    )  # fmt: skip
+    stress = load * max(max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff))
     return [
         judge(
             key="cart.shelf.sag", room="cart", about="shelf", draw=draw,
             check="sag under a full bucket after years", value=sag, limit=span, must="at most",
-            dimension="length", rests_on=rests, sources=["cart.plywood.modulus", "cart.plywood.creep"],
+            dimension="length", rests_on=rests,
+            sources=["cart.plywood.modulus", "cart.plywood.creep", "cart.shelf.sag"],
             good=f"It sags {between}, as the sides hold it more loosely or firmly.",
             bad=f"It sags {between} under a full bucket: enough to see.",
             do=thicker + "add a cleat under its front edge.",
@@ -353,7 +350,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             key="cart.shelf.stress", room="cart", about="shelf", draw=draw,
             check="bending stress beside the opening", value=stress,
             limit=fact("cart.plywood.bending_stress").value, must="at most", dimension="stress",
-            rests_on=rests, sources=["cart.plywood.bending_stress"],
+            rests_on=rests, sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
             good="The wood beside the opening is far from its strength.",
             bad="The wood beside the opening is loaded beyond what plywood takes for long.",
             do=thicker + "leave more wood around the opening.", fail="stop",

@@ -17,7 +17,7 @@ from ..building import ROLES, SecondSheet, Workbench
 from ..cutsize import Need, Rule, chosen, large, usable
 from ..fasteners import screw_size
 from ..grooves import depth_m, shoulder_m
-from ..holding import CLEAT_M, hold
+from ..holding import CLEAT_M, cleat_run_m, hold
 from ..hosepath import outside_m, under_m
 from ..loads import Where
 from ..model import HeldBucket, Samples, Unmet
@@ -544,7 +544,8 @@ def lay_shelf(
 def lay_cleats(bench: Workbench, g: Ground, x: float, y: float, floor: float) -> None:
     """Four cleats about the middle (x, y) of a pocket, on a floor."""
     wide, long, t = g.opening / 2, g.opening_depth / 2, g.thick("cleat")
-    run = bench.rule.down(min(g.opening, g.opening_depth) * 0.6)
+    assert g.held is not None
+    run = bench.rule.down(cleat_run_m(g.held))
     bench.panel(
         "bucket cleat", run, bench.rule.near(CLEAT_M),
         {
