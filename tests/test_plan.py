@@ -364,7 +364,8 @@ def test_a_row_without_a_price_is_not_lost_in_the_sum():
     priced = sum(line.cost for line in plan.shopping if line.price is not None)
     missing = sum(line.price is None for line in plan.shopping)
     assert missing > 0
-    assert bill(plan) == f"about ${round(priced)}, and {missing} without a price"
+    items = "item" if missing == 1 else "items"
+    assert bill(plan) == f"about ${round(priced)}, and {missing} {items} without a known price"
 
 
 def test_only_a_price_that_was_written_down_is_called_given():

@@ -109,16 +109,6 @@ class Carries:
     bucket_side: Range
     full_bucket_kg: Range
 
-    @property
-    def bucket_top(self) -> Range:
-        """Under the rim; of a box side to side."""
-        return self.across[0].top
-
-    @property
-    def bucket_rim(self) -> Range:
-        """Over the rim; of a box side to side."""
-        return self.across[0].rim
-
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
         return (

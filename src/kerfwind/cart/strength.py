@@ -273,7 +273,7 @@ def _racking(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     ]  # fmt: skip
 
 
-def _stiffness(draw: Draw, thickness_m: float, soft: bool) -> Stiffness:
+def _stiffness(thickness_m: float, soft: bool) -> Stiffness:
     """For a modulus of 1 Pa along the grain: deflection and modulus go one over the other."""
     low, high = fact("cart.plywood.modulus_ratio").span
     shear = fact("cart.plywood.shear_modulus").span
@@ -283,7 +283,7 @@ def _stiffness(draw: Draw, thickness_m: float, soft: bool) -> Stiffness:
     )  # fmt: skip
 
 
-def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
+def shelf_bracket(cart: Cart) -> tuple[Bent, Bent]:
     """The shelf under 1 N at a modulus of 1 Pa, softest and stiffest supports.
 
     Softest: simply held on the sides, nothing at the rear. Stiffest: clamped along both whole
@@ -298,7 +298,7 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
     )  # fmt: skip
     found = []
     for edges, soft in ((outline, True), (stiff_edges, False)):
-        found.append(_unit(edges, _stiffness(draw, t, soft), t))
+        found.append(_unit(edges, _stiffness(t, soft), t))
     return found[0], found[1]
 
 
@@ -317,7 +317,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     """Sag after years and bending stress of the shelf under a full bucket."""
     outline = cart.shelf
     assert outline is not None
-    soft, stiff = shelf_bracket(cart, draw)
+    soft, stiff = shelf_bracket(cart)
     load = fact("general.gravity").value * np.sum(
         [cart.parts[n].mass_kg for n in ("bucket", "cyclone", "dust")], axis=0
     )

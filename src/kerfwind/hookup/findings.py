@@ -16,9 +16,9 @@ def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[F
     """One finding a chain, and one for what the shop lacks altogether."""
     found = [_of(chain, draw, shop.shop.units) for chain in chains]
     if not any(h.use == "tool" for h in shop.hoses):
-        found.append(_missing("tool", "tools", "tool_end", "No hose goes to the tools."))
+        found.append(_missing("tool", "tools", "No hose goes to the tools."))
     if shop.separator.in_use and shop.link is None:
-        found.append(_missing("link", "separator", "link", "No hose links separator and vacuum."))
+        found.append(_missing("link", "separator", "No hose links separator and vacuum."))
     return tuple(found)
 
 
@@ -71,7 +71,7 @@ def in_air_findings(found: Compared | None, units: UnitChoice) -> tuple[Finding,
     ),)  # fmt: skip
 
 
-def _missing(use: str, about: str, end: str, answer: str) -> Finding:
+def _missing(use: str, about: str, answer: str) -> Finding:
     return Finding(
         "hookup.chain", "hookup", about, "can be joined", "problem", answer,
         do=f"Add a [[hoses]] with use = \"{use}\" and its two ends.",
