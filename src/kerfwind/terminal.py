@@ -146,7 +146,7 @@ def _after_building(out: Console, plan: Plan) -> None:
     """What was measured and found as predicted, which good findings are not told of else."""
     for finding in plan.afterwards.findings if plan.afterwards else ():
         if finding.level == "good":
-            out.print(f"\nMeasured after building: {escape(finding.answer)}")
+            out.print(f"\nAfter building: {escape(finding.answer)}")
 
 
 def lacking_text(chars: str) -> str:

@@ -259,7 +259,7 @@ def _finding(
         )
         answer = (
             "Measured and predicted suction agree within their errors. By what was measured, the "
-            f"airflow is {narrowed}. The verdicts still stand as predicted."
+            f"airflow is: {narrowed}. The verdicts still stand as predicted."
         )
         do = ""
     else:

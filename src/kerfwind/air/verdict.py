@@ -195,7 +195,7 @@ def caught(
             None if clogged_m3_s is None else clogged_m3_s / limit,
         ),
         sources=() if own is not None else (need(tool.hood, tool.operation).catch.key,),
-        good=f"{had} at the hood, {asked} needed.",
+        good=f"Enough air to catch the dust: {had} at the hood, {asked} needed.",
         bad=bad,
         do=do,
     )
@@ -278,7 +278,7 @@ def chips(
             _spare(slowest_run(tool, clogged, draw)) if clogged else None,
         ),
         sources=(wanted.carry.key, wanted.lift.key),
-        good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
+        good=f"Chips keep moving in the {slow.where}: {had}, {asked} needed.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
         do=f"The speeds are those that keep a long duct clean. {_clear(slow.where)}; a narrower or "
         "shorter run, or more airflow, makes that needless.",

@@ -218,6 +218,8 @@ def _only_theory(
     return _reworded(
         found,
         f"{theory}, the wall stands it; only a trial tells.",
-        "Try it: hold the hose shut for some seconds and watch the wall. If it moves: " + valve,
+        "Try it: hold the hose shut for some seconds and watch the wall. If it moves: "
+        + valve[0].lower()
+        + valve[1:],
         "advice",
     )

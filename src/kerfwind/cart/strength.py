@@ -104,8 +104,8 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             limit=fact("cart.push.hand").value, must="at least", dimension="force", rests_on=rests,
             sources=["cart.push.hand"], fail="advice",
             good="It takes more than a one-handed push to tip it over a blocked wheel.",
-            bad=f"With a wheel blocked, {show(middle(push), 'force', units)} at the handle "
-            f"tip it to the {side} ({stand.state}).",
+            bad=f"With a wheel blocked, a push of {show(middle(push), 'force', units)} at the handle "
+            f"tips it to the {side} ({stand.state}).",
             do="Push it low, near the vacuum, and look where the wheels go.",
         ),
         _stumble(shop, cart, draw, rests),

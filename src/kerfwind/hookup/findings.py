@@ -94,7 +94,7 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
     measure: tuple[str, ...] = ()
     if unmeasured:
         level = "unknown"
-        names = ", ".join(_plain(q) for q in unmeasured[:2])
+        names = " and ".join(_plain(q) for q in unmeasured[:2])
         answer = f"{answer} But this rests on sizes nobody has measured: {names}."
         do = f"Measure {names} before you buy or print anything."
         measure = tuple(q.path for q in unmeasured[:3])
@@ -119,7 +119,7 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
 
 def _good(chain: Chain) -> str:
     if not chain.pieces and chain.plate is None:
-        return f"It goes straight on: {chain.joints[0].fit.kind}."
+        return f"It goes straight on ({chain.joints[0].fit.kind})."
     names = [p.fitting.name for p in chain.pieces]
     if chain.plate:
         names.insert(0, f"a {chain.plate.kind} with a bored hole")
@@ -180,13 +180,8 @@ def _in_store(chain: Chain) -> bool:
 
 
 def _plain(quantity: Quantity) -> str:
-    """A place in the file as words: ``tools[Planer].port.inside`` → ``inside of Planer port``."""
-    path = quantity.path
-    head, _, side = path.rpartition(".")
-    words = head.replace("[", " ").replace("]", "").replace(".", " ").replace("_", " ")
-    for plural in ("tools ", "hoses ", "fittings "):
-        words = words.removeprefix(plural)
-    words = words.replace("separator cyclone ", "the separator's ").replace(
-        "vacuum inlet", "the vacuum's inlet"
-    )
-    return f"the {side} diameter of {words}"
+    """``tools[Planer].port.inside`` in words: ``the inside diameter of the Planer's port``."""
+    head, _, side = quantity.path.rpartition(".")
+    owner, _, end = head.rpartition(".")
+    room, _, name = owner.removesuffix("]").partition("[")
+    return f"the {side} diameter of the {name or room.partition('.')[0]}'s {end.replace('_', ' ')}"
