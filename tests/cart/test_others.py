@@ -100,6 +100,28 @@ def test_the_heaviest_bucket_stands_in_every_state(form: str) -> None:
     assert tilt >= fact("cart.tilt.angle").value - math.radians(0.3)
 
 
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_the_ranges_hold_together(form: str) -> None:
+    """The tallest vacuum, at either end of its weight, beside the heaviest bucket."""
+    s = shop(wishes=f'form = "{form}"\n{WIDE}')
+    steady, laid = lay_steady(form, s, s.sheets[0], NOMINAL)
+    cart = finish(steady, s.sheets[0], NOMINAL, laid)
+    found = carries(s, cart)
+    full = sum(float(cart.parts[n].mass_kg[0]) for n in ("bucket", "cyclone", "dust"))
+    bucket = s.separator.bucket.weight.best_si + found.full_bucket_kg.high - full
+    assert found.vacuum_height.high <= 1.25 * s.vacuum.height.best_si + 1e-9
+    rated = steady.wishes.caster_load.low_si * fact("general.gravity").value
+    for kg in (max(found.vacuum_kg.low, 0.5), found.vacuum_kg.high):
+        other, sheet = with_remedy(steady, s.sheets[0], {
+            "vacuum.height": f"{found.vacuum_height.high * 1000:.2f} mm",
+            "vacuum.weight": f"{kg:.3f} kg", "separator.bucket.weight": f"{bucket:.3f} kg",
+        })  # fmt: skip
+        again = finish(other, sheet, NOMINAL, laid)
+        tilt = min(float(t.min()) for st in again.stands for t in st.tilt_rad.values())
+        assert tilt >= fact("cart.tilt.angle").value - math.radians(0.5), (form, kg)
+        assert max(float(w.max()) for w in again.wheel_loads_n.values()) <= 1.03 * rated
+
+
 def _fuller(s: Shop, litres: float) -> tuple[Shop, Sheet]:
     return with_remedy(s, s.sheets[0], {"separator.bucket.volume": f"{litres:.2f} L"})
 

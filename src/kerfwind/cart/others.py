@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -135,16 +136,24 @@ class Carries:
 
 
 def carries(shop: Shop, cart: Cart) -> Carries:
-    """The ranges of vacuums and buckets that a finished cart will carry.
+    """The ranges of vacuums and buckets that a finished cart will carry, any of them together.
 
     The vacuum's weight is limited by the casters with one wheel lifted, and from below by
-    the appliance test's slope; the full bucket's by both from above. Best values are used.
+    the appliance test's slope, for the tallest vacuum beside a bucket somewhat heavier than the
+    shop's own; the full bucket's by both from above, beside every such vacuum. Best values are
+    used.
     """
     sizes, play = cart.sizes, 2 * shop.wishes.clearance.best_si
     lift = sizes.lip_height_m + fact("cart.lift.gap").value
     none = Range(0.0, float("inf"))
-    frame = _Frame.of(shop, cart)
-    vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, None), _mass(cart, "vacuum")))
+    frame, highest = _Frame.of(shop, cart).with_tallest(
+        shop.vacuum.height.best_si, sizes.clear_height_m - lift, sizes.bottom_top_m
+    )
+    own = _mass(cart, "vacuum")
+    full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust") if n in cart.parts)
+    # Half of what the bucket could gain beside the shop's own vacuum is left to it.
+    half = (full + _between(lambda kg: frame.safe(None, kg), full)[1]) / 2
+    vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, np.full_like(kg, half)), own))
     side = bucket_kg = none
     across: list[Across] = []
     held = cart.bucket
@@ -156,14 +165,19 @@ def carries(shop: Shop, cart: Cart) -> Carries:
             across = [_among_cleats(shop, held, way, width) for way, width in enumerate(ways)]
         else:
             across = [_across(held.hold, width) for width in ways]
-            side = Range(0.0, held.most_m + max(gap, 0.0))
-        full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust"))
-        _, most = _between(lambda kg: frame.safe(None, kg), full)
+        bucket = shop.separator.bucket
+        # A taller one that stands would raise what it holds.
+        side = Range(0.0, bucket.height.best_si - bucket.rim_drop.best_si
+                     if held.hold == "standing" else held.most_m + max(gap, 0.0))  # fmt: skip
+        beside = (vacuum_kg.low, own, vacuum_kg.high)
+        _, most = _between(
+            lambda kg: np.all([frame.safe(np.full_like(kg, v), kg) for v in beside], axis=0), full
+        )
         bucket_kg = Range(0.0, most)
     return Carries(
         Range(0.0, sizes.bay_depth_m - play),
         Range(0.0, sizes.bay_width_m - play),
-        Range(0.0, sizes.clear_height_m - lift),
+        Range(0.0, highest),
         vacuum_kg, held.hold if held else "none", tuple(across or [Across(none, none, none)]),
         side, bucket_kg,
     )  # fmt: skip
@@ -247,6 +261,30 @@ class _Frame:
             np.array([_axle(cart, n) for n in _CASTERS]),
             shop.wishes.caster_load.low_si * fact("general.gravity").value,
         )
+
+    def with_tallest(self, own_m: float, room_m: float, stands_on_m: float) -> tuple[_Frame, float]:
+        """The same under the tallest vacuum, its centre raised with it, and that height.
+
+        Sought up to a quarter more than the shop's own: of a taller one the height says too
+        little about where its weight is.
+        """
+
+        def raised(height: float) -> _Frame:
+            x, y, z = self.vacuum.centre_m
+            z = stands_on_m + (z - stands_on_m) * height / own_m
+            vacuum = Load(self.vacuum.name, self.vacuum.mass_kg, np.array([x, y, z]))
+            return replace(self, vacuum=vacuum)
+
+        good, bad = min(own_m, room_m), min(room_m, 1.25 * own_m)
+        if raised(bad).safe(None, None)[0]:
+            return raised(bad), bad
+        for _ in range(20):
+            middle_m = (good + bad) / 2
+            if raised(middle_m).safe(None, None)[0]:
+                good = middle_m
+            else:
+                bad = middle_m
+        return raised(good), good
 
     def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:
         """Whether they allow these masses, bucket full and empty, the full one also alone."""

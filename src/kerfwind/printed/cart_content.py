@@ -178,7 +178,7 @@ def _bucket_rows(found: Carries) -> list[tuple[str, Range, str]]:
         for way, span in zip(ways, found.across, strict=True)
         for level, where in said.items()
     ]
-    deep = {"rim": "its rim", "taper": "where it wedges"}.get(found.hold)
+    deep = {"rim": "its rim", "standing": "its rim", "taper": "where it wedges"}.get(found.hold)
     return [*rows, (f"{thing}'s floor to {deep}", found.bucket_side, "length")] if deep else rows
 
 
