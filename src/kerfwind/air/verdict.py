@@ -220,7 +220,7 @@ def _short_of_air(
     if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
         return (
             f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
-            "The plan says what would help most; until then wear a mask, for fine dust escapes.",
+            "See “What would help most” in the plan; until then wear a mask, for fine dust escapes.",
         )
     most = (
         f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"

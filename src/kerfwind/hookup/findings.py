@@ -105,7 +105,7 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
         do = "Take the size with you to the store: the name on the shelf is no measurement."
     elif likelihood >= 0.5:
         level = "advice"
-        do = f"Measure {_plain(worst.fit.rests_on[0])} and {_plain(worst.fit.rests_on[-1])} closer."
+        do = f"Measure {_plain(worst.fit.rests_on[0])} and {_plain(worst.fit.rests_on[-1])} more closely."
     else:
         level = "problem"
         answer = f"{worst.upstream} on {worst.downstream}: {worst.fit.kind}, {_miss(worst, units)}."
