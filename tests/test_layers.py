@@ -9,7 +9,7 @@ ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "faults", "records", "plaintext"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "cart", "cutting", "breathing", "power"}
+ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
     "records": set(),
     "plaintext": set(),
@@ -20,26 +20,25 @@ ALLOWED = {
     "faults": {"records"},
     "quantity": {"records"},
     "finding": {"quantity", "sources", "records"},
-    "shop": GROUND | {"finding"},
+    "shop": GROUND,
     "solids": {"quantity", "records"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
     "cart": BELOW_SHOP | {"solids"},
     "cutting": GROUND | {"finding"},
-    "breathing": BELOW_SHOP,
     "power": BELOW_SHOP,
+    "shopping": {"cart", "cutting", "hookup", "quantity", "records", "shop", "sources"},
+    "record": {"quantity", "solids"},
 }
-ALLOWED["search"] = BELOW_SHOP | {"solids"} | ROOMS
-ALLOWED["search"] |= {"stages"}
-ALLOWED["shopping"] = BELOW_SHOP | ROOMS
-ALLOWED["record"] = {"quantity", "solids"}
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "cautions", "record", "shopping"}
-ALLOWED["wording"] = ALLOWED["plan"] | {"plan"}
-ALLOWED["drawing"] = ALLOWED["plan"] | {"plan"}
-ALLOWED["printed"] = ALLOWED["drawing"] | {"drawing", "wording", "aside"}
-ALLOWED["app"] = ALLOWED["printed"] | {"printed"}
-ALLOWED["terminal"] = ALLOWED["plan"] | {"plan", "wording"}
-ALLOWED["cli"] = ALLOWED["app"] | {"app", "terminal", "aside"}
+ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
+ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
+ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "records", "solids"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
+ALLOWED["answering"] = {"air", "faults"}
+ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] |= {"terminal"}
 ALLOWED["__init__"] = set()
 ALLOWED["__main__"] = {"cli", "aside", "plan", "printed", "terminal"}
 

@@ -14,7 +14,8 @@ from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
 from kerfwind.power.circuit import cord_drop
 from kerfwind.printed import Figures, write_all
-from kerfwind.printed.content import content, cut_rows
+from kerfwind.printed.content import content
+from kerfwind.printed.cut_rows import cut_rows
 from kerfwind.printed.tables import air_csv, panels_csv
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
@@ -426,7 +427,8 @@ def test_a_row_without_a_price_is_not_lost_in_the_sum():
     priced = sum(line.cost for line in plan.shopping if line.price is not None)
     missing = sum(line.price is None for line in plan.shopping)
     assert missing > 0
-    assert bill(plan) == f"about ${round(priced)}, and {missing} without a price"
+    items = "item" if missing == 1 else "items"
+    assert bill(plan) == f"about ${round(priced)}, and {missing} {items} without a known price"
 
 
 def test_only_a_price_that_was_written_down_is_called_given():

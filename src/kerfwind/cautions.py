@@ -12,15 +12,6 @@ from .records import dataclass
 
 Work = Literal["cutting", "building", "moving", "using", "emptying", "power"]
 
-WORK_TITLES: dict[Work, str] = {
-    "cutting": "At the saw",
-    "building": "While building",
-    "moving": "Rolling it about",
-    "using": "While it runs",
-    "emptying": "Emptying bucket and filter",
-    "power": "Power",
-}
-
 
 @dataclass(frozen=True)
 class Caution:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import errno
 import json
 import os
 import signal
-import sys
 import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
@@ -20,14 +18,12 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 from rich.console import Console
 
-from .faults import Fault, Faults
+from .answering import BAD_INPUT, answered, pdf_at, say, wrong
 from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
     from .printed import Figures
-
-BAD_INPUT = 2
 
 app = typer.Typer(
     name="kerfwind",
@@ -43,66 +39,6 @@ app = typer.Typer(
 )
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
-
-
-def _say(text: str) -> None:
-    with _answered():
-        print(text)
-
-
-def _wrong(text: str) -> None:
-    print(text, file=sys.stderr)
-
-
-@contextmanager
-def _answered() -> Iterator[None]:
-    """Turn what can go wrong with a person's input into an answer and exit status 2."""
-    try:
-        yield
-    except Faults as error:
-        count = len(error.faults)
-        _wrong("\n".join(f.text() for f in error.faults))
-        _wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
-        raise typer.Exit(BAD_INPUT) from None
-    except BrokenPipeError:
-        raise typer.Exit(0) from None
-    except ValueError as error:
-        from .air import AirError
-
-        if not isinstance(error, AirError):
-            raise
-        _wrong(f"{error}. Nothing was written.")
-        raise typer.Exit(BAD_INPUT) from None
-    except OSError as error:
-        _wrong(_unwritten(error).text())
-        raise typer.Exit(BAD_INPUT) from None
-
-
-def _unwritten(error: OSError) -> Fault:
-    """What to say of a file or folder that the system refuses."""
-    name = error.filename2 or error.filename
-    place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
-    if place is not None:
-        # Files are written beside their place first; the person knows the place alone.
-        beside = [i for i, part in enumerate(place.parts) if part.startswith(".kerfwind-")]
-        if beside:
-            place = Path(*place.parts[: beside[0]])
-        elif place.name.startswith("."):
-            place = place.parent
-    mend = {
-        errno.ENOSPC: "Make room on the disk, or choose a place on another.",
-        errno.EDQUOT: "Make room on the disk, or choose a place on another.",
-        errno.EEXIST: "A file stands where a folder should be: choose another name.",
-        errno.ENOTDIR: "A file stands where a folder should be: choose another name.",
-        errno.EACCES: "Choose a place that you may write to, or change its permissions.",
-        errno.EPERM: "Choose a place that you may write to, or change its permissions.",
-        errno.EROFS: "Choose a place that you may write to.",
-    }.get(error.errno or 0, "Check the folder, its permissions and the space on its disk.")
-    return Fault(
-        "what is printed or written" if place is None else str(place), 0, "",
-        error.strerror or str(error), "a place that can be written to, with room for the files",
-        mend,
-    )  # fmt: skip
 
 
 @contextmanager
@@ -154,25 +90,13 @@ def _watched(now: Progress, tell: Callable[[str], None]) -> bool:
     return True
 
 
-def _pdf_at(out: Path) -> None:
-    """Refuse a place where no page can be written, before it is set."""
-    allowed, mend = "a PDF file in a folder that is there", "Name the file, such as page.pdf."
-    found = ""
-    if out.is_dir():
-        found = "a folder"
-    elif not out.parent.is_dir():
-        found, mend = f"no folder `{out.parent}`", "Make it first, or choose another place."
-    if found:
-        raise Faults([Fault(str(out), 0, "--out", found, allowed, mend)])
-
-
 def _read(path: Path) -> ShopFile:
-    with _answered():
+    with answered():
         return read_shop(path)
 
 
-def _names(text: str) -> str:
-    """What a TOML text says without its comments, which are not printed."""
+def _without_comments(text: str) -> str:
+    """A TOML text without its comments, which no page shows; as it is where all is ASCII."""
     return text if text.isascii() else json.dumps(tomllib.loads(text), ensure_ascii=False)
 
 
@@ -199,7 +123,7 @@ def plan(
     The report comes here; PDF, drawings, tables and JSON go to a folder.
     """
     shop_file = _read(file)
-    with _answered():
+    with answered():
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
@@ -213,17 +137,17 @@ def plan(
             )  # fmt: skip
             folder = out if out is not None else Path(f"{file.stem}-plan")
 
-            def say(written: list[Path]) -> None:
+            def report_all(written: list[Path]) -> None:
                 # While it is shown, all that is printed goes its way.
                 shown.close()
                 if as_json:
-                    _say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
+                    say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
                 else:
-                    report(result, written, lacking(_names(shop_file.text)))
+                    report(result, written, lacking(_without_comments(shop_file.text)))
 
             write_all(
                 result, folder, tell=tell, machine_files=machine_files,
-                cart=next(iter(drawn), None), meanwhile=say,
+                cart=next(iter(drawn), None), meanwhile=report_all,
             )  # fmt: skip
 
 
@@ -237,7 +161,7 @@ def check(file: ShopPath) -> None:
     cannot be read.
     """
     shop_file = _read(file)
-    with _answered():
+    with answered():
         from .plan import make_plan
         from .terminal import report_findings
 
@@ -260,16 +184,16 @@ def new(
 
     from .shop.writing import write_text
 
-    with _answered():
+    with answered():
         if file.exists():
-            _wrong(f"{file} exists already and was left alone. Choose another name.")
+            wrong(f"{file} exists already and was left alone. Choose another name.")
             raise typer.Exit(BAD_INPUT)
         if file.parent != Path() and not file.parent.is_dir():
-            _wrong(f"{file.parent}: no such folder. Make it first, or choose another place.")
+            wrong(f"{file.parent}: no such folder. Make it first, or choose another place.")
             raise typer.Exit(BAD_INPUT)
         starter = (files("kerfwind.shop") / "starter.toml").read_text(encoding="utf-8")
         write_text(file, starter)
-    _say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
+    say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
 
 
 @app.command()
@@ -310,7 +234,7 @@ def cut(
 ) -> None:
     """Lay any list of panels on sheets.
 
-    Columns of the CSV: name, length, width, and where wanted quantity, material,
+    Columns of the CSV: name, length, width; and, where wanted, quantity, material,
     thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
     column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
     TOML has [[panels]], [[sheets]] and [saw] with the same keys. The panels.csv of a plan
@@ -326,7 +250,7 @@ def cut(
     from .cutting.going_on import Rest, go_on
     from .cutting.reading import read_cut_list
 
-    with _answered():
+    with answered():
         try:
             listed = read_cut_list(file)
             rest: Rest | None = None
@@ -348,7 +272,7 @@ def cut(
                         seed=seed, watch=watch,
                     )  # fmt: skip
         except CuttingError as error:
-            _wrong("\n".join(error.problems))
+            wrong("\n".join(error.problems))
             raise typer.Exit(BAD_INPUT) from None
         from .printed import lacking
         from .printed.cutlist import stays_text, write_cut_list
@@ -356,9 +280,9 @@ def cut(
 
         stays = stays_text(rest, units.value) if rest else []
         if stays:
-            _say("\n".join(stays))
+            say("\n".join(stays))
         if found is None:
-            _say("Every panel is made; nothing is left to cut.")
+            say("Every panel is made; nothing is left to cut.")
             return
         steps = tuple(cut_order(found, listed.saw))
         folder = out if out is not None else Path(f"{file.stem}-{'rest' if rest else 'cuts'}")
@@ -366,19 +290,19 @@ def cut(
             listed, found, steps, folder, file.stem, units.value, page.value, stays
         )
     for taken in listed.assumed:
-        _say(f"Assumed: {taken}.")
-    _say(found.nearness)
+        say(f"Assumed: {taken}.")
+    say(found.nearness)
     if found.stopped:
-        _say("The search was stopped early; this is the best it had found.")
+        say("The search was stopped early; this is the best it had found.")
     one, many = ("piece or sheet", "pieces and sheets") if rest else ("sheet", "sheets")
-    _say(
+    say(
         f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
         f"{100 * found.waste_share:.0f} % waste."
     )
-    _say("Results: " + ", ".join(str(p) for p in written))
+    say("Results: " + ", ".join(str(p) for p in written))
     named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
-        _say(missing)
+        say(missing)
 
 
 def _counted(number: int, one: str, many: str) -> str:
@@ -398,7 +322,7 @@ def size(
     something. Nothing is written: put the wishes you like into the shop file.
     """
     shop_file = _read(file)
-    with _answered():
+    with answered():
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -449,7 +373,7 @@ def carry(
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """
     shop_file = _read(file)
-    with _answered():
+    with answered():
         from .cart.table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
@@ -486,13 +410,13 @@ def home_test_page(
     Thin plates with holes of known size, a dry gauge, and a table to fill in.
     """
     shop_file = _read(file)
-    with _answered():
-        _pdf_at(out)
+    with answered():
+        pdf_at(out)
         from .printed.sheets import test_sheet_pdf
         from .printed.writing import write_bytes
 
         write_bytes(out, test_sheet_pdf(shop_file.shop))
-    _say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+    say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
 @app.command("measure-sheet")
@@ -507,14 +431,14 @@ def measuring_page(
     True size: paper strips to wrap round a port, step cards for inside diameters, and a
     ruler that proves that the printer did not scale.
     """
-    with _answered():
-        _pdf_at(out)
+    with answered():
+        pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
         from .printed.writing import write_bytes
 
         write_bytes(out, measure_sheet_pdf(page.value))
     other = "a4" if page is Page.letter else "letter"
-    _say(
+    say(
         f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
         "check the ruler first."
     )
@@ -528,7 +452,7 @@ def schema() -> None:
     """
     from .shop.schema import shop_schema
 
-    _say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+    say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
 
 
 @app.command()
@@ -540,8 +464,8 @@ def sources(
     """List the numbers from outside, with where they came from."""
     from .terminal import list_sources
 
-    with _answered():
+    with answered():
         found = list_sources(word)
     if not found:
-        _wrong(f"No number has `{word}` in its key or text. Try less of the word.")
+        wrong(f"No number has `{word}` in its key or text. Try less of the word.")
         raise typer.Exit(BAD_INPUT)

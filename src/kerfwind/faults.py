@@ -28,6 +28,11 @@ class Fault:
         )
 
 
+def shortened(text: str, most: int = 70) -> str:
+    """A text cut to so many characters, for an answer that quotes it."""
+    return text if len(text) <= most else text[: most - 3] + "…"
+
+
 def _plain(text: str) -> str:
     """What a file holds may steer a terminal; such characters are shown as escapes."""
     if text.isprintable():

@@ -262,11 +262,17 @@ def judge(
 
 
 def _leaning(good: str, level: Level, likelihood: float) -> str:
+    """The good answer where it is no more than likely; in a sentence of its own after a long one."""
     if likelihood < fact("general.likely").value:
-        unsettled = ", and not settled by what is known" if level == "unknown" else ""
-        return f"{good.rstrip('.')}: as likely as not{unsettled}."
-    doubt = "not settled by what is known" if level == "unknown" else "with little to spare"
-    return f"{good.rstrip('.')}: likely, but {doubt}."
+        said = "as likely as not"
+        said += ", and not settled by what is known" if level == "unknown" else ""
+    elif level == "unknown":
+        said = "likely, but not settled by what is known"
+    else:
+        said = "likely, but with little to spare"
+    if ": " in good or ". " in good:
+        return f"{good} This is {said}."
+    return f"{good.rstrip('.')}: {said}."
 
 
 def ordered(findings: Sequence[Finding]) -> list[Finding]:

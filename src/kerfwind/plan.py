@@ -416,14 +416,16 @@ def _refused(reason: NoBuild) -> list[Finding]:
     return [
         Finding(
             key="cart.cannot_build", room="cart", about="cart", check="a cart that meets the wishes",
-            level="problem", answer=f"No cart can be built. {u.wish}: found {u.found}; allowed: {u.allowed}.",
+            level="problem",
+            answer=f"No cart can be built. {u.wish}: found {u.found}; allowed: {u.allowed}.",
             do=u.mend,
         )
         for u in reason.unmet
     ] + [
         Finding(
             key="cutting.cannot_nest", room="cutting", about="sheets", check="panels on sheets",
-            level="problem", answer=f"No cart can be built. {text}", do="Add a larger sheet to the shop file.",
+            level="problem", answer=f"No cart can be built. {text}",
+            do="Add a larger sheet to the shop file.",
         )
         for text in reason.problems
     ]  # fmt: skip

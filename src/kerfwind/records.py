@@ -73,6 +73,7 @@ def _frozen(cls: Any, own: dict[str, Any], eq: bool) -> Any:
 
 
 def _comparison(names: tuple[str, ...]) -> tuple[Any, Any]:
+    """``__eq__`` and ``__hash__`` over these fields; nothing is compiled for them."""
     values: Callable[[Any], Any]
     if len(names) > 1:
         values = attrgetter(*names)

@@ -48,8 +48,9 @@ def shopping(
 ) -> tuple[ShoppingLine, ...]:  # fmt: skip
     """Everything to buy, sheets first. Rough prices are marked ``about``.
 
-    ``assumed_sheets`` are the names of sheets whose price nobody gave. ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
-    Printed parts cost their filament, and what a printing service asks where no printer is owned.
+    ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
+    ``assumed_sheets`` are the names of sheets whose price nobody gave. Printed parts cost their
+    filament, and what a printing service asks where no printer is owned.
     """
     lines: list[ShoppingLine] = []
     if nest is not None:

@@ -81,7 +81,7 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
 
 
 def report_findings(plan: Plan) -> None:
-    """Findings alone, worst first."""
+    """Findings alone, worst first, and what was measured after building."""
     out = console()
     _findings(out, plan.findings, plan.units)
     _after_building(out, plan)
@@ -143,14 +143,14 @@ def _word(word: str) -> str:
 
 
 def _after_building(out: Console, plan: Plan) -> None:
-    """What was measured and is as predicted: good, and still news."""
+    """What was measured and found as predicted, which good findings are not told of else."""
     for finding in plan.afterwards.findings if plan.afterwards else ():
         if finding.level == "good":
-            out.print(f"\nMeasured after building: {escape(finding.answer)}")
+            out.print(f"\nAfter building: {escape(finding.answer)}")
 
 
 def lacking_text(chars: str) -> str:
-    """That pages show boxes for these characters, and what to do; empty where there are none."""
+    """Says that the pages show boxes for these characters, and what to do; empty for none."""
     if not chars:
         return ""
     shown = " ".join(chars[:20]) + (" …" if len(chars) > 20 else "")
@@ -251,7 +251,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
         and file.shop.separator.bucket.is_round != found.shop.separator.bucket.is_round
     ):
         gone = "diameters" if file.shop.separator.bucket.is_round else "widths and lengths"
-        out.print(f"Take its bucket's {gone} out.")
+        out.print(f"Take the {gone} of the bucket out of that file.")
     out.print("Each vacuum's own hose and air still want a plan of their own.")
 
 

@@ -73,10 +73,12 @@ def money(plan: Plan, amount: float) -> str:
 
 
 def bill(plan: Plan) -> str:
-    """What all there is to buy costs, and how many rows have no price."""
+    """What all there is to buy costs, and how many items have no price."""
     known = f"about {money(plan, round(total(plan.shopping)))}"
     without = sum(line.price is None for line in plan.shopping)
-    return f"{known}, and {without} without a price" if without else known
+    if not without:
+        return known
+    return f"{known}, and {without} item{'s' if without > 1 else ''} without a known price"
 
 
 def sheets_text(plan: Plan) -> str:

@@ -219,7 +219,7 @@ def test_dishing_of_a_square_plate_as_published() -> None:
 
 def test_flat_until_half_its_thickness() -> None:
     e, t, a, nu = 0.8e9, 0.003, 0.3, 0.42
-    q = flat_until_pa(e, t, a, 1.0, nu, simply_held(1.0))
+    q = flat_until_pa(e, t, a, nu, simply_held(1.0))
     assert simply_held(1.0) * q * a**4 / stiffness_nm(e, t, nu) == pytest.approx(t / 2)
 
 

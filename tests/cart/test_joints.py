@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfwind.cart import CannotBuild, Cart, backframe, build, low, strength, tower, work
-from kerfwind.cart.building import Workbench, segments_apart_m
+from kerfwind.cart.building import Workbench
 from kerfwind.cart.cutsize import Rule
 from kerfwind.cart.drilled import drilled_m3
 from kerfwind.cart.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
@@ -17,6 +17,7 @@ from kerfwind.cart.grooves import depth_m, groove, kind_of
 from kerfwind.cart.joints import bears_n, pulled_n
 from kerfwind.cart.pockets import footprint, free_places, pocket_size
 from kerfwind.cart.screws import lateral_n
+from kerfwind.cart.segments import segments_apart_m
 from kerfwind.cart.work import surfaces
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop

@@ -45,7 +45,7 @@ def test_a_millimetre_more_than_its_range_does_not_fit() -> None:
     found = carries(s, build(s, s.sheets[0], NOMINAL))
     wide = found.vacuum_width.high + 0.001
     assert not found.vacuum(VacuumSize("wide", 0.3, wide, 0.3, 8))
-    assert not found.bucket(BucketSize("rimless", 0.2, found.bucket_rim.low - 0.001, 0.2))
+    assert not found.bucket(BucketSize("rimless", 0.2, found.across[0].rim.low - 0.001, 0.2))
 
 
 @pytest.mark.parametrize("form", ["tower", "low"])

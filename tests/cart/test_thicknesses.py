@@ -62,8 +62,8 @@ def test_screws_that_only_draw_faces_together_are_told() -> None:
     told = {}
     for t in (11.0, 12.7):
         s = shop(sheet=plywood(t), wishes=WIDE)
-        found = joint_findings(build(s, s.sheets[0], NOMINAL), Draw(20))
+        found = joint_findings(build(s, s.sheets[0], NOMINAL), Draw(20), "mm")
         told[t] = [f for f in found if f.key == "cart.joints.faces"]
     assert [f.level for f in told[11.0]] == ["advice"]
-    assert "5 mm" in told[11.0][0].answer
+    assert "4.9 mm" in told[11.0][0].answer
     assert told[12.7] == []

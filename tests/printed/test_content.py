@@ -7,7 +7,8 @@ import pytest
 from kerfwind.cutting import CAUTION_WORDS
 from kerfwind.finding import PREVENTING, Finding
 from kerfwind.plan import Plan, make_plan
-from kerfwind.printed.content import _places, cut_cautions, cut_rows
+from kerfwind.printed.content import _places
+from kerfwind.printed.cut_rows import cut_cautions, cut_rows
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
 from kerfwind.wording import grouped, verdict_lines

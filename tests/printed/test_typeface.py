@@ -2,7 +2,7 @@
 
 import pytest
 
-from kerfwind.cli import _names
+from kerfwind.cli import _without_comments
 from kerfwind.printed.typeface import _lacking, lacking, wants_system
 from kerfwind.printed.writing import typeset
 from kerfwind.terminal import lacking_text
@@ -26,8 +26,8 @@ def test_what_no_typeface_has_is_named_to_the_person():
 
 
 def test_comments_of_a_shop_file_are_not_looked_at():
-    assert "庫" not in _names('[shop]  # 車庫\nname = "é"\n')
-    assert "庫" in _names('[shop]\nname = "車庫"\n')
+    assert "庫" not in _without_comments('[shop]  # 車庫\nname = "é"\n')
+    assert "庫" in _without_comments('[shop]\nname = "車庫"\n')
 
 
 def test_pages_are_the_same_bytes_each_time():

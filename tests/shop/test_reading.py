@@ -45,7 +45,7 @@ ANSWERS = [
     ("control_character", 2, "tools[1].name", "U+001B", "Take it out"),
     ("empty_name", 2, "tools[1].name", "empty name", "what you call it"),
     ("long_name", 2, "tools[1].name", "100 characters", "Shorten"),
-    ("long_word", 2, "tools[1].name", "a word without end", "Put a space"),
+    ("long_word", 2, "tools[1].name", "a word of 36 characters", "Put a space"),
     ("giant_wheel", 2, "wishes.caster_diameter", "20 m", "Check the number"),
     ("low_caster", 3, "wishes.caster_height", "2 in high", "caster's plate"),
     ("toml_unclosed", 2, "", "21 in", "quotes"),

@@ -258,16 +258,16 @@ def _finding(
             f"{tool} {show_range(r.low, r.high, 'airflow', units)}" for tool, r in airflow.items()
         )
         answer = (
-            "Measured and predicted suction agree within their errors. By what was measured the "
+            "Measured and predicted suction agree within their errors. By what was measured, the "
             f"airflow is: {narrowed}. The verdicts still stand as predicted."
         )
         do = ""
     else:
         first = explanations[0]
         answer = (
-            f"The {worst.what} was measured as {show(worst.measured_pa, 'pressure', units)}, and predicted "
-            f"as {show_range(worst.predicted.low, worst.predicted.high, 'pressure', units)}: more apart "
-            f"than their errors. It would fit {first.cause}, {first.size}."
+            f"The {worst.what} was measured as {show(worst.measured_pa, 'pressure', units)} and predicted "
+            f"as {show_range(worst.predicted.low, worst.predicted.high, 'pressure', units)}: further "
+            f"apart than their errors allow. This would fit {first.cause}, {first.size}."
         )
         do = f"{first.do} Then measure again."
     return Finding(

@@ -98,7 +98,7 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
     bore = behind[0].bore_m if behind else draw.of(shop.vacuum.inlet.inside)
     sealed = float(np.quantile(curve.sealed_pa, 0.95))
     gauge_pa = _round_up(sealed * _SPARE, 5000.0)
-    rows = _rows(shop, curve, room, bore, behind, units, 1.0 if behind else stub_share(draw))
+    rows = _rows(curve, room, bore, behind, units, 1.0 if behind else stub_share(draw))
     held = f"the tool end of the {hose.name}, lying straight" if hose else "the vacuum's inlet"
     water = sealed * _SPARE / _WATER_PA_M
     return TestSheet(
@@ -140,7 +140,7 @@ def expected_reading_pa(
 
 
 def _rows(
-    shop: Shop, curve: SuctionCurve, room: RoomAir, bore: Array, hose: tuple[Element, ...],
+    curve: SuctionCurve, room: RoomAir, bore: Array, hose: tuple[Element, ...],
     units: UnitChoice, mixed: Array | float,
 ) -> tuple[SheetRow, ...]:  # fmt: skip
     sizes = _METRIC_HOLES if units == "mm" else _INCH_HOLES

@@ -195,7 +195,7 @@ def caught(
             None if clogged_m3_s is None else clogged_m3_s / limit,
         ),
         sources=() if own is not None else (need(tool.hood, tool.operation).catch.key,),
-        good=f"{had} at the hood, {asked} needed.",
+        good=f"Enough air to catch the dust: {had} at the hood, {asked} needed.",
         bad=bad,
         do=do,
     )
@@ -220,7 +220,7 @@ def _short_of_air(
     if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
         return (
             f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
-            "Read in the plan what would help most; until then wear a mask, for fine dust escapes.",
+            "See “What would help most” in the plan; until then wear a mask, for fine dust escapes.",
         )
     most = (
         f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"
@@ -278,10 +278,10 @@ def chips(
             _spare(slowest_run(tool, clogged, draw)) if clogged else None,
         ),
         sources=(wanted.carry.key, wanted.lift.key),
-        good=f"{had} in the {slow.where}, {asked} needed to keep it moving.",
+        good=f"Chips keep moving in the {slow.where}: {had}, {asked} needed.",
         bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
         do=f"The speeds are those that keep a long duct clean. {_clear(slow.where)}; a narrower or "
-        "shorter run, or more airflow, does without.",
+        "shorter run, or more airflow, makes that needless.",
         # Short of a duct's speed by a little, a hose that can be lifted is still of use.
         fail="advice" if near else "problem",
     )
@@ -297,6 +297,7 @@ def _clear(where: str) -> str:
 
 
 def _spare(slow: Slowest) -> Array:
+    """The slowest run's speed over what it must have, by samples."""
     return slow.speed_m_s / slow.limit_m_s
 
 

@@ -27,10 +27,11 @@ from .model import (
     Screw,
 )
 from .pockets import PocketWork, pockets_for
+from .segments import BETWEEN_M, Line, ends_of, segments_apart_m
 
 _TOUCH_M = 1e-5
-#: Wood left between two screws; along a joint, from one to the next; steps a screw is moved in [m].
-_BETWEEN_M, _BESIDE_M, _MOVE_M = 0.002, 0.02, 0.002
+#: Along a joint, from one screw to the next at least; steps a screw is moved in [m].
+_BESIDE_M, _MOVE_M = 0.02, 0.002
 #: Within this a hole that another copy of the panel has is used again [m].
 _SHARED_M = 0.06
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -88,27 +89,6 @@ def _head(meet: _Meet, place: float) -> np.ndarray:
     head[meet.normal], head[meet.long] = meet.outside, meet.low[meet.long] + place
     head[meet.short] = (meet.low[meet.short] + meet.high[meet.short]) / 2
     return head
-
-
-def segments_apart_m(
-    start: np.ndarray, end: np.ndarray, starts: np.ndarray, ends: np.ndarray
-) -> np.ndarray:
-    """Least distance from one straight piece to each of others, shape (k,) [m].
-
-    ``starts`` and ``ends`` have the shape (k, 3). The nearest points of two lines, held to the
-    pieces (C. Ericson, Real-Time Collision Detection, 5.1.9, from memory).
-    """
-    one, two, between = end - start, ends - starts, start - starts
-    a, e = float(one @ one), np.einsum("ij,ij->i", two, two)
-    b, c, f = two @ one, between @ one, np.einsum("ij,ij->i", two, between)
-    skew = a * e - b * b
-    s = np.where(skew > 1e-15, (b * f - c * e) / np.where(skew > 1e-15, skew, 1.0), 0.0)
-    s = np.clip(s, 0.0, 1.0)
-    t = (b * s + f) / e
-    s = np.where(t < 0, np.clip(-c / a, 0, 1), np.where(t > 1, np.clip((b - c) / a, 0, 1), s))
-    t = np.clip(t, 0.0, 1.0)
-    apart: np.ndarray = np.linalg.norm(between + s[:, None] * one - t[:, None] * two, axis=1)
-    return apart
 
 
 def _vector(v: np.ndarray) -> tuple[float, float, float]:
@@ -338,14 +318,13 @@ class Workbench:
         by rule.
         """
         own = (item.diameter_m or 0.0) / 2
-        lines = self._lines() + self._bores(first) + self._bores(second)
-        starts = np.array([a for a, _, _ in lines]).reshape(-1, 3)
-        ends = np.array([b for _, b, _ in lines]).reshape(-1, 3)
-        apart = np.array([r for _, _, r in lines]) + own + _BETWEEN_M
+        lines = self.lines() + self._bores(first) + self._bores(second)
+        starts, ends = ends_of(lines)
+        apart = np.array([r for _, _, r in lines]) + own + BETWEEN_M
         length = float(meet.high[meet.long] - meet.low[meet.long])
         end, middle = min(places[0], length - places[-1]), length / 2
         drilled = self._drilled_along(first, meet)
-        bit = (item.clearance_hole_m or 0.0) + _BETWEEN_M
+        bit = (item.clearance_hole_m or 0.0) + BETWEEN_M
         found: list[float] = []
 
         def free(place: float) -> bool:
@@ -372,18 +351,14 @@ class Workbench:
 
     def meets(self, joint: Joint) -> bool:
         """Whether a screw of a joint that was made runs into another one."""
-        lines = self._lines([j for j in self.joints if j.key != joint.key])
-        for a, b, r in self._lines([joint]):
-            starts = np.array([start for start, _, _ in lines]).reshape(-1, 3)
-            ends = np.array([end for _, end, _ in lines]).reshape(-1, 3)
-            if np.any(segments_apart_m(a, b, starts, ends) <= [r + own for _, _, own in lines]):
+        lines = self.lines([j for j in self.joints if j.key != joint.key])
+        for a, b, r in self.lines([joint]):
+            if np.any(segments_apart_m(a, b, *ends_of(lines)) <= [r + own for _, _, own in lines]):
                 return True
             lines.append((a, b, r))
         return False
 
-    def _lines(
-        self, joints: Sequence[Joint] | None = None
-    ) -> list[tuple[np.ndarray, np.ndarray, float]]:
+    def lines(self, joints: Sequence[Joint] | None = None) -> list[Line]:
         """Every screw so far, or of some joints: where it begins and ends, and its radius."""
         found = []
         rows = self.joints if joints is None else joints
@@ -393,7 +368,7 @@ class Workbench:
             found.append((head, end, (row.diameter_m or 0.0) / 2))
         return found
 
-    def _bores(self, copy: str) -> list[tuple[np.ndarray, np.ndarray, float]]:
+    def _bores(self, copy: str) -> list[Line]:
         """The pockets of a placed panel, from shoulder to mouth."""
         placed = self.placed[copy]
         panel = self.panels[placed.key]
@@ -429,7 +404,7 @@ class Workbench:
             PocketWork(
                 self.panels[self.placed[second].key], self.placed[second].at,
                 float(hi[meet.normal] - lo[meet.normal]), meet.low, meet.high, meet.way,
-                (lo, hi), least, key, self._lines(),
+                (lo, hi), least, key, self.lines(),
             ),
             self.faces.get(self.panels[self.placed[second].key].name, "lower"),
             self.metric,

@@ -146,7 +146,7 @@ def wall_stands_pa(bucket: Bucket, draw: Draw) -> Samples:
         return knocked
     short, aspect = _widest_wall(bucket, draw)
     flat: Samples = np.minimum(
-        flat_until_pa(modulus, wall, short, aspect, poisson, _coefficient(aspect, draw)),
+        flat_until_pa(modulus, wall, short, poisson, _coefficient(aspect, draw)),
         fact("cart.bucket.yield").value / edge_stress_pa(1.0, wall, short, aspect)
         if bucket.made_of == "plastic" else np.inf,
     )  # fmt: skip
@@ -218,6 +218,8 @@ def _only_theory(
     return _reworded(
         found,
         f"{theory}, the wall stands it; only a trial tells.",
-        "Try it: hold the hose shut for some seconds and watch the wall. If it moves: " + valve,
+        "Try it: hold the hose shut for some seconds and watch the wall. If it moves: "
+        + valve[0].lower()
+        + valve[1:],
         "advice",
     )

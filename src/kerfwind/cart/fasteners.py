@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from ..records import dataclass
 from ..sources import fact
@@ -12,8 +13,6 @@ _IN = 0.0254
 #: Lengths on sale (common practice, no source) [m].
 INCH_LENGTHS = tuple(x * _IN for x in (0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0, 3.5))
 METRIC_LENGTHS = tuple(x / 1000 for x in (16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 70, 80, 90))
-#: Wood screws with countersunk heads also come in eighths up to 1 in (ASME B18.6.1, from memory).
-_WOOD_INCH = tuple(sorted((*INCH_LENGTHS, 0.875 * _IN)))
 
 
 @dataclass(frozen=True)
@@ -46,8 +45,12 @@ def screw_size(thickness_m: float, metric: bool) -> ScrewSize:
     return rows[1] if thickness_m < 0.0215 else rows[2]
 
 
+@cache
 def _on_sale(metric: bool) -> tuple[float, ...]:
-    return METRIC_LENGTHS if metric else _WOOD_INCH
+    """Lengths of wood screws with countersunk heads, shortest first [m]."""
+    if metric:
+        return METRIC_LENGTHS
+    return tuple(sorted((*INCH_LENGTHS, fact("cart.screw.eighths").value)))
 
 
 def into_edge_m(

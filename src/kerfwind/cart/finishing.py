@@ -38,8 +38,9 @@ class Carried:
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
     ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
     ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
-    stands to push. ``clear_m`` is the height of the vacuum's way out, over the draw. ``under_bucket_m`` is from the shelf's top down to the bottom where a bucket
-    hangs over that and not over the vacuum.
+    stands to push. ``clear_m`` is the height of the vacuum's way out, over the draw.
+    ``under_bucket_m`` is from the shelf's top down to the bottom, where a bucket hangs over
+    that and not over the vacuum; None elsewhere.
     """
 
     spot: things.Spot

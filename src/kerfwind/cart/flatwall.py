@@ -58,7 +58,7 @@ def clamped(aspect: Samples | float, what: str = "deflection") -> Samples:
 
 def flat_until_pa(
     modulus_pa: Samples | float, wall_m: Samples | float, short_m: Samples | float,
-    aspect: Samples | float, poisson: float, coefficient: Samples | float,
+    poisson: float, coefficient: Samples | float,
 ) -> Samples:  # fmt: skip
     """Pressure at which a wall has given by half its thickness [Pa].
 

@@ -19,6 +19,8 @@ from .model import HeldBucket, Hold, Samples, Unmet
 
 #: Height of the cleats between which a standing bucket is kept [m].
 CLEAT_M = 2 * 0.0254
+#: Their length, as a share of the pocket's shorter way.
+_CLEAT_SHARE = 0.6
 
 #: A jigsaw or trammel keeps an opening's diameter to about this, either way [m].
 CUT_ERROR_M = 0.0008
@@ -47,6 +49,11 @@ def taper_depth_m(
     grow = np.maximum(np.asarray(top_m, dtype=float) - bottom_m, 1e-9)
     depth: Samples = np.clip(side_m * (opening_m - np.asarray(bottom_m)) / grow, 0.0, side_m)
     return depth
+
+
+def cleat_run_m(held: HeldBucket) -> float:
+    """Length of the cleats about a standing bucket [m], before rounding."""
+    return _CLEAT_SHARE * min(held.opening_m, held.opening_length_m)
 
 
 def _ways(bucket: Bucket) -> tuple[int, ...]:

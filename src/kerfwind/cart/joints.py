@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from ..finding import Finding, judge
-from ..quantity import Draw
+from ..quantity import Draw, UnitChoice, show
 from ..sources import fact
 from .grooves import FLUSH_M
 from .loads import spread_fact
@@ -110,9 +110,9 @@ def _wood(cart: Cart, name: str, x: float, y: float) -> bool:
     )  # fmt: skip
 
 
-def joint_findings(cart: Cart, draw: Draw) -> list[Finding]:
-    """Where a joint is not the one that was wished for or leans on glue, and whether the shelf slides."""
-    return [*_kept(cart), *_faces(cart), *_shelf(cart, draw)]
+def joint_findings(cart: Cart, draw: Draw, units: UnitChoice) -> list[Finding]:
+    """Joints that are not as wished for or lean on glue, and whether the shelf slides."""
+    return [*_kept(cart), *_faces(cart, units), *_shelf(cart, draw)]
 
 
 def _kept(cart: Cart) -> list[Finding]:
@@ -137,8 +137,8 @@ def _kept(cart: Cart) -> list[Finding]:
     ]  # fmt: skip
 
 
-def _faces(cart: Cart) -> list[Finding]:
-    """Faces whose screws only draw them together: no longer one on sale stays inside."""
+def _faces(cart: Cart, units: UnitChoice) -> list[Finding]:
+    """Faces that screws only draw together: the longest on sale that stays inside bites little."""
     placed = {p.name: p for p in cart.placed}
     share = fact("cart.screw.holds").value
     rows = []
@@ -153,11 +153,11 @@ def _faces(cart: Cart) -> list[Finding]:
             key="cart.joints.faces", room="cart", about="joints", level="advice",
             check="screws between two faces bite deep enough to hold them without glue",
             answer="The longest screw on sale that does not come through bites only "
-            f"{1000 * min(bite for _, bite in rows):.0f} mm. {_few([name for name, _ in rows])}: "
-            "glue carries, the screws draw it together.",
+            f"{show(min(bite for _, bite in rows), 'length', units)}. "
+            f"{_few([name for name, _ in rows])}: glue carries, and the screws only draw it together.",
             sources=("cart.screw.holds", "cart.screw.point"),
             do="Spread glue over the whole of both faces, clamp them beside the screws until it has "
-            "set, and drive these screws by hand: so short they strip.",
+            "set, and drive these screws by hand: screws as short as these strip.",
         )
     ]  # fmt: skip
 

@@ -110,16 +110,6 @@ class Carries:
     bucket_side: Range
     full_bucket_kg: Range
 
-    @property
-    def bucket_top(self) -> Range:
-        """Under the rim; of a box side to side."""
-        return self.across[0].top
-
-    @property
-    def bucket_rim(self) -> Range:
-        """Over the rim; of a box side to side."""
-        return self.across[0].rim
-
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
         return (
@@ -170,12 +160,11 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     if held is not None:
         gap = sizes.clear_height_m - shop.vacuum.height.best_si - lift
         openings = (held.opening_m, held.opening_length_m)
-        across = [
-            _across(held.hold, opening) for opening in openings[: 1 + held.is_box]
-        ]  # fmt: skip
+        ways = openings[: 1 + held.is_box]
         if held.hold == "standing":
-            across = [_among_cleats(shop, held, way, opening)
-                      for way, opening in enumerate(openings[: len(across)])]  # fmt: skip
+            across = [_among_cleats(shop, held, way, width) for way, width in enumerate(ways)]
+        else:
+            across = [_across(held.hold, width) for width in ways]
         bucket = shop.separator.bucket
         # A taller one that stands would raise what it holds.
         side = Range(0.0, bucket.height.best_si - bucket.rim_drop.best_si
@@ -205,10 +194,10 @@ def _across(hold: Hold, opening_m: float) -> Across:
 
 
 def _among_cleats(shop: Shop, held: HeldBucket, way: int, opening_m: float) -> Across:
-    """Sizes that a pocket between cleats keeps one way.
+    """Sizes that a pocket between cleats holds, side to side (``way`` 0) or front to back (1).
 
-    A smaller floor slides between them, until a strap meets the cyclone; the shop's own is kept
-    by definition.
+    A smaller floor slides between them until a strap meets the cyclone; the shop's own bucket
+    is held, since the pocket was made for it.
     """
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
     none = Range(0.0, float("inf"))
@@ -436,7 +425,10 @@ def _chosen(key: str, size_m: float) -> Quantity:
 
 
 def _full_and_empty(own: Bucket, wide: float, long: float, deep: float) -> dict[str, Quantity]:
-    """What a bucket of these sizes holds, and its weight: the shop's own by the area of its wall."""
+    """What a bucket of these sizes [m] holds, and its weight: the shop's own by its wall's area.
+
+    ``long`` is 0 for a round one, ``wide`` then its diameter.
+    """
     share = math.pi / 4 if long == 0 else 1.0
     long = long or wide
 

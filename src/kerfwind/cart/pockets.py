@@ -24,11 +24,12 @@ from ..solids import Face, Placement
 from ..sources import fact
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS, ScrewSize, screw_size
 from .model import CartPanel, Edge, Pocket
+from .segments import BETWEEN_M, Line
 
 _IN = 0.0254
-#: Wood left between two screws [m], and points along a screw at which that is looked at.
-_BETWEEN_M, _POINTS = 0.002, 24
-#: Of that, what a pocket gives up where another copy of the panel has one there already [m].
+#: Points along a screw at which its distance from a pocket is looked at.
+_POINTS = 24
+#: Of the wood between them, what a pocket gives up where another copy of the panel has one there already [m].
 _HAIR_M = 0.0005
 
 #: Bore of the pocket and head of its screw, by the screw's diameter (common practice, no
@@ -152,8 +153,6 @@ def _free(low: float, high: float, blocked: Sequence[Interval]) -> list[Interval
 
 
 Box = tuple[np.ndarray, np.ndarray]
-#: A screw: where it begins and ends in space, and its radius.
-Line = tuple[np.ndarray, np.ndarray, float]
 
 
 class PocketWork(NamedTuple):
@@ -333,7 +332,7 @@ def _crossed(
         step = float(np.linalg.norm(end - start)) / (_POINTS - 1)
         places = (line - leaves) @ along
         for a, b, own in pieces:
-            keep = own + radius + _BETWEEN_M + step / 2
+            keep = own + radius + BETWEEN_M + step / 2
             flat = line - a - places[:, None] * along
             way = b - a
             share = np.clip(flat @ way / (way @ way), 0.0, 1.0)

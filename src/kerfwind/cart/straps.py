@@ -25,7 +25,7 @@ from ..solids import Body, band, box, joined
 from ..sources import fact
 from .cutsize import Rule
 from .fasteners import ScrewSize, screw_size
-from .holding import CLEAT_M
+from .holding import CLEAT_M, cleat_run_m
 from .loads import together
 from .model import Cart, HardwareItem, HeldBucket, Samples
 from .pushing import stumble_speed_m_s, tipping_force_n
@@ -47,9 +47,9 @@ _METRIC = (0.010, 0.012, 0.016, 0.020)
 
 
 def strap_m(held: HeldBucket, separator: Separator) -> float:
-    """How far before and behind the bucket's middle its straps run: clear of cyclone and cleats."""
+    """How far before and behind the bucket's middle its straps run [m]: clear of cyclone and cleats."""
     lid = separator.bucket.top[1].best_si / 2
-    cleat = 0.3 * min(held.opening_m, held.opening_length_m)
+    cleat = cleat_run_m(held) / 2
     clear = max(separator.cyclone.body_diameter.best_si / 2 + _BESIDE_M, cleat + _LOOP_M)
     return min(clear, _ON_LID * lid)
 
@@ -57,9 +57,14 @@ def strap_m(held: HeldBucket, separator: Separator) -> float:
 def strap_bodies(
     bucket: Bucket, held: HeldBucket, foot: Sequence[float], cleat_m: float
 ) -> list[Body]:
-    """Both straps and their four loops, over a bucket that stands at ``foot``.
+    """Both straps and their four loops, over a bucket.
 
-    ``cleat_m`` is how thick its cleats are.
+    Parameters
+    ----------
+    foot
+        Middle of the bucket's underside: x, y, z [m].
+    cleat_m
+        Thickness of its cleats.
     """
     x, y, floor = foot
     half, edge, out = _WIDE_M / 2, _edge_m(bucket, held), _out_m(bucket, held, cleat_m)
@@ -84,11 +89,12 @@ def loops_reach_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
 
 
 def _wall_m(bucket: Bucket) -> float:
+    """From the bucket's underside to that of its rim, where a strap leaves the wall [m]."""
     return max(bucket.height.best_si - bucket.rim_drop.best_si, bucket.height.best_si / 2)
 
 
 def _edge_m(bucket: Bucket, held: HeldBucket) -> float:
-    """From the bucket's middle to where a strap turns down over the rim."""
+    """From the bucket's middle to where a strap turns down over the rim [m]."""
     near = held.strap_m - _WIDE_M / 2
     return _HAIR_M + max(
         _chord_m(a.best_si / 2, b.best_si / 2, near, bucket.is_round)
@@ -97,7 +103,7 @@ def _edge_m(bucket: Bucket, held: HeldBucket) -> float:
 
 
 def _out_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
-    """From the bucket's middle to the near end of a loop.
+    """From the bucket's middle to the near end of a loop [m].
 
     Pulled straight from the rim to there, the strap clears the wall and the cleats.
     """
@@ -111,7 +117,7 @@ def _out_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
     out = max(
         float(np.max((np.array(side) + _HAIR_M - edge * share) / (1 - share))), side[0] + _FOOT_M
     )
-    over, run = CLEAT_M / _wall_m(bucket), 0.3 * min(held.opening_m, held.opening_length_m)
+    over, run = CLEAT_M / _wall_m(bucket), cleat_run_m(held) / 2
     beside = [held.opening_m / 2 + cleat_m] if near < run + _HAIR_M else []
     beside += [run] if far > held.opening_length_m / 2 - _HAIR_M else []
     for cleat in beside:
@@ -125,7 +131,7 @@ def _chord_m(wide_m: float, long_m: float, y_m: float, is_round: bool) -> float:
 
 
 def slide_m(held: HeldBucket, cyclone_diameter_m: float) -> float:
-    """How far a standing bucket may slide among its cleats, either way.
+    """How far a standing bucket may slide among its cleats, either way [m].
 
     No strap then meets the cyclone, and it is no farther than a finger, so that its foot stays
     between the loops.
@@ -135,7 +141,7 @@ def slide_m(held: HeldBucket, cyclone_diameter_m: float) -> float:
 
 
 def loop_screw(thickness_m: float, metric: bool) -> tuple[ScrewSize, float]:
-    """The longest screw of a loop that does not come through."""
+    """Size and length [m] of the longest screw of a loop that does not come through."""
     lengths = _METRIC if metric else _INCH
     fitting = [x for x in lengths if x - _PLATE_M <= thickness_m - _LEFT_M]
     return screw_size(thickness_m, metric), (fitting or lengths[:1])[-1]
@@ -195,14 +201,18 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     tug, walk = fact("cart.push.tug").value, fact("cart.push.walk").value
     units = shop.shop.units
     rests = [bucket.weight, *bucket.bottom, bucket.height, cyclone.weight, cyclone.inlet_height]
-    thrown = float(np.quantile(speed, 0.05))
-    stops = f" Stopped dead from {thrown:.1f} m/s it can go over as well." if thrown < walk else ""
+    slow = float(np.quantile(speed, 0.05))
+    stops = (
+        f" If the cart stops dead from {show(slow, 'speed', units)} or more, it can go over as well."
+        if slow < walk
+        else ""
+    )
     stands = judge(
         key="cart.bucket.stands", room="cart", about="bucket", draw=draw,
         check="a tug on the tool hose leaves the standing bucket in its place, unstrapped",
         value=pull, limit=tug, must="at least", dimension="force", rests_on=rests,
-        sources=["cart.push.tug"], fail="advice",
-        good="It stands heavily enough that a firm tug on the hose does not tip it off its cleats.",
+        sources=["cart.push.tug", "cart.push.walk"], fail="advice",
+        good="It is heavy enough that a firm tug on the hose does not tip it off its cleats.",
         bad="The cleats keep it from sliding, not from tipping: without its straps, a tug of "
         f"{show(middle(pull), 'force', units)} on the hose at the cyclone pulls it over.{stops}",
         do="Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose "

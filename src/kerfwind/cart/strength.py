@@ -104,8 +104,8 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             limit=fact("cart.push.hand").value, must="at least", dimension="force", rests_on=rests,
             sources=["cart.push.hand"], fail="advice",
             good="It takes more than a one-handed push to tip it over a blocked wheel.",
-            bad=f"With a wheel blocked, {show(middle(push), 'force', units)} at the handle "
-            f"tip it to the {side} ({stand.state}).",
+            bad=f"With a wheel blocked, a push of {show(middle(push), 'force', units)} at the handle "
+            f"tips it to the {side} ({stand.state}).",
             do="Push it low, near the vacuum, and look where the wheels go.",
         ),
         _stumble(shop, cart, draw, rests),
@@ -186,9 +186,7 @@ def _stumble(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> F
     )  # fmt: skip
 
 
-def _threshold(
-    shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]
-) -> Finding:  # fmt: skip
+def _threshold(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
     """The step its wheels climb when pushed at the handle, before it tips instead."""
     radius = shop.wishes.caster_diameter.best_si / 2
     both = 2 * fact("cart.push.hand").value
@@ -218,7 +216,7 @@ def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     return [
         _caster_screws(shop, cart, draw),
         *_racking(shop, cart, draw),
-        *joint_findings(cart, draw),
+        *joint_findings(cart, draw, shop.shop.units),
     ]
 
 
@@ -275,7 +273,7 @@ def _racking(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     ]  # fmt: skip
 
 
-def _stiffness(draw: Draw, thickness_m: float, soft: bool) -> Stiffness:
+def _stiffness(thickness_m: float, soft: bool) -> Stiffness:
     """For a modulus of 1 Pa along the grain: deflection and modulus go one over the other."""
     low, high = fact("cart.plywood.modulus_ratio").span
     shear = fact("cart.plywood.shear_modulus").span
@@ -285,7 +283,7 @@ def _stiffness(draw: Draw, thickness_m: float, soft: bool) -> Stiffness:
     )  # fmt: skip
 
 
-def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
+def shelf_bracket(cart: Cart) -> tuple[Bent, Bent]:
     """The shelf under 1 N at a modulus of 1 Pa, softest and stiffest supports.
 
     Softest: simply held on the sides, nothing at the rear. Stiffest: clamped along both whole
@@ -300,7 +298,7 @@ def shelf_bracket(cart: Cart, draw: Draw) -> tuple[Bent, Bent]:
     )  # fmt: skip
     found = []
     for edges, soft in ((outline, True), (stiff_edges, False)):
-        found.append(_unit(edges, _stiffness(draw, t, soft), t))
+        found.append(_unit(edges, _stiffness(t, soft), t))
     return found[0], found[1]
 
 
@@ -319,7 +317,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     """Sag after years and bending stress of the shelf under a full bucket."""
     outline = cart.shelf
     assert outline is not None
-    soft, stiff = shelf_bracket(cart, draw)
+    soft, stiff = shelf_bracket(cart)
     load = fact("general.gravity").value * np.sum(
         [cart.parts[n].mass_kg for n in ("bucket", "cyclone", "dust")], axis=0
     )
@@ -337,14 +335,13 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     )
     # Across the grain fewer plies carry: strength is taken to go as stiffness does.
     weaker = fact("cart.plywood.modulus_ratio").span[0]
-    stress = load * max(
-        max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff)
-    )  # fmt: skip
+    stress = load * max(max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff))
     return [
         judge(
             key="cart.shelf.sag", room="cart", about="shelf", draw=draw,
             check="sag under a full bucket after years", value=sag, limit=span, must="at most",
-            dimension="length", rests_on=rests, sources=["cart.plywood.modulus", "cart.plywood.creep"],
+            dimension="length", rests_on=rests,
+            sources=["cart.plywood.modulus", "cart.plywood.creep", "cart.shelf.sag"],
             good=f"It sags {between}, as the sides hold it more loosely or firmly.",
             bad=f"It sags {between} under a full bucket: enough to see.",
             do=thicker + "add a cleat under its front edge.",
@@ -353,7 +350,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
             key="cart.shelf.stress", room="cart", about="shelf", draw=draw,
             check="bending stress beside the opening", value=stress,
             limit=fact("cart.plywood.bending_stress").value, must="at most", dimension="stress",
-            rests_on=rests, sources=["cart.plywood.bending_stress"],
+            rests_on=rests, sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
             good="The wood beside the opening is far from its strength.",
             bad="The wood beside the opening is loaded beyond what plywood takes for long.",
             do=thicker + "leave more wood around the opening.", fail="stop",

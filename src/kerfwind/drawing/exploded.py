@@ -121,7 +121,6 @@ def _out_of_the_way(
     ]
     middles = np.array([(shown[n].low + shown[n].high) / 2 + offsets[n] for n in offsets])
     seen, hose = _EYE.project(middles)[:, :2], _EYE.project(body.vertices)[:, :2]
-
     parts = [_EYE.project(shown[n].vertices + offsets[n])[:, :2] for n in offsets]
     low, high = (np.array([f(p, axis=0) for p in parts]) for f in (np.min, np.max))
 

@@ -71,9 +71,7 @@ class View:
 
 
 FRONT = View("Front", (1, 0, 0), (0, 0, 1), (0, 1, 0), true_size=True)
-BACK = View("Back", (-1, 0, 0), (0, 0, 1), (0, -1, 0), true_size=True)
 RIGHT = View("Right side", (0, 1, 0), (0, 0, 1), (-1, 0, 0), true_size=True)
-LEFT = View("Left side", (0, -1, 0), (0, 0, 1), (1, 0, 0), true_size=True)
 TOP = View("Top", (1, 0, 0), (0, 1, 0), (0, 0, -1), true_size=True)
 
 

@@ -69,7 +69,7 @@ class Builder:
             reached=not column.unreached,
             hang_m=hang,
             loss_pa=loss,
-            cost=self._own_cost(column, pieces, joints),
+            cost=_own_cost(pieces, joints),
             changes=1 + sum(p.stays == "shared" for p in pieces) if route.tool else 0,
             plate=plate,
         )
@@ -121,7 +121,7 @@ class Builder:
         fixed = sum(p.stays == "on the tool" for p in pieces)
         joints = []
         for i, (down, up) in enumerate(zip(downs, ups, strict=True)):
-            how = self._fit(down, up, made, i, len(downs))
+            how = self._fit(down, up, made, i)
             remade = bool(route.tool) and (i == fixed or self._loose(pieces, i))
             joints.append(Joint(names[i], names[i + 1], down, up, how, remade))
         return tuple(joints)
@@ -138,26 +138,15 @@ class Builder:
             self._fits[key] = fit(down, up, self.draw)
         return self._fits[key]
 
-    def _fit(self, down: End, up: End, made: Made | None, index: int, count: int) -> Fit:
+    def _fit(self, down: End, up: End, made: Made | None, index: int) -> Fit:
         if made is None:
             return self._known(down, up)
         if made.plate is not None:
             # Only the hole is made to measure; the ends beyond it are what they are.
-            return (
-                _to_measure(fit(down, up, self.draw), "") if index == 0 else self._known(down, up)
-            )
+            return _to_measure(fit(down, up, self.draw)) if index == 0 else self._known(down, up)
         # A piece made to measure is made after the mating end is measured.
         how = self._known(down, up)
-        if index in (0, 1):
-            return _to_measure(how, "")
-        return how
-
-    def _own_cost(
-        self, column: Column, pieces: tuple[Piece, ...], joints: tuple[Joint, ...]
-    ) -> float:
-        bought = sum(p.price for p in pieces if p.stays in ("on the tool", "on the unit")
-                     and p.origin != "owned")  # fmt: skip
-        return bought + sum(fixing_price(j.fit) for j in joints)
+        return _to_measure(how) if index in (0, 1) else how
 
     def cost(self, choice: Choice) -> float:
         """Money for the whole choice."""
@@ -229,6 +218,13 @@ class Builder:
         return Alternative(weight, cost, tuple(told))
 
 
+def _own_cost(pieces: Sequence[Piece], joints: Sequence[Joint]) -> float:
+    """Money for what a chain alone needs: pieces that stay on its tool or unit, and clamps."""
+    bought = sum(p.price for p in pieces if p.stays in ("on the tool", "on the unit")
+                 and p.origin != "owned")  # fmt: skip
+    return bought + sum(fixing_price(j.fit) for j in joints)
+
+
 def _once(chains: Sequence[Chain]) -> Iterator[tuple[Chain, Joint]]:
     """Every joint; that of a hose to what stays on it once, though many chains end in it."""
     worn: set[str] = set()
@@ -263,7 +259,7 @@ def fixing_price(how: Fit) -> float:
     return fact("hookup.tape_price").value if how.kind == "needs tape or bushing" else 0.0
 
 
-def _to_measure(how: Fit, path: str) -> Fit:
+def _to_measure(how: Fit) -> Fit:
     """The same joint with a part that follows the other's true size, whatever that is."""
     nominal = how.kind if how.likelihood >= 0.5 else "slip"
     count = len(how.play_m)

@@ -16,9 +16,9 @@ def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[F
     """One finding a chain, and one for what the shop lacks altogether."""
     found = [_of(chain, draw, shop.shop.units) for chain in chains]
     if not any(h.use == "tool" for h in shop.hoses):
-        found.append(_missing("tool", "tools", "tool_end", "No hose goes to the tools."))
+        found.append(_missing("tool", "tools", "No hose goes to the tools."))
     if shop.separator.in_use and shop.link is None:
-        found.append(_missing("link", "separator", "link", "No hose links separator and vacuum."))
+        found.append(_missing("link", "separator", "No hose links separator and vacuum."))
     return tuple(found)
 
 
@@ -71,7 +71,7 @@ def in_air_findings(found: Compared | None, units: UnitChoice) -> tuple[Finding,
     ),)  # fmt: skip
 
 
-def _missing(use: str, about: str, end: str, answer: str) -> Finding:
+def _missing(use: str, about: str, answer: str) -> Finding:
     return Finding(
         "hookup.chain", "hookup", about, "can be joined", "problem", answer,
         do=f"Add a [[hoses]] with use = \"{use}\" and its two ends.",
@@ -94,7 +94,7 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
     measure: tuple[str, ...] = ()
     if unmeasured:
         level = "unknown"
-        names = ", ".join(_plain(q) for q in unmeasured[:2])
+        names = " and ".join(_plain(q) for q in unmeasured[:2])
         answer = f"{answer} But this rests on sizes nobody has measured: {names}."
         do = f"Measure {names} before you buy or print anything."
         measure = tuple(q.path for q in unmeasured[:3])
@@ -105,7 +105,7 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
         do = "Take the size with you to the store: the name on the shelf is no measurement."
     elif likelihood >= 0.5:
         level = "advice"
-        do = f"Measure {_plain(worst.fit.rests_on[0])} and {_plain(worst.fit.rests_on[-1])} closer."
+        do = f"Measure {_plain(worst.fit.rests_on[0])} and {_plain(worst.fit.rests_on[-1])} more closely."
     else:
         level = "problem"
         answer = f"{worst.upstream} on {worst.downstream}: {worst.fit.kind}, {_miss(worst, units)}."
@@ -119,7 +119,7 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
 
 def _good(chain: Chain) -> str:
     if not chain.pieces and chain.plate is None:
-        return f"It goes straight on: {chain.joints[0].fit.kind}."
+        return f"It goes straight on ({chain.joints[0].fit.kind})."
     names = [p.fitting.name for p in chain.pieces]
     if chain.plate:
         names.insert(0, f"a {chain.plate.kind} with a bored hole")
@@ -180,13 +180,8 @@ def _in_store(chain: Chain) -> bool:
 
 
 def _plain(quantity: Quantity) -> str:
-    """A place in the file as words: ``tools[Planer].port.inside`` → ``inside of Planer port``."""
-    path = quantity.path
-    head, _, side = path.rpartition(".")
-    words = head.replace("[", " ").replace("]", "").replace(".", " ").replace("_", " ")
-    for plural in ("tools ", "hoses ", "fittings "):
-        words = words.removeprefix(plural)
-    words = words.replace("separator cyclone ", "the separator's ").replace(
-        "vacuum inlet", "the vacuum's inlet"
-    )
-    return f"the {side} diameter of {words}"
+    """``tools[Planer].port.inside`` in words: ``the inside diameter of the Planer's port``."""
+    head, _, side = quantity.path.rpartition(".")
+    owner, _, end = head.rpartition(".")
+    room, _, name = owner.removesuffix("]").partition("[")
+    return f"the {side} diameter of the {name or room.partition('.')[0]}'s {end.replace('_', ' ')}"

@@ -21,8 +21,8 @@ def second_best(plan: Plan) -> dict[str, Any] | None:
         f"no answer can weigh less than {_about(plan, hookups.bound)}"
     )  # fmt: skip
     text = (
-        f"The chains above cost {_about(plan, hookups.cost)}, the work of making pieces counted; with air, bother and doubt counted as "
-        f"money they weigh {_about(plan, hookups.weight)}"
+        f"The chains above cost {_about(plan, hookups.cost)}, the work of making pieces included; "
+        f"with air, bother and doubt counted as money they weigh {_about(plan, hookups.weight)}"
     )
     if solved is not None and solved.turned:
         text += ". By rough losses they came second; with the air solved in full they come first."

@@ -13,7 +13,9 @@ from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show, show_cut
-from .content import GRAIN, PAPER, cut_cautions, cut_rows
+from .cart_content import GRAIN
+from .content import PAPER
+from .cut_rows import cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
 from .staging import gathered, write
 from .tables import cut_table

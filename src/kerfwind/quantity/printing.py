@@ -10,7 +10,7 @@ from .dimension import dimension
 from .quantity import Quantity
 
 UnitChoice = Literal["in", "mm", "both"]
-_HILL_M = 50.0  # longer lengths are no sizes of things
+_FAR_M = 50.0  # a longer length is told in feet or metres
 
 
 def show_fraction_in(length_m: float, denominator: int = 16) -> str:
@@ -54,14 +54,11 @@ def show(
         return f"{first} ({show(value_si, dimension_name, 'mm')})"
     name = dim.imperial if units == "in" else dim.metric
     if name == "in" and decimals is None:
-        small = abs(value_si) / 0.0254
-        if 0.0005 <= small < 0.5 / denominator:
-            # Nought would be read as none.
-            return (
-                show_fraction_in(value_si, 64)
-                if small >= 0.5 / 64
-                else f"{value_si / 0.0254:.3f} in"
-            )
+        inches = value_si / 0.0254
+        if 0.0005 <= abs(inches) < 0.5 / denominator:
+            # A small length must not be told as none.
+            fine = abs(inches) >= 0.5 / 64
+            return show_fraction_in(value_si, 64) if fine else f"{inches:.3f} in"
         return show_fraction_in(value_si, denominator)
     unit = next(u for u in dim.units if u.name == name)
     places = unit.decimals if decimals is None else decimals
@@ -96,11 +93,15 @@ def show_range(low_si: float, high_si: float, dimension_name: str, units: UnitCh
         if dim.imperial == dim.metric:
             return first
         return f"{first} ({show_range(low_si, high_si, dimension_name, 'mm')})"
-    low, high = (show(v, dimension_name, units) for v in (low_si, high_si))
+    return _from_to(*(show(v, dimension_name, units) for v in (low_si, high_si)))
+
+
+def _from_to(low: str, high: str) -> str:
+    """Two values with their units as a range, its unit once where it is the same."""
     if low == high:
         return low
     number, _, unit = low.partition(" ")
-    return f"{number} to {high}" if number and high.endswith(unit) else f"{low} to {high}"
+    return f"{number} to {high}" if unit and high.endswith(f" {unit}") else f"{low} to {high}"
 
 
 def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
@@ -114,10 +115,10 @@ def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
         return quantity.text.replace("..", " to ").replace(" °", "°")
     if units == "both":
         return f"{show_written(quantity, 'in')} ({show_written(quantity, 'mm')})"
-    if dim.name == "length" and quantity.high_si > _HILL_M:
+    if dim.name == "length" and quantity.high_si > _FAR_M:
         unit = next(u for u in dim.units if u.name == ("ft" if units == "in" else "m"))
-        low, high = (f"{v / unit.factor:,.0f}" for v in (quantity.low_si, quantity.high_si))
-        return f"{low} to {high} {unit.name}" if low != high else f"{low} {unit.name}"
+        ends = (quantity.low_si, quantity.high_si)
+        return _from_to(*(f"{v / unit.factor:,.0f} {unit.name}" for v in ends))
 
     def told(value_si: float) -> str:
         fine = quantity.shape != "flat" or abs(value_si) < 0.0127
@@ -126,16 +127,15 @@ def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
 
     if quantity.shape == "normal":
         half = (quantity.high_si - quantity.low_si) / 2
-        return quantity.text if dim.name == "temperature" else (
-            f"{told(quantity.best_si)} ± {told(half)}"
-        )  # fmt: skip
+        if dim.name == "temperature":
+            # A difference of temperatures has no zero to be told from.
+            return quantity.text
+        return f"{told(quantity.best_si)} ± {told(half)}"
     if quantity.shape == "exact":
         return told(quantity.best_si)
-    low, high = (
-        told(v if abs(v) < 1 or dim.name != "length" or units == "in" else round(v, 2))
-        for v in (quantity.low_si, quantity.high_si)
+    return _from_to(
+        *(
+            told(v if abs(v) < 1 or dim.name != "length" or units == "in" else round(v, 2))
+            for v in (quantity.low_si, quantity.high_si)
+        )
     )
-    if low == high:
-        return low
-    number, _, name = low.partition(" ")
-    return f"{number} to {high}" if name and high.endswith(f" {name}") else f"{low} to {high}"

@@ -6,6 +6,7 @@ through the same checks as given ones. Wrong values are left for those checks to
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from ..quantity import QuantityError, parse
@@ -118,7 +119,7 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     f.put(vacuum, here, "air_out_on", "rear", "usual place on a shop vacuum")
     f.put(vacuum, here, "filter", "used", "a filter is seldom clean")
     inlet = f.table(vacuum, "inlet")
-    end(f, inlet, (*here, "inlet"), nominal=row.inlet, side="port")
+    end(f, inlet, (*here, "inlet"), nominal=row.inlet)
     suction = f.table(vacuum, "suction")
     test = suction.get("home_test") if isinstance(suction, dict) else None
     f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", "a thin sheet or lid")
@@ -156,7 +157,11 @@ def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:
 
 
 def _readings(suction: dict[str, Any]) -> list[tuple[float, float]]:
-    """Airflow [m³/s] and suction [Pa] of each reading; a hole's airflow as of a thin plate."""
+    """Airflow [m³/s] and suction [Pa] of each reading.
+
+    A hole's airflow is roughly that of a thin plate, C A √(2 Δp / ρ): C about 0.6, air of
+    1.2 kg/m³ (handbook values, from memory; `air.orifice` has the relation itself).
+    """
     test = suction.get("home_test")
     found = []
     rows = test.get("readings") if isinstance(test, dict) else suction.get("points")
@@ -164,14 +169,14 @@ def _readings(suction: dict[str, Any]) -> list[tuple[float, float]]:
         pull, hole = _si(row, "suction", "pressure"), _si(row, "hole", "length")
         flow = _si(row, "airflow", "airflow")
         if hole is not None and pull is not None:
-            flow = 0.6 * 0.785 * hole**2 * (2 * max(pull, 0.0) / 1.2) ** 0.5
+            flow = 0.6 * math.pi / 4 * hole**2 * math.sqrt(2 * max(pull, 0.0) / 1.2)
         if flow is not None and pull is not None:
             found.append((flow, pull))
     return found
 
 
 def _span(low: float, high: float, unit: str) -> str:
-    """A range of which the ends may be one."""
+    """A range as it is written in a shop file; one value where both ends print alike."""
     ends = dict.fromkeys((f"{low:.2f}", f"{high:.2f}"))
     return f"{'..'.join(ends)} {unit}"
 
@@ -221,7 +226,7 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     here = ("separator", "cyclone")
     f.rows(cyclone, here, generic.CYCLONE, "usual for a small cyclone on a bucket")
     for name in ("inlet", "outlet"):
-        end(f, f.table(cyclone, name), (*here, name), nominal="2 in port", side="port")
+        end(f, f.table(cyclone, name), (*here, name), nominal="2 in port")
     if isinstance(separator, dict) and separator.get("in_use") is False:
         # Nothing rests on a separator that is not there, so nothing about it is an assumption.
         for path in [p for p in f.made if p[0] == "separator"]:
@@ -280,7 +285,7 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
                 wide = bore * 1000
                 f.put(table, (*here, name), "outside", f"{wide:.0f}..{wide + 8:.0f} mm",
                       "a cuff's outside is from the hose's bore to 8 mm over it")  # fmt: skip
-            end(f, table, (*here, name), side="hose")
+            end(f, table, (*here, name))
 
 
 def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -298,10 +303,10 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
                 nominal = "4 in" if hood.made_for == "duct" else (
                     "1-1/4 in" if hood.duct_m < 0.05 else "2-1/2 in")  # fmt: skip
                 f.put(table, (*here, "port"), "nominal", nominal, f"usual on {hood.what}")
-            end(f, table, (*here, "port"), side="port")
+            end(f, table, (*here, "port"))
         else:
             f.put(tool, here, "operation", "sawing", "")
-            end(f, f.table(tool, "port"), (*here, "port"), side="port")
+            end(f, f.table(tool, "port"), (*here, "port"))
         f.put(tool, here, "amps", generic.TOOL_AMPS, "portable and bench tools on a home circuit")
         f.put(tool, here, "bends", 2, "a hose lies in a curve or two")
         f.put(tool, here, "rise", "0..3 ft", "from a bench or a floor tool to the unit")
@@ -318,7 +323,7 @@ def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
         bores: list[float] = []
         for name in ("end_a", "end_b"):
             table = fitting.get(name)
-            end(f, table, (*here, name), side="fitting")
+            end(f, table, (*here, name))
             inside = _si(table, "inside", "length")
             if inside:
                 bores.append(inside)
@@ -377,7 +382,7 @@ def _each(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
     return [(i, row) for i, row in enumerate(rows) if isinstance(row, dict)]
 
 
-def end(f: Filler, table: Any, path: Path, *, side: str, nominal: str | None = None) -> None:
+def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> None:
     """Complete one end: what its nominal size could be, or one diameter from the other."""
     if not isinstance(table, dict):
         return

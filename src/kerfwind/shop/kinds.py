@@ -8,6 +8,7 @@ from typing import Annotated, Any
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
+from ..faults import shortened
 from ..quantity import Quantity, QuantityError, dimension, parse
 from ..records import dataclass
 
@@ -54,7 +55,9 @@ class Kind:
             return value
         if isinstance(value, bool) or not isinstance(value, (str, int, float)):
             raise PlaceError(
-                _short(value), self.allowed(), f"Write it as a text, such as `{self.example}`."
+                shortened(repr(value), 60),
+                self.allowed(),
+                f"Write it as a text, such as `{self.example}`.",
             )
         if not isinstance(value, str):
             bare = dimension(self.dimension).unit("") is not None
@@ -95,11 +98,6 @@ class Kind:
             "examples": [self.example],
             "description": f"A quantity: {self.allowed()}.",
         }
-
-
-def _short(value: Any) -> str:
-    text = repr(value)
-    return text if len(text) <= 60 else text[:57] + "…"
 
 
 Size = Annotated[Quantity, Kind("length", "1 mm", "20 m", "18-1/2 in")]

@@ -162,3 +162,29 @@ def line_of(lines: dict[Path, int], path: tuple[Any, ...]) -> int:
         if path[:cut] in lines:
             return lines[path[:cut]]
     return 1
+
+
+def path_text(path: tuple[Any, ...], data: Any) -> str:
+    """A path as people read it: list items by their name, ``tools[Planer].port.inside``."""
+    text = ""
+    here = data
+    for part in path:
+        if isinstance(part, int):
+            item = here[part] if isinstance(here, (list, tuple)) and part < len(here) else None
+            label = item.get("name") if isinstance(item, dict) else None
+            text += f"[{label if isinstance(label, str) else part + 1}]"
+            here = item
+        else:
+            text += f".{part}" if text else str(part)
+            here = here.get(part) if isinstance(here, dict) else None
+    return text
+
+
+def value_at(data: Any, path: tuple[Any, ...]) -> Any:
+    """What stands at a path; None where nothing does."""
+    for part in path:
+        try:
+            data = data[part]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return data

@@ -4,33 +4,27 @@ from __future__ import annotations
 
 import copy
 import difflib
-import re
 import tomllib
-import unicodedata
 from pathlib import Path as FilePath
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
-from ..faults import Fault, Faults
+from ..faults import Fault, Faults, shortened
 from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing, show_written
 from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
-from .catalogue.hoods import HOODS, OPERATIONS, Hood
-from .filling import USUAL_HOSES, Assumption, Path, fill, metric_file, usual_sheets
+from .filling import Assumption, Path, fill
+from .given_faults import reference_faults, text_faults
 from .kinds import AssumedText, PlaceError
 from .model import Shop
-from .positions import key_lines, line_of
+from .positions import key_lines, line_of, path_text, value_at
 from .tool_faults import tool_faults
 
 _LARGEST_FILE = 4_000_000
 _SAVE = "Save the file as UTF-8 in your editor."
-#: Texts a person makes up, and the longest that pages and tables have room for.
-_TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4000, "currency": 4, "nominal": 40}
-#: The longest word that a column of the printed tables takes.
-_WORD = 30
 
 
 @dataclass(frozen=True)
@@ -116,8 +110,8 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
             _fault(given, name, lines, tuple(e["loc"]), dict(e)) for e in error.errors()
             if not _shadowed(tuple(e["loc"]), given)
         ]  # fmt: skip
-    faults += _text_faults(given, name, lines)
-    faults += _reference_faults(given, name, lines)
+    faults += text_faults(given, name, lines)
+    faults += reference_faults(given, name, lines)
     if shop is not None:
         faults += _sense_faults(shop, name, lines)
     if faults or shop is None:
@@ -159,42 +153,13 @@ def _toml_fault(text: str, name: str, error: tomllib.TOMLDecodeError) -> Fault:
     mend = 'Texts stand in quotes, such as height = "22 in"; a table starts with [name].'
     if "overwrite" in reason.lower() or "twice" in reason.lower():
         mend = "A key stands twice in this table; keep one."
-    return Fault(name, line, "", f"{_cut(shown)}  ({reason})", "TOML", mend)
-
-
-def _cut(text: str) -> str:
-    return text if len(text) <= 70 else text[:67] + "…"
-
-
-def path_text(path: tuple[Any, ...], data: Any) -> str:
-    """A path as people read it: list items by their name, ``tools[Planer].port.inside``."""
-    text = ""
-    here = data
-    for part in path:
-        if isinstance(part, int):
-            item = here[part] if isinstance(here, (list, tuple)) and part < len(here) else None
-            label = item.get("name") if isinstance(item, dict) else None
-            text += f"[{label if isinstance(label, str) else part + 1}]"
-            here = item
-        else:
-            text += f".{part}" if text else str(part)
-            here = here.get(part) if isinstance(here, dict) else None
-    return text
-
-
-def _at(data: Any, path: tuple[Any, ...]) -> Any:
-    for part in path:
-        try:
-            data = data[part]
-        except (KeyError, IndexError, TypeError):
-            return None
-    return data
+    return Fault(name, line, "", f"{shortened(shown)}  ({reason})", "TOML", mend)
 
 
 def _shadowed(path: tuple[Any, ...], given: Any) -> bool:
     """Whether the fault only echoes a wrong value further up."""
     for cut in range(1, len(path)):
-        here = _at(given, path[:cut])
+        here = value_at(given, path[:cut])
         if here is not None and not isinstance(here, (dict, list)):
             return True
     return False
@@ -206,7 +171,7 @@ def _fault(
     line = line_of(lines, path)
     field = path_text(path, given)
     kind = error["type"]
-    value = _at(given, path)
+    value = value_at(given, path)
     found = f"`{value}`" if isinstance(value, (str, int, float)) else _kind_of(value)
     cause = (error.get("ctx") or {}).get("error")
     if isinstance(cause, PlaceError):
@@ -217,7 +182,7 @@ def _fault(
         known = _fields_at(path[:-1])
         near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
         mend = f"Did you mean `{near[0]}`?" if near else "Remove it, or turn it into a # comment."
-        return Fault(name, line, field, f"unknown key `{path[-1]}`", _list(known), mend)
+        return Fault(name, line, field, f"unknown key `{path[-1]}`", ", ".join(known), mend)
     if kind == "missing" and path == ("tools",):
         return Fault(
             name, line, field, "no tool", "at least one",
@@ -236,7 +201,7 @@ def _fault(
         allowed = [part.strip("'") for part in _literals(path)]
         near = difflib.get_close_matches(str(value), allowed, 1, 0.5)
         mend = f"Did you mean `{near[0]}`?" if near else "Use one of these."
-        return Fault(name, line, field, found, _list(allowed), mend)
+        return Fault(name, line, field, found, ", ".join(allowed), mend)
     bounds = error.get("ctx") or {}
     if "ge" in bounds or "le" in bounds:
         words = f"at least {bounds['ge']}" if "ge" in bounds else f"at most {bounds['le']}"
@@ -246,7 +211,7 @@ def _fault(
         return Fault(name, line, field, found, words, "Shorten it.")
     choices = _literals(path) if kind == "tuple_type" else []
     if choices:
-        listed = f"a list of {_list(choices)}"
+        listed = f"a list of {', '.join(choices)}"
         return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
     if kind == "tuple_type" and isinstance(value, dict):
         heading = ".".join(str(part) for part in path)
@@ -254,7 +219,7 @@ def _fault(
                      f"Write its heading with two brackets, [[{heading}]], once for each.")  # fmt: skip
     if kind == "model_type" and (known := _fields_at(path)):
         right, change = _BY_TYPE[kind]
-        return Fault(name, line, field, found, f"{right}: {_list(known)}", change)
+        return Fault(name, line, field, found, f"{right}: {', '.join(known)}", change)
     right, change = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
     return Fault(name, line, field, found, right, change)
 
@@ -284,10 +249,6 @@ def _kind_of(value: Any) -> str:
     if isinstance(value, list):
         return f"a list of {len(value)}"
     return "nothing" if value is None else f"`{value}`"
-
-
-def _list(names: list[str]) -> str:
-    return ", ".join(names)
 
 
 def _model_at(path: tuple[Any, ...]) -> type[BaseModel] | None:
@@ -323,133 +284,6 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     """Values of a choice, or of a list of choices."""
     args = get_args(annotation)
     return _choices(args[0]) if args and get_args(args[0]) else args
-
-
-def _text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) -> list[Fault]:
-    """Texts that no page could show: of nothing, too long, or with what is no character."""
-    if isinstance(given, (dict, list)):
-        rows = given.items() if isinstance(given, dict) else enumerate(given)
-        return [
-            fault for key, value in rows for fault in _text_faults(value, name, lines, (*at, key))
-        ]
-    if not isinstance(given, str) or not at or at[-1] not in _TEXTS:
-        return []
-    most = _TEXTS[str(at[-1])]
-    strange = next((c for c in given if _strange(c, line_ends=at[-1] == "notes")), None)
-    if strange is not None:
-        found, allowed = f"a control character, U+{ord(strange):04X}", "what can be printed"
-        mend = "Take it out; a text stands on one line."
-    elif len(given) > most and at[-1] != "currency":
-        found, allowed = f"`{_cut(given)}`, {len(given)} characters", f"up to {most}"
-        mend = "Shorten it; `notes` under [shop] have more room."
-    elif at[-1] in ("name", "material") and max(map(len, given.split()), default=0) > _WORD:
-        found, allowed = (
-            f"`{_cut(given)}`, a word without end",
-            f"words of up to {_WORD} characters",
-        )
-        mend = "Put a space into it: a table has no room for it on one line."
-    elif at[-1] == "name" and not given.strip():
-        found, allowed, mend = "an empty name", "a name to know it by", "Write what you call it."
-    else:
-        return []
-    return [Fault(name, line_of(lines, at), path_text(at, {}), found, allowed, mend)]
-
-
-def _strange(char: str, *, line_ends: bool) -> bool:
-    """Whether a character steers a terminal or a line's direction, and shows nothing."""
-    if line_ends and char in "\n\r\t":
-        return False
-    return (
-        unicodedata.category(char) in ("Cc", "Zl", "Zp")
-        or char in "\u202a\u202b\u202d\u202e\u2066\u2067\u2068"
-    )
-
-
-def _tool_hoses(given: dict[str, Any]) -> list[str]:
-    """Names of the hoses that go to the tools."""
-    rows = given.get("hoses", USUAL_HOSES)
-    return [
-        row["name"]
-        for row in (rows if isinstance(rows, (list, tuple)) else [])
-        if isinstance(row, dict) and isinstance(row.get("name"), str) and row.get("use") != "link"
-    ]
-
-
-def _hoods_like(text: str) -> list[str]:
-    """The hood that shares the most words with what was written, of its name or what it is."""
-    words = set(re.findall(r"[a-z]+", text.lower())) - {"a", "s", "the", "with", "and", "on"}
-
-    def shared(hood: Hood) -> int:
-        return len(words & set(re.findall(r"[a-z]+", f"{hood.key} {hood.what}")))
-
-    best = max(HOODS.values(), key=shared)
-    return [best.key] if shared(best) else []
-
-
-def _reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Fault]:
-    faults: list[Fault] = []
-
-    def check(path: tuple[Any, ...], allowed: list[str], what: str) -> None:
-        value = _at(given, path)
-        if isinstance(value, str) and value not in allowed:
-            near = difflib.get_close_matches(value, allowed, 1, 0.75)
-            near = near or (_hoods_like(value) if what == "hood" else [])
-            near = near or difflib.get_close_matches(value, allowed, 1, 0.4)
-            mend = f"Did you mean `{near[0]}`?" if near else f"Use the name of one {what}."
-            faults.append(
-                Fault(name, line_of(lines, path), path_text(path, given),
-                      f"`{value}`, which is no {what} here", _list(allowed) or "none is listed", mend)
-            )  # fmt: skip
-
-    def names(key: str) -> list[str]:
-        usual = {"hoses": list(USUAL_HOSES), "sheets": usual_sheets(metric_file(given))}
-        rows = given.get(key, usual.get(key))
-        if not isinstance(rows, list):
-            return []
-        return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]
-
-    if given.get("tools") == []:
-        faults.append(
-            Fault(name, line_of(lines, ("tools",)), "tools", "an empty list", "at least one tool",
-                  "Add one with a [[tools]] heading.")
-        )  # fmt: skip
-    hoses = given.get("hoses")
-    if isinstance(hoses, list) and all(
-        isinstance(h, dict) and h.get("use") == "link" for h in hoses
-    ):
-        faults.append(
-            Fault(name, line_of(lines, ("hoses",)), "hoses", "no hose that goes to the tools",
-                  "at least one with use = \"tool\"",
-                  "Add one with a [[hoses]] heading, or leave all hoses out.")
-        )  # fmt: skip
-    tools = given.get("tools")
-    for i, tool in enumerate(tools if isinstance(tools, list) else []):
-        if isinstance(tool, dict):
-            check(("tools", i, "hood"), list(HOODS), "hood")
-            check(("tools", i, "operation"), list(OPERATIONS), "operation")
-            check(("tools", i, "hose"), _tool_hoses(given), "hose for tools")
-    check(("wishes", "sheet"), names("sheets"), "sheet")
-    check(("wishes", "second_sheet"), names("sheets"), "sheet")
-    check(("vacuum", "suction", "home_test", "hose"), names("hoses"), "hose")
-    branches = given.get("branches")
-    for i, branch in enumerate(branches if isinstance(branches, list) else []):
-        if isinstance(branch, dict):
-            check(("branches", i, "to"), ["unit", *names("branches")], "branch")
-            check(("branches", i, "tool"), names("tools"), "tool")
-    for key in ("tools", "hoses", "sheets", "fittings", "branches"):
-        seen: set[str] = set()
-        rows = given.get(key)
-        for i, row in enumerate(rows if isinstance(rows, list) else []):
-            label = row.get("name") if isinstance(row, dict) else None
-            if isinstance(label, str):
-                if label in seen:
-                    faults.append(
-                        Fault(name, line_of(lines, (key, i, "name")), path_text((key, i), given),
-                              f"a second `{label}`", "a name of its own for each",
-                              "Add a word to one of the names.")
-                    )  # fmt: skip
-                seen.add(label)
-    return faults
 
 
 def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:

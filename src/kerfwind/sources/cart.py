@@ -20,6 +20,7 @@ SOURCES: tuple[Source, ...] = (
         "USDA Forest Products Laboratory, Wood Handbook: Wood as an Engineering Material",
         "memory",
     ),
+    Source("asme-b18-6-1", "ASME B18.6.1, Wood Screws (Inch Series)", "memory"),
     Source(
         "windenburg-trilling",
         "Windenburg and Trilling, Collapse by instability of thin cylindrical shells under "
@@ -140,6 +141,10 @@ FACTS: tuple[Fact, ...] = (
     ),
     Fact(
         "cart.screw.point", "Wood left before a screw's point", 0.003, "m", "practice",
+    ),
+    Fact(
+        "cart.screw.eighths", "Length of wood screws with countersunk heads between 3/4 and 1 in",
+        0.875 * _IN, "m", "asme-b18-6-1", "lengths, in eighths up to 1 in",
     ),
     Fact(
         "cart.screw.clamps", "Of the second panel's thickness, what a screw bites that draws two "

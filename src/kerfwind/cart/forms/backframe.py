@@ -48,20 +48,16 @@ from .common import (
     Z,
     above_shelf,
     base_of,
-    built_unmet,
     ground,
     lay_bottom,
     lay_shelf,
     over_vacuum_m,
-    pockets_unmet,
     rail_note,
-    sheet_unmet,
-    shelf_unmet,
     upper_rail,
     upright_m,
     where_of,
-    wishes_unmet,
 )
+from .refusals import built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
 
 _POST_M = 5.5 * IN
 _BRACKET_M = 9 * IN

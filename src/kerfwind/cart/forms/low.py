@@ -42,19 +42,15 @@ from .common import (
     Z,
     above_shelf,
     base_of,
-    built_unmet,
     ground,
     lay_bottom,
     lay_cleats,
     lay_shelf,
-    pockets_unmet,
     rail_note,
-    sheet_unmet,
-    shelf_unmet,
     upper_rail,
     where_of,
-    wishes_unmet,
 )
+from .refusals import built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
 
 # Longer than the bottom is deep by less, the short lipping is planed flush.
 _PROUD_M = 0.0015

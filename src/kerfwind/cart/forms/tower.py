@@ -46,19 +46,15 @@ from .common import (
     Z,
     above_shelf,
     base_of,
-    built_unmet,
     ground,
     lay_bottom,
     lay_shelf,
-    pockets_unmet,
     rail_note,
-    sheet_unmet,
-    shelf_unmet,
     upper_rail,
     upright_m,
     where_of,
-    wishes_unmet,
 )
+from .refusals import built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
 
 _SIDES = ("left side", "right side")
 _PANELS = ("side", "bottom", "shelf", "rail", "lipping")

@@ -19,6 +19,7 @@ from ..cutsize import Rule
 from ..fasteners import into_face_m, spread
 from ..finishing import Laid
 from ..model import Joint
+from ..segments import ends_of, segments_apart_m
 
 #: Room along a back plate's face: from and to along it, outwards, and up, from its lower corner.
 Room = tuple[float, float, float, float, float, float]
@@ -362,7 +363,7 @@ class Site:
             for a, b in map(bench.extent, under)
             if a[short] - 0.01 < middle < b[short] + 0.01
         ]
-        others = _segments(bench)
+        starts, ends = ends_of(bench.lines())
         head = (low + high) / 2
         deep = max(self.t, bench.thickness_of(host))
         way = np.zeros(3)
@@ -373,7 +374,8 @@ class Site:
             if any(a < spot < b for a, b in covers) or not 0.01 < place < length - 0.01:
                 return False
             head[long] = spot
-            return _apart(head - way * self.t, head + way * deep, others)
+            apart = segments_apart_m(head - way * self.t, head + way * deep, starts, ends)
+            return bool(np.all(apart > _SCREWS_APART_M))
 
         places: list[float] = []
         step_m = 0.006
@@ -508,22 +510,3 @@ def _breath(shop: Shop, things: Sequence[Body], woods: Sequence[Wood]) -> list[P
         high[2] = min([high[2], *(w.v0 for w in woods if w.v0 > middle)])
         low[2] = max([low[2], *(w.v1 for w in woods if w.v1 < middle)])
     return [(low, high)]
-
-
-def _segments(bench: Workbench) -> np.ndarray:
-    """Points along every screw so far, shape (k, 3)."""
-    every = [s for joint in bench.joints for s in joint.screws]
-    head = np.array([s.head_m for s in every]).reshape(-1, 1, 3)
-    way = np.array([s.direction for s in every]).reshape(-1, 1, 3)
-    length = np.array([bench.screws[s.hardware].length_m or 0.0 for s in every])
-    along = length[:, None, None] * np.linspace(0.0, 1.0, 14)[None, :, None]
-    points: np.ndarray = (head + along * way).reshape(-1, 3)
-    return points
-
-
-def _apart(a: np.ndarray, b: np.ndarray, others: np.ndarray) -> bool:
-    points = a + np.linspace(0, 1, 9)[:, None] * (b - a)
-    if not len(others):
-        return True
-    d = points[:, None, :] - others[None, :, :]
-    return bool(np.min(np.einsum("ijk,ijk->ij", d, d)) > _SCREWS_APART_M**2)
