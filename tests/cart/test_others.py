@@ -165,3 +165,15 @@ def test_the_cart_for_a_table_carries_what_it_says() -> None:
     assert s.separator.bucket.weight.best_si == pytest.approx(
         shop().separator.bucket.weight.best_si, rel=0.1
     )
+
+
+def test_a_box_for_a_round_bucket_weighs_by_its_own_walls() -> None:
+    """Round to box of the same sizes: four sides for a circumference, 4/pi of the wall."""
+    s = shop()
+    own = s.separator.bucket
+    wide, deep = own.top[0].best_si, own.height.best_si
+    box = BucketSize("box", wide, wide + 0.04, deep, wide, wide + 0.04)
+    boxed, _, hung = shop_for_most(s, [], [box])
+    assert hung == ("box",)
+    weight = boxed.separator.bucket.weight.best_si
+    assert weight == pytest.approx(own.weight.best_si * 4 / math.pi, rel=0.06)

@@ -433,11 +433,12 @@ def _full_and_empty(own: Bucket, wide: float, long: float, deep: float) -> dict[
     long = long or wide
 
     def wall(a: float, b: float, side: float) -> float:
-        return share * 2 * (a + b) * side + share * 2 * a * b
+        return 2 * (a + b) * side + 2 * a * b
 
     top = own.top
     was = wall(top[0].best_si, top[1].best_si, own.height.best_si)
-    kg = own.weight.best_si * wall(wide, long, deep) / was
+    was *= 1.0 if own.shape == "box" else math.pi / 4
+    kg = own.weight.best_si * share * wall(wide, long, deep) / was
     holds = parse(f"{share * wide * long * deep * 1000:.2f} L", "volume")
     weighs = parse(f"{kg:.2f} kg", "mass")
     return {
