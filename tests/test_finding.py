@@ -49,10 +49,10 @@ def test_little_more_than_even_is_not_called_likely(text, says):
     assert check(DRAW.of(q), 1.0, rests_on=(q,)).answer == says
 
 
-def test_doubt_after_a_long_answer_is_a_sentence_of_its_own():
+def test_doubt_comes_before_a_long_answer():
     q = quantity("0.95..1.2 m")
     answer = check(DRAW.of(q), 1.0, rests_on=(q,), good="It passes: all of it.").answer
-    assert answer == "It passes: all of it. This is likely, but with little to spare."
+    assert answer == "Likely, but with little to spare: it passes: all of it."
 
 
 @pytest.mark.parametrize("text", ["0.5..2 m", "0.95..2 m", "0.2..1.1 m", "0.98..2 m"])

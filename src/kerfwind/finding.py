@@ -262,7 +262,7 @@ def judge(
 
 
 def _leaning(good: str, level: Level, likelihood: float) -> str:
-    """The good answer where it is no more than likely; in a sentence of its own after a long one."""
+    """The good answer where it is no more than likely; the doubt comes before a long one."""
     if likelihood < fact("general.likely").value:
         said = "as likely as not"
         said += ", and not settled by what is known" if level == "unknown" else ""
@@ -271,7 +271,7 @@ def _leaning(good: str, level: Level, likelihood: float) -> str:
     else:
         said = "likely, but with little to spare"
     if ": " in good or ". " in good:
-        return f"{good} This is {said}."
+        return f"{said[0].upper()}{said[1:]}: {good[0].lower()}{good[1:]}"
     return f"{good.rstrip('.')}: {said}."
 
 

@@ -423,7 +423,8 @@ def say(step: CutStep, units: UnitChoice = "mm", saw: Saw | None = None) -> str:
     if step.how == "fence":
         where = f"fence at {size}" + (", the rest along the fence" if step.from_far else "")
     elif step.how == "sled":
-        where = f"stop at {size}"
+        # Whatever the grain says, a saw's sled crosscuts.
+        what, where = "On the sled", f"stop at {size}"
     elif step.how == "store":
         where = f"in the store, {size} from the edge"
     else:
