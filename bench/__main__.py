@@ -57,8 +57,9 @@ def main() -> int:
         table.add_row(row["name"], f"{row['value']:.6g}", row["unit"], str(row["reference"]))
     console.print(table)
     kept = json.loads(RESULTS.read_text()) if RESULTS.exists() else []
-    fresh = {row["name"] for row in rows}
-    merged = rows + [row for row in kept if row["name"] not in fresh]
+    fresh = {row["name"]: row for row in rows}
+    # Rows keep their places, the main job's first; new ones come at the end.
+    merged = [fresh.pop(row["name"], row) for row in kept] + list(fresh.values())
     RESULTS.write_text(json.dumps(merged, indent=1, ensure_ascii=False) + "\n")
     console.print(f"Written to {RESULTS.relative_to(Path.cwd())}")
     return 0
