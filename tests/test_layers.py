@@ -7,12 +7,13 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "records", "plaintext"}
+GROUND = {"sources", "quantity", "faults", "records", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
     "records": set(),
     "plaintext": set(),
+    "wholefiles": set(),
     "sources": {"records"},
     "aside": set(),
     "stages": {"aside"},
@@ -36,11 +37,11 @@ ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"
 ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "records", "solids"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["answering"] = {"air", "faults"}
+ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"terminal"}
+ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"cli", "aside", "plan", "printed", "terminal"}
+ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
 
 
 def imported_rooms(file: Path) -> set[str]:

@@ -6,7 +6,6 @@ import os
 import sys
 from contextlib import suppress
 
-_BAD_INPUT = 2
 _INTERRUPTED = 130
 #: `EX_SOFTWARE` of the BSD exit statuses.
 _OWN_FAULT = 70
@@ -46,9 +45,12 @@ def main() -> None:
     except BrokenPipeError:
         pass
     except OSError as error:
-        status = _BAD_INPUT
+        from .answering import unwritten
+        from .faults import BAD_INPUT
+
+        status = BAD_INPUT
         with suppress(OSError):
-            print(f"what is printed: {error.strerror}.", file=sys.stderr)
+            print(unwritten(error).text(), file=sys.stderr)
     with suppress(OSError):
         sys.stderr.flush()
     os._exit(status if isinstance(status, int) else 0 if status is None else 1)

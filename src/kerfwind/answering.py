@@ -11,10 +11,8 @@ from pathlib import Path
 
 import typer
 
-from .faults import Fault, Faults
-
-#: Exit status where a file, an option or a place to write to is at fault.
-BAD_INPUT = 2
+from .faults import BAD_INPUT, Fault, Faults
+from .wholefiles import GATHERED
 
 
 def say(text: str) -> None:
@@ -48,18 +46,17 @@ def answered() -> Iterator[None]:
         wrong(f"{error}. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
-        wrong(_unwritten(error).text())
+        wrong(unwritten(error).text())
         raise typer.Exit(BAD_INPUT) from None
 
 
-def _unwritten(error: OSError) -> Fault:
+def unwritten(error: OSError) -> Fault:
     """What to say of a file or folder that the system refuses."""
     name = error.filename2 or error.filename
     place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
     if place is not None:
-        # Files are written beside their place first (`printed.staging`); the person knows the
-        # place alone.
-        beside = [i for i, part in enumerate(place.parts) if part.startswith(".kerfwind-")]
+        # Files are written beside their place first; the person knows the place alone.
+        beside = [i for i, part in enumerate(place.parts) if part.startswith(GATHERED)]
         if beside:
             place = Path(*place.parts[: beside[0]])
         elif place.name.startswith("."):

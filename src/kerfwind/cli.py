@@ -18,7 +18,8 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 from rich.console import Console
 
-from .answering import BAD_INPUT, answered, pdf_at, say, wrong
+from .answering import answered, pdf_at, say, wrong
+from .faults import BAD_INPUT
 from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
@@ -182,7 +183,7 @@ def new(
     """
     from importlib.resources import files
 
-    from .shop.writing import write_text
+    from .wholefiles import write_whole
 
     with answered():
         if file.exists():
@@ -192,7 +193,7 @@ def new(
             wrong(f"{file.parent}: no such folder. Make it first, or choose another place.")
             raise typer.Exit(BAD_INPUT)
         starter = (files("kerfwind.shop") / "starter.toml").read_text(encoding="utf-8")
-        write_text(file, starter)
+        write_whole(file, starter)
     say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
 
 
@@ -413,9 +414,9 @@ def home_test_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
-        from .printed.writing import write_bytes
+        from .wholefiles import write_whole
 
-        write_bytes(out, test_sheet_pdf(shop_file.shop))
+        write_whole(out, test_sheet_pdf(shop_file.shop))
     say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
@@ -434,9 +435,9 @@ def measuring_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
-        from .printed.writing import write_bytes
+        from .wholefiles import write_whole
 
-        write_bytes(out, measure_sheet_pdf(page.value))
+        write_whole(out, measure_sheet_pdf(page.value))
     other = "a4" if page is Page.letter else "letter"
     say(
         f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "

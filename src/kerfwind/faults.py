@@ -6,6 +6,9 @@ from collections.abc import Sequence
 
 from .records import dataclass
 
+#: Exit status where a file, an option or a place to write to is at fault.
+BAD_INPUT = 2
+
 
 @dataclass(frozen=True)
 class Fault:

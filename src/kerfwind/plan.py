@@ -244,7 +244,7 @@ def make_plan(
         file, draw, hookups, air, faces, helps, branches, afterwards, floor, gains, built,
         shopping(
             hookups, built.hardware if built else (), built.nest if built else None,
-            shop.shop.units, link_m=_link_m(file), own_printer=shop.shop.printer,
+            shop.shop.units, link_m=_link_m(shop), own_printer=shop.shop.printer,
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
@@ -257,12 +257,10 @@ def _assumed_sheets(file: ShopFile) -> set[str]:
     return {s.name for s in file.shop.sheets if f"sheets[{s.name}].price" in assumed}
 
 
-def _link_m(file: ShopFile) -> float:
+def _link_m(shop: Shop) -> float:
     """How long the link hose is that is owned [m]; 0 where it was only assumed."""
-    link = file.shop.link
-    if link is None or f"hoses[{link.name}].length" in {a.path for a in file.assumptions}:
-        return 0.0
-    return link.length.best_si
+    link = shop.link
+    return 0.0 if link is None or link.length.assumed else link.length.best_si
 
 
 def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[float, float] | None:

@@ -8,8 +8,8 @@ import pytest
 from typer.testing import CliRunner
 
 from kerfwind.cli import app
-from kerfwind.printed.staging import gathered, write
 from kerfwind.printed.writing import MACHINE_FILES, machine_files_of
+from kerfwind.wholefiles import gather, gathered
 from tests.drawing.samples import whole_cart
 
 
@@ -25,9 +25,9 @@ def test_every_panel_is_written():
 
 def test_an_earlier_plans_files_go_and_others_stay(tmp_path):
     for name in ("panels/a-side.dxf", "panels/mine.txt", "solids/cart.glb"):
-        write(tmp_path / name, "old")
+        gather(tmp_path / name, "old")
     with gathered(tmp_path, MACHINE_FILES) as work:
-        write(work / "panels/b-post.dxf", "new")
+        gather(work / "panels/b-post.dxf", "new")
     left = {str(p.relative_to(tmp_path)) for p in tmp_path.rglob("*") if p.is_file()}
     assert left == {"panels/b-post.dxf", "panels/mine.txt"}
 
@@ -35,10 +35,10 @@ def test_an_earlier_plans_files_go_and_others_stay(tmp_path):
 def test_a_disk_that_fills_leaves_all_as_it_was(tmp_path):
     def fill() -> None:
         with gathered(tmp_path, ("drawings/*.svg",)) as work:
-            write(work / "drawings/unit.svg", "half")
+            gather(work / "drawings/unit.svg", "half")
             raise OSError(errno.ENOSPC, "No space left on device")
 
-    write(tmp_path / "drawings/unit.svg", "old")
+    gather(tmp_path / "drawings/unit.svg", "old")
     with pytest.raises(OSError, match="No space"):
         fill()
     assert [p for p in tmp_path.rglob("*") if p.is_file()] == [tmp_path / "drawings/unit.svg"]

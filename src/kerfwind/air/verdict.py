@@ -16,6 +16,7 @@ from ..shop import AssumedText, Shop, Tool
 from ..shop.catalogue.hoods import BOX, HOODS, OPERATIONS
 from ..shop.catalogue.needs import need
 from .curve import SuctionCurve
+from .path import curve_is_measured
 
 Array = NDArray[np.float64]
 Word = Literal["strong", "enough", "weak", "starved", "unknown"]
@@ -129,9 +130,7 @@ def other_operations(tool: Tool) -> list[Tool]:
 
 def guesses_filter(shop: Shop) -> bool:
     """Whether the program chose the filter's state, and the curve does not hold it."""
-    suction = shop.vacuum.suction
-    measured = bool(suction.points) or suction.home_test is not None
-    return isinstance(shop.vacuum.filter, AssumedText) and not measured
+    return isinstance(shop.vacuum.filter, AssumedText) and not curve_is_measured(shop)
 
 
 def _turning_choices(

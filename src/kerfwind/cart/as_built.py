@@ -34,12 +34,8 @@ def as_built_unmet(lay: Lay, shop: Shop, sheet: Sheet) -> list[Unmet]:
     CannotBuild
         As ``lay`` does.
     """
-    if not shop.built:
-        return []
-    try:
-        planned = _finished(lay, _with(shop, ()), sheet)
-    except CannotBuild:
-        # Nothing to compare with: what stands against the cart is told by its form.
+    planned = _planned(lay, shop, sheet)
+    if planned is None:
         return []
     against = _against(lay, shop, sheet, planned)
     if not against:
@@ -56,11 +52,10 @@ def blamed(lay: Lay, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[U
     ``unmet`` is what it misses; where that names a row already, or the cart misses it as
     planned, there are none.
     """
-    if not shop.built or any(u.wish.startswith("built") for u in unmet):
+    if any(u.wish.startswith("built") for u in unmet):
         return []
-    try:
-        planned = _finished(lay, _with(shop, ()), sheet)
-    except CannotBuild:
+    planned = _planned(lay, shop, sheet)
+    if planned is None:
         return []
     rule, found = Rule.of(shop), []
     for row in shop.built:
@@ -73,6 +68,19 @@ def blamed(lay: Lay, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[U
 
 def _with(shop: Shop, rows: Sequence[Built]) -> Shop:
     return shop.model_copy(update={"built": tuple(rows)})
+
+
+def _planned(lay: Lay, shop: Shop, sheet: Sheet) -> Cart | None:
+    """The cart with none of its panels as built, where there are such rows.
+
+    None as well where it cannot be built: what stands against it is told by its form.
+    """
+    if not shop.built:
+        return None
+    try:
+        return _finished(lay, _with(shop, ()), sheet)
+    except CannotBuild:
+        return None
 
 
 def _finished(lay: Lay, shop: Shop, sheet: Sheet) -> Cart:

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, UnitChoice, middle, show
 from ..sources import fact
-from .loads import spread_fact
+from .loads import SEPARATOR, spread_fact
 from .model import Cart, Samples
 
 _CORNERS = ("front left", "front right", "rear left", "rear right")
@@ -112,7 +112,7 @@ def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
     loads = [(vacuum.mass_kg, vacuum.centre_m[axis]),
              (own * 5 / 8, np.full(draw.count, start + span / 2))]  # fmt: skip
     above = cart.parts["plywood"].mass_kg - own
-    names = [n for n in ("bucket", "cyclone", "dust") if n in cart.parts]
+    names = [n for n in SEPARATOR if n in cart.parts]
     carried = [cart.parts[n].mass_kg for n in names]
     on = sorted({j.second for j in cart.joints if j.first == "shelf"} & joined)
     if on:

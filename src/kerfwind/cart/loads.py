@@ -13,6 +13,9 @@ from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
 from ..sources import fact
 from .model import Load, Samples
 
+#: Parts of the separator, as a load of the cart has them; the dust is that of a full bucket.
+SEPARATOR = ("bucket", "cyclone", "dust")
+
 
 def spread_fact(key: str, draw: Draw) -> Samples:
     """Samples of a fact over its range; its value in the nominal case."""
@@ -114,7 +117,7 @@ def states(parts: dict[str, Load]) -> list[Load]:
     What hangs on its options hangs there in each, save in one more where all is taken off.
     """
     bare = [parts["plywood"], parts["casters"]]
-    known = {"plywood", "casters", "vacuum", "bucket", "cyclone", "dust"}
+    known = {"plywood", "casters", "vacuum", *SEPARATOR}
     hung = [load for name, load in parts.items() if name not in known]
     frame = [*bare, *hung]
     if "bucket" not in parts:

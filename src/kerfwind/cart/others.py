@@ -16,7 +16,7 @@ from ..records import dataclass
 from ..shop import Bucket, Shop
 from ..sources import fact
 from .holding import CLEAT_M, taper_depth_m
-from .loads import at, together
+from .loads import SEPARATOR, at, together
 from .model import Cart, HeldBucket, Hold, Load, Samples
 from .straps import slide_m
 from .tipping import SIDES, arm_m
@@ -150,7 +150,7 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         shop.vacuum.height.best_si, sizes.clear_height_m - lift, sizes.bottom_top_m
     )
     own = _mass(cart, "vacuum")
-    full = sum(_mass(cart, n) for n in ("bucket", "cyclone", "dust") if n in cart.parts)
+    full = sum(_mass(cart, n) for n in SEPARATOR if n in cart.parts)
     # Half of what the bucket could gain beside the shop's own vacuum is left to it.
     half = (full + _between(lambda kg: frame.safe(None, kg), full)[1]) / 2
     vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, np.full_like(kg, half)), own))
@@ -163,12 +163,12 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         ways = openings[: 1 + held.is_box]
         if held.hold == "standing":
             across = [_among_cleats(shop, held, way, width) for way, width in enumerate(ways)]
+            bucket = shop.separator.bucket
+            # A taller one would raise what it holds.
+            side = Range(0.0, bucket.height.best_si - bucket.rim_drop.best_si)
         else:
             across = [_across(held.hold, width) for width in ways]
-        bucket = shop.separator.bucket
-        # A taller one that stands would raise what it holds.
-        side = Range(0.0, bucket.height.best_si - bucket.rim_drop.best_si
-                     if held.hold == "standing" else held.most_m + max(gap, 0.0))  # fmt: skip
+            side = Range(0.0, held.most_m + max(gap, 0.0))
         beside = (vacuum_kg.low, own, vacuum_kg.high)
         _, most = _between(
             lambda kg: np.all([frame.safe(np.full_like(kg, v), kg) for v in beside], axis=0), full
@@ -245,7 +245,7 @@ class _Frame:
     @classmethod
     def of(cls, shop: Shop, cart: Cart) -> _Frame:
         parts = {name: _best(load) for name, load in cart.parts.items()}
-        names = [n for n in ("bucket", "cyclone", "dust") if n in parts]
+        names = [n for n in SEPARATOR if n in parts]
         # Whatever hangs on its options counts with the frame, on it and taken off.
         stand_in = {"vacuum", *names}
         wood = [parts["plywood"], parts["casters"]]
@@ -275,16 +275,12 @@ class _Frame:
             vacuum = Load(self.vacuum.name, self.vacuum.mass_kg, np.array([x, y, z]))
             return replace(self, vacuum=vacuum)
 
-        good, bad = min(own_m, room_m), min(room_m, 1.25 * own_m)
-        if raised(bad).safe(None, None)[0]:
-            return raised(bad), bad
-        for _ in range(20):
-            middle_m = (good + bad) / 2
-            if raised(middle_m).safe(None, None)[0]:
-                good = middle_m
-            else:
-                bad = middle_m
-        return raised(good), good
+        def safe(heights: Samples) -> NDArray[np.bool_]:
+            return np.array([raised(h).safe(None, None)[0] for h in heights.tolist()])
+
+        own = min(own_m, room_m)
+        _, most = _between(safe, own, own, min(room_m, 1.25 * own_m))
+        return raised(most), most
 
     def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:
         """Whether they allow these masses, bucket full and empty, the full one also alone."""
@@ -317,12 +313,18 @@ def _axle(cart: Cart, corner: str) -> tuple[float, float]:
     return float(middle[0]), float(middle[1])
 
 
-def _between(safe: Callable[[Samples], NDArray[np.bool_]], start: float) -> tuple[float, float]:
-    """Ends of the range about ``start`` in which it stays safe; empty when it is not there."""
+def _between(
+    safe: Callable[[Samples], NDArray[np.bool_]], start: float, least: float = 0.0,
+    greatest: float = _HEAVIEST_KG,
+) -> tuple[float, float]:  # fmt: skip
+    """Ends of the range about ``start`` in which it stays safe; empty when it is not there.
+
+    Looked for from ``least`` to ``greatest``.
+    """
     if not safe(np.array([start]))[0]:
         return start, start
     ends = []
-    for far in (0.0, _HEAVIEST_KG):
+    for far in (least, greatest):
         good, bad = start, far
         for _ in range(_ROUNDS):
             steps = np.linspace(good, bad, _TRIES)

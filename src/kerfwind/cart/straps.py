@@ -26,7 +26,7 @@ from ..sources import fact
 from .cutsize import Rule
 from .fasteners import ScrewSize, screw_size
 from .holding import CLEAT_M, cleat_run_m
-from .loads import together
+from .loads import SEPARATOR, together
 from .model import Cart, HardwareItem, HeldBucket, Samples
 from .pushing import stumble_speed_m_s, tipping_force_n
 from .screws import in_face_n
@@ -184,9 +184,8 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
     floor = cart.sizes.shelf_top_m
     gravity = fact("general.gravity").value
-    names = ("bucket", "cyclone", "dust")
-    empty = together("empty", [cart.parts[n] for n in names[:2]])
-    full = together("full", [cart.parts[n] for n in names])
+    empty = together("empty", [cart.parts[n] for n in SEPARATOR if n != "dust"])
+    full = together("full", [cart.parts[n] for n in SEPARATOR])
     arms = [draw.of(q) / 2 for q in (bucket.bottom[0], bucket.bottom[1])]
     arm: Samples = np.minimum(*arms)
     port = cart.parts["cyclone"].centre_m[2] - floor

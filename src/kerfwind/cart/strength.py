@@ -14,7 +14,7 @@ from ..sources import fact
 from .bottom import bottom_findings
 from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
-from .loads import spread_fact
+from .loads import SEPARATOR, spread_fact
 from .model import Cart, Samples, Stand
 from .plate import Bent, Outline, Stiffness, bend
 from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
@@ -22,7 +22,7 @@ from .screws import in_face_n, racking_force_n, rail_moment_nm
 from .straps import strap_findings
 from .tipping import SIDES
 
-_CARRIED = frozenset({"vacuum", "bucket", "cyclone", "dust", "casters"})
+_CARRIED = frozenset({"vacuum", *SEPARATOR, "casters"})
 
 
 def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple[Finding, ...]:
@@ -45,7 +45,7 @@ def strength(shop: Shop, cart: Cart, draw: Draw, *, plate: bool = True) -> tuple
 
 def _lifting(shop: Shop, cart: Cart, draw: Draw) -> Finding:
     """Whether one person should lift the full bucket out."""
-    full = np.sum([cart.parts[n].mass_kg for n in ("bucket", "cyclone", "dust")], axis=0)
+    full = np.sum([cart.parts[n].mass_kg for n in SEPARATOR], axis=0)
     bucket = shop.separator.bucket
     return judge(
         key="cart.bucket.lift", room="cart", about="bucket", draw=draw,
@@ -319,7 +319,7 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     assert outline is not None
     soft, stiff = shelf_bracket(cart)
     load = fact("general.gravity").value * np.sum(
-        [cart.parts[n].mass_kg for n in ("bucket", "cyclone", "dust")], axis=0
+        [cart.parts[n].mass_kg for n in SEPARATOR], axis=0
     )
     modulus = spread_fact("cart.plywood.modulus", draw)
     creep = fact("cart.plywood.creep").value

@@ -11,7 +11,7 @@ from kerfwind.solids import Body
 
 from ..records import dataclass
 from .model import Balloon, Drawing, Item, Label
-from .motion import Motion, motions
+from .motion import Motion, motions, panels_box
 from .overlap import Floats
 from .project import picture, picture_drawing
 from .view import perspective, turned
@@ -134,11 +134,8 @@ def _out_of_the_way(
     if body.name == "link hose":
         return min(ways, key=cost)
     # A coil that hangs on the outside goes off from there.
-    panels = [b for b in shown.values() if b.kind == "panel"]
-    middle = (
-        np.min([b.low for b in panels], axis=0) + np.max([b.high for b in panels], axis=0)
-    ) / 2
-    hung = (body.low + body.high) / 2 - middle
+    near, far = panels_box(shown.values())
+    hung = (body.low + body.high - near - far) / 2
     return min(ways, key=lambda way: (-float(np.sign(way) @ hung), cost(way)))
 
 

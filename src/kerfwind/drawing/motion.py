@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -34,6 +34,12 @@ class Motion:
 
     onto: str | None
     from_side: Floats
+
+
+def panels_box(bodies: Iterable[Body]) -> tuple[Floats, Floats]:
+    """The least and the greatest corner of all panels [m]."""
+    panels = [b for b in bodies if b.kind == "panel"]
+    return np.min([b.low for b in panels], axis=0), np.max([b.high for b in panels], axis=0)
 
 
 def motions(cart: Cart) -> dict[str, Motion]:

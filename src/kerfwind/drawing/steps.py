@@ -13,7 +13,7 @@ from kerfwind.solids import Body
 from ..records import dataclass
 from .layout import length_text
 from .model import Balloon, Drawing, Item, Label, Point, Polygon, Polyline
-from .motion import Motion, motions, shown_before
+from .motion import Motion, motions, panels_box, shown_before
 from .overlap import Floats
 from .project import Picture, picture, picture_drawing
 from .view import View, perspective
@@ -131,9 +131,7 @@ def _azimuth_deg(step: Step, known: Mapping[str, Motion], shown: Mapping[str, Bo
 
 def _hung_at(coil: Body, shown: Mapping[str, Body]) -> tuple[int, int]:
     """On which side of the panels a coil hangs."""
-    panels = [b for b in shown.values() if b.kind == "panel"]
-    low = np.min([b.low for b in panels], axis=0)
-    high = np.max([b.high for b in panels], axis=0)
+    low, high = panels_box(shown.values())
     off = ((coil.low + coil.high - low - high) / (high - low))[:2]
     axis = int(np.argmax(np.abs(off)))
     side = [0, 0]

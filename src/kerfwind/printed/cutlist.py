@@ -13,11 +13,11 @@ from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show, show_cut
+from ..wholefiles import gather, gathered
 from .cart_content import GRAIN
 from .content import PAPER
 from .cut_rows import cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
-from .staging import gathered, write
 from .tables import cut_table
 from .writing import typeset
 
@@ -33,7 +33,6 @@ def write_cut_list(
 
     ``stays`` is what is there already of a half-done build.
     """
-    folder.mkdir(parents=True, exist_ok=True)
     paper = Paper(*PAGE_MM[page])
     drawings: dict[str, str] = {}
     nests = []
@@ -82,10 +81,10 @@ def write_cut_list(
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
     with gathered(folder) as work:
-        write(work / "cuts.pdf", pages)
+        gather(work / "cuts.pdf", pages)
         for name, text in drawings.items():
-            write(work / name, text)
-        write(work / "cuts.csv", cut_table(steps, units))
+            gather(work / name, text)
+        gather(work / "cuts.csv", cut_table(steps, units))
     return written
 
 

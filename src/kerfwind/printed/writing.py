@@ -12,9 +12,9 @@ from ..aside import handed
 from ..cart import Cart, CartPanel
 from ..hookup.reducer import Reducer
 from ..plan import Plan, plan_record
+from ..wholefiles import gather, gathered
 from .content import content
 from .figures import Figures, draw_all
-from .staging import gathered, write
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_pdf
 from .typeface import font_folder, wants_system
@@ -75,13 +75,13 @@ def write_all(
     gone: OSError | None = None
     with gathered(folder, (*MACHINE_FILES, "drawings/*.svg", "templates.pdf")) as work:
         for name, data in files.items():
-            write(work / name, data)
+            gather(work / name, data)
         try:
             meanwhile(written)
         except OSError as error:
             # A reader who has seen enough must not cost the person the pages.
             gone = error
-        write(work / "plan.pdf", pages())
+        gather(work / "plan.pdf", pages())
     if gone is not None:
         raise gone
     return written
@@ -126,16 +126,6 @@ def machine_files_of(
     files["solids/panels.csv"] = solids_csv(every)
     files["solids/cart.glb"] = cart_glb(cart)
     return files
-
-
-def write_bytes(path: Path, data: bytes) -> None:
-    """Write a whole file, or leave the old one."""
-    temporary = path.with_name(f".{path.name}.new")
-    try:
-        temporary.write_bytes(data)
-        temporary.replace(path)
-    finally:
-        temporary.unlink(missing_ok=True)
 
 
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:

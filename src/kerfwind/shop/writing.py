@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from ..wholefiles import write_whole
 from .reading import parse_shop
 
 KeyPath = tuple[str | int, ...]
@@ -63,27 +62,7 @@ def changed_text(text: str, changes: Mapping[KeyPath, Any]) -> str:
     return result
 
 
-def write_text(path: str | Path, text: str) -> None:
-    """Write a whole file, or leave the old one: through a file beside it, then renamed."""
-    target = Path(path)
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        if target.exists():
-            os.chmod(name, target.stat().st_mode & 0o777)
-        else:
-            os.chmod(name, 0o644)
-        os.replace(name, target)
-    except BaseException:
-        if os.path.exists(name):
-            os.unlink(name)
-        raise
-
-
 def change_shop(path: str | Path, changes: Mapping[KeyPath, Any]) -> None:
     """Set values in a shop file in place; the file is untouched if they would not do."""
     text = Path(path).read_text(encoding="utf-8")
-    write_text(path, changed_text(text, changes))
+    write_whole(path, changed_text(text, changes))

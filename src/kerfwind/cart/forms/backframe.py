@@ -28,6 +28,7 @@ from ...shop import Sheet, Shop
 from ...solids import Placement
 from ...sources import fact
 from ..building import Workbench
+from ..checks import FREE_M
 from ..cutsize import chosen, large
 from ..finishing import Carried, Laid
 from ..model import Sizes, Unmet
@@ -163,7 +164,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.lip_t, shelf_front),
         caster_plate_m=base.plate,
         breathing_gaps_m={
-            "front": 1.0, "rear": 1.0, "left": 1.0, "right": 1.0, "top": sizes.gap_over_vacuum_m,
+            "front": FREE_M, "rear": FREE_M, "left": FREE_M, "right": FREE_M, "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
         out_of_way="towards the front",

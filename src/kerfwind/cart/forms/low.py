@@ -21,6 +21,7 @@ from ...shop import Sheet, Shop
 from ...solids import Placement
 from ...sources import fact
 from ..building import Workbench
+from ..checks import FREE_M
 from ..cutsize import Need, chosen, large
 from ..finishing import Carried, Laid
 from ..holding import CLEAT_M
@@ -137,14 +138,15 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         length_over_hose_m=length,
         handle_m=handle,
     )
-    beside = g.play + plan.air if plan.upright_height > 0.4 * vacuum.height.best_si else 1.0
+    beside = g.play + plan.air if plan.upright_height > 0.4 * vacuum.height.best_si else FREE_M
     carried = Carried(
         spot=spot,
         where=where_of(base, (spot.x_m, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
         front_of_hose_m=-g.lip_t if vacuum.inlet_on == "side" else base.depth,
         caster_plate_m=base.plate,
-        breathing_gaps_m={"front": 1.0, "rear": 1.0, "left": 1.0, "right": beside, "top": 1.0},
+        breathing_gaps_m=dict.fromkeys(("front", "rear", "left", "top"), FREE_M)
+        | {"right": beside},
         clear_m=clear,
         out_of_way="straight up",
         shelf=_shelf_outline(plan),

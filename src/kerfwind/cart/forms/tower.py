@@ -27,6 +27,7 @@ from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Opening, Placement
 from ..building import Workbench
+from ..checks import FREE_M
 from ..cutsize import chosen, large, share_of_width
 from ..finishing import Carried, Laid
 from ..model import Sizes, Unmet
@@ -129,7 +130,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         handle_m=shelf_top - 4.5 * IN,
     )
     shelf_front = plan.back - g.shelf_depth
-    beside = 1.0 if _vents(shop) else g.play
+    beside = FREE_M if _vents(shop) else g.play
     carried = Carried(
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
@@ -137,8 +138,8 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.lip_t, shelf_front),
         caster_plate_m=base.plate,
         breathing_gaps_m={
-            "front": 1.0,
-            "rear": 1.0 if g.rail < 0.4 * vacuum.height.best_si else g.play,
+            "front": FREE_M,
+            "rear": FREE_M if g.rail < 0.4 * vacuum.height.best_si else g.play,
             "left": beside,
             "right": beside,
             "top": sizes.gap_over_vacuum_m,
