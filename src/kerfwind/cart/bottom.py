@@ -99,7 +99,7 @@ def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
     joined = {
         n for j in cart.joints if "bottom" in (j.first, j.second) for n in (j.first, j.second)
     }
-    for name in joined - {"bottom"}:
+    for name in sorted(joined - {"bottom"}):
         body = cart.body(name)
         size = body.high - body.low
         if size[2] > thick and size[axis] > size[1 - axis]:
