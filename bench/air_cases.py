@@ -17,9 +17,11 @@ def curve(sealed_pa: float = 18_000.0, open_m3_s: float = 0.06, bow: float = 0.2
     """A suction curve of one sample."""
     slope = sealed_pa / open_m3_s
     return SuctionCurve(
-        np.array([sealed_pa]), np.array([slope * (1 - bow)]), np.array([slope * (1 + bow)]),
+        np.array([sealed_pa]),
+        np.array([slope * (1 - bow)]),
+        np.array([slope * (1 + bow)]),
         np.array([open_m3_s]),
-    )  # fmt: skip
+    )
 
 
 def shop_tree(count: int = 1, seed: int = 5) -> tuple[list[Duct], Array, Array]:
@@ -65,15 +67,22 @@ def random_ducts(rng: np.random.Generator, runs: int) -> list[Duct]:
         smooth = rng.random() < 0.5
         factor = rng.uniform(0.05, 5) + (0.0 if smooth else 0.03 * length / bore[0])
         element = Element(
-            f"r{i}", "all", bore, factor,
-            friction_length_m=length if smooth else 0.0, roughness_m=1e-5,
+            f"r{i}",
+            "all",
+            bore,
+            factor,
+            friction_length_m=length if smooth else 0.0,
+            roughness_m=1e-5,
             linear_pa_s_m3=1e4 if rng.random() < 0.2 else 0.0,
-        )  # fmt: skip
+        )
         ducts.append(
             Duct(
-                f"r{i}", to, (element,), open=bool(rng.random() > 0.15),
+                f"r{i}",
+                to,
+                (element,),
+                open=bool(rng.random() > 0.15),
                 gate_leak_m2=float(rng.choice([0, 1e-6, 1e-5])),
                 joint_leak_m2=float(rng.choice([0, 0, 1e-6, 1e-5])),
             )
-        )  # fmt: skip
+        )
     return ducts

@@ -86,9 +86,15 @@ def library_net(ducts: list[Duct], bores: Array, factors: Array, suction_pa: flo
 
     net = pp.create_empty_network()
     gas = pp.create_constant_fluid(
-        "room air", "gas", density=101_325.0 / (GAS_CONSTANT_J_KG_K * 273.15), viscosity=1.81e-5,
-        heat_capacity=1006.0, compressibility=1.0, der_compressibility=0.0, molar_mass=28.96,
-    )  # fmt: skip
+        "room air",
+        "gas",
+        density=101_325.0 / (GAS_CONSTANT_J_KG_K * 273.15),
+        viscosity=1.81e-5,
+        heat_capacity=1006.0,
+        compressibility=1.0,
+        der_compressibility=0.0,
+        molar_mass=28.96,
+    )
     net.update(fluid=gas)
     t = float(ROOM.temperature_k[0])
     p0 = 0.0  # the library counts from the ambient pressure, 1.01325 bar
@@ -98,9 +104,15 @@ def library_net(ducts: list[Duct], bores: Array, factors: Array, suction_pa: flo
     for d, bore, k in zip(ducts, bores, factors, strict=True):
         to = ends[d.to] if d.to else vacuum
         pp.create_pipe_from_parameters(
-            net, ends[d.name], to, length_km=1e-9, inner_diameter_mm=1000 * float(bore),
-            k_mm=0.01, loss_coefficient=float(k), name=d.name,
-        )  # fmt: skip
+            net,
+            ends[d.name],
+            to,
+            length_km=1e-9,
+            inner_diameter_mm=1000 * float(bore),
+            k_mm=0.01,
+            loss_coefficient=float(k),
+            name=d.name,
+        )
         if d.name not in joined:
             pp.create_ext_grid(net, ends[d.name], p0, t)
     pp.create_ext_grid(net, vacuum, p0 - suction_pa / 1e5, t)
@@ -145,12 +157,31 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     tree = compile_tree(ducts, ROOM)
     solving = best_of(100, lambda: solve(tree, machine, ROOM))
     result = [
-        _row("air.single_vs_scipy", scipy_seconds / seconds, "times", "scipy.optimize.root, 15 runs; at least 3"),
-        _row("air.bulk_vs_scipy", scipy_seconds / bulk, "times", "per case, 10,000 at once; at least 300"),
-        _row("air.single_vs_network_library", library_seconds / solving, "times", "pandapipes, net and tree both made before; at least 100"),
-        _row("air.agreement", float(np.max(np.abs(mine / reference - 1))), "",
-             "pandapipes, 15 runs, largest relative difference; at most 0.005"),
-    ]  # fmt: skip
+        _row(
+            "air.single_vs_scipy",
+            scipy_seconds / seconds,
+            "times",
+            "scipy.optimize.root, 15 runs; at least 3",
+        ),
+        _row(
+            "air.bulk_vs_scipy",
+            scipy_seconds / bulk,
+            "times",
+            "per case, 10,000 at once; at least 300",
+        ),
+        _row(
+            "air.single_vs_network_library",
+            library_seconds / solving,
+            "times",
+            "pandapipes, net and tree both made before; at least 100",
+        ),
+        _row(
+            "air.agreement",
+            float(np.max(np.abs(mine / reference - 1))),
+            "",
+            "pandapipes, 15 runs, largest relative difference; at most 0.005",
+        ),
+    ]
     return result + (_any_tree() if full else [])
 
 

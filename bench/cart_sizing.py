@@ -33,17 +33,35 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     start = time.perf_counter()
     sizing = size_cart(shop, sheet_groups(shop), shop.saw, Draw(256))
     search = time.perf_counter() - start
-    beaten = [{"name": "cart.search.beaten", "value": _beaten(shop, sizing), "unit": "carts",
-               "reference": "0, by any of a grid built, nested and checked"}] if full else []  # fmt: skip
+    beaten = (
+        [
+            {
+                "name": "cart.search.beaten",
+                "value": _beaten(shop, sizing),
+                "unit": "carts",
+                "reference": "0, by any of a grid built, nested and checked",
+            }
+        ]
+        if full
+        else []
+    )
     return [
         *beaten,
-        {"name": "cart.search", "value": round(search / cal_seconds, 3), "unit": "cal",
-         "reference": "at most 3"},
-        {"name": "cart.search.choices", "value": len(sizing.choices), "unit": "carts",
-         "reference": "at least 3"},
+        {
+            "name": "cart.search",
+            "value": round(search / cal_seconds, 3),
+            "unit": "cal",
+            "reference": "at most 3",
+        },
+        {
+            "name": "cart.search.choices",
+            "value": len(sizing.choices),
+            "unit": "carts",
+            "reference": "at least 3",
+        },
         {"name": "cart.tower", "value": round(one / cal_seconds, 4), "unit": "cal"},
         {"name": "cart.strength", "value": round(strong / cal_seconds, 3), "unit": "cal"},
-    ]  # fmt: skip
+    ]
 
 
 def _beaten(shop: Shop, sizing: Sizing) -> int:
@@ -55,9 +73,11 @@ def _beaten(shop: Shop, sizing: Sizing) -> int:
             try:
                 cart = build(changed, sheet, Draw(1))
                 found = nest(
-                    laid_panels(cart.panels, sheet.material), kinds_of(sheets, cart.thickness_m),
-                    saw_of(shop.saw), budget=600,
-                )  # fmt: skip
+                    laid_panels(cart.panels, sheet.material),
+                    kinds_of(sheets, cart.thickness_m),
+                    saw_of(shop.saw),
+                    budget=600,
+                )
             except (CannotBuild, CuttingError):
                 continue
             if all(f.level != "stop" for f in cart.findings):

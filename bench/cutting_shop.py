@@ -29,11 +29,14 @@ def thousand() -> list[Panel]:
     chance = random.Random(7)
     return [
         Panel(
-            f"size {k + 1}", chance.randint(120, 900) / 1000, chance.randint(60, 600) / 1000, 25,
+            f"size {k + 1}",
+            chance.randint(120, 900) / 1000,
+            chance.randint(60, 600) / 1000,
+            25,
             grain="along" if k % 2 else "free",
         )
         for k in range(40)
-    ]  # fmt: skip
+    ]
 
 
 def _timed(panels: list[Panel], budget: int) -> tuple[Nest, float]:

@@ -55,11 +55,15 @@ def _end(rng: np.random.Generator, path: str, about: float | None = None) -> End
 def _fitting(rng: np.random.Generator, name: str) -> Fitting:
     a, b = _end(rng, f"{name}.end_a"), _end(rng, f"{name}.end_b")
     return Fitting.model_construct(
-        name=name, kind=str(rng.choice(_KINDS, p=_SHARES)), end_a=a, end_b=b, count=int(rng.integers(1, 3)),
+        name=name,
+        kind=str(rng.choice(_KINDS, p=_SHARES)),
+        end_a=a,
+        end_b=b,
+        count=int(rng.integers(1, 3)),
         bore=_size(min(a.inside.best_si, b.inside.best_si), 0.0, ""),
         length=_size(float(rng.uniform(0.05, 0.14)), 0.0, ""),
         turn=Quantity(0.0, 0.0, 0.0, "angle"),
-    )  # fmt: skip
+    )
 
 
 def shop_of(seed: int) -> tuple[Shop, tuple[Offer, ...]]:
@@ -86,11 +90,17 @@ def shop_of(seed: int) -> tuple[Shop, tuple[Offer, ...]]:
         ("link", "link", 0.058, 59.0, 57.2),
     ):
         old = base.hoses[0]
-        hoses.append(old.model_copy(update={
-            "name": name, "use": use, "bore": _size(bore, 0.0, ""),
-            "tool_end": _end(rng, f"{name}.tool_end", tool_end),
-            "unit_end": _end(rng, f"{name}.unit_end", unit_end),
-        }))  # fmt: skip
+        hoses.append(
+            old.model_copy(
+                update={
+                    "name": name,
+                    "use": use,
+                    "bore": _size(bore, 0.0, ""),
+                    "tool_end": _end(rng, f"{name}.tool_end", tool_end),
+                    "unit_end": _end(rng, f"{name}.unit_end", unit_end),
+                }
+            )
+        )
     return base.model_copy(update={"tools": tools, "fittings": owned, "hoses": tuple(hoses)}), sold
 
 
@@ -115,8 +125,12 @@ def _ten_tools(cal_seconds: float) -> dict[str, Any]:
         start = time.perf_counter()
         choose(shop, Draw(200))
         took.append(time.perf_counter() - start)
-    return {"name": "hookup.ten_tools", "value": min(took) / cal_seconds, "unit": "cal",
-            "reference": "below 0.3"}  # fmt: skip
+    return {
+        "name": "hookup.ten_tools",
+        "value": min(took) / cal_seconds,
+        "unit": "cal",
+        "reference": "below 0.3",
+    }
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
@@ -133,8 +147,16 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     return [
         _ten_tools(cal_seconds),
         {"name": name, "value": times[at], "unit": "cal", "reference": "at most 2"},
-        {"name": f"{name}.proven", "value": within / count, "unit": "share",
-         "reference": "at least 0.95"},
-        {"name": f"{name}.widest_gap", "value": max(g for _, _, g in done), "unit": "share",
-         "reference": "0 where proven"},
-    ]  # fmt: skip
+        {
+            "name": f"{name}.proven",
+            "value": within / count,
+            "unit": "share",
+            "reference": "at least 0.95",
+        },
+        {
+            "name": f"{name}.widest_gap",
+            "value": max(g for _, _, g in done),
+            "unit": "share",
+            "reference": "0 where proven",
+        },
+    ]

@@ -19,9 +19,13 @@ BROKEN = ROOT / "tests" / "shop" / "broken"
 
 def run(*words, cwd=ROOT):
     return subprocess.run(
-        [sys.executable, "-m", "kerfwind", *map(str, words)], cwd=cwd, capture_output=True,
-        text=True, encoding="utf-8", check=False,
-    )  # fmt: skip
+        [sys.executable, "-m", "kerfwind", *map(str, words)],
+        cwd=cwd,
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+    )
 
 
 def test_help_tells_a_newcomer_where_to_start():
@@ -74,9 +78,11 @@ def test_what_is_printed_goes_to_its_file_while_a_terminal_is_watched(tmp_path):
 def test_a_reader_who_leaves_early_costs_no_file(tmp_path):
     words = ["plan", str(EXAMPLES / "labels.toml"), "--out", str(tmp_path)]
     with subprocess.Popen(
-        [sys.executable, "-m", "kerfwind", *words], cwd=ROOT, stdout=subprocess.PIPE,
+        [sys.executable, "-m", "kerfwind", *words],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
-    ) as going:  # fmt: skip
+    ) as going:
         going.stdout.close()
         told = going.stderr.read()
     assert b"Traceback" not in told
@@ -87,9 +93,11 @@ def test_a_reader_who_leaves_early_costs_no_file(tmp_path):
 def test_the_status_is_the_answers_whoever_reads(words):
     heard = run(*words)
     with subprocess.Popen(
-        [sys.executable, "-m", "kerfwind", *map(str, words)], cwd=ROOT, stdout=subprocess.PIPE,
+        [sys.executable, "-m", "kerfwind", *map(str, words)],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
-    ) as going:  # fmt: skip
+    ) as going:
         going.stdout.close()
         assert going.stderr.read() == b""
     assert going.wait() == heard.returncode == 0
@@ -101,9 +109,12 @@ def test_the_status_is_the_answers_whoever_reads(words):
 
 def test_what_a_terminal_has_no_character_for_ends_no_plan():
     told = subprocess.run(
-        [sys.executable, "-m", "kerfwind", "check", str(EXAMPLES / "garage.toml")], cwd=ROOT,
-        capture_output=True, check=False, env={**os.environ, "PYTHONIOENCODING": "ascii"},
-    )  # fmt: skip
+        [sys.executable, "-m", "kerfwind", "check", str(EXAMPLES / "garage.toml")],
+        cwd=ROOT,
+        capture_output=True,
+        check=False,
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+    )
     assert told.returncode == 0, told.stderr
 
 
@@ -174,9 +185,13 @@ def test_a_folder_that_cannot_be_written_is_answered(tmp_path):
 def test_a_full_disk_is_answered(words):
     with Path("/dev/full").open("w") as full:
         told = subprocess.run(
-            [sys.executable, "-m", "kerfwind", *map(str, words)], cwd=ROOT, stdout=full,
-            stderr=subprocess.PIPE, text=True, check=False,
-        )  # fmt: skip
+            [sys.executable, "-m", "kerfwind", *map(str, words)],
+            cwd=ROOT,
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
     assert told.returncode == 2
     assert "Make room" in told.stderr
     assert "Traceback" not in told.stderr
@@ -309,9 +324,12 @@ def test_the_same_file_gives_the_same_plan_however_names_are_hashed(tmp_path):
     for seed in ("1", "2", "3"):
         words = [sys.executable, "-m", "kerfwind", "plan", EXAMPLES / "cellar.toml", "--json"]
         told = subprocess.run(
-            [*words, "--out", tmp_path], cwd=ROOT, env={**os.environ, "PYTHONHASHSEED": seed},
-            capture_output=True, check=True,
-        )  # fmt: skip
+            [*words, "--out", tmp_path],
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=True,
+        )
         found.append(told.stdout)
     assert len(set(found)) == 1
 

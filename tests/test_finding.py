@@ -14,9 +14,18 @@ WORDS = {"good": "It passes.", "bad": "It fails.", "do": "Change it."}
 
 def check(value, limit, *, rests_on=(), must="at least", **more):
     return judge(
-        key="k", room="r", about="a", check="c", value=value, limit=limit, must=must,
-        dimension="length", draw=DRAW, rests_on=rests_on, **{**WORDS, **more},
-    )  # fmt: skip
+        key="k",
+        room="r",
+        about="a",
+        check="c",
+        value=value,
+        limit=limit,
+        must=must,
+        dimension="length",
+        draw=DRAW,
+        rests_on=rests_on,
+        **{**WORDS, **more},
+    )
 
 
 def quantity(text, standing="measured", path="vacuum.width"):
@@ -78,9 +87,18 @@ def test_the_most_telling_measurement_is_named_first():
 def test_the_nominal_case_never_calls_an_assumption_good():
     q = quantity("1.2..2 m", "assumed")
     found = judge(
-        key="k", room="r", about="", check="c", value=Draw(1).of(q), limit=1.0, must="at least",
-        dimension="length", draw=Draw(1), rests_on=(q,), **WORDS,
-    )  # fmt: skip
+        key="k",
+        room="r",
+        about="",
+        check="c",
+        value=Draw(1).of(q),
+        limit=1.0,
+        must="at least",
+        dimension="length",
+        draw=Draw(1),
+        rests_on=(q,),
+        **WORDS,
+    )
     assert found.level == "unknown"
 
 

@@ -46,7 +46,9 @@ def test_half_a_sheet_is_enough(plans):
     # Common practice, no source: a cart for a vacuum of about nine gallons and a
     # five-gallon bucket comes out of two 2 x 4 ft panels of 3/4 in plywood.
     nest = plans["garage"].nest
-    assert sorted((round(s.kind.length_m / 0.3048), round(s.kind.width_m / 0.3048)) for s in nest.sheets) == [(4, 2), (4, 2)]  # fmt: skip
+    assert sorted(
+        (round(s.kind.length_m / 0.3048), round(s.kind.width_m / 0.3048)) for s in nest.sheets
+    ) == [(4, 2), (4, 2)]
     assert nest.proven
 
 

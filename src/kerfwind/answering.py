@@ -71,10 +71,13 @@ def unwritten(error: OSError) -> Fault:
         errno.EROFS: "Choose a place that you may write to.",
     }.get(error.errno or 0, "Check the folder, its permissions and the space on its disk.")
     return Fault(
-        "what is printed or written" if place is None else str(place), 0, "",
-        error.strerror or str(error), "a place that can be written to, with room for the files",
+        "what is printed or written" if place is None else str(place),
+        0,
+        "",
+        error.strerror or str(error),
+        "a place that can be written to, with room for the files",
         mend,
-    )  # fmt: skip
+    )
 
 
 def pdf_at(out: Path) -> None:

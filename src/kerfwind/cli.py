@@ -133,9 +133,10 @@ def plan(
         with ExitStack() as shown:
             tell = shown.enter_context(_progress())
             result = make_plan(
-                shop_file, tell=tell,
+                shop_file,
+                tell=tell,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
-            )  # fmt: skip
+            )
             folder = out if out is not None else Path(f"{file.stem}-plan")
 
             def report_all(written: list[Path]) -> None:
@@ -147,9 +148,13 @@ def plan(
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
             write_all(
-                result, folder, tell=tell, machine_files=machine_files,
-                cart=next(iter(drawn), None), meanwhile=report_all,
-            )  # fmt: skip
+                result,
+                folder,
+                tell=tell,
+                machine_files=machine_files,
+                cart=next(iter(drawn), None),
+                meanwhile=report_all,
+            )
 
 
 @app.command()
@@ -174,9 +179,7 @@ def check(file: ShopPath) -> None:
 
 
 @app.command()
-def new(
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to write it.")],
-) -> None:
+def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to write it.")]) -> None:
     """Write a commented shop file to start from.
 
     An existing file is left alone.
@@ -263,15 +266,25 @@ def cut(
 
                 if done or short:
                     rest = go_on(
-                        listed, file.name, done or (), short or (), budget=effort, seed=seed,
-                        units=units.value, watch=watch,
-                    )  # fmt: skip
+                        listed,
+                        file.name,
+                        done or (),
+                        short or (),
+                        budget=effort,
+                        seed=seed,
+                        units=units.value,
+                        watch=watch,
+                    )
                     found = rest.nest
                 else:
                     found = nest(
-                        list(listed.panels), list(listed.sheets), listed.saw, budget=effort,
-                        seed=seed, watch=watch,
-                    )  # fmt: skip
+                        list(listed.panels),
+                        list(listed.sheets),
+                        listed.saw,
+                        budget=effort,
+                        seed=seed,
+                        watch=watch,
+                    )
         except CuttingError as error:
             wrong("\n".join(error.problems))
             raise typer.Exit(BAD_INPUT) from None
@@ -391,9 +404,14 @@ def carry(
                 return going()
 
             found = cart_for_table(
-                cart_view(shop), sheet_groups(shop), vacuums, buckets, Draw(SAMPLES),
-                second=second_group(shop), go_on=go_on,
-            )  # fmt: skip
+                cart_view(shop),
+                sheet_groups(shop),
+                vacuums,
+                buckets,
+                Draw(SAMPLES),
+                second=second_group(shop),
+                go_on=go_on,
+            )
         report_for_table(shop_file, found)
     if isinstance(found, NoneFits):
         raise typer.Exit(1)

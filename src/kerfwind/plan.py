@@ -176,15 +176,33 @@ def make_plan(
     tell("choosing fittings")
     ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
-        "hookup", hookups_in_air,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room",
-               "wishes", "circuit", "weights"), draw, _footprint(shop, groups, stages),
-    )  # fmt: skip
+        "hookup",
+        hookups_in_air,
+        narrow(
+            shop,
+            "shop",
+            "vacuum",
+            "separator",
+            "hoses",
+            "tools",
+            "fittings",
+            "room",
+            "wishes",
+            "circuit",
+            "weights",
+        ),
+        draw,
+        _footprint(shop, groups, stages),
+    )
     tell("building the cart and nesting its panels")
     wanted = wanted_boards(hookups.plates)
-    build = ahead() if ahead is not None and not wanted else cheapest_build(
-        cart_view(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
-    )  # fmt: skip
+    build = (
+        ahead()
+        if ahead is not None and not wanted
+        else cheapest_build(
+            cart_view(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
+        )
+    )
     cart = build.cart if isinstance(build, Build) else None
     held: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
@@ -206,21 +224,29 @@ def make_plan(
         if _could_turn(each)
     )
     gains = stages.run(
-        "next fitting", next_fittings,
+        "next fitting",
+        next_fittings,
         narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
-        hookups, Draw(min(HELP_SAMPLES, samples), seed),
-    )  # fmt: skip
+        hookups,
+        Draw(min(HELP_SAMPLES, samples), seed),
+    )
     path = cart.hose if cart else None
     branches = (
         stages.run(
-            "branches", _branches,
-            _as_made(narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools",
-                            "branches"), hookups),
-            shop.link, path.length_m if path else None, _quarter_turns(path), draw,
+            "branches",
+            _branches,
+            _as_made(
+                narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
+                hookups,
+            ),
+            shop.link,
+            path.length_m if path else None,
+            _quarter_turns(path),
+            draw,
         )
         if shop.branches
         else None
-    )  # fmt: skip
+    )
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
     tell("checking circuits")
@@ -241,14 +267,28 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
-        file, draw, hookups, air, faces, helps, branches, afterwards, floor, gains, built,
+        file,
+        draw,
+        hookups,
+        air,
+        faces,
+        helps,
+        branches,
+        afterwards,
+        floor,
+        gains,
+        built,
         shopping(
-            hookups, built.hardware if built else (), built.nest if built else None,
-            shop.shop.units, link_m=_link_m(shop), own_printer=shop.shop.printer,
+            hookups,
+            built.hardware if built else (),
+            built.nest if built else None,
+            shop.shop.units,
+            link_m=_link_m(shop),
+            own_printer=shop.shop.printer,
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
-    )  # fmt: skip
+    )
 
 
 def _assumed_sheets(file: ShopFile) -> set[str]:
@@ -320,9 +360,14 @@ def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
     chain = hookups.chain(tool.name)
     path = cart.hose if cart else None
     return (
-        view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), view.link,
-        path.length_m if path else None, _quarter_turns(path),
-    )  # fmt: skip
+        view,
+        as_made(tool, chain),
+        view.hose(chain.hose),
+        pieces_of(chain),
+        view.link,
+        path.length_m if path else None,
+        _quarter_turns(path),
+    )
 
 
 def _quarter_turns(path: HosePath | None) -> float | None:
@@ -338,9 +383,15 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
 
 
 def _tool_air(
-    shop: Shop, tool: Tool, hose: Hose, pieces: tuple[Piece, ...], link: Hose | None,
-    link_length_m: float | None, link_bends: float | None, draw: Draw,
-) -> ToolAir:  # fmt: skip
+    shop: Shop,
+    tool: Tool,
+    hose: Hose,
+    pieces: tuple[Piece, ...],
+    link: Hose | None,
+    link_length_m: float | None,
+    link_bends: float | None,
+    draw: Draw,
+) -> ToolAir:
     return tool_air(
         shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
     )
@@ -357,9 +408,15 @@ def _could_turn(air: ToolAir) -> bool:
 
 
 def _help(
-    shop: Shop, tool: Tool, hose: Hose, pieces: tuple[Piece, ...], link: Hose | None,
-    link_length_m: float | None, link_bends: float | None, draw: Draw,
-) -> ToolHelp:  # fmt: skip
+    shop: Shop,
+    tool: Tool,
+    hose: Hose,
+    pieces: tuple[Piece, ...],
+    link: Hose | None,
+    link_length_m: float | None,
+    link_bends: float | None,
+    draw: Draw,
+) -> ToolHelp:
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
     changes = what_would_help(
         shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
@@ -367,15 +424,12 @@ def _help(
     air = tool_air(
         shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
     )
-    return ToolHelp(
-        tool.name, air.caught.likelihood, changes, which_measurement(tool, air, few)
-    )  # fmt: skip
+    return ToolHelp(tool.name, air.caught.likelihood, changes, which_measurement(tool, air, few))
 
 
 def _branches(
-    shop: Shop, link: Hose | None, link_length_m: float | None, link_bends: float | None,
-    draw: Draw,
-) -> BranchPlan:  # fmt: skip
+    shop: Shop, link: Hose | None, link_length_m: float | None, link_bends: float | None, draw: Draw
+) -> BranchPlan:
     air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
     gates = [
@@ -383,7 +437,7 @@ def _branches(
             shop, few, t.tool, link=link, link_length_m=link_length_m, link_bends=link_bends
         )
         for t in air.tools
-    ]  # fmt: skip
+    ]
     return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
 
 
@@ -392,15 +446,19 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     bought = {c.tool for c in hookups.tools if any(p.origin != "owned" for p in c.pieces)}
     return [
         Finding(
-            key="hookup.served_twice", room="hookup", about=branch.tool,
-            check="one way for its dust", level="advice",
+            key="hookup.served_twice",
+            room="hookup",
+            about=branch.tool,
+            check="one way for its dust",
+            level="advice",
             answer=f"It stands on branch {branch.name}, and a hose is planned for it too: the pieces "
             "from its port to the hose are on the shopping list.",
             do="Leave them out if the hose never goes to it. How the branch joins its port and the "
             "unit is not planned: measure and choose those joints yourself.",
         )
-        for branch in shop.branches if branch.tool and branch.tool in bought
-    ]  # fmt: skip
+        for branch in shop.branches
+        if branch.tool and branch.tool in bought
+    ]
 
 
 def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
@@ -413,7 +471,10 @@ def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> Floor
 def _refused(reason: NoBuild) -> list[Finding]:
     return [
         Finding(
-            key="cart.cannot_build", room="cart", about="cart", check="a cart that meets the wishes",
+            key="cart.cannot_build",
+            room="cart",
+            about="cart",
+            check="a cart that meets the wishes",
             level="problem",
             answer=f"No cart can be built. {u.wish}: found {u.found}; allowed: {u.allowed}.",
             do=u.mend,
@@ -421,12 +482,16 @@ def _refused(reason: NoBuild) -> list[Finding]:
         for u in reason.unmet
     ] + [
         Finding(
-            key="cutting.cannot_nest", room="cutting", about="sheets", check="panels on sheets",
-            level="problem", answer=f"No cart can be built. {text}",
+            key="cutting.cannot_nest",
+            room="cutting",
+            about="sheets",
+            check="panels on sheets",
+            level="problem",
+            answer=f"No cart can be built. {text}",
             do="Add a larger sheet to the shop file.",
         )
         for text in reason.problems
-    ]  # fmt: skip
+    ]
 
 
 # What an airflow was solved with; it follows from the rest of the record.
@@ -455,7 +520,4 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "build": plan.build,
         "shopping": plan.shopping,
     }
-    return {
-        **record(body, plan.draw.count),
-        "findings": [as_record(f) for f in plan.findings],
-    }
+    return {**record(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

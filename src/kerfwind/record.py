@@ -36,9 +36,13 @@ def record(value: Any, samples: int) -> Any:
     if isinstance(value, Quantity):
         low, high = _number(value.low_si), _number(value.high_si)
         return {
-            "best": _number(value.best_si), "low": low, "high": high,
-            "unit": value.dimension.si, "written": value.text, "standing": value.standing,
-        }  # fmt: skip
+            "best": _number(value.best_si),
+            "low": low,
+            "high": high,
+            "unit": value.dimension.si,
+            "written": value.text,
+            "standing": value.standing,
+        }
     if isinstance(value, np.ndarray):
         return _array(value, samples)
     if isinstance(value, Body):
@@ -68,9 +72,12 @@ def _array(value: np.ndarray[Any, Any], samples: int) -> Any:
                 return None
             low, median, high = np.nanquantile(finite, (0.05, 0.5, 0.95), axis=-1)
         return {
-            "median": record(median, samples), "low": record(low, samples),
+            "median": record(median, samples),
+            "low": record(low, samples),
             "high": record(high, samples),
-        }  # fmt: skip
-    return [record(item, samples) for item in value.tolist()] if value.ndim else record(
-        value.item(), samples
-    )  # fmt: skip
+        }
+    return (
+        [record(item, samples) for item in value.tolist()]
+        if value.ndim
+        else record(value.item(), samples)
+    )

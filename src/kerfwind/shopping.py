@@ -43,9 +43,15 @@ def screw_text(item: HardwareItem, units: UnitChoice) -> str:
 
 
 def shopping(
-    hookups: Hookups, hardware: Sequence[HardwareItem], nest: Nest | None, units: UnitChoice,
-    *, link_m: float = 0.0, own_printer: bool = True, assumed_sheets: Collection[str] = (),
-) -> tuple[ShoppingLine, ...]:  # fmt: skip
+    hookups: Hookups,
+    hardware: Sequence[HardwareItem],
+    nest: Nest | None,
+    units: UnitChoice,
+    *,
+    link_m: float = 0.0,
+    own_printer: bool = True,
+    assumed_sheets: Collection[str] = (),
+) -> tuple[ShoppingLine, ...]:
     """Everything to buy, sheets first. Rough prices are marked ``about``.
 
     ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
@@ -66,9 +72,15 @@ def shopping(
         ]
     for purchase in hookups.purchases:
         lines.append(
-            ShoppingLine("fitting", purchase.name, purchase.count, purchase.price, "about",
-                         "for " + ", ".join(purchase.used_by))
-        )  # fmt: skip
+            ShoppingLine(
+                "fitting",
+                purchase.name,
+                purchase.count,
+                purchase.price,
+                "about",
+                "for " + ", ".join(purchase.used_by),
+            )
+        )
     for reducer in hookups.printed:
         asked = 0.0 if own_printer else fact("hookup.print_service").value
         what = f"filament for {reducer.name}" if own_printer else f"{reducer.name}, made to order"

@@ -104,9 +104,12 @@ def list_sources(word: str) -> int:
         where = f", {fact.where}" if fact.where else ""
         standing = STANDINGS[fact.standing or origin.standing]
         table.add_row(
-            escape(fact.key), escape(fact.what), escape(f"{value} {fact.unit}"),
-            escape(origin.citation + where), standing,
-        )  # fmt: skip
+            escape(fact.key),
+            escape(fact.what),
+            escape(f"{value} {fact.unit}"),
+            escape(origin.citation + where),
+            standing,
+        )
     if count:
         out.print(table)
     return count
@@ -126,14 +129,22 @@ def _tools(out: Console, plan: Plan) -> None:
     units: UnitChoice = "in" if plan.units == "both" else plan.units
     for air in plan.air:
         table.add_row(
-            escape(air.tool), airflow(air, units), wanted(air, units), _word(air.chips.word),
-            _word(air.caught.word), escape(chain_text(plan.hookups.chain(air.tool))),
-        )  # fmt: skip
+            escape(air.tool),
+            airflow(air, units),
+            wanted(air, units),
+            _word(air.chips.word),
+            _word(air.caught.word),
+            escape(chain_text(plan.hookups.chain(air.tool))),
+        )
     for on in plan.branches.air.tools if plan.branches else ():
         table.add_row(
-            escape(on_branch(on.tool, on.branch)), airflow(on, units), wanted(on, units),
-            _word(on.chips.word), _word(on.caught.word), "fixed, with the gates as they stand",
-        )  # fmt: skip
+            escape(on_branch(on.tool, on.branch)),
+            airflow(on, units),
+            wanted(on, units),
+            _word(on.chips.word),
+            _word(on.caught.word),
+            "fixed, with the gates as they stand",
+        )
     out.print(table)
 
 
@@ -233,9 +244,12 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
             value, limit = show(m.value, m.dimension, plain), show(m.limit, m.dimension, plain)
             over = m.value > m.limit
             table.add_row(
-                escape(m.name), m.what, value, f"{'up to' if over else 'at least'} {limit}",
+                escape(m.name),
+                m.what,
+                value,
+                f"{'up to' if over else 'at least'} {limit}",
                 show(abs(m.value - m.limit), m.dimension, plain),
-            )  # fmt: skip
+            )
         out.print(table)
     out.print("\nTo plan it, write in a copy of the shop file:")
     sections: dict[str, list[str]] = {}
@@ -279,10 +293,13 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             show(v, "length", plain) for v in (sizes.length_m, sizes.width_m, sizes.height_m)
         )
         table.add_row(
-            str(number), ", ".join(choice.aims) or "in between", choice.cart.form, measures,
+            str(number),
+            ", ".join(choice.aims) or "in between",
+            choice.cart.form,
+            measures,
             show(choice.score.steadiness_rad, "angle", plain),
             f"{about.currency}{choice.score.cost:,.0f}",
-        )  # fmt: skip
+        )
     out.print(table)
     if found.choices:
         out.print(

@@ -78,11 +78,11 @@ def test_no_gate_open_is_an_error_not_a_number():
         ('tool = "Planer"', 'tool = "Plainer"', "Did you mean `Planer`?"),
         ('to = "main"', 'to = "mian"', "Did you mean `main`?"),
         ('bore = "63 mm"\nlength = "3 m"', 'bore = "-63 mm"\nlength = "3 m"', "not below zero"),
-        ('bends = 2', 'bends = 2\ntool = "Router"', "open end on a run that others join"),
+        ("bends = 2", 'bends = 2\ntool = "Router"', "open end on a run that others join"),
         ('gate = "open"\n', 'gate = "closed"\n', "one open way or more"),
         ('angle = "0 °"', 'angle = "120 °"', "angle from 0 ° to 90 °"),
     ],
-)  # fmt: skip
+)
 def test_branches_that_cannot_be_are_refused_with_their_line(old, new, says):
     text = MEASURED + BRANCHES
     assert old in text

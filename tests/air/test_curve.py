@@ -25,8 +25,11 @@ def points(*rows):
 
 curves = st.builds(
     lambda a, g0, g1, m: SuctionCurve(*(np.array([x]) for x in (a, g0 * a / m, g1 * a / m, m))),
-    st.floats(5e3, 3e4), st.floats(0.02, 0.9), st.floats(0.02, 1.1), st.floats(0.01, 0.1),
-)  # fmt: skip
+    st.floats(5e3, 3e4),
+    st.floats(0.02, 0.9),
+    st.floats(0.02, 1.1),
+    st.floats(0.01, 0.1),
+)
 
 
 @given(curves)

@@ -7,12 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.air import losses
-from kerfwind.air.friction import (
-    churchill,
-    churchill_float,
-    churchill_with_slope,
-    corrugated_hose,
-)
+from kerfwind.air.friction import churchill, churchill_float, churchill_with_slope, corrugated_hose
 from kerfwind.air.properties import density, viscosity
 
 BORES = [(0.032, 0.057), (0.050, 0.0565), (0.038, 0.1016), (0.05, 0.05)]

@@ -43,9 +43,16 @@ def test_expansibility_is_that_of_iso_5167():
 @pytest.mark.parametrize(("hole", "suction"), [(0.012, 15_000.0), (0.03, 6000.0)])
 def test_airflow_is_that_of_a_whole_iso_5167_solution(hole, suction):
     mass = differential_pressure_meter_solver(
-        D=WIDE, D2=hole, P1=101_325.0, P2=101_325.0 - suction, rho=RHO, mu=MU, k=1.4,
-        meter_type="ISO 5167 orifice", taps="corner",
-    )  # fmt: skip
+        D=WIDE,
+        D2=hole,
+        P1=101_325.0,
+        P2=101_325.0 - suction,
+        rho=RHO,
+        mu=MU,
+        k=1.4,
+        meter_type="ISO 5167 orifice",
+        taps="corner",
+    )
     assert airflow_m3_s(hole, suction, ROOM) * RHO == pytest.approx(mass, rel=1e-3)
 
 

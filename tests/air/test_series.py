@@ -60,12 +60,17 @@ def test_density_falls_along_the_path():
 
 elements = st.lists(
     st.builds(
-        element, bore=st.floats(0.02, 0.1), factor=st.floats(0.1, 8),
-        friction_length_m=st.sampled_from([0.0, 3.0]), roughness_m=st.just(1e-5),
-        linear_pa_s_m3=st.sampled_from([0.0, 4e4]), leak_area_m2=st.sampled_from([0.0, 2e-5]),
+        element,
+        bore=st.floats(0.02, 0.1),
+        factor=st.floats(0.1, 8),
+        friction_length_m=st.sampled_from([0.0, 3.0]),
+        roughness_m=st.just(1e-5),
+        linear_pa_s_m3=st.sampled_from([0.0, 4e4]),
+        leak_area_m2=st.sampled_from([0.0, 2e-5]),
     ),
-    min_size=1, max_size=7,
-)  # fmt: skip
+    min_size=1,
+    max_size=7,
+)
 
 
 @given(elements)
@@ -100,10 +105,19 @@ def test_many_samples_are_each_solved_as_one(parts):
     n = 7
     room = RoomAir(np.linspace(85_000, 102_000, n), np.linspace(275, 305, n))
     wide = tuple(
-        Element(e.part, e.what, np.full(n, e.bore_m[0]), e.factor, e.friction_length_m,
-                e.roughness_m, e.linear_pa_s_m3, 0.0, e.leak_area_m2)
+        Element(
+            e.part,
+            e.what,
+            np.full(n, e.bore_m[0]),
+            e.factor,
+            e.friction_length_m,
+            e.roughness_m,
+            e.linear_pa_s_m3,
+            0.0,
+            e.leak_area_m2,
+        )
         for e in parts
-    )  # fmt: skip
+    )
     together = Series(wide, room).meet(curve())
     for i in range(n):
         alone = RoomAir(room.pressure_pa[i : i + 1], room.temperature_k[i : i + 1])

@@ -190,8 +190,12 @@ def test_what_the_page_asks_to_write_is_read_also_where_no_hose_is_listed():
     for pull in (60, 55, 48, 40, 30, 20, 10, 5):
         entry = entry.replace("____ inH2O", f"{pull} inH2O", 1)
     again = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n', entry))
-    named = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n',
-                               entry.replace('"hose"\n', '"hose"\nhose = "vacuum\'s own hose"\n')))  # fmt: skip
+    named = shop(
+        PLAIN.replace(
+            'suction = { sealed = "65 inH2O" }\n',
+            entry.replace('"hose"\n', '"hose"\nhose = "vacuum\'s own hose"\n'),
+        )
+    )
     assert air.suction_curve(again, Draw(1)).basis == "home test"
     assert air.test_sheet(named, Draw(1)).held_on == air.test_sheet(of, Draw(1)).held_on
 
@@ -206,7 +210,11 @@ def test_in_the_inlet_alone_the_jet_hardly_fills_the_bore():
     )
     assert every < half < none < 6800
     inlet = air.suction_curve(of, Draw(200))
-    hose = air.from_home_test(test, room_air(of.room.altitude, of.room.temperature, Draw(200)),
-                              Draw(200), np.full(200, 0.058))  # fmt: skip
+    hose = air.from_home_test(
+        test,
+        room_air(of.room.altitude, of.room.temperature, Draw(200)),
+        Draw(200),
+        np.full(200, 0.058),
+    )
     q = 0.03
     assert np.median(inlet.suction_pa(q)) > np.median(hose.suction_pa(q))

@@ -181,8 +181,10 @@ def test_without_the_separator_more_air():
     bare = measured.model_copy(
         update={"separator": measured.separator.model_copy(update={"in_use": False})}
     )
-    assert np.all(at(bare, "Router", Draw(64), "thin").airflow_m3_s
-                  > at(measured, "Router", Draw(64), "thin").airflow_m3_s)  # fmt: skip
+    assert np.all(
+        at(bare, "Router", Draw(64), "thin").airflow_m3_s
+        > at(measured, "Router", Draw(64), "thin").airflow_m3_s
+    )
 
 
 def test_every_step_bore_is_counted_once():
@@ -250,9 +252,15 @@ def test_more_suction_than_the_room_has_pressure_is_refused():
 
 
 @given(
-    st.floats(12, 120), st.floats(0.2, 50), st.floats(10, 100), st.integers(0, 20),
-    st.sampled_from(["smooth", "ribbed"]), st.floats(0, 4500), st.floats(4, 30), st.floats(10, 90),
-)  # fmt: skip
+    st.floats(12, 120),
+    st.floats(0.2, 50),
+    st.floats(10, 100),
+    st.integers(0, 20),
+    st.sampled_from(["smooth", "ribbed"]),
+    st.floats(0, 4500),
+    st.floats(4, 30),
+    st.floats(10, 90),
+)
 def test_any_possible_shop_has_an_answer(
     bore, length, port, bends, wall, altitude, sealed, open_l_s
 ):

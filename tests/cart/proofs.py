@@ -30,8 +30,10 @@ def prove(cart: Cart) -> None:
             _sits_in_its_groove(cart, joint)
         else:
             assert contact_area_m2(a, first.at, b, second.at) > 1e-4, (joint.first, joint.second)
-        assert joint.screws or (joint.how in ("glued face", "glued butt") and (
-            joint.how == "glued face" or not joint.carries))  # fmt: skip
+        assert joint.screws or (
+            joint.how in ("glued face", "glued butt")
+            and (joint.how == "glued face" or not joint.carries)
+        )
         for screw in joint.screws:
             if joint.how == "pocket screws and glue":
                 _out_of_a_pocket(cart, joint, screw)
@@ -62,8 +64,16 @@ def _screws_miss_each_other(cart: Cart) -> None:
         assert apart > joints[i][2] + joints[k][2], (joints[i], joints[k])
 
 
-_CARRIED = ("vacuum", "vacuum inlet", "bucket", "cyclone", "cyclone inlet", "link hose",
-            "front strap", "rear strap")  # fmt: skip
+_CARRIED = (
+    "vacuum",
+    "vacuum inlet",
+    "bucket",
+    "cyclone",
+    "cyclone inlet",
+    "link hose",
+    "front strap",
+    "rear strap",
+)
 
 
 def prove_ways(cart: Cart) -> None:
@@ -95,8 +105,11 @@ def prove_ways(cart: Cart) -> None:
         for share in (0.3, 0.6, 0.9):
             for body in box:
                 moved = body.moved(share * way)
-                met = [b.name for b in cart.bodies if b.name not in mine
-                       and shared_volume_m3(moved, b) > 1e-8]  # fmt: skip
+                met = [
+                    b.name
+                    for b in cart.bodies
+                    if b.name not in mine and shared_volume_m3(moved, b) > 1e-8
+                ]
                 assert not met, (body.name, share, met)
 
 

@@ -48,23 +48,47 @@ def shop(
 ) -> Shop:
     """A measured nine-gallon vacuum on a five-gallon bucket, with what is given instead."""
     tables = {
-        "vacuum": (vacuum, {
-            "shape": '"round"', "length": '"18 in"', "width": '"18 in"', "height": '"21 in"',
-            "weight": '"17 lb"', "tank": '"9 US gal"', "headroom": '"11 in"',
-            "inlet_height": '"13 in"', "amps": '"11 A"', "air_in_on": '"top"',
-            "air_out_on": '"rear"',
-        }),
-        "separator.bucket": (bucket, {
-            "shape": '"tapered"', "top_diameter": '"11-5/16 in"', "bottom_diameter": '"10-3/8 in"',
-            "height": '"14-1/2 in"', "rim_diameter": '"12 in"', "rim_drop": '"2-3/8 in"',
-            "wall": '"2.1 mm"', "volume": '"5 US gal"', "weight": '"2.4 lb"',
-        }),
-        "separator.cyclone": (cyclone, {
-            "body_diameter": '"5-1/2 in"', "height": '"10-1/2 in"', "inlet_height": '"8 in"',
-            "weight": '"1.6 lb"',
-        }),
+        "vacuum": (
+            vacuum,
+            {
+                "shape": '"round"',
+                "length": '"18 in"',
+                "width": '"18 in"',
+                "height": '"21 in"',
+                "weight": '"17 lb"',
+                "tank": '"9 US gal"',
+                "headroom": '"11 in"',
+                "inlet_height": '"13 in"',
+                "amps": '"11 A"',
+                "air_in_on": '"top"',
+                "air_out_on": '"rear"',
+            },
+        ),
+        "separator.bucket": (
+            bucket,
+            {
+                "shape": '"tapered"',
+                "top_diameter": '"11-5/16 in"',
+                "bottom_diameter": '"10-3/8 in"',
+                "height": '"14-1/2 in"',
+                "rim_diameter": '"12 in"',
+                "rim_drop": '"2-3/8 in"',
+                "wall": '"2.1 mm"',
+                "volume": '"5 US gal"',
+                "weight": '"2.4 lb"',
+            },
+        ),
+        "separator.cyclone": (
+            cyclone,
+            {
+                "body_diameter": '"5-1/2 in"',
+                "height": '"10-1/2 in"',
+                "inlet_height": '"8 in"',
+                "weight": '"1.6 lb"',
+            },
+        ),
         "wishes": (wishes, {"caster_height": '"4-1/8 in"', "caster_load": '"110 lb"'}),
-    }  # fmt: skip
+    }
     text = f'[shop]\nunits = "{units}"\n'
     for name, (given, rows) in tables.items():
         taken = {line.split("=")[0].strip() for line in given.splitlines() if "=" in line}
@@ -141,10 +165,13 @@ def shops(
     thick = [12.0, 15.0, 18.0, 18.26, 21.0, 25.0]
     t = draw(st.sampled_from([9.0, 34.0, *thick] if harsh else thick))
     big = width > 400 or length > 440 or top > 340 or height + tall > 950 or kind == "box"
-    long, wide = draw(st.sampled_from(
-        [(2440, 1220), (1525, 1525)] if big and not harsh else
-        [(1220, 610), (1219, 1219), (2440, 1220), (1525, 1525)]
-    ))  # fmt: skip
+    long, wide = draw(
+        st.sampled_from(
+            [(2440, 1220), (1525, 1525)]
+            if big and not harsh
+            else [(1220, 610), (1219, 1219), (2440, 1220), (1525, 1525)]
+        )
+    )
     sheet = f'name = "sheet"\nthickness = "{t} mm"\nlength = "{long} mm"\nwidth = "{wide} mm"\nprice = 30\n'
     second = ""
     if draw(st.booleans()):

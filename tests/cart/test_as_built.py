@@ -20,11 +20,16 @@ def as_built(form: str, rows: str = "") -> Shop:
 @pytest.mark.parametrize(
     ("form", "panel", "side"),
     [
-        ("tower", "side", "length"), ("tower", "side", "width"), ("tower", "rail", "length"),
-        ("tower", "bottom", "width"), ("backframe", "post", "length"),
-        ("backframe", "bottom", "width"), ("low", "upright", "length"), ("low", "bottom", "width"),
+        ("tower", "side", "length"),
+        ("tower", "side", "width"),
+        ("tower", "rail", "length"),
+        ("tower", "bottom", "width"),
+        ("backframe", "post", "length"),
+        ("backframe", "bottom", "width"),
+        ("low", "upright", "length"),
+        ("low", "bottom", "width"),
     ],
-)  # fmt: skip
+)
 def test_a_panel_three_millimetres_short(form: str, panel: str, side: str) -> None:
     planned = build(as_built(form), as_built(form).sheets[0], NOMINAL)
     was = getattr(next(p for p in planned.panels if p.name == panel), f"{side}_m")

@@ -48,9 +48,13 @@ def prove(board: Board) -> None:
 
 @settings(max_examples=25, deadline=None)
 @given(
-    st.floats(0.1, 0.6), st.floats(0.1, 0.5), st.floats(0.07, 0.3), st.floats(0.012, 0.019),
-    st.sampled_from(["back", "side"]), st.sampled_from(["in", "mm"]),
-)  # fmt: skip
+    st.floats(0.1, 0.6),
+    st.floats(0.1, 0.5),
+    st.floats(0.07, 0.3),
+    st.floats(0.012, 0.019),
+    st.sampled_from(["back", "side"]),
+    st.sampled_from(["in", "mm"]),
+)
 def test_a_box_is_five_panels_that_close_on_all_sides_but_one(
     length: float, width: float, depth: float, thickness: float, bored: str, units: str
 ) -> None:

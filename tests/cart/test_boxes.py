@@ -245,9 +245,8 @@ def test_shelf_with_a_rectangle_converges() -> None:
     """Halving the mesh changes the deflection by less than 2 %, most firmly held."""
     ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
     plate = Outline(
-        0.45, 0.48, (0.225, 0.24), 0.02, "clamped", "clamped", rear="simply",
-        stretch_m=(0.26, 0.36),
-    )  # fmt: skip
+        0.45, 0.48, (0.225, 0.24), 0.02, "clamped", "clamped", rear="simply", stretch_m=(0.26, 0.36)
+    )
     coarse = bend(plate, ply, 0.018, rim_load_n=100, around=48)
     fine = bend(plate, ply, 0.018, rim_load_n=100, around=96)
     assert fine.deflection_m == pytest.approx(coarse.deflection_m, rel=0.02)
@@ -265,11 +264,14 @@ def test_a_longer_opening_weakens_the_shelf() -> None:
     ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
     bent = [
         bend(
-            Outline(0.5, 0.5, (0.25, 0.25), 0.03, stretch_m=(0.24, deep)), ply, 0.018,
-            rim_load_n=100, around=24,
+            Outline(0.5, 0.5, (0.25, 0.25), 0.03, stretch_m=(0.24, deep)),
+            ply,
+            0.018,
+            rim_load_n=100,
+            around=24,
         ).deflection_m
         for deep in (0.2, 0.3, 0.38)
-    ]  # fmt: skip
+    ]
     assert bent[0] < bent[1] < bent[2]
 
 
@@ -279,8 +281,9 @@ def test_one_opening_for_the_most_boxes() -> None:
     table = [
         BucketSize("a", 0.300, 0.325, 0.3, 0.400, 0.425),
         BucketSize("b", 0.302, 0.328, 0.3, 0.408, 0.427),
-        BucketSize("wide", 0.350, 0.380, 0.3, 0.400, 0.425), BucketSize("round", 0.3, 0.33, 0.3),
-    ]  # fmt: skip
+        BucketSize("wide", 0.350, 0.380, 0.3, 0.400, 0.425),
+        BucketSize("round", 0.3, 0.33, 0.3),
+    ]
     found = opening_for_most(table)
     half = fact("cart.opening.play").value / 2
     assert found.carried == ("a", "b")

@@ -56,10 +56,14 @@ def test_the_fastest_air_on_the_floor_is_the_profiles_own_maximum() -> None:
 @pytest.mark.parametrize(
     ("form", "side", "level"),
     [
-        ("tower", "front", "problem"), ("tower", "rear", "advice"), ("tower", "left", "good"),
-        ("tower", "top", "good"), ("low", "rear", "good"), ("backframe", "rear", "advice"),
+        ("tower", "front", "problem"),
+        ("tower", "rear", "advice"),
+        ("tower", "left", "good"),
+        ("tower", "top", "good"),
+        ("low", "rear", "good"),
+        ("backframe", "rear", "advice"),
     ],
-)  # fmt: skip
+)
 def test_nobody_stands_in_it(form: str, side: str, level: str) -> None:
     each = found(out_on(side, form))["cart.exhaust.person"]
     assert each.level == level

@@ -102,7 +102,7 @@ def test_brackets_leave_the_lift_free_under_a_tight_height(highest: int, side: s
         bucket=f'height = "{side}"\n',
         wishes='form = "backframe"\nhold_bucket = "taper"\n'
         f'greatest_height = "{highest} in"\n' + WIDE,
-    )  # fmt: skip
+    )
     try:
         cart = build(s, s.sheets[0], Draw(1))
     except CannotBuild as error:
@@ -117,7 +117,7 @@ def test_a_vacuum_between_the_brackets_is_held_against_their_width() -> None:
         vacuum='width = "17..19.5 in"\n',
         wishes='form = "backframe"\nhold_bucket = "standing"\nlargest_width = "24 in"\n'
         'largest_length = "60 in"\nnarrowest_door = "36 in"\n',
-    )  # fmt: skip
+    )
     cart = build(s, s.sheets[0], Draw(200))
     apart = cart.body("right bracket").low[0] - cart.body("left bracket").high[0]
     assert cart.sizes.bay_width_m == pytest.approx(apart)

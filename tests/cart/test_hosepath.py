@@ -42,9 +42,11 @@ def test_two_arcs_and_their_common_tangent() -> None:
 
 
 @given(
-    outlet_z=st.floats(1.1, 1.8), level=st.floats(0.05, 0.6), inlet_z=st.floats(0.15, 0.7),
+    outlet_z=st.floats(1.1, 1.8),
+    level=st.floats(0.05, 0.6),
+    inlet_z=st.floats(0.15, 0.7),
     side=st.booleans(),
-)  # fmt: skip
+)
 @settings(max_examples=60, deadline=None)
 def test_it_is_no_longer_than_an_upright_fall_and_never_bends_tighter(
     outlet_z: float, level: float, inlet_z: float, side: bool

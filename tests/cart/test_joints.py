@@ -96,8 +96,7 @@ def test_no_screw_runs_into_another_where_a_rail_meets_side_and_bottom() -> None
 
 
 @given(
-    st.floats(0.08, 1.2),
-    st.lists(st.tuples(st.floats(0, 1.2), st.floats(0.01, 0.2)), max_size=4),
+    st.floats(0.08, 1.2), st.lists(st.tuples(st.floats(0, 1.2), st.floats(0.01, 0.2)), max_size=4)
 )
 def test_pockets_keep_clear_of_what_is_blocked(
     length: float, at: list[tuple[float, float]]
@@ -231,8 +230,11 @@ def test_measured_shop_with_every_joint(form: str, joint: str, hold: str) -> Non
     prove(cart)
     prove_drilled(cart)
     kinds = {j.how for j in cart.joints}
-    assert {"pocket hole": "pocket screws and glue", "dado": "dado, glue and screws",
-            "glue": "glued face"}[joint] in kinds  # fmt: skip
+    assert {
+        "pocket hole": "pocket screws and glue",
+        "dado": "dado, glue and screws",
+        "glue": "glued face",
+    }[joint] in kinds
 
 
 MIXED = (
@@ -243,10 +245,12 @@ MIXED = (
 
 def mixed(form: str, joint: str, main: float, other: float, hold: str, bucket: str = "") -> Cart:
     s = shop(
-        bucket=bucket, units="mm", sheet=MIXED.format(main, other),
+        bucket=bucket,
+        units="mm",
+        sheet=MIXED.format(main, other),
         wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\nsecond_sheet = "other"\n'
         'second_panels = ["lipping", "cleat", "rail", "shelf"]\n' + WIDE,
-    )  # fmt: skip
+    )
     return build(s, s.sheets[0], NOMINAL)
 
 

@@ -16,21 +16,30 @@ from .shops import NOMINAL, shop
 
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
 ROLES = {
-    "lipping": ("lipping", "long lipping", "short lipping"), "cleat": ("bucket cleat",),
-    "rail": ("rail",), "shelf": ("shelf",),
-}  # fmt: skip
+    "lipping": ("lipping", "long lipping", "short lipping"),
+    "cleat": ("bucket cleat",),
+    "rail": ("rail",),
+    "shelf": ("shelf",),
+}
 
 
 def mixed(
-    *roles: str, form: str = "tower", hold: str = "rim", main: str = "18 mm", second: str = "12 mm",
-    width: str = "1220 mm", more: str = "", units: str = "mm",
-) -> Shop:  # fmt: skip
+    *roles: str,
+    form: str = "tower",
+    hold: str = "rim",
+    main: str = "18 mm",
+    second: str = "12 mm",
+    width: str = "1220 mm",
+    more: str = "",
+    units: str = "mm",
+) -> Shop:
     rows = "".join(
         f'name = "{name}"\nthickness = "{t}"\nlength = "2440 mm"\nwidth = "{w}"\nprice = {p}\n{end}'
         for name, t, w, p, end in (
-            ("main", main, "1220 mm", 70, "[[sheets]]\n"), ("second", second, width, 40, ""),
+            ("main", main, "1220 mm", 70, "[[sheets]]\n"),
+            ("second", second, width, 40, ""),
         )
-    )  # fmt: skip
+    )
     listed = ", ".join(f'"{r}"' for r in roles)
     wishes = f'form = "{form}"\nhold_bucket = "{hold}"\n{WIDE}second_sheet = "second"\n'
     return shop(wishes=f"{wishes}second_panels = [{listed}]\n{more}", sheet=rows, units=units)
@@ -118,10 +127,14 @@ def test_the_nest_is_by_thickness() -> None:
     assert [[x.name for x in g] for g in sheet_groups(s)] == [["main"]]
 
 
-@pytest.mark.parametrize(("second", "width", "place"), [
-    ("9 mm", "1220 mm", "second.thickness"), ("34 mm", "1220 mm", "second.thickness"),
-    ("12 mm", "250 mm", "second.width"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("second", "width", "place"),
+    [
+        ("9 mm", "1220 mm", "second.thickness"),
+        ("34 mm", "1220 mm", "second.thickness"),
+        ("12 mm", "250 mm", "second.width"),
+    ],
+)
 def test_a_second_sheet_that_does_not_do_is_named_with_a_remedy(
     second: str, width: str, place: str
 ) -> None:

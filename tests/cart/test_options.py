@@ -63,9 +63,12 @@ def test_many_options_at_once(form: str) -> None:
     keys = [p.key for p in cart.panels]
     assert len(set(keys)) == len(keys) > 24
     assert {f.key for f in cart.findings} >= {
-        "cart.options.handle", "cart.options.handle_holds", "cart.options.hose",
-        "cart.options.switch", "cart.options.cord",
-    }  # fmt: skip
+        "cart.options.handle",
+        "cart.options.handle_holds",
+        "cart.options.hose",
+        "cart.options.switch",
+        "cart.options.cord",
+    }
     low, high = fact("cart.handle.height").span
     assert low <= cart.sizes.handle_m <= high
 
@@ -80,8 +83,11 @@ def test_a_hand_reaches_into_the_drawer(form: str) -> None:
 
 def test_without_wishes_nothing_is_added() -> None:
     cart = built(wished("tower"))
-    assert not [name for name in cart.parts if name not in
-                ("plywood", "casters", "vacuum", "bucket", "cyclone", "dust")]  # fmt: skip
+    assert not [
+        name
+        for name in cart.parts
+        if name not in ("plywood", "casters", "vacuum", "bucket", "cyclone", "dust")
+    ]
     assert cart.homes == ()
 
 
@@ -201,20 +207,26 @@ def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
     cart = built(wished("tower", "handle", "hose holder", "fitting rack", "cord wrap"))
     lengths = {h.key: h.length_m or 0.0 for h in cart.hardware}
     lines = [
-        np.array(s.head_m) + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
-        for j in cart.joints for s in j.screws
-    ]  # fmt: skip
+        np.array(s.head_m)
+        + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
+        for j in cart.joints
+        for s in j.screws
+    ]
     mounts = [
-        np.array(s.head_m) + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
-        for j in cart.joints for s in j.screws if j.second in ("left side", "right side", "upper rail")
+        np.array(s.head_m)
+        + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
+        for j in cart.joints
+        for s in j.screws
+        if j.second in ("left side", "right side", "upper rail")
         and j.how == "glued face and screws"
-    ]  # fmt: skip
+    ]
     assert mounts
     for one in mounts:
         near = [
             float(np.min(np.linalg.norm(one[:, None] - other[None], axis=2)))
-            for other in lines if not np.allclose(one, other)
-        ]  # fmt: skip
+            for other in lines
+            if not np.allclose(one, other)
+        ]
         assert min(near) > 0.005
 
 
@@ -225,8 +237,13 @@ def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
         view = cart_view(each, choose(each, NOMINAL))
         cart = build(view, s.sheets[0], NOMINAL)
         prove(cart)
-        found = nest(laid_panels(cart.panels, s.sheets[0].material), kinds_of(s.sheets[:1], cart.thickness_m),
-                     saw_of(s.saw), budget=300, seed=1)  # fmt: skip
+        found = nest(
+            laid_panels(cart.panels, s.sheets[0].material),
+            kinds_of(s.sheets[:1], cart.thickness_m),
+            saw_of(s.saw),
+            budget=300,
+            seed=1,
+        )
         assert found.sheets_bought == 2
 
 
@@ -251,9 +268,6 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
-    s = shop(
-        vacuum='amps = "12.3 A"\n',
-        wishes='form = "tower"\noptions = ["switch"]\n' + WIDE,
-    )  # fmt: skip
+    s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
     rows = {h.key: h.name for h in build(s, s.sheets[0], NOMINAL).hardware}
     assert "rated for 13 A or more" in rows["outlet-strip"]

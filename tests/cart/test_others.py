@@ -33,10 +33,12 @@ def test_a_cart_carries_what_it_was_built_for(form: str) -> None:
     )
     assert found.bucket(
         BucketSize(
-            "own", b.top_diameter.best_si, b.rim_diameter.best_si,
+            "own",
+            b.top_diameter.best_si,
+            b.rim_diameter.best_si,
             b.height.best_si - b.rim_drop.best_si,
         )
-    )  # fmt: skip
+    )
     assert found.vacuum_kg.low < found.vacuum_kg.high
 
 
@@ -112,10 +114,15 @@ def test_the_ranges_hold_together(form: str) -> None:
     assert found.vacuum_height.high <= 1.25 * s.vacuum.height.best_si + 1e-9
     rated = steady.wishes.caster_load.low_si * fact("general.gravity").value
     for kg in (max(found.vacuum_kg.low, 0.5), found.vacuum_kg.high):
-        other, sheet = with_remedy(steady, s.sheets[0], {
-            "vacuum.height": f"{found.vacuum_height.high * 1000:.2f} mm",
-            "vacuum.weight": f"{kg:.3f} kg", "separator.bucket.weight": f"{bucket:.3f} kg",
-        })  # fmt: skip
+        other, sheet = with_remedy(
+            steady,
+            s.sheets[0],
+            {
+                "vacuum.height": f"{found.vacuum_height.high * 1000:.2f} mm",
+                "vacuum.weight": f"{kg:.3f} kg",
+                "separator.bucket.weight": f"{bucket:.3f} kg",
+            },
+        )
         again = finish(other, sheet, NOMINAL, laid)
         tilt = min(float(t.min()) for st in again.stands for t in st.tilt_rad.values())
         assert tilt >= fact("cart.tilt.angle").value - math.radians(0.5), (form, kg)
@@ -128,9 +135,10 @@ def _fuller(s: Shop, litres: float) -> tuple[Shop, Sheet]:
 
 def test_one_bay_for_the_most_of_a_table() -> None:
     table = [
-        VacuumSize("small", 0.30, 0.30, 0.40, 6), VacuumSize("middle", 0.45, 0.44, 0.55, 9),
+        VacuumSize("small", 0.30, 0.30, 0.40, 6),
+        VacuumSize("middle", 0.45, 0.44, 0.55, 9),
         VacuumSize("huge", 0.80, 0.60, 0.80, 20),
-    ]  # fmt: skip
+    ]
     bay = bay_for_most(table, 0.5, 0.5, 0.7)
     assert bay.carried == ("small", "middle")
     assert (bay.length_m, bay.width_m, bay.height_m) == (0.45, 0.44, 0.55)
@@ -140,9 +148,11 @@ def test_one_bay_for_the_most_of_a_table() -> None:
 def test_one_opening_for_the_most_buckets() -> None:
     """By hand: spans 286.6 to 299, 288.6 to 303, 296.6 to 309, 320.6 to 334 mm."""
     table = [
-        BucketSize("a", 0.285, 0.305, 0.3), BucketSize("b", 0.287, 0.309, 0.3),
-        BucketSize("c", 0.295, 0.315, 0.3), BucketSize("drum", 0.319, 0.340, 0.4),
-    ]  # fmt: skip
+        BucketSize("a", 0.285, 0.305, 0.3),
+        BucketSize("b", 0.287, 0.309, 0.3),
+        BucketSize("c", 0.295, 0.315, 0.3),
+        BucketSize("drum", 0.319, 0.340, 0.4),
+    ]
     found = opening_for_most(table)
     assert found.carried == ("a", "b", "c")
     assert found.diameter_m == pytest.approx(0.295 + fact("cart.opening.play").value / 2)

@@ -87,10 +87,14 @@ def test_a_full_bucket_raises_the_centre_and_narrows_the_slope() -> None:
 
 
 @pytest.mark.parametrize("form", ["tower", "backframe", "low"])
-@pytest.mark.parametrize("bucket", [
-    "", 'shape = "box"\ntop_width = "280 mm"\ntop_length = "360 mm"\nbottom_width = "260 mm"\n'
-    'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\n',
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "bucket",
+    [
+        "",
+        'shape = "box"\ntop_width = "280 mm"\ntop_length = "360 mm"\nbottom_width = "260 mm"\n'
+        'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\n',
+    ],
+)
 def test_straps_run_over_the_lid_to_loops_on_the_floor(form: str, bucket: str) -> None:
     wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
     s = shop(bucket=bucket, wishes=f'form = "{form}"\nhold_bucket = "standing"\n{wide}')

@@ -18,11 +18,7 @@ from kerfwind.cart.pushing import (
     stumble_speed_m_s,
     tipping_force_n,
 )
-from kerfwind.cart.screws import (
-    couple_nm,
-    thread_m,
-    withdrawal_n_per_m,
-)
+from kerfwind.cart.screws import couple_nm, thread_m, withdrawal_n_per_m
 from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
@@ -200,9 +196,11 @@ def test_a_beam_amid_its_span(share: float) -> None:
     near = min(share, 1 - share) * span
     table = force * near * (3 * span**2 - 4 * near**2) / (48 * modulus * inertia)
     found = midspan_m(
-        [(np.array([force]), np.array([share * span]))], span, np.array([modulus]),
+        [(np.array([force]), np.array([share * span]))],
+        span,
+        np.array([modulus]),
         np.full(400, inertia),
-    )  # fmt: skip
+    )
     assert found[0] == pytest.approx(table, rel=1e-3)
 
 

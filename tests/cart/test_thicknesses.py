@@ -40,9 +40,15 @@ def test_second_sheets_of_odd_thickness_build(units: str) -> None:
         [(11.0, 25.0), (25.0, 11.0), (12.7, 17.0), (17.0, 13.5), (13.9, 12.7), (23.5, 11.5)]
     ):
         s = mixed(
-            "lipping", "cleat", "rail", "shelf", hold=("rim", "standing")[i % 2],
-            main=f"{main} mm", second=f"{second} mm", units=units,
-        )  # fmt: skip
+            "lipping",
+            "cleat",
+            "rail",
+            "shelf",
+            hold=("rim", "standing")[i % 2],
+            main=f"{main} mm",
+            second=f"{second} mm",
+            units=units,
+        )
         assert prove_it_or_its_remedy(CARTS[i % 3], s)
 
 

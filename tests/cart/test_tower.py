@@ -90,9 +90,13 @@ def test_no_separator_makes_a_plain_shelf() -> None:
         ('largest_length = "16 in"', "", "wishes.largest_length"),
         ('greatest_height = "40 in"', "", "wishes.greatest_height"),
         ('narrowest_door = "18 in"', "", "wishes.narrowest_door"),
-        ('largest_width = "40 in"\nlargest_length = "40 in"\nnarrowest_door = "40 in"', 'length = "26 in"\nwidth = "26 in"', "wishes.sheet"),
+        (
+            'largest_width = "40 in"\nlargest_length = "40 in"\nnarrowest_door = "40 in"',
+            'length = "26 in"\nwidth = "26 in"',
+            "wishes.sheet",
+        ),
     ],
-)  # fmt: skip
+)
 def test_unmet_wish_is_named_and_its_remedy_builds(wishes: str, vacuum: str, wish: str) -> None:
     s = shop(vacuum=vacuum, wishes=wishes)
     with pytest.raises(CannotBuild) as raised:
@@ -111,8 +115,10 @@ def test_a_cap_takes_slack_before_it_refuses() -> None:
 
 
 def test_ranges_keep_the_bay_clear_of_the_bucket() -> None:
-    s = shop(bucket='top_diameter = "290 mm ± 2"\nbottom_diameter = "262 mm ± 2"\n',
-             wishes='hold_bucket = "taper"')  # fmt: skip
+    s = shop(
+        bucket='top_diameter = "290 mm ± 2"\nbottom_diameter = "262 mm ± 2"\n',
+        wishes='hold_bucket = "taper"',
+    )
     cart = tower(s, s.sheets[0], Draw(500))
     assert cart.bucket is not None
     inside = (cart.bucket.depth_m <= cart.bucket.most_m) & (

@@ -27,11 +27,13 @@ def test_open_surface_is_the_solids_surface_less_what_joints_hide() -> None:
     at = {p.name: p for p in cart.placed}
     hidden = sum(
         contact_area_m2(
-            cart.panel(at[j.first].key).plate, at[j.first].at,
-            cart.panel(at[j.second].key).plate, at[j.second].at,
+            cart.panel(at[j.first].key).plate,
+            at[j.first].at,
+            cart.panel(at[j.second].key).plate,
+            at[j.second].at,
         )
         for j in cart.joints
-    )  # fmt: skip
+    )
     assert faces + edges == pytest.approx(whole - 2 * hidden, rel=2e-3)
 
 
@@ -39,9 +41,14 @@ def test_more_cart_takes_more_paint_and_time() -> None:
     wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
     small, large = (
         work(s, build(s, s.sheets[0], NOMINAL))
-        for s in (shop(), shop(wishes=wide + 'extra_width = "6 in"\n', sheet=(
-            'name = "big"\nthickness = "23/32 in"\nlength = "96 in"\nwidth = "48 in"\n')))
-    )  # fmt: skip
+        for s in (
+            shop(),
+            shop(
+                wishes=wide + 'extra_width = "6 in"\n',
+                sheet=('name = "big"\nthickness = "23/32 in"\nlength = "96 in"\nwidth = "48 in"\n'),
+            ),
+        )
+    )
     assert large.finish.paint_l.likely > small.finish.paint_l.likely
     assert large.hours.likely > small.hours.likely
 

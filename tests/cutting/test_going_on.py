@@ -12,12 +12,13 @@ from kerfwind.faults import Faults
 
 LISTED = CutList(
     (
-        Panel("side", 0.8, 0.5, 4, grain="along"), Panel("shelf", 0.6, 0.45, 5),
+        Panel("side", 0.8, 0.5, 4, grain="along"),
+        Panel("shelf", 0.6, 0.45, 5),
         Panel("back", 1.2, 0.7, 2, grain="along"),
     ),
     (SheetKind("full", 2.44, 1.22, price=60.0),),
     Saw(kerf_m=0.003),
-)  # fmt: skip
+)
 NAMES = {"A1", "A2", "A3", "A4", "B1", "B2", "B3", "B4", "B5", "C1", "C2"}
 
 

@@ -33,16 +33,21 @@ def cart(shelf_radius: float = 0.145) -> list[Body]:
         level("Base", 0.1),
         level("Shelf", 0.70, shelf_radius),
         box("Lipping", (T, 0.0, 0.118), (T + W, 0.018, 0.168), "panel", 0.9),
-        revolved("Vacuum", (cx, cy, 0.118), (
-            (0.0, 0.17), (0.2, 0.17), (0.2, 0.18), (0.26, 0.18), (0.305, 0.11))),
-        revolved("Bucket", (cx, cy, 0.433), (
-            (0.0, 0.128), (0.285, 0.142), (0.285, 0.155), (0.36, 0.157))),
+        revolved(
+            "Vacuum",
+            (cx, cy, 0.118),
+            ((0.0, 0.17), (0.2, 0.17), (0.2, 0.18), (0.26, 0.18), (0.305, 0.11)),
+        ),
+        revolved(
+            "Bucket", (cx, cy, 0.433), ((0.0, 0.128), (0.285, 0.142), (0.285, 0.155), (0.36, 0.157))
+        ),
         revolved("Lid", (cx, cy, 0.793), ((0.0, 0.16), (0.02, 0.16))),
         revolved("Cyclone", (cx, cy, 0.813), ((0.0, 0.035), (0.22, 0.09), (0.32, 0.09))),
         revolved("Outlet", (cx, cy, 1.133), ((0.0, 0.03), (0.06, 0.03))),
-    ]  # fmt: skip
-    for n, (x, y) in enumerate(((0.06, 0.06), (T * 2 + W - 0.06, 0.06), (0.06, D - 0.06),
-                                (T * 2 + W - 0.06, D - 0.06))):  # fmt: skip
+    ]
+    for n, (x, y) in enumerate(
+        ((0.06, 0.06), (T * 2 + W - 0.06, 0.06), (0.06, D - 0.06), (T * 2 + W - 0.06, D - 0.06))
+    ):
         plate = box("plate", (x - 0.04, y - 0.03, 0.094), (x + 0.04, y + 0.03, 0.1))
         fork = box("fork", (x - 0.012, y - 0.02, 0.045), (x + 0.012, y + 0.02, 0.094))
         wheel = revolved(
@@ -58,6 +63,8 @@ FORMS = ("tower", "backframe", "low")
 @cache
 def whole_cart(form: str, joint: str = "screwed butt") -> Cart:
     """A cart of each form, as the shop file asks for it."""
-    made = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
-                'narrowest_door = "60 in"\ngreatest_height = "80 in"')  # fmt: skip
+    made = shop(
+        wishes=f'form = "{form}"\njoint = "{joint}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
+        'narrowest_door = "60 in"\ngreatest_height = "80 in"'
+    )
     return build(made, made.sheets[0], NOMINAL)

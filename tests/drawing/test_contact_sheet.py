@@ -44,15 +44,22 @@ PANELS = [
     Panel("Caster block", 0.1, 0.09, 4),
 ]
 SIDE = CartPanel(
-    "A", "Side panel", 0.75, 0.52, 0.018, 2, "along",
+    "A",
+    "Side panel",
+    0.75,
+    0.52,
+    0.018,
+    2,
+    "along",
     edges=("far", "right"),
     openings=(Opening(0.6, 0.26, 0.12, 0.035, 0.0175), Opening(0.3, 0.26, 0.1, 0.1, 0.05)),
     chamfers=(("far right", 0.08), ("near right", 0.08)),
     holes=tuple(
         Hole(x, y, 0.0045, "joint", "countersunk")
-        for x in (0.05, 0.15, 0.25, 0.36, 0.5) for y in (0.009, 0.511)
+        for x in (0.05, 0.15, 0.25, 0.36, 0.5)
+        for y in (0.009, 0.511)
     ),
-)  # fmt: skip
+)
 CHAIN = [
     ChainPiece("Sander port", 0.032, 0.028, 0.032, 0.028, 0.04, "push fit"),
     ChainPiece("Stepped cone", 0.037, 0.0325, 0.057, 0.052, 0.09, "clamp", to_get=True),
@@ -160,8 +167,10 @@ def test_a_sheet_names_every_piece_and_numbers_every_cut() -> None:
 
 def test_every_line_of_a_long_name_stands_above_its_piece() -> None:
     long = "cuff cut to go over the port of the old sander and the hose that came with it"
-    pieces = [ChainPiece(long, 0.05, 0.045, 0.05, 0.045, 0.07, "press", to_get=True),
-              ChainPiece("hose", 0.05, 0.045, 0.05, 0.045, 0.07, "")]  # fmt: skip
+    pieces = [
+        ChainPiece(long, 0.05, 0.045, 0.05, 0.045, 0.07, "press", to_get=True),
+        ChainPiece("hose", 0.05, 0.045, 0.05, 0.045, 0.07, ""),
+    ]
     drawing = chain_drawing(pieces)
     top = max(y for i in drawing.items if isinstance(i, Polygon) for _, y in i.points)
     words = long.split()

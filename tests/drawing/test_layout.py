@@ -246,8 +246,14 @@ def test_no_label_is_left_out_of_a_drawing_that_was_shrunk() -> None:
     texts = [f"a label of some length that stands by its spot, number {k}" for k in range(6)]
     spots = [Label((0.2 + 0.01 * k, 0.2), text, "leader") for k, text in enumerate(texts)]
     for height in (40, 55, 70, 85, 100):
-        drawn = Drawing("crowded", (rectangle(0, 0, 0.5, 0.48), *spots,
-                        Dimension((0, 0.48), (0.5, 0.48), "x", "above"),
-                        Dimension((0.5, 0), (0.5, 0.48), "y", "right")))  # fmt: skip
+        drawn = Drawing(
+            "crowded",
+            (
+                rectangle(0, 0, 0.5, 0.48),
+                *spots,
+                Dimension((0, 0.48), (0.5, 0.48), "x", "above"),
+                Dimension((0.5, 0), (0.5, 0.48), "y", "right"),
+            ),
+        )
         words = {i.text for i in layout(drawn, Paper(180, height)).items if isinstance(i, Words)}
         assert set(texts) <= words, height

@@ -70,13 +70,14 @@ def test_tools_at_one_place_share_a_label(spots: int, each: int) -> None:
     first, *_ = floor.tools
     tools = tuple(
         replace(
-            first, name=f"tool {n} at {k}",
+            first,
+            name=f"tool {n} at {k}",
             x_m=floor.length_m * (0.1 + 0.8 * (k % 5) / 4) + 0.01 * n,
             y_m=floor.width_m * (0.1 + 0.8 * (k // 5) / 4),
         )
         for n in range(each)
         for k in range(spots)
-    )  # fmt: skip
+    )
     floor = replace(floor, tools=tools, outlines=())
     places = tool_places(floor)
     assert len(places) == spots

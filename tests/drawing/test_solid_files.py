@@ -23,12 +23,21 @@ from kerfwind.solids import Groove, Opening
 from .samples import FORMS, whole_cart
 
 PANEL = CartPanel(
-    "A", "side", 0.75, 0.52, 0.018, 2, "along",
-    openings=(Opening(0.6, 0.26, 0.12, 0.05, 0.02), Opening(0.3, 0.26, 0.1, 0.1, 0.05),
-              Opening(0.1, 0.1, 0.04, 0.03, 0.0)),
+    "A",
+    "side",
+    0.75,
+    0.52,
+    0.018,
+    2,
+    "along",
+    openings=(
+        Opening(0.6, 0.26, 0.12, 0.05, 0.02),
+        Opening(0.3, 0.26, 0.1, 0.1, 0.05),
+        Opening(0.1, 0.1, 0.04, 0.03, 0.0),
+    ),
     chamfers=(("far right", 0.08), ("near left", 0.03)),
     holes=(Hole(0.05, 0.4, 0.0045, "J1", ""), Hole(0.7, 0.1, 0.005, "J2", "")),
-)  # fmt: skip
+)
 
 
 def read(text: str):
@@ -80,14 +89,25 @@ def test_a_panel_as_dxf_is_true_to_size():
 
 _REACH = 0.009 / math.tan(math.radians(15))
 RECESSED = CartPanel(
-    "B", "rail", 0.5, 0.1, 0.018, 1, "along",
+    "B",
+    "rail",
+    0.5,
+    0.1,
+    0.018,
+    1,
+    "along",
     holes=(Hole(0.25, 0.05, 0.0044, "J1", ""), Hole(0.4, 0.091, 0.0044, "J2", "")),
     notches=(("near right", 0.03, 0.02),),
-    grooves=(Groove(0.2, 0.0817, 0.3, 0.0183, 0.006, "upper"),
-             Groove(0.3, 0.0, 0.0183, 0.1, 0.006, "upper")),
-    pockets=(Pocket(_REACH, 0.05, "left", "lower", math.radians(15), _REACH, 0.0155, 0.0095, 0.0044,
-                    "J3"),),
-)  # fmt: skip
+    grooves=(
+        Groove(0.2, 0.0817, 0.3, 0.0183, 0.006, "upper"),
+        Groove(0.3, 0.0, 0.0183, 0.1, 0.006, "upper"),
+    ),
+    pockets=(
+        Pocket(
+            _REACH, 0.05, "left", "lower", math.radians(15), _REACH, 0.0155, 0.0095, 0.0044, "J3"
+        ),
+    ),
+)
 
 
 def test_a_panel_as_stl_is_closed_and_has_its_volume():
@@ -158,8 +178,10 @@ def test_the_cart_as_glb_has_every_body_by_name(cart):
         assert mesh.volume == pytest.approx(body.volume_m3, rel=1e-3)
         # y up, z towards the viewer: ours are z up and y away.
         low, high = mesh.bounds
-        expected = [[body.low[0], body.low[2], -body.high[1]],
-                    [body.high[0], body.high[2], -body.low[1]]]  # fmt: skip
+        expected = [
+            [body.low[0], body.low[2], -body.high[1]],
+            [body.high[0], body.high[2], -body.low[1]],
+        ]
         assert np.allclose([low, high], expected, atol=1e-5)
         colour = mesh.visual.material.baseColorFactor
         assert len(set(colour[:3].tolist())) == 1

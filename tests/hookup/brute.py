@@ -35,9 +35,14 @@ def lending(part: Part, fixed: int, uses: tuple[int, ...], change: float) -> flo
 
 
 def chains(
-    route: int, routes: list[Route], parts: list[Part], joining: Joining, weights: Weights,
-    head: tuple[int, bool] | None, own_printer: bool,
-) -> list[Chain]:  # fmt: skip
+    route: int,
+    routes: list[Route],
+    parts: list[Part],
+    joining: Joining,
+    weights: Weights,
+    head: tuple[int, bool] | None,
+    own_printer: bool,
+) -> list[Chain]:
     """Every chain of a route: its weight without parts, and its parts."""
     here = routes[route]
     start, stop = 2 * len(parts) + 2 * route, 2 * len(parts) + 2 * route + 1
@@ -79,9 +84,14 @@ def chains(
 
 
 def least_weight(
-    parts: list[Part], routes: list[Route], demands: list[tuple[int, ...]],
-    follows: dict[int, int], joining: Joining, weights: Weights, own_printer: bool = False,
-) -> float:  # fmt: skip
+    parts: list[Part],
+    routes: list[Route],
+    demands: list[tuple[int, ...]],
+    follows: dict[int, int],
+    joining: Joining,
+    weights: Weights,
+    own_printer: bool = False,
+) -> float:
     """Least weight over every answer."""
     hoses = sorted({r.hose for r in routes if r.tool})
     links = [routes[r].hose for g in demands for r in g if not routes[r].tool]
@@ -104,9 +114,11 @@ def least_weight(
         for hose, state in used.items():
             if state != "bare":
                 part, turned = state  # type: ignore[misc]
-                row = 2 * len(parts) + 2 * next(
-                    i for i, r in enumerate(routes) if r.tool and r.hose == hose
-                ) + 1  # fmt: skip
+                row = (
+                    2 * len(parts)
+                    + 2 * next(i for i, r in enumerate(routes) if r.tool and r.hose == hose)
+                    + 1
+                )
                 heads[hose] = (part, turned)
                 constant += joining.fixing[2 * part + (not turned), row]
         if not used or not np.isfinite(constant):
@@ -126,9 +138,12 @@ def least_weight(
 
 
 def _together(
-    rows: list[list[Chain]], tools: int, parts: list[Part], heads: dict[int, tuple[int, bool]],
+    rows: list[list[Chain]],
+    tools: int,
+    parts: list[Part],
+    heads: dict[int, tuple[int, bool]],
     change: float,
-) -> float:  # fmt: skip
+) -> float:
     """Least weight of one chain from each row, all combinations at once."""
     if not all(rows):
         return np.inf

@@ -44,9 +44,15 @@ def fitting(
     """A straight fitting."""
     bore = min(a.inside.best_si, b.inside.best_si) * 1e3
     return Fitting(
-        name=name, end_a=a, end_b=b, count=count, bore=size(bore), length=size(length),
-        turn=parse("0 °", "angle"), **rest,
-    )  # fmt: skip
+        name=name,
+        end_a=a,
+        end_b=b,
+        count=count,
+        bore=size(bore),
+        length=size(length),
+        turn=parse("0 °", "angle"),
+        **rest,
+    )
 
 
 @cache
@@ -120,10 +126,16 @@ def random_shop(seed: int, tools: int, parts: int) -> tuple[Shop, tuple[Offer, .
         return end(inside, outside, goes=goes, material=material)
 
     made = [
-        fitting(f"part {i}", chance_end(), chance_end(), int(rng.integers(1, 3)),
-                float(rng.uniform(40, 140)), kind=str(rng.choice(["reducer", "coupling", "cuff"])))
+        fitting(
+            f"part {i}",
+            chance_end(),
+            chance_end(),
+            int(rng.integers(1, 3)),
+            float(rng.uniform(40, 140)),
+            kind=str(rng.choice(["reducer", "coupling", "cuff"])),
+        )
         for i in range(parts)
-    ]  # fmt: skip
+    ]
     owned = tuple(f for i, f in enumerate(made) if i % 2 == 0)
     sold = tuple(Offer(f, p, p, p) for f in made[1::2] for p in [float(rng.integers(3, 13))])
     hoses = [base().hoses[2], hose("first", chance_end())]

@@ -35,9 +35,13 @@ def chance_weights(seed: int) -> Weights:
 
 def _brute(lister: Lister, task: Task, weights: Weights) -> float:
     return least_weight(
-        list(task.parts), list(task.routes), list(task.demands), task.follows, lister.joining,
+        list(task.parts),
+        list(task.routes),
+        list(task.demands),
+        task.follows,
+        lister.joining,
         weights,
-    )  # fmt: skip
+    )
 
 
 @pytest.mark.parametrize("hundred", range(10))

@@ -56,9 +56,16 @@ def test_press_limit_of_rigid_ends_is_six_thousandths_of_the_diameter() -> None:
 
 @pytest.mark.parametrize(
     ("play_mm", "kind"),
-    [(-6, "won't go"), (-4, "press"), (-0.1, "press"), (1.5, "needs clamp"), (2.9, "needs clamp"),
-     (4.0, "needs tape or bushing"), (7.0, "loose")],
-)  # fmt: skip
+    [
+        (-6, "won't go"),
+        (-4, "press"),
+        (-0.1, "press"),
+        (1.5, "needs clamp"),
+        (2.9, "needs clamp"),
+        (4.0, "needs tape or bushing"),
+        (7.0, "loose"),
+    ],
+)
 def test_a_rubber_cuff_stretches_over_and_is_clamped(play_mm: float, kind: str) -> None:
     cuff = end(60 + play_mm, 70, goes="over", material="rubber")
     assert fit(end(54, 60), cuff, NOMINAL).kind == kind
@@ -97,8 +104,13 @@ def test_a_taper_takes_up_play_with_depth(
     if depth < 10:
         assert found.kind == "won't go"
         # Shaved by the miss, it would go just deep enough.
-        wider = end(60 + play - float(found.miss_m[0]) * 1e3 + 1e-6, 70, goes="over",
-                    taper=f"{taper_out:.6f} °", length=length)  # fmt: skip
+        wider = end(
+            60 + play - float(found.miss_m[0]) * 1e3 + 1e-6,
+            70,
+            goes="over",
+            taper=f"{taper_out:.6f} °",
+            length=length,
+        )
         assert fit(inner, wider, NOMINAL).likelihood == 1.0
     else:
         assert found.likelihood == 1.0

@@ -36,10 +36,14 @@ def test_hoses_and_moves_together_are_least(seed: int) -> None:
 
     def weight(picked: tuple[int, ...]) -> float:
         least = min(
-            (n for n in range(1, spots + 1) for rows in itertools.combinations(range(spots), n)
-             if all(serves[list(rows), i, h].any() for i, h in zip(within, picked, strict=True))),
+            (
+                n
+                for n in range(1, spots + 1)
+                for rows in itertools.combinations(range(spots), n)
+                if all(serves[list(rows), i, h].any() for i, h in zip(within, picked, strict=True))
+            ),
             default=np.inf,
-        )  # fmt: skip
+        )
         if least == np.inf:
             return np.inf
         return sum(added[i, h] for i, h in zip(within, picked, strict=True)) + move * (least - 1)
@@ -116,7 +120,9 @@ def test_the_answer_with_moves_is_no_heavier_than_without_asking_the_map() -> No
         hoses = {c.tool: c.hose for c in found.tools}
         assert near.spots(hoses) == found.by_reach.spots
         if found.by_reach.other_spots is not None:
-            other = weight + found.by_reach.other_adds + Weights().move * (
-                found.by_reach.other_spots - found.by_reach.spots
-            )  # fmt: skip
+            other = (
+                weight
+                + found.by_reach.other_adds
+                + Weights().move * (found.by_reach.other_spots - found.by_reach.spots)
+            )
             assert weight <= other + 1e-9

@@ -36,16 +36,19 @@ def placed(*places: tuple[float, float], hose_m: float = 2.4, **more: object) ->
     """A room of 8 by 5 m with tools at places, no rise."""
     pattern = base().tools[0]
     tools = tuple(
-        pattern.model_copy(update={
-            "name": f"tool {i}", "place": place(x, y), "rise": parse("0 m", "length"),
-        })
+        pattern.model_copy(
+            update={"name": f"tool {i}", "place": place(x, y), "rise": parse("0 m", "length")}
+        )
         for i, (x, y) in enumerate(places)
-    )  # fmt: skip
+    )
     hose = base().hoses[0].model_copy(update={"length": parse(f"{hose_m} m", "length")})
-    room = base().room.model_copy(update={
-        "length": parse("8 m", "length"), "width": parse("5 m", "length"),
-        "outlets": more.get("outlets", ()),
-    })  # fmt: skip
+    room = base().room.model_copy(
+        update={
+            "length": parse("8 m", "length"),
+            "width": parse("5 m", "length"),
+            "outlets": more.get("outlets", ()),
+        }
+    )
     circuit = base().circuit.model_copy(update={"cord": more.get("cord")})
     hoses = (hose, base().hoses[2])
     return base().model_copy(
@@ -103,9 +106,10 @@ def test_a_longer_hose_never_needs_more_spots_and_costs_more_air() -> None:
 
 def test_each_tool_reaches_as_far_as_its_own_hose() -> None:
     shop = placed((2, 2), (6, 2))
-    short, long = shop.hoses[0], shop.hoses[0].model_copy(
-        update={"name": "long hose", "length": parse("4 m", "length")}
-    )  # fmt: skip
+    short, long = (
+        shop.hoses[0],
+        shop.hoses[0].model_copy(update={"name": "long hose", "length": parse("4 m", "length")}),
+    )
     found = floor_map(shop, {"tool 0": short, "tool 1": long}, Draw(1), footprint_m=(0.6, 0.6))
     assert found is not None
     own = found.choices[0]
@@ -143,9 +147,13 @@ def test_without_places_there_is_no_map() -> None:
 
 
 @given(
-    st.floats(0, 5), st.floats(0, 5), st.floats(0.2, 4), st.floats(0, 5), st.floats(0, 5),
+    st.floats(0, 5),
+    st.floats(0, 5),
     st.floats(0.2, 4),
-)  # fmt: skip
+    st.floats(0, 5),
+    st.floats(0, 5),
+    st.floats(0.2, 4),
+)
 def test_crossings_lie_on_both_circles(
     ax: float, ay: float, ar: float, bx: float, by: float, br: float
 ) -> None:
@@ -162,9 +170,10 @@ def test_fewest_sets_agrees_with_trying_all(seed: int) -> None:
     found = fewest_sets(member)
     assert member[found].any(axis=0).all()
     least = next(
-        n for n in range(1, 10)
+        n
+        for n in range(1, 10)
         if any(member[list(rows)].any(axis=0).all() for rows in itertools.combinations(range(9), n))
-    )  # fmt: skip
+    )
     assert len(found) == least
 
 
@@ -174,12 +183,16 @@ def furnished(seed: int) -> Shop:
     places = [(float(x), float(y)) for x, y in rng.uniform((1, 1), (7, 4), (5, 2))]
     shop = placed(*places)
     tools = tuple(
-        t.model_copy(update={
-            "size": Rectangle(length=size(rng.uniform(300, 1400)), width=size(rng.uniform(300, 900))),
-            "place": place(x, y, float(rng.choice([0.0, 90.0, rng.uniform(0, 180)]))),
-        })
+        t.model_copy(
+            update={
+                "size": Rectangle(
+                    length=size(rng.uniform(300, 1400)), width=size(rng.uniform(300, 900))
+                ),
+                "place": place(x, y, float(rng.choice([0.0, 90.0, rng.uniform(0, 180)]))),
+            }
+        )
         for t, (x, y) in zip(shop.tools, places, strict=True)
-    )  # fmt: skip
+    )
     return shop.model_copy(update={"tools": tools})
 
 

@@ -23,9 +23,11 @@ from kerfwind.sources import fact
 from .shops import end
 
 ENDS = st.tuples(
-    st.floats(28, 110), st.floats(3, 7), st.sampled_from(["in", "over", "either"]),
+    st.floats(28, 110),
+    st.floats(3, 7),
+    st.sampled_from(["in", "over", "either"]),
     st.sampled_from(["rigid", "rubber"]),
-)  # fmt: skip
+)
 
 
 def made_of(one: tuple[float, float, str, str], other: tuple[float, float, str, str]) -> Reducer:
@@ -97,10 +99,12 @@ def test_volume_against_the_closed_form_of_a_frustum() -> None:
         return math.pi * h * (a * a + a * b + b * b) / 3
 
     outer = (
-        frustum(chamfer, r1 - chamfer, r1) + frustum(grip - chamfer, r1, r1)
-        + frustum(cone, r1, r2) + frustum(grip - chamfer, r2, r2)
+        frustum(chamfer, r1 - chamfer, r1)
+        + frustum(grip - chamfer, r1, r1)
+        + frustum(cone, r1, r2)
+        + frustum(grip - chamfer, r2, r2)
         + frustum(chamfer, r2, r2 - chamfer)
-    )  # fmt: skip
+    )
     inner = frustum(grip, s1, s1) + frustum(cone, s1, s2) + frustum(grip, s2, s2)
     assert reducer.volume_m3 == pytest.approx(outer - inner, rel=1e-9)
     density = fact("hookup.filament_density").value
@@ -146,9 +150,7 @@ def test_a_3mf_package_holds_the_same_solid_in_millimetres() -> None:
     body = solid(reducer)
     with zipfile.ZipFile(io.BytesIO(three_mf(body))) as package:
         assert package.testzip() is None
-        assert set(package.namelist()) == {
-            "[Content_Types].xml", "_rels/.rels", "3D/3dmodel.model",
-        }  # fmt: skip
+        assert set(package.namelist()) == {"[Content_Types].xml", "_rels/.rels", "3D/3dmodel.model"}
         root = ET.fromstring(package.read("3D/3dmodel.model"))
     space = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
     assert root.get("unit") == "millimeter"

@@ -43,9 +43,12 @@ def test_the_end_goes_into_its_bore_and_stays(outside: float, units: str) -> Non
 
 
 @given(
-    st.floats(20, 500), st.floats(20, 500), st.sampled_from(["plate", "hood box"]),
-    st.sampled_from(["back", "side"]), st.sampled_from(["in", "mm"]),
-)  # fmt: skip
+    st.floats(20, 500),
+    st.floats(20, 500),
+    st.sampled_from(["plate", "hood box"]),
+    st.sampled_from(["back", "side"]),
+    st.sampled_from(["in", "mm"]),
+)
 def test_the_bore_is_never_too_near_an_edge(
     length: float, width: float, made: str, bored: str, units: str
 ) -> None:

@@ -52,10 +52,13 @@ def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands(
         return Finding(key, "air", about, "c", "problem", f"{about} is weak.", do=do)
 
     row = [
-        finding("a", "saw", "Mend it."), finding("b", "cart", "Push it."),
-        finding("a", "lathe", "Mend it."), finding("a", "sander", "Wear a mask."),
-        finding("c", "", ""), finding("c", "", ""),
-    ]  # fmt: skip
+        finding("a", "saw", "Mend it."),
+        finding("b", "cart", "Push it."),
+        finding("a", "lathe", "Mend it."),
+        finding("a", "sander", "Wear a mask."),
+        finding("c", "", ""),
+        finding("c", "", ""),
+    ]
     told = [[f.about for f in group] for group in grouped(row)]
     assert told == [["saw", "lathe"], ["cart"], ["sander"], [""], [""]]
 

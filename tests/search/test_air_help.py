@@ -25,8 +25,17 @@ def test_ranked_by_what_is_gained():
     assert shares == sorted(shares, reverse=True)
     assert all(c.cost_low <= c.cost_high for c in changes)
     keys = {c.key for c in changes}
-    assert {"wider.tool", "wider.link", "shorter.tool", "smooth.tool", "filter", "leaks", "bypass",
-            "vacuum", "straighter"} <= keys  # fmt: skip
+    assert {
+        "wider.tool",
+        "wider.link",
+        "shorter.tool",
+        "smooth.tool",
+        "filter",
+        "leaks",
+        "bypass",
+        "vacuum",
+        "straighter",
+    } <= keys
 
 
 def test_what_takes_a_resistance_away_never_costs_air():
@@ -60,9 +69,16 @@ def test_trials_solved_together_are_those_solved_alone():
     ]
     for trial, quick in zip(trials, air.quick_air(trials, room, DRAW), strict=True):
         whole = air.tool_air(
-            trial.shop, trial.tool, trial.hose, (), link, DRAW, link_length_m=2.0, link_bends=3.0,
+            trial.shop,
+            trial.tool,
+            trial.hose,
+            (),
+            link,
+            DRAW,
+            link_length_m=2.0,
+            link_bends=3.0,
             curve=trial.curve,
-        )  # fmt: skip
+        )
         np.testing.assert_allclose(quick.airflow_m3_s, whole.airflow_m3_s, rtol=1e-10)
         assert quick.caught == pytest.approx(whole.caught.likelihood, abs=1e-12)
         assert quick.chips == pytest.approx(whole.chips.likelihood, abs=1e-12)

@@ -80,9 +80,14 @@ def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
     s = read_shop(EXAMPLES / "labels.toml").shop
     sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), seconds=second_groups(s))
     told = [
-        (c.score.cost, -round(c.score.steadiness_rad * 180 / pi), c.score.footprint_m2, c.score.height_m)
+        (
+            c.score.cost,
+            -round(c.score.steadiness_rad * 180 / pi),
+            c.score.footprint_m2,
+            c.score.height_m,
+        )
         for c in sizing.choices
-    ]  # fmt: skip
+    ]
     for a, b in permutations(told, 2):
         assert any(x < y for x, y in zip(a, b, strict=True)), (a, b)
 
@@ -95,9 +100,7 @@ def test_bound_never_exceeds_the_cost(wide: Shop) -> None:
 
 
 def test_it_stops_when_told(wide: Shop) -> None:
-    sizing = size_cart(
-        wide, sheet_groups(wide), wide.saw, Draw(1), go_on=lambda done, _: done < 8
-    )  # fmt: skip
+    sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), go_on=lambda done, _: done < 8)
     assert sizing.stopped
     assert sizing.laid_out + sizing.refused <= 8
 

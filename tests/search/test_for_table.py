@@ -217,7 +217,7 @@ HEAD = "kind,name,length,width,height,weight,top_diameter,rim_diameter,rim_drop\
         (HEAD + 'vacuum,"a,18 in\n', 2, "", "unexpected end"),
         (HEAD + "vacuum,a,1 m,1 m,1 m,1 kg,,,,more\n", 2, "", "10 cells"),
     ],
-)  # fmt: skip
+)
 def test_wrong_tables_are_answered(
     tmp_path: Path, text: str, line: int, column: str, says: str
 ) -> None:
@@ -247,11 +247,12 @@ def test_two_of_one_name_and_a_missing_file(tmp_path: Path) -> None:
 
 def test_a_second_sheet_is_cut_as_well() -> None:
     s = shop(
-        wishes=HIGH + 'sheet = "main"\nsecond_sheet = "thin"\n', units="mm",
+        wishes=HIGH + 'sheet = "main"\nsecond_sheet = "thin"\n',
+        units="mm",
         sheet='name = "main"\nthickness = "18 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\n'
         'price = 30\n[[sheets]]\nname = "thin"\nthickness = "12 mm"\nlength = "1220 mm"\n'
         'width = "610 mm"\nprice = 12\n',
-    )  # fmt: skip
+    )
     answer = cart_for_table(
         s, sheet_groups(s), VACUUMS[:1], BUCKETS[:1], Draw(1), second=second_group(s)
     )

@@ -129,9 +129,7 @@ def test_an_end_that_stays_apart_takes_no_other_tools_air_away() -> None:
     """Whichever tool comes first, only those that both answers reach are counted."""
     shop = two_ways(48.0, 40.0)
     one = choose(shop, NOMINAL).tools[0]
-    other = choose(
-        shop.model_copy(update={"fittings": shop.fittings[1:]}), NOMINAL
-    ).tools[0]  # fmt: skip
+    other = choose(shop.model_copy(update={"fittings": shop.fittings[1:]}), NOMINAL).tools[0]
     shop = shop.model_copy(
         update={"tools": tuple(shop.tools[0].model_copy(update={"name": n}) for n in "ab")}
     )

@@ -108,9 +108,15 @@ def test_a_name_that_the_program_gave_may_be_written(units):
 
 @pytest.mark.parametrize(
     ("said", "meant"),
-    [("sanding pad", "pad holes"), ("thickness planer", "planer hood"), ("router tabel", "router"),
-     ("mitre saw", "mitre boot"), ("band saw", "band saw port"), ("lathe", "lathe hood")],
-)  # fmt: skip
+    [
+        ("sanding pad", "pad holes"),
+        ("thickness planer", "planer hood"),
+        ("router tabel", "router"),
+        ("mitre saw", "mitre boot"),
+        ("band saw", "band saw port"),
+        ("lathe", "lathe hood"),
+    ],
+)
 def test_a_hood_is_known_by_what_it_is(said, meant):
     with pytest.raises(Faults) as told:
         parse_shop(f'[[tools]]\nname = "a"\nhood = "{said}"\n')
@@ -186,9 +192,12 @@ def test_what_is_assumed_is_told_in_the_units_of_the_shop(units):
         for a in parse_shop(text).assumptions
         if not a.path.endswith(("nominal", "name"))
     }
-    assert told["vacuum.length"] == {
-        "in": "17 to 21 in", "mm": "432 to 533 mm", "both": "17 to 21 in (432 to 533 mm)",
-    }[units]  # fmt: skip
+    assert (
+        told["vacuum.length"]
+        == {"in": "17 to 21 in", "mm": "432 to 533 mm", "both": "17 to 21 in (432 to 533 mm)"}[
+            units
+        ]
+    )
     inches = re.compile(r"\d (in|ft|lb|US gal|inH2O|cfm|°F)\b")
     metric = re.compile(r"\d (mm|m|kg|L|kPa|m³/h|°C)(?=\W|$)")
     assert len(told) > 80

@@ -123,18 +123,26 @@ def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterward
     chosen = np.random.default_rng(draw.seed).choice(draw.count, draw.count, p=weights)
     compared = tuple(
         Compared(
-            m.air.tool, m.what, float(measured[i]), float(sd[i]),
-            Reading.of(predicted[i], "pressure"), Reading.of(predicted[i][chosen], "pressure"),
+            m.air.tool,
+            m.what,
+            float(measured[i]),
+            float(sd[i]),
+            Reading.of(predicted[i], "pressure"),
+            Reading.of(predicted[i][chosen], "pressure"),
             float(apart[i]),
         )
         for i, m in enumerate(rows)
-    )  # fmt: skip
+    )
     explanations = () if agrees else explain(rows, measured, np.hypot(sd, predicted.std(axis=1)))
     airflow = {a.tool: Reading.of(a.airflow_m3_s[chosen], "airflow") for a in airs}
     return Afterwards(
-        compared, weights, chosen, airflow, explanations,
+        compared,
+        weights,
+        chosen,
+        airflow,
+        explanations,
         (_finding(compared, agrees, explanations, airflow, shop.shop.units),),
-    )  # fmt: skip
+    )
 
 
 def _measured(air: ToolAir, tool: Tool) -> list[_Measured]:
@@ -231,27 +239,58 @@ def _bore(series: Series, curve: SuctionCurve, part: float) -> tuple[Series, Suc
 
 _Change = Callable[[Series, SuctionCurve, float], tuple[Series, SuctionCurve]]
 _CAUSES: tuple[tuple[str, tuple[float, ...], _Change, Callable[[float], str], str], ...] = (
-    ("a leak between hose and vacuum", tuple(1e-6 * x for x in (10, 20, 40, 80, 150, 300, 600)), _leak,
-     lambda a: f"an opening of about {a * 1e6:.0f} mm²",
-     "Hold the hose shut and listen along joints, lid and gates; seal what hisses."),
-    ("a clog in the hose", (2.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0), _clog,
-     lambda k: f"as much as {k:.0f} velocity heads more",
-     "Drop a ball through the hose or look through it; clear it."),
-    ("a blocked hood or port", (2.0, 5.0, 10.0, 20.0, 50.0), _hood,
-     lambda k: f"as much as {k:.0f} velocity heads more", "Clean pad, shroud or port."),
-    ("a clogged filter", (3e4, 6e4, 1.2e5, 2.5e5, 5e5), _filter,
-     lambda r: f"{r * 0.04 / 1000:.1f} kPa more at 40 L/s", "Clean or change the filter."),
-    ("a vacuum that differs from its figures", (0.6, 0.7, 0.8, 0.9, 1.1, 1.25), _weak,
-     lambda x: f"{x * 100:.0f} % of what was taken", "Make the home test (`kerfwind test-sheet`)."),
-    ("a port whose bore differs from the file's", (0.7, 0.8, 0.9, 1.1, 1.25), _bore,
-     lambda x: f"{x * 100:.0f} % of the bore in the file", "Measure the port again, inside."),
-)  # fmt: skip
+    (
+        "a leak between hose and vacuum",
+        tuple(1e-6 * x for x in (10, 20, 40, 80, 150, 300, 600)),
+        _leak,
+        lambda a: f"an opening of about {a * 1e6:.0f} mm²",
+        "Hold the hose shut and listen along joints, lid and gates; seal what hisses.",
+    ),
+    (
+        "a clog in the hose",
+        (2.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0),
+        _clog,
+        lambda k: f"as much as {k:.0f} velocity heads more",
+        "Drop a ball through the hose or look through it; clear it.",
+    ),
+    (
+        "a blocked hood or port",
+        (2.0, 5.0, 10.0, 20.0, 50.0),
+        _hood,
+        lambda k: f"as much as {k:.0f} velocity heads more",
+        "Clean pad, shroud or port.",
+    ),
+    (
+        "a clogged filter",
+        (3e4, 6e4, 1.2e5, 2.5e5, 5e5),
+        _filter,
+        lambda r: f"{r * 0.04 / 1000:.1f} kPa more at 40 L/s",
+        "Clean or change the filter.",
+    ),
+    (
+        "a vacuum that differs from its figures",
+        (0.6, 0.7, 0.8, 0.9, 1.1, 1.25),
+        _weak,
+        lambda x: f"{x * 100:.0f} % of what was taken",
+        "Make the home test (`kerfwind test-sheet`).",
+    ),
+    (
+        "a port whose bore differs from the file's",
+        (0.7, 0.8, 0.9, 1.1, 1.25),
+        _bore,
+        lambda x: f"{x * 100:.0f} % of the bore in the file",
+        "Measure the port again, inside.",
+    ),
+)
 
 
 def _finding(
-    rows: Sequence[Compared], agrees: bool, explanations: Sequence[Explanation],
-    airflow: dict[str, Reading], units: UnitChoice,
-) -> Finding:  # fmt: skip
+    rows: Sequence[Compared],
+    agrees: bool,
+    explanations: Sequence[Explanation],
+    airflow: dict[str, Reading],
+    units: UnitChoice,
+) -> Finding:
     worst = max(rows, key=lambda r: abs(r.deviations))
     if agrees:
         narrowed = "; ".join(
@@ -271,6 +310,11 @@ def _finding(
         )
         do = f"{first.do} Then measure again."
     return Finding(
-        key="air.measured", room="air", about=worst.tool, check="measured against predicted suction",
-        level="good" if agrees else "problem", answer=answer, do=do,
-    )  # fmt: skip
+        key="air.measured",
+        room="air",
+        about=worst.tool,
+        check="measured against predicted suction",
+        level="good" if agrees else "problem",
+        answer=answer,
+        do=do,
+    )

@@ -125,10 +125,14 @@ def branch_air(
     if verdict.guesses_filter(shop):
         vacuum = shop.vacuum.model_copy(update={"filter": "clogged"})
         worse = branch_air(
-            shop.model_copy(update={"vacuum": vacuum}), draw, link=link,
-            open_branches=open_branches, curve=curve, link_length_m=link_length_m,
+            shop.model_copy(update={"vacuum": vacuum}),
+            draw,
+            link=link,
+            open_branches=open_branches,
+            curve=curve,
+            link_length_m=link_length_m,
             link_bends=link_bends,
-        )  # fmt: skip
+        )
     return _report(system, ducts, flow, curve, room, settled, worse)
 
 
@@ -166,8 +170,11 @@ class _System:
     ) -> list[Duct]:
         """One duct for each branch, then the unit's own as a chain split at its leaks."""
         tail = WayBuilder(self.shop, self.draw)
-        inlet = self.shop.separator.cyclone.inlet if self.shop.separator.in_use else (
-            self.shop.vacuum.inlet)  # fmt: skip
+        inlet = (
+            self.shop.separator.cyclone.inlet
+            if self.shop.separator.in_use
+            else (self.shop.vacuum.inlet)
+        )
         mouth = tail.of(inlet.inside)
         tail.bore = mouth
         tail.elements.append(Element("unit", "inlet", mouth))
@@ -289,9 +296,14 @@ def _put_wye(duct: Duct, factors: dict[str, Array]) -> Duct:
 
 
 def _report(
-    system: _System, ducts: list[Duct], flow: NetworkFlow, curve: SuctionCurve, room: RoomAir,
-    settled: bool, worse: BranchAir | None,
-) -> BranchAir:  # fmt: skip
+    system: _System,
+    ducts: list[Duct],
+    flow: NetworkFlow,
+    curve: SuctionCurve,
+    room: RoomAir,
+    settled: bool,
+    worse: BranchAir | None,
+) -> BranchAir:
     draw, shop = system.draw, system.shop
     rho, p0 = room.density_kg_m3, np.asarray(room.pressure_pa)
     ends = {name: i for i, name in enumerate(flow.names)}
@@ -310,9 +322,14 @@ def _report(
         begin = density(np.sqrt(p0**2 - u_at_start(b.name)), room.temperature_k)
         end = flow.u_pa2[ends[b.name]] if b.name in ends else np.zeros(draw.count)
         runs[b.name] = BranchRun(
-            b.name, system.passes(b), bore, mass / rho, mass / STANDARD_DENSITY_KG_M3,
-            mass / (begin * np.pi / 4 * bore**2), p0 - np.sqrt(p0**2 - end),
-        )  # fmt: skip
+            b.name,
+            system.passes(b),
+            bore,
+            mass / rho,
+            mass / STANDARD_DENSITY_KG_M3,
+            mass / (begin * np.pi / 4 * bore**2),
+            p0 - np.sqrt(p0**2 - end),
+        )
     total = sum(flow.mass_kg_s[ends[n]] for n in heads[""] if n in ends)
     rests_on = tuple(dict.fromkeys((*system.rests_on, *curve.rests_on, *room.rests_on)))
     tools = []
@@ -322,27 +339,46 @@ def _report(
         tools.append(_tool(system, system.tools[b.tool], b, runs, curve, rests_on, worse))
     at_vacuum = flow.u_pa2[ends[heads[""][0]]]
     return BranchAir(
-        tuple(runs.values()), tuple(tools), np.asarray(total / rho), p0 - np.sqrt(p0**2 - at_vacuum),
-        _balance(ducts, flow), settled,
-    )  # fmt: skip
+        tuple(runs.values()),
+        tuple(tools),
+        np.asarray(total / rho),
+        p0 - np.sqrt(p0**2 - at_vacuum),
+        _balance(ducts, flow),
+        settled,
+    )
 
 
 def _tool(
-    system: _System, tool: Tool, branch: Branch, runs: dict[str, BranchRun], curve: SuctionCurve,
-    rests_on: tuple[Quantity, ...], worse: BranchAir | None,
-) -> BranchTool:  # fmt: skip
+    system: _System,
+    tool: Tool,
+    branch: Branch,
+    runs: dict[str, BranchRun],
+    curve: SuctionCurve,
+    rests_on: tuple[Quantity, ...],
+    worse: BranchAir | None,
+) -> BranchTool:
     draw = system.draw
     way = _way_of(system, tool, branch, runs)
     airflow = runs[branch.name].airflow_m3_s
     behind = {r.name: r for r in worse.runs} if worse else {}
     chips = verdict.chips(
-        system.shop, tool, way, draw, rests_on,
+        system.shop,
+        tool,
+        way,
+        draw,
+        rests_on,
         clogged=_way_of(system, tool, branch, behind) if behind else (),
-    )  # fmt: skip
+    )
     caught = verdict.caught(
-        system.shop, tool, airflow, curve, draw, rests_on, chips,
+        system.shop,
+        tool,
+        airflow,
+        curve,
+        draw,
+        rests_on,
+        chips,
         clogged_m3_s=behind[branch.name].airflow_m3_s if behind else None,
-    )  # fmt: skip
+    )
     on = on_branch(tool.name, branch.name)
     return BranchTool(
         tool.name,

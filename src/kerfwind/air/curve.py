@@ -138,9 +138,14 @@ class SuctionCurve:
         """The curve of a machine stronger by these factors."""
         s, q = np.asarray(suction, dtype=float), np.asarray(airflow, dtype=float)
         return SuctionCurve(
-            self.sealed_pa * s, self.slope_start * s / q, self.slope_end * s / q,
-            self.knee_m3_s * q, self.basis, self.rests_on, self.rough,
-        )  # fmt: skip
+            self.sealed_pa * s,
+            self.slope_start * s / q,
+            self.slope_end * s / q,
+            self.knee_m3_s * q,
+            self.basis,
+            self.rests_on,
+            self.rough,
+        )
 
 
 def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomAir) -> SuctionCurve:
@@ -161,11 +166,15 @@ def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomA
     end = draw.of(open_airflow) * factors[1]
     bow = draw.between(*fact("air.curve_bow").span, "air.curve_bow")
     return SuctionCurve(
-        top, (1 - bow) * top / end, (1 + bow) * top / end, end, "label",
+        top,
+        (1 - bow) * top / end,
+        (1 + bow) * top / end,
+        end,
+        "label",
         (sealed, open_airflow, *room.rests_on),
         "From label figures: in use a machine may give a third less air and a sixth less "
         "suction. Suction is taken down with the density of the room's air.",
-    )  # fmt: skip
+    )
 
 
 def velocity_pressure_pa(airflow_m3_s: ArrayLike, bore_m: ArrayLike, density: ArrayLike) -> Array:
@@ -180,9 +189,11 @@ def velocity_pressure_pa(airflow_m3_s: ArrayLike, bore_m: ArrayLike, density: Ar
 
 
 def from_points(
-    points: Sequence[tuple[Quantity, Quantity]], draw: Draw, room: RoomAir | None = None,
+    points: Sequence[tuple[Quantity, Quantity]],
+    draw: Draw,
+    room: RoomAir | None = None,
     pipe: Quantity | None = None,
-) -> SuctionCurve:  # fmt: skip
+) -> SuctionCurve:
     """A curve by least squares through measured points (airflow, suction); it never rises.
 
     Points are taken as measured in the room's own air, at the vacuum's inlet. A reading
@@ -209,8 +220,9 @@ def from_points(
     pull_sd: list[float] = []
     for flow, pull in points:
         for quantity, span, values, spread in (
-            (flow, meter, flows, flow_sd), (pull, gauge, pulls, pull_sd),
-        ):  # fmt: skip
+            (flow, meter, flows, flow_sd),
+            (pull, gauge, pulls, pull_sd),
+        ):
             sample = draw.of(quantity)
             if quantity.shape == "exact":
                 sample = sample * (1 + draw.between(*span, f"{quantity.path}.reading", "normal"))
@@ -224,9 +236,12 @@ def from_points(
         s = s - velocity_pressure_pa(q, draw.of(pipe), room.density_kg_m3)
     check_points([f.best_si for f, _ in points], [p.best_si for _, p in points])
     fit = fit_falling(
-        q, s, np.array(flow_sd), np.array(pull_sd),
+        q,
+        s,
+        np.array(flow_sd),
+        np.array(pull_sd),
         draw.between(*fact("air.curve_bow").span, "air.curve_bow"),
-    )  # fmt: skip
+    )
     rests = tuple(quantity for point in points for quantity in point)
     if pipe is not None:
         rests = (*rests, pipe)

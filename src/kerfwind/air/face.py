@@ -66,6 +66,10 @@ def face_air(tool: Tool, air: ToolAir) -> FaceAir | None:
     wanted = need(tool.hood, tool.operation).catch.span
     flow = air.airflow_m3_s
     return FaceAir(
-        tool.name, area, flow / area, wanted, reach(flow, area, wanted[0]),
+        tool.name,
+        area,
+        flow / area,
+        wanted,
+        reach(flow, area, wanted[0]),
         float(np.median(flow)) / wanted[0],
-    )  # fmt: skip
+    )

@@ -36,9 +36,13 @@ def stub_share(draw: Draw) -> Array:
 
 
 def points_of(
-    test: HomeTest, room: RoomAir, draw: Draw, bore_m: Array, hose: Sequence[Element] = (),
+    test: HomeTest,
+    room: RoomAir,
+    draw: Draw,
+    bore_m: Array,
+    hose: Sequence[Element] = (),
     mixed: Array | float = 1.0,
-) -> Readings:  # fmt: skip
+) -> Readings:
     """Each reading as airflow and suction at the inlet, its errors drawn.
 
     Parameters
@@ -74,9 +78,13 @@ def points_of(
         else:
             edge = draw.between(*edge_span, f"air.orifice.edge[{i}]", "normal")
             flow = airflow_m3_s(
-                hole, pull, room, plate_m=np.minimum(plate, 0.5 * hole),
-                coefficient=all_holes * edge, thick=thick,
-            )  # fmt: skip
+                hole,
+                pull,
+                room,
+                plate_m=np.minimum(plate, 0.5 * hole),
+                coefficient=all_holes * edge,
+                thick=thick,
+            )
             of_edge = (edge_span[1] - edge_span[0]) / 4
             spread = middle(flow) * float(np.hypot(2 * hole_sd / reading.hole.best_si, of_edge))
             pull = pull + recovered_pa(flow, hole, bore_m, rho, mixed)
@@ -104,9 +112,13 @@ def _read(
 
 
 def from_home_test(
-    test: HomeTest, room: RoomAir, draw: Draw, bore_m: Array, hose: Sequence[Element] = (),
+    test: HomeTest,
+    room: RoomAir,
+    draw: Draw,
+    bore_m: Array,
+    hose: Sequence[Element] = (),
     mixed: Array | float = 1.0,
-) -> SuctionCurve:  # fmt: skip
+) -> SuctionCurve:
     """The suction curve through a home test's readings; it never rises.
 
     Parameters as for `points_of`.
@@ -124,9 +136,12 @@ def from_home_test(
         [float(x) for x in np.median(r.suction_pa, axis=1)],
     )
     fit = fit_falling(
-        r.airflow_m3_s, r.suction_pa, r.airflow_sd, r.suction_sd,
+        r.airflow_m3_s,
+        r.suction_pa,
+        r.airflow_sd,
+        r.suction_sd,
         draw.between(*fact("air.curve_bow").span, "air.curve_bow"),
-    )  # fmt: skip
+    )
     rests = (test.plate, *(q for reading in test.readings for q in (reading.hole, reading.suction)))
     return SuctionCurve(
         *fit, "home test", rests, "From the home test, in the air of the room on that day."

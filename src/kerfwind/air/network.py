@@ -120,9 +120,12 @@ def _check(ducts: Sequence[Duct]) -> dict[str, Duct]:
 
 def _possible(duct: Duct, e: Element) -> None:
     for what, values, least in (
-        ("bore", e.bore_m, 1e-9), ("loss factor", e.factor, 0.0), ("length", e.friction_length_m, 0.0),
-        ("resistance", e.linear_pa_s_m3, 0.0), ("roughness", e.roughness_m, 0.0),
-    ):  # fmt: skip
+        ("bore", e.bore_m, 1e-9),
+        ("loss factor", e.factor, 0.0),
+        ("length", e.friction_length_m, 0.0),
+        ("resistance", e.linear_pa_s_m3, 0.0),
+        ("roughness", e.roughness_m, 0.0),
+    ):
         if not _within(plain(values), least):
             found = float(np.min(values))
             bound = "above zero" if least else "zero or more"

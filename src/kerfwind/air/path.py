@@ -146,9 +146,16 @@ class WayBuilder:
         return 2 * np.arctan2(wide / 2, np.maximum(long, 1e-3))
 
     def hose(
-        self, hose: Hose, before: End, after: End, bends: float, *, rise: Quantity | None = None,
-        length_m: Array | None = None, after_separator: bool = False,
-    ) -> None:  # fmt: skip
+        self,
+        hose: Hose,
+        before: End,
+        after: End,
+        bends: float,
+        *,
+        rise: Quantity | None = None,
+        length_m: Array | None = None,
+        after_separator: bool = False,
+    ) -> None:
         """A hose with its two ends, its wall and the bends it lies in."""
         into, out = hose.tool_end, hose.unit_end
         if not _covers(before, into):
@@ -169,9 +176,13 @@ class WayBuilder:
             wall = Element(part, "friction", bore, self.ribbed * length / bore, length_m=length)
         else:
             wall = Element(
-                part, "friction", bore,
-                friction_length_m=length, roughness_m=self.rough, length_m=length,
-            )  # fmt: skip
+                part,
+                "friction",
+                bore,
+                friction_length_m=length,
+                roughness_m=self.rough,
+                length_m=length,
+            )
         self.elements.append(wall)
 
     def lying_bends(self, part: str, bore: Array, bends: float, *, ribbed: bool) -> None:
@@ -264,9 +275,13 @@ def curve_is_measured(shop: Shop) -> bool:
 
 
 def _separator(
-    b: WayBuilder, link: Hose | None, joints: int, leak: Array,
-    link_length_m: Array | float | None, link_bends: float | None,
-) -> int:  # fmt: skip
+    b: WayBuilder,
+    link: Hose | None,
+    joints: int,
+    leak: Array,
+    link_length_m: Array | float | None,
+    link_bends: float | None,
+) -> int:
     """Cyclone and link hose; returns the joints that are left for the vacuum's inlet."""
     shop = b.shop
     cyclone = shop.separator.cyclone
@@ -279,12 +294,13 @@ def _separator(
     b.bore = outlet
     if link is None:
         return 1
-    length = None if link_length_m is None else np.broadcast_to(
-        np.asarray(link_length_m, dtype=float), (b.draw.count,)
-    )  # fmt: skip
+    length = (
+        None
+        if link_length_m is None
+        else np.broadcast_to(np.asarray(link_length_m, dtype=float), (b.draw.count,))
+    )
     bends = LINK_BENDS if link_bends is None else link_bends
     b.hose(
-        link, cyclone.outlet, shop.vacuum.inlet, float(bends), length_m=length,
-        after_separator=True,
-    )  # fmt: skip
+        link, cyclone.outlet, shop.vacuum.inlet, float(bends), length_m=length, after_separator=True
+    )
     return 2

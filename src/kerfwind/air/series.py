@@ -109,11 +109,13 @@ def coefficients(elements: Sequence[Element], room: RoomAir) -> Coefficients:
         if positive(e.linear_pa_s_m3):
             linear = linear + 2 * rt * plain(e.linear_pa_s_m3)
         if positive(e.friction_length_m):
-            smooth.append((
-                plain(e.friction_length_m) / bore * per_factor,
-                4 / (math.pi * bore * plain(room.viscosity_pa_s)),
-                plain(e.roughness_m) / bore,
-            ))  # fmt: skip
+            smooth.append(
+                (
+                    plain(e.friction_length_m) / bore * per_factor,
+                    4 / (math.pi * bore * plain(room.viscosity_pa_s)),
+                    plain(e.roughness_m) / bore,
+                )
+            )
     return Coefficients(linear, square, tuple(smooth))
 
 

@@ -115,9 +115,13 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
 
 
 def expected_reading_pa(
-    curve: SuctionCurve, room: RoomAir, hole_m: float, bore_m: Array, hose: tuple[Element, ...],
+    curve: SuctionCurve,
+    room: RoomAir,
+    hole_m: float,
+    bore_m: Array,
+    hose: tuple[Element, ...],
     mixed: Array | float = 1.0,
-) -> Array:  # fmt: skip
+) -> Array:
     """Gauge reading behind a hole [Pa], samples on the last axis, by bisection.
 
     Parameters as for `points_of`.
@@ -140,9 +144,13 @@ def expected_reading_pa(
 
 
 def _rows(
-    curve: SuctionCurve, room: RoomAir, bore: Array, hose: tuple[Element, ...],
-    units: UnitChoice, mixed: Array | float,
-) -> tuple[SheetRow, ...]:  # fmt: skip
+    curve: SuctionCurve,
+    room: RoomAir,
+    bore: Array,
+    hose: tuple[Element, ...],
+    units: UnitChoice,
+    mixed: Array | float,
+) -> tuple[SheetRow, ...]:
     sizes = _METRIC_HOLES if units == "mm" else _INCH_HOLES
     widest = WIDEST * middle(bore)
     fitting = [d for d in sizes if d <= widest]
@@ -181,9 +189,14 @@ def _steps(
     holes = ", ".join(r.hole for r in rows if r.hole_m)
     thickness = plate_text(thin, units)
     place = f"on {held}" if hose is None else "on its tool end, the hose lying straight"
-    straight = "" if hose is None else (
-        f"Push the {hose.name} straight into the vacuum, without separator or branches: the curve "
-        "is the vacuum's own. ")  # fmt: skip
+    straight = (
+        ""
+        if hose is None
+        else (
+            f"Push the {hose.name} straight into the vacuum, without separator or branches: the curve "
+            "is the vacuum's own. "
+        )
+    )
     return (
         f"Cut plates of sheet metal or stiff plastic no thicker than {thickness}, one for each "
         f"hole ({holes}) and one without. A thicker board, up to {THICKEST:.0%} of the hole's "

@@ -42,9 +42,15 @@ class Trial:
     def way(self, draw: Draw) -> Way:
         """What the air passes."""
         found = way(
-            self.shop, self.tool, self.hose, self.pieces, self.link, draw,
-            link_length_m=self.link_length_m, link_bends=self.link_bends,
-        )  # fmt: skip
+            self.shop,
+            self.tool,
+            self.hose,
+            self.pieces,
+            self.link,
+            draw,
+            link_length_m=self.link_length_m,
+            link_bends=self.link_bends,
+        )
         if not self.sealed:
             return found
         tight = tuple(replace(e, leak_area_m2=0.0) for e in found.elements)
@@ -126,9 +132,10 @@ def _stacked(paths: Sequence[tuple[Segment, ...]], room: RoomAir, count: int) ->
             for each in itertools.zip_longest(*(c.smooth for c, _ in parts), fillvalue=_NO_WALL)
         ]
         joined = Coefficients(
-            rows(c.linear for c, _ in parts), rows(c.square for c, _ in parts),
+            rows(c.linear for c, _ in parts),
+            rows(c.square for c, _ in parts),
             tuple((base, reynolds, rough) for base, reynolds, rough in smooth),
-        )  # fmt: skip
+        )
         leaks = [leak for _, leak in parts]
         leaking = any(leak is not None for leak in leaks)
         found.append((joined, rows(0.0 if x is None else x for x in leaks) if leaking else None))

@@ -167,9 +167,15 @@ def _runs(
 
 
 def _report(
-    shop: Shop, tool: Tool, draw: Draw, room: RoomAir, curve: SuctionCurve, path: Way,
-    series: Series, mass: Array,
-) -> ToolAir:  # fmt: skip
+    shop: Shop,
+    tool: Tool,
+    draw: Draw,
+    room: RoomAir,
+    curve: SuctionCurve,
+    path: Way,
+    series: Series,
+    mass: Array,
+) -> ToolAir:
     budget, points = [], []
     position = np.zeros(draw.count)
     before = np.asarray(room.pressure_pa)

@@ -245,9 +245,14 @@ def _short_of_air(
 
 
 def chips(
-    shop: Shop, tool: Tool, runs: Sequence[RunAir], draw: Draw, rests_on: Sequence[Quantity],
-    *, clogged: Sequence[RunAir] = (),
-) -> Verdict:  # fmt: skip
+    shop: Shop,
+    tool: Tool,
+    runs: Sequence[RunAir],
+    draw: Draw,
+    rests_on: Sequence[Quantity],
+    *,
+    clogged: Sequence[RunAir] = (),
+) -> Verdict:
     """Chips carried: the speed where it is lowest against what keeps chips moving there.
 
     ``clogged`` are the runs behind a clogged filter, where its state is not known.

@@ -66,12 +66,17 @@ def boards(
         steps, hardware = lay(bench, each, rule)
         placed = tuple(p for n, p in bench.placed.items() if n not in before[1])
         bodies = [b for b in bench.bodies() if b.name not in before[1]]
-        made.append(Board(
-            each, tuple(p for k, p in bench.panels.items() if k not in before[0]), placed,
-            tuple(bench.joints[before[2]:]),
-            (*(replace(s, use=each.name) for s in bench.screws.values()), *hardware), steps,
-            tuple(bodies),
-        ))  # fmt: skip
+        made.append(
+            Board(
+                each,
+                tuple(p for k, p in bench.panels.items() if k not in before[0]),
+                placed,
+                tuple(bench.joints[before[2] :]),
+                (*(replace(s, use=each.name) for s in bench.screws.values()), *hardware),
+                steps,
+                tuple(bodies),
+            )
+        )
     return tuple(made)
 
 
@@ -91,9 +96,13 @@ def _plate(
 ) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
     length, width = want.face_m
     key = bench.panel(
-        want.name, length, width, {want.name: Placement((-length / 2, 0.0, 0.0), X, Z, Y)},
-        grain="free", openings=_round(length / 2, width / 2, want.hole_m),
-    )  # fmt: skip
+        want.name,
+        length,
+        width,
+        {want.name: Placement((-length / 2, 0.0, 0.0), X, Z, Y)},
+        grain="free",
+        openings=_round(length / 2, width / 2, want.hole_m),
+    )
     size = bench.size
     inset = 0.0125
     holes = tuple(
@@ -104,19 +113,35 @@ def _plate(
     bench.panels[key] = replace(bench.panels[key], holes=holes)
     hole = _size(want.hole_m, rule)
     steps = (
-        Step(1, "Bore it", f"{_try_first(hole)} Then bore the plate in its middle.", BORING,
-             (want.name,), ()),
-        Step(2, "Fix it",
-             f"Lay the foam strip round the opening in the {want.tool}, set the plate on it with "
-             "the hole over the opening, and fasten it through the four corners to wood or sheet "
-             "metal that is no guard. Push the hose in; it must not reach anything that turns.",
-             GUARDS, (), ()),
-    )  # fmt: skip
+        Step(
+            1,
+            "Bore it",
+            f"{_try_first(hole)} Then bore the plate in its middle.",
+            BORING,
+            (want.name,),
+            (),
+        ),
+        Step(
+            2,
+            "Fix it",
+            f"Lay the foam strip round the opening in the {want.tool}, set the plate on it with "
+            "the hole over the opening, and fasten it through the four corners to wood or sheet "
+            "metal that is no guard. Push the hose in; it must not reach anything that turns.",
+            GUARDS,
+            (),
+            (),
+        ),
+    )
     hardware = (
-        HardwareItem("plate-fastener", f"fastener that suits the {want.tool}", 4, want.name,
-                     clearance_hole_m=size.clearance_m),
+        HardwareItem(
+            "plate-fastener",
+            f"fastener that suits the {want.tool}",
+            4,
+            want.name,
+            clearance_hole_m=size.clearance_m,
+        ),
         HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name),
-    )  # fmt: skip
+    )
     return steps, hardware
 
 
@@ -135,27 +160,42 @@ def _box(
     left, right = f"{name} left side", f"{name} right side"
     x0 = -length / 2 - t
     bench.panel(
-        back, outer, across,
-        {back: Placement((x0, depth, -t), X, Z, Y)}, grain="free",
+        back,
+        outer,
+        across,
+        {back: Placement((x0, depth, -t), X, Z, Y)},
+        grain="free",
         openings=() if in_side else _round(length / 2 + t, width / 2 + t, want.hole_m),
-    )  # fmt: skip
+    )
     if in_side:
         # Only one of the two is bored.
-        bench.panel(f"{name} bored side", outer, depth,
-                    {upper: Placement((x0, 0.0, width), X, Y, Z)}, grain="free", openings=in_side)  # fmt: skip
-        bench.panel(long, outer, depth, {lower: Placement((x0, 0.0, -t), X, Y, Z)},
-                    grain="free")  # fmt: skip
+        bench.panel(
+            f"{name} bored side",
+            outer,
+            depth,
+            {upper: Placement((x0, 0.0, width), X, Y, Z)},
+            grain="free",
+            openings=in_side,
+        )
+        bench.panel(long, outer, depth, {lower: Placement((x0, 0.0, -t), X, Y, Z)}, grain="free")
     else:
         bench.panel(
-            long, outer, depth,
-            {upper: Placement((x0, 0.0, width), X, Y, Z),
-             lower: Placement((x0, 0.0, -t), X, Y, Z)}, grain="free",
-        )  # fmt: skip
+            long,
+            outer,
+            depth,
+            {upper: Placement((x0, 0.0, width), X, Y, Z), lower: Placement((x0, 0.0, -t), X, Y, Z)},
+            grain="free",
+        )
     bench.panel(
-        short, width, depth,
-        {left: Placement((x0, 0.0, 0.0), Z, Y, X),
-         right: Placement((length / 2, 0.0, 0.0), Z, Y, X)}, grain="free",
-    )  # fmt: skip
+        short,
+        width,
+        depth,
+        {
+            left: Placement((x0, 0.0, 0.0), Z, Y, X),
+            right: Placement((length / 2, 0.0, 0.0), Z, Y, X),
+        },
+        grain="free",
+    )
     sides = [
         bench.join(over, end, carries=False, text="through the long side into the short one's end")
         for over in (upper, lower)
@@ -167,18 +207,44 @@ def _box(
     ]
     bored = back if want.bored == "back" else f"{name} bored side"
     steps = (
-        Step(1, "Bore it", f"{_try_first(_size(want.hole_m, rule))} Then bore the {_part(bored, name)}"
-             " where it is marked.", BORING, (), ()),
-        Step(2, "Join the sides", "Glue and screw the long sides over the ends of the short ones, "
-             "edges flush, so that the face is open in front.", "", (upper, lower, left, right),
-             tuple(j.key for j in sides)),
-        Step(3, "Put the back on", "A full bead of glue all round keeps air from leaking in; screw "
-             "the back down, plane it flush, wipe the inside clean, and round the front edges.", "", (back,),
-             tuple(j.key for j in backs)),
-        Step(4, "Set it up", f"Fix it beside the {want.tool} with its open face where the dust is "
-             "made, as near as the work lets it stand, and push the hose in. What passes its face "
-             "further off is mostly lost.", GUARDS, (), ()),
-    )  # fmt: skip
+        Step(
+            1,
+            "Bore it",
+            f"{_try_first(_size(want.hole_m, rule))} Then bore the {_part(bored, name)}"
+            " where it is marked.",
+            BORING,
+            (),
+            (),
+        ),
+        Step(
+            2,
+            "Join the sides",
+            "Glue and screw the long sides over the ends of the short ones, "
+            "edges flush, so that the face is open in front.",
+            "",
+            (upper, lower, left, right),
+            tuple(j.key for j in sides),
+        ),
+        Step(
+            3,
+            "Put the back on",
+            "A full bead of glue all round keeps air from leaking in; screw "
+            "the back down, plane it flush, wipe the inside clean, and round the front edges.",
+            "",
+            (back,),
+            tuple(j.key for j in backs),
+        ),
+        Step(
+            4,
+            "Set it up",
+            f"Fix it beside the {want.tool} with its open face where the dust is "
+            "made, as near as the work lets it stand, and push the hose in. What passes its face "
+            "further off is mostly lost.",
+            GUARDS,
+            (),
+            (),
+        ),
+    )
     return steps, ()
 
 

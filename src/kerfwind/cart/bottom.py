@@ -27,9 +27,11 @@ _PIECES = 200
 
 
 def midspan_m(
-    forces: Sequence[tuple[Samples, Samples]], span_m: float, modulus_pa: Samples,
+    forces: Sequence[tuple[Samples, Samples]],
+    span_m: float,
+    modulus_pa: Samples,
     inertia_m4: NDArray[np.float64],
-) -> Samples:  # fmt: skip
+) -> Samples:
     """Deflection at the middle of a simply supported beam of varying stiffness [m], shape (n,).
 
     By the unit load method: ∫ M m / (E I) dx, m the moment of a unit force at midspan. The
@@ -72,19 +74,30 @@ def bottom_findings(
     sag, span = max((_sag(cart, draw, axis) for axis in (0, 1)), key=lambda s: middle(s[0]) / s[1])
     return [
         judge(
-            key="cart.bottom.sag", room="cart", about="bottom", draw=draw,
-            check="sag between its casters after years", value=sag,
-            limit=span * fact("cart.shelf.sag").value, must="at most", dimension="length",
-            rests_on=rests_on, fail="advice",
-            sources=["cart.plywood.modulus", "cart.plywood.modulus_ratio", "cart.plywood.creep",
-                     "cart.shelf.sag"],
+            key="cart.bottom.sag",
+            room="cart",
+            about="bottom",
+            draw=draw,
+            check="sag between its casters after years",
+            value=sag,
+            limit=span * fact("cart.shelf.sag").value,
+            must="at most",
+            dimension="length",
+            rests_on=rests_on,
+            fail="advice",
+            sources=[
+                "cart.plywood.modulus",
+                "cart.plywood.modulus_ratio",
+                "cart.plywood.creep",
+                "cart.shelf.sag",
+            ],
             good="It sags too little to see.",
             bad=f"It may sag {show(middle(sag), 'length', units)} under the vacuum and what stands "
             "on it: enough to see.",
             do="Use thicker plywood, or glue and screw a batten on edge under it, clear of the "
             "wheels.",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
@@ -109,8 +122,10 @@ def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
     vacuum = cart.parts["vacuum"]
     # An even load deflects midspan five eighths as far as the same load there (beam tables,
     # from memory).
-    loads = [(vacuum.mass_kg, vacuum.centre_m[axis]),
-             (own * 5 / 8, np.full(draw.count, start + span / 2))]  # fmt: skip
+    loads = [
+        (vacuum.mass_kg, vacuum.centre_m[axis]),
+        (own * 5 / 8, np.full(draw.count, start + span / 2)),
+    ]
     above = cart.parts["plywood"].mass_kg - own
     names = [n for n in SEPARATOR if n in cart.parts]
     carried = [cart.parts[n].mass_kg for n in names]

@@ -45,9 +45,13 @@ def _mark(number: int) -> str:
 
 #: What each panel is, for those that may come from the second sheet.
 ROLES = {
-    "lipping": "lipping", "long lipping": "lipping", "short lipping": "lipping",
-    "bucket cleat": "cleat", "rail": "rail", "shelf": "shelf",
-}  # fmt: skip
+    "lipping": "lipping",
+    "long lipping": "lipping",
+    "short lipping": "lipping",
+    "bucket cleat": "cleat",
+    "rail": "rail",
+    "shelf": "shelf",
+}
 
 
 @dataclass(frozen=True)
@@ -162,9 +166,20 @@ class Workbench:
         other = self.second if self.second and ROLES.get(name) in self.second.roles else None
         thickness = other.thickness_m if other else self.thickness_m
         self.panels[key] = CartPanel(
-            key, name, length_m, width_m, thickness, len(places), grain, edges, openings,
-            chamfers, note=note, second=other is not None, notches=notches,
-        )  # fmt: skip
+            key,
+            name,
+            length_m,
+            width_m,
+            thickness,
+            len(places),
+            grain,
+            edges,
+            openings,
+            chamfers,
+            note=note,
+            second=other is not None,
+            notches=notches,
+        )
         for copy, at in places.items():
             self.placed[copy] = PlacedPanel(key, copy, at)
         return key
@@ -181,9 +196,16 @@ class Workbench:
         return np.minimum(a, b), np.maximum(a, b)
 
     def join(
-        self, first: str, second: str, *, carries: bool, text: str, least: int = 2,
-        at: Sequence[float] | None = None, glue: bool = True,
-    ) -> Joint:  # fmt: skip
+        self,
+        first: str,
+        second: str,
+        *,
+        carries: bool,
+        text: str,
+        least: int = 2,
+        at: Sequence[float] | None = None,
+        glue: bool = True,
+    ) -> Joint:
         """Join ``first`` to ``second`` where they meet on a face of ``first``.
 
         Two that touch are joined as is wished, where that can be: by screws through the face
@@ -279,9 +301,13 @@ class Workbench:
         (x0, y0, _), (x1, y1, _) = ends.min(axis=0), ends.max(axis=0)
         face: Face = "upper" if meet.way @ np.asarray(placed.at.through) > 0 else "lower"
         cut = groove(
-            (float(x0), float(x1)), (float(y0), float(y1)), panel.length_m, panel.width_m,
-            meet.sink, face,
-        )  # fmt: skip
+            (float(x0), float(x1)),
+            (float(y0), float(y1)),
+            panel.length_m,
+            panel.width_m,
+            meet.sink,
+            face,
+        )
         if not any(_same_groove(cut, other) for other in panel.grooves):
             self.panels[placed.key] = replace(panel, grooves=(*panel.grooves, cut))
 
@@ -402,14 +428,21 @@ class Workbench:
         lo, hi = self.extent(first)
         found = pockets_for(
             PocketWork(
-                self.panels[self.placed[second].key], self.placed[second].at,
-                float(hi[meet.normal] - lo[meet.normal]), meet.low, meet.high, meet.way,
-                (lo, hi), least, key, self.lines(),
+                self.panels[self.placed[second].key],
+                self.placed[second].at,
+                float(hi[meet.normal] - lo[meet.normal]),
+                meet.low,
+                meet.high,
+                meet.way,
+                (lo, hi),
+                least,
+                key,
+                self.lines(),
             ),
             self.faces.get(self.panels[self.placed[second].key].name, "lower"),
             self.metric,
             [self.extent(c) for c in self.placed if c not in (first, second)],
-        )  # fmt: skip
+        )
         if isinstance(found, str):
             return found
         size, pockets, screws = found
@@ -420,9 +453,14 @@ class Workbench:
         row = f"screw-pocket-{wood.diameter_m * 1000:.1f}x{size.length_m * 1000:.1f}"
         use = "pockets, what carries" if carries else "pockets, lipping"
         item = self.screws.get(row) or HardwareItem(
-            row, f"{wood.name} washer-head coarse screw, {self.rule.text(size.length_m)}", 0, use,
-            size.length_m, wood.diameter_m, wood.clearance_m,
-        )  # fmt: skip
+            row,
+            f"{wood.name} washer-head coarse screw, {self.rule.text(size.length_m)}",
+            0,
+            use,
+            size.length_m,
+            wood.diameter_m,
+            wood.clearance_m,
+        )
         if use not in item.use:
             item = replace(item, use=f"{item.use}; {use}")
         self.screws[row] = replace(item, quantity=item.quantity + len(screws))
@@ -434,9 +472,10 @@ class Workbench:
         # The thinner of the two decides: its edge splits, or its face takes the head.
         size = screw_size(min(through, into) if into_face else into, self.metric)
         length = (
-            into_face_m(through, into, self.metric) if into_face
+            into_face_m(through, into, self.metric)
+            if into_face
             else into_edge_m(through - meet.sink, size, carries, self.metric, meet.deep)
-        )  # fmt: skip
+        )
         if length is None:
             raise UnjoinableError(
                 f"no screw on sale joins {first} and {second}, {self.rule.text(through)} to "
@@ -449,9 +488,15 @@ class Workbench:
         found = self.screws.get(key)
         if found is None:
             return HardwareItem(
-                key, f"{size.name} countersunk wood screw, {self.rule.text(length)}", 0, use,
-                length, size.diameter_m, size.clearance_m, size.pilot_m,
-            )  # fmt: skip
+                key,
+                f"{size.name} countersunk wood screw, {self.rule.text(length)}",
+                0,
+                use,
+                length,
+                size.diameter_m,
+                size.clearance_m,
+                size.pilot_m,
+            )
         if use not in found.use:
             return replace(found, use=f"{found.use}; {use}")
         return found

@@ -95,13 +95,21 @@ def bucket_findings(shop: Shop, draw: Draw) -> list[Finding]:
     if not bucket.is_round:
         return [_flat_finding(shop, stands, sealed, draw, valve), _lid(shop, sealed, draw)]
     found = judge(
-        key="cart.collapse.wall", room="cart", about="bucket",
+        key="cart.collapse.wall",
+        room="cart",
+        about="bucket",
         check="its wall stands the sealed suction when a port blocks",
-        value=stands, limit=sealed, must="at least", dimension="pressure", draw=draw,
+        value=stands,
+        limit=sealed,
+        must="at least",
+        dimension="pressure",
+        draw=draw,
         rests_on=[bucket.wall, bucket.height, suction.sealed],
         sources=["cart.bucket.buckling", _modulus_key(bucket), "cart.bucket.knock_down"],
-        good="", bad="The wall may be sucked in as soon as a hose or port blocks.", do=valve,
-    )  # fmt: skip
+        good="",
+        bad="The wall may be sucked in as soon as a hose or port blocks.",
+        do=valve,
+    )
     if found.level in ("good", "advice"):
         # A formula for a perfect tube clears no real bucket.
         found = _only_theory(found, valve)
@@ -115,14 +123,17 @@ def _lid(shop: Shop, sealed: Samples, draw: Draw) -> Finding:
     pull = lid_force_n(sealed, lid_area_m2(bucket, draw))
     board = "a plywood disc" if bucket.is_round else "a board as large as the lid"
     return Finding(
-        key="cart.collapse.lid", room="cart", about="bucket", check="flat lid under sealed suction",
+        key="cart.collapse.lid",
+        room="cart",
+        about="bucket",
+        check="flat lid under sealed suction",
         level="advice",
         answer=f"A blocked port presses the lid down with "
         f"{show(float(np.quantile(pull, 0.95)), 'force', units)}: a flat lid dishes in before the "
         "wall does.",
         do=f"Back the lid with {board} under the cyclone's flange, and watch it at the first "
         "blocked port.",
-    )  # fmt: skip
+    )
 
 
 def _modulus_key(bucket: Bucket) -> str:
@@ -148,8 +159,9 @@ def wall_stands_pa(bucket: Bucket, draw: Draw) -> Samples:
     flat: Samples = np.minimum(
         flat_until_pa(modulus, wall, short, poisson, _coefficient(aspect, draw)),
         fact("cart.bucket.yield").value / edge_stress_pa(1.0, wall, short, aspect)
-        if bucket.made_of == "plastic" else np.inf,
-    )  # fmt: skip
+        if bucket.made_of == "plastic"
+        else np.inf,
+    )
     return flat
 
 
@@ -157,10 +169,12 @@ def _widest_wall(bucket: Bucket, draw: Draw) -> tuple[Samples, Samples]:
     """Short side of a box's widest wall between its corners [m], and its long side over that."""
     side = draw.of(bucket.height) - draw.of(bucket.rim_drop)
     corner = draw.of(bucket.corner) if bucket.corner is not None else 0.0
-    wide = np.maximum.reduce([
-        (draw.of(top) + draw.of(bottom)) / 2 - 2 * corner
-        for top, bottom in zip(bucket.top, bucket.bottom, strict=True)
-    ])  # fmt: skip
+    wide = np.maximum.reduce(
+        [
+            (draw.of(top) + draw.of(bottom)) / 2 - 2 * corner
+            for top, bottom in zip(bucket.top, bucket.bottom, strict=True)
+        ]
+    )
     wide = np.maximum(wide, 1e-3)
     short: Samples = np.minimum(wide, side)
     return short, np.maximum(wide, side) / short
@@ -174,15 +188,17 @@ def _coefficient(aspect: Samples, draw: Draw) -> Samples:
     return between
 
 
-def _flat_finding(
-    shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valve: str
-) -> Finding:  # fmt: skip
+def _flat_finding(shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valve: str) -> Finding:
     bucket, units = shop.separator.bucket, shop.shop.units
     short, aspect = _widest_wall(bucket, draw)
     gives = dished_m(
-        sealed, spread_fact(_modulus_key(bucket), draw), draw.of(bucket.wall), short,
-        fact(f"cart.bucket.poisson{_MADE_OF[bucket.made_of]}").value, _coefficient(aspect, draw),
-    )  # fmt: skip
+        sealed,
+        spread_fact(_modulus_key(bucket), draw),
+        draw.of(bucket.wall),
+        short,
+        fact(f"cart.bucket.poisson{_MADE_OF[bucket.made_of]}").value,
+        _coefficient(aspect, draw),
+    )
     low, high = (show(float(np.quantile(gives, q)), "length", units) for q in (0.05, 0.95))
     dishes = (
         f"A blocked port draws its widest wall in by {low} to {high} if its edges keep their "
@@ -190,15 +206,21 @@ def _flat_finding(
         "tells, and the lid may let go."
     )
     found = judge(
-        key="cart.collapse.wall", room="cart", about="bucket",
+        key="cart.collapse.wall",
+        room="cart",
+        about="bucket",
         check="its flat walls stand the sealed suction when a port blocks",
-        value=stands, limit=sealed, must="at least", dimension="pressure", draw=draw,
-        rests_on=distinct(
-            [bucket.wall, bucket.height, *bucket.top, shop.vacuum.suction.sealed]
-        ),
+        value=stands,
+        limit=sealed,
+        must="at least",
+        dimension="pressure",
+        draw=draw,
+        rests_on=distinct([bucket.wall, bucket.height, *bucket.top, shop.vacuum.suction.sealed]),
         sources=["cart.plate.clamped_deflection_1", _modulus_key(bucket)],
-        good="", bad=dishes, do=valve,
-    )  # fmt: skip
+        good="",
+        bad=dishes,
+        do=valve,
+    )
     if found.level in ("good", "advice"):
         return _only_theory(found, valve, "By the theory of thin flat plates")
     if found.level == "unknown":

@@ -47,9 +47,10 @@ def drilled_m3(panel: CartPanel) -> float:
     total = 0.0
     for hole in panel.holes:
         deep = {
-            g.face: g.depth_m for g in panel.grooves
+            g.face: g.depth_m
+            for g in panel.grooves
             if 0 < hole.x_m - g.x_m < g.length_m and 0 < hole.y_m - g.y_m < g.width_m
-        }  # fmt: skip
+        }
         total += math.pi * hole.diameter_m**2 / 4 * (panel.thickness_m - sum(deep.values()))
     for pocket in panel.pockets:
         axis = _seat_depth_m(panel, pocket) / math.sin(pocket.angle_rad)
@@ -82,13 +83,18 @@ def _pocket(panel: CartPanel, pocket: Pocket) -> list[Body]:
     past += pocket.bore_m / math.tan(angle) + _BEYOND_M
     out = pocket.shank_m * math.tan(angle) + _BEYOND_M
     bore = revolved(
-        "bore", seat.tolist(), ((0.0, pocket.bore_m / 2), (past, pocket.bore_m / 2)), axis.tolist(),
+        "bore",
+        seat.tolist(),
+        ((0.0, pocket.bore_m / 2), (past, pocket.bore_m / 2)),
+        axis.tolist(),
         segments=_SIDES,
-    )  # fmt: skip
+    )
     # Into the bore a little, so that no skin is left at the shoulder.
     tip = revolved(
-        "tip", (leaves - axis * out).tolist(),
+        "tip",
+        (leaves - axis * out).tolist(),
         ((0.0, pocket.shank_m / 2), (out + pocket.seat_m + _BEYOND_M / 10, pocket.shank_m / 2)),
-        axis.tolist(), segments=_SIDES,
-    )  # fmt: skip
+        axis.tolist(),
+        segments=_SIDES,
+    )
     return [bore, tip]

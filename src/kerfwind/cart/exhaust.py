@@ -65,9 +65,13 @@ def floor_speed_m_s(airflow_m3_s: ArrayLike, vents_m2: ArrayLike, height_m: Arra
 
 
 def exhaust_findings(
-    shop: Shop, draw: Draw, rule: Rule, sizes: Sizes, gaps: dict[str, float],
+    shop: Shop,
+    draw: Draw,
+    rule: Rule,
+    sizes: Sizes,
+    gaps: dict[str, float],
     hands_on: tuple[str, ...],
-) -> list[Finding]:  # fmt: skip
+) -> list[Finding]:
     """What the exhaust is aimed at.
 
     Parameters
@@ -77,10 +81,7 @@ def exhaust_findings(
     hands_on
         Sides at which whoever pushes the cart stands.
     """
-    return [
-        _floor(shop, draw, rule, sizes, gaps),
-        _person(shop, rule, sizes, gaps, hands_on),
-    ]
+    return [_floor(shop, draw, rule, sizes, gaps), _person(shop, rule, sizes, gaps, hands_on)]
 
 
 def _airflow(shop: Shop) -> tuple[Quantity, list[Quantity]]:
@@ -101,9 +102,7 @@ def _height_m(shop: Shop, draw: Draw, sizes: Sizes) -> Samples:
     return sizes.bottom_top_m + spread_fact("cart.exhaust.head", draw) * draw.of(vacuum.height)
 
 
-def _floor(
-    shop: Shop, draw: Draw, rule: Rule, sizes: Sizes, gaps: dict[str, float]
-) -> Finding:  # fmt: skip
+def _floor(shop: Shop, draw: Draw, rule: Rule, sizes: Sizes, gaps: dict[str, float]) -> Finding:
     vacuum = shop.vacuum
     side, measured = vacuum.air_out_on, vacuum.exhaust_height
     height = _height_m(shop, draw, sizes)
@@ -127,9 +126,16 @@ def _floor(
     where = "upwards" if side == "top" else f"to the {side}"
     turned = f"wood stands {rule.text(gaps[side])} in front of it and turns it down"
     return judge(
-        key="cart.exhaust.floor", room="cart", about="vacuum", draw=draw,
-        check="exhaust does not stir dust off the floor", value=speed(side), limit=limit,
-        must="at most", dimension="speed", rests_on=rests_on,
+        key="cart.exhaust.floor",
+        room="cart",
+        about="vacuum",
+        draw=draw,
+        check="exhaust does not stir dust off the floor",
+        value=speed(side),
+        limit=limit,
+        must="at most",
+        dimension="speed",
+        rests_on=rests_on,
         unresolved=unresolved,
         sources=["cart.exhaust.lifts", "cart.exhaust.decay", "cart.exhaust.vents"],
         good=f"It blows {where} about {at} above the floor, away from the dust on it."
@@ -140,7 +146,7 @@ def _floor(
         f"the vents: a board leaning by 45° that turns the air up, no nearer than "
         f"{rule.text(fact('cart.air.gap').value)}. Sweep with the vacuum, not before it.",
         fail="advice" if shut_in else "problem",
-    )  # fmt: skip
+    )
 
 
 def _person(
@@ -168,9 +174,7 @@ def _person(
         f"{rule.text(height)} above the floor, and with it the dust that its filter lets through.",
     }
     gap = fact("cart.air.gap").value
-    free = [
-        w for w in gaps if levels[w] == "good" and gaps[w] >= gap and w not in ("top", side)
-    ]  # fmt: skip
+    free = [w for w in gaps if levels[w] == "good" and gaps[w] >= gap and w not in ("top", side)]
     turn = ""
     if free and vacuum.inlet_on == "top":
         turn = f"Turn the vacuum so that it blows to the {' or '.join(free)}, or put "
@@ -181,14 +185,16 @@ def _person(
     if level == "advice":
         do += " Or switch it off before you push it."
     return Finding(
-        key="cart.exhaust.person", room="cart", about="vacuum",
+        key="cart.exhaust.person",
+        room="cart",
+        about="vacuum",
         check="exhaust is not aimed at whoever works or pushes",
         level="unknown" if guessed else level,
         answer=answers[level] + (" But where it blows was assumed." if guessed else ""),
         sources=("cart.exhaust.decay", "cart.exhaust.vents"),
         do="" if level == "good" else do,
         measure=("vacuum.air_out_on",) if guessed else (),
-    )  # fmt: skip
+    )
 
 
 def _aimed(way: str, gaps: dict[str, float], hands_on: tuple[str, ...]) -> Level:

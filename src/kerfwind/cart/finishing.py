@@ -84,11 +84,15 @@ def things_of(shop: Shop, laid: Laid) -> tuple[list[Body], HosePath | None]:
     held, where = carrying.held, carrying.where
     bodies = [
         things.caster_body(
-            f"{corner} caster", x, y, where.caster_height_m, shop.wishes.caster_diameter.best_si,
+            f"{corner} caster",
+            x,
+            y,
+            where.caster_height_m,
+            shop.wishes.caster_diameter.best_si,
             carrying.caster_plate_m,
         )
         for corner, (x, y) in zip(_CORNERS, where.casters_xy, strict=True)
-    ]  # fmt: skip
+    ]
     bodies += things.vacuum_bodies(shop.vacuum, carrying.spot)
     path: HosePath | None = None
     if held is not None and where.bucket_xy is not None:
@@ -170,10 +174,15 @@ def _link(shop: Shop, carrying: Carried, hang: float, bodies: Sequence[Body]) ->
         shop.vacuum.inlet.length.best_si, 0.05
     )
     return hosepath.over_the_front(
-        (*where.bucket_xy, top), mouth, carrying.front_of_hose_m,
-        shop.vacuum.inlet_on == "side", hose, push, carrying.hose_over_m,
+        (*where.bucket_xy, top),
+        mouth,
+        carrying.front_of_hose_m,
+        shop.vacuum.inlet_on == "side",
+        hose,
+        push,
+        carrying.hose_over_m,
         _edges(shop, mouth, hose, bodies),
-    )  # fmt: skip
+    )
 
 
 def _edges(
@@ -239,9 +248,10 @@ def _findings(
     carrying = laid.carrying
     check = Checker(shop, draw, laid.bench.rule, sizes, carrying.out_of_way)
     findings = check.fits(
-        (sizes.bay_width_m, sizes.bay_depth_m), carrying.clear_m,
+        (sizes.bay_width_m, sizes.bay_depth_m),
+        carrying.clear_m,
         carrying.held if carrying.under_bucket_m is None else None,
-    )  # fmt: skip
+    )
     rests: list[Quantity] = [shop.vacuum.weight, shop.vacuum.height]
     total = np.full(draw.count, sizes.shelf_top_m)
     total = total + draw.of(shop.wishes.caster_height) - shop.wishes.caster_height.best_si
@@ -271,10 +281,11 @@ def _findings(
 def _measure_first(findings: Sequence[Finding]) -> tuple[str, ...]:
     """Measurements to make before cutting, in the order of the checks they settle."""
     places = [
-        place for f in findings
+        place
+        for f in findings
         if f.level == "unknown" and f.key.startswith(("cart.fit", "cart.bucket", "cart.height"))
         for place in f.measure
-    ]  # fmt: skip
+    ]
     return tuple(dict.fromkeys(places))
 
 
@@ -290,17 +301,25 @@ def _hardware(
     name = "5 mm" if bench.metric else "No. 12"
     rows += [
         HardwareItem(
-            "caster", f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake", 4,
-            "under the caster blocks", length_m=None, diameter_m=wheel,
+            "caster",
+            f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake",
+            4,
+            "under the caster blocks",
+            length_m=None,
+            diameter_m=wheel,
         ),
         HardwareItem(
-            "caster-screw", f"{name} pan-head screw, {rule.text(caster_screw)}", 16,
-            "caster plates; through block and into the bottom", caster_screw,
-            0.005 if bench.metric else 0.216 * 0.0254, None,
+            "caster-screw",
+            f"{name} pan-head screw, {rule.text(caster_screw)}",
+            16,
+            "caster plates; through block and into the bottom",
+            caster_screw,
+            0.005 if bench.metric else 0.216 * 0.0254,
+            None,
             0.003 if bench.metric else 1 / 8 * 0.0254,
         ),
         HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay"),
-    ]  # fmt: skip
+    ]
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
     )
@@ -308,8 +327,12 @@ def _hardware(
     if path is not None:
         rows.append(
             HardwareItem(
-                "link-hose", f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}",
-                1, "separator to vacuum", path.cut_m, path.bore_m,
+                "link-hose",
+                f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}",
+                1,
+                "separator to vacuum",
+                path.cut_m,
+                path.bore_m,
             )
-        )  # fmt: skip
+        )
     return tuple(rows)

@@ -57,9 +57,12 @@ def clamped(aspect: Samples | float, what: str = "deflection") -> Samples:
 
 
 def flat_until_pa(
-    modulus_pa: Samples | float, wall_m: Samples | float, short_m: Samples | float,
-    poisson: float, coefficient: Samples | float,
-) -> Samples:  # fmt: skip
+    modulus_pa: Samples | float,
+    wall_m: Samples | float,
+    short_m: Samples | float,
+    poisson: float,
+    coefficient: Samples | float,
+) -> Samples:
     """Pressure at which a wall has given by half its thickness [Pa].
 
     Beyond that the theory of small deflections ends (Timoshenko and Woinowsky-Krieger, chapter
@@ -74,9 +77,13 @@ def flat_until_pa(
 
 
 def dished_m(
-    pressure_pa: Samples | float, modulus_pa: Samples | float, wall_m: Samples | float,
-    short_m: Samples | float, poisson: float, coefficient: Samples | float,
-) -> Samples:  # fmt: skip
+    pressure_pa: Samples | float,
+    modulus_pa: Samples | float,
+    wall_m: Samples | float,
+    short_m: Samples | float,
+    poisson: float,
+    coefficient: Samples | float,
+) -> Samples:
     """How far a wall whose edges are not drawn in gives in its middle [m].
 
     The pressure is shared between bending and stretching (Timoshenko and Woinowsky-Krieger,
@@ -95,9 +102,11 @@ def dished_m(
 
 
 def edge_stress_pa(
-    pressure_pa: Samples | float, wall_m: Samples | float, short_m: Samples | float,
+    pressure_pa: Samples | float,
+    wall_m: Samples | float,
+    short_m: Samples | float,
     aspect: Samples | float,
-) -> Samples:  # fmt: skip
+) -> Samples:
     """Bending stress amid a clamped long edge by small deflections [Pa]: 6 β q a² / t²."""
     moment = clamped(aspect, "moment") * np.asarray(pressure_pa) * np.asarray(short_m) ** 2
     stress: Samples = 6 * moment / np.asarray(wall_m) ** 2

@@ -46,14 +46,20 @@ def _with_play(span: Span, size: float) -> Span:
 def kind_of(found: Groove, length_m: float, width_m: float) -> str:
     """What the trade calls it: a rebate where a long side is open at an edge, else a dado."""
     along = found.length_m >= found.width_m
-    side = (found.y_m, width_m - found.y_m - found.width_m) if along else (
-        found.x_m, length_m - found.x_m - found.length_m)  # fmt: skip
+    side = (
+        (found.y_m, width_m - found.y_m - found.width_m)
+        if along
+        else (found.x_m, length_m - found.x_m - found.length_m)
+    )
     return "rebate" if min(side) <= 1e-9 else "dado"
 
 
 def stopped(found: Groove, length_m: float, width_m: float) -> bool:
     """Whether an end of it stops short of the panel's edge."""
     along = found.length_m >= found.width_m
-    ends = (found.x_m, length_m - found.x_m - found.length_m) if along else (
-        found.y_m, width_m - found.y_m - found.width_m)  # fmt: skip
+    ends = (
+        (found.x_m, length_m - found.x_m - found.length_m)
+        if along
+        else (found.y_m, width_m - found.y_m - found.width_m)
+    )
     return max(ends) > 1e-9

@@ -62,9 +62,14 @@ def _ways(bucket: Bucket) -> tuple[int, ...]:
 
 
 def _held(
-    hold_: Hold, bucket: Bucket, openings: Sequence[float], corner: float, depth: Samples,
-    least: float, most: float,
-) -> HeldBucket:  # fmt: skip
+    hold_: Hold,
+    bucket: Bucket,
+    openings: Sequence[float],
+    corner: float,
+    depth: Samples,
+    least: float,
+    most: float,
+) -> HeldBucket:
     wide, long = openings[0], openings[-1]
     radius = wide / 2 if bucket.is_round else min(corner, wide / 2, long / 2)
     return HeldBucket(hold_, wide, long, radius, depth, least, most)
@@ -111,10 +116,14 @@ def by_rim(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unm
     gap = min(o - bucket.top[w].best_si for o, w in zip(openings, _ways(bucket), strict=True)) / 2
     depth = draw.of(bucket.height) - draw.of(bucket.rim_drop)
     return _held(
-        "rim", bucket, openings, _corner(bucket, max(gap, 0.0), rule), depth,
+        "rim",
+        bucket,
+        openings,
+        _corner(bucket, max(gap, 0.0), rule),
+        depth,
         bucket.height.low_si - bucket.rim_drop.high_si,
         bucket.height.high_si - bucket.rim_drop.low_si,
-    ), unmet  # fmt: skip
+    ), unmet
 
 
 def _rim_opening(top: Quantity, rim: Quantity, rule: Rule) -> tuple[float, bool]:

@@ -81,9 +81,13 @@ _STEP_M, _MOST_M = 0.01, 0.5
 
 
 def arcs(
-    start: ArrayLike, ahead: ArrayLike, pieces: Sequence[tuple[float, float]], radius_m: float,
-    last_m: float, per_quarter: int = 12,
-) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]]:  # fmt: skip
+    start: ArrayLike,
+    ahead: ArrayLike,
+    pieces: Sequence[tuple[float, float]],
+    radius_m: float,
+    last_m: float,
+    per_quarter: int = 12,
+) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]]:
     """A line in one upright plane: it begins upwards, and each piece is a straight and a bend.
 
     Parameters
@@ -129,9 +133,15 @@ def arcs(
 
 
 def _leaning(
-    a: NDArray[np.float64], b: NDArray[np.float64], rise: float, radius: float, straight: float,
-    side_inlet: bool, edges: Sequence[Edge], outside: float,
-) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]] | None:  # fmt: skip
+    a: NDArray[np.float64],
+    b: NDArray[np.float64],
+    rise: float,
+    radius: float,
+    straight: float,
+    side_inlet: bool,
+    edges: Sequence[Edge],
+    outside: float,
+) -> tuple[NDArray[np.float64], float, tuple[Bend, ...]] | None:
     """The shortest line of two bends straight ahead from one mouth to the other, if it is clear.
 
     Both bends are arcs of ``radius`` with their common tangent between them: the shortest

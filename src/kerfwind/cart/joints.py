@@ -105,9 +105,7 @@ def _wood(cart: Cart, name: str, x: float, y: float) -> bool:
     u, v, _ = at.at.local((x, y, 0.0))
     if not (0 < u < panel.length_m and 0 < v < panel.width_m):
         return False
-    return not any(
-        0 < u - g.x_m < g.length_m and 0 < v - g.y_m < g.width_m for g in panel.grooves
-    )  # fmt: skip
+    return not any(0 < u - g.x_m < g.length_m and 0 < v - g.y_m < g.width_m for g in panel.grooves)
 
 
 def joint_findings(cart: Cart, draw: Draw, units: UnitChoice) -> list[Finding]:
@@ -126,15 +124,19 @@ def _kept(cart: Cart) -> list[Finding]:
     glue = any("end grain" in j.kept for j in rows)
     return [
         Finding(
-            key="cart.joints.kept", room="cart", about="joints",
-            check="every joint is of the kind that was wished for", level="advice",
+            key="cart.joints.kept",
+            room="cart",
+            about="joints",
+            check="every joint is of the kind that was wished for",
+            level="advice",
             answer=f"{len(rows)} of {len(cart.joints)} joints keep their screws through the face. "
             f"{said}.",
             sources=("cart.glue.end_grain",) if glue else (),
-            do="Drive these screws as drawn; glue alone would not hold there." if glue
+            do="Drive these screws as drawn; glue alone would not hold there."
+            if glue
             else "Drive these screws as drawn; plug the heads where they show.",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _faces(cart: Cart, units: UnitChoice) -> list[Finding]:
@@ -150,7 +152,10 @@ def _faces(cart: Cart, units: UnitChoice) -> list[Finding]:
         return []
     return [
         Finding(
-            key="cart.joints.faces", room="cart", about="joints", level="advice",
+            key="cart.joints.faces",
+            room="cart",
+            about="joints",
+            level="advice",
             check="screws between two faces bite deep enough to hold them without glue",
             answer="The longest screw on sale that does not come through bites only "
             f"{show(min(bite for _, bite in rows), 'length', units)}. "
@@ -159,7 +164,7 @@ def _faces(cart: Cart, units: UnitChoice) -> list[Finding]:
             do="Spread glue over the whole of both faces, clamp them beside the screws until it has "
             "set, and drive these screws by hand: screws as short as these strip.",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _few(names: Sequence[str], most: int = 4) -> str:
@@ -174,28 +179,35 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
     if not rows:
         return []
     wood = bears_n(cart, rows)
-    holds = np.full(draw.count, wood) if wood else np.sum(
-        [slid_n(cart, j, draw) for j in rows], axis=0
-    )  # fmt: skip
+    holds = (
+        np.full(draw.count, wood) if wood else np.sum([slid_n(cart, j, draw) for j in rows], axis=0)
+    )
     screws = ("cart.screw.bearing", "cart.screw.bending", "cart.screw.in_end_grain")
     found = judge(
-        key="cart.shelf.slide", room="cart", about="shelf", draw=draw,
+        key="cart.shelf.slide",
+        room="cart",
+        about="shelf",
+        draw=draw,
         check="a sideways push with both hands does not slide the shelf off, glue left out",
-        value=holds, limit=2 * fact("cart.push.hand").value, must="at least", dimension="force",
+        value=holds,
+        limit=2 * fact("cart.push.hand").value,
+        must="at least",
+        dimension="force",
         sources=["cart.push.hand", *(("cart.dado.bearing",) if wood else screws)],
         good="Without any glue, the shelf stays on its uprights: "
         + ("wood bears on wood in its grooves." if wood else "its screws hold it."),
         bad="Without glue, a push could slide the shelf off its uprights.",
         do="Glue it, and use every screw.",
-    )  # fmt: skip
+    )
     shallow = [j for j in rows if _short(cart, j)]
     if not wood and shallow and found.level == "good":
         found = replace(
-            found, level="advice",
+            found,
+            level="advice",
             answer="By the numbers its screws hold the shelf, but pocket screws go less deep than "
             "the design standard asks before it gives a value.",
             do="Glue every pocket joint; do not trust to the screws alone.",
-        )  # fmt: skip
+        )
     return [found]
 
 

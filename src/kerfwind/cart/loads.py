@@ -77,9 +77,11 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
     """
     share = spread_fact("cart.vacuum.centre_height", draw)
     vacuum = at(
-        "vacuum", draw.of(shop.vacuum.weight), *where.vacuum_xy,
+        "vacuum",
+        draw.of(shop.vacuum.weight),
+        *where.vacuum_xy,
         where.bottom_top_m + share * draw.of(shop.vacuum.height),
-    )  # fmt: skip
+    )
     wheel = (
         spread_fact("cart.caster.mass", draw) * (shop.wishes.caster_diameter.best_si / 0.0762) ** 2
     )
@@ -101,13 +103,17 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
     )
     found["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
     found["cyclone"] = at(
-        "cyclone", draw.of(cyclone.weight), *where.bucket_xy,
+        "cyclone",
+        draw.of(cyclone.weight),
+        *where.bucket_xy,
         floor + height + 0.5 * draw.of(cyclone.height),
-    )  # fmt: skip
+    )
     found["dust"] = at(
-        "dust", spread_fact("cart.sawdust.density", draw) * draw.of(bucket.volume),
-        *where.bucket_xy, floor + centre * height,
-    )  # fmt: skip
+        "dust",
+        spread_fact("cart.sawdust.density", draw) * draw.of(bucket.volume),
+        *where.bucket_xy,
+        floor + centre * height,
+    )
     return found
 
 

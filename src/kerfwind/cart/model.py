@@ -108,9 +108,14 @@ class CartPanel:
     def plate(self) -> Plate:
         """Its solid; screw holes and pockets left out."""
         return Plate(
-            self.length_m, self.width_m, self.thickness_m, self.openings, self.chamfers,
-            self.notches, self.grooves,
-        )  # fmt: skip
+            self.length_m,
+            self.width_m,
+            self.thickness_m,
+            self.openings,
+            self.chamfers,
+            self.notches,
+            self.grooves,
+        )
 
 
 @dataclass(frozen=True)

@@ -178,9 +178,12 @@ def carries(shop: Shop, cart: Cart) -> Carries:
         Range(0.0, sizes.bay_depth_m - play),
         Range(0.0, sizes.bay_width_m - play),
         Range(0.0, highest),
-        vacuum_kg, held.hold if held else "none", tuple(across or [Across(none, none, none)]),
-        side, bucket_kg,
-    )  # fmt: skip
+        vacuum_kg,
+        held.hold if held else "none",
+        tuple(across or [Across(none, none, none)]),
+        side,
+        bucket_kg,
+    )
 
 
 def _across(hold: Hold, opening_m: float) -> Across:
@@ -249,8 +252,9 @@ class _Frame:
         # Whatever hangs on its options counts with the frame, on it and taken off.
         stand_in = {"vacuum", *names}
         wood = [parts["plywood"], parts["casters"]]
-        hung = [load for name, load in parts.items()
-                if name not in {"plywood", "casters", *stand_in}]  # fmt: skip
+        hung = [
+            load for name, load in parts.items() if name not in {"plywood", "casters", *stand_in}
+        ]
         trail = fact("cart.caster.trail").value * shop.wishes.caster_diameter.best_si
         return cls(
             tuple(together("frame", rows) for rows in ([*wood, *hung], wood)[: 1 + bool(hung)]),
@@ -314,9 +318,11 @@ def _axle(cart: Cart, corner: str) -> tuple[float, float]:
 
 
 def _between(
-    safe: Callable[[Samples], NDArray[np.bool_]], start: float, least: float = 0.0,
+    safe: Callable[[Samples], NDArray[np.bool_]],
+    start: float,
+    least: float = 0.0,
     greatest: float = _HEAVIEST_KG,
-) -> tuple[float, float]:  # fmt: skip
+) -> tuple[float, float]:
     """Ends of the range about ``start`` in which it stays safe; empty when it is not there.
 
     Looked for from ``least`` to ``greatest``.
@@ -356,9 +362,10 @@ def bay_for_most(
     largest of those holds them all; so the answer needs no search.
     """
     fit = [
-        v for v in vacuums
+        v
+        for v in vacuums
         if v.length_m <= longest_m and v.width_m <= widest_m and v.height_m <= highest_m
-    ]  # fmt: skip
+    ]
     if not fit:
         return Bay(0.0, 0.0, 0.0, ())
     return Bay(
@@ -486,9 +493,11 @@ def shop_for_most(
     w, vacuum, bucket = shop.wishes, shop.vacuum, shop.separator.bucket
     play = 2 * w.clearance.best_si
     bay = bay_for_most(
-        vacuums, w.largest_length.best_si - play, w.largest_width.best_si - play,
+        vacuums,
+        w.largest_length.best_si - play,
+        w.largest_width.best_si - play,
         w.greatest_height.best_si,
-    )  # fmt: skip
+    )
     changed = shop
     if bay.carried:
         sizes = {"length": bay.length_m, "width": bay.width_m, "height": bay.height_m}

@@ -19,9 +19,13 @@ _SEPARATOR = ("bucket", "cyclone", "cyclone inlet", "link hose", "front strap", 
 
 
 def bench_findings(
-    shop: Shop, draw: Draw, rule: Rule, bodies: Sequence[Body], total_m: Samples,
+    shop: Shop,
+    draw: Draw,
+    rule: Rule,
+    bodies: Sequence[Body],
+    total_m: Samples,
     rests_on: Sequence[Quantity],
-) -> list[Finding]:  # fmt: skip
+) -> list[Finding]:
     """Whether it parks under the bench that is wished for, as it stands and without separator.
 
     Parameters
@@ -50,24 +54,39 @@ def bench_findings(
     other = "" if shop.wishes.form == "low" else 'try `wishes.form = "low"`, '
     has, out_of_it = shop.separator.in_use, " bucket and cyclone lifted out it"
     out = judge(
-        key="cart.under_bench.lifted_out", room="cart", about="",
-        check="passes under the bench, separator lifted out", value=without, limit=limit,
-        must="at most", dimension="length", draw=draw, rests_on=[bench, caster, vacuum],
-        unresolved=[bench.path] if bench.assumed else [], sources=["cart.bench.play"],
+        key="cart.under_bench.lifted_out",
+        room="cart",
+        about="",
+        check="passes under the bench, separator lifted out",
+        value=without,
+        limit=limit,
+        must="at most",
+        dimension="length",
+        draw=draw,
+        rests_on=[bench, caster, vacuum],
+        unresolved=[bench.path] if bench.assumed else [],
+        sources=["cart.bench.play"],
         good=f"{'With' + out_of_it if has else 'It'} is {rule.text(fixed)} high and passes.",
         bad=f"{'Even with' + out_of_it if has else 'It'} is {rule.text(fixed)} high.",
         do=f"Raise the bench to {least}, {other}or park it beside the bench.",
-    )  # fmt: skip
+    )
     names = [n for n in _SEPARATOR if n in tops]
     if not names:
         return [out]
     highest = max(tops[n] for n in names)
     over = max(highest - max(tops[n] for n in names if n != "link hose"), 0.0)
     on = judge(
-        key="cart.under_bench", room="cart", about="",
-        check="passes under the bench with everything on", value=np.maximum(total_m + over, without),
-        limit=limit, must="at most", dimension="length", draw=draw,
-        rests_on=[bench, vacuum, *rests_on], sources=["cart.bench.play"],
+        key="cart.under_bench",
+        room="cart",
+        about="",
+        check="passes under the bench with everything on",
+        value=np.maximum(total_m + over, without),
+        limit=limit,
+        must="at most",
+        dimension="length",
+        draw=draw,
+        rests_on=[bench, vacuum, *rests_on],
+        sources=["cart.bench.play"],
         unresolved=[bench.path] if bench.assumed else [],
         good="It passes under the bench as it stands, hose and all.",
         bad=f"With separator and hose on it is {rule.text(max(highest, fixed))} high.",
@@ -75,5 +94,5 @@ def bench_findings(
         if out.level in ("good", "advice")
         else f"Raise the bench to {rule.entry(max(highest, fixed) + play)}, or park it beside the bench.",
         fail="advice" if out.level in ("good", "advice") else "problem",
-    )  # fmt: skip
+    )
     return [on] if on.level == "good" else [on, out]

@@ -81,9 +81,17 @@ class Outline:
         """The same outline with no edge held: what the mesh depends on."""
         corner = self.held_from_m if self.corner_m is None else self.corner_m
         return Outline(
-            self.length_m, self.width_m, self.centre_m, self.radius_m, "free", "free", "free",
-            "free", corner, stretch_m=self.stretch_m,
-        )  # fmt: skip
+            self.length_m,
+            self.width_m,
+            self.centre_m,
+            self.radius_m,
+            "free",
+            "free",
+            "free",
+            "free",
+            corner,
+            stretch_m=self.stretch_m,
+        )
 
 
 @dataclass(frozen=True)

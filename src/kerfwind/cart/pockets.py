@@ -89,9 +89,10 @@ def pocket_size(
     most_seat = (thickness_m / 2 - head / 2) / sin
     lengths = METRIC_LENGTHS if metric else INCH_LENGTHS
     fitting = [
-        length for length in lengths
+        length
+        for length in lengths
         if least_seat <= length - most_out + 1e-9 and length - most_out <= most_seat + 1e-9
-    ]  # fmt: skip
+    ]
     if most_out <= 0 or not fitting:
         return None
     seat = fitting[0] - most_out
@@ -211,8 +212,10 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
         return "the screws' points would come too near an edge"
     k = 0 if edge in ("near", "far") else 1
     ends = sorted((at.local(work.low)[k], at.local(work.high)[k]))
-    end = max(min(fact("cart.screw.end_distance").value, (ends[1] - ends[0]) / 4),
-              size.bore_m / 2 + margin)  # fmt: skip
+    end = max(
+        min(fact("cart.screw.end_distance").value, (ends[1] - ends[0]) / 4),
+        size.bore_m / 2 + margin,
+    )
     blocked = _blocked(work, edge, face, size, others)
     direction = -work.way * math.cos(size.angle_rad) + inward * math.sin(size.angle_rad)
     blocked += _crossed(work, edge, size, direction, k, wood)
@@ -221,9 +224,10 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
         return "other parts leave no room for two pockets"
     # A copy of the panel that is a hair longer or shorter uses the same pockets.
     there = [
-        (p.x_m, p.y_m)[k] for p in panel.pockets
+        (p.x_m, p.y_m)[k]
+        for p in panel.pockets
         if (p.to, p.face) == (edge, face) and abs(p.seat_m - size.seat_m) < 1e-6
-    ]  # fmt: skip
+    ]
     shared = [p for p in there if not any(a + _HAIR_M < p < b - _HAIR_M for a, b in blocked)]
     places = [_nearest(shared, place, size.bore_m + margin) for place in places]
     pockets, screws = [], []
@@ -287,14 +291,23 @@ def _blocked(
     margin = fact("cart.pocket.margin").value
     boxes = [footprint(p) for p in panel.pockets if (p.to, p.face) != (edge, face)]
     boxes += [
-        (h.x_m - h.diameter_m / 2, h.y_m - h.diameter_m / 2,
-         h.x_m + h.diameter_m / 2, h.y_m + h.diameter_m / 2)
+        (
+            h.x_m - h.diameter_m / 2,
+            h.y_m - h.diameter_m / 2,
+            h.x_m + h.diameter_m / 2,
+            h.y_m + h.diameter_m / 2,
+        )
         for h in panel.holes
-    ]  # fmt: skip
+    ]
     boxes += [
-        (o.x_m - o.length_m / 2, o.y_m - o.width_m / 2, o.x_m + o.length_m / 2, o.y_m + o.width_m / 2)
+        (
+            o.x_m - o.length_m / 2,
+            o.y_m - o.width_m / 2,
+            o.x_m + o.length_m / 2,
+            o.y_m + o.width_m / 2,
+        )
         for o in panel.openings
-    ]  # fmt: skip
+    ]
     cut = [(c, leg, leg) for c, leg in panel.chamfers]
     for corner, a, b in (*cut, *panel.notches):
         x = length - a if "right" in corner else 0.0
@@ -305,9 +318,11 @@ def _blocked(
     found = []
     for x0, y0, x1, y1 in boxes:
         depth, along = {
-            "near": (y0, (x0, x1)), "far": (width - y1, (x0, x1)),
-            "left": (x0, (y0, y1)), "right": (length - x1, (y0, y1)),
-        }[edge]  # fmt: skip
+            "near": (y0, (x0, x1)),
+            "far": (width - y1, (x0, x1)),
+            "left": (x0, (y0, y1)),
+            "right": (length - x1, (y0, y1)),
+        }[edge]
         if depth < size.far_m + margin:
             found.append((along[0] - keep, along[1] + keep))
     return found
@@ -315,7 +330,7 @@ def _blocked(
 
 def _crossed(
     work: PocketWork, edge: Edge, size: PocketSize, direction: np.ndarray, k: int, wood: ScrewSize
-) -> list[Interval]:  # fmt: skip
+) -> list[Interval]:
     """Stretches along the edge where a pocket or its screw would meet a screw that is there."""
     panel, at = work.panel, work.at
     far = {"far": panel.width_m, "right": panel.length_m}.get(edge, 0.0)

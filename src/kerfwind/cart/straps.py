@@ -161,16 +161,26 @@ def strap_hardware(
     needed = math.ceil(needed / step) * step
     return [
         HardwareItem(
-            "strap", f"lashing strap with a cam buckle, {rule.text(needed)} or longer", 2,
-            "over the bucket's lid, before and behind the cyclone", needed,
+            "strap",
+            f"lashing strap with a cam buckle, {rule.text(needed)} or longer",
+            2,
+            "over the bucket's lid, before and behind the cyclone",
+            needed,
         ),
-        HardwareItem("strap-loop", "steel strap loop with two holes", 4,
-                     "left and right of the bucket"),
         HardwareItem(
-            "strap-screw", f"{size.name} pan-head screw, {rule.text(length)}", 8, "strap loops",
-            length, size.diameter_m, None, size.pilot_m,
+            "strap-loop", "steel strap loop with two holes", 4, "left and right of the bucket"
         ),
-    ]  # fmt: skip
+        HardwareItem(
+            "strap-screw",
+            f"{size.name} pan-head screw, {rule.text(length)}",
+            8,
+            "strap loops",
+            length,
+            size.diameter_m,
+            None,
+            size.pilot_m,
+        ),
+    ]
 
 
 def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
@@ -207,16 +217,24 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
         else ""
     )
     stands = judge(
-        key="cart.bucket.stands", room="cart", about="bucket", draw=draw,
+        key="cart.bucket.stands",
+        room="cart",
+        about="bucket",
+        draw=draw,
         check="a tug on the tool hose leaves the standing bucket in its place, unstrapped",
-        value=pull, limit=tug, must="at least", dimension="force", rests_on=rests,
-        sources=["cart.push.tug", "cart.push.walk"], fail="advice",
+        value=pull,
+        limit=tug,
+        must="at least",
+        dimension="force",
+        rests_on=rests,
+        sources=["cart.push.tug", "cart.push.walk"],
+        fail="advice",
         good="It is heavy enough that a firm tug on the hose does not tip it off its cleats.",
         bad="The cleats keep it from sliding, not from tipping: without its straps, a tug of "
         f"{show(middle(pull), 'force', units)} on the hose at the cyclone pulls it over.{stops}",
         do="Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose "
         "to the cart, so that a tug pulls there.",
-    )  # fmt: skip
+    )
     row = next(h for h in cart.hardware if h.key == "strap-screw")
     assert row.length_m is not None
     assert row.diameter_m is not None
@@ -225,12 +243,19 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     leg = moment / (2 * np.minimum(arms[1] + held.strap_m, 2 * arms[0]))
     holds = 2 * in_face_n(row.length_m, row.diameter_m, _PLATE_M, draw)
     straps = judge(
-        key="cart.bucket.straps", room="cart", about="bucket", draw=draw,
+        key="cart.bucket.straps",
+        room="cart",
+        about="bucket",
+        draw=draw,
         check="the straps' screws hold the standing bucket against a firm tug on the hose",
-        value=holds, limit=leg, must="at least", dimension="force", rests_on=rests,
+        value=holds,
+        limit=leg,
+        must="at least",
+        dimension="force",
+        rests_on=rests,
         sources=["cart.push.tug", "cart.screw.withdrawal", "cart.screw.in_face"],
         good="Two screws in each strap loop hold the bucket against a firm tug on the hose.",
         bad="The screws of the strap loops are too short for a firm tug on the hose.",
         do="Bolt the loops through, with washers.",
-    )  # fmt: skip
+    )
     return [stands, straps]

@@ -48,16 +48,24 @@ def _lifting(shop: Shop, cart: Cart, draw: Draw) -> Finding:
     full = np.sum([cart.parts[n].mass_kg for n in SEPARATOR], axis=0)
     bucket = shop.separator.bucket
     return judge(
-        key="cart.bucket.lift", room="cart", about="bucket", draw=draw,
-        check="one person lifts it out full, with the cyclone on it", value=full,
-        limit=fact("cart.bucket.lift").value, must="at most", dimension="mass",
-        rests_on=[bucket.volume, bucket.weight], sources=["cart.bucket.lift", "cart.sawdust.density"],
+        key="cart.bucket.lift",
+        room="cart",
+        about="bucket",
+        draw=draw,
+        check="one person lifts it out full, with the cyclone on it",
+        value=full,
+        limit=fact("cart.bucket.lift").value,
+        must="at most",
+        dimension="mass",
+        rests_on=[bucket.volume, bucket.weight],
+        sources=["cart.bucket.lift", "cart.sawdust.density"],
         good="Full and with the cyclone on, it is within what one person lifts.",
         bad=f"Full and with the cyclone on, it weighs about "
         f"{show(middle(full), 'mass', shop.shop.units)}: more than one person should lift.",
         do="Take the cyclone off first and empty it half full, bag it where it stands, or lift it "
-        "with a helper.", fail="advice",
-    )  # fmt: skip
+        "with a helper.",
+        fail="advice",
+    )
 
 
 def arms_m(stand: Stand, side: str) -> Samples:
@@ -99,10 +107,18 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     push, stand, side = _worst(cart, cart.sizes.handle_m)
     found = [
         judge(
-            key="cart.push.handle", room="cart", about="", draw=draw,
-            check="a push at the handle with a wheel against something", value=push,
-            limit=fact("cart.push.hand").value, must="at least", dimension="force", rests_on=rests,
-            sources=["cart.push.hand"], fail="advice",
+            key="cart.push.handle",
+            room="cart",
+            about="",
+            draw=draw,
+            check="a push at the handle with a wheel against something",
+            value=push,
+            limit=fact("cart.push.hand").value,
+            must="at least",
+            dimension="force",
+            rests_on=rests,
+            sources=["cart.push.hand"],
+            fail="advice",
             good="It takes more than a one-handed push to tip it over a blocked wheel.",
             bad=f"With a wheel blocked, a push of {show(middle(push), 'force', units)} at the handle "
             f"tips it to the {side} ({stand.state}).",
@@ -110,7 +126,7 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
         ),
         _stumble(shop, cart, draw, rests),
         _threshold(shop, cart, draw, rests),
-    ]  # fmt: skip
+    ]
     if "cyclone" in cart.parts:
         cyclone = shop.separator.cyclone
         port = (
@@ -121,17 +137,24 @@ def _pushes(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
         pull, stand, side = _worst(cart, port)
         found.append(
             judge(
-                key="cart.push.tug", room="cart", about="", draw=draw,
-                check="a tug on the tool hose at the cyclone, brakes on", value=pull,
-                limit=fact("cart.push.tug").value, must="at least", dimension="force",
-                rests_on=[*rests, cyclone.inlet_height], sources=["cart.push.tug"],
+                key="cart.push.tug",
+                room="cart",
+                about="",
+                draw=draw,
+                check="a tug on the tool hose at the cyclone, brakes on",
+                value=pull,
+                limit=fact("cart.push.tug").value,
+                must="at least",
+                dimension="force",
+                rests_on=[*rests, cyclone.inlet_height],
+                sources=["cart.push.tug"],
                 good="A firm tug on the hose does not tip it.",
                 bad=f"A tug of {show(middle(pull), 'force', units)} on the hose tips it to "
                 f"the {side} ({stand.state}).",
                 do="Tie the tool hose to the cart at the height of the bottom, so that a tug pulls "
                 "there, or leave the brakes off: then it rolls.",
             )
-        )  # fmt: skip
+        )
     return found
 
 
@@ -174,16 +197,23 @@ def _stumble(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> F
         show(v, "speed", shop.shop.units) for v in (float(np.quantile(speed, 0.05)), walk)
     )
     return judge(
-        key="cart.push.stumble", room="cart", about="", draw=draw,
+        key="cart.push.stumble",
+        room="cart",
+        about="",
+        draw=draw,
         check="its wheels stop dead at a cord or threshold while it is pushed at a walk",
-        value=speed, limit=walk, must="at least", dimension="speed",
-        rests_on=rests, sources=["cart.push.walk"],
+        value=speed,
+        limit=walk,
+        must="at least",
+        dimension="speed",
+        rests_on=rests,
+        sources=["cart.push.walk"],
         good="Pushed at a walk against a cord, it rocks but does not go over.",
         bad=f"If its wheels stop dead, it can go over to the {side} from {slow} up ({state}); a walk "
         f"is about {usual}.",
         do="Push it slowly and keep cords and scraps off the floor."
         + (" Empty the bucket before moving." if "full" in state else ""),
-    )  # fmt: skip
+    )
 
 
 def _threshold(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
@@ -200,15 +230,23 @@ def _threshold(shop: Shop, cart: Cart, draw: Draw, rests: Sequence[Quantity]) ->
     climbs: Samples = np.minimum.reduce(found)
     units = shop.shop.units
     return judge(
-        key="cart.push.threshold", room="cart", about="casters", draw=draw,
-        check="rolls over a door's threshold", value=climbs,
-        limit=fact("cart.push.threshold").value, must="at least", dimension="length",
-        rests_on=rests, sources=["cart.push.threshold", "cart.push.hand"], fail="advice",
+        key="cart.push.threshold",
+        room="cart",
+        about="casters",
+        draw=draw,
+        check="rolls over a door's threshold",
+        value=climbs,
+        limit=fact("cart.push.threshold").value,
+        must="at least",
+        dimension="length",
+        rests_on=rests,
+        sources=["cart.push.threshold", "cart.push.hand"],
+        fail="advice",
         good="Its wheels climb a threshold before it tips.",
         bad="Pushed at the handle, its wheels climb about "
         f"{show(middle(climbs), 'length', units)}; at anything higher it stops, or tips first.",
         do="Lift one end over at a time, or choose larger wheels.",
-    )  # fmt: skip
+    )
 
 
 def _joints(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
@@ -230,14 +268,20 @@ def _caster_screws(shop: Shop, cart: Cart, draw: Draw) -> Finding:
     lever = 0.8 * fact("cart.caster.plate_width").value
     moment = fact("cart.push.hand").value * draw.of(shop.wishes.caster_height)
     return judge(
-        key="cart.casters.screws", room="cart", about="casters", draw=draw,
+        key="cart.casters.screws",
+        room="cart",
+        about="casters",
+        draw=draw,
         check="two screws of a plate hold when one wheel stops a one-handed push",
-        value=2 * each, limit=moment / lever, must="at least", dimension="force",
+        value=2 * each,
+        limit=moment / lever,
+        must="at least",
+        dimension="force",
         sources=["cart.screw.withdrawal", "cart.screw.in_face", "cart.push.hand"],
         good="The screws of a caster's plate hold a one-handed push against a stopped wheel.",
         bad="The screws of a caster's plate are too short to hold against a stopped wheel.",
         do="Bolt the casters through block and bottom, with washers.",
-    )  # fmt: skip
+    )
 
 
 def _racking(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
@@ -253,24 +297,34 @@ def _racking(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     capacity = racking_force_n(moments, cart.sizes.bay_height_m)
     gravity = fact("general.gravity").value
     top = cart.sizes.shelf_top_m
-    asked = np.maximum.reduce([
-        tipping_force_n(s.load.mass_kg * gravity, arms_m(s, side), top)
-        for s in cart.stands for side in ("left", "right")
-    ])  # fmt: skip
+    asked = np.maximum.reduce(
+        [
+            tipping_force_n(s.load.mass_kg * gravity, arms_m(s, side), top)
+            for s in cart.stands
+            for side in ("left", "right")
+        ]
+    )
     return [
         judge(
-            key="cart.racking", room="cart", about="joints", draw=draw,
+            key="cart.racking",
+            room="cart",
+            about="joints",
+            draw=draw,
             check="screws of the rails keep it square against any sideways push that does not tip it",
-            value=capacity, limit=asked, must="at least", dimension="force",
+            value=capacity,
+            limit=asked,
+            must="at least",
+            dimension="force",
             rests_on=_weighing(shop, cart),
             sources=["cart.screw.withdrawal"]
             + (["cart.screw.in_face", "cart.screw.slanted"] if pockets else ["cart.screw.in_edge"]),
             good="The rails' screws alone, without the glue, keep it square up to the push that "
             "would tip it.",
             bad="The rails' screws alone do not keep it square; it leans on its glue.",
-            do="Glue the rails, use wider rails, or add a third one.", fail="advice",
+            do="Glue the rails, use wider rails, or add a third one.",
+            fail="advice",
         )
-    ]  # fmt: skip
+    ]
 
 
 def _stiffness(thickness_m: float, soft: bool) -> Stiffness:
@@ -278,9 +332,12 @@ def _stiffness(thickness_m: float, soft: bool) -> Stiffness:
     low, high = fact("cart.plywood.modulus_ratio").span
     shear = fact("cart.plywood.shear_modulus").span
     return Stiffness.plywood(
-        1.0, low if soft else high, shear[0] if soft else shear[1],
-        fact("cart.plywood.poisson").value, thickness_m,
-    )  # fmt: skip
+        1.0,
+        low if soft else high,
+        shear[0] if soft else shear[1],
+        fact("cart.plywood.poisson").value,
+        thickness_m,
+    )
 
 
 def shelf_bracket(cart: Cart) -> tuple[Bent, Bent]:
@@ -293,9 +350,13 @@ def shelf_bracket(cart: Cart) -> tuple[Bent, Bent]:
     assert outline is not None
     t = next(p.thickness_m for p in cart.panels if p.name == "shelf")
     stiff_edges = replace(
-        outline, left="clamped", right="clamped", rear="simply", held_from_m=0.0,
+        outline,
+        left="clamped",
+        right="clamped",
+        rear="simply",
+        held_from_m=0.0,
         corner_m=outline.held_from_m,
-    )  # fmt: skip
+    )
     found = []
     for edges, soft in ((outline, True), (stiff_edges, False)):
         found.append(_unit(edges, _stiffness(t, soft), t))
@@ -338,21 +399,36 @@ def shelf_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     stress = load * max(max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff))
     return [
         judge(
-            key="cart.shelf.sag", room="cart", about="shelf", draw=draw,
-            check="sag under a full bucket after years", value=sag, limit=span, must="at most",
-            dimension="length", rests_on=rests,
+            key="cart.shelf.sag",
+            room="cart",
+            about="shelf",
+            draw=draw,
+            check="sag under a full bucket after years",
+            value=sag,
+            limit=span,
+            must="at most",
+            dimension="length",
+            rests_on=rests,
             sources=["cart.plywood.modulus", "cart.plywood.creep", "cart.shelf.sag"],
             good=f"It sags {between}, as the sides hold it more loosely or firmly.",
             bad=f"It sags {between} under a full bucket: enough to see.",
             do=thicker + "add a cleat under its front edge.",
         ),
         judge(
-            key="cart.shelf.stress", room="cart", about="shelf", draw=draw,
-            check="bending stress beside the opening", value=stress,
-            limit=fact("cart.plywood.bending_stress").value, must="at most", dimension="stress",
-            rests_on=rests, sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
+            key="cart.shelf.stress",
+            room="cart",
+            about="shelf",
+            draw=draw,
+            check="bending stress beside the opening",
+            value=stress,
+            limit=fact("cart.plywood.bending_stress").value,
+            must="at most",
+            dimension="stress",
+            rests_on=rests,
+            sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
             good="The wood beside the opening is far from its strength.",
             bad="The wood beside the opening is loaded beyond what plywood takes for long.",
-            do=thicker + "leave more wood around the opening.", fail="stop",
+            do=thicker + "leave more wood around the opening.",
+            fail="stop",
         ),
-    ]  # fmt: skip
+    ]

@@ -110,9 +110,12 @@ def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> Bu
     both = [c for c in given if c in BUCKET[:2]]
     if box and both:
         reader.fault(
-            line, both[0], f"`{both[0]}` and `{box[0]}`", "diameters of a round one, or widths and "
-            "lengths of a box", "Take out those of the other kind.",
-        )  # fmt: skip
+            line,
+            both[0],
+            f"`{both[0]}` and `{box[0]}`",
+            "diameters of a round one, or widths and lengths of a box",
+            "Take out those of the other kind.",
+        )
         return None
     columns = BOX if box else BUCKET
     sizes = {c: reader.size(line, row, c) for c in columns}
@@ -124,15 +127,21 @@ def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> Bu
     for body, over in pairs:
         if known[over].low_si < known[body].high_si:
             reader.fault(
-                line, over, f"`{known[over].text}` on a body of `{known[body].text}`",
-                "a rim as wide as the body under it, or wider", "Measure both again.",
-            )  # fmt: skip
+                line,
+                over,
+                f"`{known[over].text}` on a body of `{known[body].text}`",
+                "a rim as wide as the body under it, or wider",
+                "Measure both again.",
+            )
     high, drop = known["height"], known["rim_drop"]
     if drop.high_si >= high.low_si:
         reader.fault(
-            line, "rim_drop", f"`{drop.text}` on a height of `{high.text}`",
-            "from the rim's top to the underside of its lowest rib", "Measure it again.",
-        )  # fmt: skip
+            line,
+            "rim_drop",
+            f"`{drop.text}` on a height of `{high.text}`",
+            "from the rim's top to the underside of its lowest rib",
+            "Measure it again.",
+        )
     if len(reader.faults) > before:
         return None
     (wide, rim), *more = ((known[a].high_si, known[b].low_si) for a, b in pairs)
@@ -145,9 +154,12 @@ def _text(path: Path, reader: _Reader) -> str:
         raw = path.read_bytes()
     except OSError as error:
         reader.fault(
-            0, "", error.strerror or "no file", "a CSV or TOML file",
+            0,
+            "",
+            error.strerror or "no file",
+            "a CSV or TOML file",
             "Check the name and that it may be read.",
-        )  # fmt: skip
+        )
         raise Faults(reader.faults) from None
     if len(raw) > MOST_BYTES:
         reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the table.")
@@ -163,9 +175,12 @@ def _unknown(reader: _Reader, line: int, names: Iterable[str]) -> None:
     for name in names:
         if name not in COLUMNS:
             reader.fault(
-                line, name, f"`{name}`", ", ".join(f"`{c}`" for c in COLUMNS),
+                line,
+                name,
+                f"`{name}`",
+                ", ".join(f"`{c}`" for c in COLUMNS),
                 "Rename it or take it out.",
-            )  # fmt: skip
+            )
 
 
 def _csv(text: str, reader: _Reader) -> list[_Row]:
@@ -184,25 +199,34 @@ def _csv(text: str, reader: _Reader) -> list[_Row]:
                 for needed in ("kind", "name"):
                     if needed not in columns:
                         reader.fault(
-                            line, needed, "no such column", ", ".join(f"`{c}`" for c in COLUMNS),
+                            line,
+                            needed,
+                            "no such column",
+                            ", ".join(f"`{c}`" for c in COLUMNS),
                             f"Add a column `{needed}` to the first row.",
-                        )  # fmt: skip
+                        )
                 if reader.faults:
                     return []
                 continue
             if len(cells) > len(columns) and any(c.strip() for c in cells[len(columns) :]):
                 reader.fault(
-                    line, "", f"{len(cells)} cells", f"{len(columns)} as in the first row",
+                    line,
+                    "",
+                    f"{len(cells)} cells",
+                    f"{len(columns)} as in the first row",
                     f"Put cells that hold `{delimiter}` in quotes.",
-                )  # fmt: skip
+                )
                 continue
             row = dict(zip(columns, cells, strict=False))
             kind = row.get("kind", "").strip().lower()
             if kind not in ("vacuum", "bucket"):
                 reader.fault(
-                    line, "kind", f"`{kind}`" if kind else "nothing", "`vacuum`, `bucket`",
+                    line,
+                    "kind",
+                    f"`{kind}`" if kind else "nothing",
+                    "`vacuum`, `bucket`",
                     "Say which of the two it is.",
-                )  # fmt: skip
+                )
                 continue
             found.append((line, kind, row))
     except csv.Error as error:

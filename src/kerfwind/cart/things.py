@@ -51,30 +51,47 @@ def vacuum_bodies(vacuum: Vacuum, spot: Spot) -> list[Body]:
         r = min(w, length) / 2
         tank_r = 0.93 * r
         profile = [
-            (0.0, 0.9 * r), (0.02 * h, r), (0.1 * h, r), (0.12 * h, tank_r), (0.64 * h, tank_r),
-            (0.66 * h, 0.97 * r), (0.7 * h, 0.97 * r), (0.74 * h, 0.8 * r), (0.96 * h, 0.7 * r),
+            (0.0, 0.9 * r),
+            (0.02 * h, r),
+            (0.1 * h, r),
+            (0.12 * h, tank_r),
+            (0.64 * h, tank_r),
+            (0.66 * h, 0.97 * r),
+            (0.7 * h, 0.97 * r),
+            (0.74 * h, 0.8 * r),
+            (0.96 * h, 0.7 * r),
             (h, 0.55 * r),
-        ]  # fmt: skip
+        ]
         centre_y = y + (length / 2 - r)
         tank = revolved("vacuum", (x, centre_y, z), profile, tone=0.75)
         front = centre_y - tank_r * equal_area()
     else:
         low = box(
-            "vacuum", (x - w / 2, y - 0.47 * length, z), (x + w / 2, y + length / 2, z + 0.68 * h),
-            "round", 0.75,
-        )  # fmt: skip
+            "vacuum",
+            (x - w / 2, y - 0.47 * length, z),
+            (x + w / 2, y + length / 2, z + 0.68 * h),
+            "round",
+            0.75,
+        )
         head = box(
-            "vacuum", (x - 0.4 * w, y - 0.38 * length, z + 0.68 * h),
-            (x + 0.4 * w, y + 0.4 * length, z + h), "round", 0.75,
-        )  # fmt: skip
+            "vacuum",
+            (x - 0.4 * w, y - 0.38 * length, z + 0.68 * h),
+            (x + 0.4 * w, y + 0.4 * length, z + h),
+            "round",
+            0.75,
+        )
         tank = joined("vacuum", [low, head])
         front = y - 0.47 * length
     if vacuum.inlet_on == "top" or front - mouth[1] < 1e-4:
         return [tank]
     stub = revolved(
-        "vacuum inlet", tuple(mouth), [(0.0, stub_r), (front - mouth[1], stub_r)], (0, 1, 0), tone=0.65,
+        "vacuum inlet",
+        tuple(mouth),
+        [(0.0, stub_r), (front - mouth[1], stub_r)],
+        (0, 1, 0),
+        tone=0.65,
         segments=24,
-    )  # fmt: skip
+    )
     return [tank, stub]
 
 
@@ -112,15 +129,27 @@ def cyclone_bodies(cyclone: Cyclone, lid: Sequence[float]) -> list[Body]:
     shoulder = min(max(inlet_z - 1.3 * in_r, 0.15 * h), 0.8 * h)
     roof = min(max(inlet_z + 1.4 * in_r, shoulder + 0.02), 0.93 * h)
     body = revolved(
-        "cyclone", lid,
-        [(0.0, 0.62 * r), (0.03 * h, 0.45 * r), (shoulder, r), (roof, r), (roof, out_r), (h, out_r)],
+        "cyclone",
+        lid,
+        [
+            (0.0, 0.62 * r),
+            (0.03 * h, 0.45 * r),
+            (shoulder, r),
+            (roof, r),
+            (roof, out_r),
+            (h, out_r),
+        ],
         tone=0.7,
-    )  # fmt: skip
+    )
     x, y, z = lid
     inlet = revolved(
-        "cyclone inlet", (x + r, y, z + inlet_z), [(0.0, in_r), (0.35 * r + 0.02, in_r)], (1, 0, 0),
-        tone=0.6, segments=24,
-    )  # fmt: skip
+        "cyclone inlet",
+        (x + r, y, z + inlet_z),
+        [(0.0, in_r), (0.35 * r + 0.02, in_r)],
+        (1, 0, 0),
+        tone=0.6,
+        segments=24,
+    )
     return [body, inlet]
 
 
@@ -135,21 +164,36 @@ def caster_body(
     under = height_m - plate_m
     crown = max(under - (wheel_m + 0.004), 0.004)
     parts = [
-        box(name, (x_m - plate[0] / 2, y_m - plate[1] / 2, under),
-            (x_m + plate[0] / 2, y_m + plate[1] / 2, height_m)),
-        box(name, (x_m - tread / 2 - cheek, y_m - 0.02, under - crown),
-            (x_m + tread / 2 + cheek, y_m + trail + 0.012, under)),
-    ]  # fmt: skip
+        box(
+            name,
+            (x_m - plate[0] / 2, y_m - plate[1] / 2, under),
+            (x_m + plate[0] / 2, y_m + plate[1] / 2, height_m),
+        ),
+        box(
+            name,
+            (x_m - tread / 2 - cheek, y_m - 0.02, under - crown),
+            (x_m + tread / 2 + cheek, y_m + trail + 0.012, under),
+        ),
+    ]
     for side in (-1.0, 1.0):
         inner, outer = side * (tread / 2), side * (tread / 2 + cheek)
         parts.append(
-            box(name, (x_m + min(inner, outer), y_m + trail - 0.012, radius - 0.012),
-                (x_m + max(inner, outer), y_m + trail + 0.012, under - crown))
-        )  # fmt: skip
+            box(
+                name,
+                (x_m + min(inner, outer), y_m + trail - 0.012, radius - 0.012),
+                (x_m + max(inner, outer), y_m + trail + 0.012, under - crown),
+            )
+        )
     parts.append(
-        revolved(name, (x_m - tread / 2, y_m + trail, radius), [(0.0, radius), (tread, radius)],
-                 (1, 0, 0), "hardware", segments=32)
-    )  # fmt: skip
+        revolved(
+            name,
+            (x_m - tread / 2, y_m + trail, radius),
+            [(0.0, radius), (tread, radius)],
+            (1, 0, 0),
+            "hardware",
+            segments=32,
+        )
+    )
     body = joined(name, parts, "hardware")
     return Body(name, "hardware", body.vertices, body.triangles, 0.5)
 

@@ -110,13 +110,19 @@ def _lip(bench: Workbench, joints: Joints, title: str) -> Draft:
         "pocket hole": "drive the pocket screws into it from under the bottom.",
         "glue": "clamp it with glue on the whole edge until that has set.",
     }.get(bench.wish, "screw it on.")
-    loose = "" if bench.wish == "glue" else (
-        " Leave out the glue if you want to be able to take it off.")  # fmt: skip
+    loose = (
+        ""
+        if bench.wish == "glue"
+        else (" Leave out the glue if you want to be able to take it off.")
+    )
     return Draft(
-        title, held + way + loose, "Round its upper edge: the vacuum is lifted over it.",
-        ("lipping",), joints.keys("lipping"),
+        title,
+        held + way + loose,
+        "Round its upper edge: the vacuum is lifted over it.",
+        ("lipping",),
+        joints.keys("lipping"),
         "upside down" if bench.wish == "pocket hole" else "upright",
-    )  # fmt: skip
+    )
 
 
 def _frame_pose(bench: Workbench) -> Pose:
@@ -245,100 +251,114 @@ def _separator(bench: Workbench, held: HeldBucket | None) -> list[Draft]:
 
 def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
     """How the tower goes together."""
-    return numbered([
-        _cut(bench),
-        Draft(
-            "Join the sides with the two rails",
-            f"Stand both sides {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
-            "glue on the rails' ends, "
-            "set the lower rail flush with the sides' lower ends and the upper rail flush with "
-            f"their upper ends, all flush at the rear. {fastened(bench, joints.keys('frame'), _pilot(bench, joints))} "
-            "Measure both diagonals across the rear: "
-            "push the frame until they are equal before the glue sets.",
-            f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
-            ("left side", "right side", "lower rail", "upper rail"),
-            joints.keys("frame"),
-            _frame_pose(bench),
-        ),
-        _bottom(
-            bench, joints,
-            "Turn the frame upside down on its shelf end. Glue the lower ends of the sides and "
-            "the lower rail, lay the bottom on them flush at the rear and at both sides, "
-            f"{_down(bench, joints.keys('bottom'))}. Sink the heads flush: the caster blocks cover the "
-            "rear ones.",
-            "the sides",
-        ),
-        *_blocks_and_casters(bench, joints),
-        *_in_order(
-            bench, _shelf(bench, joints, held, "the sides and the upper rail"),
-            _lip(bench, joints, "Fix the lipping"),
-        ),
-        _vacuum(
-            "Lift it over the lipping and roll it back until it stops at the lower rail, "
-            "its hose port to the front."
-        ),
-        *_separator(bench, held),
-    ])  # fmt: skip
+    return numbered(
+        [
+            _cut(bench),
+            Draft(
+                "Join the sides with the two rails",
+                f"Stand both sides {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
+                "glue on the rails' ends, "
+                "set the lower rail flush with the sides' lower ends and the upper rail flush with "
+                f"their upper ends, all flush at the rear. {fastened(bench, joints.keys('frame'), _pilot(bench, joints))} "
+                "Measure both diagonals across the rear: "
+                "push the frame until they are equal before the glue sets.",
+                f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
+                ("left side", "right side", "lower rail", "upper rail"),
+                joints.keys("frame"),
+                _frame_pose(bench),
+            ),
+            _bottom(
+                bench,
+                joints,
+                "Turn the frame upside down on its shelf end. Glue the lower ends of the sides and "
+                "the lower rail, lay the bottom on them flush at the rear and at both sides, "
+                f"{_down(bench, joints.keys('bottom'))}. Sink the heads flush: the caster blocks cover the "
+                "rear ones.",
+                "the sides",
+            ),
+            *_blocks_and_casters(bench, joints),
+            *_in_order(
+                bench,
+                _shelf(bench, joints, held, "the sides and the upper rail"),
+                _lip(bench, joints, "Fix the lipping"),
+            ),
+            _vacuum(
+                "Lift it over the lipping and roll it back until it stops at the lower rail, "
+                "its hose port to the front."
+            ),
+            *_separator(bench, held),
+        ]
+    )
 
 
 def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
     """How the backframe goes together."""
-    return numbered([
-        _cut(bench),
-        Draft(
-            "Join the posts with the three rails",
-            f"Stand both posts {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
-            "glue on the rails' ends; "
-            "the lower rail is flush with the posts' lower ends, the upper rail with their upper "
-            "ends, the middle rail half way, all flush at the rear. "
-            f"{fastened(bench, joints.keys('frame'), _pilot(bench, joints))} Push the frame "
-            "until both diagonals are equal before the glue sets.",
-            f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
-            ("left post", "right post", "lower rail", "middle rail", "upper rail"),
-            joints.keys("frame"),
-            _frame_pose(bench),
-        ),
-        Draft(
-            "Fix the brackets",
-            "Glue each bracket to the inner face of its post, its upper edge flush with the "
-            "post's upper end and its rear end against the upper rail, and "
-            + ("clamp it over its whole face until the glue has set."
-               if bench.wish == "glue" else "screw it from inside."),
-            "Both upper edges must be level for the shelf."
-            if bench.wish == "glue"
-            else "Clamp it before you drill: both upper edges must be level for the shelf.",
-            ("left bracket", "right bracket"),
-            joints.keys("brackets"),
-        ),
-        _bottom(
-            bench, joints,
-            "Turn the frame upside down. Glue the lower ends of the posts and the lower rail, lay "
-            f"the bottom on flush at the rear and at both sides, {_down(bench, joints.keys('bottom'))}.",
-            "the posts",
-        ),
-        Draft(
-            "Fix the side lipping",
-            "Glue and screw a side lipping to each side edge of the bottom"
-            + (" (the pocket screws from below)" if bench.wish == "pocket hole" else "")
-            + (", and glue and clamp it to the outer face " if bench.wish == "glue"
-               else " and to the outer face ")
-            + "of its post: it keeps the posts from leaning forward.",
-            "These two carry: use glue and every screw.",
-            ("left lipping", "right lipping"),
-            joints.keys("side lipping"),
-            "upside down",
-        ),
-        *_blocks_and_casters(bench, joints),
-        *_in_order(
-            bench, _shelf(bench, joints, held, "the posts, the brackets and the upper rail"),
-            _lip(bench, joints, "Fix the front lipping"),
-        ),
-        _vacuum(
-            "Lift it over the front lipping and roll it back to the posts, its hose port to "
-            "the front."
-        ),
-        *_separator(bench, held),
-    ])  # fmt: skip
+    return numbered(
+        [
+            _cut(bench),
+            Draft(
+                "Join the posts with the three rails",
+                f"Stand both posts {_frame_pose(bench).replace('on ', 'on their ')} on a flat floor. Put "
+                "glue on the rails' ends; "
+                "the lower rail is flush with the posts' lower ends, the upper rail with their upper "
+                "ends, the middle rail half way, all flush at the rear. "
+                f"{fastened(bench, joints.keys('frame'), _pilot(bench, joints))} Push the frame "
+                "until both diagonals are equal before the glue sets.",
+                f"{_EYES} Drill pilot holes in the middle of the edge: a screw off centre splits it.",
+                ("left post", "right post", "lower rail", "middle rail", "upper rail"),
+                joints.keys("frame"),
+                _frame_pose(bench),
+            ),
+            Draft(
+                "Fix the brackets",
+                "Glue each bracket to the inner face of its post, its upper edge flush with the "
+                "post's upper end and its rear end against the upper rail, and "
+                + (
+                    "clamp it over its whole face until the glue has set."
+                    if bench.wish == "glue"
+                    else "screw it from inside."
+                ),
+                "Both upper edges must be level for the shelf."
+                if bench.wish == "glue"
+                else "Clamp it before you drill: both upper edges must be level for the shelf.",
+                ("left bracket", "right bracket"),
+                joints.keys("brackets"),
+            ),
+            _bottom(
+                bench,
+                joints,
+                "Turn the frame upside down. Glue the lower ends of the posts and the lower rail, lay "
+                f"the bottom on flush at the rear and at both sides, {_down(bench, joints.keys('bottom'))}.",
+                "the posts",
+            ),
+            Draft(
+                "Fix the side lipping",
+                "Glue and screw a side lipping to each side edge of the bottom"
+                + (" (the pocket screws from below)" if bench.wish == "pocket hole" else "")
+                + (
+                    ", and glue and clamp it to the outer face "
+                    if bench.wish == "glue"
+                    else " and to the outer face "
+                )
+                + "of its post: it keeps the posts from leaning forward.",
+                "These two carry: use glue and every screw.",
+                ("left lipping", "right lipping"),
+                joints.keys("side lipping"),
+                "upside down",
+            ),
+            *_blocks_and_casters(bench, joints),
+            *_in_order(
+                bench,
+                _shelf(bench, joints, held, "the posts, the brackets and the upper rail"),
+                _lip(bench, joints, "Fix the front lipping"),
+            ),
+            _vacuum(
+                "Lift it over the front lipping and roll it back to the posts, its hose port to "
+                "the front."
+            ),
+            *_separator(bench, held),
+        ]
+    )
 
 
 def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft:
@@ -388,16 +408,20 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
         )
     if cleats:
         text += (
-            " Glue and clamp the four cleats on as well." if bench.wish == "glue"
+            " Glue and clamp the four cleats on as well."
+            if bench.wish == "glue"
             else " Screw the four cleats to its inner face, through the bottom, as well."
-        )  # fmt: skip
+        )
     return Draft(
-        "Fix the bottom", text,
+        "Fix the bottom",
+        text,
         # The cleats stand for the rails: nothing was drilled before.
         (f"{_EYES} Drill pilot holes. " if cleats else "")
         + "Measure both diagonals before the glue sets.",
-        ("bottom", *cleats), joints.keys("bottom"), pose,
-    )  # fmt: skip
+        ("bottom", *cleats),
+        joints.keys("bottom"),
+        pose,
+    )
 
 
 def _low_last(
@@ -411,11 +435,13 @@ def _low_last(
         bench.wish, "Screw the short lipping to the left edge of the bottom, then the long ones to"
     )
     lip = Draft(
-        "Fix the lipping", f"{way} the front and the rear, lower edges flush below.",
+        "Fix the lipping",
+        f"{way} the front and the rear, lower edges flush below.",
         "Round the upper edges: the vacuum is lifted over them.",
-        ("left lipping", "front lipping", "rear lipping"), joints.keys("lipping"),
+        ("left lipping", "front lipping", "rear lipping"),
+        joints.keys("lipping"),
         "upside down" if bench.wish == "pocket hole" else "upright",
-    )  # fmt: skip
+    )
     if not shelf:
         return [lip]
     return _in_order(bench, _shelf(bench, joints, held, "the partition, the end and the rail"), lip)
@@ -426,25 +452,29 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
     rails = tuple(r for r in ("lower rail", "upper rail") if r in bench.placed)
     shelf = "shelf" in bench.placed
     cleats = () if shelf else tuple(c for c in _CLEATS if c in bench.placed)
-    return numbered([
-        _cut(bench),
-        Draft(
-            "Join the partition and the end" if rails else "Lay out the partition and the end",
-            (
-                f"Stand both uprights {_frame_pose(bench).replace('on ', 'on their ')}. Put glue on "
-                "the rails' ends, all flush at the rear. "
-                + fastened(bench, joints.keys("frame"), _pilot(bench, joints))
+    return numbered(
+        [
+            _cut(bench),
+            Draft(
+                "Join the partition and the end" if rails else "Lay out the partition and the end",
+                (
+                    f"Stand both uprights {_frame_pose(bench).replace('on ', 'on their ')}. Put glue on "
+                    "the rails' ends, all flush at the rear. "
+                    + fastened(bench, joints.keys("frame"), _pilot(bench, joints))
+                    if rails
+                    else "Mark on the bottom where the partition and the end will stand."
+                ),
+                _EYES
                 if rails
-                else "Mark on the bottom where the partition and the end will stand."
+                else "Mark both faces: the screws are drilled for from the other side.",
+                ("partition", "end", *rails),
+                joints.keys("frame"),
+                _frame_pose(bench) if rails else "upright",
             ),
-            _EYES if rails else "Mark both faces: the screws are drilled for from the other side.",
-            ("partition", "end", *rails),
-            joints.keys("frame"),
-            _frame_pose(bench) if rails else "upright",
-        ),
-        _low_bottom(bench, joints, cleats),
-        *_blocks_and_casters(bench, joints),
-        *_low_last(bench, joints, held, shelf),
-        _vacuum("Lower it into its bay, its hose port to the front."),
-        *_separator(bench, held),
-    ])  # fmt: skip
+            _low_bottom(bench, joints, cleats),
+            *_blocks_and_casters(bench, joints),
+            *_low_last(bench, joints, held, shelf),
+            _vacuum("Lower it into its bay, its hose port to the front."),
+            *_separator(bench, held),
+        ]
+    )

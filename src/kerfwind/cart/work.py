@@ -106,9 +106,7 @@ def surfaces(cart: Cart) -> tuple[float, float]:
             faces -= area + 2 * sink * float(np.max(box))
             edges -= area
             continue
-        hidden = contact_area_m2(
-            cart.panel(a.key).plate, a.at, cart.panel(b.key).plate, b.at
-        )  # fmt: skip
+        hidden = contact_area_m2(cart.panel(a.key).plate, a.at, cart.panel(b.key).plate, b.at)
         face_to_face = joint.how.startswith("glued face")
         faces -= hidden * (2 if face_to_face else 1)
         edges -= 0 if face_to_face else hidden
@@ -195,33 +193,51 @@ def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
     }[shop.saw.kind]
     needs = [
         ToolNeed(shop.saw.kind, "panels", saw),
-        ToolNeed("drill and driver", "pilot holes and screws",
-                 "A hand drill and a screwdriver do it; predrill every hole and wax the screws."),
-        ToolNeed("countersink bit", "heads flush under blocks and shelf",
-                 "Twist a larger drill by hand, or use screws with cutting ribs under the head."),
+        ToolNeed(
+            "drill and driver",
+            "pilot holes and screws",
+            "A hand drill and a screwdriver do it; predrill every hole and wax the screws.",
+        ),
+        ToolNeed(
+            "countersink bit",
+            "heads flush under blocks and shelf",
+            "Twist a larger drill by hand, or use screws with cutting ribs under the head.",
+        ),
         ToolNeed("square and tape", "marking", "A sheet's factory corner is square."),
-        ToolNeed("clamps", "holding joints while they are drilled",
-                 "Tack the joint with two screws first, or have a helper hold it."),
-    ]  # fmt: skip
+        ToolNeed(
+            "clamps",
+            "holding joints while they are drilled",
+            "Tack the joint with two screws first, or have a helper hold it.",
+        ),
+    ]
     shelf = [o for p in cart.panels if p.name == "shelf" for o in p.openings]
     if any(o.round for o in shelf):
         needs.append(
-            ToolNeed("jigsaw", "the opening in the shelf",
-                     "A router on a trammel cuts it rounder; or a router with a flush bit along a "
-                     "template; or a keyhole saw and patience.")
-        )  # fmt: skip
+            ToolNeed(
+                "jigsaw",
+                "the opening in the shelf",
+                "A router on a trammel cuts it rounder; or a router with a flush bit along a "
+                "template; or a keyhole saw and patience.",
+            )
+        )
     elif shelf:
         needs.append(
-            ToolNeed("jigsaw", "the opening in the shelf",
-                     "A router with a flush bit along a template cuts it straighter; or a plunging "
-                     "saw along a straightedge, its last inch finished by hand; or drilled corners "
-                     "and a keyhole saw.")
-        )  # fmt: skip
+            ToolNeed(
+                "jigsaw",
+                "the opening in the shelf",
+                "A router with a flush bit along a template cuts it straighter; or a plunging "
+                "saw along a straightedge, its last inch finished by hand; or drilled corners "
+                "and a keyhole saw.",
+            )
+        )
     if any(not o.round for p in cart.panels if p.name != "shelf" for o in p.openings):
         needs.append(
-            ToolNeed("hole saw and jigsaw", "hand holes and windows",
-                     "Drill the ends with a spade bit and saw between them by hand.")
-        )  # fmt: skip
+            ToolNeed(
+                "hole saw and jigsaw",
+                "hand holes and windows",
+                "Drill the ends with a spade bit and saw between them by hand.",
+            )
+        )
     needs += _joint_tools(cart)
     return tuple(needs)
 
@@ -230,20 +246,32 @@ def _joint_tools(cart: Cart) -> list[ToolNeed]:
     """What the kind of joint asks for."""
     if any(p.pockets for p in cart.panels):
         return [
-            ToolNeed("pocket-hole guide and bits", "pockets; the driver bit a long one",
-                     "Saw a block to the slope and drill along it, the tip first and then the bore to "
-                     "a stop of tape; or write `screwed butt` for the joint and screw through the "
-                     "faces."),
-            ToolNeed("face clamp", "holding a pocket joint flush while it is screwed",
-                     "Screw a batten beside the joint and push against it."),
-        ]  # fmt: skip
+            ToolNeed(
+                "pocket-hole guide and bits",
+                "pockets; the driver bit a long one",
+                "Saw a block to the slope and drill along it, the tip first and then the bore to "
+                "a stop of tape; or write `screwed butt` for the joint and screw through the "
+                "faces.",
+            ),
+            ToolNeed(
+                "face clamp",
+                "holding a pocket joint flush while it is screwed",
+                "Screw a batten beside the joint and push against it.",
+            ),
+        ]
     if any(p.grooves for p in cart.panels):
         return [
-            ToolNeed("router or dado set", "grooves",
-                     "An ordinary blade cuts a groove in several passes; or saw both sides by hand "
-                     "along a clamped straightedge and clear it with chisel and router plane; or "
-                     "write `screwed butt` for the joint."),
-            ToolNeed("sharp chisel", "squaring the stopped end of a groove",
-                     "Round the corner of what goes in with a file instead."),
-        ]  # fmt: skip
+            ToolNeed(
+                "router or dado set",
+                "grooves",
+                "An ordinary blade cuts a groove in several passes; or saw both sides by hand "
+                "along a clamped straightedge and clear it with chisel and router plane; or "
+                "write `screwed butt` for the joint.",
+            ),
+            ToolNeed(
+                "sharp chisel",
+                "squaring the stopped end of a groove",
+                "Round the corner of what goes in with a file instead.",
+            ),
+        ]
     return []

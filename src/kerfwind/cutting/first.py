@@ -33,8 +33,12 @@ class Rule:
 
 _SPLITS: tuple[Split, ...] = ("long", "short", "x", "y")
 _RANKS: tuple[tuple[Rank, float], ...] = (
-    ("area", 0.0), ("area", 0.3), ("side", 0.3), ("width", 0.3), ("fit", 1.0),
-)  # fmt: skip
+    ("area", 0.0),
+    ("area", 0.3),
+    ("side", 0.3),
+    ("width", 0.3),
+    ("fit", 1.0),
+)
 RULES: tuple[Rule, ...] = tuple(
     Rule(rank, split, tight) for split in _SPLITS for rank, tight in _RANKS
 )
@@ -110,9 +114,9 @@ def fill(
         left[i] -= 1
         spots.append(Spot(i, x, y, turned))
         rest_w, rest_h = fw - pw, fh - ph
-        along_x = {
-            "x": True, "y": False, "long": rest_w >= rest_h, "short": rest_w < rest_h,
-        }[rule.split]  # fmt: skip
+        along_x = {"x": True, "y": False, "long": rest_w >= rest_h, "short": rest_w < rest_h}[
+            rule.split
+        ]
         if rest_w:
             tall = fh if along_x else ph
             free.append((rest_w * tall, x + pw, y, rest_w, tall))

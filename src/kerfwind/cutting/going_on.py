@@ -74,9 +74,12 @@ def go_on(
             made = freeze(now, steps, saw, ticked)
         except ValueError as error:
             raise _fault(
-                file, DONE, f"`{text}`", "cuts whose pieces were cut free before",
+                file,
+                DONE,
+                f"`{text}`",
+                "cuts whose pieces were cut free before",
                 str(error).replace("Tick", "Add").replace("untick it", "take it out"),
-            ) from None  # fmt: skip
+            ) from None
         stays = made if stays is None else then(stays, now, made)
         if not _missing(listed, stays):
             break
@@ -85,9 +88,7 @@ def go_on(
     answers = []
     for text in shorts:
         piece, length_m, width_m = _short(text, stays, file)
-        found = short_panel(
-            piece, length_m, width_m, panels, sheets, saw, stays, units=units
-        )  # fmt: skip
+        found = short_panel(piece, length_m, width_m, panels, sheets, saw, stays, units=units)
         answers.append((piece.pencil, tuple(found)))
         if found[0].kind == "recut":
             panel = next(p for p in panels if p.name == piece.panel)
@@ -135,8 +136,12 @@ def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:
     piece = next((p for p in stays.made if p.pencil.lower() == name.strip().lower()), None)
     if piece is None or not equals or len(sides) != 2:
         raise _fault(
-            file, SHORT, f"`{text}`", allowed, f"Say with {DONE} that its cuts are made, and measure it."
-        )  # fmt: skip
+            file,
+            SHORT,
+            f"`{text}`",
+            allowed,
+            f"Say with {DONE} that its cuts are made, and measure it.",
+        )
     measured = []
     for side in sides:
         try:

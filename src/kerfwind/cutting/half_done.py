@@ -168,9 +168,16 @@ def cut_short(
     """The same with one panel still to be made, and what came of it as an offcut on hand."""
     sides = (width_m, length_m) if piece.turned else (length_m, width_m)
     offcut = SheetKind(
-        f"{piece.pencil}, cut short", *sides, panel.material, panel.thickness_m, 0.0, 1, "length",
-        True, False,
-    )  # fmt: skip
+        f"{piece.pencil}, cut short",
+        *sides,
+        panel.material,
+        panel.thickness_m,
+        0.0,
+        1,
+        "length",
+        True,
+        False,
+    )
     made = tuple(p for p in frozen.made if p.pencil != piece.pencil)
     return replace(frozen, made=made, lying=(*frozen.lying, offcut))
 
@@ -191,8 +198,9 @@ def then(before: Frozen, nest: Nest, after: Frozen) -> Frozen:
     rest = [k for k in before.lying if k.key not in used]
     spare = [
         replace(k, limit=(k.limit or 0) - used.get(k.key, 0))
-        for k in before.whole if (k.limit or 0) > used.get(k.key, 0)
-    ]  # fmt: skip
+        for k in before.whole
+        if (k.limit or 0) > used.get(k.key, 0)
+    ]
     taken = {k.key for k in (*rest, *spare)}
 
     def own(key: str) -> str:

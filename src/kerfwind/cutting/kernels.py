@@ -374,9 +374,15 @@ def improve(
                         m += 1
                         room.key[i] = area[i] * weight[i] * trial.factor[side, i]
                 placed = fill(
-                    sheets.w[b], sheets.h[b], parts, room, m,
-                    trial.snug[side], trial.way[side], trial.cut[side],
-                )  # fmt: skip
+                    sheets.w[b],
+                    sheets.h[b],
+                    parts,
+                    room,
+                    m,
+                    trial.snug[side],
+                    trial.way[side],
+                    trial.cut[side],
+                )
                 for j in range(placed):
                     i = room.part[j]
                     value += area[i] * weight[i]

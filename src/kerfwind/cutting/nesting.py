@@ -484,10 +484,17 @@ def _draw(
             pencil = pencils[panel.name] + (str(copy) if panel.name in several else "")
             pieces.append(
                 Placed(
-                    pencil, panel.name, copy, area.x_m, area.y_m, *sides, turned, panel.grain,
+                    pencil,
+                    panel.name,
+                    copy,
+                    area.x_m,
+                    area.y_m,
+                    *sides,
+                    turned,
+                    panel.grain,
                     panel.marks,
                 )
-            )  # fmt: skip
+            )
             return Node(pieces[-1].rect, "panel", piece=len(pieces) - 1)
         sides = (area.length_m, area.width_m)
         if min(sides) >= OFFCUT_WIDTH_M and max(sides) >= OFFCUT_LENGTH_M:
@@ -499,6 +506,11 @@ def _draw(
     root = walk(sheet_tree(problem, layout))
     assert root is not None
     return SheetNest(
-        number, kind, tuple(pieces), tuple(offcuts), tuple(waste),
-        Rect(trim, trim, length, width), root,
-    )  # fmt: skip
+        number,
+        kind,
+        tuple(pieces),
+        tuple(offcuts),
+        tuple(waste),
+        Rect(trim, trim, length, width),
+        root,
+    )

@@ -235,9 +235,19 @@ def _ready(task: _Task, saw: Saw, namer: _Namer) -> _Ready | None:
             strip = (keep - near if side < 0 else far - keep) - kerf
             after = (_Task(sheet, node, left, task.label),)
             return _make(
-                task, saw, "trim", axis_, keep, -1 if side < 0 else 1, size, max(strip, 0.0),
-                "waste" if strip > _TINY_M else "", after, store, task.label,
-            )  # fmt: skip
+                task,
+                saw,
+                "trim",
+                axis_,
+                keep,
+                -1 if side < 0 else 1,
+                size,
+                max(strip, 0.0),
+                "waste" if strip > _TINY_M else "",
+                after,
+                store,
+                task.label,
+            )
     return None
 
 
@@ -278,9 +288,19 @@ def _divide(task: _Task, saw: Saw, namer: _Namer, store: bool) -> _Ready | None:
 
 
 def _make(
-    task: _Task, saw: Saw, kind: CutKind, axis: Axis, line: float, side: Literal[1, -1],
-    size: float, rest_m: float, rest: str, after: tuple[_Task, ...], store: bool, gives: str,
-) -> _Ready:  # fmt: skip
+    task: _Task,
+    saw: Saw,
+    kind: CutKind,
+    axis: Axis,
+    line: float,
+    side: Literal[1, -1],
+    size: float,
+    rest_m: float,
+    rest: str,
+    after: tuple[_Task, ...],
+    store: bool,
+    gives: str,
+) -> _Ready:
     outer = task.outer
     if axis == "x":
         ends = (line, outer.y_m, line, outer.y_m + outer.width_m)
@@ -295,9 +315,20 @@ def _make(
     measured_from = _near(outer, axis) if (side > 0) != from_far else _far(outer, axis)
     factory = _factory(task.sheet, axis, measured_from)
     cut = SawCut(
-        0, task.sheet.number, kind, axis, ends, side, task.label, gives, rest, length, size,
-        rest_m, "factory edge" if factory else "sawn edge",
-    )  # fmt: skip
+        0,
+        task.sheet.number,
+        kind,
+        axis,
+        ends,
+        side,
+        task.label,
+        gives,
+        rest,
+        length,
+        size,
+        rest_m,
+        "factory edge" if factory else "sawn edge",
+    )
     return _Ready(task, cut, how, setting, from_far, after)
 
 

@@ -35,21 +35,43 @@ from .model import Edge, Grain, Panel, Saw, SheetKind
 MOST_BYTES = 5_000_000
 
 _FIELDS = (
-    "name", "length", "width", "quantity", "material", "thickness", "grain", "edges", "kind",
+    "name",
+    "length",
+    "width",
+    "quantity",
+    "material",
+    "thickness",
+    "grain",
+    "edges",
+    "kind",
     "price",
-)  # fmt: skip
+)
 #: Columns of the panel list that a plan writes; sizes stand there twice, in mm and in words.
 PLAN_COLUMNS = (
-    "mark", "panel", "number", "length mm", "width mm", "thickness mm", "length", "width",
-    "thickness", "grain",
-)  # fmt: skip
+    "mark",
+    "panel",
+    "number",
+    "length mm",
+    "width mm",
+    "thickness mm",
+    "length",
+    "width",
+    "thickness",
+    "grain",
+)
 _SIZES = ("length", "width", "thickness")
 _SAID = " in words"
 #: Sizes in words are to a 32nd of an inch, or to a tenth of a millimetre [m].
 _SAID_M = 0.0005
 _SAW_FIELDS = (
-    "kerf", "trim", "kind", "largest_rip", "smallest_piece", "carry_length", "carry_width",
-)  # fmt: skip
+    "kerf",
+    "trim",
+    "kind",
+    "largest_rip",
+    "smallest_piece",
+    "carry_length",
+    "carry_width",
+)
 _GRAINS = ("along", "across", "free")
 _EDGES = ("near", "far", "left", "right")
 _SAWS = ("table", "track", "circular")
@@ -93,8 +115,11 @@ class _Reader:
 
     def unknown(self, line: int, name: str, found: object, known: Iterable[str]) -> None:
         """A key or column that is none, with the nearest that is one."""
-        near = [_MEANT[name.lower()]] if name.lower() in _MEANT else (
-            difflib.get_close_matches(name.lower(), list(known), 1, 0.6))  # fmt: skip
+        near = (
+            [_MEANT[name.lower()]]
+            if name.lower() in _MEANT
+            else (difflib.get_close_matches(name.lower(), list(known), 1, 0.6))
+        )
         mend = f"Did you mean `{near[0]}`?" if near else "Rename it or take it out."
         self.fault(line, name, found, ", ".join(f"`{k}`" for k in known), mend)
 
@@ -107,8 +132,13 @@ class _Reader:
         text = re.sub(r"\s+", " ", str("" if value is None else value)).strip()
         strange = next((c for c in text if unicodedata.category(c) == "Cc"), None)
         if strange is not None:
-            self.fault(line, "name", text, "what can be printed",
-                       f"Take out the control character U+{ord(strange):04X}.")  # fmt: skip
+            self.fault(
+                line,
+                "name",
+                text,
+                "what can be printed",
+                f"Take out the control character U+{ord(strange):04X}.",
+            )
         return text
 
     def length(
@@ -135,8 +165,13 @@ class _Reader:
             self.fault(line, name, error.found, error.allowed, error.mend)
             return float("nan")
         if quantity.shape == "flat" and name in ("length", "width"):
-            self.fault(line, name, text, "one size, as it is to be cut or was measured",
-                       "Write the one size.")  # fmt: skip
+            self.fault(
+                line,
+                name,
+                text,
+                "one size, as it is to be cut or was measured",
+                "Write the one size.",
+            )
             return float("nan")
         most = _LARGEST_M.get(name, 100.0)
         if quantity.high_si > most:
@@ -217,11 +252,15 @@ def read_cut_list(path: Path) -> CutList:
         raise Faults(
             (
                 Fault(
-                    path.name, 0, "", error.strerror or "no file", "a CSV or TOML file",
+                    path.name,
+                    0,
+                    "",
+                    error.strerror or "no file",
+                    "a CSV or TOML file",
                     "Check the name and that it may be read.",
                 ),
             )
-        ) from error  # fmt: skip
+        ) from error
     if len(raw) > MOST_BYTES:
         reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the list.")
         raise Faults(tuple(reader.faults))
@@ -258,15 +297,23 @@ def _said(row: Mapping[str, str], line: int, reader: _Reader) -> None:
     for name in _SIZES:
         said = row.get(name + _SAID, "")
         try:
-            same = abs(parse(said.partition("(")[0], "length").best_si - parse(
-                f"{row[name]} mm", "length").best_si) < _SAID_M  # fmt: skip
+            same = (
+                abs(
+                    parse(said.partition("(")[0], "length").best_si
+                    - parse(f"{row[name]} mm", "length").best_si
+                )
+                < _SAID_M
+            )
         except QuantityError:
             continue
         if not same:
             reader.fault(
-                line, name, f"{row[name]} mm, and {said}", "one size, twice",
+                line,
+                name,
+                f"{row[name]} mm, and {said}",
+                "one size, twice",
                 "Correct the one that is wrong, or leave the one in words empty.",
-            )  # fmt: skip
+            )
 
 
 def _csv(text: str, reader: _Reader) -> CutList:
@@ -289,9 +336,12 @@ def _csv(text: str, reader: _Reader) -> CutList:
         if needed not in [c[0] for c in columns]:
             allowed = ", ".join(f"`{f}`" for f in _FIELDS)
             reader.fault(
-                line, needed, ", ".join(n.strip() for n in names), f"columns {allowed}",
+                line,
+                needed,
+                ", ".join(n.strip() for n in names),
+                f"columns {allowed}",
                 f"Add a column `{needed}` to the first row.",
-            )  # fmt: skip
+            )
     if reader.faults:
         return CutList((), (), Saw())
     doubled = [f for f in _FIELDS if [c[0] for c in columns].count(f) > 1]
@@ -316,9 +366,12 @@ def _csv(text: str, reader: _Reader) -> CutList:
     for line, cells in rows[1:]:
         if len(cells) > len(columns) and any(c.strip() for c in cells[len(columns) :]):
             reader.fault(
-                line, "", f"{len(cells)} cells", f"{len(columns)} as in the first row",
+                line,
+                "",
+                f"{len(cells)} cells",
+                f"{len(columns)} as in the first row",
                 f"Put cells that hold `{delimiter}` in quotes.",
-            )  # fmt: skip
+            )
             continue
         row = {name: cell.strip() for (name, _), cell in zip(columns, cells, strict=False)}
         _said(row, line, reader)

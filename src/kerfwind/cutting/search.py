@@ -78,10 +78,20 @@ class LongSearch:
             return np.zeros(size, dtype=np.int64)
 
         self._room: Room = kernels.Room(
-            ints(cap), ints(cap), ints(cap), np.zeros(cap, dtype=np.bool_),
-            ints(wide), ints(wide), ints(wide), ints(wide),
-            np.zeros(n), ints(n), ints(n), ints(1), state,
-        )  # fmt: skip
+            ints(cap),
+            ints(cap),
+            ints(cap),
+            np.zeros(cap, dtype=np.bool_),
+            ints(wide),
+            ints(wide),
+            ints(wide),
+            ints(wide),
+            np.zeros(n),
+            ints(n),
+            ints(n),
+            ints(1),
+            state,
+        )
         for _ in range(10):
             kernels.chance(state)
         self._trial = self._recipes(2)
@@ -228,9 +238,19 @@ class LongSearch:
         while self.spent < halt:
             limit = self._room.work[0] + min(_CHUNK, halt - self.spent) * _UNIT
             done = self._k.improve(
-                self._parts, sheets, recipes, len(keep), pool, weight, self._room,
-                self._trial, self._kept, self._two, limit, _TRIES,
-            )  # fmt: skip
+                self._parts,
+                sheets,
+                recipes,
+                len(keep),
+                pool,
+                weight,
+                self._room,
+                self._trial,
+                self._kept,
+                self._two,
+                limit,
+                _TRIES,
+            )
             if done:
                 return [self._layout(sheets, row, each.stock) for row, each in enumerate(keep)]
             if self._over():
@@ -247,9 +267,19 @@ class LongSearch:
         found, worth, recipes = self._rows(_KEPT), np.zeros(_KEPT), self._recipes(_KEPT)
         sheet = self.problem.stocks[stock]
         have = self._k.patterns(
-            self._parts, sheet.w, sheet.h, self._demand, value, 1 + 1e-6, found, worth, recipes,
-            self._trial, self._room, rounds,
-        )  # fmt: skip
+            self._parts,
+            sheet.w,
+            sheet.h,
+            self._demand,
+            value,
+            1 + 1e-6,
+            found,
+            worth,
+            recipes,
+            self._trial,
+            self._room,
+            rounds,
+        )
         return [self._layout(found, row, stock) for row in range(have) if worth[row] > 1 + 1e-6]
 
     def _by_prices(self, halt: int) -> list[Layout] | None:
@@ -285,9 +315,19 @@ class LongSearch:
             for k, stock in enumerate(problem.stocks):
                 least = 0.0 if first else stock.price + self._limit_price.get(k, 0.0) + 1e-6
                 have = self._k.patterns(
-                    self._parts, stock.w, stock.h, self._demand, value, least, found, worth,
-                    recipes, self._trial, self._room, rounds,
-                )  # fmt: skip
+                    self._parts,
+                    stock.w,
+                    stock.h,
+                    self._demand,
+                    value,
+                    least,
+                    found,
+                    worth,
+                    recipes,
+                    self._trial,
+                    self._room,
+                    rounds,
+                )
                 for row in range(have):
                     if first or worth[row] > least:
                         new += add(self._layout(found, row, k))

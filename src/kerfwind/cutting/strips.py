@@ -80,9 +80,15 @@ def strips_from_offcuts(nest: Nest, strips: Sequence[Strip], saw: Saw) -> StripP
         for strip, count in zip(mine, left, strict=True):
             if count:
                 missing.append(
-                    Strip(strip.name, strip.length_m, strip.width_m, count, strip.material,
-                          strip.thickness_m)
-                )  # fmt: skip
+                    Strip(
+                        strip.name,
+                        strip.length_m,
+                        strip.width_m,
+                        count,
+                        strip.material,
+                        strip.thickness_m,
+                    )
+                )
     return StripPlan(tuple(placed), tuple(missing))
 
 

@@ -72,10 +72,7 @@ def chain_drawing(
     for piece in pieces:
         ends = (
             (piece.start_inside_m, piece.start_outside_m),
-            (
-                piece.end_inside_m,
-                piece.end_outside_m,
-            ),
+            (piece.end_inside_m, piece.end_outside_m),
         )
         if not all(0 < inside < outside for inside, outside in ends) or piece.length_m <= 0:
             raise ValueError(
@@ -107,8 +104,10 @@ def chain_drawing(
         middle = (x0 + l0 + x1) / 2
         foot = -tallest / 2 - 2.5
         items.append(
-            Polyline(((x0 + l0, foot + 1.5), (x0 + l0, foot), (x1, foot), (x1, foot + 1.5)), "measure")
-        )  # fmt: skip
+            Polyline(
+                ((x0 + l0, foot + 1.5), (x0 + l0, foot), (x1, foot), (x1, foot + 1.5)), "measure"
+            )
+        )
         for n, line in enumerate(lines):
             notes.append(Label((middle, foot - 2.4 - 3.0 * n), line, size="small"))
     end = places[-1][0] + places[-1][1]

@@ -12,16 +12,7 @@ import numpy as np
 from kerfwind.quantity import UnitChoice
 
 from .layout import Paper, layout
-from .model import (
-    Arc,
-    Circle,
-    Dimension,
-    Drawing,
-    LineMeaning,
-    Point,
-    Polygon,
-    Polyline,
-)
+from .model import Arc, Circle, Dimension, Drawing, LineMeaning, Point, Polygon, Polyline
 from .placed import Head, Placed, Ring, Stroke, Words
 
 if TYPE_CHECKING:
@@ -134,8 +125,13 @@ def _notes(space: Modelspace, placed: Placed, to_mm: float) -> None:
     def real(p: Point) -> Point:
         return ((p[0] - placed.origin[0]) * k, (placed.origin[1] - p[1]) * k)
 
-    override = {"dimtxt": 2.0 * k, "dimasz": 2.2 * k, "dimexo": 0.8 * k, "dimexe": 1.2 * k,
-                "dimgap": 0.6 * k}  # fmt: skip
+    override = {
+        "dimtxt": 2.0 * k,
+        "dimasz": 2.2 * k,
+        "dimexo": 0.8 * k,
+        "dimexe": 1.2 * k,
+        "dimgap": 0.6 * k,
+    }
     for dimension, base, text in placed.measures:
         _dimension(space, dimension, real(base), text, to_mm, override)
     texts_of_dimensions = [text for _, _, text in placed.measures]

@@ -182,8 +182,9 @@ def exploded_drawing(cart: Cart, bodies: Sequence[Body] | None = None) -> Drawin
     """The exploded view: panels in balloons by their letter, other parts by name."""
     apart = exploded(cart, bodies)
     points = np.concatenate([b.vertices for b in apart.bodies])
-    seen = picture(apart.bodies, perspective(points, elevation_deg=20.0), crease_deg=38.0,
-                   ways=apart.ways)  # fmt: skip
+    seen = picture(
+        apart.bodies, perspective(points, elevation_deg=20.0), crease_deg=38.0, ways=apart.ways
+    )
     letters = {p.name: p.key for p in cart.placed}
     items: list[Item] = []
     named: set[str] = set()

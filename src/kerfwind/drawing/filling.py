@@ -217,11 +217,5 @@ def _round(
     if item.note:
         text = f"{text} {item.note}"
     labelling.place_with_leader(
-        canvas,
-        centre,
-        text,
-        reach=reach,
-        size=SIZES["normal"],
-        radius=item.radius * k,
-        arrow=True,
+        canvas, centre, text, reach=reach, size=SIZES["normal"], radius=item.radius * k, arrow=True
     )

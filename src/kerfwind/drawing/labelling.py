@@ -18,8 +18,24 @@ from .overlap import Floats, boxes_meet_boxes, boxes_meet_segments, segments_cro
 from .placed import Ring
 
 BALLOON = 2.6  # radius [mm]
-_ANGLES_DEG = (35.0, 145.0, 325.0, 215.0, 55.0, 125.0, 305.0, 235.0, 15.0, 165.0, 345.0, 195.0,
-               75.0, 105.0, 285.0, 255.0)  # fmt: skip
+_ANGLES_DEG = (
+    35.0,
+    145.0,
+    325.0,
+    215.0,
+    55.0,
+    125.0,
+    305.0,
+    235.0,
+    15.0,
+    165.0,
+    345.0,
+    195.0,
+    75.0,
+    105.0,
+    285.0,
+    255.0,
+)
 _BLOCKED = 1e6
 _ON_LEAD = 2e3
 
@@ -122,8 +138,7 @@ def leader_candidates(
         [x, ey, np.full_like(x, half_w), np.full_like(x, half_h), np.zeros_like(x)], axis=1
     )
     leaders = np.stack(
-        [np.full_like(x, tip[0]) + c * radius, np.full_like(x, tip[1]) + s * radius, ex, ey],
-        axis=1,
+        [np.full_like(x, tip[0]) + c * radius, np.full_like(x, tip[1]) + s * radius, ex, ey], axis=1
     )
     return Candidates(boxes, leaders, cost)
 

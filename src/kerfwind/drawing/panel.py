@@ -113,11 +113,12 @@ def _pockets(
         first = panel.pockets[0]
         rounds.append(
             RoundDimension(
-                (first.x_m, first.y_m), first.bore_m / 2,
+                (first.x_m, first.y_m),
+                first.bore_m / 2,
                 text=f"{len(panel.pockets)} × Ø {write(first.bore_m)}",
                 note=f"pocket, {math.degrees(first.angle_rad):.0f}°, {face_word(panel.name, first.face)}",
             )
-        )  # fmt: skip
+        )
     return items
 
 

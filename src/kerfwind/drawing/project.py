@@ -15,12 +15,7 @@ from .mesh import Mesh, mesh_of
 from .model import Drawing, Item, Point, Polygon, Polyline
 from .overlap import Floats
 from .view import View
-from .visible import (
-    Screen,
-    area_of,
-    screen_of,
-    visible_faces,
-)
+from .visible import Screen, area_of, screen_of, visible_faces
 
 Hidden = Literal["none", "dashed"]
 #: Unit vector to the light in the drawing's own right, up, away: over the left shoulder.

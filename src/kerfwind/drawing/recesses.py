@@ -49,8 +49,11 @@ def groove_items(panel: CartPanel, write: Write) -> tuple[list[Item], list[Item]
             f"{what} {write(wide)} × {write(groove.depth_m)} deep\n"
             f"{face_word(panel.name, groove.face)}"
         )
-        tip = (x0 + 0.35 * (x1 - x0), (y0 + y1) / 2) if along else (
-            (x0 + x1) / 2, y0 + 0.35 * (y1 - y0))  # fmt: skip
+        tip = (
+            (x0 + 0.35 * (x1 - x0), (y0 + y1) / 2)
+            if along
+            else ((x0 + x1) / 2, y0 + 0.35 * (y1 - y0))
+        )
         tips.setdefault(text, []).append(tip)
     notes: list[Item] = []
     for text, spots in tips.items():
@@ -86,15 +89,13 @@ def _ends(panel: CartPanel, groove: Groove, x: float, y: float) -> bool:
         return False
     return not any(
         0 <= x - g.x_m <= g.length_m and 0 <= y - g.y_m <= g.width_m
-        for g in panel.grooves if g is not groove
-    )  # fmt: skip
+        for g in panel.grooves
+        if g is not groove
+    )
 
 
 def _sides(groove: Groove) -> tuple[Point, Point]:
-    return (
-        (groove.x_m, groove.x_m + groove.length_m),
-        (groove.y_m, groove.y_m + groove.width_m),
-    )
+    return ((groove.x_m, groove.x_m + groove.length_m), (groove.y_m, groove.y_m + groove.width_m))
 
 
 def pocket_items(panel: CartPanel, pocket: Pocket) -> list[Item]:

@@ -40,11 +40,12 @@ def tool_places(floor: FloorMap) -> list[ToolPlace]:
     order = {t.name: n for n, t in enumerate(floor.tools)}
     return [
         ToolPlace(
-            *_at(g[0]), tuple(sorted((t.name for t in g), key=order.__getitem__)),
+            *_at(g[0]),
+            tuple(sorted((t.name for t in g), key=order.__getitem__)),
             _letters(n) if crowded else "",
         )
         for n, g in enumerate(groups)
-    ]  # fmt: skip
+    ]
 
 
 def _at(place: Place) -> tuple[float, float]:
@@ -84,10 +85,7 @@ def room_drawing(floor: FloorMap, choice: ReachChoice, *, units: UnitChoice = "i
         at = (place.x_m, place.y_m)
         outline = next((outlined[n].corners for n in place.names if n in outlined), None)
         if outline is None:
-            items += [
-                Circle(at, 0.05, "outline", 0.3),
-                Label(at, text, "leader", size="small"),
-            ]
+            items += [Circle(at, 0.05, "outline", 0.3), Label(at, text, "leader", size="small")]
         else:
             items.append(Label(at, text, room=_room(outline), size="small"))
     for outlet in floor.outlets:
@@ -124,8 +122,11 @@ def _footprint(floor: FloorMap, spot: Parking) -> tuple[tuple[float, float], ...
     a, b = _sides(floor, spot)
     x, y = spot.x_m, spot.y_m
     return (
-        (x - a / 2, y - b / 2), (x + a / 2, y - b / 2), (x + a / 2, y + b / 2), (x - a / 2, y + b / 2)
-    )  # fmt: skip
+        (x - a / 2, y - b / 2),
+        (x + a / 2, y - b / 2),
+        (x + a / 2, y + b / 2),
+        (x - a / 2, y + b / 2),
+    )
 
 
 def _sides(floor: FloorMap, spot: Parking) -> tuple[float, float]:

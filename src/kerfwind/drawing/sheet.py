@@ -151,8 +151,14 @@ def _closed_up(
 def _break_mark(x: float, width: float) -> list[Item]:
     """Two zigzag lines across the sheet, blank between them."""
     beyond, tooth = 0.02, 0.03
-    heights = (-beyond, width / 2 - tooth, width / 2 - tooth / 3,
-               width / 2 + tooth / 3, width / 2 + tooth, width + beyond)  # fmt: skip
+    heights = (
+        -beyond,
+        width / 2 - tooth,
+        width / 2 - tooth / 3,
+        width / 2 + tooth / 3,
+        width / 2 + tooth,
+        width + beyond,
+    )
     aside = (0.0, 0.0, tooth, -tooth, 0.0, 0.0)
     left, right = (
         tuple((x + side + a, y) for a, y in zip(aside, heights, strict=True))

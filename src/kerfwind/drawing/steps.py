@@ -115,7 +115,7 @@ def _scene(
     points = np.concatenate([b.vertices for b in bodies])
     view = perspective(
         points, _azimuth_deg(step, known, shown), elevation_deg=_ELEVATION_DEG[step.pose]
-    )  # fmt: skip
+    )
     return _Scene(bodies, view, turn, offsets, size)
 
 
@@ -200,8 +200,15 @@ def _arrow(scene: _Scene, name: str, known: Mapping[str, Motion]) -> Polygon | N
     u = way / length
     v = np.array([-u[1], u[0]]) * _ARROW_WIDTH * scene.size / 2
     neck = tip - u * min(0.55 * length, 1.3 * float(np.hypot(*v)))
-    shape = (tip, neck + v, neck + 0.42 * v, tail + 0.42 * v,
-             tail - 0.42 * v, neck - 0.42 * v, neck - v)  # fmt: skip
+    shape = (
+        tip,
+        neck + v,
+        neck + 0.42 * v,
+        tail + 0.42 * v,
+        tail - 0.42 * v,
+        neck - 0.42 * v,
+        neck - v,
+    )
     return Polygon(tuple((float(x), float(y)) for x, y in shape), "edge", 0.98)
 
 

@@ -103,6 +103,10 @@ def perspective(
     size = float(np.linalg.norm(high - low)) or 1.0
     flat = turned(azimuth_deg, elevation_deg)
     return View(
-        "Perspective", flat.right, flat.up, flat.away, spread * size,
+        "Perspective",
+        flat.right,
+        flat.up,
+        flat.away,
+        spread * size,
         (float(middle[0]), float(middle[1]), float(middle[2])),
-    )  # fmt: skip
+    )

@@ -48,4 +48,4 @@ __all__ = [
     "measure_sheet",
     "on_the_cart",
     "wall_chart",
-]  # fmt: skip
+]

@@ -87,10 +87,12 @@ class Search:
         self.setups = list_setups(task, heads, self.least)
         #: Least weight of an answer with a chain that was left out for number alone.
         self.dropped = min(
-            (self.setups[0][0] - self.least(*place) + lost
-             for place, lost in task.columns.dropped.items()),
+            (
+                self.setups[0][0] - self.least(*place) + lost
+                for place, lost in task.columns.dropped.items()
+            ),
             default=np.inf,
-        )  # fmt: skip
+        )
 
     def _least_shares(self) -> tuple[dict[int, float], dict[int, float]]:
         """For each part the least of φ(N)/N, and the least of φ(N + 1) - φ(N)."""
@@ -218,8 +220,11 @@ class Search:
         """The best answer that differs from ``unlike`` in one column."""
         columns, routes = self.task.columns.columns, self.task.routes
         setup: Setup = dict.fromkeys(routes[columns[k].route].hose for k in unlike)
-        setup |= {routes[columns[k].route].hose: columns[k].head for k in unlike
-                  if columns[k].head is not None}  # fmt: skip
+        setup |= {
+            routes[columns[k].route].hose: columns[k].head
+            for k in unlike
+            if columns[k].head is not None
+        }
         tally = self._tally(setup)
         for k in unlike:
             tally.add(k)
@@ -238,9 +243,12 @@ class Search:
         return limit, found
 
     def _rest(
-        self, limit: float, found: tuple[Sequence[int], Setup] | None,
-        unlike: tuple[int, ...] | None, time_s: float | None,
-    ) -> Choice | None:  # fmt: skip
+        self,
+        limit: float,
+        found: tuple[Sequence[int], Setup] | None,
+        unlike: tuple[int, ...] | None,
+        time_s: float | None,
+    ) -> Choice | None:
         """HiGHS over the columns that could still be in a better answer."""
         among: set[int] = set()
         for bound, setup in self.setups:
@@ -264,9 +272,14 @@ class _Leaf:
     """Depth-first search of one setup."""
 
     def __init__(
-        self, search: Search, setup: Setup, items: list[list[int]], limit: float,
-        unlike: tuple[int, ...] | None, nodes: int,
-    ) -> None:  # fmt: skip
+        self,
+        search: Search,
+        setup: Setup,
+        items: list[list[int]],
+        limit: float,
+        unlike: tuple[int, ...] | None,
+        nodes: int,
+    ) -> None:
         self.search, self.limit, self.unlike, self.nodes = search, limit, unlike, nodes
         # Those with the most to lose by a second-best column come first.
         self.items = sorted(items, key=self._regret, reverse=True)

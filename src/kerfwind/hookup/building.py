@@ -167,9 +167,10 @@ class Builder:
         for hose, (part, turned) in choice.heads.items():
             name = self.shop.hoses[hose].name
             tools = tuple(
-                c.tool for c in chains
+                c.tool
+                for c in chains
                 if c.hose == name and c.pieces and c.pieces[-1].stays == "on the hose"
-            )  # fmt: skip
+            )
             kind = self.parts[part]
             piece = Piece(kind.fitting, turned, kind.origin, "on the hose", kind.price or 0.0)
             if tools:
@@ -184,17 +185,21 @@ class Builder:
         for part, count in sorted(choice.bought.items()):
             fitting = self.parts[part].fitting
             mine = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
-            bought.append(Purchase(
-                fitting.name, count, self.parts[part].price or 0.0,
-                tuple(dict.fromkeys(c.tool or c.start for c in mine)),
-                size_checks(fitting, mine),
-            ))  # fmt: skip
+            bought.append(
+                Purchase(
+                    fitting.name,
+                    count,
+                    self.parts[part].price or 0.0,
+                    tuple(dict.fromkeys(c.tool or c.start for c in mine)),
+                    size_checks(fitting, mine),
+                )
+            )
         for chain in chains:
             for piece in chain.pieces:
                 if piece.origin == "cut":
-                    bought.append(Purchase(
-                        piece.fitting.name, 1, piece.price, (chain.tool or chain.start,)
-                    ))  # fmt: skip
+                    bought.append(
+                        Purchase(piece.fitting.name, 1, piece.price, (chain.tool or chain.start,))
+                    )
         clamped = [c for c, j in _once(chains) if j.fit.kind == "needs clamp"]
         if clamped:
             price = fact("hookup.clamp_price").value
@@ -220,8 +225,9 @@ class Builder:
 
 def _own_cost(pieces: Sequence[Piece], joints: Sequence[Joint]) -> float:
     """Money for what a chain alone needs: pieces that stay on its tool or unit, and clamps."""
-    bought = sum(p.price for p in pieces if p.stays in ("on the tool", "on the unit")
-                 and p.origin != "owned")  # fmt: skip
+    bought = sum(
+        p.price for p in pieces if p.stays in ("on the tool", "on the unit") and p.origin != "owned"
+    )
     return bought + sum(fixing_price(j.fit) for j in joints)
 
 
@@ -270,7 +276,12 @@ def _to_measure(how: Fit) -> Fit:
         q for q in how.rests_on if q.path and not q.path.startswith(("cut[", "printed["))
     )
     return replace(
-        how, kind=nominal, likelihood=1.0, likelihoods={nominal: 1.0},
-        kinds=np.full(count, code, dtype=np.int8), miss_m=np.zeros(count),
-        rule="made to the measured size of its mate", rests_on=mating,
-    )  # fmt: skip
+        how,
+        kind=nominal,
+        likelihood=1.0,
+        likelihoods={nominal: 1.0},
+        kinds=np.full(count, code, dtype=np.int8),
+        miss_m=np.zeros(count),
+        rule="made to the measured size of its mate",
+        rests_on=mating,
+    )

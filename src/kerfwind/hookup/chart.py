@@ -124,15 +124,21 @@ def wall_chart(
             seen.setdefault(tag, (piece, []))[1].append(chain.tool)
         rows.append(_row(chain, tuple(mine)))
     labels = tuple(
-        Label(tag, piece.fitting.name, _sizes(piece, "a"), _sizes(piece, "b"), homes[tag],
-              tuple(dict.fromkeys(tools)))
+        Label(
+            tag,
+            piece.fitting.name,
+            _sizes(piece, "a"),
+            _sizes(piece, "b"),
+            homes[tag],
+            tuple(dict.fromkeys(tools)),
+        )
         for tag, (piece, tools) in seen.items()
-    )  # fmt: skip
+    )
     spare = on_the_cart(hookups, owned)[pegs:] if places else ()
     labels += tuple(
         Label(_tag(len(tags) + i), f.name, _measures(f.end_a), _measures(f.end_b), place, ())
         for i, (f, place) in enumerate(zip(spare, places[pegs:], strict=True))
-    )  # fmt: skip
+    )
     return WallChart(tuple(rows), labels)
 
 
@@ -159,10 +165,15 @@ def _measures(end: End) -> tuple[float, float]:
 
 def _row(chain: Chain, tags: tuple[str, ...]) -> ChartRow:
     return ChartRow(
-        chain.tool, chain.hose, tags, tuple(p.fitting.name for p in chain.pieces),
-        tuple(p.turned for p in chain.pieces), tuple(_joint(j) for j in chain.joints),
-        chain.changes, chain.reached,
-    )  # fmt: skip
+        chain.tool,
+        chain.hose,
+        tags,
+        tuple(p.fitting.name for p in chain.pieces),
+        tuple(p.turned for p in chain.pieces),
+        tuple(_joint(j) for j in chain.joints),
+        chain.changes,
+        chain.reached,
+    )
 
 
 def _joint(joint: Joint) -> ChartJoint:
@@ -172,6 +183,10 @@ def _joint(joint: Joint) -> ChartJoint:
     inner, outer = (ends[1], ends[0]) if swapped else ends
     inner_name, outer_name = (names[1], names[0]) if swapped else names
     return ChartJoint(
-        inner_name, outer_name, inner.outside.best_si, outer.inside.best_si, joint.fit.kind,
+        inner_name,
+        outer_name,
+        inner.outside.best_si,
+        outer.inside.best_si,
+        joint.fit.kind,
         joint.remade,
-    )  # fmt: skip
+    )

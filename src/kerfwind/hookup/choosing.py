@@ -65,7 +65,7 @@ def choose(
     weights = weights or Weights.of(shop.weights)
     answers, by_reach = _weighed(
         shop, draw, weights, on_sale, footprint_m, runner_up=runner_up, time_s=time_s
-    )  # fmt: skip
+    )
     # Answers of one task share their ends, and so the fits that are known of them.
     known = {id(a.task): Builder(shop, a.task, draw) for a in answers}
     builders = [known[id(a.task)] for a in answers]
@@ -120,9 +120,15 @@ class _Answer:
 
 
 def _weighed(
-    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None,
-    footprint_m: tuple[float, float] | None, *, runner_up: bool, time_s: float | None,
-) -> tuple[list[_Answer], HosesByReach | None]:  # fmt: skip
+    shop: Shop,
+    draw: Draw,
+    weights: Weights,
+    on_sale: Sequence[Offer] | None,
+    footprint_m: tuple[float, float] | None,
+    *,
+    runner_up: bool,
+    time_s: float | None,
+) -> tuple[list[_Answer], HosesByReach | None]:
     """The best answer and the second, moves of the unit weighed in."""
     near = reach(shop, footprint_m)
     allowed = near.allowed() if near is not None else {}
@@ -159,7 +165,7 @@ def _weighed(
     changed = tuple((t, mine[t], other[t]) for t in mine if mine[t] != other.get(t))
     return ranked, HosesByReach(
         taken.spots, against.spots, against.choice.weight - taken.choice.weight, changed, left
-    )  # fmt: skip
+    )
 
 
 def _ranked(answers: list[_Answer]) -> list[_Answer]:
@@ -195,9 +201,15 @@ def _fewer_moves(shop: Shop, near: Reach, plain: _Answer, weights: Weights) -> d
 
 
 def solve(
-    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
-    *, runner_up: bool = True, time_s: float | None = None, allowed: Allowed | None = None,
-) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
+    shop: Shop,
+    draw: Draw,
+    weights: Weights,
+    on_sale: Sequence[Offer] | None = None,
+    *,
+    runner_up: bool = True,
+    time_s: float | None = None,
+    allowed: Allowed | None = None,
+) -> tuple[Task, Choice, Choice | None]:
     """The task of a shop, its best answer and the second-best.
 
     ``allowed`` names, by tool, the hoses it may be on; any where it says nothing.
@@ -254,9 +266,12 @@ def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Cho
 
 
 def pose(
-    shop: Shop, draw: Draw, weights: Weights, on_sale: Sequence[Offer] | None = None,
+    shop: Shop,
+    draw: Draw,
+    weights: Weights,
+    on_sale: Sequence[Offer] | None = None,
     allowed: Allowed | None = None,
-) -> tuple[Lister, Task]:  # fmt: skip
+) -> tuple[Lister, Task]:
     """The shop as a task without chains yet, and the lister of them."""
     parts = tuple(Part(f, f.count, None) for f in shop.fittings) + tuple(
         Part(o.fitting, 0, o.price) for o in (offers() if on_sale is None else on_sale)
@@ -285,17 +300,25 @@ def _routes(
     tool_hoses = [(i, h) for i, h in enumerate(shop.hoses) if h.use == "tool"]
     for tool in shop.tools:
         group = [
-            add(f"{tool.name} port", f"{hose.name}, tool end", tool.name, i, tool.port, hose.tool_end)
+            add(
+                f"{tool.name} port",
+                f"{hose.name}, tool end",
+                tool.name,
+                i,
+                tool.port,
+                hose.tool_end,
+            )
             for i, hose in tool_hoses
             if tool.hose in (None, hose.name) and hose.name in allowed.get(tool.name, (hose.name,))
-        ]  # fmt: skip
+        ]
         if group:
             demands.append(tuple(group))
     separator, vacuum = shop.separator, shop.vacuum
     into, name = (
-        (separator.cyclone.inlet, "separator inlet") if separator.in_use
+        (separator.cyclone.inlet, "separator inlet")
+        if separator.in_use
         else (vacuum.inlet, "vacuum inlet")
-    )  # fmt: skip
+    )
     for i, hose in tool_hoses:
         follows[add(f"{hose.name}, unit end", name, "", i, hose.unit_end, into)] = i
     if separator.in_use:

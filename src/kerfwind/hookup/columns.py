@@ -85,8 +85,9 @@ def _alike(fitting: Fitting) -> bool:
     if (a.material, a.joint, a.goes, a.nominal) != (b.material, b.joint, b.goes, b.nominal):
         return False
     pairs = ((a.inside, b.inside), (a.outside, b.outside), (a.length, b.length), (a.taper, b.taper))
-    return all((p.low_si, p.best_si, p.high_si) == (q.low_si, q.best_si, q.high_si)
-               for p, q in pairs)  # fmt: skip
+    return all(
+        (p.low_si, p.best_si, p.high_si) == (q.low_si, q.best_si, q.high_si) for p, q in pairs
+    )
 
 
 @dataclass(frozen=True)
@@ -106,9 +107,13 @@ class Lister:
 
     @classmethod
     def of(
-        cls, parts: Sequence[Part], routes: Sequence[Route], joining: Joining, weights: Weights,
+        cls,
+        parts: Sequence[Part],
+        routes: Sequence[Route],
+        joining: Joining,
+        weights: Weights,
         own_printer: bool,
-    ) -> Lister:  # fmt: skip
+    ) -> Lister:
         """For one shop."""
         walk = _Walk.of(joining, parts, weights.change)
         return cls(parts, routes, joining, weights, own_printer, walk)
@@ -223,11 +228,15 @@ class Lister:
                 continue
             start, hose_row = 2 * len(self.parts) + 2 * index, 2 * len(self.parts) + 2 * index + 1
             rows = np.array([hose_row if g is None else 2 * g[0] + g[1] for g in mine])
-            ahead = np.array([
-                0.0 if g is None
-                else joining.air[(2 * g[0] + g[1]) ^ 1, hose_row] + joining.piece_air[g[0], int(g[1])]
-                for g in mine
-            ])  # fmt: skip
+            ahead = np.array(
+                [
+                    0.0
+                    if g is None
+                    else joining.air[(2 * g[0] + g[1]) ^ 1, hose_row]
+                    + joining.piece_air[g[0], int(g[1])]
+                    for g in mine
+                ]
+            )
             low = np.full(len(mine), min(self.least_made(route), UNREACHED))
             if not no_port(route.upstream):
                 leave = joining.joint[:, rows] + joining.remade[:, rows]
@@ -358,9 +367,15 @@ class _Finder:
     """
 
     def __init__(
-        self, walk: _Walk, cheap: Floats, new: Floats | None, enter: Floats, leave: Floats,
-        best: float, most: int,
-    ) -> None:  # fmt: skip
+        self,
+        walk: _Walk,
+        cheap: Floats,
+        new: Floats | None,
+        enter: Floats,
+        leave: Floats,
+        best: float,
+        most: int,
+    ) -> None:
         self.walk, self.cheap, self.new, self.most = walk, cheap, new, most
         # Any chain that holds undercuts leaving the ends apart, or is not worth making.
         self.best = min(best, UNREACHED)

@@ -45,8 +45,15 @@ def reach_findings(found: HosesByReach | None) -> tuple[Finding, ...]:
 
 
 def _hoses(answer: str) -> Finding:
-    return Finding("hookup.hoses", "hookup", "hoses", "which hose for each tool", "good", answer,
-                   sources=("hookup.hose_slack",))  # fmt: skip
+    return Finding(
+        "hookup.hoses",
+        "hookup",
+        "hoses",
+        "which hose for each tool",
+        "good",
+        answer,
+        sources=("hookup.hose_slack",),
+    )
 
 
 def in_air_findings(found: Compared | None, units: UnitChoice) -> tuple[Finding, ...]:
@@ -62,20 +69,34 @@ def in_air_findings(found: Compared | None, units: UnitChoice) -> tuple[Finding,
         answer = (
             f"Solved in full, what came second by rough losses is better, and is taken: {tools}."
         )
-        return (Finding("hookup.in_air", "hookup", "fittings", "the best chains in air", "good",
-                        answer),)  # fmt: skip
-    return (Finding(
-        "hookup.in_air", "hookup", "fittings", "the best chains in air", "advice",
-        f"The second-best answer is better in air: {tools}.",
-        do="Take it if that air is worth its price and bother to you; the plan shows both.",
-    ),)  # fmt: skip
+        return (
+            Finding(
+                "hookup.in_air", "hookup", "fittings", "the best chains in air", "good", answer
+            ),
+        )
+    return (
+        Finding(
+            "hookup.in_air",
+            "hookup",
+            "fittings",
+            "the best chains in air",
+            "advice",
+            f"The second-best answer is better in air: {tools}.",
+            do="Take it if that air is worth its price and bother to you; the plan shows both.",
+        ),
+    )
 
 
 def _missing(use: str, about: str, answer: str) -> Finding:
     return Finding(
-        "hookup.chain", "hookup", about, "can be joined", "problem", answer,
-        do=f"Add a [[hoses]] with use = \"{use}\" and its two ends.",
-    )  # fmt: skip
+        "hookup.chain",
+        "hookup",
+        about,
+        "can be joined",
+        "problem",
+        answer,
+        do=f'Add a [[hoses]] with use = "{use}" and its two ends.',
+    )
 
 
 def _of(chain: Chain, draw: Draw, units: str) -> Finding:
@@ -111,10 +132,17 @@ def _of(chain: Chain, draw: Draw, units: str) -> Finding:
         answer = f"{worst.upstream} on {worst.downstream}: {worst.fit.kind}, {_miss(worst, units)}."
         do = "Measure both ends again, or print a reducer."
     return Finding(
-        "hookup.chain", "hookup", about, check, level, answer,
+        "hookup.chain",
+        "hookup",
+        about,
+        check,
+        level,
+        answer,
         likelihood=None if likelihood == 1.0 and not unmeasured else likelihood,
-        sources=sources, do=do, measure=measure,
-    )  # fmt: skip
+        sources=sources,
+        do=do,
+        measure=measure,
+    )
 
 
 def _good(chain: Chain) -> str:
@@ -130,12 +158,17 @@ def _apart(chain: Chain, about: str, check: str, units: str) -> Finding:
     joint = chain.joints[0]
     assumed = [q for q in joint.fit.rests_on if q.assumed and q.shape != "exact"]
     return Finding(
-        "hookup.chain", "hookup", about, check, "unknown" if assumed else "problem",
+        "hookup.chain",
+        "hookup",
+        about,
+        check,
+        "unknown" if assumed else "problem",
         f"Nothing owned, on sale or printed joins them: {_miss(joint, units)}.",
-        likelihood=0.0, sources=(joint.fit.source,),
+        likelihood=0.0,
+        sources=(joint.fit.source,),
         do="Measure both ends again; a thread or lock needs its own mate.",
         measure=tuple(q.path for q in assumed),
-    )  # fmt: skip
+    )
 
 
 def _miss(joint: Joint, units: str) -> str:

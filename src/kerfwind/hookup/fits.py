@@ -24,8 +24,14 @@ FitKind = Literal[
     "press", "slip", "locks", "needs clamp", "needs tape or bushing", "loose", "won't go"
 ]
 KINDS: tuple[FitKind, ...] = (
-    "press", "slip", "locks", "needs clamp", "needs tape or bushing", "loose", "won't go",
-)  # fmt: skip
+    "press",
+    "slip",
+    "locks",
+    "needs clamp",
+    "needs tape or bushing",
+    "loose",
+    "won't go",
+)
 PRESS, SLIP, LOCKS, CLAMP, TAPE, LOOSE, WONT = range(7)
 
 Codes = NDArray[np.int8]
@@ -198,9 +204,18 @@ def fit(end_a: End, end_b: End, draw: Draw) -> Fit:
     pool = holding if likelihood >= 0.5 else [k for k in shares if k not in holding]
     kind = max(pool, key=lambda k: shares[k])
     return Fit(
-        kind, "a" if way == 0 else "b", likelihood, shares, code, play[way], depth[way],
-        miss[way], _RULES[kind], _source_of(kind), (pair[0].outside, pair[1].inside),
-    )  # fmt: skip
+        kind,
+        "a" if way == 0 else "b",
+        likelihood,
+        shares,
+        code,
+        play[way],
+        depth[way],
+        miss[way],
+        _RULES[kind],
+        _source_of(kind),
+        (pair[0].outside, pair[1].inside),
+    )
 
 
 def _neither(end_a: End, end_b: End, draw: Draw) -> Fit:
@@ -209,10 +224,18 @@ def _neither(end_a: End, end_b: End, draw: Draw) -> Fit:
     nothing, missing = np.zeros(shape), np.full(shape, np.nan)
     kind: FitKind = "won't go"
     return Fit(
-        kind, "", 0.0, {kind: 1.0}, np.full(shape, WONT, dtype=np.int8), missing, nothing,
-        missing, f"both are made to go {what} the other part",
-        "hookup.least_depth", (end_a.outside, end_b.outside),
-    )  # fmt: skip
+        kind,
+        "",
+        0.0,
+        {kind: 1.0},
+        np.full(shape, WONT, dtype=np.int8),
+        missing,
+        nothing,
+        missing,
+        f"both are made to go {what} the other part",
+        "hookup.least_depth",
+        (end_a.outside, end_b.outside),
+    )
 
 
 def _source_of(kind: FitKind) -> str:

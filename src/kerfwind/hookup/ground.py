@@ -129,10 +129,16 @@ def _ground(
     area = (half[0], half[1], room[0] - half[0], room[1] - half[1])
     play = fact("hookup.park_play").value
     grown = [
-        _hull([(x + i * (a / 2 + play), y + j * (b / 2 + play))
-               for x, y in o.corners for i in (-1, 1) for j in (-1, 1)])
+        _hull(
+            [
+                (x + i * (a / 2 + play), y + j * (b / 2 + play))
+                for x, y in o.corners
+                for i in (-1, 1)
+                for j in (-1, 1)
+            ]
+        )
         for o in stand
-    ]  # fmt: skip
+    ]
     left, front, right, back = area
     box = np.array([(left, front), (right, front), (right, back), (left, back)])
     loops = [box, *grown]

@@ -27,9 +27,12 @@ AirOf = Callable[[Sequence[tuple[Tool, Hose, Chain]]], Sequence[SolvedChain]]
 
 
 def compare(
-    shop: Shop, weights: Weights, air: AirOf, first: tuple[float, Sequence[Chain]],
+    shop: Shop,
+    weights: Weights,
+    air: AirOf,
+    first: tuple[float, Sequence[Chain]],
     second: tuple[float, Sequence[Chain]],
-) -> Compared:  # fmt: skip
+) -> Compared:
     """Solve where two answers, each a weight and its chains, differ; the lighter is taken."""
     tools = {t.name: t for t in shop.tools}
     hoses = {h.name: h for h in shop.hoses}

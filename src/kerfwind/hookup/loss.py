@@ -48,11 +48,18 @@ def fittings_pa(fittings: Sequence[Fitting]) -> Floats:
     """`fitting_pa` of many fittings at once, not turned and turned: shape ``(fittings, 2)``."""
     if not fittings:
         return np.zeros((0, 2))
-    a, b, bore, length, turn = np.array([
-        (f.end_a.inside.best_si, f.end_b.inside.best_si, f.bore.best_si, f.length.best_si,
-         f.turn.best_si)
-        for f in fittings
-    ]).T  # fmt: skip
+    a, b, bore, length, turn = np.array(
+        [
+            (
+                f.end_a.inside.best_si,
+                f.end_b.inside.best_si,
+                f.bore.best_si,
+                f.length.best_si,
+                f.turn.best_si,
+            )
+            for f in fittings
+        ]
+    ).T
     tapered = fact("hookup.tapered_share").value
     share = np.array([tapered if f.kind == "reducer" else 1.0 for f in fittings])
     turning = fact("hookup.quarter_turn").value * turn / (math.pi / 2)

@@ -56,10 +56,15 @@ def stepped_cuff(upstream: End, downstream: End, mates: tuple[str, str]) -> Made
     # Each step is as deep as a cuff's grip and about 6 mm wider than the last.
     length = 0.050 + 0.020 * max(0, round(drop / 0.006) - 1)
     fitting = Fitting.model_construct(
-        name=name, kind="reducer", end_a=ends[0], end_b=ends[1], count=1,
-        bore=_size(bore, f"{path}.bore"), length=_size(length, f"{path}.length"),
+        name=name,
+        kind="reducer",
+        end_a=ends[0],
+        end_b=ends[1],
+        count=1,
+        bore=_size(bore, f"{path}.bore"),
+        length=_size(length, f"{path}.length"),
         turn=Quantity(0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.turn", standing="assumed"),
-    )  # fmt: skip
+    )
     loss = fitting_pa(fitting, False) + _mouths(upstream, fitting, downstream)
     price = fact("hookup.stepped_cuff_price").value
     return Made("cut", price, loss, length, fitting)
@@ -87,17 +92,22 @@ def _mouths(upstream: End, fitting: Fitting, downstream: End) -> float:
 
 
 def _size(value: float, path: str) -> Quantity:
-    return Quantity(value, value, value, "length", text=f"{value * 1e3:.1f} mm", path=path,
-                    standing="assumed")  # fmt: skip
+    return Quantity(
+        value, value, value, "length", text=f"{value * 1e3:.1f} mm", path=path, standing="assumed"
+    )
 
 
 def _cuff_end(mate: End, path: str) -> End:
     inside = mate.outside.best_si * 0.99
     return End.model_construct(
-        nominal=None, inside=_size(inside, f"{path}.inside"),
+        nominal=None,
+        inside=_size(inside, f"{path}.inside"),
         outside=_size(inside + 0.006, f"{path}.outside"),
         length=_size(0.020, f"{path}.length"),
-        taper=Quantity(0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.taper",
-                       standing="assumed"),
-        material="rubber", joint="plain", goes="over",
-    )  # fmt: skip
+        taper=Quantity(
+            0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.taper", standing="assumed"
+        ),
+        material="rubber",
+        joint="plain",
+        goes="over",
+    )

@@ -86,9 +86,11 @@ class Reach:
         mine = cost[rows[list(chosen)]][:, tools] if chosen else cost[:0, tools]
         names = [h.name for h in self.hoses]
         kept = [t for t, ok in zip(self.tools, tools, strict=True) if ok]
-        return {
-            t.name: names[int(np.argmin(mine[:, i].min(axis=0)))] for i, t in enumerate(kept)
-        } if chosen else {}  # fmt: skip
+        return (
+            {t.name: names[int(np.argmin(mine[:, i].min(axis=0)))] for i, t in enumerate(kept)}
+            if chosen
+            else {}
+        )
 
 
 def reach(shop: Shop, footprint_m: tuple[float, float] | None = None) -> Reach | None:
@@ -104,9 +106,11 @@ def reach(shop: Shop, footprint_m: tuple[float, float] | None = None) -> Reach |
 
 
 def _reach(
-    ground: tuple[Ground, ...], tools: tuple[Tool, ...], hoses: tuple[Hose, ...],
+    ground: tuple[Ground, ...],
+    tools: tuple[Tool, ...],
+    hoses: tuple[Hose, ...],
     outlets: Sequence[Circle],
-) -> Reach:  # fmt: skip
+) -> Reach:
     circles = [circle(t, h.length.best_si) for t in tools for h in hoses]
     _, serves = where(ground, circles, outlets)
     return Reach(tools, hoses, serves.reshape(len(serves), len(tools), len(hoses)))

@@ -44,9 +44,8 @@ _FIRST_ABOVE = 2.5
 
 
 def solve(
-    lister: Lister, task: Task, *, runner_up: bool, time_s: float | None,
-    every_route: bool = False,
-) -> tuple[Task, Choice, Choice | None]:  # fmt: skip
+    lister: Lister, task: Task, *, runner_up: bool, time_s: float | None, every_route: bool = False
+) -> tuple[Task, Choice, Choice | None]:
     """The best answer and the second-best, and the task with the chains that they take.
 
     ``time_s`` is for all of it; where it ends too soon, ``bound`` tells the gap. With
@@ -68,9 +67,10 @@ def solve(
         task,
         columns=Columns(
             tuple(c for some in (*columns, rest) for c in some),
-            {key: pricing.heads[key] for key in sorted(worn)}, {},
+            {key: pricing.heads[key] for key in sorted(worn)},
+            {},
         ),
-    )  # fmt: skip
+    )
     choices, start = [], 0
     for (found, bound), some in zip(answers, columns, strict=True):
         taken = range(start, start + len(some))
@@ -161,16 +161,25 @@ class _Case:
         """Its relaxed program, to start with the chains ``active``."""
         pricing = self.pricing
         return Relaxation(
-            self.chains, self.user, self.worn, pricing.users, pricing.stock, active,
+            self.chains,
+            self.user,
+            self.worn,
+            pricing.users,
+            pricing.stock,
+            active,
             self._taken(unlike),
-        )  # fmt: skip
+        )
 
     def swaps(self, unlike: _Found | None) -> Swaps:
         """Its answers, to be made better by small changes."""
         return Swaps(
-            self.chains, self.user, self.pricing.tools, self.worn, self.pricing.settler,
+            self.chains,
+            self.user,
+            self.pricing.tools,
+            self.worn,
+            self.pricing.settler,
             self._taken(unlike),
-        )  # fmt: skip
+        )
 
     def _taken(self, unlike: _Found | None) -> Ints | None:
         """Its chains that another answer takes, where it has them all."""
@@ -203,10 +212,12 @@ class Pricing:
             self.row[list(group)] = tool
         routes = np.array([r for r, _ in self.slate.places])
         self.user = self.row[routes][self.slate.chains.place]
-        self.apart = np.array([
-            np.inf if head is not None else UNREACHED + task.routes[r].air
-            for r, head in self.slate.places
-        ])  # fmt: skip
+        self.apart = np.array(
+            [
+                np.inf if head is not None else UNREACHED + task.routes[r].air
+                for r, head in self.slate.places
+            ]
+        )
         self.users = self._users()
         self.prices: list[Prices] = []
         self.families = self._families()
@@ -232,11 +243,15 @@ class Pricing:
                 continue
             shape = [len(self.slate.heads[h]) for h in mine]
             for link in links or [-1]:
-                found.append(_Family(
-                    mine, (link,) if link >= 0 else (),
-                    np.full(shape, -np.inf), np.zeros(shape, dtype=np.int64),
-                    np.full(shape, -np.inf),
-                ))  # fmt: skip
+                found.append(
+                    _Family(
+                        mine,
+                        (link,) if link >= 0 else (),
+                        np.full(shape, -np.inf),
+                        np.zeros(shape, dtype=np.int64),
+                        np.full(shape, -np.inf),
+                    )
+                )
         return found
 
     def _reckon(self, prices: Prices) -> None:
@@ -264,9 +279,13 @@ class Pricing:
             self._raise(family, number, prices, by_hose, unit)
 
     def _raise(
-        self, family: _Family, number: int, prices: Prices, by_hose: dict[int, Floats],
+        self,
+        family: _Family,
+        number: int,
+        prices: Prices,
+        by_hose: dict[int, Floats],
         unit: dict[int, float],
-    ) -> None:  # fmt: skip
+    ) -> None:
         kept = (*family.hoses, *family.links)
         total = np.full(
             family.bound.shape,
@@ -318,7 +337,7 @@ class Pricing:
 
     def _setup(
         self, family: _Family, at: tuple[np.intp, ...], found: _Found, unlike: _Found | None
-    ) -> tuple[float, int]:  # fmt: skip
+    ) -> tuple[float, int]:
         """Find what is better in one setup.
 
         Returns its bound, no more than the best found, and how many relaxed programs
@@ -342,10 +361,13 @@ class Pricing:
         if found.setup is not None and (bound >= found.weight - found.near() or self.left_s() <= 0):
             return min(bound, found.weight), relaxation.solved
         proof = prove(
-            relaxation, case.swaps(unlike), root, found.weight - case.constant,
+            relaxation,
+            case.swaps(unlike),
+            root,
+            found.weight - case.constant,
             lambda w: (1 - PROVEN_GAP / 2) * w - PROVEN_GAP / 2 * case.constant,
             self.left_s,
-        )  # fmt: skip
+        )
         if proof.taken is not None:
             found.take(proof.weight + case.constant, case.chains, proof.taken, case.setup)
         return min(proof.bound + case.constant, found.weight), relaxation.solved

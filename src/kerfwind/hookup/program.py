@@ -115,9 +115,13 @@ def solve(
 
 
 def _tie_heads(
-    rows: _Rows, task: Task, columns: dict[int, Column], z: dict[int, int],
-    u: dict[int, int], v: dict[tuple[int, Head], int],
-) -> None:  # fmt: skip
+    rows: _Rows,
+    task: Task,
+    columns: dict[int, Column],
+    z: dict[int, int],
+    u: dict[int, int],
+    v: dict[tuple[int, Head], int],
+) -> None:
     """A tool's column needs its hose in use, bare or with the column's own head on it."""
     groups: dict[tuple[int, int, Head | None], list[int]] = {}
     for k, column in columns.items():
@@ -182,10 +186,7 @@ def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | N
         integrality=np.array(rows.whole),
         bounds=Bounds(0.0, np.array(rows.high)),
         constraints=LinearConstraint(matrix, np.array(rows.low_side), np.array(rows.high_side)),
-        options={
-            "mip_rel_gap": 1e-7,
-            "time_limit": np.inf if time_s is None else time_s,
-        },
+        options={"mip_rel_gap": 1e-7, "time_limit": np.inf if time_s is None else time_s},
     )
     if result.x is None:
         return None

@@ -32,9 +32,14 @@ class Swaps:
     """Answers of one setup, made better by changing one tool's chain at a time."""
 
     def __init__(
-        self, chains: Chains, user: Ints, tools: int, worn: Floats, settler: Settler,
+        self,
+        chains: Chains,
+        user: Ints,
+        tools: int,
+        worn: Floats,
+        settler: Settler,
         unlike: Ints | None = None,
-    ) -> None:  # fmt: skip
+    ) -> None:
         self.chains, self.user, self.tools, self.settler = chains, user, tools, settler
         self.first, self.last = chains.first >> 1, chains.last >> 1
         self.twice = (self.first >= 0) & (self.first == self.last)
@@ -175,9 +180,14 @@ class Proof:
 
 
 def prove(
-    relaxation: Relaxation, swaps: Swaps, root: Relaxed, limit: float,
-    enough: Callable[[float], float], left_s: Callable[[], float], most: int = MOST_SOLVED,
-) -> Proof:  # fmt: skip
+    relaxation: Relaxation,
+    swaps: Swaps,
+    root: Relaxed,
+    limit: float,
+    enough: Callable[[float], float],
+    left_s: Callable[[], float],
+    most: int = MOST_SOLVED,
+) -> Proof:
     """The least weight below ``limit`` in one setup.
 
     Parameters
@@ -230,7 +240,7 @@ def prove(
 
 def _by_highs(
     relaxation: Relaxation, swaps: Swaps, among: NDArray[np.bool_], known: Proof, time_s: float
-) -> Proof:  # fmt: skip
+) -> Proof:
     """The least weight among some chains, which all answers below the known use."""
     some = np.flatnonzero(among)
     x, bound = relaxation.whole(some, time_s, _NEAR, _MOST_NODES)
@@ -263,8 +273,9 @@ def _children(relaxation: Relaxation, node: _Node) -> list[Limits]:
         who, at = max(halves, key=lambda key: halves[key])
         through = (first >> 1 == at) | (last >> 1 == at)
         mine = user == who
-        return [replace(limits, out=limits.out | (mine & some_way))
-                for some_way in (through, ~through)]  # fmt: skip
+        return [
+            replace(limits, out=limits.out | (mine & some_way)) for some_way in (through, ~through)
+        ]
     split = np.minimum(answer.chains, 1 - answer.chains)
     if split.max(initial=0.0) <= _WHOLE:
         return []

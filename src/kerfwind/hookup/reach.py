@@ -125,9 +125,12 @@ class FloorMap:
 
 
 def floor_map(
-    shop: Shop, hoses: Mapping[str, Hose], draw: Draw, *,
+    shop: Shop,
+    hoses: Mapping[str, Hose],
+    draw: Draw,
+    *,
     footprint_m: tuple[float, float] | None = None,
-) -> FloorMap | None:  # fmt: skip
+) -> FloorMap | None:
     """Parking for the tools that have a place and a hose; None where none has.
 
     Parameters
@@ -149,13 +152,17 @@ def floor_map(
         choices += [floor.choice({**own, name: sold}, name) for sold in floor.worth(own, name)]
     wishes = shop.wishes
     return FloorMap(
-        shop.room.length.best_si, shop.room.width.best_si,
+        shop.room.length.best_si,
+        shop.room.width.best_si,
         footprint_m or (wishes.largest_length.best_si, wishes.largest_width.best_si),
         tuple(Circle(t.name, *middle(t), t.rise.best_si) for t in placed),
-        outlines(shop), plugs(shop), floor.of, tuple(choices),
+        outlines(shop),
+        plugs(shop),
+        floor.of,
+        tuple(choices),
         tuple(t.name for t in shop.tools if t not in placed),
         _findings(shop, hoses, draw, choices[0]),
-    )  # fmt: skip
+    )
 
 
 def plugs(shop: Shop) -> tuple[Circle, ...]:
@@ -223,8 +230,11 @@ class Floor:
         unserved = tuple(t.name for t, ok in zip(self.tools, reachable, strict=True) if not ok)
         return ReachChoice(
             tuple(self._length(h, lengths[n], n == changed) for n, h in self.hoses.items()),
-            changed, tuple(parkings), unserved, tuple(circles),
-        )  # fmt: skip
+            changed,
+            tuple(parkings),
+            unserved,
+            tuple(circles),
+        )
 
     def _park(self, spot: Floats, mine: list[Tool], lengths: Mapping[str, float]) -> Parking:
         ground = self.ground[int(spot[2])]
@@ -234,14 +244,21 @@ class Floor:
             name = self.of[tool.name]
             needed[name] = max(needed.get(name, 0.0), needed_m(x, y, tool))
         return Parking(
-            x, y, ground.turned, tuple(t.name for t in mine), tuple(needed.items()),
+            x,
+            y,
+            ground.turned,
+            tuple(t.name for t in mine),
+            tuple(needed.items()),
             _outlet(x, y, self.outlets),
-        )  # fmt: skip
+        )
 
     def _settle(
-        self, ground: Ground, spot: tuple[float, float], mine: list[Tool],
+        self,
+        ground: Ground,
+        spot: tuple[float, float],
+        mine: list[Tool],
         lengths: Mapping[str, float],
-    ) -> tuple[float, float]:  # fmt: skip
+    ) -> tuple[float, float]:
         """From a spot that serves some tools to one that leaves their hoses the most to spare."""
         at = np.array([middle(t) for t in mine])
         slack = fact("hookup.hose_slack").value
@@ -310,8 +327,13 @@ def where(
     round_ = np.concatenate([np.array(meet).reshape(-1, 2), at])
     found = []
     for number, each in enumerate(ground):
-        near = np.stack([np.clip(at[:, 0], each.area[0], each.area[2]),
-                         np.clip(at[:, 1], each.area[1], each.area[3])], axis=1)  # fmt: skip
+        near = np.stack(
+            [
+                np.clip(at[:, 0], each.area[0], each.area[2]),
+                np.clip(at[:, 1], each.area[1], each.area[3]),
+            ],
+            axis=1,
+        )
         loose = np.concatenate([round_, near, each.crossings(at, radius)])
         spots = np.concatenate([each.corners, loose[each.free(loose)]])
         found.append(np.column_stack([spots, np.full(len(spots), float(number))]))
@@ -405,21 +427,36 @@ def _findings(
             tool, hose = tools[name], hoses[name]
             assert tool.place is not None
             away = np.hypot(spot.x_m - draw.of(tool.place.x), spot.y_m - draw.of(tool.place.y))
-            found.append(judge(
-                key="hookup.reach", room="hookup", about=name,
-                check=f"{hose.name} reaches it from its parking spot",
-                value=draw.of(hose.length), limit=slack * away + draw.of(tool.rise),
-                must="at least", dimension="length", draw=draw,
-                rests_on=(hose.length, tool.rise, tool.place.x, tool.place.y),
-                sources=("hookup.hose_slack",),
-                good="The hose reaches it.", bad="The hose is too short from this spot.",
-                do="Park nearer, or take a longer hose.",
-            ))  # fmt: skip
+            found.append(
+                judge(
+                    key="hookup.reach",
+                    room="hookup",
+                    about=name,
+                    check=f"{hose.name} reaches it from its parking spot",
+                    value=draw.of(hose.length),
+                    limit=slack * away + draw.of(tool.rise),
+                    must="at least",
+                    dimension="length",
+                    draw=draw,
+                    rests_on=(hose.length, tool.rise, tool.place.x, tool.place.y),
+                    sources=("hookup.hose_slack",),
+                    good="The hose reaches it.",
+                    bad="The hose is too short from this spot.",
+                    do="Park nearer, or take a longer hose.",
+                )
+            )
     for name in owned.unserved:
-        found.append(Finding(
-            "hookup.reach", "hookup", name, f"{hoses[name].name} reaches it", "problem",
-            "No free spot in the room lets the hose reach it"
-            + (" while the cord reaches an outlet." if shop.room.outlets else "."),
-            sources=("hookup.hose_slack",), do="Take a longer hose, or move the tool.",
-        ))  # fmt: skip
+        found.append(
+            Finding(
+                "hookup.reach",
+                "hookup",
+                name,
+                f"{hoses[name].name} reaches it",
+                "problem",
+                "No free spot in the room lets the hose reach it"
+                + (" while the cord reaches an outlet." if shop.room.outlets else "."),
+                sources=("hookup.hose_slack",),
+                do="Take a longer hose, or move the tool.",
+            )
+        )
     return tuple(found)

@@ -97,10 +97,21 @@ def design(name: str, upstream: End, downstream: End, mates: tuple[str, str]) ->
     volume = revolved_m3(outer) - revolved_m3(inner)
     mass = volume * fact("hookup.filament_density").value
     return Reducer(
-        name, first, last, wall, allowance, cone, length, min(2 * r for _, r in inner), inner,
-        outer, volume, mass, mass * fact("hookup.filament_price").value,
+        name,
+        first,
+        last,
+        wall,
+        allowance,
+        cone,
+        length,
+        min(2 * r for _, r in inner),
+        inner,
+        outer,
+        volume,
+        mass,
+        mass * fact("hookup.filament_price").value,
         volume / fact("hookup.print_rate").value,
-    )  # fmt: skip
+    )
 
 
 def _end(end: End, mate: str, wall: float, allowance: float) -> PrintedEnd | None:
@@ -143,8 +154,12 @@ def _inner_half(end: PrintedEnd) -> Points:
     if not end.over:
         return ((0.0, radius), (end.grip, radius))
     # The lip's far side lies in the cone; its near side is a 45° ledge.
-    return ((0.0, radius + _CHAMFER_M), (_CHAMFER_M, radius), (end.grip, radius),
-            (end.grip + _LIP_M, radius - _LIP_M))  # fmt: skip
+    return (
+        (0.0, radius + _CHAMFER_M),
+        (_CHAMFER_M, radius),
+        (end.grip, radius),
+        (end.grip + _LIP_M, radius - _LIP_M),
+    )
 
 
 def _outer(first: PrintedEnd, last: PrintedEnd, length: float) -> Points:
@@ -176,24 +191,38 @@ def as_fitting(reducer: Reducer) -> Fitting:
     path = f"printed[{reducer.name}]"
 
     def size(value: float, name: str) -> Quantity:
-        return Quantity(value, value, value, "length", text=f"{value * 1e3:.1f} mm",
-                        path=f"{path}.{name}", standing="chosen")  # fmt: skip
+        return Quantity(
+            value,
+            value,
+            value,
+            "length",
+            text=f"{value * 1e3:.1f} mm",
+            path=f"{path}.{name}",
+            standing="chosen",
+        )
 
     def end(made: PrintedEnd, name: str) -> End:
         goes: Literal["over", "in"] = "over" if made.over else "in"
         return End.model_construct(
-            nominal=None, inside=size(made.inside, f"{name}.inside"),
+            nominal=None,
+            inside=size(made.inside, f"{name}.inside"),
             outside=size(made.outside, f"{name}.outside"),
             length=size(made.grip, f"{name}.length"),
-            taper=Quantity(0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.{name}.taper",
-                           standing="chosen"),
-            material="rigid", joint="plain", goes=goes,
-        )  # fmt: skip
+            taper=Quantity(
+                0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.{name}.taper", standing="chosen"
+            ),
+            material="rigid",
+            joint="plain",
+            goes=goes,
+        )
 
     return Fitting.model_construct(
-        name=reducer.name, kind="reducer", end_a=end(reducer.first, "end_a"),
-        end_b=end(reducer.last, "end_b"), bore=size(reducer.bore, "bore"),
+        name=reducer.name,
+        kind="reducer",
+        end_a=end(reducer.first, "end_a"),
+        end_b=end(reducer.last, "end_b"),
+        bore=size(reducer.bore, "bore"),
         length=size(reducer.length, "length"),
         turn=Quantity(0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.turn", standing="chosen"),
         count=1,
-    )  # fmt: skip
+    )

@@ -150,9 +150,15 @@ class Relaxation:
     """
 
     def __init__(
-        self, chains: Chains, user: Ints, worn: Floats, users: Floats, stock: Stock,
-        active: NDArray[np.bool_], unlike: Ints | None = None,
-    ) -> None:  # fmt: skip
+        self,
+        chains: Chains,
+        user: Ints,
+        worn: Floats,
+        users: Floats,
+        stock: Stock,
+        active: NDArray[np.bool_],
+        unlike: Ints | None = None,
+    ) -> None:
         self.chains, self.user, self.worn, self.users, self.stock = chains, user, worn, users, stock
         self.tools, self.unlike = len(users), unlike
         self.row = np.minimum(user, self.tools)
@@ -205,13 +211,16 @@ class Relaxation:
         whole[: program.many] = whole[program.first_shared : program.first_bought] = 1
         low = np.concatenate([np.full(len(program.high), -np.inf), program.ones])
         result = milp(
-            program.cost, integrality=whole, bounds=Bounds(0.0, np.inf),
+            program.cost,
+            integrality=whole,
+            bounds=Bounds(0.0, np.inf),
             constraints=LinearConstraint(
-                vstack([program.upper, program.equal]), low,
+                vstack([program.upper, program.equal]),
+                low,
                 np.concatenate([program.high, program.ones]),
             ),
             options={"mip_rel_gap": near, "node_limit": nodes, "time_limit": time_s},
-        )  # fmt: skip
+        )
         bound = -np.inf if result.mip_dual_bound is None else float(result.mip_dual_bound)
         if result.x is None:
             return None, np.inf if result.status == 2 else bound
@@ -224,9 +233,14 @@ class Relaxation:
 
         program = _Program(self, some)
         result = linprog(
-            program.cost, A_ub=program.upper, b_ub=program.high, A_eq=program.equal,
-            b_eq=program.ones, bounds=program.bounds(limits), method="highs",
-        )  # fmt: skip
+            program.cost,
+            A_ub=program.upper,
+            b_ub=program.high,
+            A_eq=program.equal,
+            b_eq=program.ones,
+            bounds=program.bounds(limits),
+            method="highs",
+        )
         if result.x is None:
             return None
         part, share, avoided = program.duals(-result.ineqlin.marginals)
@@ -264,10 +278,14 @@ class _Program:
         sold = np.flatnonzero(np.isfinite(stock.price[self.used_parts]))
         z, lent, s, b = self.many, len(pairs), len(self.shared_parts), len(sold)
         self.first_shared, self.first_bought = z + lent, z + lent + s
-        self.cost = np.concatenate([
-            chains.weight, np.full(lent, stock.change), np.zeros(s),
-            stock.price[self.used_parts[sold]],
-        ])  # fmt: skip
+        self.cost = np.concatenate(
+            [
+                chains.weight,
+                np.full(lent, stock.change),
+                np.zeros(s),
+                stock.price[self.used_parts[sold]],
+            ]
+        )
         at_pair = np.minimum(np.searchsorted(pairs, pair_of), max(lent - 1, 0))
         mine = np.flatnonzero(by_tool & (pairs[at_pair] == pair_of)) if lent else np.zeros(0, int)
         pair, ones = np.arange(lent), np.ones
@@ -276,14 +294,25 @@ class _Program:
             (pair, z + pair, ones(lent)),
             (at_pair[mine], chain[mine], -number[mine]),
             (lent + pair, z + pair, ones(lent)),
-            (lent + pair, z + lent + np.searchsorted(self.shared_parts, pairs % self.parts), -ones(lent)),
+            (
+                lent + pair,
+                z + lent + np.searchsorted(self.shared_parts, pairs % self.parts),
+                -ones(lent),
+            ),
             # What is needed is owned or bought.
             (2 * lent + np.searchsorted(self.used_parts, part), chain, number),
-            (2 * lent + np.searchsorted(self.used_parts, pairs % self.parts), z + pair, -ones(lent)),
-            (2 * lent + np.searchsorted(self.used_parts, self.shared_parts), z + lent + np.arange(s),
-             ones(s)),
+            (
+                2 * lent + np.searchsorted(self.used_parts, pairs % self.parts),
+                z + pair,
+                -ones(lent),
+            ),
+            (
+                2 * lent + np.searchsorted(self.used_parts, self.shared_parts),
+                z + lent + np.arange(s),
+                ones(s),
+            ),
             (2 * lent + sold, z + lent + s + np.arange(b), -ones(b)),
-        ]  # fmt: skip
+        ]
         rows = 2 * lent + len(self.used_parts)
         self.high = np.zeros(rows)
         self.high[2 * lent :] = (stock.owned - whole.worn)[self.used_parts]

@@ -47,6 +47,13 @@ def _ring(end: PrintedEnd, step: float) -> TestRing:
     inner = ((0.0, inside / 2), (HEIGHT_M, inside / 2))
     outer = ((0.0, outside / 2), (HEIGHT_M, outside / 2))
     return TestRing(
-        f"test ring for {end.mates}, {step * 1e3:+.1f} mm", end.mates, end.over, step, inside,
-        outside, inner, outer, revolved_m3(outer) - revolved_m3(inner),
-    )  # fmt: skip
+        f"test ring for {end.mates}, {step * 1e3:+.1f} mm",
+        end.mates,
+        end.over,
+        step,
+        inside,
+        outside,
+        inner,
+        outer,
+        revolved_m3(outer) - revolved_m3(inner),
+    )

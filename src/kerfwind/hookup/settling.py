@@ -129,9 +129,13 @@ class Settler:
                     lent -= take
         weight = self.weigh(taken, heads)
         return Choice(
-            tuple(sorted(taken)), heads, borrowed, bought, weight,
+            tuple(sorted(taken)),
+            heads,
+            borrowed,
+            bought,
+            weight,
             weight if bound is None else min(bound, weight),
-        )  # fmt: skip
+        )
 
 
 def count_uses(

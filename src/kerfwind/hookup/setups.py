@@ -50,10 +50,13 @@ def _states(hose: int, heads: dict[tuple[int, Head], float]) -> list[Head | None
 
 
 def _of(
-    task: Task, bare: Setup, states: dict[int, list[Head | None]],
-    heads: dict[tuple[int, Head], float], least: Callable[[int, Head | None], float],
+    task: Task,
+    bare: Setup,
+    states: dict[int, list[Head | None]],
+    heads: dict[tuple[int, Head], float],
+    least: Callable[[int, Head | None], float],
     limit: float,
-) -> Iterator[tuple[float, Setup]]:  # fmt: skip
+) -> Iterator[tuple[float, Setup]]:
     """Setups of one set of hoses: one axis a hose, one place on it a head."""
     hoses = list(states)
     shape = [len(s) for s in states.values()]

@@ -45,5 +45,6 @@ def size_checks(fitting: Fitting, users: list[Chain]) -> tuple[SizeCheck, ...]:
                 found[key] = (max(old[0], span[0]), min(old[1], span[1]))
     return tuple(
         SizeCheck(end, side, low, high)  # type: ignore[arg-type]
-        for (end, side), (low, high) in sorted(found.items()) if low < high
-    )  # fmt: skip
+        for (end, side), (low, high) in sorted(found.items())
+        if low < high
+    )

@@ -41,9 +41,12 @@ class Chains:
 
     def __getitem__(self, which: Ints | NDArray[np.bool_]) -> Chains:
         return Chains(
-            self.place[which], self.first[which], self.last[which], self.weight[which],
+            self.place[which],
+            self.first[which],
+            self.last[which],
+            self.weight[which],
             self.other[which],
-        )  # fmt: skip
+        )
 
 
 @dataclass
@@ -104,9 +107,14 @@ class Slate:
         chains = chains[_undominated(chains, lister.walk.new)]
         start = np.searchsorted(chains.place, np.arange(len(places) + 1))
         return cls(
-            lister, heads, chains, start, places, {p: i for i, p in enumerate(places)},
+            lister,
+            heads,
+            chains,
+            start,
+            places,
+            {p: i for i, p in enumerate(places)},
             np.concatenate(made_low),
-        )  # fmt: skip
+        )
 
     def whole(self, place: int) -> Chains:
         """The chains of one place, with what can be made for it."""
@@ -156,7 +164,7 @@ class Slate:
             np.concatenate([chains.last, none]),
             np.concatenate([chains.weight, [c.weight for c in more]]),
             np.concatenate([chains.other, here]),
-        )  # fmt: skip
+        )
 
     def column(self, chains: Chains, at: int) -> Column:
         """One chain as a column."""
@@ -243,10 +251,14 @@ class _Mouths:
             leave = leave + joining.remade[np.ix_(faces ^ 1, rows)]
         face, place = np.nonzero(np.isfinite(leave))
         return cls(
-            heads, rows, np.array([p.fixed for p in places]) - lister.routes[index].air,
+            heads,
+            rows,
+            np.array([p.fixed for p in places]) - lister.routes[index].air,
             np.array([takes_cuff(p.end) for p in places], dtype=bool),
-            np.searchsorted(face, np.arange(len(faces) + 1)), place, leave[face, place],
-        )  # fmt: skip
+            np.searchsorted(face, np.arange(len(faces) + 1)),
+            place,
+            leave[face, place],
+        )
 
     def reached(self, lister: Lister, index: int, stubs: _Some) -> _Some:
         """Chains of one route that no other of their place beats with all its pieces new."""

@@ -56,9 +56,14 @@ def designed(raw: Plate, tool: Tool, end: End, units: str) -> Plate:
         length = _up(max(length, least), up)
         depth = max(least, (length - hole) / 2)
     return replace(
-        raw, kind=kind, hole_m=hole, opening_m=sides, face_m=(length, width),
-        depth_m=_up(depth, up), bored=bored,
-    )  # fmt: skip
+        raw,
+        kind=kind,
+        hole_m=hole,
+        opening_m=sides,
+        face_m=(length, width),
+        depth_m=_up(depth, up),
+        bored=bored,
+    )
 
 
 def _up(value_m: float, step_m: float) -> float:
@@ -70,14 +75,37 @@ def mouth(plate: Plate, mate: End) -> End:
     at = mate.outside
 
     def size(value: float) -> object:
-        return replace(at, best_si=value, low_si=value, high_si=value, shape="exact",
-                       text=f"{value * 1e3:.1f} mm", path="", standing="chosen")  # fmt: skip
+        return replace(
+            at,
+            best_si=value,
+            low_si=value,
+            high_si=value,
+            shape="exact",
+            text=f"{value * 1e3:.1f} mm",
+            path="",
+            standing="chosen",
+        )
 
-    straight = replace(at, best_si=0.0, low_si=0.0, high_si=0.0, shape="exact", text="0 °",
-                       path="", standing="chosen", dimension_name="angle")  # fmt: skip
+    straight = replace(
+        at,
+        best_si=0.0,
+        low_si=0.0,
+        high_si=0.0,
+        shape="exact",
+        text="0 °",
+        path="",
+        standing="chosen",
+        dimension_name="angle",
+    )
     around = plate.hole_m + 2 * fact("hookup.bore_margin").value
-    return mate.model_copy(update={
-        "inside": size(plate.hole_m), "outside": size(around),
-        "length": size(fact("hookup.plate_least").value), "material": "rigid", "joint": "plain",
-        "goes": "over", "taper": straight,
-    })  # fmt: skip
+    return mate.model_copy(
+        update={
+            "inside": size(plate.hole_m),
+            "outside": size(around),
+            "length": size(fact("hookup.plate_least").value),
+            "material": "rigid",
+            "joint": "plain",
+            "goes": "over",
+            "taper": straight,
+        }
+    )

@@ -23,9 +23,11 @@ _PERHAPS_OVER = (
 )
 #: Cords by the area of a conductor [mm²], thin to thick, and the fact that says what each carries.
 _AWG = {
-    "16 AWG": (1.31, "awg16"), "14 AWG": (2.08, "awg14"), "12 AWG": (3.31, "awg12"),
+    "16 AWG": (1.31, "awg16"),
+    "14 AWG": (2.08, "awg14"),
+    "12 AWG": (3.31, "awg12"),
     "10 AWG": (5.26, "awg10"),
-}  # fmt: skip
+}
 _METRIC = {"1.5 mm²": (1.5, "mm15"), "2.5 mm²": (2.5, "mm25")}
 _LOCAL = "Local codes decide; have new circuits put in by a licensed electrician."
 
@@ -102,11 +104,13 @@ def _outlet(alone: Finding, amps: NDArray[np.float64]) -> Finding:
     if alone.level != "good" or float(np.max(amps)) <= most:
         return alone
     return replace(
-        alone, level="advice", sources=(*alone.sources, "power.receptacle_15a"),
+        alone,
+        level="advice",
+        sources=(*alone.sources, "power.receptacle_15a"),
         answer=f"The circuit allows it, but only an outlet of 20 A does: one of 15 A is for {most:g} A "
         "at most, on a 20 A circuit too.",
         do=f"Look at the outlet: one of 20 A has a T-shaped slot. {_LOCAL}",
-    )  # fmt: skip
+    )
 
 
 def _with_others(shop: Shop, draw: Draw) -> Finding:
@@ -114,15 +118,21 @@ def _with_others(shop: Shop, draw: Draw) -> Finding:
     circuit, vacuum = shop.circuit, shop.vacuum
     assert circuit.other_loads is not None
     return judge(
-        key="power.with_others", room="power", about=vacuum.name,
+        key="power.with_others",
+        room="power",
+        about=vacuum.name,
         check="the vacuum and what else runs on its circuit against the breaker",
-        value=draw.of(vacuum.amps) + draw.of(circuit.other_loads), limit=draw.of(circuit.breaker),
-        must="at most", dimension="current", draw=draw,
-        rests_on=(vacuum.amps, circuit.other_loads, circuit.breaker), sources=("nec",),
+        value=draw.of(vacuum.amps) + draw.of(circuit.other_loads),
+        limit=draw.of(circuit.breaker),
+        must="at most",
+        dimension="current",
+        draw=draw,
+        rests_on=(vacuum.amps, circuit.other_loads, circuit.breaker),
+        sources=("nec",),
         good="The vacuum and what else runs on its circuit stay within the breaker's rating.",
         bad=_OTHERS_OVER,
         do=f"Plug the unit into another circuit, or switch off what else runs on this one. {_LOCAL}",
-    )  # fmt: skip
+    )
 
 
 def cord_drop(amps: float, length_m: float, area_mm2: float, volts: float) -> float:
@@ -145,14 +155,22 @@ def _cord(shop: Shop, draw: Draw, imperial: bool) -> Finding:
     name, drop = next(fits, ("", 0.0))
     told = f"Along {circuit.cord.text} of cord at {amps:.3g} A"
     return Finding(
-        key="power.cord", room="power", about=vacuum.name,
-        check="the cord's thickness for its length", level="advice" if name else "problem",
+        key="power.cord",
+        room="power",
+        about=vacuum.name,
+        check="the cord's thickness for its length",
+        level="advice" if name else "problem",
         answer=f"{told}, conductors of {name} lose {100 * drop:.1f} % of the voltage"
-        + ("." if name == next(iter(kinds)) else "; thinner ones lose too much or run hot.") if name else
-        f"{told}, no usual cord keeps the loss of voltage within {100 * least:.0f} %.",
+        + ("." if name == next(iter(kinds)) else "; thinner ones lose too much or run hot.")
+        if name
+        else f"{told}, no usual cord keeps the loss of voltage within {100 * least:.0f} %.",
         do=f"Read the thickness that is printed on the extension: {name} or thicker, rolled out fully. "
-        "Never use a thinner one." if name else
-        f"Shorten the cord, or have an outlet put in nearer. {_LOCAL}",
-        sources=("power.copper", "power.cord_drop",
-                 *([f"power.cord.{kinds[name][1]}"] if name else [])),
-    )  # fmt: skip
+        "Never use a thinner one."
+        if name
+        else f"Shorten the cord, or have an outlet put in nearer. {_LOCAL}",
+        sources=(
+            "power.copper",
+            "power.cord_drop",
+            *([f"power.cord.{kinds[name][1]}"] if name else []),
+        ),
+    )

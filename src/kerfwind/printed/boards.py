@@ -59,7 +59,7 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> di
         "cautions": [
             {"title": "Mind", "text": t} for t in dict.fromkeys(s.caution for s in board.steps) if t
         ],
-    }  # fmt: skip
+    }
 
 
 def _air(plan: Plan, face: FaceAir) -> str:

@@ -137,9 +137,11 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
     )
     above = view("From above", TOP, [])
     placed = layout_together(
-        [[front, side], [above, None]], Paper(paper.width, paper.height * 0.66), units,
+        [[front, side], [above, None]],
+        Paper(paper.width, paper.height * 0.66),
+        units,
         title="The unit from three sides",
-    )  # fmt: skip
+    )
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
     figures.views_mm = placed.height
 
@@ -195,8 +197,13 @@ def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> 
 def _panel_paper(panel: CartPanel, paper: Paper) -> Paper:
     """Space for a panel's drawing: half of life size at most, but small worked ones whole."""
     worked = (
-        panel.holes, panel.openings, panel.pockets, panel.grooves, panel.chamfers, panel.notches
-    )  # fmt: skip
+        panel.holes,
+        panel.openings,
+        panel.pockets,
+        panel.grooves,
+        panel.chamfers,
+        panel.notches,
+    )
     size = (panel.length_m, panel.width_m)
     scale = 1.0 if any(worked) and max(size) < _SMALL_M else 0.5
     wide, high = (1000 * scale * v + _DIMENSIONS_MM for v in size)

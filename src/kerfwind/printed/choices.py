@@ -17,9 +17,11 @@ def second_best(plan: Plan) -> dict[str, Any] | None:
     if other is None:
         return None
     solved = hookups.in_air
-    proven = "no answer weighs less" if hookups.proven else (
-        f"no answer can weigh less than {_about(plan, hookups.bound)}"
-    )  # fmt: skip
+    proven = (
+        "no answer weighs less"
+        if hookups.proven
+        else (f"no answer can weigh less than {_about(plan, hookups.bound)}")
+    )
     text = (
         f"The chains above cost {_about(plan, hookups.cost)}, the work of making pieces included; "
         f"with air, bother and doubt counted as money they weigh {_about(plan, hookups.weight)}"

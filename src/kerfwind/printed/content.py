@@ -44,14 +44,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     """Everything the template shows; ``figures`` names the drawings."""
     shop = plan.shop
     units = plan.units
-    works: tuple[Work, ...] = (
-        "cutting",
-        "building",
-        "moving",
-        "using",
-        "emptying",
-        "power",
-    )
+    works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
     told = joined([f for f in plan.findings if f.level != "good"])
     good = [f for f in plan.findings if f.level == "good"]
     sources = _sources(plan)
@@ -391,14 +384,16 @@ def _wall(plan: Plan) -> dict[str, Any]:
         ],
         "labels": [
             {
-                "tag": each.tag, "name": each.name, "home": each.home,
+                "tag": each.tag,
+                "name": each.name,
+                "home": each.home,
                 "sizes": f"{size(each.end_a_m[0])} / {size(each.end_a_m[1])}  ·  "
                 f"{size(each.end_b_m[0])} / {size(each.end_b_m[1])}",
                 "tools": ", ".join(each.tools),
             }
             for each in chart.labels
         ],
-    }  # fmt: skip
+    }
 
 
 def _sources(plan: Plan) -> dict[str, str]:

@@ -26,9 +26,15 @@ _LEAST_M = 0.05
 
 
 def write_cut_list(
-    listed: CutList, nest: Nest, steps: tuple[CutStep, ...], folder: Path, title: str,
-    units: UnitChoice, page: str, stays: Sequence[str] = (),
-) -> list[Path]:  # fmt: skip
+    listed: CutList,
+    nest: Nest,
+    steps: tuple[CutStep, ...],
+    folder: Path,
+    title: str,
+    units: UnitChoice,
+    page: str,
+    stays: Sequence[str] = (),
+) -> list[Path]:
     """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written.
 
     ``stays`` is what is there already of a half-done build.
@@ -62,22 +68,27 @@ def write_cut_list(
         "cautions": [{"title": c.title, "text": c.text} for c in cautions_for("cutting")],
         "panels": [
             {
-                "mark": nest.pencils[p.name], "name": p.name, "count": str(p.quantity),
-                "length": size(p.length_m), "width": size(p.width_m),
-                "thickness": size(p.thickness_m), "grain": GRAIN[p.grain],
+                "mark": nest.pencils[p.name],
+                "name": p.name,
+                "count": str(p.quantity),
+                "length": size(p.length_m),
+                "width": size(p.width_m),
+                "thickness": size(p.thickness_m),
+                "grain": GRAIN[p.grain],
             }
             for p in listed.panels
         ],
         "banding": "; ".join(
             f"Edge banding for {b.material}: {show(b.buy_m, 'length', units)} to buy, "
-            f"{b.edges} edges" for b in bands
+            f"{b.edges} edges"
+            for b in bands
         ),
         "assumed": list(listed.assumed),
         "stays": list(stays),
         "nests": nests,
         "cuts": cut_rows(steps, listed.saw, units),
         "cut_cautions": cut_cautions(steps),
-    }  # fmt: skip
+    }
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
     with gathered(folder) as work:

@@ -57,9 +57,14 @@ class Figures:
     def with_cart(self, cart: Figures) -> Figures:
         """These and the cart's own drawings."""
         return replace(
-            cart, charts=self.charts, chains=self.chains, reducers=self.reducers,
-            rooms=self.rooms, room_key=self.room_key, files={**self.files, **cart.files},
-        )  # fmt: skip
+            cart,
+            charts=self.charts,
+            chains=self.chains,
+            reducers=self.reducers,
+            rooms=self.rooms,
+            room_key=self.room_key,
+            files={**self.files, **cart.files},
+        )
 
     def add(self, name: str, text: str) -> str:
         """Keep a drawing under a file name; the name."""
@@ -105,9 +110,13 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
         if not chain.reached:
             continue
         placed = layout(
-            chain_drawing(chain_pieces(plan, chain), units=plan.units, width_mm=width - 14, most_scale=0.3),
-            Paper(width, 60), plan.units, footer=False,
-        )  # fmt: skip
+            chain_drawing(
+                chain_pieces(plan, chain), units=plan.units, width_mm=width - 14, most_scale=0.3
+            ),
+            Paper(width, 60),
+            plan.units,
+            footer=False,
+        )
         figures.chains[chain.tool] = figures.add(f"hookup-{number}.svg", svg(placed))
 
 
@@ -170,9 +179,15 @@ def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
     pieces = [_piece(chain.tool, first, first, first.length.best_si, joints[0].fit.kind)]
     for piece, joint in zip(chain.pieces, joints[1:], strict=True):
         pieces.append(
-            _piece(_in_short(piece), piece.upstream, piece.downstream,
-                   piece.fitting.length.best_si, joint.fit.kind, to_get=piece.origin != "owned")
-        )  # fmt: skip
+            _piece(
+                _in_short(piece),
+                piece.upstream,
+                piece.downstream,
+                piece.fitting.length.best_si,
+                joint.fit.kind,
+                to_get=piece.origin != "owned",
+            )
+        )
     pieces.append(_piece(hose.name, last, last, 0.3, "", flexible=True))
     return pieces
 
@@ -184,14 +199,26 @@ def _in_short(piece: Piece) -> str:
 
 
 def _piece(
-    name: str, start: End, end: End, length_m: float, joint: str, *,
-    flexible: bool = False, to_get: bool = False,
-) -> ChainPiece:  # fmt: skip
+    name: str,
+    start: End,
+    end: End,
+    length_m: float,
+    joint: str,
+    *,
+    flexible: bool = False,
+    to_get: bool = False,
+) -> ChainPiece:
     return ChainPiece(
-        name, start.outside.best_si, min(start.inside.best_si, 0.98 * start.outside.best_si),
-        end.outside.best_si, min(end.inside.best_si, 0.98 * end.outside.best_si),
-        length_m, joint, flexible, to_get,
-    )  # fmt: skip
+        name,
+        start.outside.best_si,
+        min(start.inside.best_si, 0.98 * start.outside.best_si),
+        end.outside.best_si,
+        min(end.inside.best_si, 0.98 * end.outside.best_si),
+        length_m,
+        joint,
+        flexible,
+        to_get,
+    )
 
 
 def _charts(plan: Plan, figures: Figures, width: float) -> None:
@@ -206,9 +233,13 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
         meeting = (middle(each.airflow_m3_s), middle(each.suction_pa))
         systems.append(SystemCurve(each.tool, curve.airflow_m3_s, curve.suction_pa, meeting))
     drawing = suction_chart(
-        flow, first.vacuum_pa, systems, band_pa=(first.vacuum_low_pa, first.vacuum_high_pa),
-        units=plan.units, width_mm=min(width - 45, 130),
-    )  # fmt: skip
+        flow,
+        first.vacuum_pa,
+        systems,
+        band_pa=(first.vacuum_low_pa, first.vacuum_high_pa),
+        units=plan.units,
+        width_mm=min(width - 45, 130),
+    )
     placed = layout(drawing, Paper(width, 120), plan.units, footer=False)
     figures.charts.append(
         {

@@ -33,9 +33,15 @@ def panels_csv(plan: Plan) -> str:
     for p in plan.panels:
         sizes = (p.length_m, p.width_m, p.thickness_m)
         rows.append(
-            [p.key, p.name, p.quantity, *(_mm(v) for v in sizes),
-             *(show_cut(v, plan.units) for v in sizes), p.grain]
-        )  # fmt: skip
+            [
+                p.key,
+                p.name,
+                p.quantity,
+                *(_mm(v) for v in sizes),
+                *(show_cut(v, plan.units) for v in sizes),
+                p.grain,
+            ]
+        )
     return _csv(PLAN_COLUMNS, rows)
 
 
@@ -47,11 +53,25 @@ def solids_csv(panels: Sequence[CartPanel]) -> str:
         gone = drilled_m3(p)
         volume = p.plate.volume_m3 - gone
         rows.append(
-            [p.key, p.name, p.quantity, f"{volume * 1e6:.1f}", f"{gone * 1e6:.2f}",
-             f"{volume * low:.2f}", f"{volume * high:.2f}"]
-        )  # fmt: skip
-    heading = ["mark", "panel", "number", "volume of one cm³", "holes in one cm³",
-               "mass of one from kg", "to kg"]  # fmt: skip
+            [
+                p.key,
+                p.name,
+                p.quantity,
+                f"{volume * 1e6:.1f}",
+                f"{gone * 1e6:.2f}",
+                f"{volume * low:.2f}",
+                f"{volume * high:.2f}",
+            ]
+        )
+    heading = [
+        "mark",
+        "panel",
+        "number",
+        "volume of one cm³",
+        "holes in one cm³",
+        "mass of one from kg",
+        "to kg",
+    ]
     return _csv(heading, rows)
 
 
@@ -63,24 +83,54 @@ def cuts_csv(plan: Plan) -> str:
 def cut_table(steps: Sequence[CutStep], units: UnitChoice) -> str:
     """Every single cut of an order of cuts, and which of the two parts the setting measures."""
     rows = [
-        [step.number, cut.number, cut.sheet, cut.kind, step.how, _mm(step.setting_m),
-         show_cut(step.setting_m, units), cut.rest if step.from_far else cut.gives,
-         _mm(cut.length_m), cut.piece, cut.gives, cut.rest]
+        [
+            step.number,
+            cut.number,
+            cut.sheet,
+            cut.kind,
+            step.how,
+            _mm(step.setting_m),
+            show_cut(step.setting_m, units),
+            cut.rest if step.from_far else cut.gives,
+            _mm(cut.length_m),
+            cut.piece,
+            cut.gives,
+            cut.rest,
+        ]
         for step in steps
         for cut in step.cuts
-    ]  # fmt: skip
-    heading = ["step", "cut", "sheet", "kind", "guided by", "setting mm", "setting", "is the size of",
-               "length of cut mm", "piece", "gives", "rest"]  # fmt: skip
+    ]
+    heading = [
+        "step",
+        "cut",
+        "sheet",
+        "kind",
+        "guided by",
+        "setting mm",
+        "setting",
+        "is the size of",
+        "length of cut mm",
+        "piece",
+        "gives",
+        "rest",
+    ]
     return _csv(heading, rows)
 
 
 def shopping_csv(plan: Plan) -> str:
     """The shopping list with its prices."""
     rows = [
-        [line.kind, line.what, line.count, "" if line.price is None else f"{line.price:.2f}",
-         "" if line.price is None else f"{line.cost:.2f}", line.standing, line.note]
+        [
+            line.kind,
+            line.what,
+            line.count,
+            "" if line.price is None else f"{line.price:.2f}",
+            "" if line.price is None else f"{line.cost:.2f}",
+            line.standing,
+            line.note,
+        ]
         for line in plan.shopping
-    ]  # fmt: skip
+    ]
     sign = plan.shop.shop.currency
     heading = ["kind", "what", "number", f"each {sign}", f"together {sign}", "price is", "note"]
     return _csv(heading, rows)
@@ -100,7 +150,17 @@ def air_csv(plan: Plan) -> str:
             + [f"{x * 1000:.2f}" for x in ((limit.low, limit.high) if limit else ())]
             + [chips.word, f"{chips.likelihood:.3f}", caught.word, f"{caught.likelihood:.3f}"]
         )
-    heading = ["tool", "hose", "airflow L/s", "low L/s", "high L/s", "wanted low L/s",
-               "wanted high L/s", "chips carried", "chips likelihood", "dust caught",
-               "dust likelihood"]  # fmt: skip
+    heading = [
+        "tool",
+        "hose",
+        "airflow L/s",
+        "low L/s",
+        "high L/s",
+        "wanted low L/s",
+        "wanted high L/s",
+        "chips carried",
+        "chips likelihood",
+        "dust caught",
+        "dust likelihood",
+    ]
     return _csv(heading, rows)

@@ -124,10 +124,16 @@ def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
         return Template(title, place, (wide, high), circle=((cx, cy), a / 2), lines=lines)
     x0, x1, y0, y1 = cx - a / 2, cx + a / 2, cy - b / 2, cy + b / 2
     path = (
-        ((x0 + r, y0), False), ((x1 - r, y0), False), ((x1, y0 + r), True), ((x1, y1 - r), False),
-        ((x1 - r, y1), True), ((x0 + r, y1), False), ((x0, y1 - r), True), ((x0, y0 + r), False),
+        ((x0 + r, y0), False),
+        ((x1 - r, y0), False),
+        ((x1, y0 + r), True),
+        ((x1, y1 - r), False),
+        ((x1 - r, y1), True),
+        ((x0 + r, y1), False),
+        ((x0, y1 - r), True),
+        ((x0, y0 + r), False),
         ((x0 + r, y0), True),
-    )  # fmt: skip
+    )
     return Template(title, place, (wide, high), path, r, lines=lines)
 
 

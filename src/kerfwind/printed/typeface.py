@@ -61,8 +61,12 @@ def _lacking(chars: str, *, system: bool) -> str:
         page = Path(name) / "characters.typ"
         page.write_text(_PAGES, encoding="utf-8")
         pages = typst.compile(
-            str(page), root=name, format="svg", font_paths=[font_folder()],
-            ignore_system_fonts=not system, sys_inputs={"chars": json.dumps([_NONE, *chars])},
-        )  # fmt: skip
+            str(page),
+            root=name,
+            format="svg",
+            font_paths=[font_folder()],
+            ignore_system_fonts=not system,
+            sys_inputs={"chars": json.dumps([_NONE, *chars])},
+        )
     shapes = [re.findall(rb'xlink:href="#(\w+)"', bytes(each)) for each in pages]
     return "".join(c for c, shape in zip(chars, shapes[1:], strict=True) if shape == shapes[0])

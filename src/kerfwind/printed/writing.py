@@ -21,9 +21,13 @@ from .typeface import font_folder, wants_system
 
 #: Files for machines of an earlier plan, which no longer fit a new one.
 MACHINE_FILES = (
-    "panels/*.dxf", "solids/*.stl", "solids/*.3mf", "solids/panels.csv", "solids/cart.glb",
+    "panels/*.dxf",
+    "solids/*.stl",
+    "solids/*.3mf",
+    "solids/panels.csv",
+    "solids/cart.glb",
     "printed-parts/*.*",
-)  # fmt: skip
+)
 
 
 def write_all(
@@ -146,7 +150,9 @@ def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
         for file, text in drawings.items():
             (work / file).write_text(text, encoding="utf-8")
         result = typst.compile(
-            str(work / template), root=name, font_paths=[font_folder()],
+            str(work / template),
+            root=name,
+            font_paths=[font_folder()],
             ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
-        )  # fmt: skip
+        )
     return bytes(result)

@@ -163,39 +163,17 @@ _ALL = (
         "kg",
     ),
     Dimension(
-        "force",
-        "N",
-        (
-            Unit("N", 1.0, decimals=0),
-            Unit("lbf", _LBF, decimals=0),
-        ),
-        "lbf",
-        "N",
+        "force", "N", (Unit("N", 1.0, decimals=0), Unit("lbf", _LBF, decimals=0)), "lbf", "N"
     ),
     Dimension(
         "speed",
         "m/s",
-        (
-            Unit("m/s", 1.0, decimals=1),
-            Unit("fpm", _FT / 60, spellings=("ft/min",), decimals=0),
-        ),
+        (Unit("m/s", 1.0, decimals=1), Unit("fpm", _FT / 60, spellings=("ft/min",), decimals=0)),
         "fpm",
         "m/s",
     ),
-    Dimension(
-        "current",
-        "A",
-        (Unit("A", 1.0, spellings=("amp", "amps"), decimals=1),),
-        "A",
-        "A",
-    ),
-    Dimension(
-        "voltage",
-        "V",
-        (Unit("V", 1.0, spellings=("volt", "volts"), decimals=0),),
-        "V",
-        "V",
-    ),
+    Dimension("current", "A", (Unit("A", 1.0, spellings=("amp", "amps"), decimals=1),), "A", "A"),
+    Dimension("voltage", "V", (Unit("V", 1.0, spellings=("volt", "volts"), decimals=0),), "V", "V"),
     Dimension(
         "power",
         "W",

@@ -13,9 +13,16 @@ _MIXED = re.compile(r"^(\d+)(?:\s*-\s*|\s+)(\d+)\s*/\s*(\d+)")
 _FRACTION = re.compile(r"^(\d+)\s*/\s*(\d+)")
 _DECIMAL = re.compile(r"^(\d+(?:\.\d*)?|\.\d+)(?:[eE]([+-]?\d+))?")
 _VULGAR = {
-    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
-    "⅓": "1/3", "⅔": "2/3",
-}  # fmt: skip
+    "½": "1/2",
+    "¼": "1/4",
+    "¾": "3/4",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+    "⅞": "7/8",
+    "⅓": "1/3",
+    "⅔": "2/3",
+}
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _FEET = re.compile(r"\d\s*(?:ft|feet|foot|'|′|’)\s*[\d.]")
 _DASH = re.compile(r"^(?:-|to\b)\s*-?[\d.]")
@@ -148,9 +155,16 @@ def _range(text: str, body: str, dim: Dimension, path: str, standing: Standing) 
     _check_sign(text, dim, low)
     shape: Shape = "flat" if high > low else "exact"
     return Quantity(
-        (low + high) / 2, low, high, dim.name, shape, max(low_res, high_res), text.strip(), path,
+        (low + high) / 2,
+        low,
+        high,
+        dim.name,
+        shape,
+        max(low_res, high_res),
+        text.strip(),
+        path,
         standing,
-    )  # fmt: skip
+    )
 
 
 def _tolerance(text: str, tail: str, dim: Dimension, unit: Unit, best: float) -> float:

@@ -94,11 +94,16 @@ def what_would_help(
         gain = after.airflow_m3_s - before.airflow_m3_s
         changes.append(
             Change(
-                key, what, Reading.of(gain, "airflow"),
+                key,
+                what,
+                Reading.of(gain, "airflow"),
                 middle(gain) / middle(before.airflow_m3_s),
-                after.caught, after.chips, *cost, catch,
+                after.caught,
+                after.chips,
+                *cost,
+                catch,
             )
-        )  # fmt: skip
+        )
     return tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
 
 
@@ -114,15 +119,25 @@ def _changes(s: Trial) -> Iterator[_Row]:
     for i, piece in enumerate(s.pieces):
         rest = s.pieces[:i] + s.pieces[i + 1 :]
         name = piece.fitting.name
-        yield (f"without.{name}", f"a direct fit in place of the {name}",
-               replace(s, pieces=rest), fitting, "")  # fmt: skip
+        yield (
+            f"without.{name}",
+            f"a direct fit in place of the {name}",
+            replace(s, pieces=rest),
+            fitting,
+            "",
+        )
     for which in ("tool_end", "unit_end"):
         cuff: End = getattr(s.hose, which)
         if cuff.inside.best_si < 0.98 * s.hose.bore.best_si:
             wide = s.hose.model_copy(update={which: _wide_end(cuff, s.hose.bore)})
-            yield (f"full_bore.{which}", f"a full-bore cuff at the {s.hose.name}'s "
-                   f"{'tool' if which == 'tool_end' else 'unit'} end",
-                   replace(s, hose=wide), fitting, "")  # fmt: skip
+            yield (
+                f"full_bore.{which}",
+                f"a full-bore cuff at the {s.hose.name}'s "
+                f"{'tool' if which == 'tool_end' else 'unit'} end",
+                replace(s, hose=wide),
+                fitting,
+                "",
+            )
     if s.tool.bends > 1:
         straight = s.tool.model_copy(update={"bends": 1})
         yield "straighter", "hose laid with a single bend", replace(s, tool=straight), (0, 0), ""
@@ -130,20 +145,33 @@ def _changes(s: Trial) -> Iterator[_Row]:
     measured = vacuum.suction.points or vacuum.suction.home_test is not None
     if vacuum.filter != "clean" and not measured:
         clean = s.shop.model_copy(update={"vacuum": vacuum.model_copy(update={"filter": "clean"})})
-        yield "filter", "a clean filter", replace(s, shop=clean), fact("air.cost.filter").span, (
-            "Clean it outdoors, with a mask on.")  # fmt: skip
+        yield (
+            "filter",
+            "a clean filter",
+            replace(s, shop=clean),
+            fact("air.cost.filter").span,
+            ("Clean it outdoors, with a mask on."),
+        )
     yield "leaks", "every joint sealed", replace(s, sealed=True), (0, 5), ""
     if s.shop.separator.in_use:
         bare = s.shop.model_copy(
             update={"separator": s.shop.separator.model_copy(update={"in_use": False})}
         )
-        yield "bypass", "the separator left out", replace(s, shop=bare), (0, 0), (
-            "All dust then loads the filter, which takes the gain away again.")  # fmt: skip
+        yield (
+            "bypass",
+            "the separator left out",
+            replace(s, shop=bare),
+            (0, 0),
+            ("All dust then loads the filter, which takes the gain away again."),
+        )
     stronger = s.curve.scaled(_STRONGER, _STRONGER)
     yield (
-        "vacuum", "a vacuum with a quarter more suction and airflow", replace(s, curve=stronger),
-        fact("air.cost.vacuum").span, "Check the circuit first.",
-    )  # fmt: skip
+        "vacuum",
+        "a vacuum with a quarter more suction and airflow",
+        replace(s, curve=stronger),
+        fact("air.cost.vacuum").span,
+        "Check the circuit first.",
+    )
 
 
 def _hose_changes(s: Trial, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
@@ -162,12 +190,22 @@ def _hose_changes(s: Trial, hose: Hose, role: str, units: UnitChoice) -> Iterato
         ends = {e: _scaled_end(getattr(hose, e), factor) for e in ("tool_end", "unit_end")}
         up = hose.model_copy(update={"bore": _times(hose.bore, factor), **ends})
         slower = "Air moves slower in it: chips may settle sooner."
-        yield (f"wider.{role}", f"{hose.name} one bore up, {show(wider, 'length', units)}",
-               using(up), whole, slower)  # fmt: skip
+        yield (
+            f"wider.{role}",
+            f"{hose.name} one bore up, {show(wider, 'length', units)}",
+            using(up),
+            whole,
+            slower,
+        )
     if role == "tool":
         short = hose.model_copy(update={"length": _times(hose.length, _SHORTER)})
-        yield (f"shorter.{role}", f"{hose.name} cut to {show(long * _SHORTER, 'length', units)}",
-               using(short), (0, 0), "It reaches less far.")  # fmt: skip
+        yield (
+            f"shorter.{role}",
+            f"{hose.name} cut to {show(long * _SHORTER, 'length', units)}",
+            using(short),
+            (0, 0),
+            "It reaches less far.",
+        )
     if hose.wall == "ribbed":
         smooth = hose.model_copy(update={"wall": "smooth"})
         yield f"smooth.{role}", f"{hose.name} smooth inside", using(smooth), whole, ""
@@ -219,11 +257,16 @@ def gates_that_help(
         gain = after.airflow_m3_s - on.airflow_m3_s
         changes.append(
             Change(
-                f"gate.{gate}", f"the gate of {gate} closed", Reading.of(gain, "airflow"),
+                f"gate.{gate}",
+                f"the gate of {gate} closed",
+                Reading.of(gain, "airflow"),
                 middle(gain) / middle(on.airflow_m3_s),
-                after.caught.likelihood, after.chips.likelihood, 0.0, 0.0,
+                after.caught.likelihood,
+                after.chips.likelihood,
+                0.0,
+                0.0,
             )
-        )  # fmt: skip
+        )
     return tuple(sorted(changes, key=lambda c: -c.share))
 
 

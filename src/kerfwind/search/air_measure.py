@@ -74,10 +74,14 @@ def which_measurement(
         share = float(np.var(_regressed([draw.of(q) for q in members], flow)) / np.var(flow))
         rows.append(
             Measurement(
-                what, how, tuple(q.path for q in members), max(worth, 0.0), share,
+                what,
+                how,
+                tuple(q.path for q in members),
+                max(worth, 0.0),
+                share,
                 any(q.assumed for q in members),
             )
-        )  # fmt: skip
+        )
     return tuple(sorted(rows, key=lambda m: (-round(m.settles, 3), -m.share)))
 
 

@@ -14,16 +14,7 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import (
-    FORMS,
-    CannotBuild,
-    Cart,
-    Laid,
-    finish,
-    lay_steady,
-    stands_of,
-    with_remedy,
-)
+from ..cart import FORMS, CannotBuild, Cart, Laid, finish, lay_steady, stands_of, with_remedy
 from ..cart.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
@@ -221,9 +212,7 @@ def _candidates(
             refused += 1
             continue
         # What was added to make two of them stand can make them one and the same.
-        same = (
-            laid.form, changed.wishes.hold_bucket, sheet.name, laid.bench.second, laid.sizes,
-        )  # fmt: skip
+        same = (laid.form, changed.wishes.hold_bucket, sheet.name, laid.bench.second, laid.sizes)
         if same in seen:
             continue
         seen.add(same)
@@ -257,10 +246,7 @@ def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Shee
     else:
         cost = _least_cost(area[False], sheets) + _least_cost(area[True], second)
     return Score(
-        cost,
-        float(np.min(tilts)),
-        laid.sizes.length_m * laid.sizes.width_m,
-        laid.sizes.height_m,
+        cost, float(np.min(tilts)), laid.sizes.length_m * laid.sizes.width_m, laid.sizes.height_m
     )
 
 

@@ -8,14 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from ..cart import CannotBuild, Cart, Unmet, build, finish, lay_steady, with_remedy
-from ..cart.others import (
-    BucketSize,
-    Carries,
-    Range,
-    VacuumSize,
-    carries,
-    shop_for_most,
-)
+from ..cart.others import BucketSize, Carries, Range, VacuumSize, carries, shop_for_most
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..records import dataclass
@@ -154,24 +147,34 @@ def _fewer(sizes: _Sizes) -> Iterator[_Sizes]:
     vacuums, buckets = sizes
     if vacuums:
         for ask in (
-            lambda v: v.height_m, lambda v: v.width_m, lambda v: v.length_m,
-            lambda v: v.weight_kg, lambda v: -v.weight_kg,
-        ):  # fmt: skip
+            lambda v: v.height_m,
+            lambda v: v.width_m,
+            lambda v: v.length_m,
+            lambda v: v.weight_kg,
+            lambda v: -v.weight_kg,
+        ):
             worst = max(vacuums, key=ask)
             yield tuple(v for v in vacuums if v is not worst), buckets
     if buckets:
         for ask_b in (
-            lambda b: b.side_m, lambda b: b.top_diameter_m, lambda b: -b.rim_diameter_m,
-            lambda b: b.top_length_m, lambda b: -b.rim_length_m,
-        ):  # fmt: skip
+            lambda b: b.side_m,
+            lambda b: b.top_diameter_m,
+            lambda b: -b.rim_diameter_m,
+            lambda b: b.top_length_m,
+            lambda b: -b.rim_length_m,
+        ):
             worst_b = max(buckets, key=ask_b)
             yield vacuums, tuple(b for b in buckets if b is not worst_b)
 
 
 def _best_build(
-    shop: Shop, groups: Sequence[Sequence[Sheet]], second: Sequence[Sheet], sizes: _Sizes,
-    every: _Sizes, against: dict[str, Unmet],
-) -> ForTable | None:  # fmt: skip
+    shop: Shop,
+    groups: Sequence[Sequence[Sheet]],
+    second: Sequence[Sheet],
+    sizes: _Sizes,
+    every: _Sizes,
+    against: dict[str, Unmet],
+) -> ForTable | None:
     """The cheapest cart for one set, with all of the table that it carries."""
     more = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
     if sizes[0]:
@@ -202,11 +205,17 @@ def _best_build(
             continue
         ranges = carries(steady, cart)
         each = ForTable(
-            changed, sheets, cart, found, ranges,
+            changed,
+            sheets,
+            cart,
+            found,
+            ranges,
             tuple(v.name for v in every[0] if missed(v, ranges) is None),
             tuple(b.name for b in every[1] if missed(b, ranges) is None),
-            tuple(m for row in rows if (m := missed(row, ranges))), 0, True,
-        )  # fmt: skip
+            tuple(m for row in rows if (m := missed(row, ranges))),
+            0,
+            True,
+        )
         if best is None or (-each.count, found.cost) < (-best.count, best.nest.cost):
             best = each
     return best
@@ -270,7 +279,7 @@ def changes(found: ForTable) -> list[tuple[str, str]]:
         rows += [
             (f"vacuum.{k}", getattr(vacuum, k).text)
             for k in ("length", "width", "height", "weight")
-        ]  # fmt: skip
+        ]
     if found.buckets:
         levels = ("top", "bottom", "rim")
         ways = ("diameter",) if bucket.is_round else ("width", "length")
@@ -279,8 +288,12 @@ def changes(found: ForTable) -> list[tuple[str, str]]:
                 ("separator.bucket.corner", bucket.corner.text if bucket.corner else "0 mm")
             )
         rows.append(("separator.bucket.shape", bucket.shape))
-        sides = [*(f"{level}_{way}" for level in levels for way in ways),
-                 "height", "volume", "weight"]  # fmt: skip
+        sides = [
+            *(f"{level}_{way}" for level in levels for way in ways),
+            "height",
+            "volume",
+            "weight",
+        ]
         rows += [(f"separator.bucket.{k}", getattr(bucket, k).text) for k in sides]
         rows.append(("wishes.hold_bucket", "rim"))
     return [*rows, ("wishes.sheet", found.sheets[0].name)]

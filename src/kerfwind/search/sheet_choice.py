@@ -67,11 +67,13 @@ class Build:
     def whole(self) -> Cart:
         """The cart with the boards' panels, joints and hardware counted in, for the work of it."""
         return replace(
-            self.cart, panels=self.panels, hardware=self.hardware,
+            self.cart,
+            panels=self.panels,
+            hardware=self.hardware,
             placed=(*self.cart.placed, *(p for b in self.boards for p in b.placed)),
             joints=(*self.cart.joints, *(j for b in self.boards for j in b.joints)),
             steps=(*self.cart.steps, *(s for b in self.boards for s in b.steps)),
-        )  # fmt: skip
+        )
 
 
 @dataclass(frozen=True)
@@ -111,8 +113,12 @@ def _panel(panel: CartPanel, material: str) -> Panel:
         else Mark("notch", o.x_m - o.length_m / 2, o.y_m - o.width_m / 2, o.length_m, o.width_m)
         for o in panel.openings
     ]
-    corners = {"near left": (0.0, 0.0), "near right": (panel.length_m, 0.0),
-               "far left": (0.0, panel.width_m), "far right": (panel.length_m, panel.width_m)}  # fmt: skip
+    corners = {
+        "near left": (0.0, 0.0),
+        "near right": (panel.length_m, 0.0),
+        "far left": (0.0, panel.width_m),
+        "far right": (panel.length_m, panel.width_m),
+    }
     marks += [Mark("chamfer", *corners[corner], leg) for corner, leg in panel.chamfers]
     for corner, a, b in panel.notches:
         x = panel.length_m - a if "right" in corner else 0.0
@@ -152,9 +158,10 @@ def second_group(shop: Shop) -> list[Sheet]:
         return []
     thickness = round(wanted.thickness.best_si, 5)
     alike = [
-        s for s in shop.sheets
+        s
+        for s in shop.sheets
         if s.material == wanted.material and round(s.thickness.best_si, 5) == thickness
-    ]  # fmt: skip
+    ]
     # The one that was named comes first: its thickness is what the cart is built from.
     return sorted(alike, key=lambda s: s.name != wanted.name)
 
@@ -192,11 +199,17 @@ def kinds_of(sheets: Sequence[Sheet], thickness_m: float) -> list[SheetKind]:
     """Sheets as the cutting room wants them; doubtful sizes at their smaller end."""
     return [
         SheetKind(
-            key=s.name, length_m=s.length.low_si, width_m=s.width.low_si, material=s.material,
-            thickness_m=thickness_m, price=s.price, limit=s.count, offcut=s.price == 0,
+            key=s.name,
+            length_m=s.length.low_si,
+            width_m=s.width.low_si,
+            material=s.material,
+            thickness_m=thickness_m,
+            price=s.price,
+            limit=s.count,
+            offcut=s.price == 0,
         )
         for s in sheets
-    ]  # fmt: skip
+    ]
 
 
 def wanted_boards(plates: Iterable[Plate]) -> tuple[BoardWanted, ...]:
@@ -231,9 +244,14 @@ def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stage
 
 
 def cheapest_build(
-    cart_shop: Shop, groups: list[list[Sheet]], saw: ShopSaw, draw: Draw, stages: Stages,
-    wanted: Sequence[BoardWanted] = (), second: Sequence[Sheet] = (),
-) -> Build | NoBuild:  # fmt: skip
+    cart_shop: Shop,
+    groups: list[list[Sheet]],
+    saw: ShopSaw,
+    draw: Draw,
+    stages: Stages,
+    wanted: Sequence[BoardWanted] = (),
+    second: Sequence[Sheet] = (),
+) -> Build | NoBuild:
     """The cheapest cart among the kinds of sheet; why not, where there is none.
 
     ``cart_shop`` holds just what the cart depends on, so that the stages of nesting and
@@ -248,13 +266,15 @@ def cheapest_build(
             cart = _cart_of(cart_shop, sheets, draw, stages)
             sized = boards(cart_shop, wanted, cart.thickness_m, cart.panels)
             fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
-            made = sized if len(fitting) == len(sized) else boards(
-                cart_shop, fitting, cart.thickness_m, cart.panels
-            )  # fmt: skip
+            made = (
+                sized
+                if len(fitting) == len(sized)
+                else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
+            )
             every = (*cart.panels, *(p for b in made for p in b.panels))
             found, cuts = stages.run(
                 "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
-            )  # fmt: skip
+            )
         except CannotBuild as error:
             unmet += error.unmet
             continue
@@ -283,14 +303,17 @@ def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
     """What cannot be cut from any sheet, and boxes larger than asked for."""
     return [
         Finding(
-            key="cart.board_too_large", room="cart", about=each.tool,
-            check="its plate or box is cut from the sheets", level="problem",
+            key="cart.board_too_large",
+            room="cart",
+            about=each.tool,
+            check="its plate or box is cut from the sheets",
+            level="problem",
             answer=f"The {each.name}, {show(each.face_m[0], 'length', units)} by "
             f"{show(each.face_m[1], 'length', units)}, is larger than any sheet of this plywood.",
             do="Make its opening smaller, or add a larger sheet to the shop file.",
         )
         for each in build.too_large
-    ]  # fmt: skip
+    ]
 
 
 def nest_finding(build: Build) -> Finding:

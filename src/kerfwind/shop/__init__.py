@@ -34,7 +34,8 @@ from .reading import ShopFile, parse_shop, read_shop
 
 __all__ = [
     "About",
-    "AssumedText", "Assumption",
+    "AssumedText",
+    "Assumption",
     "Branch",
     "Bucket",
     "Built",
@@ -54,7 +55,8 @@ __all__ = [
     "Separator",
     "Sheet",
     "Shop",
-    "ShopFile", "Spot",
+    "ShopFile",
+    "Spot",
     "Suction",
     "SuctionPoint",
     "Tool",
@@ -63,4 +65,4 @@ __all__ = [
     "Worth",
     "parse_shop",
     "read_shop",
-]  # fmt: skip
+]

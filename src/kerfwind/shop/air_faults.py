@@ -62,28 +62,50 @@ def _home_test(shop: Shop) -> Iterator[Found]:
         place = (*here, "readings", i, "hole")
         holes.add(round(hole, 5))
         if hole and test.plate.best_si > THICKEST * hole:
-            yield (place, f"a hole of `{reading.hole.text}` in a plate of `{test.plate.text}`",
-                   "a plate at most half as thick as the hole is wide, better a tenth",
-                   "Use a thinner plate, or leave this hole out.")  # fmt: skip
+            yield (
+                place,
+                f"a hole of `{reading.hole.text}` in a plate of `{test.plate.text}`",
+                "a plate at most half as thick as the hole is wide, better a tenth",
+                "Use a thinner plate, or leave this hole out.",
+            )
         if hole > WIDEST * bore:
-            yield (place, f"a hole of `{reading.hole.text}` before a bore of {bore * 1000:.0f} mm",
-                   f"at most {WIDEST * bore * 1000:.0f} mm", "Leave this hole out.")  # fmt: skip
+            yield (
+                place,
+                f"a hole of `{reading.hole.text}` before a bore of {bore * 1000:.0f} mm",
+                f"at most {WIDEST * bore * 1000:.0f} mm",
+                "Leave this hole out.",
+            )
     if len(holes) < 2:
-        yield ((*here, "readings"), f"{len(holes)} different hole sizes", "two or more, better six",
-               "Read the gauge at another hole.")  # fmt: skip
+        yield (
+            (*here, "readings"),
+            f"{len(holes)} different hole sizes",
+            "two or more, better six",
+            "Read the gauge at another hole.",
+        )
     for i, reading in enumerate(test.readings):
         if reading.suction.high_si > DEEPEST_PA:
-            yield ((*here, "readings", i, "suction"), f"`{reading.suction.text}`",
-                   "up to 45 kPa, more than any shop vacuum pulls", "Check the gauge and its unit.")  # fmt: skip
+            yield (
+                (*here, "readings", i, "suction"),
+                f"`{reading.suction.text}`",
+                "up to 45 kPa, more than any shop vacuum pulls",
+                "Check the gauge and its unit.",
+            )
     ordered = sorted((r.hole.best_si, r.suction.best_si, i) for i, r in enumerate(test.readings))
     for (_, before, _), (wide, after, i) in pairwise(ordered):
         if wide and after > before * 1.03:
-            yield ((*here, "readings", i, "suction"),
-                   f"`{test.readings[i].suction.text}`, more than behind the smaller hole",
-                   "suction that falls as the hole grows", "Read this one again.")  # fmt: skip
+            yield (
+                (*here, "readings", i, "suction"),
+                f"`{test.readings[i].suction.text}`, more than behind the smaller hole",
+                "suction that falls as the hole grows",
+                "Read this one again.",
+            )
     if len(ordered) > 1 and ordered[-1][1] > FALLS * ordered[0][1]:
-        yield ((*here, "readings"), "the same suction behind the smallest and the largest hole",
-               "suction that falls as the hole grows", "Read a larger hole too.")  # fmt: skip
+        yield (
+            (*here, "readings"),
+            "the same suction behind the smallest and the largest hole",
+            "suction that falls as the hole grows",
+            "Read a larger hole too.",
+        )
 
 
 def _branches(shop: Shop) -> Iterator[Found]:
@@ -97,24 +119,40 @@ def _branches(shop: Shop) -> Iterator[Found]:
             seen.append(here)
             here = joins[here]
         if here in seen:
-            yield (place, f"`{branch.to}`, which comes back to `{branch.name}`",
-                   "runs that all end at `unit`", "Let one of them join `unit`.")  # fmt: skip
+            yield (
+                place,
+                f"`{branch.to}`, which comes back to `{branch.name}`",
+                "runs that all end at `unit`",
+                "Let one of them join `unit`.",
+            )
         if branch.name == "unit":
             yield (("branches", i, "name"), "`unit`", "another name", "`unit` is where runs end.")
         for key in ("tool", "sweep"):
             if getattr(branch, key) and branch.name in joined:
-                yield (("branches", i, key), "an open end on a run that others join",
-                       "an open end only where nothing joins", "Give it a run of its own.")  # fmt: skip
+                yield (
+                    ("branches", i, key),
+                    "an open end on a run that others join",
+                    "an open end only where nothing joins",
+                    "Give it a run of its own.",
+                )
         if branch.tool:
             if branch.tool in taken:
-                yield (("branches", i, "tool"), f"`{branch.tool}`, which is on `{taken[branch.tool]}`",
-                       "each tool on one run", "Name another tool.")  # fmt: skip
+                yield (
+                    ("branches", i, "tool"),
+                    f"`{branch.tool}`, which is on `{taken[branch.tool]}`",
+                    "each tool on one run",
+                    "Name another tool.",
+                )
             taken[branch.tool] = branch.name
     ends = [b for b in shop.branches if b.name not in joined]
     gates = {b.name: b.gate for b in shop.branches}
     if shop.branches and not any(_opens(b.name, joins, gates) for b in ends):
-        yield (("branches", 0, "gate"), "every way to the unit shut by a gate", "one open way or more",
-               'Write gate = "open" where you work.')  # fmt: skip
+        yield (
+            ("branches", 0, "gate"),
+            "every way to the unit shut by a gate",
+            "one open way or more",
+            'Write gate = "open" where you work.',
+        )
 
 
 def _opens(name: str, joins: dict[str, str], gates: Mapping[str, str]) -> bool:

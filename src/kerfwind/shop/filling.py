@@ -150,8 +150,13 @@ def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:
         end = qn + sn * (qn - q0) / max(s0 - sn, 0.02 * s0)
         why = "the greatest suction read" + (", and straight on to no airflow" if q0 else "")
         f.put(suction, here, "sealed", _span(s0 / 1000, min(top, 1.5 * s0) / 1000, "kPa"), why)
-        f.put(suction, here, "open_airflow", _span(qn * 1000, min(end, 3 * qn) * 1000, "L/s"),
-              "from the greatest airflow read straight on to no suction")  # fmt: skip
+        f.put(
+            suction,
+            here,
+            "open_airflow",
+            _span(qn * 1000, min(end, 3 * qn) * 1000, "L/s"),
+            "from the greatest airflow read straight on to no suction",
+        )
     f.put(suction, here, "sealed", "15..25 kPa", "usual; the readings do not tell")
     f.put(suction, here, "open_airflow", "25..70 L/s", "usual; the readings do not tell")
 
@@ -189,21 +194,33 @@ def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> N
     if sealed_pa is None and open_m3_s and amps:
         low, high = generic.sealed_pa(amps * volts, open_m3_s)
         f.put(
-            suction, here, "sealed", f"{low / 1000:.1f}..{high / 1000:.1f} kPa",
-            "from the motor's input power at a usual fan efficiency", "practice",
-        )  # fmt: skip
+            suction,
+            here,
+            "sealed",
+            f"{low / 1000:.1f}..{high / 1000:.1f} kPa",
+            "from the motor's input power at a usual fan efficiency",
+            "practice",
+        )
     f.put(
-        suction, here, "sealed", "13..22 kPa",
-        "usual for a shop vacuum with one fan stage; the label or a gauge tells", "practice",
-    )  # fmt: skip
+        suction,
+        here,
+        "sealed",
+        "13..22 kPa",
+        "usual for a shop vacuum with one fan stage; the label or a gauge tells",
+        "practice",
+    )
     if open_m3_s is None:
         power = (amps or 1080 / volts) * volts
         sealed = sealed_pa or 17_500.0
         low, high = generic.open_airflow_m3_s(power, sealed)
         f.put(
-            suction, here, "open_airflow", f"{low * 1000:.0f}..{high * 1000:.0f} L/s",
-            "from the motor's input power at a usual fan efficiency", "practice",
-        )  # fmt: skip
+            suction,
+            here,
+            "open_airflow",
+            f"{low * 1000:.0f}..{high * 1000:.0f} L/s",
+            "from the motor's input power at a usual fan efficiency",
+            "practice",
+        )
 
 
 def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -242,8 +259,13 @@ def _drum(f: Filler, drum: Any, here: Path) -> None:
     if _si(drum, "rim_drop", "length") == 0:
         f.put(drum, here, "rim_diameter", drum["top_diameter"], "it has no rim")
     low, high = (1000 * (top + more) for more in generic.DRUM_RIM)
-    f.put(drum, here, "rim_diameter", f"{low:.1f}..{high:.1f} mm",
-          "usual for a drum of its size under the rim")  # fmt: skip
+    f.put(
+        drum,
+        here,
+        "rim_diameter",
+        f"{low:.1f}..{high:.1f} mm",
+        "usual for a drum of its size under the rim",
+    )
 
 
 def _box(f: Filler, box: Any, here: Path) -> None:
@@ -259,8 +281,13 @@ def _box(f: Filler, box: Any, here: Path) -> None:
                 f.put(box, here, f"rim_{way}", box[f"top_{way}"], "it has no rim")
                 continue
             low, high = 1000 * max(top + less, 0.5 * top), 1000 * (top + more)
-            f.put(box, here, f"{level}_{way}", f"{low:.1f}..{high:.1f} mm",
-                  "usual for a box of its size under the rim")  # fmt: skip
+            f.put(
+                box,
+                here,
+                f"{level}_{way}",
+                f"{low:.1f}..{high:.1f} mm",
+                "usual for a box of its size under the rim",
+            )
 
 
 def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -269,22 +296,32 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
         for i, hose in enumerate(data["hoses"]):
             for key in ("bore", "length"):
                 f.made[("hoses", i, key)] = (
-                    hose[key], "no hose is listed; vacuums are sold with one", "practice",
-                )  # fmt: skip
+                    hose[key],
+                    "no hose is listed; vacuums are sold with one",
+                    "practice",
+                )
     for i, hose in _each(data, "hoses"):
         here: Path = ("hoses", i)
         f.put(hose, here, "wall", "ribbed", "most vacuum hoses are ribbed inside")
         bore = _si(hose, "bore", "length") or 0.057
         f.put(
-            hose, here, "smallest_bend", f"{1.5 * bore * 1000:.0f}..{3 * bore * 1000:.0f} mm",
+            hose,
+            here,
+            "smallest_bend",
+            f"{1.5 * bore * 1000:.0f}..{3 * bore * 1000:.0f} mm",
             "one and a half to three bores",
-        )  # fmt: skip
+        )
         for name in ("tool_end", "unit_end"):
             table = f.table(hose, name)
             if isinstance(table, dict) and not {"nominal", "inside", "outside"} & set(table):
                 wide = bore * 1000
-                f.put(table, (*here, name), "outside", f"{wide:.0f}..{wide + 8:.0f} mm",
-                      "a cuff's outside is from the hose's bore to 8 mm over it")  # fmt: skip
+                f.put(
+                    table,
+                    (*here, name),
+                    "outside",
+                    f"{wide:.0f}..{wide + 8:.0f} mm",
+                    "a cuff's outside is from the hose's bore to 8 mm over it",
+                )
             end(f, table, (*here, name))
 
 
@@ -300,8 +337,11 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
             f.put(tool, here, "operation", hood.operations[0], usual)
             table = f.table(tool, "port")
             if isinstance(table, dict) and not {"nominal", "inside", "outside"} & set(table):
-                nominal = "4 in" if hood.made_for == "duct" else (
-                    "1-1/4 in" if hood.duct_m < 0.05 else "2-1/2 in")  # fmt: skip
+                nominal = (
+                    "4 in"
+                    if hood.made_for == "duct"
+                    else ("1-1/4 in" if hood.duct_m < 0.05 else "2-1/2 in")
+                )
                 f.put(table, (*here, "port"), "nominal", nominal, f"usual on {hood.what}")
             end(f, table, (*here, "port"))
         else:
@@ -347,8 +387,10 @@ def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
         for i, row in enumerate(data["sheets"]):
             for key in ("thickness", "length", "width", "price"):
                 f.made[("sheets", i, key)] = (
-                    str(row[key]), "no sheet is listed; a size usual on sale", "practice",
-                )  # fmt: skip
+                    str(row[key]),
+                    "no sheet is listed; a size usual on sale",
+                    "practice",
+                )
 
 
 def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -388,8 +430,12 @@ def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> Non
         return
     if str(table.get("nominal", "")).strip().lower() == "none":
         # There is no end here: these stand in its place and are never met.
-        f.rows(table, path, {"inside": "40 mm", "outside": "45 mm", "length": "30 mm",
-                             "taper": "0 °"}, "")  # fmt: skip
+        f.rows(
+            table,
+            path,
+            {"inside": "40 mm", "outside": "45 mm", "length": "30 mm", "taper": "0 °"},
+            "",
+        )
         return
     if nominal and not {"nominal", "inside", "outside"} & set(table):
         f.put(table, path, "nominal", nominal, "usual for its size")
@@ -401,14 +447,28 @@ def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> Non
     outside, inside = _si(table, "outside", "length"), _si(table, "inside", "length")
     if outside and inside is None:
         low, high = outside - 0.007, outside - 0.003
-        f.put(table, path, "inside", f"{low * 1000:.1f}..{high * 1000:.1f} mm",
-              "walls of ends are 1.5 to 3.5 mm")  # fmt: skip
+        f.put(
+            table,
+            path,
+            "inside",
+            f"{low * 1000:.1f}..{high * 1000:.1f} mm",
+            "walls of ends are 1.5 to 3.5 mm",
+        )
     elif inside and outside is None:
         low, high = inside + 0.003, inside + 0.007
-        f.put(table, path, "outside", f"{low * 1000:.1f}..{high * 1000:.1f} mm",
-              "walls of ends are 1.5 to 3.5 mm")  # fmt: skip
+        f.put(
+            table,
+            path,
+            "outside",
+            f"{low * 1000:.1f}..{high * 1000:.1f} mm",
+            "walls of ends are 1.5 to 3.5 mm",
+        )
     elif inside is None:
-        f.rows(table, path, {"outside": "30..110 mm", "inside": "27..105 mm"},
-               "neither its size nor its name is given")  # fmt: skip
+        f.rows(
+            table,
+            path,
+            {"outside": "30..110 mm", "inside": "27..105 mm"},
+            "neither its size nor its name is given",
+        )
     f.put(table, path, "length", "25..50 mm", "usual depth of a push fit")
     f.put(table, path, "taper", "0..3 °", "moulded ends taper a little")

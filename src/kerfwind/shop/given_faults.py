@@ -93,9 +93,15 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
             near = near or difflib.get_close_matches(value, allowed, 1, 0.4)
             mend = f"Did you mean `{near[0]}`?" if near else f"Use the name of one {what}."
             faults.append(
-                Fault(name, line_of(lines, path), path_text(path, given),
-                      f"`{value}`, which is no {what} here", ", ".join(allowed) or "none is listed", mend)
-            )  # fmt: skip
+                Fault(
+                    name,
+                    line_of(lines, path),
+                    path_text(path, given),
+                    f"`{value}`, which is no {what} here",
+                    ", ".join(allowed) or "none is listed",
+                    mend,
+                )
+            )
 
     def names(key: str) -> list[str]:
         usual = {"hoses": list(USUAL_HOSES), "sheets": usual_sheets(metric_file(given))}
@@ -106,18 +112,29 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
 
     if given.get("tools") == []:
         faults.append(
-            Fault(name, line_of(lines, ("tools",)), "tools", "an empty list", "at least one tool",
-                  "Add one with a [[tools]] heading.")
-        )  # fmt: skip
+            Fault(
+                name,
+                line_of(lines, ("tools",)),
+                "tools",
+                "an empty list",
+                "at least one tool",
+                "Add one with a [[tools]] heading.",
+            )
+        )
     hoses = given.get("hoses")
     if isinstance(hoses, list) and all(
         isinstance(h, dict) and h.get("use") == "link" for h in hoses
     ):
         faults.append(
-            Fault(name, line_of(lines, ("hoses",)), "hoses", "no hose that goes to the tools",
-                  "at least one with use = \"tool\"",
-                  "Add one with a [[hoses]] heading, or leave all hoses out.")
-        )  # fmt: skip
+            Fault(
+                name,
+                line_of(lines, ("hoses",)),
+                "hoses",
+                "no hose that goes to the tools",
+                'at least one with use = "tool"',
+                "Add one with a [[hoses]] heading, or leave all hoses out.",
+            )
+        )
     tools = given.get("tools")
     for i, tool in enumerate(tools if isinstance(tools, list) else []):
         if isinstance(tool, dict):
@@ -140,9 +157,14 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
             if isinstance(label, str):
                 if label in seen:
                     faults.append(
-                        Fault(name, line_of(lines, (key, i, "name")), path_text((key, i), given),
-                              f"a second `{label}`", "a name of its own for each",
-                              "Add a word to one of the names.")
-                    )  # fmt: skip
+                        Fault(
+                            name,
+                            line_of(lines, (key, i, "name")),
+                            path_text((key, i), given),
+                            f"a second `{label}`",
+                            "a name of its own for each",
+                            "Add a word to one of the names.",
+                        )
+                    )
                 seen.add(label)
     return faults

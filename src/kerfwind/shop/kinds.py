@@ -85,10 +85,11 @@ class Kind:
         self, source: type[Any], handler: GetCoreSchemaHandler
     ) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(
-            self.read, serialization=core_schema.plain_serializer_function_ser_schema(
+            self.read,
+            serialization=core_schema.plain_serializer_function_ser_schema(
                 lambda q: q.text if isinstance(q, Quantity) else q
             ),
-        )  # fmt: skip
+        )
 
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
@@ -146,4 +147,4 @@ __all__ = [
     "Voltage",
     "Volume",
     "WheelSize",
-]  # fmt: skip
+]

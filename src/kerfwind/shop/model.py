@@ -41,9 +41,7 @@ ASSUME: Any = None
 Side = Literal["top", "front", "rear", "left", "right"]
 Material = Literal["rigid", "rubber"]
 Joint = Literal["plain", "thread", "twist"]
-Option = Literal[
-    "handle", "hose holder", "fitting rack", "drawer", "shelf", "switch", "cord wrap"
-]  # fmt: skip
+Option = Literal["handle", "hose holder", "fitting rack", "drawer", "shelf", "switch", "cord wrap"]
 
 
 class Part(BaseModel):
@@ -111,7 +109,7 @@ class Suction(Part):
     tap: Literal["pipe", "chamber"] = _f(
         "Where the points' suction was read: `pipe`, at a hole in the wall of the pipe or hose end at "
         "the inlet, where the air's own speed adds to the reading; `chamber`, in a wide box in "
-        "which the air is nearly still.",
+        "which the air is nearly still."
     )
     home_test: HomeTest | None = _f("Readings of the home test, instead of label figures.", None)
 

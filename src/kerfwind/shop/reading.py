@@ -78,15 +78,21 @@ def read_shop(path: str | FilePath) -> ShopFile:
             ) from None
         line = raw[: error.start].count(b"\n") + 1
         fault = Fault(
-            name, line, "", f"a byte that is not UTF-8 (0x{raw[error.start]:02x})",
-            "text saved as UTF-8", _SAVE,
-        )  # fmt: skip
+            name,
+            line,
+            "",
+            f"a byte that is not UTF-8 (0x{raw[error.start]:02x})",
+            "text saved as UTF-8",
+            _SAVE,
+        )
         raise Faults([fault]) from None
     if "\0" in text:
         raise _whole(
-            name, "a binary file, or UTF-16 that does not say so", "text saved as UTF-8",
+            name,
+            "a binary file, or UTF-16 that does not say so",
+            "text saved as UTF-8",
             f"Name the shop file itself. {_SAVE}",
-        )  # fmt: skip
+        )
     return parse_shop(text, name)
 
 
@@ -107,9 +113,10 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
         shop = Shop.model_validate(data)
     except ValidationError as error:
         faults += [
-            _fault(given, name, lines, tuple(e["loc"]), dict(e)) for e in error.errors()
+            _fault(given, name, lines, tuple(e["loc"]), dict(e))
+            for e in error.errors()
             if not _shadowed(tuple(e["loc"]), given)
-        ]  # fmt: skip
+        ]
     faults += text_faults(given, name, lines)
     faults += reference_faults(given, name, lines)
     if shop is not None:
@@ -185,9 +192,13 @@ def _fault(
         return Fault(name, line, field, f"unknown key `{path[-1]}`", ", ".join(known), mend)
     if kind == "missing" and path == ("tools",):
         return Fault(
-            name, line, field, "no tool", "at least one",
+            name,
+            line,
+            field,
+            "no tool",
+            "at least one",
             'Add one: a line [[tools]], then name = "…" and hood = "…" (`kerfwind new` shows how).',
-        )  # fmt: skip
+        )
     if kind == "missing":
         return Fault(
             name,
@@ -215,8 +226,14 @@ def _fault(
         return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
     if kind == "tuple_type" and isinstance(value, dict):
         heading = ".".join(str(part) for part in path)
-        return Fault(name, line, field, found, "a list of tables",
-                     f"Write its heading with two brackets, [[{heading}]], once for each.")  # fmt: skip
+        return Fault(
+            name,
+            line,
+            field,
+            found,
+            "a list of tables",
+            f"Write its heading with two brackets, [[{heading}]], once for each.",
+        )
     if kind == "model_type" and (known := _fields_at(path)):
         right, change = _BY_TYPE[kind]
         return Fault(name, line, field, found, f"{right}: {', '.join(known)}", change)
@@ -302,24 +319,40 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     # Its plate and the fork over the wheel are taken for a few millimetres at least.
     if wishes.caster_height.best_si < wishes.caster_diameter.best_si + 0.005:
         given = "caster_height" if ("wishes", "caster_height") in lines else "caster_diameter"
-        fault(("wishes", given), f"a caster {wishes.caster_height.text} high with a wheel of "
-              f"{wishes.caster_diameter.text}", "at least 5 mm more than the wheel",
-              "Measure the wheel across, and from the floor to the caster's plate.")  # fmt: skip
+        fault(
+            ("wishes", given),
+            f"a caster {wishes.caster_height.text} high with a wheel of "
+            f"{wishes.caster_diameter.text}",
+            "at least 5 mm more than the wheel",
+            "Measure the wheel across, and from the floor to the caster's plate.",
+        )
     vacuum = shop.vacuum
     if vacuum.inlet_height.best_si > vacuum.height.best_si:
-        fault(("vacuum", "inlet_height"), f"`{vacuum.inlet_height.text}`, above its height",
-              f"at most {vacuum.height.text}", "Measure both from the floor.")  # fmt: skip
-    points = sorted((p.airflow.best_si, p.suction.best_si, i) for i, p in
-                    enumerate(vacuum.suction.points))  # fmt: skip
+        fault(
+            ("vacuum", "inlet_height"),
+            f"`{vacuum.inlet_height.text}`, above its height",
+            f"at most {vacuum.height.text}",
+            "Measure both from the floor.",
+        )
+    points = sorted(
+        (p.airflow.best_si, p.suction.best_si, i) for i, p in enumerate(vacuum.suction.points)
+    )
     for (_, before, _), (_, after, i) in zip(points, points[1:], strict=False):
         if after > before * 1.02:
             p = vacuum.suction.points[i]
-            fault(("vacuum", "suction", "points", i),
-                  f"`{p.suction.text}` at `{p.airflow.text}`, more suction at more airflow",
-                  "suction that falls as airflow grows", "Measure this point again.")  # fmt: skip
+            fault(
+                ("vacuum", "suction", "points", i),
+                f"`{p.suction.text}` at `{p.airflow.text}`, more suction at more airflow",
+                "suction that falls as airflow grows",
+                "Measure this point again.",
+            )
     if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
-        fault(("vacuum", "suction", "points"), f"{len(points)} different airflow",
-              "two points or more", "Add a second point, or give label figures.")  # fmt: skip
+        fault(
+            ("vacuum", "suction", "points"),
+            f"{len(points)} different airflow",
+            "two points or more",
+            "Add a second point, or give label figures.",
+        )
     for row in (*air_faults(shop), *tool_faults(shop)):
         fault(*row)
     ends: list[tuple[tuple[Any, ...], Any]] = []
@@ -330,18 +363,28 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
     for i, fitting in enumerate(shop.fittings):
         ends += [(("fittings", i, k), getattr(fitting, k)) for k in ("end_a", "end_b")]
     ends += [(("vacuum", "inlet"), vacuum.inlet)]
-    ends += [(("separator", "cyclone", k), getattr(shop.separator.cyclone, k))
-             for k in ("inlet", "outlet")]  # fmt: skip
+    ends += [
+        (("separator", "cyclone", k), getattr(shop.separator.cyclone, k))
+        for k in ("inlet", "outlet")
+    ]
     for path, end in ends:
         if end.inside.best_si >= end.outside.best_si and not (
             end.inside.assumed or end.outside.assumed
         ):
-            fault((*path, "inside"), f"`{end.inside.text}`, not inside `{end.outside.text}`",
-                  "less than the outside diameter", "Swap them, or measure again.")  # fmt: skip
+            fault(
+                (*path, "inside"),
+                f"`{end.inside.text}`, not inside `{end.outside.text}`",
+                "less than the outside diameter",
+                "Swap them, or measure again.",
+            )
     for i, sheet in enumerate(shop.sheets):
         if sheet.thickness.best_si >= min(sheet.width.best_si, sheet.length.best_si):
-            fault(("sheets", i, "thickness"), f"`{sheet.thickness.text}`", "less than its width",
-                  "Check the units.")  # fmt: skip
+            fault(
+                ("sheets", i, "thickness"),
+                f"`{sheet.thickness.text}`",
+                "less than its width",
+                "Check the units.",
+            )
     return faults
 
 

@@ -48,9 +48,10 @@ def grooved(name: str, plate: Plate, at: Placement, tone: float = 0.9) -> Body:
         x1 += BEYOND_M if x1 >= plate.length_m - 1e-9 else 0.0
         y1 += BEYOND_M if y1 >= plate.width_m - 1e-9 else 0.0
         z0, z1 = (
-            (-BEYOND_M, g.depth_m) if g.face == "lower"
+            (-BEYOND_M, g.depth_m)
+            if g.face == "lower"
             else (plate.thickness_m - g.depth_m, plate.thickness_m + BEYOND_M)
-        )  # fmt: skip
+        )
         a, b = at.point(x0, y0, z0), at.point(x1, y1, z1)
         tools.append(box(name, np.minimum(a, b).tolist(), np.maximum(a, b).tolist()))
     return cut_out(whole, tools)

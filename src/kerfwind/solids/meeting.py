@@ -67,8 +67,7 @@ def exact(body: Body) -> Any:
     # In single precision, panels that touch would overlap by a hair.
     solid = Manifold(
         Mesh64(
-            np.asarray(body.vertices, dtype=np.float64),
-            np.asarray(body.triangles, dtype=np.uint64),
+            np.asarray(body.vertices, dtype=np.float64), np.asarray(body.triangles, dtype=np.uint64)
         )
     )
     if solid.status() != Error.NoError:

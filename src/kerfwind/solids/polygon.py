@@ -92,10 +92,13 @@ def triangulate(outline: Loop, holes: tuple[Loop, ...] = ()) -> tuple[tuple[int,
                 break
         if best < 0:
             flat = [
-                k for k in range(len(ring))
-                if abs(_turn(points[ring[k - 1]], points[ring[k]], points[ring[(k + 1) % len(ring)]]))
+                k
+                for k in range(len(ring))
+                if abs(
+                    _turn(points[ring[k - 1]], points[ring[k]], points[ring[(k + 1) % len(ring)]])
+                )
                 <= 1e-15
-            ]  # fmt: skip
+            ]
             if not flat:
                 raise ValueError("the outline crosses itself")
             k = flat[0]

@@ -91,10 +91,12 @@ def circle(x_m: float, y_m: float, radius_m: float, segments: int = SEGMENTS) ->
     """Counter-clockwise polygon with the area of the circle."""
     r = radius_m * equal_area(segments)
     return tuple(
-        (x_m + r * math.cos(2 * math.pi * k / segments),
-         y_m + r * math.sin(2 * math.pi * k / segments))
+        (
+            x_m + r * math.cos(2 * math.pi * k / segments),
+            y_m + r * math.sin(2 * math.pi * k / segments),
+        )
         for k in range(segments)
-    )  # fmt: skip
+    )
 
 
 def equal_area(segments: int = SEGMENTS) -> float:
@@ -271,10 +273,12 @@ def plate_body(name: str, plate: Plate, at: Placement, tone: float = 0.9) -> Bod
         start += len(loop)
     triangles = np.concatenate([top[:, ::-1], top + count, *walls])
     axes = np.array([at.along, at.across, at.through], dtype=float)
-    both = np.concatenate([
-        np.column_stack([flat, np.zeros(count)]),
-        np.column_stack([flat, np.full(count, plate.thickness_m)]),
-    ])  # fmt: skip
+    both = np.concatenate(
+        [
+            np.column_stack([flat, np.zeros(count)]),
+            np.column_stack([flat, np.full(count, plate.thickness_m)]),
+        ]
+    )
     if np.linalg.det(axes) < 0:
         triangles = triangles[:, ::-1]
     return Body(name, "panel", np.asarray(at.origin) + both @ axes, triangles, tone)
@@ -292,10 +296,22 @@ def box(
     if np.any(hi <= lo):
         raise ValueError(f"{name}: a box needs its high corner above its low one, got {lo} to {hi}")
     corners = np.array([[x, y, z] for z in (0, 1) for y in (0, 1) for x in (0, 1)])
-    faces = np.array([
-        [0, 2, 1], [1, 2, 3], [4, 5, 6], [5, 7, 6], [0, 1, 4], [1, 5, 4],
-        [2, 6, 3], [3, 6, 7], [0, 4, 2], [2, 4, 6], [1, 3, 5], [3, 7, 5],
-    ])  # fmt: skip
+    faces = np.array(
+        [
+            [0, 2, 1],
+            [1, 2, 3],
+            [4, 5, 6],
+            [5, 7, 6],
+            [0, 1, 4],
+            [1, 5, 4],
+            [2, 6, 3],
+            [3, 6, 7],
+            [0, 4, 2],
+            [2, 4, 6],
+            [1, 3, 5],
+            [3, 7, 5],
+        ]
+    )
     return Body(name, kind, lo + corners * (hi - lo), faces, tone)
 
 
@@ -356,9 +372,7 @@ def box_like(
         r = min(max(radius, 1e-3), 0.49 * wide, 0.49 * long)
         ring = np.array(_rounded_rectangle(wide, long, r, 4))
         rows.append(np.asarray(foot) + np.column_stack([ring, np.full(len(ring), z)]))
-    return Body(
-        name, kind, np.concatenate(rows), _swept(len(rows[0]), len(rows)), tone
-    )  # fmt: skip
+    return Body(name, kind, np.concatenate(rows), _swept(len(rows[0]), len(rows)), tone)
 
 
 def band(

@@ -12,8 +12,17 @@ from importlib import import_module
 
 from .kinds import STANDINGS, Fact, Source, SourceStanding
 
-__all__ = ["STANDINGS", "Fact", "Source", "SourceStanding", "all_facts", "all_sources", "cite",
-           "fact", "source"]  # fmt: skip
+__all__ = [
+    "STANDINGS",
+    "Fact",
+    "Source",
+    "SourceStanding",
+    "all_facts",
+    "all_sources",
+    "cite",
+    "fact",
+    "source",
+]
 
 _TOPICS = ("general", "air", "hookup", "cart", "options", "cutting", "power")
 

@@ -28,11 +28,20 @@ SOURCES: tuple[Source, ...] = (
 
 FACTS: tuple[Fact, ...] = (
     Fact("general.gravity", "Standard acceleration of free fall", 9.80665, "m/s²", "nist-sp-811"),
-    Fact("general.likely", "Chance from which a thing is called likely; below it, as likely as not",
-         2 / 3, "", "ipcc-2010", "table of likelihoods"),
+    Fact(
+        "general.likely",
+        "Chance from which a thing is called likely; below it, as likely as not",
+        2 / 3,
+        "",
+        "ipcc-2010",
+        "table of likelihoods",
+    ),
     Fact(
         "general.sawdust_packing",
         "Loose sawdust takes this many times the volume of the solid wood",
-        2.5, "", "briggs", "chapter 7",
+        2.5,
+        "",
+        "briggs",
+        "chapter 7",
     ),
-)  # fmt: skip
+)

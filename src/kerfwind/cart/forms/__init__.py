@@ -155,8 +155,12 @@ def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, L
 def _wider(shop: Shop, laid: Laid, draw: Draw) -> dict[str, float] | None:
     """What to add so that every state stands; None when it does [m]."""
     add = {"extra_width": 0.0, "extra_depth": 0.0, "extra_front": 0.0}
-    wish = {"left": "extra_width", "right": "extra_width", "rear": "extra_depth",
-            "front": "extra_front"}  # fmt: skip
+    wish = {
+        "left": "extra_width",
+        "right": "extra_width",
+        "rear": "extra_depth",
+        "front": "extra_front",
+    }
     slope = fact("cart.tilt.angle").value
     enough = True
     for each in stands_of(shop, laid, draw):

@@ -164,16 +164,23 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         front_of_hose_m=shelf_front if vacuum.inlet_on == "top" else min(-g.lip_t, shelf_front),
         caster_plate_m=base.plate,
         breathing_gaps_m={
-            "front": FREE_M, "rear": FREE_M, "left": FREE_M, "right": FREE_M, "top": sizes.gap_over_vacuum_m,
+            "front": FREE_M,
+            "rear": FREE_M,
+            "left": FREE_M,
+            "right": FREE_M,
+            "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
-    )  # fmt: skip
+    )
     return Laid(
-        "backframe", bench, sizes, carried,
+        "backframe",
+        bench,
+        sizes,
+        carried,
         lambda bench: backframe_steps(bench, _joints(bench), g.held),
-    )  # fmt: skip
+    )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
@@ -204,10 +211,12 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if off and abs(railed - width) > _APART_M:
         unmet.append(
             Unmet(
-                "built[rail]", f"posts {rule.text(railed)} over all on a bottom of {rule.text(width)}",
-                "rails and bottom of one width", "Recut the longer of them.",
+                "built[rail]",
+                f"posts {rule.text(railed)} over all on a bottom of {rule.text(width)}",
+                "rails and bottom of one width",
+                "Recut the longer of them.",
             )
-        )  # fmt: skip
+        )
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
     need = need + (g.deeper + g.ahead)
     cap = min(w.largest_length.best_si - g.lip_t, g.along if width <= g.across + 1e-7 else g.across)
@@ -224,18 +233,25 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
         row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
         unmet.append(
             Unmet(
-                f"built[{row}]", f"posts {rule.text(post_depth)} wide under a shelf "
+                f"built[{row}]",
+                f"posts {rule.text(post_depth)} wide under a shelf "
                 f"{rule.text(g.shelf_depth)} deep: their grooves run out at its front corners",
-                f"posts up to {rule.text(deepest)} wide", "Rip the posts narrower.",
+                f"posts up to {rule.text(deepest)} wide",
+                "Rip the posts narrower.",
             )
-        )  # fmt: skip
+        )
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
     unmet += sheet_unmet(
-        sheet, g,
-        [("post", height + g.sinks, post_depth), ("shelf", width, g.shelf_depth),
-         ("side lipping", depth, side_lip), ("rail", plan.inner + 2 * g.sink, g.rail + g.sink)],
+        sheet,
+        g,
+        [
+            ("post", height + g.sinks, post_depth),
+            ("shelf", width, g.shelf_depth),
+            ("side lipping", depth, side_lip),
+            ("rail", plan.inner + 2 * g.sink, g.rail + g.sink),
+        ],
         [("bottom", width, depth), ("lipping", width + 2 * t, g.lip)],
-    )  # fmt: skip
+    )
     return plan, unmet
 
 
@@ -252,50 +268,64 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     t, depth, back, half = g.t, base.depth, plan.back, base.width / 2
     y, sink = back - plan.post_depth, g.sink
     bench.panel(
-        "post", plan.post_height + g.sinks, plan.post_depth,
+        "post",
+        plan.post_height + g.sinks,
+        plan.post_depth,
         {
             "left post": Placement((-half, y, base.top - sink), Z, Y, X),
             "right post": Placement((half, y, base.top - sink), Z, Y, BACK_X),
         },
-        edges=("near",), note="The two are mirror images: drill from the outer face.",
-    )  # fmt: skip
+        edges=("near",),
+        note="The two are mirror images: drill from the outer face.",
+    )
     lay_bottom(bench, base)
     wide = g.cut("shelf", "length", base.width)
     lay_shelf(bench, g, -wide / 2, wide, back, plan.roof)
     inner = plan.inner
     middle, left = base.top + (plan.post_height - g.rail) / 2, -inner / 2 - sink
     bench.panel(
-        "rail", inner + 2 * sink, g.rail + sink,
+        "rail",
+        inner + 2 * sink,
+        g.rail + sink,
         {
             "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
             "middle rail": Placement((left, back - g.rail_t, middle), X, Z, Y),
             "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
         note=rail_note(g, middle=True),
-    )  # fmt: skip
+    )
     leg = min(plan.bracket - 2.5 * IN, plan.reach - plan.post_depth)
     y = back - g.rail_t - plan.reach
     bench.panel(
-        "bracket", plan.reach, plan.bracket + g.shelf_sink,
+        "bracket",
+        plan.reach,
+        plan.bracket + g.shelf_sink,
         {
             "left bracket": Placement((-half + 2 * t, y, plan.roof - plan.bracket), Y, Z, BACK_X),
             "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),
         },
         chamfers=(("near left", leg),) if leg > 1 * IN else (),
         note="The two are mirror images: drill from the inner face.",
-    )  # fmt: skip
+    )
     bench.panel(
-        "side lipping", g.cut("side lipping", "length", depth), plan.side_lip,
+        "side lipping",
+        g.cut("side lipping", "length", depth),
+        plan.side_lip,
         {
             "left lipping": Placement((-half - t, 0.0, base.under), Y, Z, X),
             "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
         },
-        edges=("far",), note="The two are mirror images: drill from the outer face.",
-    )  # fmt: skip
+        edges=("far",),
+        note="The two are mirror images: drill from the outer face.",
+    )
     bench.panel(
-        "lipping", g.cut("lipping", "length", base.width + 2 * t), g.lip,
-        {"lipping": Placement((-half - t, -g.lip_t, base.under), X, Z, Y)}, grain="free", edges=("far",),
-    )  # fmt: skip
+        "lipping",
+        g.cut("lipping", "length", base.width + 2 * t),
+        g.lip,
+        {"lipping": Placement((-half - t, -g.lip_t, base.under), X, Z, Y)},
+        grain="free",
+        edges=("far",),
+    )
 
 
 def _joints(bench: Workbench) -> Joiner:
@@ -320,7 +350,11 @@ def _joints(bench: Workbench) -> Joiner:
     join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
     join.cleats("shelf", "shelf")
     join(
-        "lipping", "lipping", "bottom", "from the front into the bottom's edge",
-        carries=False, least=3,
-    )  # fmt: skip
+        "lipping",
+        "lipping",
+        "bottom",
+        "from the front into the bottom's edge",
+        carries=False,
+        least=3,
+    )
     return join

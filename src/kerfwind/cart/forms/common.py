@@ -29,9 +29,13 @@ IN = 0.0254
 CHAMFER_M = 0.025
 #: The face of each panel that is out of sight when the cart stands: where pockets go.
 FACES: dict[str, Face] = {
-    "side": "upper", "post": "upper", "upright": "upper",
-    "rail": "lower", "bracket": "lower", "bottom": "lower",
-}  # fmt: skip
+    "side": "upper",
+    "post": "upper",
+    "upright": "upper",
+    "rail": "lower",
+    "bracket": "lower",
+    "bottom": "lower",
+}
 BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
 CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
@@ -146,9 +150,7 @@ class Ground:
             return Outline(span, self.shelf_depth, middle, 0.0, held_from_m=held_from)
         # A corner sawn square is rounded a little, as the plate's elements need it.
         radius = max(held.corner_m, 0.004)
-        stretch = (
-            max(self.opening - 2 * radius, 0.0), max(self.opening_depth - 2 * radius, 0.0),
-        )  # fmt: skip
+        stretch = (max(self.opening - 2 * radius, 0.0), max(self.opening_depth - 2 * radius, 0.0))
         return Outline(
             span, self.shelf_depth, middle, radius, held_from_m=held_from, stretch_m=stretch
         )
@@ -192,11 +194,24 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     thickest = max(t, second.thickness_m) if second else t
     wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
     found = Ground(
-        rule, t, along, across, shop.wishes.clearance.best_si, held, margin,
-        max(margin, thickest + 0.25 * IN), lip, rail, rule.near(wider), rule.near(deeper),
-        rule.near(shop.wishes.extra_front.best_si), shop.built, second, 2 * shop.saw.trim.high_si,
+        rule,
+        t,
+        along,
+        across,
+        shop.wishes.clearance.best_si,
+        held,
+        margin,
+        max(margin, thickest + 0.25 * IN),
+        lip,
+        rail,
+        rule.near(wider),
+        rule.near(deeper),
+        rule.near(shop.wishes.extra_front.best_si),
+        shop.built,
+        second,
+        2 * shop.saw.trim.high_si,
         shop.wishes.joint,
-    )  # fmt: skip
+    )
     lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
     if shop.wishes.joint == "dado":
         found = _grooved(found, wider, deeper)
@@ -213,11 +228,13 @@ def _grooved(g: Ground, wider: float, deeper: float) -> Ground:
         # The screws of a cleat on the shelf keep clear of the groove behind it.
         behind = g.rail_t + g.thick("cleat") / 2 + 0.25 * IN
     return replace(
-        g, sink=depth_m(t, rule), shelf_sink=depth_m(g.shelf_t, rule),
+        g,
+        sink=depth_m(t, rule),
+        shelf_sink=depth_m(g.shelf_t, rule),
         rear_margin=max(g.rear_margin, behind),
         wider=rule.near(2 * rule.up(shoulder_m(wider / 2, t))),
         deeper=rule.near(rule.up(shoulder_m(deeper, t))),
-    )  # fmt: skip
+    )
 
 
 def _lip(shop: Shop, t: float, rule: Rule) -> float:
@@ -253,13 +270,15 @@ def _thickness(
     thin = t < least
     return [
         Unmet(
-            wish, f"a thickness of {rule.text(t)}",
+            wish,
+            f"a thickness of {rule.text(t)}",
             f"{rule.text(least)} to {rule.text(most)}",
-            "Choose thicker plywood: its edge must take a screw." if thin
+            "Choose thicker plywood: its edge must take a screw."
+            if thin
             else "Choose thinner plywood.",
             ((f"{place}.thickness", "12 mm" if thin else "18 mm"),),
         )
-    ]  # fmt: skip
+    ]
 
 
 def above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
@@ -372,14 +391,16 @@ def lay_bottom(bench: Workbench, base: Base) -> None:
     )
     bx, by = base.block
     bench.panel(
-        "caster block", bx, by,
+        "caster block",
+        bx,
+        by,
         {
             f"{row} {side} block": Placement((x, y0, base.caster), X, Y, Z)
             for row, y0 in (("front", 0.0), ("rear", d - by))
             for side, x in (("left", -w / 2), ("right", w / 2 - bx))
         },
         grain="free",
-    )  # fmt: skip
+    )
 
 
 def lay_shelf(
@@ -390,16 +411,22 @@ def lay_shelf(
     if g.held is not None and not g.standing:
         openings = (
             Opening(
-                width / 2, g.shelf_depth - g.opening_back, g.opening, g.opening_depth,
+                width / 2,
+                g.shelf_depth - g.opening_back,
+                g.opening,
+                g.opening_depth,
                 g.held.corner_m,
             ),
-        )  # fmt: skip
+        )
     bench.panel(
-        "shelf", width, g.shelf_depth,
+        "shelf",
+        width,
+        g.shelf_depth,
         {"shelf": Placement((left_x, rear_y - g.shelf_depth, roof), X, Y, Z)},
-        edges=("near", "left", "right"), openings=openings,
+        edges=("near", "left", "right"),
+        openings=openings,
         chamfers=(("near left", CHAMFER_M), ("near right", CHAMFER_M)),
-    )  # fmt: skip
+    )
     if g.standing:
         lay_cleats(bench, g, left_x + width / 2, rear_y - g.opening_back, roof + g.shelf_t)
 
@@ -410,7 +437,9 @@ def lay_cleats(bench: Workbench, g: Ground, x: float, y: float, floor: float) ->
     assert g.held is not None
     run = bench.rule.down(cleat_run_m(g.held))
     bench.panel(
-        "bucket cleat", run, bench.rule.near(CLEAT_M),
+        "bucket cleat",
+        run,
+        bench.rule.near(CLEAT_M),
         {
             "front cleat": Placement((x - run / 2, y - long - t, floor), X, Z, Y),
             "rear cleat": Placement((x - run / 2, y + long, floor), X, Z, Y),
@@ -418,7 +447,7 @@ def lay_cleats(bench: Workbench, g: Ground, x: float, y: float, floor: float) ->
             "right cleat": Placement((x + wide, y - run / 2, floor), Y, Z, X),
         },
         grain="free",
-    )  # fmt: skip
+    )
 
 
 def where_of(

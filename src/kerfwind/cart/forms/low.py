@@ -156,7 +156,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     )
     return Laid(
         "low", bench, sizes, carried, lambda bench: low_steps(bench, _joints(bench, plan), g.held)
-    )  # fmt: skip
+    )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
@@ -205,9 +205,15 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     ends = g.sinks if shelf else g.sink
     height = g.cut("upright", "length", height + ends) - ends
     plan = _Plan(
-        g, base, vacuum_bay, air, bucket_bay, height,
-        g.cut("upright", "width", min(shelf_depth, depth - g.deeper)), shelf,
-    )  # fmt: skip
+        g,
+        base,
+        vacuum_bay,
+        air,
+        bucket_bay,
+        height,
+        g.cut("upright", "width", min(shelf_depth, depth - g.deeper)),
+        shelf,
+    )
     total = (plan.roof + g.shelf_t if shelf else base.top) + above[0]
     total = max(total, base.top + vacuum.height.best_si)
     unmet += built_unmet(g, _PANELS)
@@ -215,18 +221,26 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if g.cut("short lipping", "length", depth) > depth + _PROUD_M:
         unmet.append(
             Unmet(
-                "built[short lipping]", "one longer than the bottom is deep",
-                f"up to {rule.text(depth)}, between the long ones", "Trim it.",
+                "built[short lipping]",
+                "one longer than the bottom is deep",
+                f"up to {rule.text(depth)}, between the long ones",
+                "Trim it.",
             )
-        )  # fmt: skip
+        )
     unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))
     unmet += wishes_unmet(shop, base, "low", width + g.lip_t, depth + 2 * g.lip_t, total)
     unmet += sheet_unmet(
-        sheet, g, [("shelf", plan.shelf_width, shelf_depth)],
-        [("bottom", width, depth), ("upright", height + ends, plan.upright_depth),
-         ("long lipping", width + g.lip_t, g.lip), ("short lipping", depth, g.lip),
-         ("rail", bucket_bay + 2 * g.sink, g.rail + g.sink)],
-    )  # fmt: skip
+        sheet,
+        g,
+        [("shelf", plan.shelf_width, shelf_depth)],
+        [
+            ("bottom", width, depth),
+            ("upright", height + ends, plan.upright_depth),
+            ("long lipping", width + g.lip_t, g.lip),
+            ("short lipping", depth, g.lip),
+            ("rail", bucket_bay + 2 * g.sink, g.rail + g.sink),
+        ],
+    )
     return plan, unmet
 
 
@@ -245,15 +259,18 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     back = plan.back
     y, sink = back - plan.upright_depth, g.sink
     bench.panel(
-        "upright", plan.upright_height + (g.sinks if plan.shelf else sink), plan.upright_depth,
+        "upright",
+        plan.upright_height + (g.sinks if plan.shelf else sink),
+        plan.upright_depth,
         {
             "partition": Placement((px, y, base.top - sink), Z, Y, X),
             "end": Placement((end, y, base.top - sink), Z, Y, BACK_X),
         },
-        grain="free", edges=("near",),
+        grain="free",
+        edges=("near",),
         note="The two are mirror images: drill from the face away from the bucket.",
         notches=g.stop(plan.upright_depth) if plan.shelf else (),
-    )  # fmt: skip
+    )
     lay_bottom(bench, base)
     if plan.shelf:
         wide = plan.shelf_width
@@ -267,28 +284,37 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             rails = {}
         if rails:
             bench.panel(
-                "rail", plan.bucket_bay + 2 * sink, g.rail + sink, rails, grain="free",
+                "rail",
+                plan.bucket_bay + 2 * sink,
+                g.rail + sink,
+                rails,
+                grain="free",
                 note=rail_note(g),
-            )  # fmt: skip
+            )
     else:
         lay_cleats(bench, g, plan.bucket_x, back - g.opening_back, base.top)
     bench.panel(
-        "long lipping", g.cut("long lipping", "length", base.width + lip_t), g.lip,
+        "long lipping",
+        g.cut("long lipping", "length", base.width + lip_t),
+        g.lip,
         {
             "front lipping": Placement((-half - lip_t, -lip_t, base.under), X, Z, Y),
             "rear lipping": Placement(
                 (-half - lip_t, depth + lip_t, base.under), X, Z, (0.0, -1.0, 0.0)
             ),
         },
-        grain="free", edges=("far",),
+        grain="free",
+        edges=("far",),
         note="The two are mirror images: drill from the outer face.",
-    )  # fmt: skip
+    )
     bench.panel(
-        "short lipping", min(g.cut("short lipping", "length", depth), depth),
+        "short lipping",
+        min(g.cut("short lipping", "length", depth), depth),
         g.cut("short lipping", "width", g.lip),
         {"left lipping": Placement((-half - lip_t, 0.0, base.under), Y, Z, X)},
-        grain="free", edges=("far",),
-    )  # fmt: skip
+        grain="free",
+        edges=("far",),
+    )
 
 
 def _joints(bench: Workbench, plan: _Plan) -> Joiner:

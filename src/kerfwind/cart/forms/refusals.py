@@ -34,14 +34,15 @@ def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping
         mixed = f", leave `{role}` out of `wishes.second_panels`" if role in second else ""
         return [
             Unmet(
-                "wishes.joint", f"`pocket hole` in plywood of {g.rule.text(one)}{into}",
+                "wishes.joint",
+                f"`pocket hole` in plywood of {g.rule.text(one)}{into}",
                 "plywood thick enough for a slanted screw with wood under its head and before its "
                 "point",
                 f"Screw through the faces instead{mixed}, or choose 15 mm (5/8 in) plywood or "
                 "thicker.",
                 (("wishes.joint", "screwed butt"),),
             )
-        ]  # fmt: skip
+        ]
     return []
 
 
@@ -49,11 +50,14 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     """Rows of panels as built that this form does not have."""
     return [
         Unmet(
-            f"built[{row.name}]", f"`{row.name}`", ", ".join(sorted(panels)),
+            f"built[{row.name}]",
+            f"`{row.name}`",
+            ", ".join(sorted(panels)),
             "Use a panel's name from the plan.",
         )
-        for row in g.built if row.name not in panels
-    ]  # fmt: skip
+        for row in g.built
+        if row.name not in panels
+    ]
 
 
 def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
@@ -66,12 +70,14 @@ def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
         return []
     return [
         Unmet(
-            "built[shelf]", f"a shelf {g.rule.text(built)} long",
+            "built[shelf]",
+            f"a shelf {g.rule.text(built)} long",
             f"about {g.rule.text(planned)}, over both uprights",
-            "Cut it again: it has too little to rest on." if built < planned
+            "Cut it again: it has too little to rest on."
+            if built < planned
             else "Trim it at both ends alike, the opening in its middle.",
         )
-    ]  # fmt: skip
+    ]
 
 
 def wishes_unmet(
@@ -84,19 +90,28 @@ def wishes_unmet(
         ("wishes.largest_width", width, w.largest_width.best_si, "wider", 0.0),
         ("wishes.largest_length", length, w.largest_length.best_si, "deeper", 0.0),
         ("wishes.greatest_height", height, w.greatest_height.best_si, "higher", 0.0),
-        ("wishes.narrowest_door", base.passing(width, length), w.narrowest_door.best_si, "wider",
-         fact("cart.door.play").value),
-    )  # fmt: skip
+        (
+            "wishes.narrowest_door",
+            base.passing(width, length),
+            w.narrowest_door.best_si,
+            "wider",
+            fact("cart.door.play").value,
+        ),
+    )
     return [
         Unmet(
-            wish, f"{rule.entry(found + more)} needed", f"up to {rule.text(limit)}",
+            wish,
+            f"{rule.entry(found + more)} needed",
+            f"up to {rule.text(limit)}",
             f"Allow {rule.entry(found + more)}: vacuum and bucket make the `{form}` {word} than that."
-            + (" Or choose `tower`, which stacks them." if (form, word) == ("low", "wider") else ""),
+            + (
+                " Or choose `tower`, which stacks them." if (form, word) == ("low", "wider") else ""
+            ),
             ((wish, rule.entry(found + more)),),
         )
         for wish, found, limit, word, more in rows
         if found + more > limit + 1e-7
-    ]  # fmt: skip
+    ]
 
 
 def sheet_unmet(
@@ -110,9 +125,15 @@ def sheet_unmet(
             [r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)
         ]
         unmet += _too_small(
-            second.name, g, second.along_m, second.across_m, mine[0], mine[1],
-            "wishes.second_sheet", "second",
-        )  # fmt: skip
+            second.name,
+            g,
+            second.along_m,
+            second.across_m,
+            mine[0],
+            mine[1],
+            "wishes.second_sheet",
+            "second",
+        )
         along_grain = [r for r in along_grain if r not in mine[0]]
         free = [r for r in free if r not in mine[1]]
     return unmet + _too_small(
@@ -121,9 +142,15 @@ def sheet_unmet(
 
 
 def _too_small(
-    name: str, g: Ground, along: float, across: float, along_grain: Sequence[_Sized],
-    free: Sequence[_Sized], wish: str, place: str,
-) -> list[Unmet]:  # fmt: skip
+    name: str,
+    g: Ground,
+    along: float,
+    across: float,
+    along_grain: Sequence[_Sized],
+    free: Sequence[_Sized],
+    wish: str,
+    place: str,
+) -> list[Unmet]:
     rows = [(length, width) for _, length, width in along_grain]
     for _, length, width in free:
         turned = length <= across + 1e-7 and width <= along + 1e-7
@@ -144,6 +171,7 @@ def _too_small(
             wish,
             f"a panel {g.rule.text(longest)} long and one {g.rule.text(widest)} wide",
             f"up to {g.rule.text(along)} by {g.rule.text(across)} from `{name}`",
-            "Choose a larger sheet.", tuple(remedy),
+            "Choose a larger sheet.",
+            tuple(remedy),
         )
-    ]  # fmt: skip
+    ]

@@ -150,7 +150,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     )
     return Laid(
         "tower", bench, sizes, carried, lambda bench: tower_steps(bench, _joints(bench), g.held)
-    )  # fmt: skip
+    )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
@@ -187,11 +187,15 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     unmet += shelf_unmet(g, plan.frame_width)
     unmet += wishes_unmet(shop, base, "tower", width, depth + g.lip_t, height)
     unmet += sheet_unmet(
-        sheet, g,
-        [("side", plan.side_height + g.sinks, side_depth), ("shelf", width, g.shelf_depth),
-         ("rail", inner + 2 * g.sink, g.rail + g.sink)],
+        sheet,
+        g,
+        [
+            ("side", plan.side_height + g.sinks, side_depth),
+            ("shelf", width, g.shelf_depth),
+            ("rail", inner + 2 * g.sink, g.rail + g.sink),
+        ],
         [("bottom", width, depth), ("lipping", width, g.lip)],
-    )  # fmt: skip
+    )
     return plan, unmet
 
 
@@ -213,32 +217,40 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
     y = back - plan.side_depth
     sink = g.sink
     bench.panel(
-        "side", plan.side_height + g.sinks, plan.side_depth,
+        "side",
+        plan.side_height + g.sinks,
+        plan.side_depth,
         {
             "left side": Placement((-inner / 2 - t, y, base.top - sink), Z, Y, X),
             "right side": Placement((inner / 2 + t, y, base.top - sink), Z, Y, BACK_X),
         },
-        edges=("near",), openings=_side_openings(shop, plan),
+        edges=("near",),
+        openings=_side_openings(shop, plan),
         note="The two are mirror images: drill from the outer face.",
         notches=g.stop(plan.side_depth),
-    )  # fmt: skip
+    )
     lay_bottom(bench, base)
     wide = plan.shelf_width
     lay_shelf(bench, g, -wide / 2, wide, back, plan.roof)
     left = -inner / 2 - sink
     bench.panel(
-        "rail", inner + 2 * sink, g.rail + sink,
+        "rail",
+        inner + 2 * sink,
+        g.rail + sink,
         {
             "lower rail": Placement((left, back - g.rail_t, base.top - sink), X, Z, Y),
             "upper rail": upper_rail(g, left, back - g.rail_t, plan.roof, inner),
         },
         note=rail_note(g),
-    )  # fmt: skip
+    )
     bench.panel(
-        "lipping", g.cut("lipping", "length", base.width), g.lip,
+        "lipping",
+        g.cut("lipping", "length", base.width),
+        g.lip,
         {"lipping": Placement((-base.width / 2, -g.lip_t, base.under), X, Z, Y)},
-        grain="free", edges=("far",),
-    )  # fmt: skip
+        grain="free",
+        edges=("far",),
+    )
 
 
 def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
@@ -272,7 +284,11 @@ def _joints(bench: Workbench) -> Joiner:
     join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
     join.cleats("shelf", "shelf")
     join(
-        "lipping", "lipping", "bottom", "from the front into the bottom's edge",
-        carries=False, least=3,
-    )  # fmt: skip
+        "lipping",
+        "lipping",
+        "bottom",
+        "from the front into the bottom's edge",
+        carries=False,
+        least=3,
+    )
     return join

@@ -63,14 +63,16 @@ def drawer_shapes(site: Site, wood: Wood) -> list[Shape]:
         wide = clear + 2 * t
         shapes.append(
             Shape(
-                long, high,
+                long,
+                high,
                 ((0.0, long, 0.0, wide, 0.0, high + t), (-t, 0.0, 0.0, wide, 0.0, high)),
                 ((-t - 0.9 * long, -t, 0.0, wide, 0.0, high),),
-                backed_m=_LEAST_BACKED_M, want_v=0.6,
+                backed_m=_LEAST_BACKED_M,
+                want_v=0.6,
                 worth=0.3 * long + 3.0 * min(inside, _USUAL_M) + 0.3 * inside,
                 data=_Case(long, clear, box_wide, box_long, side, high),
             )
-        )  # fmt: skip
+        )
     return shapes
 
 
@@ -82,7 +84,8 @@ def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
     x, y, z = spot.point(made.long / 2, site.t + made.clear / 2, made.high / 2)
     load = at("things in the drawer", spread_fact("cart.drawer.load", site.draw), x, y, z)
     case = Step(
-        0, "Make and fix the drawer's case",
+        0,
+        "Make and fix the drawer's case",
         "Screw a runner to each wall, flush below, then the inner wall to the "
         f"{spot.wood.host} from inside, its lower edge "
         f"{site.rule.text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom. Set the back "
@@ -90,9 +93,10 @@ def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
         "Both runners at one height and parallel, or the drawer rocks and binds.",
         ("case inner wall", "case outer wall", "runner 1", "runner 2", "case back", "case top"),
         tuple(site.made["case"]),
-    )  # fmt: skip
+    )
     drawer = Step(
-        0, "Make the drawer",
+        0,
+        "Make the drawer",
         "Screw the sides to the floor, flush below, and to the back, then the front over their "
         "ends. Wax the runners and the undersides of the sides, and slide it in. A turn button "
         "of scrap, screwed through a block as thick as the front to the case top's front edge, "
@@ -100,7 +104,7 @@ def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
         "Drill pilot holes: these edges are short and split.",
         ("drawer side 1", "drawer side 2", "drawer floor", "drawer back", "drawer front"),
         tuple(site.made["drawer"]),
-    )  # fmt: skip
+    )
     return [case, drawer], Fitted(loads=(load,))
 
 
@@ -109,29 +113,37 @@ def _case(site: Site, spot: Spot) -> None:
     bench, t, rule = site.bench, site.t, site.rule
     outer = t + made.clear
     bench.panel(
-        "case wall", made.long, made.high,
+        "case wall",
+        made.long,
+        made.high,
         {
             "case inner wall": spot.upright(0.0, 0.0, 0.0),
             "case outer wall": spot.upright(0.0, outer, 0.0),
         },
         grain="free",
-    )  # fmt: skip
+    )
     bench.panel(
-        "case top", made.long, made.clear + 2 * t,
-        {"case top": spot.level(0.0, 0.0, made.high)}, grain="free", edges=("far",),
-    )  # fmt: skip
+        "case top",
+        made.long,
+        made.clear + 2 * t,
+        {"case top": spot.level(0.0, 0.0, made.high)},
+        grain="free",
+        edges=("far",),
+    )
     bench.panel(
-        "case back", made.clear, made.high,
-        {"case back": spot.fin(made.long - t, t, 0.0)}, grain="free",
-    )  # fmt: skip
+        "case back",
+        made.clear,
+        made.high,
+        {"case back": spot.fin(made.long - t, t, 0.0)},
+        grain="free",
+    )
     strip = rule.near(_RUNNER_M)
     bench.panel(
-        "runner", rule.down(made.long - t - 0.002), strip,
-        {
-            "runner 1": spot.upright(0.0, t, 0.0),
-            "runner 2": spot.upright(0.0, outer - t, 0.0),
-        },
-    )  # fmt: skip
+        "runner",
+        rule.down(made.long - t - 0.002),
+        strip,
+        {"runner 1": spot.upright(0.0, t, 0.0), "runner 2": spot.upright(0.0, outer - t, 0.0)},
+    )
     walls = ("case inner wall", "case outer wall")
     for i, wall in enumerate(walls, 1):
         site.mount("case", f"runner {i}", wall, "from inside, face to face")
@@ -149,35 +161,51 @@ def _box(site: Site, spot: Spot) -> None:
     start = t + (made.clear - made.box_wide) / 2
     inside = made.box_wide - 2 * t
     bench.panel(
-        "drawer side", made.box_long, made.side,
+        "drawer side",
+        made.box_long,
+        made.side,
         {
             "drawer side 1": spot.upright(0.0, start, low),
             "drawer side 2": spot.upright(0.0, start + t + inside, low),
         },
-        grain="free", edges=("far",),
-    )  # fmt: skip
-    bench.panel(
-        "drawer floor", made.box_long, inside, {"drawer floor": spot.level(0.0, start + t, low)},
         grain="free",
-    )  # fmt: skip
+        edges=("far",),
+    )
+    bench.panel(
+        "drawer floor",
+        made.box_long,
+        inside,
+        {"drawer floor": spot.level(0.0, start + t, low)},
+        grain="free",
+    )
     over = site.rule.down(made.side - t)
     bench.panel(
-        "drawer back", inside, over,
-        {"drawer back": spot.fin(made.box_long - t, start + t, low + t)}, grain="free",
-    )  # fmt: skip
+        "drawer back",
+        inside,
+        over,
+        {"drawer back": spot.fin(made.box_long - t, start + t, low + t)},
+        grain="free",
+    )
     front_wide, front_high = made.clear + 2 * t, made.high
     bench.panel(
-        "drawer front", front_wide, front_high, {"drawer front": spot.fin(-t, 0.0, 0.0)},
-        grain="free", edges=("near", "far", "left", "right"),
+        "drawer front",
+        front_wide,
+        front_high,
+        {"drawer front": spot.fin(-t, 0.0, 0.0)},
+        grain="free",
+        edges=("near", "far", "left", "right"),
         openings=(Opening(front_wide / 2, front_high - 1.25 * _IN, _PULL_M, _PULL_M, _PULL_M / 2),),
         note="The hole is its pull.",
-    )  # fmt: skip
+    )
     sides = ("drawer side 1", "drawer side 2")
     for side in sides:
-        site.join("drawer", side, "drawer floor", "through the side into the floor's edge",
-                  carries=False)  # fmt: skip
-        site.join("drawer", side, "drawer back", "through the side into the back's edge",
-                  carries=False)  # fmt: skip
+        site.join(
+            "drawer", side, "drawer floor", "through the side into the floor's edge", carries=False
+        )
+        site.join(
+            "drawer", side, "drawer back", "through the side into the back's edge", carries=False
+        )
     for side in sides:
-        site.join("drawer", "drawer front", side, "from the front, into the side's end",
-                  carries=False)  # fmt: skip
+        site.join(
+            "drawer", "drawer front", side, "from the front, into the side's end", carries=False
+        )

@@ -116,10 +116,13 @@ def _fitted(
         fitted = fitted + put[1]
     wide, deep, passing = site.sizes()
     sizes = replace(
-        laid.sizes, width_m=wide, length_m=deep, passing_m=passing,
+        laid.sizes,
+        width_m=wide,
+        length_m=deep,
+        passing_m=passing,
         handle_m=laid.sizes.handle_m if pushed is None else pushed,
         height_m=max(laid.sizes.height_m, site.top),
-    )  # fmt: skip
+    )
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
     row = _with_steps(laid.steps, steps, fitted)
     done = replace(laid, sizes=sizes, join=lambda _: row, fitted=fitted)
@@ -211,13 +214,18 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
             told.append("Set every fitting in the place that bears its number.")
         row.append(
             Step(
-                0, "Hang up the hose" if len(coiled) == len(hung) else
-                "Put hose and fittings in their places" if coiled else
-                "Put the fittings in their places", " ".join(told),
+                0,
+                "Hang up the hose"
+                if len(coiled) == len(hung)
+                else "Put hose and fittings in their places"
+                if coiled
+                else "Put the fittings in their places",
+                " ".join(told),
                 "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
-                hung, (),
+                hung,
+                (),
             )
-        )  # fmt: skip
+        )
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
@@ -237,9 +245,11 @@ def _unmet(
         mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
     return [
         Unmet(
-            "wishes.options", found,
+            "wishes.options",
+            found,
             "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
             "the motor's air and of the wheels",
-            mend, (("wishes.options", ", ".join(kept)),),
+            mend,
+            (("wishes.options", ", ".join(kept)),),
         )
-    ]  # fmt: skip
+    ]

@@ -75,9 +75,11 @@ def handle_shapes(site: Site, wood: Wood) -> list[Shape]:
         inner = (post, wide - post)
         shapes.append(
             Shape(
-                wide, tall,
+                wide,
+                tall,
                 (
-                    (0.0, post, 0.0, t, 0.0, tall), (wide - post, wide, 0.0, t, 0.0, tall),
+                    (0.0, post, 0.0, t, 0.0, tall),
+                    (wide - post, wide, 0.0, t, 0.0, tall),
                     (0.0, wide, t, 2 * t, bar_at, bar_at + bar),
                 ),
                 (
@@ -90,7 +92,7 @@ def handle_shapes(site: Site, wood: Wood) -> list[Shape]:
                 worth=-2 * abs(float(middle) - height.value),
                 data=_Bar(post, tall, bar, bar_at, arm),
             )
-        )  # fmt: skip
+        )
     return shapes
 
 
@@ -99,30 +101,34 @@ def build_handle(site: Site, spot: Spot) -> tuple[Step, Fitted, float]:
     made: _Bar = spot.shape.data
     bench, t, wide = site.bench, site.t, spot.shape.plate_u
     bench.panel(
-        "handle post", made.tall, made.post,
-        {
-            f"handle post {i}": spot.post(u, 0.0, 0.0)
-            for i, u in ((1, 0.0), (2, wide - made.post))
-        },
+        "handle post",
+        made.tall,
+        made.post,
+        {f"handle post {i}": spot.post(u, 0.0, 0.0) for i, u in ((1, 0.0), (2, wide - made.post))},
         edges=("near", "far"),
-    )  # fmt: skip
+    )
     bench.panel(
-        "handle bar", wide, made.high, {"handle bar": spot.upright(0.0, t, made.low)},
+        "handle bar",
+        wide,
+        made.high,
+        {"handle bar": spot.upright(0.0, t, made.low)},
         edges=("near", "far", "left", "right"),
-    )  # fmt: skip
+    )
     posts = ("handle post 1", "handle post 2")
     fixed = [site.mount("handle", p, spot.wood.host, "from outside, face to face") for p in posts]
     for post in posts:
         site.mount("handle", "handle bar", post, "from outside, face to face")
     middle = spot.v + made.low + made.high / 2
     step = Step(
-        0, "Fix the handle",
+        0,
+        "Fix the handle",
         f"Glue and screw both posts to the outer face of the {spot.wood.host}, then the bar across "
         f"them with its middle {site.rule.text(middle)} above the floor. Round the bar all over: "
         "hands close round it." + seen_from([spot.wood.side]),
         "Push the cart, do not lift it by the handle with the vacuum in it.",
-        (*posts, "handle bar"), tuple(site.made["handle"]),
-    )  # fmt: skip
+        (*posts, "handle bar"),
+        tuple(site.made["handle"]),
+    )
     return step, Fitted(findings=_findings(site, made, middle, fixed)), middle
 
 
@@ -131,17 +137,27 @@ def board_shapes(site: Site, spot: Spot) -> tuple[Wood, list[Shape]]:
     made: _Bar = spot.shape.data
     wood = spot.wood
     face = Wood(
-        "handle post 1", wood.side, wood.plane + _outwards(wood) * site.t, spot.u,
-        spot.u + spot.shape.plate_u, spot.v, spot.v + made.low - 3 * _IN,
-    )  # fmt: skip
+        "handle post 1",
+        wood.side,
+        wood.plane + _outwards(wood) * site.t,
+        spot.u,
+        spot.u + spot.shape.plate_u,
+        spot.v,
+        spot.v + made.low - 3 * _IN,
+    )
     wide = spot.shape.plate_u
     shapes = [
         Shape(
-            wide, site.rule.near(high), ((0.0, wide, 0.0, site.t, 0.0, site.rule.near(high)),),
-            backed_m=wide - 0.008, backed_v=1e9, want_v=9.0, worth=high,
+            wide,
+            site.rule.near(high),
+            ((0.0, wide, 0.0, site.t, 0.0, site.rule.near(high)),),
+            backed_m=wide - 0.008,
+            backed_v=1e9,
+            want_v=9.0,
+            worth=high,
         )
         for high in (24 * _IN, 20 * _IN, 16 * _IN, 13 * _IN, 10 * _IN, 8 * _IN)
-    ]  # fmt: skip
+    ]
     return face, shapes
 
 
@@ -153,24 +169,35 @@ def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
     """A board across the posts, which carries what finds no room elsewhere; its outer face."""
     wide, high = spot.shape.plate_u, spot.shape.plate_v
     site.bench.panel(
-        "handle board", wide, high, {"handle board": spot.upright(0.0, 0.0, 0.0)}, grain="free",
+        "handle board",
+        wide,
+        high,
+        {"handle board": spot.upright(0.0, 0.0, 0.0)},
+        grain="free",
         edges=("near", "far", "left", "right"),
-    )  # fmt: skip
+    )
     for post in ("handle post 1", "handle post 2"):
         site.mount("handle board", "handle board", post, "from outside, face to face")
     step = Step(
-        0, "Fix the handle's board",
+        0,
+        "Fix the handle's board",
         "Glue and screw the board across both posts, its lower edge "
         f"{site.rule.text(spot.v)} above the floor: it carries what follows."
         + seen_from([spot.wood.side]),
         "Keep it square to the posts: what hangs on it hangs as it does.",
-        ("handle board",), tuple(site.made["handle board"]),
-    )  # fmt: skip
+        ("handle board",),
+        tuple(site.made["handle board"]),
+    )
     wood = spot.wood
     face = Wood(
-        "handle board", wood.side, wood.plane + _outwards(wood) * site.t, spot.u, spot.u + wide,
-        spot.v, spot.v + high,
-    )  # fmt: skip
+        "handle board",
+        wood.side,
+        wood.plane + _outwards(wood) * site.t,
+        spot.u,
+        spot.u + wide,
+        spot.v,
+        spot.v + high,
+    )
     return step, face
 
 
@@ -178,11 +205,14 @@ def _findings(site: Site, made: _Bar, middle: float, fixed: Sequence[Joint]) -> 
     low, high = fact("cart.handle.height").span
     text = site.rule.text
     reach = Finding(
-        key="cart.options.handle", room="cart", about="handle", check="height for a standing adult",
+        key="cart.options.handle",
+        room="cart",
+        about="handle",
+        check="height for a standing adult",
         level="good" if low <= middle <= high else "advice",
         answer=f"It stands {text(middle)} above the floor; {text(low)} to {text(high)} is usual.",
         sources=("cart.handle.height",),
-    )  # fmt: skip
+    )
     holds = []
     for joint in fixed:
         item = site.bench.screws[joint.screws[0].hardware]
@@ -193,13 +223,19 @@ def _findings(site: Site, made: _Bar, middle: float, fixed: Sequence[Joint]) -> 
         holds.append(couple_nm([float(p) for p in places], 9.0, each))
     asked = fact("cart.push.hand").value * (made.arm + 0.02)
     held = judge(
-        key="cart.options.handle_holds", room="cart", about="handle", draw=site.draw,
+        key="cart.options.handle_holds",
+        room="cart",
+        about="handle",
+        draw=site.draw,
         check="screws of its posts hold a one-handed push without the glue",
-        value=np.sum(holds, axis=0) / (made.arm + 0.02), limit=asked / (made.arm + 0.02),
-        must="at least", dimension="force",
+        value=np.sum(holds, axis=0) / (made.arm + 0.02),
+        limit=asked / (made.arm + 0.02),
+        must="at least",
+        dimension="force",
         sources=["cart.screw.withdrawal", "cart.screw.in_face", "cart.push.hand"],
         good="The posts' screws alone hold a one-handed push.",
         bad="The posts' screws alone do not hold a one-handed push: it leans on its glue.",
-        do="Glue the posts, or bolt them through.", fail="advice",
-    )  # fmt: skip
+        do="Glue the posts, or bolt them through.",
+        fail="advice",
+    )
     return reach, held

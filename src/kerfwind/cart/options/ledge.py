@@ -73,8 +73,11 @@ def seat(fitting: Fitting, number: int, metric: bool) -> Seat:
             return Seat(fitting, number, hole, False, down, around, around, length - below, below)
         radius = low.outside.best_si / 2
         bend = max(length - below - radius, 1.1 * radius)
-        aside = max(around, 2 * bend, bend + around) if fitting.turn.best_si > 1.8 else (
-            max(around, bend + fingers))  # fmt: skip
+        aside = (
+            max(around, 2 * bend, bend + around)
+            if fitting.turn.best_si > 1.8
+            else (max(around, bend + fingers))
+        )
         return Seat(fitting, number, hole, False, down, around, aside, bend + around, below)
     sizes = [d / 1000 for d in _DOWELS_MM] if metric else [d * _IN for d in _DOWELS_IN]
     inside = min(e.inside.low_si for e in (a, b))
@@ -124,13 +127,16 @@ def rack_shapes(site: Site, waiting: Sequence[Seat], wood: Wood) -> list[Shape]:
         above, below = max(s.above for s in taken), max(s.below for s in taken)
         shapes.append(
             Shape(
-                long, high,
+                long,
+                high,
                 ((0.0, long, 0.0, t + depth, min(0.0, high - below), high + above),),
                 ((0.0, long, t, t + depth, high + above, high + above + below + 0.03),),
-                backed_m=_BACKED * long, want_v=0.75, worth=5.0 * count,
+                backed_m=_BACKED * long,
+                want_v=0.75,
+                worth=5.0 * count,
                 data=_Board(depth, _bracket(site, depth, high), tuple(seats)),
             )
-        )  # fmt: skip
+        )
     return shapes
 
 
@@ -155,9 +161,10 @@ def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
             tall = fact("cart.peg.height").value
             under = spot.point(u, t + w, high - t)
             bodies.append(
-                revolved(f"peg {s.number}", under, [(0.0, s.hole / 2), (t + tall, s.hole / 2)],
-                         tone=0.85)
-            )  # fmt: skip
+                revolved(
+                    f"peg {s.number}", under, [(0.0, s.hole / 2), (t + tall, s.hole / 2)], tone=0.85
+                )
+            )
             inner = min(s.fitting.end_a.inside.best_si, s.fitting.end_b.inside.best_si) / 2
             outer = max(s.fitting.end_a.outside.best_si, s.fitting.end_b.outside.best_si) / 2
             bodies.append(sleeve(label, foot, outer, inner, s.fitting.length.best_si))
@@ -183,9 +190,13 @@ def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
 def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
     text = site.rule.text
     return HardwareItem(
-        f"dowel-{diameter * 1000:.0f}", f"dowel of {text(diameter)}, {text(length)} long", 1,
-        "pegs of the fitting rack", length, diameter,
-    )  # fmt: skip
+        f"dowel-{diameter * 1000:.0f}",
+        f"dowel of {text(diameter)}, {text(length)} long",
+        1,
+        "pegs of the fitting rack",
+        length,
+        diameter,
+    )
 
 
 def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
@@ -219,14 +230,19 @@ def _rack_step(site: Site, name: str, spot: Spot, number: str) -> Step:
         text += "Glue the dowels into their holes, flush below. "
     text += "Write each fitting's number beside its place."
     text += seen_from([spot.wood.side])
-    title = f"Make and fix board{number} of the fitting rack" if number else (
-        "Make and fix the fitting rack"
-    )  # fmt: skip
+    title = (
+        f"Make and fix board{number} of the fitting rack"
+        if number
+        else ("Make and fix the fitting rack")
+    )
     return Step(
-        0, title, text,
+        0,
+        title,
+        text,
         "Bore the holes with the board clamped to scrap; a hole saw that catches throws it.",
-        (*_parts(name), *pegs), tuple(site.made[name]),
-    )  # fmt: skip
+        (*_parts(name), *pegs),
+        tuple(site.made[name]),
+    )
 
 
 def _above(site: Site, spot: Spot) -> str:
@@ -238,9 +254,14 @@ def _parts(name: str) -> tuple[str, ...]:
 
 
 def _ledge(
-    site: Site, spot: Spot, name: str, step: str, made: _Board, openings: tuple[Opening, ...],
+    site: Site,
+    spot: Spot,
+    name: str,
+    step: str,
+    made: _Board,
+    openings: tuple[Opening, ...],
     note: str,
-) -> None:  # fmt: skip
+) -> None:
     bench, t = site.bench, site.t
     long, high = spot.shape.plate_u, spot.shape.plate_v
     plate, board, one, two = _parts(name)
@@ -248,15 +269,24 @@ def _ledge(
     low = high - t - tall
     bench.panel(plate, long, high, {plate: spot.upright(0.0, 0.0, 0.0)}, grain="free")
     bench.panel(
-        board, long, made.depth, {board: spot.level(0.0, t, high - t)},
-        grain="free", edges=("far", "left", "right"), openings=openings, note=note,
-    )  # fmt: skip
+        board,
+        long,
+        made.depth,
+        {board: spot.level(0.0, t, high - t)},
+        grain="free",
+        edges=("far", "left", "right"),
+        openings=openings,
+        note=note,
+    )
     leg = min(out, tall) - 1.0 * _IN
     bench.panel(
-        f"{name} bracket", out, tall,
+        f"{name} bracket",
+        out,
+        tall,
         {one: spot.fin(0.0, t, low), two: spot.fin(long - t, t, low)},
-        grain="free", chamfers=(("near right", leg),) if leg > 0.5 * _IN else (),
-    )  # fmt: skip
+        grain="free",
+        chamfers=(("near right", leg),) if leg > 0.5 * _IN else (),
+    )
     site.join(step, plate, board, "from behind, into the board's rear edge")
     for each in (one, two):
         site.join(step, plate, each, "from behind, into the bracket's end", carries=False)
@@ -284,11 +314,16 @@ def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
         depth = rule.near(_SHELF_DEPTH_M)
         shapes.append(
             Shape(
-                size, high, ((0.0, size, 0.0, depth + 2 * t, 0.0, high + _LIP_M),),
-                ((0.0, size, t, depth + t, high, high + _STANDS_M),), want_v=0.8,
-                backed_m=_BACKED * size, worth=0.4 * size, data=_Board(depth, _bracket(site, depth, high)),
+                size,
+                high,
+                ((0.0, size, 0.0, depth + 2 * t, 0.0, high + _LIP_M),),
+                ((0.0, size, t, depth + t, high, high + _STANDS_M),),
+                want_v=0.8,
+                backed_m=_BACKED * size,
+                worth=0.4 * size,
+                data=_Board(depth, _bracket(site, depth, high)),
             )
-        )  # fmt: skip
+        )
     return shapes
 
 
@@ -299,21 +334,31 @@ def build_shelf(site: Site, spot: Spot) -> tuple[Step, Fitted]:
     _ledge(site, spot, "small shelf", "shelf", made, (), "")
     lip = site.rule.near(_LIP_M)
     bench.panel(
-        "small shelf lip", spot.shape.plate_u, lip,
+        "small shelf lip",
+        spot.shape.plate_u,
+        lip,
         {"small shelf lip": spot.upright(0.0, t + made.depth, high - t)},
-        grain="free", edges=("far",),
-    )  # fmt: skip
-    site.join("shelf", "small shelf lip", "small shelf board",
-              "from the front into the board's edge", carries=False)  # fmt: skip
+        grain="free",
+        edges=("far",),
+    )
+    site.join(
+        "shelf",
+        "small shelf lip",
+        "small shelf board",
+        "from the front into the board's edge",
+        carries=False,
+    )
     x, y, z = spot.point(spot.shape.plate_u / 2, t + made.depth / 2, high + 0.06)
     load = at("things on the small shelf", spread_fact("cart.side_shelf.load", site.draw), x, y, z)
     step = Step(
-        0, "Make and fix the small shelf",
+        0,
+        "Make and fix the small shelf",
         "Screw the plate from behind to the board, flush above, and to the two brackets under its "
         "ends, then the board down to the brackets, and the lip to its front edge. Screw the plate "
         f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom."
         + seen_from([spot.wood.side]),
         "It is for light things: what stands high on a cart helps to tip it.",
-        (*_parts("small shelf"), "small shelf lip"), tuple(site.made["shelf"]),
-    )  # fmt: skip
+        (*_parts("small shelf"), "small shelf lip"),
+        tuple(site.made["shelf"]),
+    )
     return step, Fitted(loads=(load,))

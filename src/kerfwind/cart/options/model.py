@@ -25,7 +25,10 @@ class Fitted:
 
     def __add__(self, other: Fitted) -> Fitted:
         return Fitted(
-            self.bodies + other.bodies, self.loads + other.loads, self.findings + other.findings,
-            self.hardware + other.hardware, self.homes + other.homes,
+            self.bodies + other.bodies,
+            self.loads + other.loads,
+            self.findings + other.findings,
+            self.hardware + other.hardware,
+            self.homes + other.homes,
             max(self.top_m, other.top_m),
-        )  # fmt: skip
+        )

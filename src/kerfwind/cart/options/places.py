@@ -31,16 +31,24 @@ _EPS = 1e-6
 _Z: Vector = (0.0, 0.0, 1.0)
 #: Panels whose outer faces carry options, by form: side of the cart, then panels.
 _HOSTS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
-    "tower": (("left", ("left side",)), ("right", ("right side",)),
-              ("rear", ("upper rail", "lower rail"))),
-    "backframe": (("left", ("left post",)), ("right", ("right post",)),
-                  ("rear", ("upper rail", "middle rail", "lower rail"))),
+    "tower": (
+        ("left", ("left side",)),
+        ("right", ("right side",)),
+        ("rear", ("upper rail", "lower rail")),
+    ),
+    "backframe": (
+        ("left", ("left post",)),
+        ("right", ("right post",)),
+        ("rear", ("upper rail", "middle rail", "lower rail")),
+    ),
     "low": (("right", ("end",)), ("rear", ("upper rail", "lower rail"))),
-}  # fmt: skip
+}
 #: Axis a face looks along, which way, and the axis along it.
 _SIDES: dict[str, tuple[int, float, int]] = {
-    "left": (0, -1.0, 1), "right": (0, 1.0, 1), "rear": (1, 1.0, 0),
-}  # fmt: skip
+    "left": (0, -1.0, 1),
+    "right": (0, 1.0, 1),
+    "rear": (1, 1.0, 0),
+}
 #: Places that are tried for one option before it is refused.
 _PLACES = 8
 _BENCH = ("panels", "placed", "joints", "screws")
@@ -199,10 +207,17 @@ class Site:
         low = np.min([a for a, _ in panels], axis=0)
         high = np.max([b for _, b in panels], axis=0)
         return cls(
-            shop, draw, laid, woods, np.array([a for a, _ in boxes]),
-            np.array([b for _, b in boxes]), [float(v) for v in (low[0], high[0], low[1], high[1])],
-            _swept(shop, laid), _limits(shop), shop.wishes.greatest_height.best_si + 1e-7,
-        )  # fmt: skip
+            shop,
+            draw,
+            laid,
+            woods,
+            np.array([a for a, _ in boxes]),
+            np.array([b for _, b in boxes]),
+            [float(v) for v in (low[0], high[0], low[1], high[1])],
+            _swept(shop, laid),
+            _limits(shop),
+            shop.wishes.greatest_height.best_si + 1e-7,
+        )
 
     @property
     def bench(self) -> Workbench:
@@ -251,9 +266,10 @@ class Site:
         """Wishes that sizes like these would break."""
         found = self.sizes(extent)
         return [
-            name for size, (name, limit) in zip(found, self.limits, strict=True)
+            name
+            for size, (name, limit) in zip(found, self.limits, strict=True)
             if size > limit + 1e-7
-        ]  # fmt: skip
+        ]
 
     def put(
         self,
@@ -283,8 +299,14 @@ class Site:
 
     def _snapshot(self) -> tuple[dict[str, Any], dict[str, Any]]:
         bench = {k: copy.copy(getattr(self.bench, k)) for k in _BENCH}
-        mine = {"low": self.low, "high": self.high, "extent": self.extent, "top": self.top,
-                "woods": list(self.woods), "made": {k: list(v) for k, v in self.made.items()}}  # fmt: skip
+        mine = {
+            "low": self.low,
+            "high": self.high,
+            "extent": self.extent,
+            "top": self.top,
+            "woods": list(self.woods),
+            "made": {k: list(v) for k, v in self.made.items()},
+        }
         return bench, mine
 
     def _restore(self, kept: tuple[dict[str, Any], dict[str, Any]]) -> None:
@@ -323,9 +345,16 @@ class Site:
         return 4 * grown + 0.3 * off - spot.shape.worth
 
     def join(
-        self, step: str, first: str, second: str, text: str, *, carries: bool = True,
-        at: Sequence[float] | None = None, least: int = 2,
-    ) -> Joint:  # fmt: skip
+        self,
+        step: str,
+        first: str,
+        second: str,
+        text: str,
+        *,
+        carries: bool = True,
+        at: Sequence[float] | None = None,
+        least: int = 2,
+    ) -> Joint:
         """Join two panels in a step.
 
         Raises
@@ -408,16 +437,22 @@ def _spots(wood: Wood, shape: Shape) -> list[Spot]:
 
 
 def _grown(extent: Sequence[float], low: Vector, high: Vector) -> list[float]:
-    return [min(extent[0], low[0]), max(extent[1], high[0]),
-            min(extent[2], low[1]), max(extent[3], high[1])]  # fmt: skip
+    return [
+        min(extent[0], low[0]),
+        max(extent[1], high[0]),
+        min(extent[2], low[1]),
+        max(extent[3], high[1]),
+    ]
 
 
 def _limits(shop: Shop) -> tuple[tuple[str, float], ...]:
     w = shop.wishes
     door = w.narrowest_door.best_si - fact("cart.door.play").value
-    return (("wishes.largest_width", w.largest_width.best_si),
-            ("wishes.largest_length", w.largest_length.best_si),
-            ("wishes.narrowest_door", door))  # fmt: skip
+    return (
+        ("wishes.largest_width", w.largest_width.best_si),
+        ("wishes.largest_length", w.largest_length.best_si),
+        ("wishes.narrowest_door", door),
+    )
 
 
 def _woods(laid: Laid) -> list[Wood]:
@@ -434,8 +469,17 @@ def _woods(laid: Laid) -> list[Wood]:
                 continue
             low, high = bench.extent(host)
             plane = float(high[axis] if sign > 0 else low[axis])
-            found.append(Wood(host, side, plane, float(low[along]), float(high[along]),
-                              float(low[2]), float(high[2])))  # fmt: skip
+            found.append(
+                Wood(
+                    host,
+                    side,
+                    plane,
+                    float(low[along]),
+                    float(high[along]),
+                    float(low[2]),
+                    float(high[2]),
+                )
+            )
     return found
 
 
@@ -455,9 +499,12 @@ def _swivels(shop: Shop, laid: Laid) -> list[Pair]:
     reach = _reach(shop)
     wheel = shop.wishes.caster_diameter.best_si
     return [
-        (np.array([x - reach, y - reach, 0.0]), np.array([x + reach, y + reach, wheel + _SWIVEL_PLAY_M]))
+        (
+            np.array([x - reach, y - reach, 0.0]),
+            np.array([x + reach, y + reach, wheel + _SWIVEL_PLAY_M]),
+        )
         for x, y in laid.carrying.where.casters_xy
-    ]  # fmt: skip
+    ]
 
 
 def _ways_out(things: Sequence[Body]) -> list[Pair]:

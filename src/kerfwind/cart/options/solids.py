@@ -43,10 +43,12 @@ def ring(
         flat: NDArray[np.int64] = (p * segments + q).ravel()
         return flat
 
-    faces = np.concatenate([
-        np.stack([at(i, j), at(i2, j), at(i2, j2)], 1),
-        np.stack([at(i, j), at(i2, j2), at(i, j2)], 1),
-    ])  # fmt: skip
+    faces = np.concatenate(
+        [
+            np.stack([at(i, j), at(i2, j), at(i2, j2)], 1),
+            np.stack([at(i, j), at(i2, j2), at(i, j2)], 1),
+        ]
+    )
     body = Body(name, "hose", points.reshape(-1, 3), faces, 0.55)
     if body.volume_m3 < 0:
         body = Body(name, "hose", body.vertices, faces[:, ::-1], 0.55)
@@ -77,8 +79,12 @@ def sleeve(name: str, foot: Sequence[float], outer_m: float, inner_m: float, hig
     flat = np.stack([np.cos(turn), np.sin(turn), np.zeros(n)], 1) * equal_area(n)
     base = np.asarray(foot, dtype=float)
     up = np.array([0.0, 0.0, high_m])
-    rings = [base + outer_m * flat, base + outer_m * flat + up,
-             base + inner_m * flat + up, base + inner_m * flat]  # fmt: skip
+    rings = [
+        base + outer_m * flat,
+        base + outer_m * flat + up,
+        base + inner_m * flat + up,
+        base + inner_m * flat,
+    ]
     i = np.arange(n)
     j = np.roll(i, -1)
     faces = []

@@ -86,18 +86,25 @@ def hose_shapes(site: Site, hose: Hose, wood: Wood) -> list[Shape]:
         outer = radius + tube
         shapes.append(
             Shape(
-                wide, high,
+                wide,
+                high,
                 (
                     (0.0, wide, 0.0, 2 * t + length, 0.0, high),
-                    (wide / 2 - outer, wide / 2 + outer, t, t + length, middle - outer,
-                     middle + outer),
+                    (
+                        wide / 2 - outer,
+                        wide / 2 + outer,
+                        t,
+                        t + length,
+                        middle - outer,
+                        middle + outer,
+                    ),
                 ),
                 ((0.0, wide, t, 2 * t + length + 0.02, high, middle + outer + high - horn),),
                 want_v=0.8,
                 span_v=(off + outer - middle, 9.0),
                 data=_Coil(turns, radius, pitch, horn, length, middle),
             )
-        )  # fmt: skip
+        )
     return shapes
 
 
@@ -117,16 +124,23 @@ def hang_hose(site: Site, hose: Hose, spot: Spot) -> tuple[Step, Fitted]:
     text = site.rule.text
     turns = f"{made.turns} turn" + ("s" if made.turns > 1 else "")
     bend = judge(
-        key="cart.options.hose", room="cart", about=hose.name, draw=site.draw,
-        check="hangs in turns wider than where it kinks", value=made.radius + 1e-4,
-        limit=site.draw.of(hose.smallest_bend), must="at least", dimension="length",
+        key="cart.options.hose",
+        room="cart",
+        about=hose.name,
+        draw=site.draw,
+        check="hangs in turns wider than where it kinks",
+        value=made.radius + 1e-4,
+        limit=site.draw.of(hose.smallest_bend),
+        must="at least",
+        dimension="length",
         rests_on=[hose.smallest_bend],
         good=f"It hangs in {turns} of {text(2 * made.radius)} across.",
         bad=f"Turns of {text(2 * made.radius)} across may kink it.",
         do="Hang it in fewer, wider turns.",
-    )  # fmt: skip
+    )
     step = Step(
-        0, "Make and fix the hose holder",
+        0,
+        "Make and fix the hose holder",
         "Screw the plate to the horns from behind, flush with the horns below, and the keeper to "
         "their front ends; then screw the plate to the "
         f"{spot.wood.host}, its lower edge {text(spot.v - site.laid.sizes.bottom_top_m)} above "
@@ -135,7 +149,7 @@ def hang_hose(site: Site, hose: Hose, spot: Spot) -> tuple[Step, Fitted]:
         "Coil it as it wants to lie; a kink never comes out.",
         ("hose plate", "hose horn 1", "hose horn 2", "hose keeper"),
         tuple(site.made["hose holder"]),
-    )  # fmt: skip
+    )
     return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,))
 
 
@@ -158,31 +172,41 @@ def _bobbin(
     a, b = spot.shape.plate_u, spot.shape.plate_v
     step = {"hose": "hose holder", "cord": "cord wrap"}[what]
     bench.panel(
-        f"{what} plate", a, b,
+        f"{what} plate",
+        a,
+        b,
         {
             f"{what} plate": spot.upright(0.0, 0.0, 0.0),
             f"{what} keeper": spot.upright(0.0, t + length, 0.0),
         },
-        grain="free", edges=("near", "far", "left", "right"),
+        grain="free",
+        edges=("near", "far", "left", "right"),
         note="Two alike; the keeper's holes are drilled where its horns meet it.",
-    )  # fmt: skip
+    )
     if fins:
-        places = {f"{what} horn {i}": spot.fin(u, t, 0.0)
-                  for i, u in ((1, inset), (2, a - inset - t))}  # fmt: skip
+        places = {
+            f"{what} horn {i}": spot.fin(u, t, 0.0) for i, u in ((1, inset), (2, a - inset - t))
+        }
     elif a >= b:
-        places = {f"{what} horn {i}": spot.fin(u, t, (b - horn) / 2)
-                  for i, u in ((1, inset), (2, a - inset - t))}  # fmt: skip
+        places = {
+            f"{what} horn {i}": spot.fin(u, t, (b - horn) / 2)
+            for i, u in ((1, inset), (2, a - inset - t))
+        }
     else:
-        places = {f"{what} horn {i}": spot.tongue((a - horn) / 2, t, v)
-                  for i, v in ((1, inset), (2, b - inset - t))}  # fmt: skip
+        places = {
+            f"{what} horn {i}": spot.tongue((a - horn) / 2, t, v)
+            for i, v in ((1, inset), (2, b - inset - t))
+        }
     bench.panel(f"{what} horn", length, horn, places, edges=("far",))
     horns = (f"{what} horn 1", f"{what} horn 2")
     for each in horns:
-        site.join(step, f"{what} plate", each, "from behind, into the horn's end",
-                  carries=what == "hose")  # fmt: skip
+        site.join(
+            step, f"{what} plate", each, "from behind, into the horn's end", carries=what == "hose"
+        )
     for each in horns:
-        site.join(step, f"{what} keeper", each, "from the front, into the horn's end",
-                  carries=False)  # fmt: skip
+        site.join(
+            step, f"{what} keeper", each, "from the front, into the horn's end", carries=False
+        )
     site.mount(step, f"{what} plate", spot.wood.host, "from outside, between the horns", horns)
 
 
@@ -224,12 +248,14 @@ def cord_shapes(site: Site, wood: Wood) -> list[Shape]:
         for u, v in ((broad, span), (span, broad)):
             shapes.append(
                 Shape(
-                    u, v, ((0.0, u, 0.0, 2 * t + wide, 0.0, v),),
+                    u,
+                    v,
+                    ((0.0, u, 0.0, 2 * t + wide, 0.0, v),),
                     ((-0.03, u + 0.03, t + 0.005, 2 * t + wide, -0.03, v + 0.03),),
                     want_v=0.6,
                     data=_Wrap(wide, math.ceil(turns * thick / wide), turns),
                 )
-            )  # fmt: skip
+            )
     return shapes
 
 
@@ -240,14 +266,19 @@ def wrap_cord(site: Site, spot: Spot) -> tuple[Step, Fitted]:
     cord, given = cord_length_m(site.shop)
     long = f"{cord:.1f} m" if site.rule.units == "mm" else f"{cord / 0.3048:.0f} ft"
     found = Finding(
-        key="cart.options.cord", room="cart", about="cord wrap",
-        check="takes the whole cord", level="good" if given else "advice",
+        key="cart.options.cord",
+        room="cart",
+        about="cord wrap",
+        check="takes the whole cord",
+        level="good" if given else "advice",
         answer=f"It takes {long} of cord in {made.turns} turns, {made.layers} deep.",
         do="" if given else "A longer cord needs longer horns: measure yours, extension and all.",
-        measure=() if given else ("circuit.cord",), sources=("cart.cord.diameter",),
-    )  # fmt: skip
+        measure=() if given else ("circuit.cord",),
+        sources=("cart.cord.diameter",),
+    )
     step = Step(
-        0, "Make and fix the cord wrap",
+        0,
+        "Make and fix the cord wrap",
         "Screw the plate to the two horns from behind, in the middle of its width, and the keeper "
         f"to their front ends; then screw the plate to the {spot.wood.host}, its lower edge "
         f"{site.rule.text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom."
@@ -256,5 +287,5 @@ def wrap_cord(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         "one gets hot.",
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),
-    )  # fmt: skip
+    )
     return step, Fitted(findings=(found,))

@@ -42,12 +42,15 @@ def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
         middle = (strip.v[0] + strip.v[1]) / 2
         shapes.append(
             Shape(
-                u, v, ((0.0, u, 0.0, site.t + deep, 0.0, v),),
+                u,
+                v,
+                ((0.0, u, 0.0, site.t + deep, 0.0, v),),
                 ((*strip.u, site.t, site.t + deep + plugs, *strip.v),),
                 want_v=fact("cart.switch.reach").value - middle,
-                span_v=(low - middle, high - middle), data=strip,
+                span_v=(low - middle, high - middle),
+                data=strip,
             )
-        )  # fmt: skip
+        )
     return shapes
 
 
@@ -63,34 +66,48 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         places = [(end, v / 2 - apart / 2), (end, v / 2 + apart / 2)]
     d = 0.008 if site.bench.metric else 0.3125 * _IN
     site.bench.panel(
-        "switch plate", u, v, {"switch plate": spot.upright(0.0, 0.0, 0.0)}, grain="free",
+        "switch plate",
+        u,
+        v,
+        {"switch plate": spot.upright(0.0, 0.0, 0.0)},
+        grain="free",
         openings=tuple(Opening(x, y, d, d, d / 2) for x, y in places),
         note="The two small holes take a tie round the cord.",
-    )  # fmt: skip
+    )
     joint = site.mount("switch", "switch plate", spot.wood.host, "from outside, behind the strip")
     deep = fact("cart.strip.depth").value
     a = spot.point(strip.u[0], site.t, strip.v[0])
     b = spot.point(strip.u[1], site.t + deep, strip.v[1])
-    body = box("outlet strip", [min(p) for p in zip(a, b, strict=True)],
-               [max(p) for p in zip(a, b, strict=True)], "round", 0.6)  # fmt: skip
+    body = box(
+        "outlet strip",
+        [min(p) for p in zip(a, b, strict=True)],
+        [max(p) for p in zip(a, b, strict=True)],
+        "round",
+        0.6,
+    )
     x, y, z = (float(c) for c in body.centroid_m)
     load = at(body.name, spread_fact("cart.strip.mass", site.draw), x, y, z)
     low, high = fact("cart.switch.reach").span
     text = site.rule.text
     amps = site.shop.vacuum.amps.high_si
     found = Finding(
-        key="cart.options.switch", room="cart", about="switch", check="within reach",
+        key="cart.options.switch",
+        room="cart",
+        about="switch",
+        check="within reach",
         level="good" if low <= z <= high else "advice",
         answer=f"Its middle is {text(z)} above the floor; {text(low)} to {text(high)} is in reach.",
         sources=("cart.switch.reach",),
-    )  # fmt: skip
+    )
     item = HardwareItem(
         "outlet-strip",
-        f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more", 1,
+        f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more",
+        1,
         "on the switch plate, with a tie for its cord",
-    )  # fmt: skip
+    )
     step = Step(
-        0, "Fix the switch plate and the outlet strip",
+        0,
+        "Fix the switch plate and the outlet strip",
         f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
         f"{text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom; then the strip on it by "
         "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
@@ -98,6 +115,7 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "
         "wall, never strip on strip. Anything wired in is a licensed electrician's work, and local "
         "codes decide. Lead no cord where the vacuum or the bucket comes out.",
-        ("switch plate", "outlet strip"), (joint.key,),
-    )  # fmt: skip
+        ("switch plate", "outlet strip"),
+        (joint.key,),
+    )
     return step, Fitted((body,), (load,), (found,), (item,))

@@ -47,8 +47,10 @@ _SIZES: dict[str, tuple[Range, Range, Range]] = {
 }
 
 # size name: the fact that holds the outside of the pipe
-_PIPES = {size: f"hookup.pipe_outside.{size.removesuffix(' in')}"
-          for size in ("1-1/4 in", "1-1/2 in", "2 in", "3 in", "4 in")}  # fmt: skip
+_PIPES = {
+    size: f"hookup.pipe_outside.{size.removesuffix(' in')}"
+    for size in ("1-1/4 in", "1-1/2 in", "2 in", "3 in", "4 in")
+}
 
 # large end, small end, price low..high; the large end goes over, the small end in.
 _REDUCERS = (
@@ -88,16 +90,23 @@ def _quantity(low: float, high: float, path: str, dimension: str = "length") -> 
     unit, factor = ("mm", 1e-3) if dimension == "length" else ("°", math.pi / 180)
     text = f"{low:.1f} {unit}" if low == high else f"{low:.1f}..{high:.1f} {unit}"
     return Quantity(
-        (low + high) / 2 * factor, low * factor, high * factor, dimension,
-        "exact" if low == high else "flat", 0.0, text, path, "assumed",
-    )  # fmt: skip
+        (low + high) / 2 * factor,
+        low * factor,
+        high * factor,
+        dimension,
+        "exact" if low == high else "flat",
+        0.0,
+        text,
+        path,
+        "assumed",
+    )
 
 
 # Built without pydantic's checks, which cost a plan a quarter of a second here; a test
 # holds every row to them.
 def _end(
     path: str, inside: Range, outside: Range, length: Range, taper: Range = (0.0, 0.0), **rest: Any
-) -> End:  # fmt: skip
+) -> End:
     sizes = {
         "inside": _quantity(*inside, f"{path}.inside"),
         "outside": _quantity(*outside, f"{path}.outside"),
@@ -114,21 +123,31 @@ def _rigid(size: str, *, over: bool) -> _Make:
     outside, inside, over_inside = _SIZES[size]
     if over:
         around = (over_inside[0] + 4, over_inside[1] + 5)
-        return lambda path: _end(path, over_inside, around, (30, 45), taper=(0.0, 1.5),
-                                 nominal=size, goes="over")  # fmt: skip
-    return lambda path: _end(path, inside, outside, (30, 45), taper=(0.0, 1.5),
-                             nominal=size, goes="in")  # fmt: skip
+        return lambda path: _end(
+            path, over_inside, around, (30, 45), taper=(0.0, 1.5), nominal=size, goes="over"
+        )
+    return lambda path: _end(
+        path, inside, outside, (30, 45), taper=(0.0, 1.5), nominal=size, goes="in"
+    )
 
 
 def _rubber(size: str) -> _Make:
     pipe = fact(_PIPES[size]).value * 1e3
-    return lambda path: _end(path, (pipe, pipe + 1), (pipe + 7, pipe + 10), (35, 50),
-                             nominal=size, material="rubber", goes="over")  # fmt: skip
+    return lambda path: _end(
+        path,
+        (pipe, pipe + 1),
+        (pipe + 7, pipe + 10),
+        (35, 50),
+        nominal=size,
+        material="rubber",
+        goes="over",
+    )
 
 
 def _lock(path: str) -> End:
-    return _end(path, (48, 52), (62, 70), (15, 25), nominal="quick coupling", joint="twist",
-                goes="either")  # fmt: skip
+    return _end(
+        path, (48, 52), (62, 70), (15, 25), nominal="quick coupling", joint="twist", goes="either"
+    )
 
 
 def _offer(
@@ -138,11 +157,15 @@ def _offer(
     end_a, end_b = a(f"{path}.end_a"), b(f"{path}.end_b")
     bore = min(end_a.inside.best_si, end_b.inside.best_si) * 1e3
     fitting = Fitting.model_construct(
-        name=name, kind=kind, end_a=end_a, end_b=end_b, count=1,
+        name=name,
+        kind=kind,
+        end_a=end_a,
+        end_b=end_b,
+        count=1,
         bore=_quantity(bore, bore, f"{path}.bore"),
         length=_quantity(*length, f"{path}.length"),
         turn=_quantity(0, 0, f"{path}.turn", "angle"),
-    )  # fmt: skip
+    )
     return Offer(fitting, (low + high) / 2, low, high)
 
 
@@ -152,21 +175,63 @@ def offers() -> tuple[Offer, ...]:
     made: list[Offer] = []
     for large, small, low, high in _REDUCERS:
         for how_large, how_small in (("over", "in"), ("in", "in"), ("in", "over")):
-            made.append(_offer(
-                f"reducer {large} {how_large}, {small} {how_small}", "reducer",
-                _rigid(large, over=how_large == "over"), _rigid(small, over=how_small == "over"),
-                (80, 110), low, high,
-            ))  # fmt: skip
+            made.append(
+                _offer(
+                    f"reducer {large} {how_large}, {small} {how_small}",
+                    "reducer",
+                    _rigid(large, over=how_large == "over"),
+                    _rigid(small, over=how_small == "over"),
+                    (80, 110),
+                    low,
+                    high,
+                )
+            )
     for size in _COUPLINGS:
-        made.append(_offer(f"coupling {size}, over both", "coupling", _rigid(size, over=True),
-                           _rigid(size, over=True), (65, 95), 4, 8))  # fmt: skip
-        made.append(_offer(f"coupling {size}, into both", "coupling", _rigid(size, over=False),
-                           _rigid(size, over=False), (65, 95), 3, 7))  # fmt: skip
+        made.append(
+            _offer(
+                f"coupling {size}, over both",
+                "coupling",
+                _rigid(size, over=True),
+                _rigid(size, over=True),
+                (65, 95),
+                4,
+                8,
+            )
+        )
+        made.append(
+            _offer(
+                f"coupling {size}, into both",
+                "coupling",
+                _rigid(size, over=False),
+                _rigid(size, over=False),
+                (65, 95),
+                3,
+                7,
+            )
+        )
     for a, b, low, high in _CUFFS:
-        made.append(_offer(f"rubber coupling {a} by {b} pipe, with clamps", "cuff", _rubber(a),
-                           _rubber(b), (90, 110), low, high))  # fmt: skip
+        made.append(
+            _offer(
+                f"rubber coupling {a} by {b} pipe, with clamps",
+                "cuff",
+                _rubber(a),
+                _rubber(b),
+                (90, 110),
+                low,
+                high,
+            )
+        )
     for size, low, high in _QUICK:
         for how in ("over", "in"):
-            made.append(_offer(f"quick coupling half, {size} {how}", "coupling",
-                               _rigid(size, over=how == "over"), _lock, (60, 90), low, high))  # fmt: skip
+            made.append(
+                _offer(
+                    f"quick coupling half, {size} {how}",
+                    "coupling",
+                    _rigid(size, over=how == "over"),
+                    _lock,
+                    (60, 90),
+                    low,
+                    high,
+                )
+            )
     return tuple(made)

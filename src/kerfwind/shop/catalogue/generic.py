@@ -20,66 +20,158 @@ class Row:
 
 
 _VACUUMS = (
-    Row(0.0, "up to 6 US gal (23 L)", {
-        "length": "12..16 in", "width": "12..16 in", "height": "16..22 in", "weight": "9..16 lb",
-        "headroom": "8..12 in", "inlet_height": "9..14 in", "amps": "6..10 A",
-    }, "1-1/4 in port"),
-    Row(0.0235, "7 to 12 US gal (25 to 45 L)", {
-        "length": "17..21 in", "width": "17..21 in", "height": "20..26 in", "weight": "15..25 lb",
-        "headroom": "10..14 in", "inlet_height": "11..17 in", "amps": "8..12 A",
-    }, "2-1/2 in port"),
-    Row(0.0470, "13 to 20 US gal (50 to 75 L)", {
-        "length": "20..25 in", "width": "19..24 in", "height": "26..34 in", "weight": "20..35 lb",
-        "headroom": "12..18 in", "inlet_height": "15..24 in", "amps": "10..12 A",
-    }, "2-1/2 in port"),
-)  # fmt: skip
+    Row(
+        0.0,
+        "up to 6 US gal (23 L)",
+        {
+            "length": "12..16 in",
+            "width": "12..16 in",
+            "height": "16..22 in",
+            "weight": "9..16 lb",
+            "headroom": "8..12 in",
+            "inlet_height": "9..14 in",
+            "amps": "6..10 A",
+        },
+        "1-1/4 in port",
+    ),
+    Row(
+        0.0235,
+        "7 to 12 US gal (25 to 45 L)",
+        {
+            "length": "17..21 in",
+            "width": "17..21 in",
+            "height": "20..26 in",
+            "weight": "15..25 lb",
+            "headroom": "10..14 in",
+            "inlet_height": "11..17 in",
+            "amps": "8..12 A",
+        },
+        "2-1/2 in port",
+    ),
+    Row(
+        0.0470,
+        "13 to 20 US gal (50 to 75 L)",
+        {
+            "length": "20..25 in",
+            "width": "19..24 in",
+            "height": "26..34 in",
+            "weight": "20..35 lb",
+            "headroom": "12..18 in",
+            "inlet_height": "15..24 in",
+            "amps": "10..12 A",
+        },
+        "2-1/2 in port",
+    ),
+)
 
 _BUCKETS = (
-    Row(0.0, "about 3 US gal (12 L)", {
-        "top_diameter": "10.0..10.6 in", "bottom_diameter": "8.8..9.6 in", "height": "9.5..11 in",
-        "rim_diameter": "10.7..11.3 in", "rim_drop": "1.5..2.5 in", "wall": "1.6..2.2 mm",
-        "weight": "1.3..2 lb",
-    }),
-    Row(0.0145, "about 5 US gal (19 to 20 L)", {
-        "top_diameter": "11.1..11.6 in", "bottom_diameter": "10.1..10.6 in",
-        "height": "14.2..15 in", "rim_diameter": "11.8..12.4 in", "rim_drop": "2..3.2 in",
-        "wall": "1.7..2.4 mm", "weight": "2..3 lb",
-    }),
-    Row(0.0260, "about 8 to 10 US gal (30 to 38 L)", {
-        "top_diameter": "13.5..15.5 in", "bottom_diameter": "12.5..14.5 in", "height": "16..20 in",
-        "rim_diameter": "14.3..16.5 in", "rim_drop": "1.5..3 in", "wall": "2..4 mm",
-        "weight": "4..9 lb",
-    }),
-)  # fmt: skip
+    Row(
+        0.0,
+        "about 3 US gal (12 L)",
+        {
+            "top_diameter": "10.0..10.6 in",
+            "bottom_diameter": "8.8..9.6 in",
+            "height": "9.5..11 in",
+            "rim_diameter": "10.7..11.3 in",
+            "rim_drop": "1.5..2.5 in",
+            "wall": "1.6..2.2 mm",
+            "weight": "1.3..2 lb",
+        },
+    ),
+    Row(
+        0.0145,
+        "about 5 US gal (19 to 20 L)",
+        {
+            "top_diameter": "11.1..11.6 in",
+            "bottom_diameter": "10.1..10.6 in",
+            "height": "14.2..15 in",
+            "rim_diameter": "11.8..12.4 in",
+            "rim_drop": "2..3.2 in",
+            "wall": "1.7..2.4 mm",
+            "weight": "2..3 lb",
+        },
+    ),
+    Row(
+        0.0260,
+        "about 8 to 10 US gal (30 to 38 L)",
+        {
+            "top_diameter": "13.5..15.5 in",
+            "bottom_diameter": "12.5..14.5 in",
+            "height": "16..20 in",
+            "rim_diameter": "14.3..16.5 in",
+            "rim_drop": "1.5..3 in",
+            "wall": "2..4 mm",
+            "weight": "4..9 lb",
+        },
+    ),
+)
 
 _DRUMS = (
-    Row(0.0, "about 15 US gal (55 to 60 L)", {
-        "top_diameter": "14..16 in", "bottom_diameter": "14..16 in", "height": "23..28 in",
-        "rim_diameter": "14.8..17 in", "rim_drop": "0.4..1 in", "wall": "2.5..4.5 mm",
-        "weight": "6..11 lb",
-    }),
-    Row(0.0660, "about 20 US gal (75 to 80 L)", {
-        "top_diameter": "16..19 in", "bottom_diameter": "16..19 in", "height": "22..28 in",
-        "rim_diameter": "16.8..20 in", "rim_drop": "0.4..1 in", "wall": "2.5..4.5 mm",
-        "weight": "7..13 lb",
-    }),
-    Row(0.0950, "about 30 US gal (110 to 120 L)", {
-        "top_diameter": "18..20 in", "bottom_diameter": "18..20 in", "height": "27..31 in",
-        "rim_diameter": "18.8..21 in", "rim_drop": "0.4..1 in", "wall": "3..5 mm",
-        "weight": "11..19 lb",
-    }),
-)  # fmt: skip
+    Row(
+        0.0,
+        "about 15 US gal (55 to 60 L)",
+        {
+            "top_diameter": "14..16 in",
+            "bottom_diameter": "14..16 in",
+            "height": "23..28 in",
+            "rim_diameter": "14.8..17 in",
+            "rim_drop": "0.4..1 in",
+            "wall": "2.5..4.5 mm",
+            "weight": "6..11 lb",
+        },
+    ),
+    Row(
+        0.0660,
+        "about 20 US gal (75 to 80 L)",
+        {
+            "top_diameter": "16..19 in",
+            "bottom_diameter": "16..19 in",
+            "height": "22..28 in",
+            "rim_diameter": "16.8..20 in",
+            "rim_drop": "0.4..1 in",
+            "wall": "2.5..4.5 mm",
+            "weight": "7..13 lb",
+        },
+    ),
+    Row(
+        0.0950,
+        "about 30 US gal (110 to 120 L)",
+        {
+            "top_diameter": "18..20 in",
+            "bottom_diameter": "18..20 in",
+            "height": "27..31 in",
+            "rim_diameter": "18.8..21 in",
+            "rim_drop": "0.4..1 in",
+            "wall": "3..5 mm",
+            "weight": "11..19 lb",
+        },
+    ),
+)
 
 _BOXES = (
-    Row(0.0, "up to 8 US gal (30 L)", {
-        "top_length": "15..17 in", "top_width": "11..13 in", "height": "10..13 in",
-        "wall": "1.5..2.5 mm", "weight": "2..4 lb",
-    }),
-    Row(0.0300, "9 to 18 US gal (35 to 70 L)", {
-        "top_length": "20..24 in", "top_width": "14..17 in", "height": "12..16 in",
-        "wall": "1.8..3 mm", "weight": "4..8 lb",
-    }),
-)  # fmt: skip
+    Row(
+        0.0,
+        "up to 8 US gal (30 L)",
+        {
+            "top_length": "15..17 in",
+            "top_width": "11..13 in",
+            "height": "10..13 in",
+            "wall": "1.5..2.5 mm",
+            "weight": "2..4 lb",
+        },
+    ),
+    Row(
+        0.0300,
+        "9 to 18 US gal (35 to 70 L)",
+        {
+            "top_length": "20..24 in",
+            "top_width": "14..17 in",
+            "height": "12..16 in",
+            "wall": "1.8..3 mm",
+            "weight": "4..8 lb",
+        },
+    ),
+)
 
 #: What a drum's rim measures beyond its wall, on the diameter [m].
 DRUM_RIM = (0.012, 0.032)
@@ -173,20 +265,50 @@ def nominal_row(text: str) -> NominalRow | None:
 TOOL_AMPS = "2..15 A"
 
 SHEETS: tuple[dict[str, object], ...] = (
-    {"name": "3/4 in plywood, 2 x 4 ft", "material": "plywood", "thickness": "23/32 in ± 1/64",
-     "length": "48 in", "width": "24 in", "price": 28.0},
-    {"name": "3/4 in plywood, 4 x 4 ft", "material": "plywood", "thickness": "23/32 in ± 1/64",
-     "length": "48 in", "width": "48 in", "price": 49.0},
-    {"name": "3/4 in plywood, 4 x 8 ft", "material": "plywood", "thickness": "23/32 in ± 1/64",
-     "length": "96 in", "width": "48 in", "price": 78.0},
-)  # fmt: skip
+    {
+        "name": "3/4 in plywood, 2 x 4 ft",
+        "material": "plywood",
+        "thickness": "23/32 in ± 1/64",
+        "length": "48 in",
+        "width": "24 in",
+        "price": 28.0,
+    },
+    {
+        "name": "3/4 in plywood, 4 x 4 ft",
+        "material": "plywood",
+        "thickness": "23/32 in ± 1/64",
+        "length": "48 in",
+        "width": "48 in",
+        "price": 49.0,
+    },
+    {
+        "name": "3/4 in plywood, 4 x 8 ft",
+        "material": "plywood",
+        "thickness": "23/32 in ± 1/64",
+        "length": "96 in",
+        "width": "48 in",
+        "price": 78.0,
+    },
+)
 
 METRIC_SHEETS: tuple[dict[str, object], ...] = (
-    {"name": "18 mm plywood, 1220 x 610", "material": "plywood", "thickness": "18 mm ± 0.4",
-     "length": "1220 mm", "width": "610 mm", "price": 27.0},
-    {"name": "18 mm plywood, 2440 x 1220", "material": "plywood", "thickness": "18 mm ± 0.4",
-     "length": "2440 mm", "width": "1220 mm", "price": 74.0},
-)  # fmt: skip
+    {
+        "name": "18 mm plywood, 1220 x 610",
+        "material": "plywood",
+        "thickness": "18 mm ± 0.4",
+        "length": "1220 mm",
+        "width": "610 mm",
+        "price": 27.0,
+    },
+    {
+        "name": "18 mm plywood, 2440 x 1220",
+        "material": "plywood",
+        "thickness": "18 mm ± 0.4",
+        "length": "2440 mm",
+        "width": "1220 mm",
+        "price": 74.0,
+    },
+)
 
 # key: (inch shops, millimetre shops, why)
 REST: dict[str, dict[str, tuple[object, object, str]]] = {

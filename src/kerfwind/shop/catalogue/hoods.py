@@ -42,26 +42,47 @@ BOX = "hood box"
 HOODS: dict[str, Hood] = {
     h.key: h
     for h in (
-        Hood("pad holes", "a sanding pad with holes and a shroud", "vacuum hose", 0.032, ("sanding",)),
+        Hood(
+            "pad holes", "a sanding pad with holes and a shroud", "vacuum hose", 0.032, ("sanding",)
+        ),
         Hood("belt shroud", "a belt sander's shroud", "vacuum hose", 0.032, ("sanding",)),
         Hood("disc table", "a disc or belt sander's cabinet", "duct", 0.1016, ("sanding",)),
-        Hood("saw shroud", "a hand-held saw with a closed blade shroud", "vacuum hose", 0.038, ("sawing",)),
+        Hood(
+            "saw shroud",
+            "a hand-held saw with a closed blade shroud",
+            "vacuum hose",
+            0.038,
+            ("sawing",),
+        ),
         Hood("mitre boot", "a boot behind a mitre saw's blade", "vacuum hose", 0.064, ("sawing",)),
         Hood("band saw port", "a port under a band saw's table", "duct", 0.1016, ("sawing",)),
         Hood("saw cabinet", "a table saw's closed cabinet", "duct", 0.1016, ("sawing",)),
         Hood("blade guard", "a table saw's guard with a port", "vacuum hose", 0.064, ("sawing",)),
-        Hood("router fence", "a port in a router table's fence", "vacuum hose", 0.064, ("routing",)),
+        Hood(
+            "router fence", "a port in a router table's fence", "vacuum hose", 0.064, ("routing",)
+        ),
         Hood("router base", "a hood on a hand router's base", "vacuum hose", 0.038, ("routing",)),
         Hood("planer hood", "a thickness planer's hood", "duct", 0.1016, ("planing",)),
         Hood("jointer chute", "a jointer's chute", "duct", 0.1016, ("planing",)),
         Hood("drill fence", "a nozzle at a drill press", "vacuum hose", 0.064, ("drilling",)),
         Hood("lathe hood", "an open hood behind a lathe", "duct", 0.1016, ("sanding", "turning")),
         Hood("floor nozzle", "a floor nozzle", "vacuum hose", 0.064, ("sweeping",)),
-        Hood(BOX, "an open box beside the cut", "vacuum hose", 0.064,
-             ("sanding", "sawing", "routing", "planing", "drilling", "turning")),
-        Hood("bench nozzle", "a nozzle laid beside the work", "vacuum hose", 0.064, ("sanding", "sweeping")),
+        Hood(
+            BOX,
+            "an open box beside the cut",
+            "vacuum hose",
+            0.064,
+            ("sanding", "sawing", "routing", "planing", "drilling", "turning"),
+        ),
+        Hood(
+            "bench nozzle",
+            "a nozzle laid beside the work",
+            "vacuum hose",
+            0.064,
+            ("sanding", "sweeping"),
+        ),
     )
-}  # fmt: skip
+}
 
 OPERATIONS: dict[str, Operation] = {
     o.key: o
