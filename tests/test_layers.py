@@ -7,34 +7,33 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "records", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
-    "records": set(),
     "plaintext": set(),
     "wholefiles": set(),
-    "sources": {"records"},
+    "sources": set(),
     "aside": set(),
     "stages": {"aside"},
-    "cautions": {"records"},
-    "faults": {"records"},
-    "quantity": {"records"},
-    "finding": {"quantity", "sources", "records"},
+    "cautions": set(),
+    "faults": set(),
+    "quantity": set(),
+    "finding": {"quantity", "sources"},
     "shop": GROUND,
-    "solids": {"quantity", "records"},
+    "solids": {"quantity"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
     "cart": BELOW_SHOP | {"solids"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"cart", "cutting", "hookup", "quantity", "records", "shop", "sources"},
+    "shopping": {"cart", "cutting", "hookup", "quantity", "shop", "sources"},
     "record": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
 ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "records", "solids"}
+ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}

@@ -6,9 +6,8 @@ or a licensed electrician.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
-
-from .records import dataclass
 
 Work = Literal["cutting", "building", "moving", "using", "emptying", "power"]
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-
-from .records import dataclass
+from dataclasses import dataclass
 
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2

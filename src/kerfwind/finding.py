@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
 
@@ -10,7 +11,6 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from .quantity import Draw, Quantity, UnitChoice, band, show, show_range
-from .records import dataclass
 from .sources import fact
 
 Level = Literal["good", "advice", "problem", "stop", "unknown"]

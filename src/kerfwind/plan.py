@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -31,7 +31,6 @@ from .hookup.reach import FloorMap, floor_map
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
-from .records import dataclass
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.hookup_air import as_made, hookups_in_air, pieces_of

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 from .cart import HardwareItem
 from .cutting import Nest
 from .hookup import Hookups
 from .quantity import UnitChoice, show
-from .records import dataclass
 from .shop.catalogue.prices import hardware_price
 from .sources import fact
 

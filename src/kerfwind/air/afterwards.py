@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, Reading
 from ..quantity import Draw, Quantity, UnitChoice, middle, show, show_range
-from ..records import dataclass
 from ..shop import Shop, Tool
 from ..sources import fact
 from .curve import SuctionCurve

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding
 from ..quantity import Draw, Quantity
-from ..records import dataclass
 from ..shop import Branch, Hose, Shop, Tool
 from ..shop.catalogue.needs import need
 from ..sources import fact

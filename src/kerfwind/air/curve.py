@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
@@ -10,7 +11,6 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from ..quantity import Draw, Quantity, middle
-from ..records import dataclass
 from ..sources import fact
 from .errors import CurveError
 from .fitting import fit_falling

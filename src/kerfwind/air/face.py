@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from ..shop import Tool
 from ..shop.catalogue.hoods import BOX
 from ..shop.catalogue.needs import need

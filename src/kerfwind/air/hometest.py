@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw, Quantity, middle
-from ..records import dataclass
 from ..shop import HomeTest, Shop
 from ..sources import fact
 from .curve import SuctionCurve, check_points

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw, Quantity
-from ..records import dataclass
 from ..shop import End, Fitting, Hose, Shop, Tool
 from ..shop.catalogue.needs import need
 from ..sources import fact

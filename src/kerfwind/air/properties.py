@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from ..quantity import Draw, Quantity
-from ..records import dataclass
 from ..sources import fact
 
 Array = NDArray[np.float64]

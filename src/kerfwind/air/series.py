@@ -12,13 +12,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .curve import SuctionCurve
 from .friction import churchill_with_slope
 from .properties import GAS_CONSTANT_J_KG_K, RoomAir

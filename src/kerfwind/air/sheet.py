@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw, band, middle, show, show_fraction_in
 from ..quantity.printing import UnitChoice
-from ..records import dataclass
 from ..shop import Hose, Shop
 from ..shop.air_faults import THICKEST, WIDEST
 from ..sources import fact

@@ -6,12 +6,12 @@ The same lines work in plain floats for one sample and in arrays for many.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 import numpy as np
 
-from ..records import dataclass
 from .friction import churchill_float
 from .series import Coefficients, plain, positive
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import Hose, Shop, Tool
 from . import verdict
 from .curve import SuctionCurve

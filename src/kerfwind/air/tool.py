@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -10,7 +11,6 @@ from numpy.typing import NDArray
 
 from ..finding import Finding
 from ..quantity import Draw, band
-from ..records import dataclass
 from ..shop import Hose, Shop, Tool
 from . import verdict
 from .curve import SuctionCurve

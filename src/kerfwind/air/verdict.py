@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, band, show, show_range
-from ..records import dataclass
 from ..shop import AssumedText, Shop, Tool
 from ..shop.catalogue.hoods import BOX, HOODS, OPERATIONS
 from ..shop.catalogue.needs import need

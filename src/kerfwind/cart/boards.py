@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..quantity import show
-from ..records import dataclass
 from ..shop import Shop
 from ..solids import Body, Opening, Placement
 from .building import Workbench

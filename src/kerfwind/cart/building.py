@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 import numpy as np
 
-from ..records import dataclass
 from ..solids import Body, Corner, Face, Groove, Opening, Placement, Plate, plate_body
 from .cutsize import Rule
 from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity
-from ..records import dataclass
 from ..shop import AssumedText, Bucket, Hose, Shop
 from ..sources import fact
 from .cutsize import Rule

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from ..quantity import Quantity, show, show_fraction_in
-from ..records import dataclass
 from ..shop import Saw, Sheet, Shop
 
 _SLACK_M = 1e-7

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from functools import cache
 
-from ..records import dataclass
 from ..sources import fact
 
 _IN = 0.0254

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
 
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity, middle
-from ..records import dataclass
 from ..shop import Hose, Sheet, Shop
 from ..solids import Body
 from ..sources import fact

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import Shop
 from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
 from ..sources import fact

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding
-from ..records import dataclass
 from ..solids import Body, Corner, Face, Groove, Opening, Placement, Plate
 from .plate import Outline
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Quantity, middle, parse
-from ..records import dataclass
 from ..shop import Bucket, Shop
 from ..sources import fact
 from .holding import CLEAT_M, taper_depth_m

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from ..solids import equal_area
 
 Held = Literal["free", "simply", "clamped"]

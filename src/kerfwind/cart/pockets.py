@@ -15,11 +15,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
-from ..records import dataclass
 from ..solids import Face, Placement
 from ..sources import fact
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS, ScrewSize, screw_size

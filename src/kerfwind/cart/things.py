@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from ..records import dataclass
 from ..shop import Bucket, Cyclone, Vacuum
 from ..solids import Body, box, box_like, equal_area, joined, revolved
 from ..sources import fact

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
-from ..records import dataclass
 from .building import Workbench
 from .joint_wording import drill_text, fastened, making
 from .model import HeldBucket, Pose, Step

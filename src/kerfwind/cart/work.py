@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import pi
 
 import numpy as np
 
-from ..records import dataclass
 from ..shop import Shop
 from ..solids import contact_area_m2
 from ..sources import fact

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
-from ..records import dataclass
 from .problem import Layout, Part, Problem, Spot
 from .tree import carried
 

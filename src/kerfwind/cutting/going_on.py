@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from ..faults import Fault, Faults
 from ..quantity import QuantityError, UnitChoice, parse
-from ..records import dataclass
 from .half_done import Frozen, ShortAnswer, cut_short, freeze, nest_rest, short_panel, then
 from .model import Nest, Placed, Watch
 from .nesting import nest

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..quantity import UnitChoice, show
-from ..records import dataclass
 from ..sources import fact
 from .checking import replay
 from .model import Nest, Panel, Placed, Saw, SheetKind, Watch

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal
-
-from ..records import dataclass
 
 Grain = Literal["along", "across", "free"]
 SheetGrain = Literal["length", "none"]

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..quantity import UnitChoice, show_cut
-from ..records import dataclass
 from .model import Axis, Nest, Node, Rect, Saw, SheetNest
 
 CutKind = Literal["trim", "rip", "crosscut"]

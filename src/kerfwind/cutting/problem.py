@@ -8,8 +8,7 @@ so that everything inside works with plain rectangles. Lengths are counted in ti
 from __future__ import annotations
 
 import math
-
-from ..records import dataclass
+from dataclasses import dataclass
 
 TICK_M = 25e-9
 

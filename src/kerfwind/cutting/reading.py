@@ -19,7 +19,7 @@ import re
 import tomllib
 import unicodedata
 from collections.abc import Iterable, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 from typing import Any, Literal, cast
@@ -27,7 +27,6 @@ from typing import Any, Literal, cast
 from ..faults import Fault, Faults
 from ..plaintext import decoded, delimiter_of
 from ..quantity import QuantityError, parse, show
-from ..records import dataclass
 from ..sources import fact
 from .model import Edge, Grain, Panel, Saw, SheetKind
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from ..records import dataclass
 from ..sources import fact
 from .first import RULES, fill
 from .model import Edge, Nest, Panel, Rect, Saw

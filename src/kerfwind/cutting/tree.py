@@ -6,9 +6,9 @@ that what is left over gathers at the high ends in rectangles as large as may be
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import pairwise
 
-from ..records import dataclass
 from .model import Axis
 
 

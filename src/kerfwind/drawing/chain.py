@@ -7,10 +7,10 @@ wide as their words need.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from kerfwind.quantity import UnitChoice
 
-from ..records import dataclass
 from .canvas import SIZES
 from .layout import length_text
 from .model import Drawing, Item, Label, LineMeaning, Point, Polygon, Polyline, Weight

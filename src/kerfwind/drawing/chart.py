@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -14,7 +15,6 @@ from numpy.typing import ArrayLike
 
 from kerfwind.quantity import UnitChoice, dimension, show
 
-from ..records import dataclass
 from .canvas import SIZES
 from .model import Circle, Drawing, Item, Label, Point, Polygon, Polyline
 from .overlap import Floats

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from kerfwind.cart.model import Cart, Joint
 from kerfwind.solids import Body
 
-from ..records import dataclass
 from .model import Balloon, Drawing, Item, Label
 from .motion import Motion, motions, panels_box
 from .overlap import Floats

@@ -7,11 +7,11 @@ text wins. Lines crossed cost, so a clear place is taken even when it is farther
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
-from ..records import dataclass
 from .canvas import CLEARANCE, SIZES, Canvas, block_size
 from .model import Balloon, GrainArrow, Label, Point, Side, Weight
 from .overlap import Floats, boxes_meet_boxes, boxes_meet_segments, segments_cross

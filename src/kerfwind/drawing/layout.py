@@ -8,12 +8,12 @@ then what can be led away.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from kerfwind.quantity import UnitChoice, show_fraction_in
 
-from ..records import dataclass
 from .canvas import SIZES, Canvas, block_size
 from .filling import Filled, add_caption, fill
 from .model import (

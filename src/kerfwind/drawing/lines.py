@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Hashable
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .crossing import crossing_segments
 from .mesh import Ints, Mesh
 from .model import LineMeaning, Point

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from kerfwind.solids import Body
 
-from ..records import dataclass
 from .overlap import Floats
 
 Ints = NDArray[np.intp]

@@ -7,10 +7,8 @@ what they mean; the renderers give each meaning its weight, dashes and grey.
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
-
-from ..records import dataclass
 
 Point: TypeAlias = tuple[float, float]
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from kerfwind.cart.model import Cart, Joint, Step
 from kerfwind.solids import Body
 
-from ..records import dataclass
 from .overlap import Floats
 
 _TOUCH_M = 2e-3

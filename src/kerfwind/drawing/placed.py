@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .model import Anchor, Dimension, LineMeaning, Point, Weight
 from .overlap import Floats, boxes_meet_boxes, boxes_meet_segments
 

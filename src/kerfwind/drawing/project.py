@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from kerfwind.solids import Body
 
-from ..records import dataclass
 from .lines import SeenLine, free_lines, seen_lines
 from .mesh import Mesh, mesh_of
 from .model import Drawing, Item, Point, Polygon, Polyline

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from ..hookup.ground import Outline
 from ..hookup.reach import Circle as Place
 from ..hookup.reach import FloorMap, Parking, ReachChoice
 from ..quantity import UnitChoice, show
-from ..records import dataclass
 from .model import Circle, Dimension, Drawing, Item, Label, Polygon, Polyline, rectangle
 
 _APART_M = 0.15  # tools nearer than this stand at one place

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,7 +11,6 @@ from kerfwind.cart.model import Cart, HardwareItem, Pose, Step
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Body
 
-from ..records import dataclass
 from .layout import length_text
 from .model import Balloon, Drawing, Item, Label, Point, Polygon, Polyline
 from .motion import Motion, motions, panels_box, shown_before

@@ -8,10 +8,10 @@ lines of the four sides can be set one after the other without looking at the re
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 
-from ..records import dataclass
 from .canvas import ARROW, CLEARANCE, SIZES, Canvas, block_size
 from .model import Dimension, Point, Side
 from .overlap import boxes_meet_boxes, boxes_meet_segments

@@ -5,10 +5,11 @@ The thing stands with x to the right, y away from the person in front of it, z u
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..records import dataclass
 from .overlap import Floats
 
 _Vector = tuple[float, float, float]

@@ -7,10 +7,11 @@ three sides of the triangle and by the place where the edge passes through its p
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .mesh import Ints, Mesh
 from .overlap import Floats
 

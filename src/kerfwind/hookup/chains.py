@@ -8,12 +8,12 @@ unit's own ends. A column is one way of making it; `columns` lists those worth h
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import End, Fitting
 from ..sources import fact
 from .ends import EndTable, Floats

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from ..records import dataclass
 from ..shop import End, Fitting
 from .fits import FitKind
 from .model import Chain, Hookups, Joint, Piece

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import End, Shop
 from ..shop.catalogue.fittings import Offer, offers
 from .branching import Search

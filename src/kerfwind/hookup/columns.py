@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from ..shop import End, Fitting
 from ..sources import fact
 from .chains import UNREACHED, Column, Joining, Part, Route

@@ -9,13 +9,13 @@ less the inner part's outside diameter. A taper takes play up with depth:
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw, Quantity
-from ..records import dataclass
 from ..shop import End
 from ..sources import fact
 from .ends import EndTable, Floats

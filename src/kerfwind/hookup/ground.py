@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from ..shop import Shop, Tool
 from ..shop.tool_faults import corners
 from ..sources import fact

@@ -8,8 +8,8 @@ a function), and the rough losses in their weights are exchanged for the full on
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
-from ..records import dataclass
 from ..shop import Hose, Shop, Tool
 from .model import Chain, Compared, ComparedTool, Weights
 

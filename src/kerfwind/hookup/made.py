@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 from ..quantity import Quantity
-from ..records import dataclass
 from ..shop import End, Fitting
 from ..sources import fact
 from .loss import change_of_bore_pa, fitting_pa

@@ -9,10 +9,10 @@ times that.
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Literal
 
 from ..quantity import show_fraction_in
-from ..records import dataclass
 from ..sources import fact
 
 Unit = Literal["mm", "in"]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding
-from ..records import dataclass
 from ..shop import End, Fitting, Worth
 from .fits import Fit
 from .reducer import Reducer

@@ -9,11 +9,11 @@ answer. Whether that is worth a move is then weighed with the program's own seco
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from ..shop import Hose, Shop, Tool
 from .branching import Search
 from .ends import Floats

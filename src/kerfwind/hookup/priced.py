@@ -16,13 +16,12 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .chains import UNREACHED, Column
 from .columns import Columns, Head, Lister
 from .ends import Floats

@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Callable, Iterable
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .ends import Floats
 from .relaxed import Limits, Relaxation, Relaxed
 from .settling import Settler

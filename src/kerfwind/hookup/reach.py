@@ -11,13 +11,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..finding import Finding, judge
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import Hose, Shop, Tool
 from ..sources import fact
 from .ends import Floats

@@ -11,10 +11,10 @@ Seen in section, upstream end to the left:
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Literal
 
 from ..quantity import Quantity
-from ..records import dataclass
 from ..shop import End, Fitting
 from ..sources import fact
 

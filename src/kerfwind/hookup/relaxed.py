@@ -12,10 +12,11 @@ uses, with what the heads cost, less what is owned.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .ends import Floats
 from .slate import Chains, Ints
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..records import dataclass
+from dataclasses import dataclass
+
 from ..sources import fact
 from .reducer import Points, PrintedEnd, Reducer, revolved_m3
 

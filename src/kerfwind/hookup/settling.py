@@ -9,9 +9,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
-from ..records import dataclass
 from .chains import Column, Part, Route
 from .columns import Columns, Head
 

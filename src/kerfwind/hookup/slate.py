@@ -6,12 +6,11 @@ its hose carries; the chains of one place stand together.
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from ..sources import fact
 from .chains import UNREACHED, Column
 from .columns import Head, Lister

@@ -6,6 +6,7 @@ Each page is an SVG of exactly the paper's size in millimetres; y runs down on i
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from html import escape
 from typing import Any
 
@@ -14,7 +15,6 @@ from ..cart.model import CartPanel
 from ..drawing.svg import FONT_FAMILY
 from ..plan import Plan
 from ..quantity import UnitChoice, show
-from ..records import dataclass
 from ..solids import Opening
 
 PAPER_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}

@@ -7,10 +7,8 @@ water is taken at 4 °C: 249.089 Pa for an inch (NIST SP 811, appendix B.8).
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from functools import cache
-
-from ..records import dataclass
 
 
 @dataclass(frozen=True)

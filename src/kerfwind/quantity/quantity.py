@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from statistics import NormalDist
 from typing import Literal
@@ -11,7 +11,6 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from ..records import dataclass
 from .dimension import Dimension, dimension
 
 Standing = Literal["measured", "label", "assumed", "chosen"]

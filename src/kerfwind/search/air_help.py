@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
@@ -22,7 +22,6 @@ from ..air import (
 from ..finding import Reading
 from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
-from ..records import dataclass
 from ..shop import End, Hose, Shop, Tool
 from ..sources import fact
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..air import ToolAir, catch_need, slowest_run
 from ..quantity import Draw, Quantity
-from ..records import dataclass
 from ..shop import Tool
 
 Array = NDArray[np.float64]

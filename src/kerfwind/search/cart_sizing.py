@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -18,7 +18,6 @@ from ..cart import FORMS, CannotBuild, Cart, Laid, finish, lay_steady, stands_of
 from ..cart.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..shop.catalogue.generic import LOW_WIDTH

@@ -5,13 +5,12 @@ from __future__ import annotations
 import heapq
 import itertools
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ..cart import CannotBuild, Cart, Unmet, build, finish, lay_steady, with_remedy
 from ..cart.others import BucketSize, Carries, Range, VacuumSize, carries, shop_for_most
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
-from ..records import dataclass
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
 

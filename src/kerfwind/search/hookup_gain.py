@@ -7,6 +7,7 @@ tool and its hose; the few best are then solved in full by the air room.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,7 +15,6 @@ from ..air import Piece, Trial, quick_air, room_air, suction_curve
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa
 from ..quantity import Draw, middle
-from ..records import dataclass
 from ..shop import Fitting, Hose, Shop, Tool
 from ..shop.catalogue.fittings import Offer, offers
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ..cart import (
     Board,
@@ -21,7 +21,6 @@ from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, 
 from ..finding import Finding
 from ..hookup import Plate
 from ..quantity import Draw, UnitChoice, show
-from ..records import dataclass
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..stages import Stages

@@ -7,10 +7,10 @@ through the same checks as given ones. Wrong values are left for those checks to
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Any
 
 from ..quantity import QuantityError, parse
-from ..records import dataclass
 from .catalogue import generic
 from .catalogue.hoods import HOODS
 

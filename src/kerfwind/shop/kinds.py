@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any
 
@@ -10,7 +11,6 @@ from pydantic_core import CoreSchema, core_schema
 
 from ..faults import shortened
 from ..quantity import Quantity, QuantityError, dimension, parse
-from ..records import dataclass
 
 
 class PlaceError(ValueError):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import difflib
 import tomllib
+from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, get_args
 
@@ -13,7 +14,6 @@ from pydantic import BaseModel, ValidationError
 from ..faults import Fault, Faults, shortened
 from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing, show_written
-from ..records import dataclass
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .filling import Assumption, Path, fill

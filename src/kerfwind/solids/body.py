@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
-
-from ..records import dataclass
 
 Kind = Literal["panel", "round", "hardware", "hose"]
 Vector = tuple[float, float, float]

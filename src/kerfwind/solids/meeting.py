@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from ..records import dataclass
 from .body import Body
 from .shapes import Placement, Plate
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..records import dataclass
 from .body import Body, Kind, Vector
 from .polygon import Loop, triangulate
 

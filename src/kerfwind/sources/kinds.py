@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
-
-from ..records import dataclass
 
 SourceStanding = Literal["read", "second-hand", "memory", "practice"]
 

@@ -20,10 +20,11 @@ sideways, and for vacuums that are turned to reach a switch.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from ...quantity import Draw
-from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Placement
 from ...sources import fact

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
 from ...quantity import Draw, middle
-from ...records import dataclass
 from ...shop import Built, Sheet, Shop
 from ...solids import Corner, Face, Opening, Placement
 from ...sources import fact

@@ -15,8 +15,9 @@ Nothing is over the vacuum: it lifts straight up, and its lid opens where it sta
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ...quantity import Draw
-from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Placement
 from ...sources import fact

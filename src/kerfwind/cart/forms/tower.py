@@ -20,10 +20,9 @@ them come side by side out of a narrow sheet.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ...quantity import Draw
-from ...records import dataclass
 from ...shop import Sheet, Shop
 from ...solids import Opening, Placement
 from ..building import Workbench

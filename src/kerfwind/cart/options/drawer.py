@@ -14,8 +14,8 @@ Seen from its front::
 from __future__ import annotations
 
 import itertools
+from dataclasses import dataclass
 
-from ...records import dataclass
 from ...solids import Opening
 from ...sources import fact
 from ..loads import at, spread_fact

@@ -12,11 +12,11 @@ Seen from its end::
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from ...finding import Finding, judge
-from ...records import dataclass
 from ...sources import fact
 from ..model import Joint, Step
 from ..screws import couple_nm, in_face_n

@@ -12,11 +12,10 @@ Seen from its end::
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...records import dataclass
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
 from ...sources import fact

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ...finding import Finding
-from ...records import dataclass
 from ...solids import Body
 from ..model import HardwareItem, Home, Load
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Callable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any, TypeVar
 
 import numpy as np
 
 from ...quantity import Draw
-from ...records import dataclass
 from ...shop import Shop
 from ...solids import Body, Placement, Vector
 from ...sources import fact

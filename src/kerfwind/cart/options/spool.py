@@ -15,9 +15,9 @@ Seen from above, and a hose holder from its front::
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from ...finding import Finding, judge
-from ...records import dataclass
 from ...shop import Hose, Shop
 from ...sources import fact
 from ..hosepath import bend_m

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from ...finding import Finding
-from ...records import dataclass
 from ...solids import Opening, box
 from ...sources import fact
 from ..loads import at, spread_fact

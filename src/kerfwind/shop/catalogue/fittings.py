@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
 from ...quantity import Quantity
-from ...records import dataclass
 from ...sources import fact
 from ..model import End, Fitting
 

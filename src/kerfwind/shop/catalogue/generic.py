@@ -6,7 +6,7 @@ what is found in shops, so that a verdict that hangs on one of them says so.
 
 from __future__ import annotations
 
-from ...records import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,8 @@ What a tool needs is keyed by these, never by the tool's name.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
-
-from ...records import dataclass
 
 Dust = Literal["flour", "fine", "chips", "shavings", "heavy"]
 

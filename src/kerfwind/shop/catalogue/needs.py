@@ -6,7 +6,8 @@ runs; level runs and straight climbs differ. The numbers stand in ``sources/air.
 
 from __future__ import annotations
 
-from ...records import dataclass
+from dataclasses import dataclass
+
 from ...sources import Fact, fact
 from .hoods import BOX, HOODS, OPERATIONS
 

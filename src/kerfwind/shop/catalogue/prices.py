@@ -6,7 +6,7 @@ better writes the price over it. Nothing is decided by them.
 
 from __future__ import annotations
 
-from ...records import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
