@@ -7,7 +7,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "facts", "faults", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
@@ -18,8 +18,10 @@ ALLOWED = {
     "stages": {"aside"},
     "cautions": set(),
     "faults": set(),
+    "facts": {"quantity"},
+    "words": {"facts", "finding", "quantity"},
     "quantity": set(),
-    "finding": {"quantity", "sources"},
+    "finding": {"facts", "quantity", "sources"},
     "shop": GROUND,
     "solids": {"quantity"},
     "air": BELOW_SHOP,
@@ -32,10 +34,12 @@ ALLOWED = {
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
-ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["view"] = {"facts", "finding", "plan", "words"}
 ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
+ALLOWED["terminal"] |= {"view", "words"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
