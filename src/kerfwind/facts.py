@@ -104,6 +104,29 @@ Fact: TypeAlias = (
 Facts: TypeAlias = tuple[tuple[str, Fact], ...]
 
 
+@dataclass(frozen=True)
+class Fix:
+    """A change of the shop file that mends something, and what the engine saw when it tried it.
+
+    Attributes
+    ----------
+    place, to
+        The field, and what to set it to.
+    passes
+        Whether the check passed with it.
+    value
+        What the value became.
+    costs
+        What it adds to the price of the sheets and parts, in the shop's money.
+    """
+
+    place: str
+    to: Fact
+    passes: bool
+    value: Band | None = None
+    costs: float | None = None
+
+
 def facts(**named: Fact) -> Facts:
     """Facts by name, as statements and findings keep them."""
     return tuple(named.items())

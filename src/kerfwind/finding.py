@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from .facts import Band, Fact, Facts, Ref, Term
+from .facts import Band, Facts, Fix, Ref, Term
 from .quantity import Draw, Quantity, UnitChoice, show, show_range
 from .sources import fact
 
@@ -21,29 +21,6 @@ Must = Literal["at least", "at most"]
 LEVELS: tuple[Level, ...] = ("stop", "problem", "unknown", "advice", "good")
 #: Keys of what prevents building: all else is of no use before it is mended.
 PREVENTING = ("cart.cannot_build", "cutting.cannot_nest")
-
-
-@dataclass(frozen=True)
-class Fix:
-    """A change of the shop file that mends a finding, and what the engine saw when it tried it.
-
-    Attributes
-    ----------
-    place, to
-        The field, and what to set it to.
-    passes
-        Whether the check passed with it.
-    value
-        What the value became.
-    costs
-        What it adds to the price of the sheets and parts, in the shop's money.
-    """
-
-    place: str
-    to: Fact
-    passes: bool
-    value: Band | None = None
-    costs: float | None = None
 
 
 @dataclass(frozen=True)

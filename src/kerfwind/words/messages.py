@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, NoReturn
 
 from fluent.runtime import FluentBundle
-from fluent.runtime.types import FluentNone
+from fluent.runtime.types import FluentType
 from fluent.syntax import FluentParser, ast
 
 _ENTRY = re.compile(r"^(-?[A-Za-z][\w-]*) *=", re.MULTILINE)
@@ -22,6 +22,34 @@ _REFERRED = re.compile(r"(?<![\w$\"])-?[A-Za-z][\w-]*(?=[ .(}])")
 
 class Unsaid(LookupError):
     """There is no such message, or it wants a fact that was not given."""
+
+
+class Text(FluentType):
+    """A fact in words, however long: Fluent itself refuses more than 2,500 characters."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+
+    def format(self, locale: object) -> str:
+        """The text."""
+        return self.text
+
+
+class Choice(FluentType):
+    """Which variant of a message is meant; it is never shown itself."""
+
+    def __init__(self, key: str) -> None:
+        self.key = key
+
+    def __eq__(self, other: object) -> bool:
+        return self.key == (other.key if isinstance(other, Choice) else other)
+
+    def __hash__(self) -> int:
+        return hash(self.key)
+
+    def format(self, locale: object) -> NoReturn:
+        """Refused."""
+        raise Unsaid(f"`{self.key}` chooses between variants and is no word to show")
 
 
 class Messages:
@@ -74,7 +102,6 @@ class Messages:
         text, errors = self._bundle.format_pattern(pattern, values)
         if errors:
             raise Unsaid(f"`{name}`: {errors[0]}")
-        assert not isinstance(text, FluentNone)
         return str(text)
 
     def _take(self, name: str) -> None:

@@ -8,9 +8,10 @@ from functools import cached_property
 from typing import Any
 
 from ..facts import Amount, Band, Fact, Facts, Listing, Name, Place, Ref, Statement, Term, slug
+from ..faults import Refusal
 from ..finding import Finding, numbers
 from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_written
-from .messages import Messages, messages
+from .messages import Choice, Messages, Text, messages
 from .places import place_statement
 
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
@@ -25,6 +26,16 @@ class Said:
     answer: str
     do: str
     numbers: str
+
+
+@dataclass(frozen=True)
+class SaidRefusal:
+    """A refusal in words: where, what was found, what is allowed, how to mend it."""
+
+    place: str
+    found: str
+    allowed: str
+    mend: str
 
 
 @dataclass(frozen=True)
@@ -93,7 +104,9 @@ class Voice:
         return self.can_say(place_statement(Place(path)).kind)
 
     def _value(self, fact: Fact) -> Any:
-        return fact if isinstance(fact, (int, str)) else self.text(fact)
+        if isinstance(fact, int):
+            return fact
+        return Choice(slug(fact)) if isinstance(fact, str) else Text(self.text(fact))
 
     def amount(self, amount: Amount) -> str:
         """A number with its unit."""
@@ -166,6 +179,14 @@ class Voice:
         if ": " in good or ". " in good:
             return f"{doubt[0].upper()}{doubt[1:]}: {good[0].lower()}{good[1:]}"
         return f"{good.rstrip('.')}: {doubt}."
+
+    def refusal(self, refusal: Refusal) -> SaidRefusal:
+        """A refusal in words."""
+        found, allowed, mend = (
+            self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
+        )
+        place = self.text(Place(refusal.place)) if self.can_say_place(refusal.place) else ""
+        return SaidRefusal(place or refusal.place, found, allowed, mend)
 
     def numbers(self, finding: Finding) -> str:
         """Value, limit and likelihood in one line; empty where there is no value."""
