@@ -23,11 +23,13 @@ from .air import (
     tool_air,
 )
 from .aside import handed, prepared
-from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
+from .cart import CannotBuild, HosePath
+from .checks import CheckedCart, lay_steady, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
+from .joinery import Board, CartPanel
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
@@ -120,7 +122,7 @@ class Plan:
         return self.shop.shop.units
 
     @property
-    def cart(self) -> Cart | None:
+    def cart(self) -> CheckedCart | None:
         """The cart, where one can be built."""
         return self.build.cart if self.build else None
 
@@ -354,7 +356,7 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
 
 
-def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
+def _way(view: Shop, tool: Tool, hookups: Hookups, cart: CheckedCart | None) -> _Way:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
     path = cart.hose if cart else None
@@ -460,7 +462,7 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     ]
 
 
-def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
+def _floor(shop: Shop, hookups: Hookups, cart: CheckedCart | None, draw: Draw) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
     used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
     footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None

@@ -9,9 +9,10 @@ import numpy as np
 import pytest
 from scipy.spatial import cKDTree
 
-from kerfwind.cart import CannotBuild, Cart, Joint, Screw, with_remedy
-from kerfwind.cart.drilled import FLAT, drilled, drilled_m3
-from kerfwind.cart.model import Pocket
+from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.joinery import Joint, Screw
+from kerfwind.joinery.drilled import FLAT, drilled, drilled_m3
+from kerfwind.joinery.model import Pocket
 from kerfwind.quantity import Draw
 from kerfwind.shop import Sheet, Shop
 from kerfwind.solids import clashes, contact_area_m2, exact, plate_body, shared_volume_m3

@@ -8,10 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfwind.cart import build, strength
-from kerfwind.cart.collapse import bucket_findings, wall_stands_pa
-from kerfwind.cart.cutsize import Rule
-from kerfwind.cart.flatwall import (
+from kerfwind.cart.bucket_opening import by_rim, by_taper, corner_clear_m, standing
+from kerfwind.cart.model import Outline
+from kerfwind.cart.straps import loop_screw
+from kerfwind.checks import build, strength
+from kerfwind.checks.collapse import bucket_findings, wall_stands_pa
+from kerfwind.checks.fit_range import BucketSize, carries, opening_for_most, shop_for_most
+from kerfwind.checks.flatwall import (
     clamped,
     dished_m,
     edge_stress_pa,
@@ -19,10 +22,8 @@ from kerfwind.cart.flatwall import (
     simply_held,
     stiffness_nm,
 )
-from kerfwind.cart.holding import by_rim, by_taper, corner_clear_m, standing
-from kerfwind.cart.others import BucketSize, carries, opening_for_most, shop_for_most
-from kerfwind.cart.plate import Outline, Stiffness, bend
-from kerfwind.cart.straps import loop_screw
+from kerfwind.checks.plate import Stiffness, bend
+from kerfwind.joinery.marks import Rule
 from kerfwind.quantity import Draw
 from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact

@@ -7,21 +7,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, backframe, build, low, strength, tower, work
-from kerfwind.cart.building import Workbench
-from kerfwind.cart.cutsize import Rule
-from kerfwind.cart.drilled import drilled_m3
-from kerfwind.cart.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
-from kerfwind.cart.forms.common import X, Y, Z
-from kerfwind.cart.grooves import depth_m, groove, kind_of
-from kerfwind.cart.joints import bears_n, pulled_n
-from kerfwind.cart.pockets import footprint, free_places, pocket_size
-from kerfwind.cart.screws import lateral_n
-from kerfwind.cart.segments import segments_apart_m
+from kerfwind.cart import CannotBuild, Cart, work
 from kerfwind.cart.work import surfaces
+from kerfwind.checks import backframe, build, low, strength, tower
+from kerfwind.checks.joints import bears_n, pulled_n
+from kerfwind.joinery.drilled import drilled_m3
+from kerfwind.joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
+from kerfwind.joinery.grooves import depth_m, groove, kind_of
+from kerfwind.joinery.marks import Rule
+from kerfwind.joinery.pockets import footprint, free_places, pocket_size
+from kerfwind.joinery.screws import lateral_n
+from kerfwind.joinery.segments import segments_apart_m
+from kerfwind.joinery.workbench import Workbench
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
-from kerfwind.solids import Placement, exact
+from kerfwind.solids import Placement, X, Y, Z, exact
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from kerfwind.cart import build
 from kerfwind.cart.work import Span, surfaces, work
+from kerfwind.checks import build
 
 from .shops import NOMINAL, shop
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from kerfwind.cart import Cart, build
+from kerfwind.cart import Cart
+from kerfwind.checks import build
 from kerfwind.solids import Body, Opening, Placement, Plate, box, joined, plate_body, revolved
 from tests.cart.shops import NOMINAL, shop
 

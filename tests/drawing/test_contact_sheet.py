@@ -8,7 +8,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from kerfwind.cart.model import CartPanel, Hole
 from kerfwind.cutting import Mark, Panel, Saw, SheetKind, cut_order, nest
 from kerfwind.drawing import (
     Balloon,
@@ -30,6 +29,7 @@ from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
 from kerfwind.drawing.sheet import on_sheet, sheet_drawing
 from kerfwind.drawing.view import FRONT, RIGHT, TOP, cabinet, perspective, turned
+from kerfwind.joinery.model import CartPanel, Hole
 from kerfwind.solids import Opening
 
 from .samples import cart

@@ -14,10 +14,10 @@ import trimesh
 from ezdxf import bbox
 
 from kerfwind.cart import Cart
-from kerfwind.cart.drilled import drilled, drilled_m3
-from kerfwind.cart.model import CartPanel, Hole, Pocket
 from kerfwind.drawing.panel_dxf import LAYERS, layers_of, panel_dxf
 from kerfwind.drawing.solid_files import cart_glb, drilled_bodies, panel_3mf, panel_stl
+from kerfwind.joinery.drilled import drilled, drilled_m3
+from kerfwind.joinery.model import CartPanel, Hole, Pocket
 from kerfwind.solids import Groove, Opening
 
 from .samples import FORMS, whole_cart

@@ -13,7 +13,7 @@ import pytest
 import typst
 from PIL import Image
 
-from kerfwind.cart.model import CartPanel
+from kerfwind.joinery.model import CartPanel
 from kerfwind.printed.templates import (
     FOOT_MM,
     HEAD_MM,

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, build, with_remedy
-from kerfwind.cart.strength import shelf_findings
+from kerfwind.cart import FORMS, CannotBuild, with_remedy
+from kerfwind.checks import build
+from kerfwind.checks.strength import shelf_findings
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, bound, size_cart, variants

@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import CannotBuild, build, carries, with_remedy
-from kerfwind.cart.others import BucketSize, VacuumSize, shop_for_most
-from kerfwind.cart.table import read_sizes
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import build, carries
+from kerfwind.checks.fit_range import BucketSize, VacuumSize, shop_for_most
+from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.faults import Faults
 from kerfwind.quantity import Draw
 from kerfwind.search.for_table import ForTable, NoneFits, cart_for_table, changes, missed

@@ -6,13 +6,13 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from ..joinery.marks import Rule
+from ..joinery.workbench import UnjoinableError
 from ..quantity import Draw
 from ..shop import Built, Sheet, Shop
 from ..solids import clashes, contact_area_m2
-from .building import UnjoinableError
-from .cutsize import Rule
-from .finishing import Laid, finish
 from .model import CannotBuild, Cart, Unmet
+from .whole_cart import Laid, finish
 
 Lay = Callable[[Shop, Sheet, Draw], Laid]
 

@@ -2,48 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
-from ..quantity import Quantity, show, show_fraction_in
-from ..shop import Saw, Sheet, Shop
-
-_SLACK_M = 1e-7
-
-
-@dataclass(frozen=True)
-class Rule:
-    """The step in which sizes are marked: a sixteenth of an inch, or a millimetre."""
-
-    step_m: float
-    units: str
-
-    @classmethod
-    def of(cls, shop: Shop) -> Rule:
-        """The rule of the shop's own units."""
-        return cls(0.001, "mm") if shop.shop.units == "mm" else cls(0.0254 / 16, "in")
-
-    def up(self, size_m: float) -> float:
-        """The next mark at or above."""
-        return math.ceil((size_m - _SLACK_M) / self.step_m) * self.step_m
-
-    def down(self, size_m: float) -> float:
-        """The last mark at or below."""
-        return math.floor((size_m + _SLACK_M) / self.step_m) * self.step_m
-
-    def near(self, size_m: float) -> float:
-        """The nearest mark."""
-        return round(size_m / self.step_m) * self.step_m
-
-    def text(self, size_m: float) -> str:
-        """As written in messages, whichever way it rounds."""
-        return show(size_m, "length", "mm" if self.units == "mm" else "in")
-
-    def entry(self, size_m: float) -> str:
-        """As written in a shop file: at least this size."""
-        if self.units == "mm":
-            return f"{math.ceil(size_m * 1000 - 1e-4)} mm"
-        return show_fraction_in(math.ceil(size_m / 0.0254 * 16 - 1e-4) * 0.0254 / 16)
+from ..joinery.marks import SLACK_M, Rule
+from ..quantity import Quantity
+from ..shop import Saw, Sheet
 
 
 @dataclass(frozen=True)
@@ -76,7 +39,7 @@ def chosen(need: Need, cap_m: float, rule: Rule) -> float:
     that into a wish that cannot be met.
     """
     worst, best = rule.up(need.worst_m), rule.up(need.best_m)
-    if worst <= cap_m + _SLACK_M:
+    if worst <= cap_m + SLACK_M:
         return worst
     return max(best, rule.down(cap_m))
 
@@ -95,7 +58,7 @@ def share_of_width(sheet: Sheet, saw: Saw, least_m: float, most_m: float, rule: 
     """
     _, width = usable(sheet, saw)
     kerf = saw.kerf.high_si
-    count = int((width + kerf + _SLACK_M) / (least_m + kerf))
+    count = int((width + kerf + SLACK_M) / (least_m + kerf))
     if count < 1:
         return rule.up(least_m)
     # Half a mark to spare: a nest that fits to the last hair does not fit.

@@ -7,23 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..fact_samples import Samples, spread_fact
 from ..quantity import Draw
 from ..shop import Shop
 from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
-from ..sources import fact
-from .model import Load, Samples
+from .model import Load
 
 #: Parts of the separator, as a load of the cart has them; the dust is that of a full bucket.
 SEPARATOR = ("bucket", "cyclone", "dust")
-
-
-def spread_fact(key: str, draw: Draw) -> Samples:
-    """Samples of a fact over its range; its value in the nominal case."""
-    row = fact(key)
-    low, high = row.span
-    if draw.nominal:
-        return np.full(draw.count, row.value)
-    return draw.between(low, high, key)
 
 
 def together(name: str, loads: Sequence[Load]) -> Load:

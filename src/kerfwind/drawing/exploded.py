@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, Joint
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import Joint
 from kerfwind.solids import Body
 
 from .model import Balloon, Drawing, Item, Label

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, Joint, Step
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import Joint, Step
 from kerfwind.solids import Body
 
 from .overlap import Floats

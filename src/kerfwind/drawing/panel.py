@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 
-from kerfwind.cart.model import CartPanel
+from kerfwind.joinery.model import CartPanel
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Opening
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from kerfwind.cart.model import CartPanel, Pocket
+from kerfwind.joinery.model import CartPanel, Pocket
 from kerfwind.solids import Groove, Opening
 
 from .dxf import new_document, text_of

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from kerfwind.cart.grooves import kind_of
-from kerfwind.cart.model import CartPanel, Pocket
+from kerfwind.joinery.grooves import kind_of
+from kerfwind.joinery.model import CartPanel, Pocket
 from kerfwind.solids import Face, Groove
 
 from .model import Item, Label, LineMeaning, Point, Polygon, Polyline

@@ -6,9 +6,10 @@ from typing import Any
 
 import numpy as np
 
-from kerfwind.cart.drilled import drilled, placed
-from kerfwind.cart.model import Cart, CartPanel
+from kerfwind.cart.model import Cart
 from kerfwind.hookup.mesh import three_mf
+from kerfwind.joinery.drilled import drilled, placed
+from kerfwind.joinery.model import CartPanel
 from kerfwind.solids import Body
 
 #: glTF has y up and z towards the viewer; ours is z up and y away (glTF 2.0, section 3.4).

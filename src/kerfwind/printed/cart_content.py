@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from ..cart import Cart, CartPanel, HardwareItem, carries, work
-from ..cart.others import Carries, Range
+from ..cart import Cart, work
+from ..checks import carries
+from ..checks.fit_range import Carries, Range
+from ..joinery import CartPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
 from ..search.sheet_choice import Build, saw_of

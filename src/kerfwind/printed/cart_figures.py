@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
@@ -18,6 +18,7 @@ from ..drawing.project import Hidden, picture, picture_drawing
 from ..drawing.sheet import sheet_drawing
 from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
+from ..joinery import CartPanel
 from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
 from ..shop import About, Shop

@@ -6,10 +6,10 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
-from ..cart import CartPanel
-from ..cart.drilled import drilled_m3
 from ..cutting import CutStep
 from ..cutting.reading import PLAN_COLUMNS
+from ..joinery import CartPanel
+from ..joinery.drilled import drilled_m3
 from ..plan import Plan
 from ..quantity import UnitChoice, show_cut
 from ..sources import fact

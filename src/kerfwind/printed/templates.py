@@ -11,8 +11,8 @@ from html import escape
 from typing import Any
 
 from ..cart import Cart
-from ..cart.model import CartPanel
 from ..drawing.svg import FONT_FAMILY
+from ..joinery.model import CartPanel
 from ..plan import Plan
 from ..quantity import UnitChoice, show
 from ..solids import Opening

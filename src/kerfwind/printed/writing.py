@@ -9,8 +9,9 @@ from importlib.resources import files
 from pathlib import Path
 
 from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
 from ..hookup.reducer import Reducer
+from ..joinery import CartPanel
 from ..plan import Plan, plan_record
 from ..wholefiles import gather, gathered
 from .content import content

@@ -14,8 +14,9 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, Cart, Laid, finish, lay_steady, stands_of, with_remedy
-from ..cart.strength import shelf_findings
+from ..cart import FORMS, CannotBuild, Laid, with_remedy
+from ..checks import CheckedCart, checked, lay_steady, stands_of
+from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
@@ -69,7 +70,7 @@ class Choice:
 
     aims: tuple[Aim, ...]
     wishes: dict[str, str]
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     score: Score
 
@@ -268,7 +269,7 @@ class _Pool:
         self.saw = saw
         self.draw = draw
         self.nests: dict[int, Nest | None] = {}
-        self.carts: dict[int, Cart | None] = {}
+        self.carts: dict[int, CheckedCart | None] = {}
 
     @property
     def nested(self) -> int:
@@ -289,17 +290,17 @@ class _Pool:
                 self.nests[k] = None
         return self.nests[k]
 
-    def cart(self, k: int) -> Cart | None:
+    def cart(self, k: int) -> CheckedCart | None:
         """The whole cart; None when a check says not to build it."""
         if k not in self.carts:
             each = self.candidates[k]
             laid = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
-            cart = finish(each.shop, each.sheets[0], self.draw, laid)
+            cart = checked(each.shop, each.sheets[0], self.draw, laid)
             stops = any(f.level == "stop" for f in cart.findings)
             self.carts[k] = None if stops or not self._shelf_holds(each, cart) else cart
         return self.carts[k]
 
-    def _shelf_holds(self, each: _Candidate, cart: Cart) -> bool:
+    def _shelf_holds(self, each: _Candidate, cart: CheckedCart) -> bool:
         """A shelf of another thickness must hold; one of the sheet that was chosen is checked
         with the plan."""
         second = each.laid.bench.second

@@ -7,8 +7,9 @@ import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import CannotBuild, Cart, Unmet, build, finish, lay_steady, with_remedy
-from ..cart.others import BucketSize, Carries, Range, VacuumSize, carries, shop_for_most
+from ..cart import CannotBuild, Unmet, with_remedy
+from ..checks import CheckedCart, build, checked, lay_steady
+from ..checks.fit_range import BucketSize, Carries, Range, VacuumSize, carries, shop_for_most
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Sheet, Shop
@@ -43,7 +44,7 @@ class ForTable:
 
     shop: Shop
     sheets: Sequence[Sheet]
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     ranges: Carries
     vacuums: tuple[str, ...]
@@ -190,7 +191,7 @@ def _best_build(
         changed, sheet = with_remedy(shop, sheets[0], more)
         try:
             steady, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
-            cart = finish(steady, sheet, nominal, laid)
+            cart = checked(steady, sheet, nominal, laid)
             panels, kinds = to_nest(cart.panels, sheets, second)
             found = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
         except CannotBuild as error:

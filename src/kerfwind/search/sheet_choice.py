@@ -5,21 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import (
-    Board,
-    BoardWanted,
-    CannotBuild,
-    Cart,
-    CartPanel,
-    HardwareItem,
-    Unmet,
-    boards,
-    build,
-)
+from ..cart import CannotBuild, Unmet
 from ..cart.cutsize import usable
+from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..finding import Finding
 from ..hookup import Plate
+from ..joinery import Board, BoardWanted, CartPanel, HardwareItem, boards
 from ..quantity import Draw, UnitChoice, show
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
@@ -36,7 +28,7 @@ class Build:
     ``boards`` are the plates and boxes cut with it; ``too_large`` those that no sheet holds.
     """
 
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     cuts: tuple[CutStep, ...]
     boards: tuple[Board, ...] = ()
@@ -63,7 +55,7 @@ class Build:
         return tuple(rows.values())
 
     @property
-    def whole(self) -> Cart:
+    def whole(self) -> CheckedCart:
         """The cart with the boards' panels, joints and hardware counted in, for the work of it."""
         return replace(
             self.cart,
@@ -231,7 +223,7 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
     )
 
 
-def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> Cart:
+def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
     try:
         return stages.run("cart", build, cart_shop, sheets[0], draw)

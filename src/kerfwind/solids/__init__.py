@@ -1,8 +1,8 @@
 """Panels and bodies as solids: volume, mass, contact and interference."""
 
-from .body import Body, Kind, Vector, joined
+from .body import BACK_X, DOWN, Body, Kind, Vector, X, Y, Z, joined
+from .contact import Clash, boxes_apart, clashes, contact_area_m2, exact, shared_volume_m3
 from .cutting import cut_out
-from .meeting import Clash, boxes_apart, clashes, contact_area_m2, exact, shared_volume_m3
 from .polygon import Loop, triangulate
 from .shapes import (
     Corner,
@@ -25,6 +25,8 @@ from .shapes import (
 )
 
 __all__ = [
+    "BACK_X",
+    "DOWN",
     "Body",
     "Clash",
     "Corner",
@@ -36,6 +38,9 @@ __all__ = [
     "Placement",
     "Plate",
     "Vector",
+    "X",
+    "Y",
+    "Z",
     "band",
     "box",
     "box_like",

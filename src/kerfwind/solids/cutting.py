@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from .body import Body
-from .meeting import exact
+from .contact import exact
 from .shapes import Placement, Plate, box, plate_body
 
 #: Tools reach this far out of the wood, so that no skin is left on a face [m].

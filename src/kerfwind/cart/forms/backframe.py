@@ -24,30 +24,24 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Placement
+from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
-from ..building import Workbench
-from ..checks import FREE_M
+from ..carried_bodies import Spot
 from ..cutsize import chosen, large
-from ..finishing import Carried, Laid
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..model import FREE_M, Outline, Sizes, Unmet
 from ..remedy import refusal
-from ..things import Spot
+from ..whole_cart import Carried, Laid
 from ..wording import backframe_steps
 from .common import (
-    BACK_X,
     CHAMFER_M,
     FACES,
     IN,
     Base,
     Ground,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
     ground,

@@ -7,23 +7,22 @@ from typing import Literal
 
 import numpy as np
 
+from ...fact_samples import Samples
+from ...joinery.grooves import depth_m, shoulder_m
+from ...joinery.marks import Rule
+from ...joinery.workbench import SecondSheet, Workbench
 from ...quantity import Draw, middle
 from ...shop import Built, Sheet, Shop
-from ...solids import Corner, Face, Opening, Placement
+from ...solids import BACK_X, DOWN, Corner, Face, Opening, Placement, X, Y, Z
 from ...sources import fact
-from ..building import SecondSheet, Workbench
-from ..cutsize import Need, Rule, chosen, large, usable
-from ..grooves import depth_m, shoulder_m
-from ..holding import CLEAT_M, cleat_run_m, hold
+from ..bucket_opening import CLEAT_M, cleat_run_m, hold
+from ..carried_bodies import TOP_INLET
+from ..cutsize import Need, chosen, large, usable
 from ..hosepath import outside_m, under_m
 from ..loads import Where
-from ..model import HeldBucket, Samples, Unmet
-from ..plate import Outline
+from ..model import HeldBucket, Outline, Unmet
 from ..straps import strap_m
-from ..things import TOP_INLET
 
-X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-BACK_X, DOWN = (-1.0, 0.0, 0.0), (0.0, 0.0, -1.0)
 IN = 0.0254
 CHAMFER_M = 0.025
 #: The face of each panel that is out of sight when the cart stands: where pockets go.

@@ -17,31 +17,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Placement
+from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
-from ..building import Workbench
-from ..checks import FREE_M
+from ..bucket_opening import CLEAT_M
+from ..carried_bodies import Spot
 from ..cutsize import Need, chosen, large
-from ..finishing import Carried, Laid
-from ..holding import CLEAT_M
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..model import FREE_M, Outline, Sizes, Unmet
 from ..remedy import refusal
 from ..straps import loops_reach_m
-from ..things import Spot
+from ..whole_cart import Carried, Laid
 from ..wording import low_steps
 from .common import (
-    BACK_X,
     FACES,
     IN,
     Base,
     Ground,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
     ground,

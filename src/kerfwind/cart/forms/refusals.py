@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from ...joinery.fasteners import screw_size
+from ...joinery.marks import Rule
+from ...joinery.pockets import pocket_size
+from ...joinery.workbench import ROLES
 from ...shop import Sheet, Shop
 from ...sources import fact
-from ..building import ROLES
-from ..cutsize import Rule
-from ..fasteners import screw_size
 from ..model import Unmet
-from ..pockets import pocket_size
 from .common import Base, Ground
 
 _Sized = tuple[str, float, float]

@@ -22,28 +22,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Opening, Placement
-from ..building import Workbench
-from ..checks import FREE_M
+from ...solids import BACK_X, Opening, Placement, X, Y, Z
+from ..carried_bodies import Spot
 from ..cutsize import chosen, large, share_of_width
-from ..finishing import Carried, Laid
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..model import FREE_M, Outline, Sizes, Unmet
 from ..remedy import refusal
-from ..things import Spot
+from ..whole_cart import Carried, Laid
 from ..wording import tower_steps
 from .common import (
-    BACK_X,
     FACES,
     IN,
     Base,
     Ground,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
     ground,

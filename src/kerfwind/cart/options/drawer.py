@@ -16,10 +16,11 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
+from ...joinery.model import Step
 from ...solids import Opening
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import Step
+from ..loads import at
 from .model import Fitted
 from .places import Shape, Site, Spot, Wood
 

@@ -7,11 +7,12 @@ import random
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
 from ...sources import fact
-from ..finishing import Laid, things_of
-from ..model import Step, Unmet
+from ..model import Unmet
+from ..whole_cart import Laid, things_of
 from . import drawer, handle, ledge, spool, switch
 from .model import Fitted
 from .places import Blocked, Site, Spot

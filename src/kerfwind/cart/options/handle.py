@@ -17,9 +17,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...finding import Finding, judge
+from ...joinery.model import Joint, Step
+from ...joinery.screws import couple_nm, in_face_n
 from ...sources import fact
-from ..model import Joint, Step
-from ..screws import couple_nm, in_face_n
 from .model import Fitted
 from .places import Shape, Site, Spot, Wood, seen_from
 

@@ -16,11 +16,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...fact_samples import spread_fact
+from ...joinery.model import HardwareItem, Step
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import HardwareItem, Home, Step
+from ..loads import at
+from ..model import Home
 from .model import Fitted
 from .places import Shape, Site, Spot, Wood, seen_from
 from .solids import fitting_volume_m3, hanging, sleeve

@@ -9,16 +9,16 @@ from typing import Any, TypeVar
 
 import numpy as np
 
+from ...joinery.fasteners import into_face_m, spread
+from ...joinery.marks import Rule
+from ...joinery.model import Joint
+from ...joinery.segments import ends_of, segments_apart_m
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Shop
 from ...solids import Body, Placement, Vector
 from ...sources import fact
-from ..building import Workbench
-from ..cutsize import Rule
-from ..fasteners import into_face_m, spread
-from ..finishing import Laid
-from ..model import Joint
-from ..segments import ends_of, segments_apart_m
+from ..whole_cart import Laid
 
 #: Room along a back plate's face: from and to along it, outwards, and up, from its lower corner.
 Room = tuple[float, float, float, float, float, float]

@@ -17,12 +17,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
 from ...finding import Finding, judge
+from ...joinery.model import Step
 from ...shop import Hose, Shop
 from ...sources import fact
 from ..hosepath import bend_m
-from ..loads import at, spread_fact
-from ..model import Step
+from ..loads import at
 from .model import Fitted
 from .places import Shape, Site, Spot, Wood, seen_from
 from .solids import coil

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
 from ...finding import Finding
+from ...joinery.model import HardwareItem, Step
 from ...solids import Opening, box
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import HardwareItem, Step
+from ..loads import at
 from .model import Fitted
 from .places import Shape, Site, Spot, Wood, seen_from
 
