@@ -23,7 +23,7 @@ PREVENTING = ("cart.cannot_build", "cutting.cannot_nest")
 
 
 @dataclass(frozen=True)
-class Reading:
+class Band:
     """A computed value in SI: best, and the band that holds nine samples in ten."""
 
     best: float
@@ -32,7 +32,7 @@ class Reading:
     dimension: str
 
     @classmethod
-    def of(cls, samples: ArrayLike, dimension: str, best: float | None = None) -> Reading:
+    def of(cls, samples: ArrayLike, dimension: str, best: float | None = None) -> Band:
         """From samples on the last axis; ``best`` defaults to their median."""
         array = np.atleast_1d(np.asarray(samples, dtype=float))
         low, middle, high = band(array)
@@ -82,8 +82,8 @@ class Finding:
     check: str
     level: Level
     answer: str
-    value: Reading | None = None
-    limit: Reading | None = None
+    value: Band | None = None
+    limit: Band | None = None
     must: Must | None = None
     likelihood: float | None = None
     sources: tuple[str, ...] = ()
@@ -238,7 +238,7 @@ def judge(
     else:
         level = fail
     finite = values[np.isfinite(values)]
-    reading = Reading.of(finite, dimension) if finite.size else None
+    reading = Band.of(finite, dimension) if finite.size else None
     certain = not draw.nominal and bool(np.ptp(values) == 0 and np.ptp(limits) == 0)
     return Finding(
         key=key,
@@ -252,7 +252,7 @@ def judge(
         if likelihood < 0.5
         else _leaning(good, level, likelihood),
         value=reading,
-        limit=Reading.of(limits, dimension),
+        limit=Band.of(limits, dimension),
         must=must,
         likelihood=None if certain else likelihood,
         sources=tuple(sources),

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .air import BranchTool, ToolAir
-from .finding import PREVENTING, Finding, Reading
+from .finding import PREVENTING, Band, Finding
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
@@ -16,14 +16,14 @@ from .shopping import total
 _ORIGIN = {"owned": "owned", "buy": "to buy", "cut": "to buy and cut", "print": "to print"}
 
 
-def span(reading: Reading, units: UnitChoice) -> str:
+def span(reading: Band, units: UnitChoice) -> str:
     """A range in short: ``72 to 85 cfm``; in both units on demand."""
     return show_range(reading.low, reading.high, reading.dimension, units)
 
 
 def airflow(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     """The band of the airflow at the hood."""
-    return span(Reading.of(air.airflow_m3_s, "airflow"), units)
+    return span(Band.of(air.airflow_m3_s, "airflow"), units)
 
 
 def wanted(air: ToolAir | BranchTool, units: UnitChoice) -> str:

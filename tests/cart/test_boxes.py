@@ -9,11 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.cart.bucket_opening import by_rim, by_taper, corner_clear_m, standing
-from kerfwind.cart.model import Outline
+from kerfwind.cart.model import SupportedPlate
 from kerfwind.cart.straps import loop_screw
 from kerfwind.checks import build, strength
 from kerfwind.checks.collapse import bucket_findings, wall_stands_pa
-from kerfwind.checks.fit_range import BucketSize, carries, opening_for_most, shop_for_most
+from kerfwind.checks.fit_range import BucketSize, fit_range_of, opening_for_most, shop_for_most
 from kerfwind.checks.flatwall import (
     clamped,
     dished_m,
@@ -23,7 +23,7 @@ from kerfwind.checks.flatwall import (
     stiffness_nm,
 )
 from kerfwind.checks.plate import Stiffness, bend
-from kerfwind.joinery.marks import Rule
+from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
 from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact
@@ -31,7 +31,7 @@ from kerfwind.sources import fact
 from .proofs import prove
 from .shops import NOMINAL, shop
 
-MM = Rule(0.001, "mm")
+MM = MarkingRule(0.001, "mm")
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
 BOX = (
     'shape = "box"\ntop_width = "300 mm"\ntop_length = "400 mm"\nbottom_width = "270 mm"\n'
@@ -125,7 +125,7 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     own = BucketSize("own", top, rim, side, floor_diameter_m=floor)
     if not b.is_round:
         own = replace(own, top_length_m=long, rim_length_m=rim_long, floor_length_m=floor_long)
-    ranges = carries(s, cart)
+    ranges = fit_range_of(s, cart)
     assert ranges.bucket(own)
     # A hand's breadth more at floor and rim goes into no opening, nor between the cleats.
     wide = {"top_diameter_m": top + 0.08, "rim_diameter_m": rim + 0.08}
@@ -188,7 +188,7 @@ def test_clamped_wall_against_finite_elements(aspect: float) -> None:
     """Table 35 against quintic plate elements, which know no table."""
     a, t, e, nu = 0.3, 0.003, 0.8e9, 0.3
     iso = Stiffness.isotropic(e, nu, t)
-    plate = Outline(aspect * a, a, (0, 0), 0, "clamped", "clamped", "clamped", "clamped")
+    plate = SupportedPlate(aspect * a, a, (0, 0), 0, "clamped", "clamped", "clamped", "clamped")
     # Eight elements across the short side, whatever the long one.
     bent = bend(plate, iso, t, pressure_pa=1.0, around=round(16 * (1 + aspect)))
     assert clamped(aspect) * a**4 / iso.d11 == pytest.approx(bent.deflection_m, rel=0.01)
@@ -245,7 +245,7 @@ def test_theory_alone_never_clears_a_box_or_drum(wall: str, bucket: str, made_of
 def test_shelf_with_a_rectangle_converges() -> None:
     """Halving the mesh changes the deflection by less than 2 %, most firmly held."""
     ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
-    plate = Outline(
+    plate = SupportedPlate(
         0.45, 0.48, (0.225, 0.24), 0.02, "clamped", "clamped", rear="simply", stretch_m=(0.26, 0.36)
     )
     coarse = bend(plate, ply, 0.018, rim_load_n=100, around=48)
@@ -255,8 +255,8 @@ def test_shelf_with_a_rectangle_converges() -> None:
 
 def test_a_rectangle_that_is_all_corner_is_a_circle() -> None:
     ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
-    circle = Outline(0.58, 0.37, (0.29, 0.185), 0.148)
-    square = Outline(0.58, 0.37, (0.29, 0.185), 0.148 - 1e-6, stretch_m=(2e-6, 2e-6))
+    circle = SupportedPlate(0.58, 0.37, (0.29, 0.185), 0.148)
+    square = SupportedPlate(0.58, 0.37, (0.29, 0.185), 0.148 - 1e-6, stretch_m=(2e-6, 2e-6))
     one, other = (bend(o, ply, 0.018, rim_load_n=100) for o in (circle, square))
     assert other.deflection_m == pytest.approx(one.deflection_m, rel=0.01)
 
@@ -265,7 +265,7 @@ def test_a_longer_opening_weakens_the_shelf() -> None:
     ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
     bent = [
         bend(
-            Outline(0.5, 0.5, (0.25, 0.25), 0.03, stretch_m=(0.24, deep)),
+            SupportedPlate(0.5, 0.5, (0.25, 0.25), 0.03, stretch_m=(0.24, deep)),
             ply,
             0.018,
             rim_load_n=100,
@@ -293,7 +293,7 @@ def test_one_opening_for_the_most_boxes() -> None:
     assert hung == ("a", "b")
     cart = build(s, s.sheets[0], NOMINAL)
     prove(cart)
-    ranges = carries(s, cart)
+    ranges = fit_range_of(s, cart)
     assert [ranges.bucket(b) for b in table] == [True, True, False, False]
 
 

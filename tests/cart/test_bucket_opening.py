@@ -7,14 +7,14 @@ from hypothesis import strategies as st
 
 from kerfwind.cart.bucket_opening import by_rim, by_taper, taper_depth_m
 from kerfwind.checks import build
-from kerfwind.joinery.marks import Rule
+from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
 
 from .shops import shop
 
-MM = Rule(0.001, "mm")
+MM = MarkingRule(0.001, "mm")
 
 
 def test_depth_by_similar_triangles() -> None:

@@ -14,7 +14,7 @@ from kerfwind.checks.joints import bears_n, pulled_n
 from kerfwind.joinery.drilled import drilled_m3
 from kerfwind.joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
 from kerfwind.joinery.grooves import depth_m, groove, kind_of
-from kerfwind.joinery.marks import Rule
+from kerfwind.joinery.marks import MarkingRule
 from kerfwind.joinery.pockets import footprint, free_places, pocket_size
 from kerfwind.joinery.screws import lateral_n
 from kerfwind.joinery.segments import segments_apart_m
@@ -137,8 +137,8 @@ def test_thin_plywood_takes_no_pockets_and_says_so() -> None:
 
 def test_a_groove_is_a_third_deep_and_as_wide_as_the_sheet_and_its_play() -> None:
     """Common practice, no source."""
-    assert depth_m(0.018, Rule(0.001, "mm")) == pytest.approx(0.006)
-    assert depth_m(23 / 32 * IN, Rule(IN / 16, "in")) == pytest.approx(IN / 4)
+    assert depth_m(0.018, MarkingRule(0.001, "mm")) == pytest.approx(0.006)
+    assert depth_m(23 / 32 * IN, MarkingRule(IN / 16, "in")) == pytest.approx(IN / 4)
     play = fact("cart.dado.play").value
     inside = groove((0.1, 0.3), (0.2, 0.218), 0.5, 0.5, 0.006, "upper")
     assert inside.width_m == pytest.approx(0.018 + play)
@@ -184,7 +184,7 @@ def test_glue_alone_is_refused_where_end_grain_carries() -> None:
     for joint in cart.joints:
         bare = not joint.screws
         face = joint.how == "glued face"
-        assert bare == (face or not joint.carries), joint.how
+        assert bare == (face or not joint.fit_range_of), joint.how
         assert bool(joint.kept) == (not bare)
 
 
@@ -279,8 +279,8 @@ def test_grooves_and_pockets_follow_each_panels_own_thickness() -> None:
     deep = {p.name: {round(g.depth_m, 4) for g in p.grooves} for p in cart.panels if p.grooves}
     assert deep == {"side": {0.006}, "bottom": {0.006}, "shelf": {0.008}}
     shelf, play = next(p for p in cart.panels if p.name == "shelf"), fact("cart.dado.play").value
-    narrow = sorted(round(min(g.length_m, g.width_m) - play, 6) for g in shelf.grooves)
-    assert narrow == pytest.approx([0.018, 0.018, 0.024])
+    only_sections = sorted(round(min(g.length_m, g.width_m) - play, 6) for g in shelf.grooves)
+    assert only_sections == pytest.approx([0.018, 0.018, 0.024])
     pocket = mixed("tower", "pocket hole", 18, 24, "rim")
     rail = next(p for p in pocket.panels if p.name == "rail")
     seats = {p.to: p.seat_m for p in rail.pockets}
@@ -375,15 +375,15 @@ def test_holes_weigh_what_they_take() -> None:
 
 def test_screws_from_both_faces_of_a_panel_are_found_to_meet() -> None:
     """Into a rail from the left, into a bracket from the same face of the panel: head on head."""
-    bench = Workbench(0.018, Rule(0.001, "mm"))
+    bench = Workbench(0.018, MarkingRule(0.001, "mm"))
     bench.panel("end", 0.3, 0.3, {"end": Placement((0, 0, 0), Y, Z, X)})
     bench.panel("rail", 0.2, 0.1, {"rail": Placement((0.018, 0.1, 0.1), X, Z, Y)})
     bench.panel("plate", 0.3, 0.3, {"plate": Placement((0, 0, 0), Z, Y, (-1, 0, 0))})
     bench.panel("bracket", 0.1, 0.1, {"bracket": Placement((-0.118, 0.1, 0.1), X, Z, Y)})
-    bench.join("end", "rail", carries=True, text="")
-    same = bench.join("plate", "bracket", carries=True, text="", at=[0.025, 0.075])
+    bench.join("end", "rail", fit_range_of=True, text="")
+    same = bench.join("plate", "bracket", fit_range_of=True, text="", at=[0.025, 0.075])
     assert bench.meets(same)
-    other = bench.join("plate", "bracket", carries=True, text="", at=[0.04, 0.06])
+    other = bench.join("plate", "bracket", fit_range_of=True, text="", at=[0.04, 0.06])
     bench.joints.remove(same)
     assert not bench.meets(other)
 

@@ -5,12 +5,12 @@ import math
 import pytest
 
 from kerfwind.cart import with_remedy
-from kerfwind.checks import build, checked, lay_steady
+from kerfwind.checks import build, check_cart, widen_until_it_stands
 from kerfwind.checks.fit_range import (
     BucketSize,
     VacuumSize,
     bay_for_most,
-    carries,
+    fit_range_of,
     opening_for_most,
     shop_for_most,
 )
@@ -27,7 +27,7 @@ WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 
 @pytest.mark.parametrize("form", ["tower", "backframe", "low"])
 def test_a_cart_carries_what_it_was_built_for(form: str) -> None:
     s = shop(wishes=f'form = "{form}"\n{WIDE}')
-    found = carries(s, build(s, s.sheets[0], NOMINAL))
+    found = fit_range_of(s, build(s, s.sheets[0], NOMINAL))
     v, b = s.vacuum, s.separator.bucket
     assert found.vacuum(
         VacuumSize("own", v.length.best_si, v.width.best_si, v.height.best_si, v.weight.best_si)
@@ -45,7 +45,7 @@ def test_a_cart_carries_what_it_was_built_for(form: str) -> None:
 
 def test_a_millimetre_more_than_its_range_does_not_fit() -> None:
     s = shop()
-    found = carries(s, build(s, s.sheets[0], NOMINAL))
+    found = fit_range_of(s, build(s, s.sheets[0], NOMINAL))
     wide = found.vacuum_width.high + 0.001
     assert not found.vacuum(VacuumSize("wide", 0.3, wide, 0.3, 8))
     assert not found.bucket(BucketSize("rimless", 0.2, found.across[0].rim.low - 0.001, 0.2))
@@ -56,7 +56,7 @@ def test_a_standing_bucket_has_a_smallest_floor(form: str) -> None:
     """Shifted among its cleats as far as one of that floor can be, no strap meets the cyclone."""
     s = shop(wishes=f'form = "{form}"\nhold_bucket = "standing"\n{WIDE}')
     cart = build(s, s.sheets[0], NOMINAL)
-    found, b = carries(s, cart), s.separator.bucket
+    found, b = fit_range_of(s, cart), s.separator.bucket
     floor = found.across[0].floor
     side = b.height.best_si - b.rim_drop.best_si
     own = BucketSize(
@@ -76,11 +76,11 @@ def test_a_standing_bucket_has_a_smallest_floor(form: str) -> None:
 def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
     s = shop()
     cart = build(s, s.sheets[0], NOMINAL)
-    most = carries(s, cart).full_bucket_kg.high
-    steady, laid = lay_steady("tower", s, s.sheets[0], NOMINAL)
+    most = fit_range_of(s, cart).full_bucket_kg.high
+    steady, layout = widen_until_it_stands("tower", s, s.sheets[0], NOMINAL)
     more = {"separator.bucket.weight": f"{most + 0.5:.2f} kg"}
     heavier, sheet = with_remedy(steady, s.sheets[0], more)
-    again = checked(heavier, sheet, NOMINAL, laid)
+    again = check_cart(heavier, sheet, NOMINAL, layout)
     slope = fact("cart.tilt.angle").value
     tilt = min(float(t.min()) for st in again.stands for t in st.tilt_rad.values())
     rated = heavier.wishes.caster_load.low_si * fact("general.gravity").value
@@ -91,14 +91,14 @@ def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
 def test_the_heaviest_bucket_stands_in_every_state(form: str) -> None:
     """With the vacuum lifted out, too: then nothing heavy is left below."""
     s = shop(wishes=f'form = "{form}"\noptions = ["handle"]\n{WIDE}')
-    steady, laid = lay_steady(form, s, s.sheets[0], NOMINAL)
-    cart = checked(steady, s.sheets[0], NOMINAL, laid)
+    steady, layout = widen_until_it_stands(form, s, s.sheets[0], NOMINAL)
+    cart = check_cart(steady, s.sheets[0], NOMINAL, layout)
     full = sum(float(cart.parts[n].mass_kg[0]) for n in ("bucket", "cyclone", "dust"))
-    more = carries(s, cart).full_bucket_kg.high - full - 0.02
+    more = fit_range_of(s, cart).full_bucket_kg.high - full - 0.02
     assert more > 0
     dust = cart.parts["dust"]
     litres = s.separator.bucket.volume.best_si * 1000 * (1 + more / float(dust.mass_kg[0]))
-    again = checked(*_fuller(steady, litres), NOMINAL, laid)
+    again = check_cart(*_fuller(steady, litres), NOMINAL, layout)
     tilt = min(float(t.min()) for st in again.stands for t in st.tilt_rad.values())
     assert tilt >= fact("cart.tilt.angle").value - math.radians(0.3)
 
@@ -107,9 +107,9 @@ def test_the_heaviest_bucket_stands_in_every_state(form: str) -> None:
 def test_the_ranges_hold_together(form: str) -> None:
     """The tallest vacuum, at either end of its weight, beside the heaviest bucket."""
     s = shop(wishes=f'form = "{form}"\n{WIDE}')
-    steady, laid = lay_steady(form, s, s.sheets[0], NOMINAL)
-    cart = checked(steady, s.sheets[0], NOMINAL, laid)
-    found = carries(s, cart)
+    steady, layout = widen_until_it_stands(form, s, s.sheets[0], NOMINAL)
+    cart = check_cart(steady, s.sheets[0], NOMINAL, layout)
+    found = fit_range_of(s, cart)
     full = sum(float(cart.parts[n].mass_kg[0]) for n in ("bucket", "cyclone", "dust"))
     bucket = s.separator.bucket.weight.best_si + found.full_bucket_kg.high - full
     assert found.vacuum_height.high <= 1.25 * s.vacuum.height.best_si + 1e-9
@@ -124,7 +124,7 @@ def test_the_ranges_hold_together(form: str) -> None:
                 "separator.bucket.weight": f"{bucket:.3f} kg",
             },
         )
-        again = checked(other, sheet, NOMINAL, laid)
+        again = check_cart(other, sheet, NOMINAL, layout)
         tilt = min(float(t.min()) for st in again.stands for t in st.tilt_rad.values())
         assert tilt >= fact("cart.tilt.angle").value - math.radians(0.5), (form, kg)
         assert max(float(w.max()) for w in again.wheel_loads_n.values()) <= 1.03 * rated
@@ -167,7 +167,7 @@ def test_the_cart_for_a_table_carries_what_it_says() -> None:
     assert hung == ("a", "b")
     cart = build(s, s.sheets[0], NOMINAL)
     prove(cart)
-    found = carries(s, cart)
+    found = fit_range_of(s, cart)
     assert all(found.vacuum(v) for v in vacuums)
     assert all(found.bucket(b) for b in buckets)
     # Slope and casters are judged by what the largest holds: here a third more than was owned.

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfwind.cart.model import Outline
+from kerfwind.cart.model import SupportedPlate
 from kerfwind.checks import low, strength, tower
 from kerfwind.checks.bottom import midspan_m
 from kerfwind.checks.collapse import bucket_findings, buckling_pressure_pa, valve_flow_m3_s
@@ -35,7 +35,7 @@ ISO = Stiffness.isotropic(E, NU, T)
 @pytest.mark.parametrize(("held", "share"), [("simply", 0.00406), ("clamped", 0.00126)])
 def test_square_plate(held: str, share: float) -> None:
     """Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells: w = share q a^4 / D."""
-    outline = Outline(A, A, left=held, right=held, front=held, rear=held)  # type: ignore[arg-type]
+    outline = SupportedPlate(A, A, left=held, right=held, front=held, rear=held)  # type: ignore[arg-type]
     bent = bend(outline, ISO, T, pressure_pa=Q, around=16)
     assert bent.deflection_m == pytest.approx(share * Q * A**4 / ISO.d11, rel=0.005)
 
@@ -43,14 +43,14 @@ def test_square_plate(held: str, share: float) -> None:
 def test_orthotropic_strip_is_a_beam() -> None:
     """Beam theory: a strip held at two ends bends 5 q L^4 / (384 E I), whatever the cross ply."""
     strip = Stiffness.plywood(E, 0.45, 0.08, 0.0, T)
-    outline = Outline(0.6, 0.05)
+    outline = SupportedPlate(0.6, 0.05)
     bent = bend(outline, strip, T, pressure_pa=Q, around=24)
     assert bent.deflection_m == pytest.approx(5 * Q * 0.6**4 / (384 * strip.d11), rel=0.005)
 
 
 def test_strip_across_the_grain_bends_by_the_ratio() -> None:
     strip = Stiffness.plywood(E, 0.45, 0.08, 0.0, T)
-    across = Outline(0.05, 0.6, left="free", right="free", front="simply", rear="simply")
+    across = SupportedPlate(0.05, 0.6, left="free", right="free", front="simply", rear="simply")
     bent = bend(across, strip, T, pressure_pa=Q, around=24)
     assert bent.deflection_m == pytest.approx(5 * Q * 0.6**4 / (384 * 0.45 * strip.d11), rel=0.005)
 
@@ -58,11 +58,11 @@ def test_strip_across_the_grain_bends_by_the_ratio() -> None:
 @pytest.mark.parametrize(
     "outline",
     [
-        Outline(0.58, 0.37, (0.29, 0.185), 0.148, held_from_m=0.07),
-        Outline(0.58, 0.37, (0.29, 0.185), 0.148, "clamped", "clamped", rear="simply"),
+        SupportedPlate(0.58, 0.37, (0.29, 0.185), 0.148, held_from_m=0.07),
+        SupportedPlate(0.58, 0.37, (0.29, 0.185), 0.148, "clamped", "clamped", rear="simply"),
     ],
 )
-def test_halving_the_mesh_changes_little(outline: Outline) -> None:
+def test_halving_the_mesh_changes_little(outline: SupportedPlate) -> None:
     ply = Stiffness.plywood(E, 0.45, 0.08, 0.1, T)
     coarse = bend(outline, ply, T, rim_load_n=100)
     fine = bend(outline, ply, T, rim_load_n=100, around=72)

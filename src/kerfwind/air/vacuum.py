@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..finding import Finding, Reading
+from ..finding import Band, Finding
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from .curve import SuctionCurve, from_label, from_points
@@ -60,7 +60,7 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
 
 def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
-    power = Reading.of(curve.air_power_peak()[1], "power")
+    power = Band.of(curve.air_power_peak()[1], "power")
     label = curve.basis == "label"
     return Finding(
         key="air.suction_curve",

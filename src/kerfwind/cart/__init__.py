@@ -3,7 +3,7 @@
 from .forms import FORMS
 from .model import Bend, CannotBuild, Cart, HeldBucket, Home, HosePath, Load, Sizes, Unmet
 from .remedy import with_remedy
-from .whole_cart import Laid, finish
+from .whole_cart import CartLayout, assemble
 from .work import Work, work
 
 __all__ = [
@@ -11,15 +11,15 @@ __all__ = [
     "Bend",
     "CannotBuild",
     "Cart",
+    "CartLayout",
     "HeldBucket",
     "Home",
     "HosePath",
-    "Laid",
     "Load",
     "Sizes",
     "Unmet",
     "Work",
-    "finish",
+    "assemble",
     "with_remedy",
     "work",
 ]

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from ..fact_samples import Samples
-from ..joinery.marks import Rule
+from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity
 from ..shop import Bucket
 from ..sources import fact
@@ -90,13 +90,13 @@ def corner_clear_m(corner_m: float, gap_m: float) -> float:
     return corner_m + math.sqrt(2) / (math.sqrt(2) - 1) * gap_m
 
 
-def _corner(bucket: Bucket, gap_m: float, rule: Rule) -> float:
+def _corner(bucket: Bucket, gap_m: float, rule: MarkingRule) -> float:
     """Corner radius to cut: about that of the box and its play, so that the rim rests there too."""
     own = bucket.corner.low_si if bucket.corner is not None else 0.0
     return rule.down(min(max(own + gap_m, 3 * gap_m), corner_clear_m(own, 0.9 * gap_m)))
 
 
-def by_rim(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def by_rim(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
     """An opening that the body passes and the rim does not."""
     unmet: list[Unmet] = []
     openings: list[float] = []
@@ -127,7 +127,7 @@ def by_rim(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unm
     ), unmet
 
 
-def _rim_opening(top: Quantity, rim: Quantity, rule: Rule) -> tuple[float, bool]:
+def _rim_opening(top: Quantity, rim: Quantity, rule: MarkingRule) -> tuple[float, bool]:
     """An opening one way, and whether the best sizes let the rim rest on wood."""
     play = fact("cart.opening.play").value
     bearing = fact("cart.rim.bearing").value
@@ -138,7 +138,7 @@ def _rim_opening(top: Quantity, rim: Quantity, rule: Rule) -> tuple[float, bool]
     return rule.near((least + most) / 2), least <= most + rule.step_m
 
 
-def by_taper(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def by_taper(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
     """An opening in which a tapered bucket wedges at about three quarters of its side.
 
     A box wedges by whichever of its two ways tapers into the opening first; a way that
@@ -189,7 +189,7 @@ def by_taper(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[U
     return _held("taper", bucket, openings, rule.down(0.85 * own), depth, least, most), unmet
 
 
-def standing(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def standing(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
     """On the shelf itself, between cleats."""
     pockets: list[float] = []
     for way in _ways(bucket):
@@ -200,6 +200,8 @@ def standing(bucket: Bucket, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[U
     return _held("standing", bucket, pockets, 0.0, np.zeros(draw.count), 0.0, 0.0), []
 
 
-def hold(bucket: Bucket, wish: str, rule: Rule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def hold(
+    bucket: Bucket, wish: str, rule: MarkingRule, draw: Draw
+) -> tuple[HeldBucket, list[Unmet]]:
     """The bucket held as wished, with whatever stands against it."""
     return {"rim": by_rim, "taper": by_taper, "standing": standing}[wish](bucket, rule, draw)

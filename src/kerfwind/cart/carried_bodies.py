@@ -17,7 +17,7 @@ TOP_INLET = 0.2
 
 
 @dataclass(frozen=True)
-class Spot:
+class VacuumPlace:
     """Where the vacuum stands: middle of its footprint on the bottom, and its inlet's mouth."""
 
     x_m: float
@@ -25,7 +25,7 @@ class Spot:
     z_m: float
 
 
-def inlet_mouth(vacuum: Vacuum, spot: Spot) -> np.ndarray:
+def inlet_mouth(vacuum: Vacuum, spot: VacuumPlace) -> np.ndarray:
     """Middle of the inlet's mouth, the inlet facing the front or up, shape (3,) [m]."""
     if vacuum.inlet_on == "top":
         y = spot.y_m - TOP_INLET * vacuum.length.best_si
@@ -41,7 +41,7 @@ def _stub_radius_m(vacuum: Vacuum) -> float:
     return min(vacuum.inlet.outside.best_si / 2, 0.1 * w, 0.2 * h)
 
 
-def vacuum_bodies(vacuum: Vacuum, spot: Spot) -> list[Body]:
+def vacuum_bodies(vacuum: Vacuum, spot: VacuumPlace) -> list[Body]:
     """Tank with head, and the stub of its inlet."""
     w, length, h = vacuum.width.best_si, vacuum.length.best_si, vacuum.height.best_si
     x, y, z = spot.x_m, spot.y_m, spot.z_m

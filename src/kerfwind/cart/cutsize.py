@@ -4,35 +4,35 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..joinery.marks import SLACK_M, Rule
+from ..joinery.marks import SLACK_M, MarkingRule
 from ..quantity import Quantity
 from ..shop import Saw, Sheet
 
 
 @dataclass(frozen=True)
-class Need:
+class NeededSize:
     """A size that must be reached: for the best values, and for the worst of the range."""
 
     best_m: float
     worst_m: float
 
-    def __add__(self, other: Need | float) -> Need:
-        if isinstance(other, Need):
-            return Need(self.best_m + other.best_m, self.worst_m + other.worst_m)
-        return Need(self.best_m + other, self.worst_m + other)
+    def __add__(self, other: NeededSize | float) -> NeededSize:
+        if isinstance(other, NeededSize):
+            return NeededSize(self.best_m + other.best_m, self.worst_m + other.worst_m)
+        return NeededSize(self.best_m + other, self.worst_m + other)
 
-    def most(self, other: Need | float) -> Need:
+    def most(self, other: NeededSize | float) -> NeededSize:
         """The larger of two needs."""
-        other = other if isinstance(other, Need) else Need(other, other)
-        return Need(max(self.best_m, other.best_m), max(self.worst_m, other.worst_m))
+        other = other if isinstance(other, NeededSize) else NeededSize(other, other)
+        return NeededSize(max(self.best_m, other.best_m), max(self.worst_m, other.worst_m))
 
 
-def large(quantity: Quantity) -> Need:
+def large(quantity: Quantity) -> NeededSize:
     """The need for room for a thing of this size."""
-    return Need(quantity.best_si, quantity.high_si)
+    return NeededSize(quantity.best_si, quantity.high_si)
 
 
-def chosen(need: Need, cap_m: float, rule: Rule) -> float:
+def chosen(need: NeededSize, cap_m: float, rule: MarkingRule) -> float:
     """The size to cut: room for the worst, or as much of it as the cap leaves.
 
     Returns a size above the cap only when even the best values need it; the caller turns
@@ -50,7 +50,9 @@ def usable(sheet: Sheet, saw: Saw) -> tuple[float, float]:
     return sheet.length.low_si - trim, sheet.width.low_si - trim
 
 
-def share_of_width(sheet: Sheet, saw: Saw, least_m: float, most_m: float, rule: Rule) -> float:
+def share_of_width(
+    sheet: Sheet, saw: Saw, least_m: float, most_m: float, rule: MarkingRule
+) -> float:
     """A panel width that wastes little of the sheet's width [m].
 
     The widest that still lets as many panels side by side as panels of ``least_m`` would

@@ -9,18 +9,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..fact_samples import Samples
-from ..joinery import CartPanel, HardwareItem, Joint, PlacedPanel, Step
+from ..joinery import CutPanel, HardwareItem, PanelJoint, PlacedPanel, Step
 from ..solids import Body
 
 Hold = Literal["rim", "taper", "standing", "none"]
-Held = Literal["free", "simply", "clamped"]
+EdgeHold = Literal["free", "simply", "clamped"]
 
 #: Nothing stands within this of the vacuum where a form says so [m].
 FREE_M = 1.0
 
 
 @dataclass(frozen=True)
-class Outline:
+class SupportedPlate:
     """A rectangle with an opening, and which edges are held how far.
 
     The opening is a circle of ``radius_m``, or that circle stretched by ``stretch_m`` along and
@@ -35,19 +35,19 @@ class Outline:
     width_m: float
     centre_m: tuple[float, float] = (0.0, 0.0)
     radius_m: float = 0.0
-    left: Held = "simply"
-    right: Held = "simply"
-    front: Held = "free"
-    rear: Held = "free"
+    left: EdgeHold = "simply"
+    right: EdgeHold = "simply"
+    front: EdgeHold = "free"
+    rear: EdgeHold = "free"
     held_from_m: float = 0.0
     corner_m: float | None = None
     stretch_m: tuple[float, float] = (0.0, 0.0)
 
     @property
-    def shape(self) -> Outline:
+    def shape(self) -> SupportedPlate:
         """The same outline with no edge held: what the mesh depends on."""
         corner = self.held_from_m if self.corner_m is None else self.corner_m
-        return Outline(
+        return SupportedPlate(
             self.length_m,
             self.width_m,
             self.centre_m,
@@ -172,20 +172,20 @@ class Cart:
     form: str
     sheet: str
     thickness_m: float
-    panels: tuple[CartPanel, ...]
+    panels: tuple[CutPanel, ...]
     placed: tuple[PlacedPanel, ...]
-    joints: tuple[Joint, ...]
+    joints: tuple[PanelJoint, ...]
     hardware: tuple[HardwareItem, ...]
     steps: tuple[Step, ...]
     bodies: tuple[Body, ...]
     hose: HosePath | None
     bucket: HeldBucket | None
     sizes: Sizes
-    shelf: Outline | None
+    shelf: SupportedPlate | None
     parts: dict[str, Load]
     homes: tuple[Home, ...]
 
-    def panel(self, key: str) -> CartPanel:
+    def panel(self, key: str) -> CutPanel:
         """The panel called ``key``; KeyError when there is none."""
         for each in self.panels:
             if each.key == key:

@@ -19,7 +19,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from ..joinery.fasteners import ScrewSize, screw_size
-from ..joinery.marks import Rule
+from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
 from ..shop import Bucket, Separator
 from ..solids import Body, band, box, joined
@@ -143,7 +143,7 @@ def loop_screw(thickness_m: float, metric: bool) -> tuple[ScrewSize, float]:
 
 
 def strap_hardware(
-    separator: Separator, held: HeldBucket | None, floor_m: float, rule: Rule
+    separator: Separator, held: HeldBucket | None, floor_m: float, rule: MarkingRule
 ) -> list[HardwareItem]:
     """Straps, their loops and screws, on a floor ``floor_m`` thick; none where nothing stands."""
     if held is None or held.hold != "standing":

@@ -16,10 +16,9 @@ from ..quantity import Draw, middle
 from ..shop import Hose, Sheet, Shop
 from ..solids import Body
 from ..sources import fact
-from . import carried_bodies as things
-from . import hosepath
-from .loads import Where, carried, plywood
-from .model import Cart, HeldBucket, HosePath, Load, Outline, Sizes
+from . import carried_bodies, hosepath
+from .loads import StandingPoints, loads_carried, plywood
+from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
 from .options.model import Fitted
 from .straps import strap_bodies, strap_hardware
 
@@ -27,7 +26,7 @@ _CORNERS = ("front left", "front right", "rear left", "rear right")
 
 
 @dataclass(frozen=True)
-class Carried:
+class Places:
     """What a form says about the things it carries.
 
     ``where.casters_xy`` runs front left, front right, rear left, rear right;
@@ -38,22 +37,22 @@ class Carried:
     that and not over the vacuum; None elsewhere.
     """
 
-    spot: things.Spot
-    where: Where
+    spot: carried_bodies.VacuumPlace
+    where: StandingPoints
     held: HeldBucket | None
     front_of_hose_m: float
     caster_plate_m: tuple[float, float]
     breathing_gaps_m: dict[str, float]
     clear_m: Samples | float
     out_of_way: str
-    shelf: Outline | None = None
+    shelf: SupportedPlate | None = None
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
     under_bucket_m: float | None = None
 
 
 @dataclass(frozen=True)
-class Laid:
+class CartLayout:
     """A form laid out: panels in place and sizes, before anything is judged.
 
     ``join`` makes the joints on a bench and gives the steps; most layouts are only weighed, and
@@ -63,7 +62,7 @@ class Laid:
     form: str
     bench: Workbench
     sizes: Sizes
-    carrying: Carried
+    places: Places
     join: Callable[[Workbench], tuple[Step, ...]]
     fitted: Fitted = field(default_factory=Fitted)
 
@@ -73,41 +72,41 @@ class Laid:
         return self.join(self.bench)
 
 
-def things_of(shop: Shop, laid: Laid) -> tuple[list[Body], HosePath | None]:
+def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HosePath | None]:
     """All that a form carries besides its options, and the way of its link hose."""
-    carrying = laid.carrying
-    held, where = carrying.held, carrying.where
+    places = layout.places
+    held, where = places.held, places.where
     bodies = [
-        things.caster_body(
+        carried_bodies.caster_body(
             f"{corner} caster",
             x,
             y,
             where.caster_height_m,
             shop.wishes.caster_diameter.best_si,
-            carrying.caster_plate_m,
+            places.caster_plate_m,
         )
         for corner, (x, y) in zip(_CORNERS, where.casters_xy, strict=True)
     ]
-    bodies += things.vacuum_bodies(shop.vacuum, carrying.spot)
+    bodies += carried_bodies.vacuum_bodies(shop.vacuum, places.spot)
     path: HosePath | None = None
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
         if shop.link is not None:
-            path = _link(shop, carrying, middle(held.depth_m), [*laid.bench.bodies(), *bodies])
-            bodies.append(things.hose_body(path))
+            path = _link(shop, places, middle(held.depth_m), [*layout.bench.bodies(), *bodies])
+            bodies.append(carried_bodies.hose_body(path))
         if held.hold == "standing":
             foot = (*where.bucket_xy, where.shelf_top_m)
-            cleat = laid.bench.thickness_of("front cleat")
+            cleat = layout.bench.thickness_of("front cleat")
             bodies += strap_bodies(shop.separator.bucket, held, foot, cleat)
     return bodies, path
 
 
-def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
+def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
     """Everything that follows from panels in place."""
-    bench, sizes, carrying = laid.bench, laid.sizes, laid.carrying
-    drafted = laid.steps
-    found, path = things_of(shop, laid)
-    bodies = [*bench.bodies(), *found, *laid.fitted.bodies]
+    bench, sizes, places = layout.bench, layout.sizes, layout.places
+    drafted = layout.steps
+    found, path = carried_bodies_of(shop, layout)
+    bodies = [*bench.bodies(), *found, *layout.fitted.bodies]
     if path is not None:
         front = float(path.points_m[:, 1].min()) - path.bore_m / 2
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
@@ -115,37 +114,37 @@ def finish(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> Cart:
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
     return Cart(
-        form=laid.form,
+        form=layout.form,
         sheet=sheet.name,
         thickness_m=bench.thickness_m,
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=(*_hardware(shop, bench, carrying.held, path), *laid.fitted.hardware),
+        hardware=(*_hardware(shop, bench, places.held, path), *layout.fitted.hardware),
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
-        bucket=carrying.held,
+        bucket=places.held,
         sizes=sizes,
-        shelf=carrying.shelf,
-        parts=parts_of(shop, laid, draw),
-        homes=laid.fitted.homes,
+        shelf=places.shelf,
+        parts=parts_of(shop, layout, draw),
+        homes=layout.fitted.homes,
     )
 
 
-def _separator(shop: Shop, where: Where, hang: float) -> list[Body]:
+def _separator(shop: Shop, where: StandingPoints, hang: float) -> list[Body]:
     assert where.bucket_xy is not None
     foot = (*where.bucket_xy, where.shelf_top_m - hang)
     lid = (*where.bucket_xy, foot[2] + shop.separator.bucket.height.best_si)
     return [
-        things.bucket_body(shop.separator.bucket, foot),
-        *things.cyclone_bodies(shop.separator.cyclone, lid),
+        carried_bodies.bucket_body(shop.separator.bucket, foot),
+        *carried_bodies.cyclone_bodies(shop.separator.cyclone, lid),
     ]
 
 
-def _link(shop: Shop, carrying: Carried, hang: float, bodies: Sequence[Body]) -> HosePath:
+def _link(shop: Shop, places: Places, hang: float, bodies: Sequence[Body]) -> HosePath:
     hose = shop.link
-    where = carrying.where
+    where = places.where
     assert hose is not None
     assert where.bucket_xy is not None
     separator = shop.separator
@@ -155,18 +154,18 @@ def _link(shop: Shop, carrying: Carried, hang: float, bodies: Sequence[Body]) ->
         + separator.bucket.height.best_si
         + separator.cyclone.height.best_si
     )
-    mouth = things.inlet_mouth(shop.vacuum, carrying.spot)
+    mouth = carried_bodies.inlet_mouth(shop.vacuum, places.spot)
     push = min(separator.cyclone.outlet.length.best_si, 0.05) + min(
         shop.vacuum.inlet.length.best_si, 0.05
     )
     return hosepath.over_the_front(
         (*where.bucket_xy, top),
         mouth,
-        carrying.front_of_hose_m,
+        places.front_of_hose_m,
         shop.vacuum.inlet_on == "side",
         hose,
         push,
-        carrying.hose_over_m,
+        places.hose_over_m,
         _edges(shop, mouth, hose, bodies),
     )
 
@@ -192,12 +191,12 @@ def _edges(
     return found
 
 
-def parts_of(shop: Shop, laid: Laid, draw: Draw) -> dict[str, Load]:
-    bench, held = laid.bench, laid.carrying.held
+def parts_of(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, Load]:
+    bench, held = layout.bench, layout.places.held
     wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
     hang = held.depth_m if held is not None else np.zeros(draw.count)
-    more = {load.name: load for load in laid.fitted.loads}
-    return {"plywood": wood, **carried(shop, laid.carrying.where, hang, draw), **more}
+    more = {load.name: load for load in layout.fitted.loads}
+    return {"plywood": wood, **loads_carried(shop, layout.places.where, hang, draw), **more}
 
 
 def _hardware(

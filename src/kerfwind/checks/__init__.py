@@ -1,8 +1,8 @@
 """Checks of a cart: whether it fits, stands, rolls and holds, and what else it carries."""
 
-from .checked import CheckedCart, backframe, build, checked, low, tower
-from .fit_range import carries
-from .standing import lay_steady, stands_of
+from .checked import CheckedCart, backframe, build, check_cart, low, tower
+from .fit_range import fit_range_of
+from .standing import stands_of, widen_until_it_stands
 from .strength import strength
 from .tipping import Stand
 
@@ -11,11 +11,11 @@ __all__ = [
     "Stand",
     "backframe",
     "build",
-    "carries",
-    "checked",
-    "lay_steady",
+    "check_cart",
+    "fit_range_of",
     "low",
     "stands_of",
     "strength",
     "tower",
+    "widen_until_it_stands",
 ]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from ..cart import Cart, Laid, finish
+from ..cart import Cart, CartLayout, assemble
 from ..fact_samples import Samples
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity
@@ -15,7 +15,7 @@ from ..shop import Sheet, Shop
 from ..sources import fact
 from .checker import Checker
 from .exhaust import exhaust_findings
-from .standing import lay_steady, stands_of, trail_m
+from .standing import stands_of, trail_m, widen_until_it_stands
 from .tipping import Stand
 from .under_bench import bench_findings
 from .wheels import level_shares, worst_wheel_n
@@ -35,12 +35,12 @@ class CheckedCart(Cart):
     measure_first: tuple[str, ...]
 
 
-def checked(shop: Shop, sheet: Sheet, draw: Draw, laid: Laid) -> CheckedCart:
+def check_cart(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> CheckedCart:
     """The whole cart of a form that is laid out, weighed and checked; its strength left out."""
-    cart = finish(shop, sheet, draw, laid)
-    stands = stands_of(shop, laid, draw)
-    worst = _wheel_loads(shop, laid, stands, draw)
-    findings = _findings(shop, draw, laid, cart, stands, worst)
+    cart = assemble(shop, sheet, draw, layout)
+    stands = stands_of(shop, layout, draw)
+    worst = _wheel_loads(shop, layout, stands, draw)
+    findings = _findings(shop, draw, layout, cart, stands, worst)
     return CheckedCart(
         **{f.name: getattr(cart, f.name) for f in fields(Cart)},
         stands=stands,
@@ -77,12 +77,14 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
 
 
 def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
-    steady, laid = lay_steady(form, shop, sheet, draw)
-    return checked(steady, sheet, draw, laid)
+    steady, layout = widen_until_it_stands(form, shop, sheet, draw)
+    return check_cart(steady, sheet, draw, layout)
 
 
-def _wheel_loads(shop: Shop, laid: Laid, stands: Sequence[Stand], draw: Draw) -> dict[str, Samples]:
-    axles, trail = np.array(laid.carrying.where.casters_xy), trail_m(shop, draw)
+def _wheel_loads(
+    shop: Shop, layout: CartLayout, stands: Sequence[Stand], draw: Draw
+) -> dict[str, Samples]:
+    axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
     gravity = fact("general.gravity").value
     found: dict[str, Samples] = {}
     for s in stands:
@@ -95,42 +97,42 @@ def _wheel_loads(shop: Shop, laid: Laid, stands: Sequence[Stand], draw: Draw) ->
 def _findings(
     shop: Shop,
     draw: Draw,
-    laid: Laid,
+    layout: CartLayout,
     cart: Cart,
     stands: Sequence[Stand],
     worst: dict[str, Samples],
 ) -> list[Finding]:
-    carrying, sizes = laid.carrying, cart.sizes
-    check = Checker(shop, draw, laid.bench.rule, sizes, carrying.out_of_way)
+    places, sizes = layout.places, cart.sizes
+    check = Checker(shop, draw, layout.bench.rule, sizes, places.out_of_way)
     findings = check.fits(
         (sizes.bay_width_m, sizes.bay_depth_m),
-        carrying.clear_m,
-        carrying.held if carrying.under_bucket_m is None else None,
+        places.clear_m,
+        places.held if places.under_bucket_m is None else None,
     )
     rests: list[Quantity] = [shop.vacuum.weight, shop.vacuum.height]
     total = np.full(draw.count, sizes.shelf_top_m)
     total = total + draw.of(shop.wishes.caster_height) - shop.wishes.caster_height.best_si
     over: list[Quantity] = [shop.wishes.caster_height]
-    if carrying.held is not None:
+    if places.held is not None:
         bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
-        findings += check.bucket(carrying.held)
-        findings += check.hangs(carrying.held, carrying.under_bucket_m)
-        total = total + draw.of(bucket.height) - carrying.held.depth_m + draw.of(cyclone.height)
+        findings += check.bucket(places.held)
+        findings += check.hangs(places.held, places.under_bucket_m)
+        total = total + draw.of(bucket.height) - places.held.depth_m + draw.of(cyclone.height)
         rests += [bucket.height, bucket.weight, bucket.volume, cyclone.weight, cyclone.height]
         over += [bucket.height, bucket.rim_drop, cyclone.height]
     findings += check.wishes()
-    total = np.maximum(total, laid.fitted.top_m)
+    total = np.maximum(total, layout.fitted.top_m)
     findings.append(check.height(total, over))
-    findings += bench_findings(shop, draw, laid.bench.rule, cart.bodies, total, over)
-    gaps = carrying.breathing_gaps_m
+    findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
+    gaps = places.breathing_gaps_m
     findings += check.air(gaps)
-    findings += exhaust_findings(shop, draw, laid.bench.rule, sizes, gaps, carrying.hands_on)
+    findings += exhaust_findings(shop, draw, layout.bench.rule, sizes, gaps, places.hands_on)
     findings += check.stands(stands, rests)
     findings.append(check.casters(np.maximum.reduce(list(worst.values())), rests))
     hose = shop.link
     if cart.hose is not None and hose is not None:
         findings += check.hose(cart.hose, hose)
-    return [*findings, *laid.fitted.findings]
+    return [*findings, *layout.fitted.findings]
 
 
 def _measure_first(findings: Sequence[Finding]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ import numpy as np
 from ..cart.model import FREE_M, HeldBucket, HosePath, Sizes
 from ..fact_samples import Samples
 from ..finding import Finding, judge
-from ..joinery.marks import Rule
+from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity
 from ..shop import AssumedText, Bucket, Hose, Shop
 from ..sources import fact
@@ -30,7 +30,7 @@ def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
     return list({q.path: q for q in quantities}.values())
 
 
-def opening_text(held: HeldBucket, rule: Rule) -> str:
+def opening_text(held: HeldBucket, rule: MarkingRule) -> str:
     """An opening's size in words, side to side first."""
     wide, long = rule.text(held.opening_m), rule.text(held.opening_length_m)
     return f"{wide} by {long}" if held.is_box else wide
@@ -42,7 +42,7 @@ class Checker:
 
     shop: Shop
     draw: Draw
-    rule: Rule
+    rule: MarkingRule
     sizes: Sizes
     out_of_way: str
 

@@ -20,7 +20,7 @@ from numpy.typing import ArrayLike
 from ..cart.model import FREE_M, Sizes
 from ..fact_samples import Samples, spread_fact
 from ..finding import Finding, Level, judge
-from ..joinery.marks import Rule
+from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity, middle, show
 from ..shop import AssumedText, Shop
 from ..sources import fact
@@ -66,7 +66,7 @@ def floor_speed_m_s(airflow_m3_s: ArrayLike, vents_m2: ArrayLike, height_m: Arra
 def exhaust_findings(
     shop: Shop,
     draw: Draw,
-    rule: Rule,
+    rule: MarkingRule,
     sizes: Sizes,
     gaps: dict[str, float],
     hands_on: tuple[str, ...],
@@ -101,7 +101,9 @@ def _height_m(shop: Shop, draw: Draw, sizes: Sizes) -> Samples:
     return sizes.bottom_top_m + spread_fact("cart.exhaust.head", draw) * draw.of(vacuum.height)
 
 
-def _floor(shop: Shop, draw: Draw, rule: Rule, sizes: Sizes, gaps: dict[str, float]) -> Finding:
+def _floor(
+    shop: Shop, draw: Draw, rule: MarkingRule, sizes: Sizes, gaps: dict[str, float]
+) -> Finding:
     vacuum = shop.vacuum
     side, measured = vacuum.air_out_on, vacuum.exhaust_height
     height = _height_m(shop, draw, sizes)
@@ -149,7 +151,7 @@ def _floor(shop: Shop, draw: Draw, rule: Rule, sizes: Sizes, gaps: dict[str, flo
 
 
 def _person(
-    shop: Shop, rule: Rule, sizes: Sizes, gaps: dict[str, float], hands_on: tuple[str, ...]
+    shop: Shop, rule: MarkingRule, sizes: Sizes, gaps: dict[str, float], hands_on: tuple[str, ...]
 ) -> Finding:
     vacuum = shop.vacuum
     side = vacuum.air_out_on

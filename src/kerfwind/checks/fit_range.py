@@ -28,7 +28,7 @@ _TRIES, _ROUNDS = 101, 4
 
 
 @dataclass(frozen=True)
-class Range:
+class SizeRange:
     """From and to, in SI; ``high`` is infinite where nothing limits it."""
 
     low: float
@@ -86,13 +86,13 @@ class BucketSize:
 class Across:
     """Sizes of a bucket that an opening carries, one way: under the rim, over it, at its floor."""
 
-    top: Range
-    rim: Range
-    floor: Range
+    top: SizeRange
+    rim: SizeRange
+    floor: SizeRange
 
 
 @dataclass(frozen=True)
-class Carries:
+class FitRange:
     """What a finished cart will carry.
 
     Sizes of buckets are given ``across``: once for round ones, and for boxes side to side
@@ -101,14 +101,14 @@ class Carries:
     cyclone and dust together.
     """
 
-    vacuum_length: Range
-    vacuum_width: Range
-    vacuum_height: Range
-    vacuum_kg: Range
+    vacuum_length: SizeRange
+    vacuum_width: SizeRange
+    vacuum_height: SizeRange
+    vacuum_kg: SizeRange
     hold: Hold
     across: tuple[Across, ...]
-    bucket_side: Range
-    full_bucket_kg: Range
+    bucket_side: SizeRange
+    full_bucket_kg: SizeRange
 
     def vacuum(self, size: VacuumSize) -> bool:
         """Whether it carries a vacuum."""
@@ -135,7 +135,7 @@ class Carries:
         return self.bucket_side.holds(deep)
 
 
-def carries(shop: Shop, cart: Cart) -> Carries:
+def fit_range_of(shop: Shop, cart: Cart) -> FitRange:
     """The ranges of vacuums and buckets that a finished cart will carry, any of them together.
 
     The vacuum's weight is limited by the casters with one wheel lifted, and from below by
@@ -145,7 +145,7 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     """
     sizes, play = cart.sizes, 2 * shop.wishes.clearance.best_si
     lift = sizes.lip_height_m + fact("cart.lift.gap").value
-    none = Range(0.0, float("inf"))
+    none = SizeRange(0.0, float("inf"))
     frame, highest = _Frame.of(shop, cart).with_tallest(
         shop.vacuum.height.best_si, sizes.clear_height_m - lift, sizes.bottom_top_m
     )
@@ -153,7 +153,7 @@ def carries(shop: Shop, cart: Cart) -> Carries:
     full = sum(_mass(cart, n) for n in SEPARATOR if n in cart.parts)
     # Half of what the bucket could gain beside the shop's own vacuum is left to it.
     half = (full + _between(lambda kg: frame.safe(None, kg), full)[1]) / 2
-    vacuum_kg = Range(*_between(lambda kg: frame.safe(kg, np.full_like(kg, half)), own))
+    vacuum_kg = SizeRange(*_between(lambda kg: frame.safe(kg, np.full_like(kg, half)), own))
     side = bucket_kg = none
     across: list[Across] = []
     held = cart.bucket
@@ -165,19 +165,19 @@ def carries(shop: Shop, cart: Cart) -> Carries:
             across = [_among_cleats(shop, held, way, width) for way, width in enumerate(ways)]
             bucket = shop.separator.bucket
             # A taller one would raise what it holds.
-            side = Range(0.0, bucket.height.best_si - bucket.rim_drop.best_si)
+            side = SizeRange(0.0, bucket.height.best_si - bucket.rim_drop.best_si)
         else:
             across = [_across(held.hold, width) for width in ways]
-            side = Range(0.0, held.most_m + max(gap, 0.0))
+            side = SizeRange(0.0, held.most_m + max(gap, 0.0))
         beside = (vacuum_kg.low, own, vacuum_kg.high)
         _, most = _between(
             lambda kg: np.all([frame.safe(np.full_like(kg, v), kg) for v in beside], axis=0), full
         )
-        bucket_kg = Range(0.0, most)
-    return Carries(
-        Range(0.0, sizes.bay_depth_m - play),
-        Range(0.0, sizes.bay_width_m - play),
-        Range(0.0, highest),
+        bucket_kg = SizeRange(0.0, most)
+    return FitRange(
+        SizeRange(0.0, sizes.bay_depth_m - play),
+        SizeRange(0.0, sizes.bay_width_m - play),
+        SizeRange(0.0, highest),
         vacuum_kg,
         held.hold if held else "none",
         tuple(across or [Across(none, none, none)]),
@@ -189,11 +189,11 @@ def carries(shop: Shop, cart: Cart) -> Carries:
 def _across(hold: Hold, opening_m: float) -> Across:
     """Sizes that an opening carries one way."""
     play, bearing = fact("cart.opening.play").value, fact("cart.rim.bearing").value
-    none = Range(0.0, float("inf"))
+    none = SizeRange(0.0, float("inf"))
     if hold == "taper":
-        return Across(Range(opening_m, float("inf")), none, Range(0.0, opening_m))
-    top = Range(0.0, opening_m - play / 2)
-    return Across(top, Range(opening_m + 2 * bearing, float("inf")), top)
+        return Across(SizeRange(opening_m, float("inf")), none, SizeRange(0.0, opening_m))
+    top = SizeRange(0.0, opening_m - play / 2)
+    return Across(top, SizeRange(opening_m + 2 * bearing, float("inf")), top)
 
 
 def _among_cleats(shop: Shop, held: HeldBucket, way: int, opening_m: float) -> Across:
@@ -203,12 +203,12 @@ def _among_cleats(shop: Shop, held: HeldBucket, way: int, opening_m: float) -> A
     is held, since the pocket was made for it.
     """
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
-    none = Range(0.0, float("inf"))
+    none = SizeRange(0.0, float("inf"))
     slides = slide_m(held, cyclone.body_diameter.best_si)
     floor, top = bucket.bottom[way].best_si, bucket.top[way].best_si
     side = max(bucket.height.best_si - bucket.rim_drop.best_si, CLEAT_M)
     own = floor + max(top - floor, 0.0) * CLEAT_M / side
-    return Across(none, none, Range(min(opening_m - 2 * slides, own), opening_m))
+    return Across(none, none, SizeRange(min(opening_m - 2 * slides, own), opening_m))
 
 
 def _mass(cart: Cart, part: str) -> float:

@@ -11,17 +11,17 @@ from ..cart.model import Cart
 from ..fact_samples import Samples, spread_fact
 from ..finding import Finding, judge
 from ..joinery.grooves import FLUSH_M
-from ..joinery.model import HardwareItem, Joint
+from ..joinery.model import HardwareItem, PanelJoint
 from ..joinery.screws import LEAST_PENETRATION, in_edge_n, in_face_n, lateral_n
 from ..quantity import Draw, UnitChoice, show
 from ..sources import fact
 
 
-def _row(cart: Cart, joint: Joint) -> HardwareItem:
+def _row(cart: Cart, joint: PanelJoint) -> HardwareItem:
     return next(h for h in cart.hardware if h.key == joint.screws[0].hardware)
 
 
-def _through_m(cart: Cart, joint: Joint) -> float:
+def _through_m(cart: Cart, joint: PanelJoint) -> float:
     """Wood of the first panel that its screws pass, less what a groove takes [m]."""
     placed = {p.name: p for p in cart.placed}
     first, second = placed[joint.first], placed[joint.second]
@@ -33,7 +33,7 @@ def _through_m(cart: Cart, joint: Joint) -> float:
     return float(min(ends)) if way > 0 else panel.thickness_m - float(max(ends))
 
 
-def pulled_n(cart: Cart, joint: Joint, draw: Draw) -> Samples:
+def pulled_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
     """What one screw of a joint may be pulled with, straight out of the joint [N].
 
     Screws through a face hold by their thread in the other panel's edge. A pocket screw holds
@@ -53,7 +53,7 @@ def pulled_n(cart: Cart, joint: Joint, draw: Draw) -> Samples:
     return in_edge_n(length, diameter, through, draw)
 
 
-def _pocket_seat_m(cart: Cart, joint: Joint) -> float:
+def _pocket_seat_m(cart: Cart, joint: PanelJoint) -> float:
     """From the head to the edge that the screw leaves by, along the screw [m]."""
     axis = int(np.argmax(np.abs(joint.way)))
     first, screw = cart.body(joint.first), joint.screws[0]
@@ -61,7 +61,7 @@ def _pocket_seat_m(cart: Cart, joint: Joint) -> float:
     return (face - screw.head_m[axis]) / screw.direction[axis]
 
 
-def slid_n(cart: Cart, joint: Joint, draw: Draw) -> Samples:
+def slid_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
     """What a joint's screws take before its two panels slide along each other, glue left out [N].
 
     In an edge they take less than in a face. Below six diameters of penetration the design
@@ -80,7 +80,7 @@ def slid_n(cart: Cart, joint: Joint, draw: Draw) -> Samples:
     return total
 
 
-def bears_n(cart: Cart, joints: Sequence[Joint]) -> float:
+def bears_n(cart: Cart, joints: Sequence[PanelJoint]) -> float:
     """What the sides of grooves take of a push to the left or right, the weaker way [N].
 
     A groove's side bears where there is one: not where the groove is open at an edge.
@@ -212,7 +212,7 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
     return [found]
 
 
-def _short(cart: Cart, joint: Joint) -> bool:
+def _short(cart: Cart, joint: PanelJoint) -> bool:
     if joint.how != "pocket screws and glue":
         return False
     item = _row(cart, joint)
@@ -220,7 +220,7 @@ def _short(cart: Cart, joint: Joint) -> bool:
     return depth < LEAST_PENETRATION * (item.diameter_m or 0.0)
 
 
-def joint_height_m(cart: Cart, joint: Joint) -> tuple[float, float]:
+def joint_height_m(cart: Cart, joint: PanelJoint) -> tuple[float, float]:
     """Lowest and highest place at which the two panels of a joint meet [m]."""
     a, b = cart.body(joint.first), cart.body(joint.second)
     return float(max(a.low[2], b.low[2])), float(min(a.high[2], b.high[2]))

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cart.model import Outline
+from ..cart.model import SupportedPlate
 from ..solids import equal_area
 
 # Curvatures of a quintic are cubic, so that degree 6 integrates their products exactly.
@@ -61,7 +61,7 @@ class Bent:
     stress_across_pa: float
 
 
-def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
+def _ring_mesh(outline: SupportedPlate, around: int, layers: int) -> Any:
     """Triangles between the opening and the rectangle, finer towards the opening."""
     from skfem import MeshTri
 
@@ -93,7 +93,7 @@ def _ring_mesh(outline: Outline, around: int, layers: int) -> Any:
 
 
 def _meeting_corners(
-    outline: Outline, rim: NDArray[np.float64], kept: NDArray[np.float64], step: float
+    outline: SupportedPlate, rim: NDArray[np.float64], kept: NDArray[np.float64], step: float
 ) -> NDArray[np.float64]:
     """Points around the outline, moved or added so that rays to the opening end on its corners.
 
@@ -125,7 +125,7 @@ def _meeting_corners(
     return found[np.argsort(turns)]
 
 
-def _edge(outline: Outline, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:
+def _edge(outline: SupportedPlate, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:
     """Points of the opening's edge in these directions from its middle, shape (n, 2)."""
     way = np.stack([np.cos(angle), np.sin(angle)], 1)
     a, b = (s / 2 for s in outline.stretch_m)
@@ -142,7 +142,7 @@ def _edge(outline: Outline, angle: NDArray[np.float64], count: int) -> NDArray[n
     return edge
 
 
-def _plain_mesh(outline: Outline, around: int) -> Any:
+def _plain_mesh(outline: SupportedPlate, around: int) -> Any:
     from skfem import MeshTri
 
     total = outline.length_m + outline.width_m
@@ -155,7 +155,7 @@ def _plain_mesh(outline: Outline, around: int) -> Any:
 
 
 @lru_cache(maxsize=4)
-def _basis(shape: Outline, around: int) -> Any:
+def _basis(shape: SupportedPlate, around: int) -> Any:
     """The elements of an outline, however its edges are held."""
     from skfem import Basis
 
@@ -189,13 +189,13 @@ def _energy(basis: Any, d: Stiffness) -> Any:
 
 
 @lru_cache(maxsize=4)
-def _even_load(shape: Outline, around: int) -> NDArray[np.float64]:
+def _even_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
     """Load vector of 1 Pa over the whole area."""
     return _sum_of(_basis(shape, around))
 
 
 @lru_cache(maxsize=4)
-def _rim_load(shape: Outline, around: int) -> NDArray[np.float64]:
+def _rim_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
     """Load vector of 1 N spread along the opening's edge."""
     from skfem import FacetBasis
 
@@ -227,7 +227,7 @@ def _sum_of(basis: Any) -> NDArray[np.float64]:
 
 
 def bend(
-    outline: Outline,
+    outline: SupportedPlate,
     stiffness: Stiffness,
     thickness_m: float,
     *,
@@ -270,7 +270,7 @@ def bend(
     )
 
 
-def _fixed(mesh: Any, basis: Any, outline: Outline) -> NDArray[np.int64]:
+def _fixed(mesh: Any, basis: Any, outline: SupportedPlate) -> NDArray[np.int64]:
     tiny = 1e-9
     a, b, start = outline.length_m, outline.width_m, outline.held_from_m - tiny
     # Along a held edge the deflection and its derivatives along the edge vanish; a clamped one

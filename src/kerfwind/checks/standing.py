@@ -7,12 +7,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..cart import CannotBuild, Laid
-from ..cart.forms import FORMS, lay_without_remedy
+from ..cart import CannotBuild, CartLayout
+from ..cart.forms import FORMS, lay_out_without_remedy
 from ..cart.loads import states
 from ..cart.whole_cart import parts_of
 from ..fact_samples import Samples, spread_fact
-from ..joinery import Rule
+from ..joinery import MarkingRule
 from ..quantity import Draw, Quantity, middle
 from ..shop import Sheet, Shop
 from ..sources import fact
@@ -25,7 +25,9 @@ _LEAST_MARGIN, _MARGIN = math.radians(1.0), math.radians(1.5)
 _ROUNDS = 4
 
 
-def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, Laid]:
+def widen_until_it_stands(
+    form: str, shop: Shop, sheet: Sheet, draw: Draw
+) -> tuple[Shop, CartLayout]:
     """Lay out a form, its bottom widened and deepened until it stands on the test's slope.
 
     Where wishes or sheet leave no room for that, it is laid out as steady as they allow; the
@@ -33,7 +35,7 @@ def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, L
 
     Returns
     -------
-    shop, laid
+    shop, layout
         The shop with the width and depth that were added.
 
     Raises
@@ -41,16 +43,16 @@ def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, L
     CannotBuild
         A wish, or the sheet, does not let the best values fit, whatever is added.
     """
-    laid = FORMS[form](shop, sheet, draw)
+    layout = FORMS[form](shop, sheet, draw)
     for _ in range(_ROUNDS):
-        wider = _wider(shop, laid, draw)
+        wider = _wider(shop, layout, draw)
         if wider is None:
             break
         share = 1.0
         while share > 0.1:
             tried = _with_extra(shop, {k: v * share for k, v in wider.items()})
             try:
-                laid = lay_without_remedy(form, tried, sheet, draw)
+                layout = lay_out_without_remedy(form, tried, sheet, draw)
             except CannotBuild:
                 share /= 2
                 continue
@@ -58,10 +60,10 @@ def lay_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, L
             break
         if share < 1.0:
             break
-    return shop, laid
+    return shop, layout
 
 
-def _wider(shop: Shop, laid: Laid, draw: Draw) -> dict[str, float] | None:
+def _wider(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, float] | None:
     """What to add so that every state stands; None when it does [m]."""
     add = {"extra_width": 0.0, "extra_depth": 0.0, "extra_front": 0.0}
     wish = {
@@ -72,7 +74,7 @@ def _wider(shop: Shop, laid: Laid, draw: Draw) -> dict[str, float] | None:
     }
     slope = fact("cart.tilt.angle").value
     enough = True
-    for each in stands_of(shop, laid, draw):
+    for each in stands_of(shop, layout, draw):
         height = middle(each.load.centre_m[2])
         for side, samples in each.tilt_rad.items():
             tilt = middle(samples)
@@ -89,15 +91,15 @@ def _with_extra(shop: Shop, add: dict[str, float]) -> Shop:
     update: dict[str, Quantity] = {}
     for key, more in add.items():
         was: Quantity = getattr(shop.wishes, key)
-        size = Rule.of(shop).up(was.best_si + more)
+        size = MarkingRule.of(shop).up(was.best_si + more)
         update[key] = replace(was, best_si=size, low_si=size, high_si=size)
     return shop.model_copy(update={"wishes": shop.wishes.model_copy(update=update)})
 
 
-def stands_of(shop: Shop, laid: Laid, draw: Draw) -> tuple[Stand, ...]:
+def stands_of(shop: Shop, layout: CartLayout, draw: Draw) -> tuple[Stand, ...]:
     """How a form that is laid out stands, in each state."""
-    axles, trail = np.array(laid.carrying.where.casters_xy), trail_m(shop, draw)
-    return tuple(stand(load, axles, trail) for load in states(parts_of(shop, laid, draw)))
+    axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
+    return tuple(stand(load, axles, trail) for load in states(parts_of(shop, layout, draw)))
 
 
 def trail_m(shop: Shop, draw: Draw) -> Samples:

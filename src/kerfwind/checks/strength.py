@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from ..cart.loads import SEPARATOR
-from ..cart.model import Outline
+from ..cart.model import SupportedPlate
 from ..fact_samples import Samples, spread_fact
 from ..finding import Finding, judge
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
@@ -367,7 +367,7 @@ def shelf_bracket(cart: CheckedCart) -> tuple[Bent, Bent]:
     return found[0], found[1]
 
 
-def _unit(outline: Outline, stiffness: Stiffness, thickness_m: float) -> Bent:
+def _unit(outline: SupportedPlate, stiffness: Stiffness, thickness_m: float) -> Bent:
     if outline.radius_m > 0:
         # Corners ask for a finer mesh than a circle does.
         around = 36 if max(outline.stretch_m) == 0 else 48

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..fact_samples import Samples
 from ..finding import Finding, judge
-from ..joinery.marks import Rule
+from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity
 from ..shop import Shop
 from ..solids import Body
@@ -21,7 +21,7 @@ _SEPARATOR = ("bucket", "cyclone", "cyclone inlet", "link hose", "front strap", 
 def bench_findings(
     shop: Shop,
     draw: Draw,
-    rule: Rule,
+    rule: MarkingRule,
     bodies: Sequence[Body],
     total_m: Samples,
     rests_on: Sequence[Quantity],

@@ -1,15 +1,15 @@
 """Joinery: panels, and the screws, grooves, pockets and joints that hold one to another."""
 
 from .boards import Board, BoardWanted, boards
-from .marks import Rule
+from .marks import MarkingRule
 from .model import (
-    CartPanel,
+    CutPanel,
     Edge,
     Grain,
     HardwareItem,
     Hole,
-    Joint,
     JointKind,
+    PanelJoint,
     PlacedPanel,
     Pocket,
     Pose,
@@ -21,17 +21,17 @@ from .workbench import SecondSheet, UnjoinableError, Workbench
 __all__ = [
     "Board",
     "BoardWanted",
-    "CartPanel",
+    "CutPanel",
     "Edge",
     "Grain",
     "HardwareItem",
     "Hole",
-    "Joint",
     "JointKind",
+    "MarkingRule",
+    "PanelJoint",
     "PlacedPanel",
     "Pocket",
     "Pose",
-    "Rule",
     "Screw",
     "SecondSheet",
     "Step",

@@ -9,8 +9,8 @@ from typing import Literal
 from ..quantity import show
 from ..shop import Shop
 from ..solids import Body, Opening, Placement, X, Y, Z
-from .marks import Rule
-from .model import CartPanel, HardwareItem, Hole, Joint, PlacedPanel, Step
+from .marks import MarkingRule
+from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step
 from .workbench import Workbench
 
 GUARDS = (
@@ -42,26 +42,26 @@ class Board:
     """A plate or box with its panels, joints, hardware and steps, as a cart has them."""
 
     wanted: BoardWanted
-    panels: tuple[CartPanel, ...]
+    panels: tuple[CutPanel, ...]
     placed: tuple[PlacedPanel, ...]
-    joints: tuple[Joint, ...]
+    joints: tuple[PanelJoint, ...]
     hardware: tuple[HardwareItem, ...]
     steps: tuple[Step, ...]
     bodies: tuple[Body, ...]
 
 
 def boards(
-    shop: Shop, wanted: Sequence[BoardWanted], thickness_m: float, cart: Sequence[CartPanel]
+    shop: Shop, wanted: Sequence[BoardWanted], thickness_m: float, cart: Sequence[CutPanel]
 ) -> tuple[Board, ...]:
     """Everything wanted, from plywood of one thickness; marks follow those of the cart's panels."""
-    rule = Rule.of(shop)
+    rule = MarkingRule.of(shop)
     bench = Workbench(thickness_m, rule, panels={p.key: p for p in cart})
     made = []
     for each in wanted:
         before = (set(bench.panels), set(bench.placed), len(bench.joints))
         bench.screws = {}
-        lay = _plate if each.kind == "plate" else _box
-        steps, hardware = lay(bench, each, rule)
+        lay_out = _plate if each.kind == "plate" else _box
+        steps, hardware = lay_out(bench, each, rule)
         placed = tuple(p for n, p in bench.placed.items() if n not in before[1])
         bodies = [b for b in bench.bodies() if b.name not in before[1]]
         made.append(
@@ -90,7 +90,7 @@ def _try_first(hole: str) -> str:
 
 
 def _plate(
-    bench: Workbench, want: BoardWanted, rule: Rule
+    bench: Workbench, want: BoardWanted, rule: MarkingRule
 ) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
     length, width = want.face_m
     key = bench.panel(
@@ -144,7 +144,7 @@ def _plate(
 
 
 def _box(
-    bench: Workbench, want: BoardWanted, rule: Rule
+    bench: Workbench, want: BoardWanted, rule: MarkingRule
 ) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
     t, name = bench.thickness_m, want.name
     (face, width), depth = want.face_m, want.depth_m
@@ -250,6 +250,6 @@ def _part(panel: str, name: str) -> str:
     return panel.removeprefix(f"{name} ")
 
 
-def _size(size_m: float, rule: Rule) -> str:
+def _size(size_m: float, rule: MarkingRule) -> str:
     metric = rule.units == "mm"
     return show(size_m, "length", "mm" if metric else "in", denominator=32)

@@ -9,8 +9,8 @@ import math
 
 import numpy as np
 
-from ..solids import Body, Placement, cut_out, plate_body, revolved
-from .model import CartPanel, Hole, Pocket
+from ..solids import Body, Placement, cut_out, panel_body, revolved
+from .model import CutPanel, Hole, Pocket
 
 FLAT = Placement((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 #: Sides of the polygon that stands for a hole; its area equals the circle's.
@@ -19,12 +19,12 @@ _SIDES = 24
 _BEYOND_M = 0.001
 
 
-def drilled(panel: CartPanel) -> Body:
+def drilled(panel: CutPanel) -> Body:
     """A panel lying flat from its near left corner, with grooves, screw holes and pockets.
 
     Countersinks are left out: how deep they go follows from the screw's head.
     """
-    whole = plate_body(panel.name, panel.plate, FLAT)
+    whole = panel_body(panel.name, panel.plate, FLAT)
     tools = [_hole(panel, h) for h in panel.holes]
     for pocket in panel.pockets:
         tools += _pocket(panel, pocket)
@@ -38,7 +38,7 @@ def placed(body: Body, at: Placement, name: str) -> Body:
     return Body(name, body.kind, np.asarray(at.origin) + body.vertices @ axes, triangles, body.tone)
 
 
-def drilled_m3(panel: CartPanel) -> float:
+def drilled_m3(panel: CutPanel) -> float:
     """Wood that holes and pockets take, in closed form [m³].
 
     A hole takes its circle by the wood there is; a pocket its bore by the axis from shoulder to
@@ -59,17 +59,17 @@ def drilled_m3(panel: CartPanel) -> float:
     return total
 
 
-def _seat_depth_m(panel: CartPanel, pocket: Pocket) -> float:
+def _seat_depth_m(panel: CutPanel, pocket: Pocket) -> float:
     """Depth below the face at which the axis meets the shoulder."""
     return panel.thickness_m / 2 - pocket.seat_m * math.sin(pocket.angle_rad)
 
 
-def _hole(panel: CartPanel, hole: Hole) -> Body:
+def _hole(panel: CutPanel, hole: Hole) -> Body:
     through = ((0.0, hole.diameter_m / 2), (panel.thickness_m + 2 * _BEYOND_M, hole.diameter_m / 2))
     return revolved(hole.text, (hole.x_m, hole.y_m, -_BEYOND_M), through, segments=_SIDES)
 
 
-def _pocket(panel: CartPanel, pocket: Pocket) -> list[Body]:
+def _pocket(panel: CutPanel, pocket: Pocket) -> list[Body]:
     """Bore from the shoulder out through the face, tip from the shoulder out through the edge."""
     t, angle = panel.thickness_m, pocket.angle_rad
     dx, dy = pocket.way

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from ..solids import Face, Groove
 from ..sources import fact
-from .marks import Rule
+from .marks import MarkingRule
 
 #: An edge nearer than this to the panel that goes in is taken as flush with it [m].
 FLUSH_M = 0.003
 
-Span = tuple[float, float]
+Interval = tuple[float, float]
 
 
-def depth_m(thickness_m: float, rule: Rule) -> float:
+def depth_m(thickness_m: float, rule: MarkingRule) -> float:
     """Depth of a groove in a panel: a third of its thickness, to the nearest mark [m]."""
     return max(rule.near(thickness_m * fact("cart.dado.depth").value), rule.step_m)
 
@@ -24,7 +24,9 @@ def shoulder_m(wish_m: float, thickness_m: float) -> float:
     return max(wish_m, thickness_m * fact("cart.dado.shoulder").value)
 
 
-def groove(x: Span, y: Span, length_m: float, width_m: float, depth: float, face: Face) -> Groove:
+def groove(
+    x: Interval, y: Interval, length_m: float, width_m: float, depth: float, face: Face
+) -> Groove:
     """The groove in a panel of ``length_m`` by ``width_m`` for an edge that covers ``x``, ``y``.
 
     It is wider and longer by the play, shared by both sides; at an edge that the mating panel
@@ -35,7 +37,7 @@ def groove(x: Span, y: Span, length_m: float, width_m: float, depth: float, face
     return Groove(x0, y0, x1 - x0, y1 - y0, depth, face)
 
 
-def _with_play(span: Span, size: float) -> Span:
+def _with_play(span: Interval, size: float) -> Interval:
     play = fact("cart.dado.play").value
     open_low, open_high = span[0] <= FLUSH_M, size - span[1] <= FLUSH_M
     low = 0.0 if open_low else span[0] - (play if open_high else play / 2)

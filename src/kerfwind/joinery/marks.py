@@ -13,14 +13,14 @@ SLACK_M = 1e-7
 
 
 @dataclass(frozen=True)
-class Rule:
+class MarkingRule:
     """The step in which sizes are marked: a sixteenth of an inch, or a millimetre."""
 
     step_m: float
     units: str
 
     @classmethod
-    def of(cls, shop: Shop) -> Rule:
+    def of(cls, shop: Shop) -> MarkingRule:
         """The rule of the shop's own units."""
         return cls(0.001, "mm") if shop.shop.units == "mm" else cls(0.0254 / 16, "in")
 

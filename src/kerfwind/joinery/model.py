@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from ..solids import Corner, Face, Groove, Opening, Placement, Plate
+from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
 Grain = Literal["along", "across", "free"]
 
@@ -78,7 +78,7 @@ class Pocket:
 
 
 @dataclass(frozen=True)
-class CartPanel:
+class CutPanel:
     """One row of the panel list.
 
     ``length_m`` is the side along the face grain where ``grain`` is ``along``; ``edges``
@@ -104,9 +104,9 @@ class CartPanel:
     pockets: tuple[Pocket, ...] = ()
 
     @property
-    def plate(self) -> Plate:
+    def plate(self) -> FlatPanel:
         """Its solid; screw holes and pockets left out."""
-        return Plate(
+        return FlatPanel(
             self.length_m,
             self.width_m,
             self.thickness_m,
@@ -136,7 +136,7 @@ class Screw:
 
 
 @dataclass(frozen=True)
-class Joint:
+class PanelJoint:
     """Two placed panels that meet, and what holds them.
 
     ``way`` points from the first into the second; ``kept`` says why it is not the joint

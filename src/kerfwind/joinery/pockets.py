@@ -23,7 +23,7 @@ import numpy as np
 from ..solids import Face, Placement
 from ..sources import fact
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS, ScrewSize, screw_size
-from .model import CartPanel, Edge, Pocket
+from .model import CutPanel, Edge, Pocket
 from .segments import BETWEEN_M, Line
 
 _IN = 0.0254
@@ -164,7 +164,7 @@ class PocketWork(NamedTuple):
     ``screws`` are those there are already.
     """
 
-    panel: CartPanel
+    panel: CutPanel
     at: Placement
     into_m: float
     low: np.ndarray
@@ -253,7 +253,7 @@ def _edge(work: PocketWork) -> Edge:
 
 
 def _pocket(
-    panel: CartPanel,
+    panel: CutPanel,
     edge: Edge,
     face: Face,
     size: PocketSize,

@@ -9,7 +9,7 @@ import numpy as np
 from ..fact_samples import Samples, spread_fact
 from ..quantity import Draw
 from ..sources import fact
-from .model import Joint
+from .model import PanelJoint
 
 _LB_PER_IN = 4.4482216152605 / 0.0254
 _IN = 0.0254
@@ -117,7 +117,7 @@ def racking_force_n(moments_nm: Sequence[Samples], height_m: float) -> Samples:
     return force
 
 
-def rail_moment_nm(joint: Joint, low_m: float, high_m: float, each_n: Samples) -> Samples:
+def rail_moment_nm(joint: PanelJoint, low_m: float, high_m: float, each_n: Samples) -> Samples:
     """The moment of a joint between an upright and a rail that meet from ``low_m`` to ``high_m``."""
     heights = sorted(s.head_m[2] for s in joint.screws)
     # About whichever end of the rail its screws resist least.

@@ -9,18 +9,18 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..solids import Body, Corner, Face, Groove, Opening, Placement, Plate, plate_body
+from ..solids import Body, Corner, Face, FlatPanel, Groove, Opening, Placement, panel_body
 from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
-from .marks import Rule
+from .marks import MarkingRule
 from .model import (
-    CartPanel,
+    CutPanel,
     Edge,
     Grain,
     HardwareItem,
     Hole,
-    Joint,
     JointKind,
+    PanelJoint,
     PlacedPanel,
     Pocket,
     Screw,
@@ -118,13 +118,13 @@ class Workbench:
     """
 
     thickness_m: float
-    rule: Rule
+    rule: MarkingRule
     second: SecondSheet | None = None
     wish: str = "screwed butt"
     faces: Mapping[str, Face] = field(default_factory=dict)
-    panels: dict[str, CartPanel] = field(default_factory=dict)
+    panels: dict[str, CutPanel] = field(default_factory=dict)
     placed: dict[str, PlacedPanel] = field(default_factory=dict)
-    joints: list[Joint] = field(default_factory=list)
+    joints: list[PanelJoint] = field(default_factory=list)
     screws: dict[str, HardwareItem] = field(default_factory=dict)
 
     @property
@@ -164,7 +164,7 @@ class Workbench:
         key = _mark(len(self.panels))
         other = self.second if self.second and ROLES.get(name) in self.second.roles else None
         thickness = other.thickness_m if other else self.thickness_m
-        self.panels[key] = CartPanel(
+        self.panels[key] = CutPanel(
             key,
             name,
             length_m,
@@ -183,7 +183,7 @@ class Workbench:
             self.placed[copy] = PlacedPanel(key, copy, at)
         return key
 
-    def plate(self, copy: str) -> tuple[Plate, Placement]:
+    def plate(self, copy: str) -> tuple[FlatPanel, Placement]:
         """A placed panel's solid and where it is."""
         placed = self.placed[copy]
         return self.panels[placed.key].plate, placed.at
@@ -204,7 +204,7 @@ class Workbench:
         least: int = 2,
         at: Sequence[float] | None = None,
         glue: bool = True,
-    ) -> Joint:
+    ) -> PanelJoint:
         """Join ``first`` to ``second`` where they meet on a face of ``first``.
 
         Two that touch are joined as is wished, where that can be: by screws through the face
@@ -246,7 +246,7 @@ class Workbench:
                 screws, how = found, "pocket screws and glue"
         if not screws and how not in ("glued face", "glued butt"):
             screws = self._through(first, second, meet, carries, least, at, key)
-        joint = Joint(
+        joint = PanelJoint(
             key, first, second, how, carries, tuple(screws), text, _vector(meet.way), kept
         )
         self.joints.append(joint)
@@ -374,7 +374,7 @@ class Workbench:
             found.append(float(fit))
         return sorted(found)
 
-    def meets(self, joint: Joint) -> bool:
+    def meets(self, joint: PanelJoint) -> bool:
         """Whether a screw of a joint that was made runs into another one."""
         lines = self.lines([j for j in self.joints if j.key != joint.key])
         for a, b, r in self.lines([joint]):
@@ -383,7 +383,7 @@ class Workbench:
             lines.append((a, b, r))
         return False
 
-    def lines(self, joints: Sequence[Joint] | None = None) -> list[Line]:
+    def lines(self, joints: Sequence[PanelJoint] | None = None) -> list[Line]:
         """Every screw so far, or of some joints: where it begins and ends, and its radius."""
         found = []
         rows = self.joints if joints is None else joints
@@ -521,6 +521,6 @@ class Workbench:
 
     def _body(self, copy: str) -> Body:
         try:
-            return plate_body(copy, *self.plate(copy))
+            return panel_body(copy, *self.plate(copy))
         except ValueError:
             raise UnjoinableError(f"the cuts in the {copy} reach beyond it") from None

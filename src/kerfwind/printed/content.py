@@ -8,7 +8,7 @@ from typing import Any
 from .. import __version__
 from ..air.branches import on_branch
 from ..cautions import Work, cautions_for
-from ..finding import Finding, Reading, numbers
+from ..finding import Band, Finding, numbers
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
@@ -161,7 +161,7 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
 
 def span_of(plan: Plan, samples: Any, dimension: str) -> str:
     """The band of samples in the plan's units."""
-    return span(Reading.of(samples, dimension), plan.units)
+    return span(Band.of(samples, dimension), plan.units)
 
 
 def _marks(finding: Finding, sources: dict[str, str]) -> str:
@@ -226,7 +226,7 @@ def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
         rows.append(
             {
                 "what": first.what + some + (f". {first.catch}" if first.catch else ""),
-                "gain": span(Reading(low, low, high, "airflow"), plan.units),
+                "gain": span(Band(low, low, high, "airflow"), plan.units),
                 "turns": ", ".join(turned) or "nowhere new",
                 "cost": _cost(plan, first),
             }

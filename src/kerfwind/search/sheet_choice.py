@@ -11,7 +11,7 @@ from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..finding import Finding
 from ..hookup import Plate
-from ..joinery import Board, BoardWanted, CartPanel, HardwareItem, boards
+from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw, UnitChoice, show
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
@@ -35,7 +35,7 @@ class Build:
     too_large: tuple[BoardWanted, ...] = ()
 
     @property
-    def panels(self) -> tuple[CartPanel, ...]:
+    def panels(self) -> tuple[CutPanel, ...]:
         """Everything that is cut, the cart's panels first."""
         return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
 
@@ -90,13 +90,13 @@ def saw_of(saw: ShopSaw) -> Saw:
 
 
 def laid_panels(
-    panels: Iterable[CartPanel], material: str, second: str | None = None
+    panels: Iterable[CutPanel], material: str, second: str | None = None
 ) -> list[Panel]:
     """Panels of a cart as the cutting room wants them."""
     return [_panel(p, (second or material) if p.second else material) for p in panels]
 
 
-def _panel(panel: CartPanel, material: str) -> Panel:
+def _panel(panel: CutPanel, material: str) -> Panel:
     # Screw holes are left to the drawings of single panels: on a sheet they would hide the rest.
     marks = [
         Mark("hole", o.x_m, o.y_m, 2 * o.radius_m)
@@ -167,7 +167,7 @@ def second_groups(shop: Shop) -> list[list[Sheet]]:
 
 
 def all_kinds(
-    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CartPanel]
+    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CutPanel]
 ) -> list[SheetKind]:
     """Both kinds of sheet as the cutting room wants them, each thickness that of its panels."""
     thick = {p.second: p.thickness_m for p in panels}
@@ -179,7 +179,7 @@ def all_kinds(
 
 
 def to_nest(
-    panels: Sequence[CartPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
+    panels: Sequence[CutPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
 ) -> tuple[list[Panel], list[SheetKind]]:
     """Panels and sheets as the cutting room wants them, those of the second sheet with it."""
     material = second[0].material if second else None

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from .body import Body
-from .shapes import Placement, Plate
+from .shapes import FlatPanel, Placement
 
 #: Gaps and overlaps below this are rounding of a cut, not a clash [m].
 TOUCH_M = 1e-5
@@ -25,14 +25,14 @@ class Clash:
     volume_m3: float
 
 
-def _extent(at: Placement, plate: Plate) -> tuple[np.ndarray, np.ndarray]:
+def _extent(at: Placement, plate: FlatPanel) -> tuple[np.ndarray, np.ndarray]:
     a = at.point(0, 0, 0)
     b = at.point(plate.length_m, plate.width_m, plate.thickness_m)
     return np.minimum(a, b), np.maximum(a, b)
 
 
 def contact_area_m2(
-    first: Plate, first_at: Placement, second: Plate, second_at: Placement
+    first: FlatPanel, first_at: Placement, second: FlatPanel, second_at: Placement
 ) -> float:
     """Area over which two square-set plates touch face to face [m²], openings ignored.
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from .body import Body
 from .contact import exact
-from .shapes import Placement, Plate, box, plate_body
+from .shapes import FlatPanel, Placement, box, panel_body
 
 #: Tools reach this far out of the wood, so that no skin is left on a face [m].
 BEYOND_M = 0.001
@@ -37,9 +37,9 @@ def cut_out(body: Body, tools: Sequence[Body]) -> Body:
     )
 
 
-def grooved(name: str, plate: Plate, at: Placement, tone: float = 0.9) -> Body:
+def grooved(name: str, plate: FlatPanel, at: Placement, tone: float = 0.9) -> Body:
     """A placed plate with its grooves cut; a groove that reaches an edge is open there."""
-    whole = plate_body(name, replace(plate, grooves=()), at, tone)
+    whole = panel_body(name, replace(plate, grooves=()), at, tone)
     tools = []
     for g in plate.grooves:
         x0 = g.x_m - (BEYOND_M if g.x_m <= 1e-9 else 0.0)

@@ -120,7 +120,7 @@ class Groove:
 
 
 @dataclass(frozen=True)
-class Plate:
+class FlatPanel:
     """A flat rectangle with corners cut off and openings: one panel before it is placed.
 
     The length runs along x from the left end, the width along y from the near edge.
@@ -234,7 +234,7 @@ class Placement:
         return float(d @ self.along), float(d @ self.across), float(d @ self.through)
 
 
-def groove_cells(plate: Plate) -> list[tuple[float, tuple[float, float, float]]]:
+def groove_cells(plate: FlatPanel) -> list[tuple[float, tuple[float, float, float]]]:
     """The wood that grooves take, each bit once though they cross: volume [m³] and centre [m]."""
     xs = sorted({v for g in plate.grooves for v in (g.x_m, g.x_m + g.length_m)})
     ys = sorted({v for g in plate.grooves for v in (g.y_m, g.y_m + g.width_m)})
@@ -253,7 +253,7 @@ def groove_cells(plate: Plate) -> list[tuple[float, tuple[float, float, float]]]
     return cells
 
 
-def plate_body(name: str, plate: Plate, at: Placement, tone: float = 0.9) -> Body:
+def panel_body(name: str, plate: FlatPanel, at: Placement, tone: float = 0.9) -> Body:
     """A placed plate as a body, its grooves cut."""
     if plate.grooves:
         from .cutting import grooved

@@ -10,66 +10,70 @@ from ..as_built import as_built_unmet, blamed
 from ..model import CannotBuild, Unmet
 from ..options.fit import fit
 from ..remedy import refusal
-from ..whole_cart import Laid
+from ..whole_cart import CartLayout
 from . import backframe, low, tower
 
-Lay = Callable[[Shop, Sheet, Draw], Laid]
+LayOut = Callable[[Shop, Sheet, Draw], CartLayout]
 
 
-_BARE: dict[str, Lay] = {"tower": tower.lay, "backframe": backframe.lay, "low": low.lay}
+_BARE: dict[str, LayOut] = {
+    "tower": tower.lay_out,
+    "backframe": backframe.lay_out,
+    "low": low.lay_out,
+}
 
 
-def lay_without_remedy(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+def lay_out_without_remedy(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """A form with its options, refused without looking for a remedy."""
-    laid, unmet = fit(shop, draw, _BARE[form](shop, sheet, draw))
+    layout, unmet = fit(shop, draw, _BARE[form](shop, sheet, draw))
     if unmet:
         raise CannotBuild(form, tuple(unmet))
-    return laid
+    return layout
 
 
-def _as_built(form: str, lay: Lay) -> Lay:
+def _as_built(form: str, lay_out: LayOut) -> LayOut:
     """Lay out a form, refusing panels as built of which no cart can be joined."""
 
-    def checked(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+    def with_rows(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         try:
-            laid = lay(shop, sheet, draw)
+            layout = lay_out(shop, sheet, draw)
         except CannotBuild as error:
-            rows = blamed(lay, shop, sheet, error.unmet)
+            rows = blamed(lay_out, shop, sheet, error.unmet)
             raise CannotBuild(form, (*rows, *error.unmet)) from None
-        unmet = as_built_unmet(lay, shop, sheet)
+        unmet = as_built_unmet(lay_out, shop, sheet)
         if unmet:
             raise CannotBuild(form, tuple(unmet))
-        return laid
+        return layout
 
-    return checked
+    return with_rows
 
 
-def _with_options(form: str, lay: Lay) -> Lay:
+def _with_options(form: str, lay_out: LayOut) -> LayOut:
     """Lay out a form and put the wished options on it."""
 
     def against(shop: Shop, sheet: Sheet, draw: Draw) -> Sequence[Unmet]:
         try:
-            laid = lay(shop, sheet, draw)
+            layout = lay_out(shop, sheet, draw)
         except CannotBuild as error:
             return error.unmet
-        return fit(shop, draw, laid)[1]
+        return fit(shop, draw, layout)[1]
 
-    def whole(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+    def whole(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         if not shop.wishes.options:
-            return lay(shop, sheet, draw)
+            return lay_out(shop, sheet, draw)
         unmet: Sequence[Unmet]
         try:
-            laid, unmet = fit(shop, draw, lay(shop, sheet, draw))
+            layout, unmet = fit(shop, draw, lay_out(shop, sheet, draw))
         except CannotBuild as error:
             unmet = error.unmet
         if unmet:
             raise refusal(form, unmet, shop, sheet, lambda a, b: against(a, b, draw))
-        return laid
+        return layout
 
     return whole
 
 
 #: What lays out each form, with the options that are wished for.
-FORMS: dict[str, Lay] = {
-    form: _with_options(form, _as_built(form, lay)) for form, lay in _BARE.items()
+FORMS: dict[str, LayOut] = {
+    form: _with_options(form, _as_built(form, lay_out)) for form, lay_out in _BARE.items()
 }

@@ -13,7 +13,7 @@ def _blank() -> Shop:
     return parse_shop('[[tools]]\nname = "-"\nhood = "floor nozzle"\n').shop
 
 
-def narrow(shop: Shop, *sections: str) -> Shop:
+def only_sections(shop: Shop, *sections: str) -> Shop:
     """The same shop with every section but ``sections`` set to one fixed blank.
 
     A stage that is given the result cannot depend on anything else, so a digest of it
