@@ -33,7 +33,7 @@ def prove(cart: Cart) -> None:
             assert contact_area_m2(a, first.at, b, second.at) > 1e-4, (joint.first, joint.second)
         assert joint.screws or (
             joint.how in ("glued face", "glued butt")
-            and (joint.how == "glued face" or not joint.fit_range_of)
+            and (joint.how == "glued face" or not joint.carries)
         )
         for screw in joint.screws:
             if joint.how == "pocket screws and glue":

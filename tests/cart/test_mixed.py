@@ -79,7 +79,7 @@ def test_screws_follow_both_panels_and_no_point_comes_through(main: str, second:
         size = screw_size(other, False)
         assert (row.diameter_m, row.pilot_hole_m) == (size.diameter_m, size.pilot_m)
         # As much of it bites as in plywood of one thickness: in diameters of the screw.
-        key = "cart.screw.carries" if joint.fit_range_of else "cart.screw.lipping"
+        key = "cart.screw.carries" if joint.carries else "cart.screw.lipping"
         depth = (fact(key).value - 23 / 32 * 0.0254) / (0.164 * 0.0254)
         assert row.length_m - first == pytest.approx(depth * size.diameter_m, abs=0.0066)
     drilled = {h.diameter_m for p in cart.panels for h in p.holes}
