@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 
 from .body import Body
-from .shapes import FlatPanel, Placement
+from .exact import exact
+from .flat_panel import FlatPanel, Placement
 
 #: Gaps and overlaps below this are rounding of a cut, not a clash [m].
 TOUCH_M = 1e-5
@@ -52,27 +53,6 @@ def boxes_apart(first: Body, second: Body, slack_m: float = TOUCH_M) -> bool:
     return bool(
         np.any(first.low >= second.high - slack_m) or np.any(second.low >= first.high - slack_m)
     )
-
-
-def exact(body: Body) -> Any:
-    """The body as a manifold3d solid.
-
-    Raises
-    ------
-    ValueError
-        The surface is not closed.
-    """
-    from manifold3d import Error, Manifold, Mesh64
-
-    # In single precision, panels that touch would overlap by a hair.
-    solid = Manifold(
-        Mesh64(
-            np.asarray(body.vertices, dtype=np.float64), np.asarray(body.triangles, dtype=np.uint64)
-        )
-    )
-    if solid.status() != Error.NoError:
-        raise ValueError(f"{body.name}: its surface is not closed ({solid.status()})")
-    return solid
 
 
 def shared_volume_m3(first: Body, second: Body) -> float:
