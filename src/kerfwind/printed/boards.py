@@ -7,8 +7,8 @@ from typing import Any
 import numpy as np
 
 from ..air import FaceAir
-from ..cart import Board
 from ..facts import Band
+from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show
 from ..wording import span
