@@ -127,3 +127,9 @@ def test_what_cannot_be_said_is_an_error_that_names_it():
 
 def test_a_term_is_a_message():
     assert Voice().text(Term("cord", "awg14")) == "14 AWG"
+
+
+def test_terms_that_are_counted_share_a_message():
+    assert Voice().text(Term("panel", "handle post 2")) == "handle post 2"
+    assert Voice().text(Term("panel", "rack 1 bracket 2")) == "rack 1 bracket 2"
+    assert Voice().text(Term("panel", "left side")) == "left side"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -110,8 +111,20 @@ def loads_carried(
     return found
 
 
-def states(parts: dict[str, Load]) -> list[Load]:
-    """The states the cart is judged in, each as one load.
+@dataclass(frozen=True)
+class State:
+    """One state that the cart is judged in: what is in it and hangs on it.
+
+    ``bucket`` is ``none`` where it carries no separator.
+    """
+
+    bucket: Literal["none", "empty", "full"]
+    vacuum_in: bool = True
+    hung: bool = True
+
+
+def states(parts: dict[str, Load]) -> list[tuple[State, Load]]:
+    """The states the cart is judged in, the load of each as one.
 
     What hangs on its options hangs there in each, save in one more where all is taken off.
     """
@@ -119,23 +132,23 @@ def states(parts: dict[str, Load]) -> list[Load]:
     known = {"plywood", "casters", "vacuum", *SEPARATOR}
     hung = [load for name, load in parts.items() if name not in known]
     frame = [*bare, *hung]
+    vacuum = parts["vacuum"]
+    loads: list[tuple[State, list[Load]]] = []
     if "bucket" not in parts:
-        found = [
-            together("as built", [*frame, parts["vacuum"]]),
-            together("vacuum lifted out", frame),
-        ]
-        bare_too = [together("nothing hung on it", [*bare, parts["vacuum"]])]
-        return found + (bare_too if hung else [])
+        loads = [(State("none"), [*frame, vacuum]), (State("none", vacuum_in=False), frame)]
+        if hung:
+            loads.append((State("none", hung=False), [*bare, vacuum]))
+        return [(state, together("all", rows)) for state, rows in loads]
     top = [parts["bucket"], parts["cyclone"]]
     full = [*top, parts["dust"]]
-    found = [
-        together("bucket empty", [*frame, parts["vacuum"], *top]),
-        together("bucket full", [*frame, parts["vacuum"], *full]),
-        together("bucket full, vacuum lifted out", [*frame, *full]),
+    loads = [
+        (State("empty"), [*frame, vacuum, *top]),
+        (State("full"), [*frame, vacuum, *full]),
+        (State("full", vacuum_in=False), [*frame, *full]),
     ]
     if hung:
-        found += [
-            together("bucket full, nothing hung on it", [*bare, parts["vacuum"], *full]),
-            together("bucket full, vacuum lifted out, nothing hung on it", [*bare, *full]),
+        loads += [
+            (State("full", hung=False), [*bare, vacuum, *full]),
+            (State("full", vacuum_in=False, hung=False), [*bare, *full]),
         ]
-    return found
+    return [(state, together("all", rows)) for state, rows in loads]

@@ -6,8 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..cart.loads import State
 from ..cart.model import Load
 from ..fact_samples import Samples
+from ..facts import Statement
+from ..facts import state as statement
 
 
 @dataclass(frozen=True)
@@ -17,9 +20,19 @@ class Stand:
     ``tilt_rad`` gives, for each side it could fall to, the slope that overturns it.
     """
 
-    state: str
+    state: State
     load: Load
     tilt_rad: dict[str, Samples]
+
+    @property
+    def said(self) -> Statement:
+        """Its state, for a sentence to name."""
+        return statement(
+            "checks.state",
+            bucket=self.state.bucket,
+            vacuum="in" if self.state.vacuum_in else "out",
+            hung="yes" if self.state.hung else "no",
+        )
 
 
 #: Outward directions of the four sides.
@@ -72,10 +85,10 @@ def arm_m(
     return distance
 
 
-def stand(load: Load, axles_xy: Samples, trail_m: Samples) -> Stand:
+def stand(state: State, load: Load, axles_xy: Samples, trail_m: Samples) -> Stand:
     """How one load stands, on each side, wheels trailed to their worst."""
     return Stand(
-        load.name,
+        state,
         load,
         {
             side: tilt_angle_rad(arm_m(load.centre_m[:2], axles_xy, out, trail_m), load.centre_m[2])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
@@ -25,6 +25,14 @@ JointKind = Literal[
     "dado, glue and screws",
     "glued face",
     "glued butt",
+]
+#: Those kinds that hold in a way of their own.
+POCKETED: Final = "pocket screws and glue"
+GROOVED: Final = "dado, glue and screws"
+FACE_TO_FACE: Final = "glued face and screws"
+#: Why a joint keeps its screws through the face, whatever was wished for.
+Kept = Literal[
+    "narrow lipping", "end grain", "thin plywood", "narrow panel", "points near edge", "no room"
 ]
 
 
@@ -140,7 +148,7 @@ class PanelJoint:
     """Two placed panels that meet, and what holds them.
 
     ``way`` points from the first into the second; ``kept`` says why it is not the joint
-    that was wished for, and is empty where it is.
+    that was wished for, and is None where it is.
     """
 
     key: str
@@ -151,7 +159,7 @@ class PanelJoint:
     screws: tuple[Screw, ...]
     text: str
     way: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    kept: str = ""
+    kept: Kept | None = None
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ from .model import (
     HardwareItem,
     Hole,
     JointKind,
+    Kept,
     PanelJoint,
     PlacedPanel,
     Pocket,
@@ -225,7 +226,7 @@ class Workbench:
         meet = self._meet(first, second)
         key = f"J{len(self.joints) + 1}"
         how: JointKind = "screwed and glued butt" if glue else "screwed butt"
-        kept = ""
+        kept: Kept | None = None
         screws: list[Screw] = []
         if meet.into_face:
             how = "glued face" if self.wish == "glue" else "glued face and screws"
@@ -233,9 +234,9 @@ class Workbench:
             how = "dado, glue and screws"
             self._cut_groove(first, meet)
         elif self.wish == "dado" and carries:
-            kept = "a lipping is too narrow to be grooved"
+            kept = "narrow lipping"
         elif self.wish == "glue" and carries:
-            kept = "it carries, and end grain takes too little glue"
+            kept = "end grain"
         elif self.wish == "glue":
             how = "glued butt"
         elif self.wish == "pocket hole":
@@ -422,7 +423,7 @@ class Workbench:
 
     def _pockets(
         self, first: str, second: str, meet: _Meet, carries: bool, least: int, key: str
-    ) -> list[Screw] | str:
+    ) -> list[Screw] | Kept:
         """Pocket screws out of ``second``; why there are none, where they do not fit."""
         lo, hi = self.extent(first)
         found = pockets_for(

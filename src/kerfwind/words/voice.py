@@ -14,6 +14,8 @@ from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_wr
 from .messages import Choice, Messages, Text, messages
 from .places import place_statement
 
+#: A number that is a word of its own.
+_NUMBER = re.compile(r"(?<!\S)\d+(?!\S)")
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 
@@ -75,7 +77,7 @@ class Voice:
         if isinstance(fact, Quantity):
             return show_written(fact, self.units)
         if isinstance(fact, Term):
-            return self.say(f"{fact.kind}.{fact.key}")
+            return self._term(fact)
         if isinstance(fact, Ref):
             return fact.name
         if isinstance(fact, Name):
@@ -85,6 +87,12 @@ class Voice:
         if isinstance(fact, Listing):
             return self._list([self.text(each) for each in fact.items], fact.joined)
         return str(fact)
+
+    def _term(self, term: Term) -> str:
+        """A term; numbers in its key, as in ``handle post 2``, are facts of one message."""
+        numbers = zip(("first", "second"), _NUMBER.findall(term.key), strict=False)
+        key = _NUMBER.sub("n", term.key)
+        return self.say(f"{term.kind}.{key}", tuple((k, Name(n)) for k, n in numbers))
 
     def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
         """The message of a kind, or one of its attributes, with its facts in words."""
