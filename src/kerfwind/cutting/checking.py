@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 
+from ..facts import Name, Statement, state
 from .model import Nest, Panel, Saw, SheetKind
 from .order import CutStep
 
