@@ -62,11 +62,7 @@ def shopping(
                 prices[sheet.kind.key] = sheet.kind.price
         lines += [
             ShoppingLine(
-                "sheet",
-                Ref("sheet", k),
-                n,
-                prices[k],
-                "about" if k in assumed_sheets else "given",
+                "sheet", Ref("sheet", k), n, prices[k], "about" if k in assumed_sheets else "given"
             )
             for k, n in counts.items()
         ]
@@ -87,9 +83,7 @@ def shopping(
     for reducer in hookups.printed:
         asked = 0.0 if own_printer else fact("hookup.print_service").value
         part = Name(reducer.name)
-        what = state(
-            "shopping.filament" if own_printer else "shopping.made_to_order", part=part
-        )
+        what = state("shopping.filament" if own_printer else "shopping.made_to_order", part=part)
         price = round(reducer.material_price + asked, 2)
         lines.append(ShoppingLine("print", what, 1, price, "about"))
     for item in hardware:

@@ -155,9 +155,7 @@ def check_nest(
             wrong.append(
                 state("cutting.wrong.count", made=made[row], panel=Name(row), wanted=needed)
             )
-    wrong += [
-        state("cutting.wrong.same_name", panel=Name(p)) for p, n in pencils.items() if n > 1
-    ]
+    wrong += [state("cutting.wrong.same_name", panel=Name(p)) for p, n in pencils.items() if n > 1]
     for key, count in used.items():
         kind = kinds.get(key)
         if kind is not None and kind.limit is not None and count > kind.limit:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -83,13 +83,7 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
             key = kind.key if kind.on_hand else f"{kind.key} on hand"
             planned.append((key, sheet.pieces))
             whole[kind.key] = replace(
-                kind,
-                key=key,
-                price=0.0,
-                limit=count,
-                offcut=True,
-                on_hand=True,
-                called=kind.name,
+                kind, key=key, price=0.0, limit=count, offcut=True, on_hand=True, called=kind.name
             )
             continue
         pieces = list(sheet.pieces)
@@ -185,7 +179,7 @@ def cut_short(
     """The same with one panel still to be made, and what came of it as an offcut on hand."""
     sides = (width_m, length_m) if piece.turned else (length_m, width_m)
     offcut = SheetKind(
-        f"{piece.pencil}, cut short",
+        f"{piece.pencil} short",
         *sides,
         panel.material,
         panel.thickness_m,
@@ -223,9 +217,7 @@ def then(before: Frozen, nest: Nest, after: Frozen) -> Frozen:
 
     def own(kind: SheetKind) -> SheetKind:
         while kind.key in taken:
-            called = (
-                kind.name if kind.on_hand else state("cutting.sheet.again", sheet=kind.name)
-            )
+            called = kind.name if kind.on_hand else state("cutting.sheet.again", sheet=kind.name)
             kind = replace(kind, key=f"{kind.key} again", called=called)
         return kind
 

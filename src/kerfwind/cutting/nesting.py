@@ -124,9 +124,7 @@ def check_input(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> None:
             )
         if not (math.isfinite(kind.price) and kind.price >= 0):
             found.append(
-                refusal(
-                    "cutting.stock.price", kind.key, sheet=kind.name, price=_money(kind.price)
-                )
+                refusal("cutting.stock.price", kind.key, sheet=kind.name, price=_money(kind.price))
             )
         if kind.limit is not None and kind.limit < 0:
             found.append(

@@ -412,4 +412,3 @@ def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:
         found[now.key] += 1
         stack.extend(r for r in (_ready(t, saw, scratch) for t in now.after) if r is not None)
     return found
-

@@ -124,8 +124,7 @@ class _Reader:
         if near:
             meant = Name(near[0])
             self.refuse(
-                line,
-                refusal("cutting.list.meant", name, given=given, allowed=allowed, meant=meant),
+                line, refusal("cutting.list.meant", name, given=given, allowed=allowed, meant=meant)
             )
         else:
             self.refuse(line, refusal("cutting.list.unknown", name, given=given, allowed=allowed))
@@ -183,9 +182,7 @@ class _Reader:
         most = _LARGEST_M.get(name, 100.0)
         if quantity.high_si > most:
             limit = Amount(most, "length")
-            self.refuse(
-                line, refusal("cutting.list.too_large", name, given=Name(text), most=limit)
-            )
+            self.refuse(line, refusal("cutting.list.too_large", name, given=Name(text), most=limit))
             return float("nan")
         if quantity.best_si <= 0 and name not in ("kerf", "trim"):
             self.refuse(line, refusal("cutting.list.not_over_zero", name, given=Name(text)))
@@ -200,8 +197,7 @@ class _Reader:
             return default
         if text not in allowed:
             self.refuse(
-                line,
-                refusal("cutting.list.word", name, given=Name(text), allowed=_names(allowed)),
+                line, refusal("cutting.list.word", name, given=Name(text), allowed=_names(allowed))
             )
             return default
         return text
@@ -269,9 +265,7 @@ def read_cut_list(path: Path) -> CutList:
         reader.refuse(0, refusal("cutting.list.no_file", why=Name(error.strerror or str(error))))
         raise Faults(reader.faults) from error
     if len(raw) > MOST_BYTES:
-        reader.refuse(
-            0, refusal("cutting.list.too_long", given=len(raw), most=MOST_BYTES)
-        )
+        reader.refuse(0, refusal("cutting.list.too_long", given=len(raw), most=MOST_BYTES))
         raise Faults(reader.faults)
     text = decoded(raw, "cp1252")
     if text is None:
@@ -287,7 +281,7 @@ def read_cut_list(path: Path) -> CutList:
 def _header(cell: str) -> tuple[str, str]:
     """A column's field and its unit: `Length (mm)` gives `length`, `mm`."""
     text = cell.strip().lower()
-    match = re.fullmatch(r"([a-z ]+?)\s*[\[(_ ]\s*(mm|cm|m|in|ft)\s*[\])]?", text)
+    match = re.fullmatch(r"([a-z\s]+?)\s*[\[(_\s]\s*(mm|cm|m|in|ft)\s*[\])]?", text)
     if match and match[1].strip() in _FIELDS:
         return match[1].strip(), match[2]
     return text, ""
@@ -317,8 +311,7 @@ def _said(row: Mapping[str, str], line: int, reader: _Reader) -> None:
             continue
         if not same:
             reader.refuse(
-                line,
-                refusal("cutting.list.two_sizes", name, mm=Name(row[name]), said=Name(said)),
+                line, refusal("cutting.list.two_sizes", name, mm=Name(row[name]), said=Name(said))
             )
 
 
@@ -420,7 +413,7 @@ def _toml(text: str, reader: _Reader) -> CutList:
         if not isinstance(found, list) or not all(isinstance(r, dict) for r in found):
             reader.refuse(
                 _line(lines, key),
-                refusal("cutting.list.no_tables", key, given=Name(str(found)), key=Name(key)),
+                refusal("cutting.list.no_tables", key, given=Name(str(found)), table=Name(key)),
             )
             continue
         heads = [n for n, each in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", each)]
@@ -508,9 +501,17 @@ def _built(
         )
     if not sheets and not reader.faults:
         length, width = fact("cutting.sheet_length").value, fact("cutting.sheet_width").value
-        for key in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
-            called = state("cutting.sheet.full", material=Name(key[0]))
-            sheets.append(SheetKind(f"full {key[0]} {round(key[1] * 1e5)}", length, width, *key, called=called))
+        for material, thick in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
+            sheets.append(
+                SheetKind(
+                    f"full {material} {round(thick * 1e5)}",
+                    length,
+                    width,
+                    material,
+                    thick,
+                    called=state("cutting.sheet.full", material=Name(material)),
+                )
+            )
         reader.assumed.append(
             state(
                 "cutting.assumed.sheets",

@@ -55,8 +55,7 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str,
 def cut_cautions(steps: Sequence[CutStep], voice: Voice) -> list[dict[str, str]]:
     """What is told in full above the table of cuts, since rows say it in few words."""
     return [
-        {"title": voice.say(c.kind, c.facts, "title"), "text": voice.text(c)}
-        for c in _often(steps)
+        {"title": voice.say(c.kind, c.facts, "title"), "text": voice.text(c)} for c in _often(steps)
     ]
 
 
@@ -156,9 +155,10 @@ def sheet_title(sheet: SheetNest, voice: Voice, *, going_on: bool = False) -> st
     )
 
 
-def sheet_caption(sheet: SheetNest, voice: Voice) -> str:
-    """How much of a sheet becomes panels."""
-    return voice.word("cuts.used", share=Amount(sheet.used, "share"))
+def sheet_caption(sheet: SheetNest, voice: Voice, *, key: bool = False) -> str:
+    """How much of a sheet becomes panels, and on demand what its drawing's signs mean."""
+    share = Amount(sheet.used, "share")
+    return voice.word("cuts.used_and_key" if key else "cuts.used", share=share)
 
 
 def stays_text(rest: Rest, voice: Voice) -> list[str]:
@@ -168,9 +168,7 @@ def stays_text(rest: Rest, voice: Voice) -> list[str]:
         state("cuts.panel", pencil=Name(p.pencil), panel=Name(p.panel)) for p in stays.made
     )
     finished = len(made)
-    told = [
-        voice.word("cuts.made", cuts=rest.done, count=finished, panels=Listing(made, "commas"))
-    ]
+    told = [voice.word("cuts.made", cuts=rest.done, count=finished, panels=Listing(made, "commas"))]
     useful = [k for k in stays.lying if min(k.length_m, k.width_m) >= _LEAST_M]
     if useful:
         pieces = tuple(
@@ -185,7 +183,9 @@ def stays_text(rest: Rest, voice: Voice) -> list[str]:
         told.append(voice.word("cuts.lying", pieces=Listing(pieces, "semicolons")))
     if stays.whole:
         sheets: tuple[Fact, ...] = tuple(
-            state("cuts.several", count=k.limit, sheet=k.name) if k.limit and k.limit > 1 else k.name
+            state("cuts.several", count=k.limit, sheet=k.name)
+            if k.limit and k.limit > 1
+            else k.name
             for k in stays.whole
         )
         told.append(voice.word("cuts.not_begun", sheets=Listing(sheets, "semicolons")))
@@ -194,9 +194,7 @@ def stays_text(rest: Rest, voice: Voice) -> list[str]:
         ways = [first, *(voice.word("cuts.or", way=Name(way)) for way in others)]
         told.append(
             voice.word(
-                "cuts.short",
-                panel=Name(pencil),
-                ways=Listing(tuple(map(Name, ways)), "sentences"),
+                "cuts.short", panel=Name(pencil), ways=Listing(tuple(map(Name, ways)), "sentences")
             )
         )
     return told
