@@ -16,7 +16,7 @@ ALLOWED = {
     "sources": set(),
     "aside": set(),
     "stages": {"aside"},
-    "cautions": set(),
+    "cautions": {"facts"},
     "faults": {"facts"},
     "facts": {"quantity"},
     "words": {"facts", "faults", "finding", "quantity"},
@@ -32,20 +32,29 @@ ALLOWED = {
     "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
+    "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
     "record": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["view"] = {"facts", "finding", "plan", "words"}
-ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["view"] = {"cautions", "cutting", "facts", "finding", "plan", "words"}
+ALLOWED["drawing"] = {
+    "cart",
+    "joinery",
+    "cutting",
+    "facts",
+    "hookup",
+    "quantity",
+    "solids",
+    "words",
+}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"view", "words"}
-ALLOWED["answering"] = {"air", "faults", "wholefiles"}
+ALLOWED["terminal"] |= {"faults", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "quantity", "wholefiles", "words"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"facts", "faults", "terminal", "view", "wholefiles", "words"}
 ALLOWED["__init__"] = set()
 ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
 

@@ -8,6 +8,7 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
+from kerfwind.printed.cut_rows import cut_rows
 
 from kerfwind.cutting import check_nest
 from kerfwind.plan import make_plan
@@ -15,7 +16,6 @@ from kerfwind.power import circuit_findings
 from kerfwind.power.circuit import cord_drop
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content
-from kerfwind.printed.cut_rows import cut_rows
 from kerfwind.printed.tables import air_csv, panels_csv
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group

@@ -3,12 +3,12 @@
 from pathlib import Path
 
 import pytest
+from kerfwind.printed.cut_rows import cut_cautions, cut_rows
 
 from kerfwind.cutting import CAUTION_WORDS
 from kerfwind.finding import PREVENTING, Finding
 from kerfwind.plan import Plan, make_plan
 from kerfwind.printed.content import _places
-from kerfwind.printed.cut_rows import cut_cautions, cut_rows
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
 from kerfwind.view.findings import groups, verdict_lines

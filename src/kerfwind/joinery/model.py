@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final, Literal
 
+from ..shop.catalogue.prices import HardwareKind
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
 Grain = Literal["along", "across", "free"]
@@ -164,7 +165,10 @@ class PanelJoint:
 
 @dataclass(frozen=True)
 class HardwareItem:
-    """One row of the hardware list; sizes in metres where it has them."""
+    """One row of the hardware list; sizes in metres where it has them.
+
+    ``key`` tells rows apart, ``kind`` says what sort of thing it is.
+    """
 
     key: str
     name: str
@@ -174,6 +178,7 @@ class HardwareItem:
     diameter_m: float | None = None
     clearance_hole_m: float | None = None
     pilot_hole_m: float | None = None
+    kind: HardwareKind = field(kw_only=True)
 
 
 @dataclass(frozen=True)

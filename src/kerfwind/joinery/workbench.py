@@ -460,6 +460,7 @@ class Workbench:
             size.length_m,
             wood.diameter_m,
             wood.clearance_m,
+            kind="screw",
         )
         if use not in item.use:
             item = replace(item, use=f"{item.use}; {use}")
@@ -496,6 +497,7 @@ class Workbench:
                 size.diameter_m,
                 size.clearance_m,
                 size.pilot_m,
+                kind="screw",
             )
         if use not in found.use:
             return replace(found, use=f"{found.use}; {use}")

@@ -7,7 +7,7 @@ from typing import Any
 
 from .. import __version__
 from ..air.branches import on_branch
-from ..cautions import Work, cautions_for
+from ..cautions import Work
 from ..facts import Band
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
@@ -16,6 +16,7 @@ from ..quantity import show
 from ..search.air_help import Change
 from ..shopping import ShoppingLine
 from ..sources import all_facts, cite
+from ..view.cautions import caution_rows
 from ..view.findings import Group, groups, measure_text, verdict_lines, voice_of
 from ..wording import (
     airflow,
@@ -103,11 +104,9 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "room_key": figures.room_key,
         "cart": cart_content(plan, figures),
         "shopping_intro": "Prices marked “about” are rough; write your own over them.",
-        "shopping": [_shopping(plan, line) for line in plan.shopping],
+        "shopping": [_shopping(plan, line, voice) for line in plan.shopping],
         "shopping_total": f"all together {bill(plan)}",
-        "cautions": {
-            w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
-        },
+        "cautions": {work: caution_rows(work, voice) for work in works},
         "assumptions_intro": "Nobody measured these; they are what is usual. Measure what matters, "
         "write it in the shop file, and plan again."
         if plan.file.assumptions
@@ -295,9 +294,9 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     }
 
 
-def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
+def _shopping(plan: Plan, line: ShoppingLine, voice: Voice) -> dict[str, str]:
     about = "about " if line.standing == "about" else ""
-    what = f"{line.what} ({line.note})" if line.note else line.what
+    what = voice.text(line.what) + (f" ({voice.text(line.note)})" if line.note else "")
     if line.price is None:
         return {"count": str(line.count), "what": what, "each": "", "total": ""}
     return {
