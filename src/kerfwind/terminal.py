@@ -246,13 +246,13 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
             table.add_column(column, overflow="fold")
         for m in found.missed:
             if m.value is None or m.limit is None:
-                table.add_row(escape(m.name), m.what, "", "", "")
+                table.add_row(escape(m.name), voice.text(m.what), "", "", "")
                 continue
             value, limit = show(m.value, m.dimension, plain), show(m.limit, m.dimension, plain)
             over = m.value > m.limit
             table.add_row(
                 escape(m.name),
-                m.what,
+                voice.text(m.what),
                 value,
                 f"{'up to' if over else 'at least'} {limit}",
                 show(abs(m.value - m.limit), m.dimension, plain),
@@ -301,7 +301,7 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
         )
         table.add_row(
             str(number),
-            ", ".join(choice.aims) or "in between",
+            ", ".join(voice.text(Term("aim", aim)) for aim in choice.aims) or "in between",
             choice.cart.form,
             measures,
             show(choice.score.steadiness_rad, "angle", plain),

@@ -10,9 +10,10 @@ from pathlib import Path
 
 from ..aside import handed
 from ..cart import Cart
+from ..facts import state
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
-from ..plan import Plan, plan_record
+from ..plan import Plan, Tell, plan_record
 from ..wholefiles import gather, gathered
 from .content import content
 from .figures import Figures, draw_all
@@ -34,7 +35,7 @@ MACHINE_FILES = (
 def write_all(
     plan: Plan,
     folder: Path,
-    tell: Callable[[str], None] = lambda text: None,
+    tell: Tell = lambda stage: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
@@ -56,9 +57,9 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    tell("drawing")
+    tell(state("plan.stage.drawing"))
     figures = draw_all(plan, cart)
-    tell("setting the pages")
+    tell(state("plan.stage.pages"))
     pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
@@ -72,7 +73,7 @@ def write_all(
         "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
     }
     if machine_files:
-        tell("writing files for machines")
+        tell(state("plan.stage.files"))
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)

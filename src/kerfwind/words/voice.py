@@ -87,7 +87,7 @@ class Voice:
         if isinstance(fact, Name):
             return fact.text
         if isinstance(fact, Place):
-            return self.text(place_statement(fact))
+            return self.place(fact.path)
         if isinstance(fact, Listing):
             return self._list([self.text(each) for each in fact.items], fact.joined)
         return str(fact)
@@ -114,6 +114,10 @@ class Voice:
     def can_say_place(self, path: str) -> bool:
         """Whether a field of the shop file has a name in this language."""
         return self.can_say(place_statement(Place(path)).kind)
+
+    def place(self, path: str) -> str:
+        """A field of the shop file by its name, or as it is written there where it has none."""
+        return self.text(place_statement(Place(path))) if self.can_say_place(path) else path
 
     def _value(self, fact: Fact) -> Any:
         if isinstance(fact, int):
@@ -211,8 +215,7 @@ class Voice:
             self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
         )
         # In a file that was read, a field goes by the name that stands there.
-        worded = not refusal.file and self.can_say_place(refusal.place)
-        place = self.text(Place(refusal.place)) if worded else refusal.place
+        place = refusal.place if refusal.file else self.place(refusal.place)
         return SaidRefusal(place, found, allowed, mend)
 
     def numbers(self, finding: Finding) -> str:
