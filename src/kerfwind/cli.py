@@ -51,8 +51,10 @@ def _progress() -> Iterator[Any]:
     if not console.is_terminal:
         yield lambda text: None
         return
+    from .words import Voice
+
     with console.status("reading") as status:
-        yield lambda text: status.update(text)
+        yield lambda stage: status.update(stage if isinstance(stage, str) else Voice().text(stage))
 
 
 class Units(StrEnum):

@@ -13,6 +13,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from .air.branches import on_branch
+from .facts import Term
 from .faults import Refusal
 from .finding import Finding, Level, ordered
 from .quantity import UnitChoice, show
@@ -212,10 +213,10 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
     out = console()
     about = file.shop.shop
-    plain: UnitChoice = "in" if about.units == "both" else about.units
+    voice = Voice(units=about.units, currency=about.currency)
+    plain = voice.plain_units
     if isinstance(found, NoneFits):
         out.print("No cart of this form carries any of them within the wishes:")
-        voice = Voice(units=about.units, currency=about.currency)
         for each in found.unmet:
             if isinstance(each, Refusal):
                 said = voice.refusal(each)
@@ -289,8 +290,8 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out = console()
     about = file.shop.shop
-    units = about.units
-    plain: UnitChoice = "in" if units == "both" else units
+    voice = Voice(units=about.units, currency=about.currency)
+    plain = voice.plain_units
     table = Table(box=None, padding=(0, 2, 0, 0))
     for column in ("", "best at", "form", "long, wide, high", "overturns beyond", "sheets"):
         table.add_column(column, overflow="fold")

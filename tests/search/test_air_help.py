@@ -93,7 +93,11 @@ def test_each_loose_fitting_can_go():
 
 
 def test_bypassing_says_what_it_costs():
-    assert next(c for c in helped(plain, "Sander") if c.key == "bypass").catch
+    bypass = next(c for c in helped(plain, "Sander") if c.key == "bypass")
+    assert bypass.catch is not None
+    assert "loads the filter" in text(bypass.catch)
+    assert bypass.fix is not None
+    assert (bypass.fix.place, bypass.fix.to) == ("separator.in_use", False)
 
 
 def test_closing_another_gate_helps():
@@ -132,8 +136,8 @@ def measurements(of, name, verdict, hose_name="", draw=None):
 
 def test_label_figures_alone_call_for_the_home_test():
     first = measurements(plain, "Sander", "caught")[0]
-    assert "suction curve" in first.what
-    assert "home test" in first.how
+    assert (first.what, first.how) == (state("search.measure.suction"), Term("gauge", "home test"))
+    assert text(first.how) == "the home test: `kerfwind test-sheet`"
     assert first.share > 0.2
 
 

@@ -9,7 +9,8 @@ from kerfwind.cart import CannotBuild, with_remedy
 from kerfwind.checks import build, fit_range_of
 from kerfwind.checks.fit_range import BucketSize, VacuumSize, shop_for_most
 from kerfwind.checks.sizes_table import read_sizes
-from kerfwind.faults import Faults
+from kerfwind.facts import Term
+from kerfwind.faults import Faults, Refusal
 from kerfwind.quantity import Draw
 from kerfwind.search.for_table import ForTable, NoneFits, cart_for_table, changes, missed
 from kerfwind.search.sheet_choice import second_group, sheet_groups
@@ -17,6 +18,7 @@ from kerfwind.shop import Shop
 
 from ..cart.proofs import prove
 from ..cart.shops import shop
+from ..say import refused
 
 VACUUMS = [
     VacuumSize("small", 0.36, 0.36, 0.43, 5.0),
@@ -115,13 +117,13 @@ def test_boxes_and_round_buckets_are_tried_by_themselves() -> None:
     other = BucketSize("other", 0.286, 0.305, 0.25)
     answer = found(s, VACUUMS[:1], [*BUCKETS[:2], other, *BOXES[:2]])
     assert answer.buckets == ("usual", "shallow", "other")
-    assert [m.what for m in answer.missed] == ["a box, the opening is round"] * 2
+    assert [m.what for m in answer.missed] == [Term("missed", "box")] * 2
 
 
 def test_a_box_too_long_is_told_by_its_length() -> None:
     long = BucketSize("long", 0.300, 0.325, 0.30, 0.500, 0.525)
     answer = found(shop(wishes=ROOMY, sheet=BIG), VACUUMS[:1], [*BOXES, long])
-    assert [(m.name, m.what) for m in answer.missed] == [("long", "length under the rim")]
+    assert [(m.name, m.what) for m in answer.missed] == [("long", Term("missed", "length under"))]
 
 
 def test_vacuums_alone_leave_a_standing_bucket_standing() -> None:
@@ -229,7 +231,7 @@ def test_wrong_tables_are_answered(
     first = wrong.value.faults[0]
     assert isinstance(first, Refusal)
     assert (first.file, first.line, first.place) == ("sizes.csv", line, column)
-    said = VOICE.refusal(first)
+    said = refused(first)
     assert says in said.found
     assert said.allowed
     assert said.mend
