@@ -108,6 +108,21 @@ def test_no_sentence_stands_in_a_computing_room():
     assert found == []
 
 
+def test_every_term_that_is_written_out_has_its_message(entries):
+    written = [
+        (file.name, tuple(a.value for a in node.args))
+        for file in sorted(ROOT.rglob("*.py"))
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Name)
+        and node.func.id == "Term"
+        and len(node.args) == 2
+        and all(isinstance(a, ast.Constant) for a in node.args)
+    ]
+    assert written
+    assert [each for each in written if slug(".".join(each[1])) not in entries] == []
+
+
 def test_facts_are_told_in_the_readers_units():
     length, flow = Amount(0.0254, "length"), Band(0.04, 0.038, 0.042, "airflow")
     assert Voice(units="in").text(length) == "1 in"
