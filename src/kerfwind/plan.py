@@ -488,7 +488,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
             "cutting.cannot_nest",
             "refused",
             "problem",
-            Term("part", "sheets"),
+            Term("cutting", "sheets"),
             facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )
         for sheet, why in reason.problems

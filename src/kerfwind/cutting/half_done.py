@@ -22,7 +22,7 @@ class CutTooEarlyError(ValueError):
     """A cut is said to be made before one that frees its piece; ``cut`` is its number."""
 
     def __init__(self, cut: int) -> None:
-        super().__init__(f"cut {cut} is made before one that it needs")
+        super().__init__(cut)
         self.cut = cut
 
 

@@ -324,6 +324,6 @@ def nest_finding(build: Build) -> Finding:
         "cutting.nearness",
         "good" if found.proven else "open",
         "good" if found.proven else "advice",
-        Term("part", "sheets"),
+        Term("cutting", "sheets"),
         facts=facts(nearness=found.nearness),
     )

@@ -4,6 +4,8 @@ cutting-piece-sheet = sheet { NUMBER($number, useGrouping: 0) }
 cutting-piece-offcut = offcut of sheet { NUMBER($sheet, useGrouping: 0) }
 cutting-piece-waste = waste
 
+cutting-sheets = sheets
+
 cutting-cut-from = { $gives } from { $piece }
 cutting-cut-gives = { $piece } (rest { $rest })
 
