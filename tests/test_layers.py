@@ -51,7 +51,7 @@ ALLOWED["drawing"] = {
 }
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"faults", "view", "words"}
+ALLOWED["terminal"] |= {"facts", "faults", "view", "words"}
 ALLOWED["answering"] = {"air", "faults", "quantity", "wholefiles", "words"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"facts", "faults", "terminal", "view", "wholefiles", "words"}

@@ -11,6 +11,7 @@ import pytest
 
 from kerfwind.cutting import check_nest
 from kerfwind.cutting.stating import piece_fact
+from kerfwind.facts import Ref, state
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
 from kerfwind.power.circuit import cord_drop
@@ -333,7 +334,7 @@ def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
     best = gates["sander"][0]
     assert best.what == state("search.help.gate", branch=Ref("branch", "to the router"))
-    assert text(best.what) == "the gate of to the router closed"
+    assert say.text(best.what) == "the gate of to the router closed"
     assert (best.fix.place, best.fix.to) == ("branches[to the router].gate", "closed")
     assert gates["sander"][0].gain_m3_s.low > 0
     report(plan, ())

@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 
 from kerfwind import air
+from kerfwind.facts import Term, state
 from kerfwind.quantity import Draw
 from kerfwind.search.air_help import gates_that_help, what_would_help
 from kerfwind.search.air_measure import which_measurement
 from tests.air.shops import BRANCHES, MEASURED, PLAIN, hose, shop, tool
+from tests.say import text
 
 plain, measured = shop(PLAIN), shop(MEASURED)
 DRAW = Draw(256)

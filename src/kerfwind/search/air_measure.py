@@ -118,9 +118,9 @@ def _measurement(q: Quantity) -> tuple[Statement, Term]:
     if q.path.startswith("vacuum.suction"):
         return state("search.measure.suction"), Term("gauge", "home test")
     if last in ("inside", "outside"):
-        return state("search.measure.inside", of=owner), Term("gauge", "calipers at mouth")
+        return state("search.measure.inside", of=owner), Term("gauge", "mouth calipers")
     if last == "bore":
-        return state("search.measure.bore", of=owner), Term("gauge", "calipers inside")
+        return state("search.measure.bore", of=owner), Term("gauge", "inside calipers")
     if last == "altitude":
         return state("search.measure.altitude"), Term("gauge", "map")
     if last == "length":

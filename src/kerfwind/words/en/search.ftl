@@ -31,8 +31,8 @@ search-measure-other = { $place }
 search-measure-with = { $what }, with { $gauge }
 
 gauge-home-test = the home test: `kerfwind test-sheet`
-gauge-calipers-at-mouth = calipers at the mouth
-gauge-calipers-inside = calipers inside, past the cuff
+gauge-mouth-calipers = calipers at the mouth
+gauge-inside-calipers = calipers inside, past the cuff
 gauge-map = a map
 gauge-tape = a tape measure
 gauge-reading = reading it off
