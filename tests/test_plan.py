@@ -26,6 +26,7 @@ from kerfwind.terminal import report
 from kerfwind.view.cuts import cut_rows
 from kerfwind.view.findings import voice_of
 from kerfwind.wording import bill
+from tests import say
 from tests.say import answer
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
