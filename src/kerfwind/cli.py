@@ -286,7 +286,10 @@ def cut(
                         watch=watch,
                     )
         except CuttingError as error:
-            raise Faults([replace(p, file=file.name) for p in error.problems]) from None
+            lines = listed.lines
+            raise Faults(
+                [replace(p, file=file.name, line=lines.get(p.place, 0)) for p in error.problems]
+            ) from None
         from .printed import lacking
         from .printed.cutlist import write_cut_list
         from .terminal import lacking_text

@@ -143,6 +143,22 @@ def test_every_term_that_is_written_out_has_its_message(entries):
     assert [each for each in written if slug(".".join(each[1])) not in entries] == []
 
 
+def test_every_word_that_a_view_asks_for_is_there(entries):
+    asked = [
+        (file.name, node.args[0].value)
+        for file in sorted(ROOT.rglob("*.py"))
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr == "word"
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+        and "." in str(node.args[0].value)
+    ]
+    assert asked
+    assert [each for each in asked if slug(each[1]) not in entries] == []
+
+
 def test_facts_are_told_in_the_readers_units():
     length, flow = Amount(0.0254, "length"), Band(0.04, 0.038, 0.042, "airflow")
     assert Voice(units="in").text(length) == "1 in"

@@ -214,10 +214,14 @@ def then(before: Frozen, nest: Nest, after: Frozen) -> Frozen:
         if (k.limit or 0) > used.get(k.key, 0)
     ]
     taken = {k.key for k in (*rest, *spare)}
+    # A piece of a sheet begun now may be counted as one of an earlier round was.
+    names = {k.name for k in (*rest, *after.whole)}
 
     def own(kind: SheetKind) -> SheetKind:
-        while kind.key in taken:
-            called = kind.name if kind.on_hand else state("cutting.sheet.again", sheet=kind.name)
+        while kind.key in taken or (not kind.on_hand and kind.name in names):
+            called = kind.name
+            if not kind.on_hand:
+                called = state("cutting.sheet.again", sheet=kind.name)
             kind = replace(kind, key=f"{kind.key} again", called=called)
         return kind
 

@@ -414,7 +414,11 @@ def _nearness(
         return state("cutting.nearness.fewest_not_cheapest", sheets=bought, least=least)
     if proven:
         return state("cutting.nearness.cheapest", sheets=bought, price=Amount(cost, "money"))
-    return state("cutting.nearness.not_proven", sheets=bought, more=bought - bound)
+    return state(
+        "cutting.nearness.not_proven",
+        sheets=state("cutting.sheets.counted", count=bought),
+        more=state("cutting.sheets.few", count=bought - bound),
+    )
 
 
 def _in_store(groups: Sequence[_Group]) -> tuple[Statement, ...]:

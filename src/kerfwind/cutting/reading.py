@@ -94,12 +94,16 @@ _BARE = re.compile(r"[\d.,\s/+-]+")
 
 @dataclass(frozen=True)
 class CutList:
-    """Panels, sheets and saw of a list, and what was taken for granted."""
+    """Panels, sheets and saw of a list, and what was taken for granted.
+
+    ``lines`` says where each panel and each sheet stands, by its name.
+    """
 
     panels: tuple[Panel, ...]
     sheets: tuple[SheetKind, ...]
     saw: Saw
     assumed: tuple[Statement, ...] = ()
+    lines: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass
@@ -448,6 +452,7 @@ def _built(
 ) -> CutList:
     thickness = 0.018
     panels: list[Panel] = []
+    lines: dict[str, int] = {}
     written = [reader.name(row, line) for line, row in panel_rows]
     taken = set(written)
     seen: set[str] = set()
@@ -462,6 +467,7 @@ def _built(
             name = again
             taken.add(name)
         seen.add(name)
+        lines[name] = line
         panels.append(
             Panel(
                 name,
@@ -539,4 +545,5 @@ def _built(
         ),
         carry_m=(carry[0], carry[1]) if all(carry) else None,
     )
-    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed))
+    lines = {**{s.key: n for s, (n, _) in zip(sheets, sheet_rows, strict=False)}, **lines}
+    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines)

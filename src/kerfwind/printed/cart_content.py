@@ -12,7 +12,7 @@ from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
 from ..search.sheet_choice import Build, saw_of
-from ..view.cuts import cut_cautions, cut_rows, grain_text
+from ..view.cuts import cut_cautions, cut_rows, cut_words, grain_text
 from ..view.findings import voice_of
 from ..wording import sheets_text
 from .figures import PAGE_MM, Figures
@@ -60,6 +60,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "nests": figures.nests,
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), voice),
         "cut_cautions": cut_cautions(plan.cuts, voice),
+        "cut_words": cut_words(voice),
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "

@@ -11,7 +11,16 @@ from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..view.cautions import caution_rows
-from ..view.cuts import banding_text, cut_cautions, cut_rows, panel_rows, sheet_caption, sheet_title
+from ..view.cuts import (
+    banding_text,
+    cut_cautions,
+    cut_rows,
+    cut_words,
+    page_words,
+    panel_rows,
+    sheet_caption,
+    sheet_title,
+)
 from ..wholefiles import gather, gathered
 from ..words import Voice
 from .content import PAPER
@@ -63,6 +72,8 @@ def write_cut_list(
         "nests": nests,
         "cuts": cut_rows(steps, listed.saw, voice),
         "cut_cautions": cut_cautions(steps, voice),
+        "cut_words": cut_words(voice),
+        "words": page_words(voice),
     }
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]

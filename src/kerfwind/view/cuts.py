@@ -59,6 +59,25 @@ def cut_cautions(steps: Sequence[CutStep], voice: Voice) -> list[dict[str, str]]
     ]
 
 
+def cut_words(voice: Voice) -> dict[str, Any]:
+    """Headings of the table of cuts, and what stands above the cautions told in short."""
+    columns = ("cut", "sheet", "what", "set-to", "gives")
+    return {
+        "columns": [voice.word(f"cuts.step-column.{name}") for name in columns],
+        "short": voice.word("cuts.in_short"),
+    }
+
+
+def page_words(voice: Voice) -> dict[str, Any]:
+    """Headings of a list's pages and of its table of panels."""
+    columns = ("mark", "panel", "number", "length", "width", "thick", "grain")
+    heads = ("panels", "assumed", "stays", "sheets", "cuts")
+    return {
+        **{name: voice.word(f"cuts.head.{name}") for name in heads},
+        "panel_columns": [voice.word(f"cuts.panel-column.{name}") for name in columns],
+    }
+
+
 def _often(steps: Sequence[CutStep]) -> list[Statement]:
     """Cautions that several rows of the table bear, in the order they come up."""
     counts = Counter(caution for step in steps for caution in step.cautions)

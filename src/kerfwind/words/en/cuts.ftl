@@ -26,6 +26,27 @@ cuts-column-piece = piece
 cuts-column-gives = gives
 cuts-column-rest = rest
 
+cuts-step-column-cut = cut
+cuts-step-column-sheet = sheet
+cuts-step-column-what = what
+cuts-step-column-set-to = set to
+cuts-step-column-gives = gives
+cuts-in_short = In the table in short:
+
+cuts-panel-column-mark = mark
+cuts-panel-column-panel = panel
+cuts-panel-column-number = number
+cuts-panel-column-length = length
+cuts-panel-column-width = width
+cuts-panel-column-thick = thick
+cuts-panel-column-grain = grain
+
+cuts-head-panels = Panels
+cuts-head-assumed = Taken as usual, since the list does not say
+cuts-head-stays = What is there already
+cuts-head-sheets = Sheets
+cuts-head-cuts = Cuts in order
+
 cuts-sheet = { $anew ->
     [yes] Sheet { NUMBER($number, useGrouping: 0) } from here on: { $sheet }
    *[no] Sheet { NUMBER($number, useGrouping: 0) }: { $sheet }

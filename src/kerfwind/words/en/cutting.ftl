@@ -91,11 +91,17 @@ cutting-nearness-cheapest = { $sheets ->
     [one] { $sheets } sheet, priced { $price } together: cheapest possible, proven.
    *[other] { $sheets } sheets, priced { $price } together: cheapest possible, proven.
 }
-cutting-nearness-not_proven = { $more ->
-    [1] { $sheets } sheets: at most one sheet from the fewest possible.
-    [2] { $sheets } sheets: at most two sheets from the fewest possible.
-    [3] { $sheets } sheets: at most three sheets from the fewest possible.
-   *[other] { $sheets } sheets: at most { $more } sheets from the fewest possible.
+cutting-nearness-not_proven = { $sheets }: at most { $more } from the fewest possible.
+
+cutting-sheets-counted = { $count ->
+    [one] { $count } sheet
+   *[other] { $count } sheets
+}
+cutting-sheets-few = { $count ->
+    [1] one sheet
+    [2] two sheets
+    [3] three sheets
+   *[other] { $count } sheets
 }
 
 cutting-store-fewest = { $sheets ->
