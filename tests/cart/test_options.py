@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from kerfwind.cart import CannotBuild, Cart, with_remedy
 from kerfwind.cart.hosepath import bend_m
-from kerfwind.cart.loads import State
 from kerfwind.cart.options.fit import ORDER
 from kerfwind.cart.options.ledge import seat
 from kerfwind.cart.options.spool import coil_radii_m
@@ -169,16 +168,18 @@ def test_the_last_step_tells_of_fittings_only_where_there_are_any() -> None:
 def test_what_hangs_on_it_weighs_on_it() -> None:
     bare, s = built(wished("tower")), wished("tower", "hose holder")
     cart = built(s)
-    full, stands = State("full"), {x.state: x for x in cart.stands}
+    stands = {x.state: x for x in cart.stands}
     hose = fact("cart.hose.mass").value * 0.057 * s.hose("tool hose").length.best_si
-    gain = stands[full].load.mass_kg - stands[State("full", hung=False)].load.mass_kg
+    gain = (
+        stands["bucket full"].load.mass_kg - stands["bucket full, nothing hung on it"].load.mass_kg
+    )
     assert float(gain[0]) == pytest.approx(hose)
     coil = cart.body("tool hose, coiled")
     side = "left" if coil.high[0] < 0 else "right"
-    before = next(x for x in bare.stands if x.state == full)
-    assert stands[full].tilt_rad[side][0] < before.tilt_rad[side][0]
+    before = next(x for x in bare.stands if x.state == "bucket full")
+    assert stands["bucket full"].tilt_rad[side][0] < before.tilt_rad[side][0]
     assert cart.sizes.width_m > bare.sizes.width_m
-    assert set(SIDES) == set(stands[full].tilt_rad)
+    assert set(SIDES) == set(stands["bucket full"].tilt_rad)
 
 
 def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from enum import StrEnum
 
 import numpy as np
 
@@ -19,7 +19,7 @@ SEPARATOR = ("bucket", "cyclone", "dust")
 
 
 def together(name: str, loads: Sequence[Load]) -> Load:
-    """Several loads as one."""
+    """Several loads as one: their masses summed, at their common centre."""
     mass: Samples = sum((each.mass_kg for each in loads), np.zeros(1))
     first: Samples = sum((each.mass_kg * each.centre_m for each in loads), np.zeros((3, 1)))
     return Load(name, mass, first / mass)
@@ -35,7 +35,7 @@ def at(
 
 
 def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> Load:
-    """All panels, from their closed-form volumes."""
+    """All panels as one load, by the closed-form volumes of their solids."""
     density = spread_fact("cart.plywood.density", draw)
     volume = 0.0
     first = np.zeros(3)
@@ -111,44 +111,67 @@ def loads_carried(
     return found
 
 
-@dataclass(frozen=True)
-class State:
-    """One state that the cart is judged in: what is in it and hangs on it.
+class CartState(StrEnum):
+    """A state that a cart is judged in."""
 
-    ``bucket`` is ``none`` where it carries no separator.
-    """
+    AS_BUILT = "as built"
+    VACUUM_OUT = "vacuum lifted out"
+    BARE = "nothing hung on it"
+    EMPTY = "bucket empty"
+    FULL = "bucket full"
+    FULL_VACUUM_OUT = "bucket full, vacuum lifted out"
+    FULL_BARE = "bucket full, nothing hung on it"
+    FULL_VACUUM_OUT_BARE = "bucket full, vacuum lifted out, nothing hung on it"
 
-    bucket: Literal["none", "empty", "full"]
-    vacuum_in: bool = True
-    hung: bool = True
+    @property
+    def bucket_full(self) -> bool:
+        """Whether there is a bucket, and it is full of dust."""
+        return self in _FULL
+
+    @property
+    def vacuum_in(self) -> bool:
+        """Whether the vacuum is in its place."""
+        return self not in _VACUUM_OUT
+
+    @property
+    def hung(self) -> bool:
+        """Whether what hangs on its options hangs there, where it has any."""
+        return self not in _BARE
 
 
-def states(parts: dict[str, Load]) -> list[tuple[State, Load]]:
-    """The states the cart is judged in, the load of each as one.
+_FULL = (
+    CartState.FULL,
+    CartState.FULL_VACUUM_OUT,
+    CartState.FULL_BARE,
+    CartState.FULL_VACUUM_OUT_BARE,
+)
+_VACUUM_OUT = (CartState.VACUUM_OUT, CartState.FULL_VACUUM_OUT, CartState.FULL_VACUUM_OUT_BARE)
+_BARE = (CartState.BARE, CartState.FULL_BARE, CartState.FULL_VACUUM_OUT_BARE)
+
+
+def states(parts: dict[str, Load]) -> dict[CartState, Load]:
+    """The states the cart is judged in, each with all its loads as one.
 
     What hangs on its options hangs there in each, save in one more where all is taken off.
     """
     bare = [parts["plywood"], parts["casters"]]
     known = {"plywood", "casters", "vacuum", *SEPARATOR}
     hung = [load for name, load in parts.items() if name not in known]
-    frame = [*bare, *hung]
-    vacuum = parts["vacuum"]
-    loads: list[tuple[State, list[Load]]] = []
+    frame, vacuum = [*bare, *hung], parts["vacuum"]
+    loads: dict[CartState, list[Load]]
     if "bucket" not in parts:
-        loads = [(State("none"), [*frame, vacuum]), (State("none", vacuum_in=False), frame)]
+        loads = {CartState.AS_BUILT: [*frame, vacuum], CartState.VACUUM_OUT: frame}
         if hung:
-            loads.append((State("none", hung=False), [*bare, vacuum]))
-        return [(state, together("all", rows)) for state, rows in loads]
-    top = [parts["bucket"], parts["cyclone"]]
-    full = [*top, parts["dust"]]
-    loads = [
-        (State("empty"), [*frame, vacuum, *top]),
-        (State("full"), [*frame, vacuum, *full]),
-        (State("full", vacuum_in=False), [*frame, *full]),
-    ]
-    if hung:
-        loads += [
-            (State("full", hung=False), [*bare, vacuum, *full]),
-            (State("full", vacuum_in=False, hung=False), [*bare, *full]),
-        ]
-    return [(state, together("all", rows)) for state, rows in loads]
+            loads[CartState.BARE] = [*bare, vacuum]
+    else:
+        top = [parts["bucket"], parts["cyclone"]]
+        full = [*top, parts["dust"]]
+        loads = {
+            CartState.EMPTY: [*frame, vacuum, *top],
+            CartState.FULL: [*frame, vacuum, *full],
+            CartState.FULL_VACUUM_OUT: [*frame, *full],
+        }
+        if hung:
+            loads[CartState.FULL_BARE] = [*bare, vacuum, *full]
+            loads[CartState.FULL_VACUUM_OUT_BARE] = [*bare, *full]
+    return {state: together(str(state), each) for state, each in loads.items()}

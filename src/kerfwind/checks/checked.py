@@ -9,7 +9,7 @@ from typing import Literal
 import numpy as np
 
 from ..cart import Cart, CartLayout, assemble
-from ..cart.loads import State
+from ..cart.loads import CartState
 from ..fact_samples import Samples
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity
@@ -27,7 +27,7 @@ from .wheels import level_shares, worst_wheel_n
 class WheelLoad:
     """The most that one wheel carries [N], shape (n,): on a level floor, or with one lifted."""
 
-    state: State
+    state: CartState
     floor: Literal["level", "uneven"]
     most_n: Samples
 

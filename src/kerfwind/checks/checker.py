@@ -297,7 +297,7 @@ class Checker:
                     facts=facts(
                         slope=Amount(slope, "angle"),
                         beyond=Amount(float(np.quantile(value, 0.05)), "angle"),
-                        worst=worst.said,
+                        worst=Term("state", worst.state),
                     ),
                     fail="stop",
                 )

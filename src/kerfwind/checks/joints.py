@@ -12,7 +12,7 @@ from ..fact_samples import Samples, spread_fact
 from ..facts import Amount, Fact, Listing, Statement, Term, facts, state
 from ..finding import Finding, finding, judge
 from ..joinery.grooves import FLUSH_M
-from ..joinery.model import FACE_TO_FACE, GROOVED, POCKETED, HardwareItem, Kept, PanelJoint
+from ..joinery.model import FACE_AND_SCREWS, HardwareItem, Kept, PanelJoint
 from ..joinery.screws import LEAST_PENETRATION, in_edge_n, in_face_n, lateral_n
 from ..quantity import Draw
 from ..sources import fact
@@ -27,7 +27,7 @@ def _through_m(cart: Cart, joint: PanelJoint) -> float:
     placed = {p.name: p for p in cart.placed}
     first, second = placed[joint.first], placed[joint.second]
     panel = cart.panel(first.key)
-    if joint.how != GROOVED:
+    if not joint.in_groove:
         return panel.thickness_m
     ends = [first.at.local(v)[2] for v in (cart.body(second.name).low, cart.body(second.name).high)]
     way = float(np.dot(joint.way, first.at.through))
@@ -43,13 +43,13 @@ def pulled_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
     """
     item = _row(cart, joint)
     length, diameter = item.length_m or 0.0, item.diameter_m or 0.0
-    if joint.how == POCKETED:
+    if joint.by_pockets:
         cosine = abs(float(np.dot(joint.screws[0].direction, joint.way)))
         pocket = _pocket_seat_m(cart, joint)
         straight = in_face_n(length, diameter, pocket, draw)
         return straight * spread_fact("cart.screw.slanted", draw) * cosine
     through = _through_m(cart, joint)
-    if joint.how == FACE_TO_FACE:
+    if joint.how == FACE_AND_SCREWS:
         return in_face_n(length, diameter, through, draw)
     return in_edge_n(length, diameter, through, draw)
 
@@ -72,10 +72,10 @@ def slid_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
         return np.zeros(draw.count)
     item = _row(cart, joint)
     diameter, length = item.diameter_m or 0.0, item.length_m or 0.0
-    pocket = joint.how == POCKETED
+    pocket = joint.by_pockets
     side = _pocket_seat_m(cart, joint) if pocket else _through_m(cart, joint)
     each = lateral_n(spread_fact("cart.plywood.gravity", draw), diameter, side, length - side)
-    if not pocket and joint.how != FACE_TO_FACE:
+    if not pocket and joint.how != FACE_AND_SCREWS:
         each = each * fact("cart.screw.in_end_grain").value
     total: Samples = each * len(joint.screws)
     return total
@@ -91,7 +91,7 @@ def bears_n(cart: Cart, joints: Sequence[PanelJoint]) -> float:
         a, b = cart.body(joint.first), cart.body(joint.second)
         low, high = np.maximum(a.low, b.low), np.minimum(a.high, b.high)
         box = high - low
-        if joint.how != GROOVED or abs(joint.way[2]) < 0.5 or box[0] > box[1]:
+        if not joint.in_groove or abs(joint.way[2]) < 0.5 or box[0] > box[1]:
             continue
         force = float(box[1] * box[2]) * fact("cart.dado.bearing").value
         y = float(low[1] + high[1]) / 2
@@ -148,7 +148,7 @@ def _faces(cart: Cart) -> list[Finding]:
     placed = {p.name: p for p in cart.placed}
     share = fact("cart.screw.holds").value
     rows = []
-    for joint in (j for j in cart.joints if j.how == FACE_TO_FACE):
+    for joint in (j for j in cart.joints if j.how == FACE_AND_SCREWS):
         bite = (_row(cart, joint).length_m or 0.0) - _through_m(cart, joint)
         if bite < share * cart.panel(placed[joint.second].key).thickness_m - 1e-9:
             rows.append((joint, bite))
@@ -213,7 +213,7 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
 
 
 def _short(cart: Cart, joint: PanelJoint) -> bool:
-    if joint.how != POCKETED:
+    if not joint.by_pockets:
         return False
     item = _row(cart, joint)
     depth = (item.length_m or 0.0) - _pocket_seat_m(cart, joint)

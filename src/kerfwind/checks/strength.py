@@ -12,8 +12,8 @@ from ..cart.model import SupportedPlate
 from ..fact_samples import Samples, spread_fact
 from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
-from ..joinery.model import POCKETED
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
+from ..joinery.workbench import ROLES
 from ..quantity import Draw, Quantity, middle
 from ..shop import Shop
 from ..sources import fact
@@ -119,7 +119,9 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             fail="advice",
             outcome="tips",
             facts=facts(
-                push=Amount(middle(push), "force"), side=Term("towards", side), state=stand.said
+                push=Amount(middle(push), "force"),
+                side=Term("towards", side),
+                state=Term("state", stand.state),
             ),
         ),
         _stumble(shop, cart, draw, rests),
@@ -146,7 +148,9 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
                 sources=["cart.push.tug"],
                 outcome="tips",
                 facts=facts(
-                    tug=Amount(middle(pull), "force"), side=Term("towards", side), state=stand.said
+                    tug=Amount(middle(pull), "force"),
+                    side=Term("towards", side),
+                    state=Term("state", stand.state),
                 ),
             )
         )
@@ -164,7 +168,7 @@ def _gyration(cart: CheckedCart, stand: Stand, axis: int) -> Samples:
         size = (body.high - body.low)[[axis, 2]]
         at = body.centroid_m[[axis, 2]][:, None]
         parts.append((wood * body.volume_m3 / volume, at, float(np.sqrt(np.sum(size**2) / 12))))
-    gone = {"dust"} if stand.state.bucket == "empty" else set()
+    gone = set() if stand.state.bucket_full else {"dust"}
     bare = not stand.state.hung
     for name, load in cart.parts.items():
         if name == "plywood" or name in gone or (bare and name not in _CARRIED):
@@ -203,8 +207,8 @@ def _stumble(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quantity
             slow=Amount(float(np.quantile(speed, 0.05)), "speed"),
             walk=Amount(walk, "speed"),
             side=Term("towards", side),
-            state=stand.said,
-            bucket=stand.state.bucket,
+            state=Term("state", stand.state),
+            bucket="full" if stand.state.bucket_full else "not_full",
         ),
     )
 
@@ -270,14 +274,14 @@ def _caster_screws(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
 
 def _racking(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     """The rails' screws alone, glue left out, against what would tip the cart first."""
-    rails = [p.name for p in cart.placed if cart.panel(p.key).name == "rail"]
+    rails = [p.name for p in cart.placed if ROLES.get(cart.panel(p.key).name) == "rail"]
     if not rails:
         return []
     joints = [j for j in cart.joints if j.second in rails and abs(j.way[0]) > 0.5]
     moments = [rail_moment_nm(j, *joint_height_m(cart, j), pulled_n(cart, j, draw)) for j in joints]
     if not moments:
         return []
-    pockets = any(j.how == POCKETED for j in joints)
+    pockets = any(j.by_pockets for j in joints)
     capacity = racking_force_n(moments, cart.sizes.bay_height_m)
     gravity = fact("general.gravity").value
     top = cart.sizes.shelf_top_m

@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..cart.loads import State
+from ..cart.loads import CartState
 from ..cart.model import Load
 from ..fact_samples import Samples
-from ..facts import Statement
-from ..facts import state as statement
 
 
 @dataclass(frozen=True)
@@ -20,19 +18,9 @@ class Stand:
     ``tilt_rad`` gives, for each side it could fall to, the slope that overturns it.
     """
 
-    state: State
+    state: CartState
     load: Load
     tilt_rad: dict[str, Samples]
-
-    @property
-    def said(self) -> Statement:
-        """Its state, for a sentence to name."""
-        return statement(
-            "checks.state",
-            bucket=self.state.bucket,
-            vacuum="in" if self.state.vacuum_in else "out",
-            hung="yes" if self.state.hung else "no",
-        )
 
 
 #: Outward directions of the four sides.
@@ -85,7 +73,7 @@ def arm_m(
     return distance
 
 
-def stand(state: State, load: Load, axles_xy: Samples, trail_m: Samples) -> Stand:
+def stand(state: CartState, load: Load, axles_xy: Samples, trail_m: Samples) -> Stand:
     """How one load stands, on each side, wheels trailed to their worst."""
     return Stand(
         state,

@@ -27,10 +27,8 @@ JointKind = Literal[
     "glued face",
     "glued butt",
 ]
-#: Those kinds that hold in a way of their own.
-POCKETED: Final = "pocket screws and glue"
-GROOVED: Final = "dado, glue and screws"
-FACE_TO_FACE: Final = "glued face and screws"
+#: Two faces, held by screws as well.
+FACE_AND_SCREWS: Final = "glued face and screws"
 #: Why a joint keeps its screws through the face, whatever was wished for.
 Kept = Literal[
     "narrow lipping", "end grain", "thin plywood", "narrow panel", "points near edge", "no room"
@@ -161,6 +159,31 @@ class PanelJoint:
     text: str
     way: tuple[float, float, float] = (0.0, 0.0, 0.0)
     kept: Kept | None = None
+
+    @property
+    def in_groove(self) -> bool:
+        """Whether the second panel's edge sits in a groove of the first."""
+        return self.how == "dado, glue and screws"
+
+    @property
+    def by_pockets(self) -> bool:
+        """Whether its screws sit in pockets of the second panel."""
+        return self.how == "pocket screws and glue"
+
+    @property
+    def face_to_face(self) -> bool:
+        """Whether two faces meet, with screws or with glue alone."""
+        return self.how in ("glued face", "glued face and screws")
+
+    @property
+    def screwed_butt(self) -> bool:
+        """Whether an edge butts on a face and screws go through that face into it."""
+        return self.how in ("screwed and glued butt", "screwed butt")
+
+    @property
+    def butts(self) -> bool:
+        """Whether an edge butts on a face, held by screws through that face or glue alone."""
+        return self.screwed_butt or self.how == "glued butt"
 
 
 @dataclass(frozen=True)

@@ -26,26 +26,14 @@ blows-right = to the right
 size-by = { $wide } by { $long }
 
 # The state a cart is judged in, as it stands in brackets behind a sentence.
-checks-state = { $bucket ->
-    [none] { $vacuum ->
-        [in] { $hung ->
-            [no] nothing hung on it
-           *[yes] as built
-        }
-       *[out] vacuum lifted out
-    }
-    [empty] bucket empty
-   *[full] { $vacuum ->
-        [in] { $hung ->
-            [no] bucket full, nothing hung on it
-           *[yes] bucket full
-        }
-       *[out] { $hung ->
-            [no] bucket full, vacuum lifted out, nothing hung on it
-           *[yes] bucket full, vacuum lifted out
-        }
-    }
-}
+state-as-built = as built
+state-vacuum-lifted-out = vacuum lifted out
+state-nothing-hung-on-it = nothing hung on it
+state-bucket-empty = bucket empty
+state-bucket-full = bucket full
+state-bucket-full-vacuum-lifted-out = bucket full, vacuum lifted out
+state-bucket-full-nothing-hung-on-it = bucket full, nothing hung on it
+state-bucket-full-vacuum-lifted-out-nothing-hung-on-it = bucket full, vacuum lifted out, nothing hung on it
 
 ## The vacuum goes in and comes out.
 cart-fit-width = goes in by its width
@@ -202,7 +190,7 @@ cart-push-tug-tips = A tug of { $tug } on the hose tips it { $side } ({ $state }
 cart-push-stumble = its wheels stop dead at a cord or threshold while it is pushed at a walk
     .do = { $bucket ->
         [full] Push it slowly and keep cords and scraps off the floor. Empty the bucket before moving.
-       *[empty] Push it slowly and keep cords and scraps off the floor.
+       *[not_full] Push it slowly and keep cords and scraps off the floor.
     }
 cart-push-stumble-good = Pushed at a walk against a cord, it rocks but does not go over.
 cart-push-stumble-goes_over = If its wheels stop dead, it can go over { $side } from { $slow } up ({ $state }); a walk is about { $walk }.
