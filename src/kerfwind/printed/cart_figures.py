@@ -23,7 +23,7 @@ from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
 from ..shop import About, Shop
 from ..solids import Body, coarser
-from .figures import PAGE_MM, Figures, sheet_layout
+from .figure_files import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
