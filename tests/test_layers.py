@@ -31,13 +31,14 @@ ALLOWED = {
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
+    "mesh_files": {"solids"},
     "record": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
 ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["drawing"] = {"mesh_files", "cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "mesh_files", "cautions", "drawing", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}

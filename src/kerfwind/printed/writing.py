@@ -95,8 +95,9 @@ def write_all(
 
 def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
-    from ..hookup.mesh import solid, stl, three_mf
+    from ..hookup.mesh import solid
     from ..hookup.rings import test_rings
+    from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
     for number, reducer in enumerate(reducers, start=1):
