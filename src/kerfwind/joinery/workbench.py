@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from typing import NamedTuple
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -136,6 +136,15 @@ class Workbench:
     def size(self) -> ScrewSize:
         """The wood screw that suits the plywood of most panels."""
         return screw_size(self.thickness_m, self.metric)
+
+    def copied(self) -> Workbench:
+        """A bench of its own with all that is on this one; what is done on either stays there."""
+        # Dicts and lists grow as panels are added and joined; what they hold never changes.
+        held: dict[str, Any] = {f.name: getattr(self, f.name) for f in fields(self)}
+        own: dict[str, Any] = {
+            name: v.copy() for name, v in held.items() if isinstance(v, (dict, list))
+        }
+        return replace(self, **own)
 
     def thickness_of(self, copy: str) -> float:
         """Thickness of a placed panel [m]."""

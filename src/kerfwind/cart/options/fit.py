@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import random
 from collections.abc import Sequence
 from dataclasses import replace
@@ -78,9 +77,7 @@ def _best(
 def _fresh(layout: CartLayout) -> CartLayout:
     """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
     steps = layout.steps
-    bench = copy.copy(layout.bench)
-    for name in ("panels", "placed", "joints", "screws"):
-        setattr(bench, name, copy.copy(getattr(bench, name)))
+    bench = layout.bench.copied()
     # What an option is held by is read back as screws.
     bench.wish = "screwed butt"
     return replace(layout, bench=bench, join=lambda _: steps)
@@ -126,7 +123,7 @@ def _fitted(
     )
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
     row = _with_steps(layout.steps, steps, fitted)
-    done = replace(layout, sizes=sizes, join=lambda _: row, fitted=fitted)
+    done = replace(site.layout, sizes=sizes, join=lambda _: row, fitted=fitted)
     return done, missing
 
 
