@@ -14,6 +14,7 @@ from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
 from .marks import MarkingRule
 from .model import (
+    END_GRAIN,
     CutPanel,
     Edge,
     Grain,
@@ -244,7 +245,7 @@ class Workbench:
         elif self.wish == "dado" and carries:
             kept = "a lipping is too narrow to be grooved"
         elif self.wish == "glue" and carries:
-            kept = "it carries, and end grain takes too little glue"
+            kept = END_GRAIN
         elif self.wish == "glue":
             how = "glued butt"
         elif self.wish == "pocket hole":
@@ -491,7 +492,8 @@ class Workbench:
             )
         kind = "face" if into_face else "edge"
         key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
-        light = "cleats" if "cleat" in second else "lipping"
+        name = self.panels[self.placed[second].key].name
+        light = "cleats" if ROLES.get(name) == "cleat" else "lipping"
         use = "face to face" if kind == "face" else "what carries" if carries else light
         found = self.screws.get(key)
         if found is None:

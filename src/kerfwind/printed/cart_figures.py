@@ -113,9 +113,7 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
         return picture_drawing(name, seen, list(extra))
 
     # Swivelling wheels and what is carried are no part of the footprint.
-    foot = [
-        b for b in bodies if b.kind != "hardware" and b.name.removesuffix(" inlet") not in _CARRIED
-    ]
+    foot = [b for b in bodies if b.kind != "hardware" and (b.part_of or b.name) not in _CARRIED]
     wl, wr = (min(float(b.low[0]) for b in foot), max(float(b.high[0]) for b in foot))
     wf, wb = (min(float(b.low[1]) for b in foot), max(float(b.high[1]) for b in foot))
     front = view(

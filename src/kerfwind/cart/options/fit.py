@@ -203,10 +203,11 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     """The options' steps before the vacuum goes in, and one at the end for what hangs on them."""
     at = next(i for i, s in enumerate(steps) if "vacuum" in s.new)
     shown = {name for step in more for name in step.new}
-    hung = tuple(b.name for b in fitted.bodies if b.name not in shown)
+    hanging = [b for b in fitted.bodies if b.name not in shown]
+    hung = tuple(b.name for b in hanging)
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
-        coiled = [n for n in hung if "coiled" in n]
+        coiled = [b for b in hanging if b.coiled]
         told = ["Coil the tool hose and hang it on its horns."] if coiled else []
         if len(coiled) < len(hung):
             told.append("Set every fitting in the place that bears its number.")
