@@ -121,9 +121,13 @@ class OptionShape:
 
 @dataclass(frozen=True)
 class Blocked:
-    """No place for an option: the wishes, or other reasons, that stand in the way."""
+    """No place for an option, and what stands in the way.
 
-    reasons: tuple[str, ...]
+    ``wishes`` are places in the shop file; ``reasons`` are other reasons, in words.
+    """
+
+    wishes: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
