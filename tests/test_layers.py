@@ -7,7 +7,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "fact_samples", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
@@ -17,10 +17,12 @@ ALLOWED = {
     "aside": set(),
     "stages": {"aside"},
     "cautions": set(),
-    "faults": set(),
+    "faults": {"facts"},
+    "facts": {"quantity"},
+    "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
     "fact_samples": {"quantity", "sources"},
-    "finding": {"quantity", "sources"},
+    "finding": {"facts", "quantity", "sources"},
     "shop": GROUND,
     "solids": {"quantity"},
     "air": BELOW_SHOP,
@@ -36,10 +38,13 @@ ALLOWED = {
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
-ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["view"] = {"facts", "finding", "plan", "words"}
 ALLOWED["drawing"] = {"mesh_files", "cart", "joinery", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "mesh_files", "cautions", "drawing", "wording"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
+ALLOWED["printed"] |= {"view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
+ALLOWED["terminal"] |= {"view", "words"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}

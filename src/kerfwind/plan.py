@@ -289,7 +289,7 @@ def make_plan(
             built.nest if built else None,
             shop.shop.units,
             link_m=_link_m(shop),
-            own_printer=shop.shop.printer,
+            own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),

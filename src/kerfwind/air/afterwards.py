@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from ..finding import Band, Finding
+from ..facts import Band
+from ..finding import Finding
 from ..quantity import Draw, Quantity, UnitChoice, middle, show, show_range
 from ..shop import Shop, Tool
 from ..sources import fact

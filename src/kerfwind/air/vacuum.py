@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..finding import Band, Finding
+from ..facts import Band
+from ..finding import Finding, band_text
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from .curve import SuctionCurve, from_label, from_points
@@ -68,7 +69,7 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
         about=shop.vacuum.name,
         check="what its suction curve rests on",
         level="advice" if label else "good",
-        answer=f"{curve.rough} Greatest air power: {power.text(shop.shop.units)}.",
+        answer=f"{curve.rough} Greatest air power: {band_text(power, shop.shop.units)}.",
         value=power,
         sources=_CURVE_SOURCES.get(curve.basis, ()),
         do="Make the home test: `kerfwind test-sheet` prints its page." if label else "",

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from ..air import FaceAir
-from ..finding import Band
+from ..facts import Band
 from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show

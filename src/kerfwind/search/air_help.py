@@ -19,7 +19,7 @@ from ..air import (
     room_air,
     suction_curve,
 )
-from ..finding import Band
+from ..facts import Band
 from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
 from ..shop import End, Hose, Shop, Tool
