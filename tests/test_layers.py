@@ -14,8 +14,8 @@ ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
     "sources": set(),
-    "aside": set(),
-    "stages": {"aside"},
+    "second_process": set(),
+    "stages": {"second_process"},
     "cautions": set(),
     "faults": set(),
     "quantity": set(),
@@ -31,7 +31,7 @@ ALLOWED = {
     "record": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "record", "shopping"}
 ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
@@ -40,7 +40,7 @@ ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["__main__"] = {"answering", "second_process", "cli", "faults", "plan", "printed", "terminal"}
 
 
 def imported_rooms(file: Path) -> set[str]:

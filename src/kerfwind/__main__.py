@@ -21,14 +21,13 @@ def main() -> None:
     _stand_in_for_closed_streams()
     status: object = 0
     try:
+        if sys.argv[1:2] == ["plan"]:
+            # Before any thread, and so early that both processes import at the same time.
+            from .second_process import start_worker
+
+            start_worker("kerfwind.plan", "kerfwind.printed.cart_figures", "skfem")
         from .cli import app
 
-        if sys.argv[1:2] == ["plan"]:
-            # What both processes need is imported once, what one needs by that one.
-            from . import plan, printed, terminal  # noqa: F401
-            from .aside import prepare
-
-            prepare("skfem")
         app()
     except SystemExit as end:
         status = end.code

@@ -22,7 +22,7 @@ from .air import (
     face_air,
     tool_air,
 )
-from .aside import handed, prepared
+from .second_process import run_beside, worker_ready
 from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
@@ -325,9 +325,9 @@ def _begin_build(
     shop: Shop, groups: list[list[Sheet]], draw: Draw
 ) -> Callable[[], Build | NoBuild] | None:
     """The cart begun beside the choice of fittings, where it hangs on none of them."""
-    if not prepared() or "fitting rack" in shop.wishes.options or any(t.made for t in shop.tools):
+    if not worker_ready() or "fitting rack" in shop.wishes.options or any(t.made for t in shop.tools):
         return None
-    return handed(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
+    return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
 
 
 def _build(

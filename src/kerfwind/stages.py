@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from .aside import handed
+from .second_process import run_beside
 
 T = TypeVar("T")
 
@@ -84,7 +84,7 @@ class Stages:
         key = digest(*map(self._told, inputs))
         if key in self._kept.get(name, {}):
             return lambda: self.run(name, stage, *inputs)
-        begun = handed(stage, *inputs)
+        begun = run_beside(stage, *inputs)
         return lambda: self.run(name, lambda *_: begun(), *inputs)
 
     def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:

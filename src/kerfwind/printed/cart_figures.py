@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..aside import handed
+from ..second_process import run_beside
 from ..cart import Cart, CartPanel
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
@@ -43,7 +43,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
 
     The figures are had by calling what is returned.
     """
-    begun = handed(_assembly_and_panels, shop.shop, build)
+    begun = run_beside(_assembly_and_panels, shop.shop, build)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
     _views(build, figures, shop.shop.units, paper)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import handed
+from ..second_process import run_beside
 from ..cart import Cart, CartPanel
 from ..hookup.reducer import Reducer
 from ..plan import Plan, plan_record
@@ -58,7 +58,7 @@ def write_all(
     tell("drawing")
     figures = draw_all(plan, cart)
     tell("setting the pages")
-    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
+    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
