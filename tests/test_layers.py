@@ -40,7 +40,15 @@ ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "second_process", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["__main__"] = {
+    "answering",
+    "second_process",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

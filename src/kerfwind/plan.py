@@ -22,7 +22,6 @@ from .air import (
     face_air,
     tool_air,
 )
-from .second_process import run_beside, worker_ready
 from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
@@ -45,6 +44,7 @@ from .search.sheet_choice import (
     sheet_groups,
     wanted_boards,
 )
+from .second_process import run_beside, worker_ready
 from .shop import Hose, Saw, Sheet, Shop, ShopFile, Tool
 from .shop.narrow import narrow
 from .shopping import ShoppingLine, shopping
@@ -325,7 +325,11 @@ def _begin_build(
     shop: Shop, groups: list[list[Sheet]], draw: Draw
 ) -> Callable[[], Build | NoBuild] | None:
     """The cart begun beside the choice of fittings, where it hangs on none of them."""
-    if not worker_ready() or "fitting rack" in shop.wishes.options or any(t.made for t in shop.tools):
+    if (
+        not worker_ready()
+        or "fitting rack" in shop.wishes.options
+        or any(t.made for t in shop.tools)
+    ):
         return None
     return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
 

@@ -28,7 +28,8 @@ class Worker:
 
     def __init__(self, *modules: str) -> None:
         """Begin it; it imports ``modules`` at once, before the first call."""
-        context = multiprocessing.get_context(_start_method())
+        self.method = _start_method()
+        context = multiprocessing.get_context(self.method)
         self._pool = ProcessPoolExecutor(1, mp_context=context, initializer=_settle_in)
         with _interrupts_kept_back():
             self._pool.submit(_import_all, modules)
@@ -38,7 +39,7 @@ class Worker:
 
         Call, inputs and result are pickled; inputs must stay as they are until then. An error
         in the call is raised where the result is wanted. What the process did not come to
-        by then, or lost because it was ended from outside, is done here.
+        by then, or lost because it was ended from outside, is made here.
         """
         try:
             future = self._pool.submit(call, *inputs)
@@ -119,6 +120,17 @@ def start_worker(*modules: str) -> None:
 def worker_ready() -> bool:
     """Whether a second process takes calls."""
     return _worker is not None
+
+
+def end_worker() -> None:
+    """To be called by a first process that leaves without Python's own clean-up.
+
+    A fork ends by itself; a new interpreter shares semaphores that must be given back.
+    """
+    global _worker
+    if _worker is not None and _worker.method != "fork":
+        _worker.end()
+        _worker = None
 
 
 def run_beside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:

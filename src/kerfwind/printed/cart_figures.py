@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..second_process import run_beside
 from ..cart import Cart, CartPanel
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
@@ -20,6 +19,7 @@ from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
+from ..second_process import run_beside
 from ..shop import About, Shop
 from ..solids import Body, coarser
 from .figures import PAGE_MM, Figures, sheet_layout

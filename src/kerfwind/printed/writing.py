@@ -8,10 +8,10 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..second_process import run_beside
 from ..cart import Cart, CartPanel
 from ..hookup.reducer import Reducer
 from ..plan import Plan, plan_record
+from ..second_process import run_beside
 from ..wholefiles import gather, gathered
 from .content import content
 from .figures import Figures, draw_all
