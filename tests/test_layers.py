@@ -28,10 +28,10 @@ ALLOWED = {
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "shopping": {"cart", "cutting", "hookup", "quantity", "shop", "sources"},
-    "record": {"quantity", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "record", "shopping"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}

@@ -14,7 +14,8 @@ from .air import (
     Afterwards,
     BranchAir,
     FaceAir,
-    Piece,
+    Link,
+    Setup,
     ToolAir,
     after_building,
     branch_air,
@@ -22,14 +23,14 @@ from .air import (
     face_air,
     tool_air,
 )
-from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
+from .cart import Board, CannotBuild, Cart, CartPanel, lay_steady, strength
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
+from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
-from .record import record
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
@@ -45,7 +46,7 @@ from .search.sheet_choice import (
     wanted_boards,
 )
 from .second_process import run_beside, worker_ready
-from .shop import Hose, Saw, Sheet, Shop, ShopFile, Tool
+from .shop import Saw, Sheet, Shop, ShopFile, Tool
 from .shop.narrow import narrow
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
@@ -56,7 +57,7 @@ SAMPLES = 2048
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
 
-Tell = Callable[[str], None]
+OnStage = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -151,7 +152,7 @@ def make_plan(
     samples: int = SAMPLES,
     seed: int = 20,
     stages: Stages | None = None,
-    tell: Tell = lambda text: None,
+    on_stage: OnStage = lambda text: None,
     when_built: Callable[[Build], None] = lambda build: None,
 ) -> Plan:
     """Plan the whole unit.
@@ -163,7 +164,7 @@ def make_plan(
     stages
         Kept by the caller between two plans, it spares the stages whose inputs are
         unchanged.
-    tell
+    on_stage
         Called with the name of each stage as it begins.
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
@@ -172,7 +173,7 @@ def make_plan(
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
     groups = sheet_groups(shop)
-    tell("choosing fittings")
+    on_stage("choosing fittings")
     ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup",
@@ -193,7 +194,7 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
-    tell("building the cart and nesting its panels")
+    on_stage("building the cart and nesting its panels")
     wanted = wanted_boards(hookups.plates)
     build = (
         ahead()
@@ -203,23 +204,24 @@ def make_plan(
         )
     )
     cart = build.cart if isinstance(build, Build) else None
-    held: Callable[[], tuple[Finding, ...]] = tuple
+    strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
-        loaded = narrow(shop, "shop", "vacuum", "separator", "wishes")
-        held = stages.start("strength", strength, loaded, cart, draw)
+        loading = narrow(shop, "shop", "vacuum", "separator", "wishes")
+        strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
-    tell("solving the air")
+    on_stage("solving the air")
     view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
-    ways = [_way(view, tool, hookups, cart) for tool in shop.tools]
-    air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
+    link = _link(shop, cart)
+    setups = [_setup(view, tool, hookups, link) for tool in shop.tools]
+    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in setups)
     faces = tuple(
-        f for w, each in zip(ways, air, strict=True) if (f := face_air(w[1], each)) is not None
+        f for s, each in zip(setups, air, strict=True) if (f := face_air(s.tool, each)) is not None
     )
-    tell("looking for what would help")
+    on_stage("looking for what would help")
     helps = tuple(
-        stages.run(f"help for {w[1].name}", _help, *w, draw)
-        for w, each in zip(ways, air, strict=True)
+        stages.run(f"help for {s.tool.name}", _help, s, draw)
+        for s, each in zip(setups, air, strict=True)
         if _could_turn(each)
     )
     gains = stages.run(
@@ -229,7 +231,6 @@ def make_plan(
         hookups,
         Draw(min(HELP_SAMPLES, samples), seed),
     )
-    path = cart.hose if cart else None
     branches = (
         stages.run(
             "branches",
@@ -238,9 +239,7 @@ def make_plan(
                 narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
                 hookups,
             ),
-            shop.link,
-            path.length_m if path else None,
-            _quarter_turns(path),
+            link,
             draw,
         )
         if shop.branches
@@ -248,7 +247,7 @@ def make_plan(
     )
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
-    tell("checking circuits")
+    on_stage("checking circuits")
     power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
     findings = [
         *(f for each in air for f in each.findings),
@@ -259,7 +258,7 @@ def make_plan(
         *hookups.findings,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
-        *held(),
+        *strength_findings(),
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build, shop.shop.units) if isinstance(build, Build) else []),
         *power,
@@ -355,26 +354,20 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     return view.model_copy(update=also) if also else view
 
 
-_Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
-
-
-def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
+def _setup(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Setup:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
+    return Setup(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+
+
+def _link(shop: Shop, cart: Cart | None) -> Link | None:
+    """The link hose as it lies on the cart."""
+    if shop.link is None:
+        return None
     path = cart.hose if cart else None
-    return (
-        view,
-        as_made(tool, chain),
-        view.hose(chain.hose),
-        pieces_of(chain),
-        view.link,
-        path.length_m if path else None,
-        _quarter_turns(path),
-    )
-
-
-def _quarter_turns(path: HosePath | None) -> float | None:
-    return path.turn_rad / (math.pi / 2) if path else None
+    if path is None:
+        return Link(shop.link)
+    return Link(shop.link, path.length_m, path.turn_rad / (math.pi / 2))
 
 
 def _as_made(shop: Shop, hookups: Hookups) -> Shop:
@@ -383,21 +376,6 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
         return shop
     tools = tuple(as_made(t, hookups.chain(t.name)) for t in shop.tools)
     return shop.model_copy(update={"tools": tools})
-
-
-def _tool_air(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: tuple[Piece, ...],
-    link: Hose | None,
-    link_length_m: float | None,
-    link_bends: float | None,
-    draw: Draw,
-) -> ToolAir:
-    return tool_air(
-        shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
-    )
 
 
 def _could_turn(air: ToolAir) -> bool:
@@ -410,37 +388,19 @@ def _could_turn(air: ToolAir) -> bool:
     return air.caught.word != "strong" and not hopeless
 
 
-def _help(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: tuple[Piece, ...],
-    link: Hose | None,
-    link_length_m: float | None,
-    link_bends: float | None,
-    draw: Draw,
-) -> ToolHelp:
+def _help(setup: Setup, draw: Draw) -> ToolHelp:
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    changes = what_would_help(
-        shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
+    changes = what_would_help(setup, few)
+    air = tool_air(setup, few)
+    return ToolHelp(
+        setup.tool.name, air.caught.likelihood, changes, which_measurement(setup.tool, air, few)
     )
-    air = tool_air(
-        shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
-    )
-    return ToolHelp(tool.name, air.caught.likelihood, changes, which_measurement(tool, air, few))
 
 
-def _branches(
-    shop: Shop, link: Hose | None, link_length_m: float | None, link_bends: float | None, draw: Draw
-) -> BranchPlan:
-    air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
+def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
+    air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = [
-        gates_that_help(
-            shop, few, t.tool, link=link, link_length_m=link_length_m, link_bends=link_bends
-        )
-        for t in air.tools
-    ]
+    gates = [gates_that_help(shop, few, t.tool, link=link) for t in air.tools]
     return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
 
 
@@ -523,4 +483,4 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "build": plan.build,
         "shopping": plan.shopping,
     }
-    return {**record(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}
+    return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

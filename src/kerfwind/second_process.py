@@ -7,16 +7,20 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from functools import partial
 from importlib import import_module
 from multiprocessing.connection import wait
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+
+_ENDING = [
+    getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)
+]
 
 
 class Worker:
@@ -31,7 +35,7 @@ class Worker:
         self.method = _start_method()
         context = multiprocessing.get_context(self.method)
         self._pool = ProcessPoolExecutor(1, mp_context=context, initializer=_settle_in)
-        with _interrupts_kept_back():
+        with _signals_kept_back():
             self._pool.submit(_import_all, modules)
 
     def run(self, call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
@@ -68,21 +72,26 @@ def _start_method() -> str:
     return "spawn"
 
 
-class _interrupts_kept_back:  # noqa: N801
-    """Ctrl-C waits until the process has begun, which else could be ended half way."""
-
-    def __enter__(self) -> None:
-        if hasattr(signal, "pthread_sigmask"):
-            self._before = signal.pthread_sigmask(signal.SIG_BLOCK, [signal.SIGINT])
-
-    def __exit__(self, *_: object) -> None:
-        if hasattr(signal, "pthread_sigmask"):
-            signal.pthread_sigmask(signal.SIG_SETMASK, self._before)
+@contextmanager
+def _signals_kept_back() -> Iterator[None]:
+    """Signals wait until the process has begun: till then it would take them as the first does."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _settle_in() -> None:
     """What the second process does first."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for number in _ENDING:
+        # Ctrl-C goes to both, and whoever began it decides what that means.
+        signal.signal(number, signal.SIG_IGN if number == signal.SIGINT else signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
     # Nobody who reads what the first process prints should wait for the second to end.
     nothing = os.open(os.devnull, os.O_RDWR)
     for stream in range(3):
