@@ -9,7 +9,7 @@ import numpy as np
 from tests.air.homesim import DENSITY, PRESSURE_PA, Vacuum, act_out
 
 from bench.air_network import best_of
-from kerfwind.air import Link, RoomAir, Setup, from_home_test, tool_air
+from kerfwind.air import Connection, Link, RoomAir, from_home_test, tool_air
 from kerfwind.quantity import Draw
 from kerfwind.shop import read_shop
 
@@ -26,7 +26,7 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
 
     def whole_shop() -> None:
         for tool in shop.tools:
-            tool_air(Setup(shop, tool, hose, link=link), draw)
+            tool_air(Connection(shop, tool, hose, link=link), draw)
 
     result: list[dict[str, Any]] = [
         {

@@ -39,7 +39,9 @@ ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
-ALLOWED["__init__"] = set()
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "cart"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",
     "second_process",

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from kerfwind.air import Setup
+from kerfwind.air import Connection
 from kerfwind.quantity import parse
 from kerfwind.stages import Stages, digest
 from tests.air.shops import PLAIN, shop
@@ -41,5 +41,5 @@ def test_a_model_inside_a_dataclass_is_told_by_its_content():
     same = plain.model_copy()
     stages = Stages()
     for each in (plain, same, other):
-        stages.run("air", lambda setup: None, Setup(each, plain.tools[0], plain.hoses[0]))
+        stages.run("air", lambda connection: None, Connection(each, plain.tools[0], plain.hoses[0]))
     assert len(stages.ran) == 2

@@ -13,9 +13,9 @@ from . import __version__
 from .air import (
     Afterwards,
     BranchAir,
+    Connection,
     FaceAir,
     Link,
-    Setup,
     ToolAir,
     after_building,
     branch_air,
@@ -169,6 +169,15 @@ def make_plan(
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
+
+    Examples
+    --------
+    Airflow at the first tool [m³/s], the middle of the samples:
+
+    >>> import kerfwind as kw
+    >>> plan = kw.make_plan(kw.read_shop("examples/garage.toml"), samples=64)
+    >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
+    0.03
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
@@ -213,15 +222,17 @@ def make_plan(
     on_stage("solving the air")
     view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
     link = _link(shop, cart)
-    setups = [_setup(view, tool, hookups, link) for tool in shop.tools]
-    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in setups)
+    connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
+    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
     faces = tuple(
-        f for s, each in zip(setups, air, strict=True) if (f := face_air(s.tool, each)) is not None
+        f
+        for s, each in zip(connections, air, strict=True)
+        if (f := face_air(s.tool, each)) is not None
     )
     on_stage("looking for what would help")
     helps = tuple(
         stages.run(f"help for {s.tool.name}", _help, s, draw)
-        for s, each in zip(setups, air, strict=True)
+        for s, each in zip(connections, air, strict=True)
         if _could_turn(each)
     )
     gains = stages.run(
@@ -354,10 +365,10 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     return view.model_copy(update=also) if also else view
 
 
-def _setup(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Setup:
+def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
-    return Setup(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+    return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
 
 
 def _link(shop: Shop, cart: Cart | None) -> Link | None:
@@ -388,12 +399,15 @@ def _could_turn(air: ToolAir) -> bool:
     return air.caught.word != "strong" and not hopeless
 
 
-def _help(setup: Setup, draw: Draw) -> ToolHelp:
+def _help(connection: Connection, draw: Draw) -> ToolHelp:
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    changes = what_would_help(setup, few)
-    air = tool_air(setup, few)
+    changes = what_would_help(connection, few)
+    air = tool_air(connection, few)
     return ToolHelp(
-        setup.tool.name, air.caught.likelihood, changes, which_measurement(setup.tool, air, few)
+        connection.tool.name,
+        air.caught.likelihood,
+        changes,
+        which_measurement(connection.tool, air, few),
     )
 
 

@@ -16,7 +16,7 @@ DRAW = Draw(256)
 def helped(of, name, hose_name="", pieces=()):
     link = next(h for h in of.hoses if h.use == "link")
     own = hose(of, hose_name) if hose_name else of.hoses[0]
-    return what_would_help(air.Setup(of, tool(of, name), own, pieces, air.Link(link)), DRAW)
+    return what_would_help(air.Connection(of, tool(of, name), own, pieces, air.Link(link)), DRAW)
 
 
 def test_ranked_by_what_is_gained():
@@ -49,14 +49,14 @@ def test_the_gain_is_that_of_solving_the_changed_shop():
     clean = plain.model_copy(update={"vacuum": plain.vacuum.model_copy(update={"filter": "clean"})})
     link = next(h for h in plain.hoses if h.use == "link")
     dirty, clean = (
-        air.Setup(of, tool(plain, "Sander"), plain.hoses[0], link=air.Link(link))
+        air.Connection(of, tool(plain, "Sander"), plain.hoses[0], link=air.Link(link))
         for of in (plain, clean)
     )
     gain = air.tool_air(clean, DRAW).airflow_m3_s - air.tool_air(dirty, DRAW).airflow_m3_s
     assert change.gain_m3_s.best == pytest.approx(float(np.median(gain)))
 
 
-def test_setups_solved_together_are_those_solved_alone():
+def test_connections_solved_together_are_those_solved_alone():
     link = air.Link(next(h for h in plain.hoses if h.use == "link"), 2.0, 3.0)
     room = air.room_air(plain.room.altitude, plain.room.temperature, DRAW)
     curve = air.suction_curve(plain, DRAW, room)
@@ -64,14 +64,14 @@ def test_setups_solved_together_are_those_solved_alone():
         update={"separator": plain.separator.model_copy(update={"in_use": False})}
     )
     stronger = curve.scaled(1.2, 1.1)
-    setups = [
-        air.Setup(of, tool(plain, name), plain.hoses[0], (), link, pull, sealed)
+    connections = [
+        air.Connection(of, tool(plain, name), plain.hoses[0], (), link, pull, sealed)
         for name in ("Sander", "Planer")
         for of in (plain, bare)
         for pull, sealed in ((curve, False), (stronger, False), (None, True))
     ]
-    for setup, quick in zip(setups, air.quick_air(setups, room, DRAW), strict=True):
-        whole = air.tool_air(setup, DRAW)
+    for connection, quick in zip(connections, air.quick_air(connections, room, DRAW), strict=True):
+        whole = air.tool_air(connection, DRAW)
         np.testing.assert_allclose(quick.airflow_m3_s, whole.airflow_m3_s, rtol=1e-10)
         assert quick.caught == pytest.approx(whole.caught.likelihood, abs=1e-12)
         assert quick.chips == pytest.approx(whole.chips.likelihood, abs=1e-12)
@@ -119,7 +119,7 @@ def measurements(of, name, verdict, hose_name="", draw=None):
     draw = draw or Draw(2048)
     link = next(h for h in of.hoses if h.use == "link")
     own = hose(of, hose_name) if hose_name else of.hoses[0]
-    result = air.tool_air(air.Setup(of, tool(of, name), own, link=air.Link(link)), draw)
+    result = air.tool_air(air.Connection(of, tool(of, name), own, link=air.Link(link)), draw)
     return which_measurement(tool(of, name), result, draw, verdict)
 
 

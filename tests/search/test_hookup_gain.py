@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kerfwind.air import Link, Piece, Setup, tool_air
+from kerfwind.air import Connection, Link, Piece, tool_air
 from kerfwind.hookup import choose
 from kerfwind.quantity import Draw
 from kerfwind.search.hookup_gain import next_fittings
@@ -39,7 +39,7 @@ def test_a_wider_fitting_gains_what_the_air_room_says() -> None:
     before, after = (
         float(
             tool_air(
-                Setup(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link), draw
+                Connection(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link), draw
             ).airflow_m3_s[0]
         )
         for f in (shop.fittings[0], wide.fitting)

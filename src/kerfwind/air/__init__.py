@@ -13,7 +13,7 @@ from .errors import AirError, CurveError, NetworkError, OrificeError
 from .face import FaceAir, face_air
 from .hometest import from_home_test
 from .network import Duct, NetworkFlow, compile_tree, solve
-from .path import Link, Piece, Setup
+from .path import Connection, Link, Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
 from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
@@ -27,6 +27,7 @@ __all__ = [
     "BranchRun",
     "BranchTool",
     "Compared",
+    "Connection",
     "CurveBand",
     "CurveError",
     "Duct",
@@ -42,7 +43,6 @@ __all__ = [
     "QuickAir",
     "RoomAir",
     "RunAir",
-    "Setup",
     "SheetRow",
     "Slowest",
     "SuctionCurve",

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from ..quantity import Draw
 from . import verdict
 from .curve import SuctionCurve
-from .path import Setup, way
+from .path import Connection, way
 from .properties import RoomAir, density
 from .series import Coefficients, Segment, Segments, segments
 from .vacuum import suction_curve
@@ -49,22 +49,24 @@ class _Stack(Segments):
         return starts
 
 
-def quick_air(setups: Sequence[Setup], room: RoomAir, draw: Draw) -> list[QuickAir]:
+def quick_air(connections: Sequence[Connection], room: RoomAir, draw: Draw) -> list[QuickAir]:
     """What `tool_air` would say of each, briefly; all in one room, of one draw."""
-    if not setups:
+    if not connections:
         return []
-    ways = [way(s, draw) for s in setups]
+    ways = [way(s, draw) for s in connections]
     runs = [[r for r in w.runs if not r.after_separator] for w in ways]
     paths = [
         segments(w.elements, room, [r.element for r in before])
         for w, before in zip(ways, runs, strict=True)
     ]
     stack = _stacked([path for path, _ in paths], room, draw.count)
-    curves = [s.curve or suction_curve(s.shop, draw, room) for s in setups]
+    curves = [s.curve or suction_curve(s.shop, draw, room) for s in connections]
     mass = stack.meet(_side_by_side(curves, draw.count))
     starts = stack.starts(mass)
     answers = []
-    for row, (setup, before, (_, begun)) in enumerate(zip(setups, runs, paths, strict=True)):
+    for row, (connection, before, (_, begun)) in enumerate(
+        zip(connections, runs, paths, strict=True)
+    ):
         moving = []
         for r, at in zip(before, begun, strict=True):
             u, flow = (values[row] for values in starts[at])
@@ -72,11 +74,11 @@ def quick_air(setups: Sequence[Setup], room: RoomAir, draw: Draw) -> list[QuickA
             speed = flow / (here * (np.pi / 4 * r.bore_m**2))
             moving.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed))
         airflow = mass[row] / room.density_kg_m3
-        slow = verdict.slowest_run(setup.tool, moving, draw)
+        slow = verdict.slowest_run(connection.tool, moving, draw)
         answers.append(
             QuickAir(
                 airflow,
-                float(np.mean(airflow >= verdict.catch_need(setup.tool, draw))),
+                float(np.mean(airflow >= verdict.catch_need(connection.tool, draw))),
                 float(np.mean(slow.speed_m_s >= slow.limit_m_s)),
             )
         )

@@ -60,7 +60,7 @@ class Link:
 
 
 @dataclass(frozen=True)
-class Setup:
+class Connection:
     """One tool on the unit, the other tools' ports being shut off: all its air depends on.
 
     Attributes
@@ -241,9 +241,9 @@ def _covers(visitor: End, mouth: End) -> bool:
     return goes_into(visitor, mouth) < goes_into(mouth, visitor)
 
 
-def way(setup: Setup, draw: Draw) -> Way:
+def way(connection: Connection, draw: Draw) -> Way:
     """The elements from a tool's hood to the vacuum's inlet, filter included."""
-    shop, tool, hose, pieces = setup.shop, setup.tool, setup.hose, setup.pieces
+    shop, tool, hose, pieces = connection.shop, connection.tool, connection.hose, connection.pieces
     b = WayBuilder(shop, draw)
     b.entry(tool, *need(tool.hood, tool.operation).entry.span)
     unit_end = shop.separator.cyclone.inlet if shop.separator.in_use else shop.vacuum.inlet
@@ -253,9 +253,9 @@ def way(setup: Setup, draw: Draw) -> Way:
     for p, (into, out), before, after in zip(pieces, ends, befores, afters, strict=False):
         b.piece(p.fitting, before, into, out, after)
     b.hose(hose, befores[-1], unit_end, float(tool.bends), rise=tool.rise)
-    unit(b, len(pieces) + 2, setup.link)
+    unit(b, len(pieces) + 2, connection.link)
     elements = tuple(b.elements)
-    if setup.sealed:
+    if connection.sealed:
         elements = tuple(replace(e, leak_area_m2=0.0) for e in elements)
     return Way(elements, tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
 

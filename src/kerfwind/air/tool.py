@@ -14,7 +14,7 @@ from ..quantity import Draw, band
 from ..shop import Shop, Tool
 from . import verdict
 from .curve import SuctionCurve
-from .path import Setup, Way, behind_clogged_filter, way
+from .path import Connection, Way, behind_clogged_filter, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Series
 from .vacuum import suction_curve
@@ -114,7 +114,7 @@ class ToolAir:
         return system_curve(self.series, self.curve)
 
 
-def tool_air(setup: Setup, draw: Draw) -> ToolAir:
+def tool_air(connection: Connection, draw: Draw) -> ToolAir:
     """Solve the air at one tool, the other tools' ports being shut off.
 
     Raises
@@ -122,13 +122,13 @@ def tool_air(setup: Setup, draw: Draw) -> ToolAir:
     CurveError
         Measured points that no suction curve can hold.
     """
-    shop = setup.shop
+    shop = connection.shop
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
-    curve = setup.curve or suction_curve(shop, draw, room)
-    path = way(setup, draw)
+    curve = connection.curve or suction_curve(shop, draw, room)
+    path = way(connection, draw)
     series = Series(path.elements, room)
     mass = series.meet(curve)
-    return _report(shop, setup.tool, draw, room, curve, path, series, mass)
+    return _report(shop, connection.tool, draw, room, curve, path, series, mass)
 
 
 def _runs(

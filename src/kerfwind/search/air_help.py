@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from ..air import (
     BranchAir,
     BranchTool,
+    Connection,
     Link,
-    Setup,
     SuctionCurve,
     branch_air,
     quick_air,
@@ -66,7 +66,7 @@ class Change:
     catch: str = ""
 
 
-def what_would_help(setup: Setup, draw: Draw) -> tuple[Change, ...]:
+def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
     """Every single change at one tool, the one that gains most airflow first.
 
     Of two that gain alike the cheaper comes first. Each is solved over the same samples, so
@@ -74,10 +74,10 @@ def what_would_help(setup: Setup, draw: Draw) -> tuple[Change, ...]:
     thousands, so no more are taken of a larger draw.
     """
     draw = Draw(min(draw.count, _SAMPLES), draw.seed)
-    shop = setup.shop
+    shop = connection.shop
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
-    now = replace(setup, curve=curve)
+    now = replace(connection, curve=curve)
     rows = list(_changes(now, curve))
     before, *afters = quick_air([now, *(row[2] for row in rows)], room, draw)
     changes = []
@@ -98,10 +98,10 @@ def what_would_help(setup: Setup, draw: Draw) -> tuple[Change, ...]:
     return tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
 
 
-_Row = tuple[str, str, Setup, tuple[float, float], str]
+_Row = tuple[str, str, Connection, tuple[float, float], str]
 
 
-def _changes(s: Setup, curve: SuctionCurve) -> Iterator[_Row]:
+def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
     units: UnitChoice = s.shop.shop.units
     yield from _hose_changes(s, s.hose, "tool", units)
     if s.link is not None and s.shop.separator.in_use:
@@ -165,7 +165,7 @@ def _changes(s: Setup, curve: SuctionCurve) -> Iterator[_Row]:
     )
 
 
-def _hose_changes(s: Setup, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
+def _hose_changes(s: Connection, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
     per_metre = fact("air.cost.hose_m").span
     long = hose.length.best_si
     link = s.link if role == "link" else None
@@ -173,7 +173,7 @@ def _hose_changes(s: Setup, hose: Hose, role: str, units: UnitChoice) -> Iterato
         long = middle(link.length_m)
     whole = (per_metre[0] * long, per_metre[1] * long)
 
-    def using(other: Hose) -> Setup:
+    def using(other: Hose) -> Connection:
         if link is None:
             return replace(s, hose=other)
         return replace(s, link=replace(link, hose=other))

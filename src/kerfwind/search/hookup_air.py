@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..air import Link, Piece, Setup, room_air, suction_curve
+from ..air import Connection, Link, Piece, room_air, suction_curve
 from ..air.path import way
 from ..air.series import Series
 from ..hookup import Chain, Hookups, choose
@@ -35,8 +35,8 @@ def air_of(shop: Shop) -> AirOf:
         wanted = fact("hookup.reference_airflow").value * room.density_kg_m3
         answers = []
         for tool, hose, chain in ways:
-            setup = Setup(shop, as_made(tool, chain), hose, pieces_of(chain), link)
-            series = Series(way(setup, one).elements, room)
+            connection = Connection(shop, as_made(tool, chain), hose, pieces_of(chain), link)
+            series = Series(way(connection, one).elements, room)
             airflow = series.meet(curve) / room.density_kg_m3
             square = np.asarray(room.pressure_pa) ** 2
             # A way that no shop vacuum could pull this much through still counts as bad.

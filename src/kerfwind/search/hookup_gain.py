@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..air import Link, Piece, Setup, quick_air, room_air, suction_curve
+from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa
 from ..quantity import Draw, middle
@@ -153,13 +153,13 @@ def _solved(
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
     link = Link(shop.link) if shop.link else None
-    setups = []
+    connections = []
     for use in uses:
         pieces = hookups.chain(use.tool.name).pieces
         old = tuple(Piece(p.fitting, p.turned) for p in pieces)
         for between in (old, (Piece(offer.fitting, use.turned),)):
-            setups.append(Setup(shop, use.tool, use.hose, between, link, curve))
-    flows = iter(middle(q.airflow_m3_s) for q in quick_air(setups, room, draw))
+            connections.append(Connection(shop, use.tool, use.hose, between, link, curve))
+    flows = iter(middle(q.airflow_m3_s) for q in quick_air(connections, room, draw))
     gains = []
     for use, before, after in zip(uses, flows, flows, strict=True):
         if after > before * (1 + LEAST_GAIN):
