@@ -7,9 +7,9 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "cart", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
@@ -17,30 +17,37 @@ ALLOWED = {
     "second_process": set(),
     "stages": {"second_process"},
     "cautions": set(),
-    "faults": set(),
+    "faults": {"facts"},
+    "facts": {"quantity"},
+    "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
-    "finding": {"quantity", "sources"},
+    "fact_samples": {"quantity", "sources"},
+    "finding": {"facts", "quantity", "sources"},
     "shop": GROUND,
     "solids": {"quantity"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
-    "cart": BELOW_SHOP | {"solids"},
+    "joinery": BELOW_SHOP | {"solids"},
+    "cart": BELOW_SHOP | {"solids", "joinery"},
+    "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"cart", "cutting", "hookup", "quantity", "shop", "sources"},
+    "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
-ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["view"] = {"facts", "finding", "plan", "words"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
+ALLOWED["terminal"] |= {"view", "words"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}
-ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
-ALLOWED["relations"] = {"air", "cart"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",

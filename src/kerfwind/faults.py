@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .facts import Fact, Facts, Fix
+
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
 
@@ -28,6 +30,43 @@ class Fault:
             f"{_plain(place + field)}\n    found:   {_plain(self.found)}\n"
             f"    allowed: {_plain(self.allowed)}\n    mend:    {_plain(self.mend)}"
         )
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Something that cannot be as it was written or wished: its kind and facts, no words.
+
+    Its message has three attributes: ``found``, ``allowed`` and ``mend``.
+
+    Attributes
+    ----------
+    place
+        The field of the shop file, such as ``wishes.largest_height``; empty for none.
+    fixes
+        Changes that would let it be.
+    file, line
+        Where it stands, as far as a file and a line are known.
+    """
+
+    kind: str
+    place: str = ""
+    facts: Facts = ()
+    fixes: tuple[Fix, ...] = ()
+    file: str = ""
+    line: int = 0
+
+
+def refusal(
+    kind: str,
+    place: str = "",
+    *,
+    fixes: tuple[Fix, ...] = (),
+    file: str = "",
+    line: int = 0,
+    **named: Fact,
+) -> Refusal:
+    """A refusal with its facts by name."""
+    return Refusal(kind, place, tuple(named.items()), fixes, file, line)
 
 
 def shortened(text: str, most: int = 70) -> str:

@@ -23,11 +23,13 @@ from .air import (
     face_air,
     tool_air,
 )
-from .cart import Board, CannotBuild, Cart, CartPanel, lay_steady, strength
+from .cart import CannotBuild
+from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
+from .joinery import Board, CutPanel
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
@@ -47,7 +49,7 @@ from .search.sheet_choice import (
 )
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
-from .shop.narrow import narrow
+from .shop.sections import only_sections
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 
@@ -121,7 +123,7 @@ class Plan:
         return self.shop.shop.units
 
     @property
-    def cart(self) -> Cart | None:
+    def cart(self) -> CheckedCart | None:
         """The cart, where one can be built."""
         return self.build.cart if self.build else None
 
@@ -131,7 +133,7 @@ class Plan:
         return self.build.nest if self.build else None
 
     @property
-    def panels(self) -> tuple[CartPanel, ...]:
+    def panels(self) -> tuple[CutPanel, ...]:
         """Everything that is cut: the cart's panels, then those of plates and boxes."""
         return self.build.panels if self.build else ()
 
@@ -187,7 +189,7 @@ def make_plan(
     hookups = stages.run(
         "hookup",
         hookups_in_air,
-        narrow(
+        only_sections(
             shop,
             "shop",
             "vacuum",
@@ -215,12 +217,12 @@ def make_plan(
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
-        loading = narrow(shop, "shop", "vacuum", "separator", "wishes")
+        loading = only_sections(shop, "shop", "vacuum", "separator", "wishes")
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
     on_stage("solving the air")
-    view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
+    view = only_sections(shop, "vacuum", "separator", "hoses", "room", "shop")
     link = _link(shop, cart)
     connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
     air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
@@ -238,7 +240,7 @@ def make_plan(
     gains = stages.run(
         "next fitting",
         next_fittings,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        only_sections(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
         hookups,
         Draw(min(HELP_SAMPLES, samples), seed),
     )
@@ -247,7 +249,9 @@ def make_plan(
             "branches",
             _branches,
             _as_made(
-                narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
+                only_sections(
+                    shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"
+                ),
                 hookups,
             ),
             link,
@@ -259,7 +263,9 @@ def make_plan(
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
     on_stage("checking circuits")
-    power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
+    power = stages.run(
+        "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+    )
     findings = [
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
@@ -293,7 +299,7 @@ def make_plan(
             built.nest if built else None,
             shop.shop.units,
             link_m=_link_m(shop),
-            own_printer=shop.shop.printer,
+            own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
@@ -325,10 +331,10 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, laid = lay_steady(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
-    return laid.sizes.length_m, laid.sizes.width_m
+    return layout.sizes.length_m, layout.sizes.width_m
 
 
 def _begin_build(
@@ -352,7 +358,9 @@ def _build(
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    view = only_sections(
+        shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built"
+    )
     also: dict[str, Any] = {}
     second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
     if second:
@@ -371,7 +379,7 @@ def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> 
     return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
 
 
-def _link(shop: Shop, cart: Cart | None) -> Link | None:
+def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
     """The link hose as it lies on the cart."""
     if shop.link is None:
         return None
@@ -438,7 +446,7 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     ]
 
 
-def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
+def _floor(shop: Shop, hookups: Hookups, cart: CheckedCart | None, draw: Draw) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
     used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
     footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None

@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from .air import curve, face, friction, losses, orifice, properties
-from .cart import flatwall, pushing, screws, tipping
+from .checks import flatwall, pushing, tipping
+from .joinery import screws
 
 __all__ = [
     "air_density",

@@ -13,10 +13,12 @@ from rich.markup import escape
 from rich.table import Table
 
 from .air.branches import on_branch
-from .finding import Finding, Level, numbers, ordered
+from .finding import Finding, Level, ordered
 from .quantity import UnitChoice, show
 from .sources import STANDINGS, all_facts, source
-from .wording import airflow, chain_text, grouped, joined, money, sheets_text, size_text, wanted
+from .view.findings import Group, groups, measure_text, voice_of
+from .wording import airflow, chain_text, money, sheets_text, size_text, wanted
+from .words import Voice
 
 if TYPE_CHECKING:
     from .plan import Plan
@@ -51,31 +53,28 @@ def console() -> Console:
     return out if out.is_terminal else _Out(highlight=False, width=110)
 
 
-def _finding_lines(group: Sequence[Finding], units: UnitChoice) -> list[str]:
+def _finding_lines(group: Group, voice: Voice) -> list[str]:
     lines = []
-    for finding in group:
-        about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
-        lines.append(f"{about}{escape(finding.answer)}")
-        detail = numbers(finding, units)
-        if detail:
-            lines.append(f"[dim]{escape(detail)}[/dim]")
-    if group[0].do:
-        lines.append(f"Do: {escape(group[0].do)}")
-    measure = dict.fromkeys(m for finding in group for m in finding.measure)
-    if measure:
-        lines.append(f"Measure: {escape(', '.join(measure))}")
+    for each in group.spoken:
+        about = f"[bold]{escape(each.said.about)}:[/bold] " if each.said.about else ""
+        lines.append(f"{about}{escape(each.said.answer)}")
+        if each.said.numbers:
+            lines.append(f"[dim]{escape(each.said.numbers)}[/dim]")
+    if group.do:
+        lines.append(f"Do: {escape(group.do)}")
+    if group.measure:
+        lines.append(f"Measure: {escape(measure_text(group.measure, voice))}")
     return lines
 
 
-def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> None:
+def _findings(out: Console, findings: Sequence[Finding], voice: Voice) -> None:
     table = Table.grid(padding=(0, 2))
     table.add_column(min_width=8)
     table.add_column(ratio=1)
     good = sum(f.level == "good" for f in findings)
-    told = joined([f for f in ordered(findings) if f.level != "good"])
-    for group in grouped(told):
-        level = f"[{_STYLE[group[0].level]}]{group[0].level}[/]"
-        table.add_row(level, "\n".join(_finding_lines(group, units)))
+    for group in groups(ordered(findings), voice):
+        level = f"[{_STYLE[group.level]}]{group.level}[/]"
+        table.add_row(level, "\n".join(_finding_lines(group, voice)))
     out.print(table)
     out.print(f"[{_STYLE['good']}]good[/]      {good} other checks")
 
@@ -83,7 +82,7 @@ def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> N
 def report_findings(plan: Plan) -> None:
     """Findings alone, worst first, and what was measured after building."""
     out = console()
-    _findings(out, plan.findings, plan.units)
+    _findings(out, plan.findings, voice_of(plan))
     _after_building(out, plan)
 
 
@@ -157,7 +156,7 @@ def _after_building(out: Console, plan: Plan) -> None:
     """What was measured and found as predicted, which good findings are not told of else."""
     for finding in plan.afterwards.findings if plan.afterwards else ():
         if finding.level == "good":
-            out.print(f"\nAfter building: {escape(finding.answer)}")
+            out.print(f"\nAfter building: {escape(voice_of(plan).finding(finding).answer)}")
 
 
 def lacking_text(chars: str) -> str:
@@ -180,7 +179,7 @@ def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
     out.print(f"\n[bold]{escape(plan.title)}[/bold]\n")
     _tools(out, plan)
     out.print()
-    _findings(out, plan.findings, plan.units)
+    _findings(out, plan.findings, voice_of(plan))
     _after_building(out, plan)
     out.print()
     if plan.cart is not None and plan.nest is not None:

@@ -8,8 +8,9 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..cart import Cart, CartPanel
+from ..cart import Cart
 from ..hookup.reducer import Reducer
+from ..joinery import CutPanel
 from ..plan import Plan, plan_record
 from ..second_process import run_beside
 from ..wholefiles import gather, gathered
@@ -110,9 +111,7 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     return files
 
 
-def machine_files_of(
-    cart: Cart, every: Sequence[CartPanel] | None = None
-) -> dict[str, str | bytes]:
+def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dict[str, str | bytes]:
     """By name: each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB.
 
     ``every`` are the panels, by default the cart's own.

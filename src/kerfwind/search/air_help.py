@@ -20,7 +20,7 @@ from ..air import (
     room_air,
     suction_curve,
 )
-from ..finding import Reading
+from ..facts import Band
 from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
 from ..shop import End, Hose, Shop
@@ -57,7 +57,7 @@ class Change:
 
     key: str
     what: str
-    gain_m3_s: Reading
+    gain_m3_s: Band
     share: float
     caught: float
     chips: float
@@ -87,7 +87,7 @@ def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
             Change(
                 key,
                 what,
-                Reading.of(gain, "airflow"),
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(before.airflow_m3_s),
                 after.caught,
                 after.chips,
@@ -245,7 +245,7 @@ def gates_that_help(
             Change(
                 f"gate.{gate}",
                 f"the gate of {gate} closed",
-                Reading.of(gain, "airflow"),
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(on.airflow_m3_s),
                 after.caught.likelihood,
                 after.chips.likelihood,
