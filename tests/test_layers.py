@@ -14,8 +14,8 @@ ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
     "sources": set(),
-    "aside": set(),
-    "stages": {"aside"},
+    "second_process": set(),
+    "stages": {"second_process"},
     "cautions": set(),
     "faults": {"facts"},
     "facts": {"quantity"},
@@ -34,10 +34,10 @@ ALLOWED = {
     "power": BELOW_SHOP,
     "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
     "mesh_files": {"solids"},
-    "record": {"quantity", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["view"] = {"facts", "finding", "plan", "words"}
 ALLOWED["drawing"] = {"mesh_files", "cart", "joinery", "cutting", "hookup", "quantity", "solids"}
@@ -48,8 +48,18 @@ ALLOWED["terminal"] |= {"view", "words"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
-ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
+ALLOWED["__main__"] = {
+    "answering",
+    "second_process",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

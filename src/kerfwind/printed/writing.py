@@ -8,11 +8,11 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import handed
 from ..cart import Cart
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
 from ..plan import Plan, plan_record
+from ..second_process import run_beside
 from ..wholefiles import gather, gathered
 from .content import content
 from .figure_files import Figures
@@ -35,7 +35,7 @@ MACHINE_FILES = (
 def write_all(
     plan: Plan,
     folder: Path,
-    tell: Callable[[str], None] = lambda text: None,
+    on_stage: Callable[[str], None] = lambda text: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
@@ -57,10 +57,10 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    tell("drawing")
+    on_stage("drawing")
     figures = draw_all(plan, cart)
-    tell("setting the pages")
-    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
+    on_stage("setting the pages")
+    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -73,7 +73,7 @@ def write_all(
         "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
     }
     if machine_files:
-        tell("writing files for machines")
+        on_stage("writing files for machines")
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)

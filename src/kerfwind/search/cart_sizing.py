@@ -348,9 +348,9 @@ class _Pool:
     def rank(self, k: int, aim: Aim) -> tuple[float, ...]:
         """Lower is better; of carts that are told alike the steadier one is first."""
         s = self.score(k)
-        return *self._told_rank(s, aim), -s.steadiness_rad
+        return *self._ranked(s, aim), -s.steadiness_rad
 
-    def _told_rank(self, s: Score, aim: Aim) -> tuple[float, ...]:
+    def _ranked(self, s: Score, aim: Aim) -> tuple[float, ...]:
         steady = -s.degrees
         if aim == "cheapest":
             return s.cost, steady, s.footprint_m2, s.height_m
