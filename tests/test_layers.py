@@ -7,7 +7,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "faults", "plaintext", "filenames", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
@@ -17,7 +17,9 @@ ALLOWED = {
     "aside": set(),
     "stages": {"aside"},
     "cautions": set(),
-    "faults": set(),
+    "faults": {"plaintext"},
+    "filenames": {"plaintext"},
+    "screen": {"plaintext"},
     "quantity": set(),
     "finding": {"quantity", "sources"},
     "shop": GROUND,
@@ -33,14 +35,24 @@ ALLOWED = {
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
 ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] = {"cart", "cutting", "hookup", "plaintext", "quantity", "solids"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["answering"] = {"air", "faults", "wholefiles"}
+ALLOWED["terminal"] |= {"plaintext", "screen"}
+ALLOWED["answering"] = {"air", "faults", "screen", "wholefiles"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["__main__"] = {
+    "answering",
+    "aside",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "screen",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

@@ -8,10 +8,12 @@ from __future__ import annotations
 import io
 import struct
 import zipfile
+from html import escape
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..plaintext import visible
 from ..solids import Body
 from .reducer import Points, Reducer
 from .rings import TestRing
@@ -86,7 +88,7 @@ def three_mf(body: Body) -> bytes:
         f'<vertex x="{x:.5f}" y="{y:.5f}" z="{z:.5f}"/>' for x, y, z in body.vertices * 1e3
     )
     faces = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in body.triangles)
-    name = body.name.replace("&", "&amp;").replace('"', "&quot;").replace("<", "&lt;")
+    name = escape(visible(body.name))
     model = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         '<model unit="millimeter" xml:lang="en-US" '
