@@ -17,10 +17,13 @@ _DEVICES = frozenset(
     + [f"{port}{number}" for port in ("com", "lpt") for number in range(10)]
 )
 _QUOTES = "'’ʼ`´\""
+_KEPT, _ENDS = " -_.,+&()", " -_."
+#: In the place of what is left out, until a dash is.
+_GONE = "\0"
 
 
 def file_stem(words: str, *, before: str = "", after: str = "", suffix: str = "") -> str:
-    """A file name without its suffix: letters and numbers of any script, parted by dashes.
+    """A file name without its suffix: letters and numbers of any script, spaces, a few signs.
 
     Parameters
     ----------
@@ -60,17 +63,16 @@ class FileNames:
 
 def _readable(words: str) -> str:
     kept: list[str] = []
-    for char in without_unseen(re.sub(r"\s+", "-", unicodedata.normalize("NFC", words))):
+    for char in without_unseen(re.sub(r"\s+", " ", unicodedata.normalize("NFC", words))):
         kind = unicodedata.category(char)[0]
         if char in _QUOTES:
             continue
-        begins = not kept or kept[-1] in "-_."
-        if kind in "LN" or (kind == "M" and not begins) or char in "_.":
-            kept.append(char)
-        else:
-            kept.append("-")
-    text = re.sub(r"(?<![0-9])\.|\.(?![0-9])", "-", "".join(kept))
-    return unicodedata.normalize("NFC", re.sub(r"-[-_]*|_[_-]+", "-", text)).strip("-_.")
+        # A mark belongs to the letter before it.
+        marks = kind == "M" and kept and unicodedata.category(kept[-1])[0] in "LMN"
+        kept.append(char if kind in "LN" or marks or char in _KEPT else _GONE)
+    text = re.sub(r"(?<![^\W_])\.|\.(?![^\W_])", _GONE, "".join(kept))
+    text = re.sub(rf" *{_GONE}[{_GONE} ]*", "-", text)
+    return unicodedata.normalize("NFC", text).strip(_ENDS)
 
 
 def _cut(text: str, room: int) -> str:
@@ -80,7 +82,7 @@ def _cut(text: str, room: int) -> str:
         while short and unicodedata.category(short[-1])[0] == "M":
             short = short[:-1]
         short = short[:-1]
-    return short.strip("-_.")
+    return short.strip(_ENDS)
 
 
 def _device(stem: str) -> bool:

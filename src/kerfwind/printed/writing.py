@@ -110,7 +110,10 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
             name = names.stem(
-                ring.mates, before=f"{stem}-ring-{end}-", after=f"-{step}", suffix=".stl"
+                "-".join(ring.mates.split()),
+                before=f"{stem}-ring-{end}-",
+                after=f"-{step}",
+                suffix=".stl",
             )
             files[f"printed-parts/{name}.stl"] = stl(solid(ring))
     return files
@@ -130,7 +133,9 @@ def machine_files_of(
     every = cart.panels if every is None else every
     names = FileNames()
     for panel in every:
-        stem = names.stem(panel.name.lower(), before=f"{panel.key.lower()}-", suffix=".dxf")
+        stem = names.stem(
+            "-".join(panel.name.lower().split()), before=f"{panel.key.lower()}-", suffix=".dxf"
+        )
         files[f"panels/{stem}.dxf"] = panel_dxf(panel)
         files[f"solids/{stem}.stl"] = panel_stl(panel)
         files[f"solids/{stem}.3mf"] = panel_3mf(panel)
