@@ -96,7 +96,7 @@ def as_text(words: str) -> str:
     text = visible(words)
     if "%%" in text:
         text = text.replace("%", "%%%")
-    text = re.sub(r"\\(?=[UMum]\+)", r"\\U+005C", text)
+    text = re.sub(r"\\(?=[Uu]\+[0-9A-Fa-f]{4}|[Mm]\+[0-9A-Fa-f]{5})", r"\\U+005C", text)
     return text.replace("^", "^ ")
 
 
