@@ -324,10 +324,24 @@ def test_dxf_is_the_same_in_every_run():
             check=True,
             env={**os.environ, "PYTHONHASHSEED": seed},
         ).stdout
-        for seed in ("0", "1", "2")
+        # Of the first seeds, these two give the library's sets another order (Python 3.11).
+        for seed in ("0", "4")
     }
     assert len(runs) == 1
     assert len(next(iter(runs))) > 10_000
+
+
+def test_dxf_is_the_same_in_whatever_order_a_set_comes_out(monkeypatch):
+    from ezdxf.entitydb import EntityDB
+
+    in_use = EntityDB.dxf_types_in_use
+    texts = set()
+    for backwards in (False, True):
+        monkeypatch.setattr(
+            EntityDB, "dxf_types_in_use", lambda db, b=backwards: sorted(in_use(db), reverse=b)
+        )
+        texts.add(panel_dxf(PANEL))
+    assert len(texts) == 1
 
 
 # ---------------------------------------------------------------- what is printed
