@@ -7,9 +7,10 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "plaintext", "filenames", "wholefiles"}
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
+GROUND |= {"wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "cart", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
@@ -17,30 +18,36 @@ ALLOWED = {
     "aside": set(),
     "stages": {"aside"},
     "cautions": set(),
-    "faults": {"plaintext"},
+    "faults": {"facts", "plaintext"},
     "filenames": {"plaintext"},
     "screen": {"plaintext"},
+    "facts": {"quantity"},
+    "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
-    "finding": {"quantity", "sources"},
+    "fact_samples": {"quantity", "sources"},
+    "finding": {"facts", "quantity", "sources"},
     "shop": GROUND,
     "solids": {"quantity"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
-    "cart": BELOW_SHOP | {"solids"},
+    "joinery": BELOW_SHOP | {"solids"},
+    "cart": BELOW_SHOP | {"solids", "joinery"},
+    "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"cart", "cutting", "hookup", "quantity", "shop", "sources"},
+    "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
     "record": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
-ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "cutting", "hookup", "plaintext", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["view"] = {"facts", "finding", "plan", "words"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "plaintext", "quantity", "solids"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"plaintext", "screen"}
+ALLOWED["terminal"] |= {"plaintext", "screen", "view", "words"}
 ALLOWED["answering"] = {"air", "faults", "screen", "wholefiles"}
-ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["__init__"] = set()
 ALLOWED["__main__"] = {

@@ -25,7 +25,7 @@ from hypothesis import strategies as st
 from typer.testing import CliRunner
 
 from kerfwind.air.sheet import test_sheet as home_test
-from kerfwind.cart.table import read_sizes
+from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.cli import app
 from kerfwind.cutting import cut_order, nest
 from kerfwind.cutting.model import Panel, Saw, SheetKind
@@ -309,11 +309,11 @@ def test_a_dxf_shows_any_text_as_it_is(text):
 
 def test_dxf_is_the_same_in_every_run():
     code = (
-        "from kerfwind.cart.model import CartPanel, Hole\n"
+        "from kerfwind.joinery.model import CutPanel, Hole\n"
         "from kerfwind.drawing import Dimension, Drawing, Label, dxf, rectangle\n"
         "from kerfwind.drawing.panel_dxf import panel_dxf\n"
         "hole = Hole(0.1, 0.1, 0.005, 'J1', '')\n"
-        "print(panel_dxf(CartPanel('A', 'side', 0.7, 0.5, 0.018, 1, 'along', holes=(hole,))))\n"
+        "print(panel_dxf(CutPanel('A', 'side', 0.7, 0.5, 0.018, 1, 'along', holes=(hole,))))\n"
         "size = Dimension((0, 0), (1, 0), 'x', 'below')\n"
         "print(dxf(Drawing('d', (rectangle(0, 0, 1, 1), size, Label((0.5, 0.5), 'a')))))\n"
     )

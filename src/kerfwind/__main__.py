@@ -25,7 +25,6 @@ def main() -> None:
 
         if sys.argv[1:2] == ["plan"]:
             # What both processes need is imported once, what one needs by that one.
-            from . import plan, printed, terminal  # noqa: F401
             from .aside import prepare
 
             prepare("skfem")

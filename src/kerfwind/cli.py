@@ -384,7 +384,7 @@ def carry(
     """
     shop_file = _read(file)
     with answered():
-        from .cart.table import read_sizes
+        from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.for_table import NoneFits, cart_for_table

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .facts import Fact, Facts, Fix
 from .plaintext import visible
 
 #: Exit status where a file, an option or a place to write to is at fault.
@@ -37,6 +38,43 @@ class Fault:
     def text(self) -> str:
         """The same as one text."""
         return "\n".join(self.lines())
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Something that cannot be as it was written or wished: its kind and facts, no words.
+
+    Its message has three attributes: ``found``, ``allowed`` and ``mend``.
+
+    Attributes
+    ----------
+    place
+        The field of the shop file, such as ``wishes.largest_height``; empty for none.
+    fixes
+        Changes that would let it be.
+    file, line
+        Where it stands, as far as a file and a line are known.
+    """
+
+    kind: str
+    place: str = ""
+    facts: Facts = ()
+    fixes: tuple[Fix, ...] = ()
+    file: str = ""
+    line: int = 0
+
+
+def refusal(
+    kind: str,
+    place: str = "",
+    *,
+    fixes: tuple[Fix, ...] = (),
+    file: str = "",
+    line: int = 0,
+    **named: Fact,
+) -> Refusal:
+    """A refusal with its facts by name."""
+    return Refusal(kind, place, tuple(named.items()), fixes, file, line)
 
 
 def shortened(text: str, most: int = 70) -> str:

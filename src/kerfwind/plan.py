@@ -23,11 +23,13 @@ from .air import (
     tool_air,
 )
 from .aside import handed, prepared
-from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
+from .cart import CannotBuild, HosePath
+from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
 from .finding import Finding, as_record, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
+from .joinery import Board, CutPanel
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .record import record
@@ -46,7 +48,7 @@ from .search.sheet_choice import (
     wanted_boards,
 )
 from .shop import Hose, Saw, Sheet, Shop, ShopFile, Tool
-from .shop.narrow import narrow
+from .shop.sections import only_sections
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 
@@ -120,7 +122,7 @@ class Plan:
         return self.shop.shop.units
 
     @property
-    def cart(self) -> Cart | None:
+    def cart(self) -> CheckedCart | None:
         """The cart, where one can be built."""
         return self.build.cart if self.build else None
 
@@ -130,7 +132,7 @@ class Plan:
         return self.build.nest if self.build else None
 
     @property
-    def panels(self) -> tuple[CartPanel, ...]:
+    def panels(self) -> tuple[CutPanel, ...]:
         """Everything that is cut: the cart's panels, then those of plates and boxes."""
         return self.build.panels if self.build else ()
 
@@ -177,7 +179,7 @@ def make_plan(
     hookups = stages.run(
         "hookup",
         hookups_in_air,
-        narrow(
+        only_sections(
             shop,
             "shop",
             "vacuum",
@@ -205,12 +207,12 @@ def make_plan(
     cart = build.cart if isinstance(build, Build) else None
     held: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
-        loaded = narrow(shop, "shop", "vacuum", "separator", "wishes")
+        loaded = only_sections(shop, "shop", "vacuum", "separator", "wishes")
         held = stages.start("strength", strength, loaded, cart, draw)
     if isinstance(build, Build):
         when_built(build)
     tell("solving the air")
-    view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
+    view = only_sections(shop, "vacuum", "separator", "hoses", "room", "shop")
     ways = [_way(view, tool, hookups, cart) for tool in shop.tools]
     air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
     faces = tuple(
@@ -225,7 +227,7 @@ def make_plan(
     gains = stages.run(
         "next fitting",
         next_fittings,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        only_sections(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
         hookups,
         Draw(min(HELP_SAMPLES, samples), seed),
     )
@@ -235,7 +237,9 @@ def make_plan(
             "branches",
             _branches,
             _as_made(
-                narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
+                only_sections(
+                    shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"
+                ),
                 hookups,
             ),
             shop.link,
@@ -249,7 +253,9 @@ def make_plan(
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
     tell("checking circuits")
-    power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
+    power = stages.run(
+        "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+    )
     findings = [
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
@@ -315,10 +321,10 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, laid = lay_steady(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
-    return laid.sizes.length_m, laid.sizes.width_m
+    return layout.sizes.length_m, layout.sizes.width_m
 
 
 def _begin_build(
@@ -338,7 +344,9 @@ def _build(
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    view = only_sections(
+        shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built"
+    )
     also: dict[str, Any] = {}
     second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
     if second:
@@ -354,7 +362,7 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
 _Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
 
 
-def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
+def _way(view: Shop, tool: Tool, hookups: Hookups, cart: CheckedCart | None) -> _Way:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
     path = cart.hose if cart else None
@@ -460,7 +468,7 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     ]
 
 
-def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
+def _floor(shop: Shop, hookups: Hookups, cart: CheckedCart | None, draw: Draw) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
     used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
     footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None

@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from .air.branches import on_branch
-from .finding import Finding, Level, numbers, ordered
+from .finding import Finding, Level, ordered
 from .plaintext import quoted
 from .quantity import UnitChoice, show
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
-from .wording import airflow, chain_text, grouped, joined, money, sheets_text, size_text, wanted
+from .view.findings import Group, groups, measure_text, voice_of
+from .wording import airflow, chain_text, money, sheets_text, size_text, wanted
+from .words import Voice
 
 if TYPE_CHECKING:
     from rich.text import Text
@@ -33,31 +35,28 @@ _STYLE: dict[Level, str] = {
 }
 
 
-def _finding_lines(group: Sequence[Finding], units: UnitChoice) -> list[Text]:
+def _finding_lines(group: Group, voice: Voice) -> list[Text]:
     lines = []
-    for finding in group:
-        about = f"{finding.about}: " if finding.about else ""
-        lines.append(styled((about, "bold"), finding.answer))
-        detail = numbers(finding, units)
-        if detail:
-            lines.append(styled((detail, "dim")))
-    if group[0].do:
-        lines.append(styled(f"Do: {group[0].do}"))
-    measure = dict.fromkeys(m for finding in group for m in finding.measure)
-    if measure:
-        lines.append(styled(f"Measure: {', '.join(measure)}"))
+    for each in group.spoken:
+        about = f"{each.said.about}: " if each.said.about else ""
+        lines.append(styled((about, "bold"), each.said.answer))
+        if each.said.numbers:
+            lines.append(styled((each.said.numbers, "dim")))
+    if group.do:
+        lines.append(styled(f"Do: {group.do}"))
+    if group.measure:
+        lines.append(styled(f"Measure: {measure_text(group.measure, voice)}"))
     return lines
 
 
-def _findings(out: Screen, findings: Sequence[Finding], units: UnitChoice) -> None:
+def _findings(out: Screen, findings: Sequence[Finding], voice: Voice) -> None:
     table = Table.grid(padding=(0, 2))
     table.add_column(min_width=8)
     table.add_column(ratio=1)
     good = sum(f.level == "good" for f in findings)
-    told = joined([f for f in ordered(findings) if f.level != "good"])
-    for group in grouped(told):
-        level = styled((group[0].level, _STYLE[group[0].level]))
-        table.add_row(level, stacked(_finding_lines(group, units)))
+    for group in groups(ordered(findings), voice):
+        level = styled((group.level, _STYLE[group.level]))
+        table.add_row(level, stacked(_finding_lines(group, voice)))
     out.print(table)
     out.print(styled(("good", _STYLE["good"]), f"      {good} other checks"))
 
@@ -65,7 +64,7 @@ def _findings(out: Screen, findings: Sequence[Finding], units: UnitChoice) -> No
 def report_findings(plan: Plan) -> None:
     """Findings alone, worst first, and what was measured after building."""
     out = Screen()
-    _findings(out, plan.findings, plan.units)
+    _findings(out, plan.findings, voice_of(plan))
     _after_building(out, plan)
 
 
@@ -136,7 +135,7 @@ def _after_building(out: Screen, plan: Plan) -> None:
     for finding in plan.afterwards.findings if plan.afterwards else ():
         if finding.level == "good":
             out.print()
-            out.print(f"After building: {finding.answer}")
+            out.print(f"After building: {voice_of(plan).finding(finding).answer}")
 
 
 def lacking_text(chars: str) -> str:
@@ -161,7 +160,7 @@ def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
     out.print()
     _tools(out, plan)
     out.print()
-    _findings(out, plan.findings, plan.units)
+    _findings(out, plan.findings, voice_of(plan))
     _after_building(out, plan)
     out.print()
     if plan.cart is not None and plan.nest is not None:

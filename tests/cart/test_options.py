@@ -10,12 +10,13 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, build, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_remedy
 from kerfwind.cart.hosepath import bend_m
 from kerfwind.cart.options.fit import ORDER
 from kerfwind.cart.options.ledge import seat
 from kerfwind.cart.options.spool import coil_radii_m
-from kerfwind.cart.tipping import SIDES
+from kerfwind.checks import build
+from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
 from kerfwind.hookup import choose
 from kerfwind.plan import cart_view

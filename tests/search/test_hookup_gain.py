@@ -17,11 +17,11 @@ def _shop() -> tuple[Shop, Offer, Offer]:
     """A wide port held to a wide hose by an owned fitting with a narrow bore."""
     tool_hose = hose("big hose", end(57.0, 62.6, length=50))
     a, b = end(63.8, 70, goes="over"), end(50.5, 56.6, goes="in")
-    narrow = fitting("narrow", a, b)
-    narrow = narrow.model_copy(update={"bore": end(30, 35).inside})
+    only_sections = fitting("narrow", a, b)
+    only_sections = only_sections.model_copy(update={"bore": end(30, 35).inside})
     wide = fitting("wide", a, b)
     stranger = fitting("stranger", end(20, 25), end(80, 86))
-    shop = with_parts({"saw": end(58, 63.5)}, (base().hoses[2], tool_hose), (narrow,))
+    shop = with_parts({"saw": end(58, 63.5)}, (base().hoses[2], tool_hose), (only_sections,))
     return shop, Offer(wide, 40.0, 30.0, 50.0), Offer(stranger, 1.0, 1.0, 1.0)
 
 

@@ -7,23 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..fact_samples import Samples, spread_fact
 from ..quantity import Draw
 from ..shop import Shop
-from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
-from ..sources import fact
-from .model import Load, Samples
+from ..solids import FlatPanel, Placement, frustum_centre_m, prismoid_centre_m
+from .model import Load
 
 #: Parts of the separator, as a load of the cart has them; the dust is that of a full bucket.
 SEPARATOR = ("bucket", "cyclone", "dust")
-
-
-def spread_fact(key: str, draw: Draw) -> Samples:
-    """Samples of a fact over its range; its value in the nominal case."""
-    row = fact(key)
-    low, high = row.span
-    if draw.nominal:
-        return np.full(draw.count, row.value)
-    return draw.between(low, high, key)
 
 
 def together(name: str, loads: Sequence[Load]) -> Load:
@@ -42,7 +33,7 @@ def at(
     return Load(name, mass_kg, centre)
 
 
-def plywood(plates: Sequence[tuple[str, Plate, Placement]], draw: Draw) -> Load:
+def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> Load:
     """All panels, from their closed-form volumes."""
     density = spread_fact("cart.plywood.density", draw)
     volume = 0.0
@@ -56,7 +47,7 @@ def plywood(plates: Sequence[tuple[str, Plate, Placement]], draw: Draw) -> Load:
 
 
 @dataclass(frozen=True)
-class Where:
+class StandingPoints:
     """Where the things stand: vacuum's and bucket's footprints, casters, and heights [m]."""
 
     vacuum_xy: tuple[float, float]
@@ -67,7 +58,9 @@ class Where:
     caster_height_m: float
 
 
-def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, Load]:
+def loads_carried(
+    shop: Shop, where: StandingPoints, hang_m: Samples, draw: Draw
+) -> dict[str, Load]:
     """Loads besides the plywood: casters, vacuum, and bucket with lid, cyclone and dust.
 
     Parameters

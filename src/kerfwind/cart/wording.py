@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from .building import Workbench
-from .joint_wording import drill_text, fastened, making
-from .model import HeldBucket, Pose, Step
+from ..joinery.joint_wording import drill_text, fastened, making
+from ..joinery.model import Pose, Step
+from ..joinery.workbench import Workbench
+from .model import HeldBucket
 
 _EYES = "Wear eye protection and a dust mask; clamp the work, never hold it while drilling."
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")

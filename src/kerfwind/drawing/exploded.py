@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, Joint
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import PanelJoint
 from kerfwind.solids import Body
 
 from .model import Balloon, Drawing, Item, Label
@@ -169,7 +170,7 @@ def _ways(
     return np.asarray(found, dtype=float).reshape(-1, 2, 3)
 
 
-def _spots(joint: Joint, shown: dict[str, Body]) -> list[Floats]:
+def _spots(joint: PanelJoint, shown: dict[str, Body]) -> list[Floats]:
     """Where two parts meet: the outermost screws, or the middle where glue alone holds them."""
     if joint.screws:
         return [np.asarray(s.head_m) for s in (joint.screws[0], joint.screws[-1])]

@@ -6,16 +6,17 @@ from typing import Any
 
 import numpy as np
 
-from kerfwind.cart.drilled import drilled, placed
-from kerfwind.cart.model import Cart, CartPanel
+from kerfwind.cart.model import Cart
 from kerfwind.hookup.mesh import three_mf
+from kerfwind.joinery.drilled import drilled, placed
+from kerfwind.joinery.model import CutPanel
 from kerfwind.solids import Body
 
 #: glTF has y up and z towards the viewer; ours is z up and y away (glTF 2.0, section 3.4).
 _TO_GLTF = np.array([[1.0, 0, 0], [0, 0, 1.0], [0, -1.0, 0]])
 
 
-def panel_stl(panel: CartPanel) -> bytes:
+def panel_stl(panel: CutPanel) -> bytes:
     """A panel lying flat from its near left corner, as binary STL in millimetres.
 
     Openings, chamfers, grooves, screw holes and pockets are cut; countersinks are not.
@@ -23,7 +24,7 @@ def panel_stl(panel: CartPanel) -> bytes:
     return bytes(_mesh(drilled(panel), np.eye(3) * 1000).export(file_type="stl"))
 
 
-def panel_3mf(panel: CartPanel) -> bytes:
+def panel_3mf(panel: CutPanel) -> bytes:
     """The same as `panel_stl`, as a 3MF package."""
     return three_mf(drilled(panel))
 

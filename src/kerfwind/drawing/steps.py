@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, HardwareItem, Pose, Step
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import HardwareItem, Pose, Step
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Body
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
@@ -18,6 +18,7 @@ from ..drawing.project import Hidden, picture, picture_drawing
 from ..drawing.sheet import sheet_drawing
 from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
+from ..joinery import CutPanel
 from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
 from ..shop import About, Shop
@@ -194,7 +195,7 @@ def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> 
         figures.shapes.append({"title": title, "file": name})
 
 
-def _panel_paper(panel: CartPanel, paper: Paper) -> Paper:
+def _panel_paper(panel: CutPanel, paper: Paper) -> Paper:
     """Space for a panel's drawing: half of life size at most, but small worked ones whole."""
     worked = (
         panel.holes,

@@ -7,10 +7,10 @@ import io
 import re
 from collections.abc import Iterable, Sequence
 
-from ..cart import CartPanel
-from ..cart.drilled import drilled_m3
 from ..cutting import CutStep
 from ..cutting.reading import PLAN_COLUMNS
+from ..joinery import CutPanel
+from ..joinery.drilled import drilled_m3
 from ..plan import Plan
 from ..quantity import UnitChoice, show_cut
 from ..sources import fact
@@ -61,7 +61,7 @@ def panels_csv(plan: Plan) -> str:
     return _csv(PLAN_COLUMNS, rows)
 
 
-def solids_csv(panels: Sequence[CartPanel]) -> str:
+def solids_csv(panels: Sequence[CutPanel]) -> str:
     """What each panel's solid encloses and weighs, screw holes and pockets taken out."""
     low, high = fact("cart.plywood.density").span
     rows = []

@@ -11,8 +11,8 @@ from html import escape
 from typing import Any
 
 from ..cart import Cart
-from ..cart.model import CartPanel
 from ..drawing.svg import FONT_FAMILY
+from ..joinery.model import CutPanel
 from ..plan import Plan
 from ..quantity import UnitChoice, show
 from ..solids import Opening
@@ -104,7 +104,7 @@ def _size(value_m: float, units: UnitChoice) -> str:
     return show(value_m, "length", units)
 
 
-def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
+def _opening(panel: CutPanel, opening: Opening, units: UnitChoice) -> Template:
     a, b, r = (v * 1000 for v in (opening.length_m, opening.width_m, opening.radius_m))
     cx, cy = a / 2 + AROUND_MM, b / 2 + AROUND_MM
     wide, high = 2 * cx, 2 * cy

@@ -9,9 +9,10 @@ from importlib.resources import files
 from pathlib import Path
 
 from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
 from ..filenames import FileNames
 from ..hookup.reducer import Reducer
+from ..joinery import CutPanel
 from ..plaintext import json_text
 from ..plan import Plan, plan_record
 from ..wholefiles import gather, gathered
@@ -119,9 +120,7 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     return files
 
 
-def machine_files_of(
-    cart: Cart, every: Sequence[CartPanel] | None = None
-) -> dict[str, str | bytes]:
+def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dict[str, str | bytes]:
     """By name: each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB.
 
     ``every`` are the panels, by default the cart's own.

@@ -19,7 +19,7 @@ from ..air import (
     room_air,
     suction_curve,
 )
-from ..finding import Reading
+from ..facts import Band
 from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
 from ..shop import End, Hose, Shop, Tool
@@ -56,7 +56,7 @@ class Change:
 
     key: str
     what: str
-    gain_m3_s: Reading
+    gain_m3_s: Band
     share: float
     caught: float
     chips: float
@@ -95,7 +95,7 @@ def what_would_help(
             Change(
                 key,
                 what,
-                Reading.of(gain, "airflow"),
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(before.airflow_m3_s),
                 after.caught,
                 after.chips,
@@ -258,7 +258,7 @@ def gates_that_help(
             Change(
                 f"gate.{gate}",
                 f"the gate of {gate} closed",
-                Reading.of(gain, "airflow"),
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(on.airflow_m3_s),
                 after.caught.likelihood,
                 after.chips.likelihood,

@@ -14,8 +14,9 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, Cart, Laid, finish, lay_steady, stands_of, with_remedy
-from ..cart.strength import shelf_findings
+from ..cart import FORMS, CannotBuild, CartLayout, with_remedy
+from ..checks import CheckedCart, check_cart, stands_of, widen_until_it_stands
+from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
@@ -69,7 +70,7 @@ class Choice:
 
     aims: tuple[Aim, ...]
     wishes: dict[str, str]
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     score: Score
 
@@ -91,7 +92,7 @@ class _Candidate:
     shop: Shop
     sheets: tuple[Sheet, ...]
     second: tuple[Sheet, ...]
-    laid: Laid
+    layout: CartLayout
     bound: Score
 
 
@@ -206,20 +207,26 @@ def _candidates(
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
         changed, sheet = with_remedy(having, sheets[0], dict(wishes))
         try:
-            changed, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
+            changed, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:
             refused += 1
             continue
         # What was added to make two of them stand can make them one and the same.
-        same = (laid.form, changed.wishes.hold_bucket, sheet.name, laid.bench.second, laid.sizes)
+        same = (
+            layout.form,
+            changed.wishes.hold_bucket,
+            sheet.name,
+            layout.bench.second,
+            layout.sizes,
+        )
         if same in seen:
             continue
         seen.add(same)
         named = (("wishes.sheet", sheet.name),) if several else ()
         kept = (w for w in wishes if "extra" not in w[0])
         wishes = (*kept, *_added(changed), *named)
-        least = bound(changed, laid, sheets, second)
-        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), laid, least))
+        least = bound(changed, layout, sheets, second)
+        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
     return found, refused, False
 
 
@@ -232,11 +239,13 @@ def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
     )
 
 
-def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Sheet] = ()) -> Score:
+def bound(
+    shop: Shop, layout: CartLayout, sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
+) -> Score:
     """Score with the least that the sheets can cost, by area."""
-    tilts = [t for s in stands_of(shop, laid, Draw(1)) for t in s.tilt_rad.values()]
+    tilts = [t for s in stands_of(shop, layout, Draw(1)) for t in s.tilt_rad.values()]
     area = {False: 0.0, True: 0.0}
-    for p in laid.bench.panels.values():
+    for p in layout.bench.panels.values():
         area[p.second] += p.length_m * p.width_m * p.quantity
     named = {s.name: s for s in (*sheets, *second)}
     if len({(s.material, round(s.thickness.best_si, 5)) for s in named.values()}) == 1:
@@ -245,7 +254,10 @@ def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Shee
     else:
         cost = _least_cost(area[False], sheets) + _least_cost(area[True], second)
     return Score(
-        cost, float(np.min(tilts)), laid.sizes.length_m * laid.sizes.width_m, laid.sizes.height_m
+        cost,
+        float(np.min(tilts)),
+        layout.sizes.length_m * layout.sizes.width_m,
+        layout.sizes.height_m,
     )
 
 
@@ -268,7 +280,7 @@ class _Pool:
         self.saw = saw
         self.draw = draw
         self.nests: dict[int, Nest | None] = {}
-        self.carts: dict[int, Cart | None] = {}
+        self.carts: dict[int, CheckedCart | None] = {}
 
     @property
     def nested(self) -> int:
@@ -279,7 +291,7 @@ class _Pool:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            found = list(each.laid.bench.panels.values())
+            found = list(each.layout.bench.panels.values())
             panels, kinds = to_nest(found, each.sheets, each.second)
             try:
                 self.nests[k] = nest(
@@ -289,20 +301,20 @@ class _Pool:
                 self.nests[k] = None
         return self.nests[k]
 
-    def cart(self, k: int) -> Cart | None:
+    def cart(self, k: int) -> CheckedCart | None:
         """The whole cart; None when a check says not to build it."""
         if k not in self.carts:
             each = self.candidates[k]
-            laid = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
-            cart = finish(each.shop, each.sheets[0], self.draw, laid)
+            layout = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
+            cart = check_cart(each.shop, each.sheets[0], self.draw, layout)
             stops = any(f.level == "stop" for f in cart.findings)
             self.carts[k] = None if stops or not self._shelf_holds(each, cart) else cart
         return self.carts[k]
 
-    def _shelf_holds(self, each: _Candidate, cart: Cart) -> bool:
+    def _shelf_holds(self, each: _Candidate, cart: CheckedCart) -> bool:
         """A shelf of another thickness must hold; one of the sheet that was chosen is checked
         with the plan."""
-        second = each.laid.bench.second
+        second = each.layout.bench.second
         if second is None or "shelf" not in second.roles or cart.shelf is None:
             return True
         levels = {f.level for f in shelf_findings(each.shop, cart, self.draw)}

@@ -7,8 +7,16 @@ import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import CannotBuild, Cart, Unmet, build, finish, lay_steady, with_remedy
-from ..cart.others import BucketSize, Carries, Range, VacuumSize, carries, shop_for_most
+from ..cart import CannotBuild, Unmet, with_remedy
+from ..checks import CheckedCart, build, check_cart, widen_until_it_stands
+from ..checks.fit_range import (
+    BucketSize,
+    FitRange,
+    SizeRange,
+    VacuumSize,
+    fit_range_of,
+    shop_for_most,
+)
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Sheet, Shop
@@ -43,9 +51,9 @@ class ForTable:
 
     shop: Shop
     sheets: Sequence[Sheet]
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
-    ranges: Carries
+    ranges: FitRange
     vacuums: tuple[str, ...]
     buckets: tuple[str, ...]
     missed: tuple[Missed, ...]
@@ -189,8 +197,8 @@ def _best_build(
     for sheets in groups:
         changed, sheet = with_remedy(shop, sheets[0], more)
         try:
-            steady, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
-            cart = finish(steady, sheet, nominal, laid)
+            steady, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
+            cart = check_cart(steady, sheet, nominal, layout)
             panels, kinds = to_nest(cart.panels, sheets, second)
             found = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
         except CannotBuild as error:
@@ -202,7 +210,7 @@ def _best_build(
             continue
         if any(f.level == "stop" for f in cart.findings):
             continue
-        ranges = carries(steady, cart)
+        ranges = fit_range_of(steady, cart)
         each = ForTable(
             changed,
             sheets,
@@ -228,7 +236,9 @@ _VACUUM = (
 )
 
 
-def _asked(row: VacuumSize | BucketSize, ranges: Carries) -> list[tuple[str, Range, float, str]]:
+def _asked(
+    row: VacuumSize | BucketSize, ranges: FitRange
+) -> list[tuple[str, SizeRange, float, str]]:
     """Each size of a row, and the range in which the cart takes it."""
     if isinstance(row, VacuumSize):
         return [(w, getattr(ranges, s), getattr(row, own), d) for w, s, own, d in _VACUUM]
@@ -242,7 +252,7 @@ def _asked(row: VacuumSize | BucketSize, ranges: Carries) -> list[tuple[str, Ran
     return found
 
 
-def missed(row: VacuumSize | BucketSize, ranges: Carries) -> Missed | None:
+def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:
     """What most keeps a row out of a cart; None when the cart carries it.
 
     Most is by the share of the size itself.

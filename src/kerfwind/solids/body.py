@@ -13,6 +13,13 @@ from numpy.typing import NDArray
 Kind = Literal["panel", "round", "hardware", "hose"]
 Vector = tuple[float, float, float]
 
+#: The three ways in space, x to the right, y to the rear, z up; and two turned about.
+X: Vector = (1.0, 0.0, 0.0)
+Y: Vector = (0.0, 1.0, 0.0)
+Z: Vector = (0.0, 0.0, 1.0)
+BACK_X: Vector = (-1.0, 0.0, 0.0)
+DOWN: Vector = (0.0, 0.0, -1.0)
+
 
 @dataclass(frozen=True, eq=False)
 class Body:

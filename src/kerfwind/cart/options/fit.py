@@ -7,14 +7,15 @@ import random
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
 from ...sources import fact
-from ..finishing import Laid, things_of
-from ..model import Step, Unmet
+from ..model import Unmet
+from ..whole_cart import CartLayout, carried_bodies_of
 from . import drawer, handle, ledge, spool, switch
 from .model import Fitted
-from .places import Blocked, Site, Spot
+from .places import Blocked, OptionPlace, Site
 
 #: The order in which places are given away: what has the least choice first.
 ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
@@ -25,7 +26,7 @@ _TRIES = 3
 _Put = tuple[list[Step], Fitted]
 
 
-def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
+def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Unmet]]:
     """The form with every wished option that has room, and an unmet wish for those without.
 
     Options get their places one after the other; where one finds none, it is tried before
@@ -33,15 +34,15 @@ def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
     """
     wished = [name for name in ORDER if name in shop.wishes.options]
     if not wished:
-        return laid, []
-    found, missing = _best(shop, draw, laid, wished)
+        return layout, []
+    found, missing = _best(shop, draw, layout, wished)
     if not missing:
         return found, []
     kept = [name for name in wished if name not in missing]
     more = False
-    if "handle" not in wished and laid.form == "low":
+    if "handle" not in wished and layout.form == "low":
         with_handle = ["handle", *wished]
-        _, still = _best(shop, draw, laid, with_handle)
+        _, still = _best(shop, draw, layout, with_handle)
         more = len(still) < len(missing)
         if more:
             kept = [name for name in with_handle if name not in still]
@@ -49,17 +50,17 @@ def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
 
 
 def _best(
-    shop: Shop, draw: Draw, laid: Laid, wished: Sequence[str]
-) -> tuple[Laid, dict[str, tuple[str, ...]]]:
+    shop: Shop, draw: Draw, layout: CartLayout, wished: Sequence[str]
+) -> tuple[CartLayout, dict[str, tuple[str, ...]]]:
     """As many options as an order of giving places away finds room for."""
-    best: tuple[Laid, dict[str, tuple[str, ...]]] | None = None
+    best: tuple[CartLayout, dict[str, tuple[str, ...]]] | None = None
     order = list(wished)
     dice = random.Random(len(wished))
     for _ in range(_TRIES):
         for board in (False, True):
-            if board and ("handle" not in order or laid.form != "low"):
+            if board and ("handle" not in order or layout.form != "low"):
                 continue
-            found, missing = _fitted(shop, draw, _fresh(laid), order, board)
+            found, missing = _fitted(shop, draw, _fresh(layout), order, board)
             if best is None or len(missing) < len(best[1]):
                 best = found, missing
             if not missing:
@@ -74,21 +75,21 @@ def _best(
     return best
 
 
-def _fresh(laid: Laid) -> Laid:
+def _fresh(layout: CartLayout) -> CartLayout:
     """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
-    steps = laid.steps
-    bench = copy.copy(laid.bench)
+    steps = layout.steps
+    bench = copy.copy(layout.bench)
     for name in ("panels", "placed", "joints", "screws"):
         setattr(bench, name, copy.copy(getattr(bench, name)))
     # What an option is held by is read back as screws.
     bench.wish = "screwed butt"
-    return replace(laid, bench=bench, join=lambda _: steps)
+    return replace(layout, bench=bench, join=lambda _: steps)
 
 
 def _fitted(
-    shop: Shop, draw: Draw, laid: Laid, order: Sequence[str], board: bool
-) -> tuple[Laid, dict[str, tuple[str, ...]]]:
-    site = Site.of(shop, draw, laid, things_of(shop, laid)[0])
+    shop: Shop, draw: Draw, layout: CartLayout, order: Sequence[str], board: bool
+) -> tuple[CartLayout, dict[str, tuple[str, ...]]]:
+    site = Site.of(shop, draw, layout, carried_bodies_of(shop, layout)[0])
     steps: list[Step] = []
     fitted = Fitted()
     missing: dict[str, tuple[str, ...]] = {}
@@ -116,20 +117,20 @@ def _fitted(
         fitted = fitted + put[1]
     wide, deep, passing = site.sizes()
     sizes = replace(
-        laid.sizes,
+        layout.sizes,
         width_m=wide,
         length_m=deep,
         passing_m=passing,
-        handle_m=laid.sizes.handle_m if pushed is None else pushed,
-        height_m=max(laid.sizes.height_m, site.top),
+        handle_m=layout.sizes.handle_m if pushed is None else pushed,
+        height_m=max(layout.sizes.height_m, site.top),
     )
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
-    row = _with_steps(laid.steps, steps, fitted)
-    done = replace(laid, sizes=sizes, join=lambda _: row, fitted=fitted)
+    row = _with_steps(layout.steps, steps, fitted)
+    done = replace(layout, sizes=sizes, join=lambda _: row, fitted=fitted)
     return done, missing
 
 
-def _board(site: Site, handle_spot: Spot) -> list[Step]:
+def _board(site: Site, handle_spot: OptionPlace) -> list[Step]:
     """A board across the handle's posts, where there is room for one."""
     face, shapes = handle.board_shapes(site, handle_spot)
     made = site.put(lambda wood: shapes, lambda spot: handle.build_board(site, spot), [face])
@@ -179,7 +180,7 @@ def _rack(site: Site) -> _Put | Blocked:
     waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
     if not waiting:
         return Blocked(("there is no fitting to keep on it",))
-    boards: list[tuple[str, Spot]] = []
+    boards: list[tuple[str, OptionPlace]] = []
     fitted = Fitted()
     while waiting:
         made = _rack_board(site, waiting, f"rack {len(boards) + 1}")
@@ -194,7 +195,7 @@ def _rack(site: Site) -> _Put | Blocked:
 
 def _rack_board(
     site: Site, waiting: Sequence[ledge.Seat], name: str
-) -> tuple[str, Spot, Fitted] | Blocked:
+) -> tuple[str, OptionPlace, Fitted] | Blocked:
     return site.put(
         lambda wood: ledge.rack_shapes(site, waiting, wood),
         lambda spot: (name, spot, ledge.build_rack(site, spot, name)),

@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 
 from ...shop import Fitting
 from ...solids import Body, equal_area, joined, revolved
+from ..carried_bodies import hose_body
 from ..model import HosePath
-from ..things import hose_body
 
 
 def ring(
