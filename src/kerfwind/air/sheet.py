@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..plaintext import quoted
 from ..quantity import Draw, band, middle, show, show_fraction_in
 from ..quantity.printing import UnitChoice
 from ..shop import Hose, Shop
@@ -233,7 +234,7 @@ def _entry(hose: Hose | None, rows: tuple[SheetRow, ...], units: UnitChoice) -> 
     where = 'at = "hose"' if hose else 'at = "inlet"'
     if hose and not hose.bore.assumed:
         # Without its name it is the first tool hose, also where the file lists none yet.
-        where += f'\nhose = "{hose.name}"'
+        where += f"\nhose = {quoted(hose.name)}"
     holes = "\n".join(
         f'  {{ hole = "{r.hole if r.hole_m else "0 mm"}", suction = "____ {unit}" }},' for r in rows
     )

@@ -9,8 +9,10 @@ from importlib.resources import files
 from pathlib import Path
 
 from ..cart import Cart
+from ..filenames import FileNames
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
+from ..plaintext import json_text
 from ..plan import Plan, plan_record
 from ..second_process import run_beside
 from ..wholefiles import gather, gathered
@@ -70,7 +72,7 @@ def write_all(
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
-        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
+        "plan.json": json_text(plan_record(plan)) + "\n",
     }
     if machine_files:
         on_stage("writing files for machines")
@@ -100,16 +102,23 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
+    names = FileNames()
     for number, reducer in enumerate(reducers, start=1):
-        stem = f"printed-parts/reducer-{number}"
+        stem = f"reducer-{number}"
         body = solid(reducer)
-        files |= {f"{stem}.stl": stl(body), f"{stem}.3mf": three_mf(body)}
+        files[f"printed-parts/{stem}.stl"] = stl(body)
+        files[f"printed-parts/{stem}.3mf"] = three_mf(body)
         for ring in test_rings(reducer):
             end = "over" if ring.over else "into"
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
-            name = f"{stem}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")
-            files[name] = stl(solid(ring))
+            name = names.stem(
+                "-".join(ring.mates.split()),
+                before=f"{stem}-ring-{end}-",
+                after=f"-{step}",
+                suffix=".stl",
+            )
+            files[f"printed-parts/{name}.stl"] = stl(solid(ring))
     return files
 
 
@@ -123,8 +132,11 @@ def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dic
 
     files: dict[str, str | bytes] = {}
     every = cart.panels if every is None else every
+    names = FileNames()
     for panel in every:
-        stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
+        stem = names.stem(
+            "-".join(panel.name.lower().split()), before=f"{panel.key.lower()}-", suffix=".dxf"
+        )
         files[f"panels/{stem}.dxf"] = panel_dxf(panel)
         files[f"solids/{stem}.stl"] = panel_stl(panel)
         files[f"solids/{stem}.3mf"] = panel_3mf(panel)
