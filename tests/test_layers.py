@@ -33,14 +33,16 @@ ALLOWED = {
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
+    "mesh_files": {"solids"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["view"] = {"facts", "finding", "plan", "words"}
-ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
+ALLOWED["drawing"] = {"mesh_files", "cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
+ALLOWED["printed"] |= {"view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
 ALLOWED["terminal"] |= {"view", "words"}
 ALLOWED["answering"] = {"air", "faults", "wholefiles"}

@@ -23,7 +23,7 @@ from ..search.sheet_choice import Build
 from ..second_process import run_beside
 from ..shop import About, Shop
 from ..solids import Body, coarser
-from .figures import PAGE_MM, Figures, sheet_layout
+from .figure_files import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
@@ -113,9 +113,7 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
         return picture_drawing(name, seen, list(extra))
 
     # Swivelling wheels and what is carried are no part of the footprint.
-    foot = [
-        b for b in bodies if b.kind != "hardware" and b.name.removesuffix(" inlet") not in _CARRIED
-    ]
+    foot = [b for b in bodies if b.kind != "hardware" and (b.part_of or b.name) not in _CARRIED]
     wl, wr = (min(float(b.low[0]) for b in foot), max(float(b.high[0]) for b in foot))
     wf, wb = (min(float(b.low[1]) for b in foot), max(float(b.high[1]) for b in foot))
     front = view(

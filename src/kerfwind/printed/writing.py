@@ -15,9 +15,10 @@ from ..plan import Plan, plan_record
 from ..second_process import run_beside
 from ..wholefiles import gather, gathered
 from .content import content
-from .figures import Figures, draw_all
+from .figure_files import Figures
+from .figures import draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
-from .templates import templates_pdf
+from .templates import templates_content
 from .typeface import font_folder, wants_system
 
 #: Files for machines of an earlier plan, which no longer fit a new one.
@@ -94,8 +95,9 @@ def write_all(
 
 def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
-    from ..hookup.mesh import solid, stl, three_mf
+    from ..hookup.mesh import solid
     from ..hookup.rings import test_rings
+    from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
     for number, reducer in enumerate(reducers, start=1):
@@ -129,6 +131,12 @@ def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dic
     files["solids/panels.csv"] = solids_csv(every)
     files["solids/cart.glb"] = cart_glb(cart)
     return files
+
+
+def templates_pdf(plan: Plan) -> bytes | None:
+    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
+    found = templates_content(plan)
+    return None if found is None else typeset("templates.typ", *found)
 
 
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
