@@ -7,17 +7,20 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
+GROUND |= {"wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
     "sources": set(),
-    "aside": set(),
-    "stages": {"aside"},
+    "second_process": set(),
+    "stages": {"second_process"},
     "cautions": {"facts"},
-    "faults": {"facts"},
+    "faults": {"facts", "plaintext"},
+    "filenames": {"plaintext"},
+    "screen": {"plaintext"},
     "facts": {"quantity"},
     "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
@@ -33,30 +36,36 @@ ALLOWED = {
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
-    "record": {"quantity", "solids"},
+    "mesh_files": {"plaintext", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["view"] = {"cautions", "cutting", "facts", "finding", "plan", "words"}
-ALLOWED["drawing"] = {
-    "cart",
-    "joinery",
-    "cutting",
-    "facts",
-    "hookup",
-    "quantity",
-    "solids",
-    "words",
-}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
+ALLOWED["printed"] |= {"view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"facts", "faults", "view", "words"}
-ALLOWED["answering"] = {"air", "faults", "quantity", "wholefiles", "words"}
+ALLOWED["terminal"] |= {"facts", "faults", "plaintext", "screen", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "quantity", "screen", "wholefiles", "words"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"facts", "faults", "terminal", "view", "wholefiles", "words"}
-ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"facts", "view", "words"}
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
+ALLOWED["__main__"] = {
+    "answering",
+    "second_process",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "screen",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

@@ -11,17 +11,19 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 # No plugin is wanted, and looking for one imports much.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 import typer
-from rich.console import Console
 
 from .answering import answered, pdf_at, say, wrong
-from .facts import Listing, Name
+from .facts import Listing, Name, Statement
 from .faults import BAD_INPUT, Faults
+from .filenames import file_stem
+from .plaintext import json_text, visible
+from .screen import progress
 from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
@@ -42,19 +44,6 @@ app = typer.Typer(
 )
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
-
-
-@contextmanager
-def _progress() -> Iterator[Any]:
-    """A callback that names the stage at work; silent where no one watches."""
-    console = Console(stderr=True)
-    if not console.is_terminal:
-        yield lambda text: None
-        return
-    from .words import Voice
-
-    with console.status("reading") as status:
-        yield lambda stage: status.update(stage if isinstance(stage, str) else Voice().text(stage))
 
 
 class Units(StrEnum):
@@ -86,6 +75,14 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         yield lambda: not pressed
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+def _stages(show: Callable[[str], None]) -> Callable[[Statement], None]:
+    """Tells each stage of a plan in words."""
+    from .words import Voice
+
+    voice = Voice()
+    return lambda stage: show(voice.text(stage))
 
 
 def _read(path: Path) -> ShopFile:
@@ -128,26 +125,26 @@ def plan(
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            tell = shown.enter_context(_progress())
+            on_stage = _stages(shown.enter_context(progress()))
             result = make_plan(
                 shop_file,
-                tell=tell,
+                on_stage=on_stage,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
-            folder = out if out is not None else Path(f"{file.stem}-plan")
+            folder = out if out is not None else Path(file_stem(file.stem, after="-plan"))
 
             def report_all(written: list[Path]) -> None:
                 # While it is shown, all that is printed goes its way.
                 shown.close()
                 if as_json:
-                    say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
+                    say(*json_text(plan_record(result), indent=1).split("\n"))
                 else:
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
             write_all(
                 result,
                 folder,
-                tell=tell,
+                on_stage=on_stage,
                 machine_files=machine_files,
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
@@ -168,8 +165,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with _progress() as tell:
-            result = make_plan(shop_file, tell=tell)
+        with progress() as show:
+            result = make_plan(shop_file, on_stage=_stages(show))
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -259,10 +256,10 @@ def cut(
             listed = read_cut_list(file)
             rest: Rest | None = None
             found: Nest | None
-            with _progress() as tell, _until_interrupted() as going:
+            with progress() as on_stage, _until_interrupted() as going:
 
                 def watch(now: Progress) -> bool:
-                    tell(progress_text(now, voice))
+                    on_stage(progress_text(now, voice))
                     return going()
 
                 if done or short:
@@ -296,17 +293,22 @@ def cut(
 
         stays = stays_text(rest, voice) if rest else []
         if stays:
-            say("\n".join(stays))
+            say(*stays)
         if found is None:
             say(voice.word("cuts.all_made"))
             return
         steps = tuple(cut_order(found, listed.saw))
-        folder = out if out is not None else Path(f"{file.stem}-{'rest' if rest else 'cuts'}")
-        written = write_cut_list(listed, found, steps, folder, file.stem, voice, page.value, stays)
-    say("\n".join(outcome_text(listed, found, steps, voice, going_on=rest is not None)))
+        folder = (
+            out
+            if out is not None
+            else Path(file_stem(file.stem, after="-rest" if rest else "-cuts"))
+        )
+        title = visible(file.stem)
+        written = write_cut_list(listed, found, steps, folder, title, voice, page.value, stays)
+    say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
     files = Listing(tuple(Name(str(p)) for p in written), "commas")
     say(voice.word("cuts.results", files=files))
-    named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
+    named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
 
@@ -333,10 +335,10 @@ def size(
         from .terminal import report_sizes
 
         shop = shop_file.shop
-        with _progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(done: int, every: int) -> bool:
-                tell(f"{done} of {every} carts")
+                on_stage(f"{done} of {every} carts")
                 return going()
 
             rack = "fitting rack" in shop.wishes.options
@@ -385,10 +387,10 @@ def carry(
 
         vacuums, buckets = read_sizes(table)
         shop = shop_file.shop
-        with _progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(tried: int) -> bool:
-                tell(f"{tried} carts laid out")
+                on_stage(f"{tried} carts laid out")
                 return going()
 
             found = cart_for_table(
@@ -459,7 +461,7 @@ def schema() -> None:
     """
     from .shop.schema import shop_schema
 
-    say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+    say(*json_text(shop_schema(), indent=1).split("\n"))
 
 
 @app.command()

@@ -13,7 +13,7 @@ from typing import Any
 
 from ..facts import Amount, Listing, Name
 from ..faults import Faults, Refusal, refusal
-from ..plaintext import decoded, delimiter_of
+from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import Quantity, QuantityError, parse
 from .fit_range import BucketSize, VacuumSize
 
@@ -93,6 +93,17 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
     seen: set[tuple[str, str]] = set()
     for line, kind, row in rows:
         name = re.sub(r"\s+", " ", str(row.get("name", "") or "")).strip()
+        for at in hidden(name)[:1]:
+            reader.refuse(
+                line,
+                refusal(
+                    "checks.sizes.not_printed",
+                    "name",
+                    given=Name(name),
+                    char="control" if is_control(name[at]) else "invisible",
+                    code=Name(f"U+{ord(name[at]):04X}"),
+                ),
+            )
         if not name:
             reader.refuse(line, refusal("checks.sizes.no_name", "name", row=kind))
         elif (kind, name) in seen:

@@ -19,7 +19,7 @@ class CuttingError(ValueError):
     """What was asked cannot be nested; one entry of ``problems`` for each reason."""
 
     def __init__(self, problems: tuple[Refusal, ...]) -> None:
-        super().__init__(", ".join(p.kind for p in problems))
+        super().__init__(", ".join(f"{p.kind} ({p.place})" for p in problems))
         self.problems = problems
 
 
@@ -54,6 +54,13 @@ class Panel:
     banded
         Edges that get edge banding: ``near`` and ``far`` are the two of the length,
         ``left`` and ``right`` the two ends.
+
+    Examples
+    --------
+    Four sides of 600 mm by 400 mm, in metres [m]:
+
+    >>> Panel("side", 0.6, 0.4, quantity=4).quantity
+    4
     """
 
     name: str
@@ -88,6 +95,14 @@ class SheetKind:
         A whole sheet that was bought for a build already begun.
     called
         What it is called; None where its key is a name that a person gave it.
+
+    Examples
+    --------
+    A full sheet and what is left of one, in metres [m]:
+
+    >>> full = SheetKind("full", 2.44, 1.22, price=60.0)
+    >>> SheetKind("rest", 1.2, 0.6, price=0.0, limit=1, offcut=True).limit
+    1
     """
 
     key: str
@@ -138,6 +153,13 @@ class Saw:
     carry_m
         Longest and shorter side of the biggest piece that can be brought home; the store
         makes the first cuts until every piece fits. None for no limit.
+
+    Examples
+    --------
+    A track saw with a kerf of 2.2 mm, in metres [m]:
+
+    >>> Saw(kerf_m=0.0022, kind="track", fence_limit_m=None).kerf_m
+    0.0022
     """
 
     kerf_m: float = 0.0032

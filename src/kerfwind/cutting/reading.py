@@ -17,7 +17,6 @@ import difflib
 import io
 import re
 import tomllib
-import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import count
@@ -26,7 +25,7 @@ from typing import Any, Literal, cast
 
 from ..facts import Amount, Listing, Name, Statement, state
 from ..faults import Faults, Refusal, refusal
-from ..plaintext import decoded, delimiter_of
+from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import QuantityError, parse
 from ..sources import fact
 from .model import Edge, Grain, Panel, Saw, SheetKind
@@ -139,12 +138,22 @@ class _Reader:
         if value is not None and not isinstance(value, (str, int, float)):
             self.refuse(line, refusal("cutting.list.no_text", "name", given=Name(str(value))))
             return ""
-        text = re.sub(r"\s+", " ", str("" if value is None else value)).strip()
-        strange = next((c for c in text if unicodedata.category(c) == "Cc"), None)
-        if strange is not None:
-            code = Name(f"U+{ord(strange):04X}")
+        return self.seen("name", "" if value is None else value, line)
+
+    def seen(self, name: str, value: object, line: int) -> str:
+        """A text on one line; a fault where something in it is not seen."""
+        text = re.sub(r"\s+", " ", str(value)).strip()
+        for at in hidden(text)[:1]:
+            char = text[at]
             self.refuse(
-                line, refusal("cutting.list.not_printed", "name", given=Name(text), code=code)
+                line,
+                refusal(
+                    "cutting.list.not_printed",
+                    name,
+                    given=Name(text),
+                    char="control" if is_control(char) else "invisible",
+                    code=Name(f"U+{ord(char):04X}"),
+                ),
             )
         return text
 
@@ -474,7 +483,7 @@ def _built(
                 reader.length(row, "length", line, units.get("length", "")),
                 reader.length(row, "width", line, units.get("width", "")),
                 reader.number(row, "quantity", line, 1) or 1,
-                str(row.get("material") or "").strip() or "plywood",
+                reader.seen("material", row.get("material") or "", line) or "plywood",
                 reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
                 cast(Grain, reader.word(row, "grain", line, _GRAINS, "free")),
                 reader.edges(row, line),
@@ -495,7 +504,7 @@ def _built(
                 key if key not in [s.key for s in sheets] else f"{key} (line {line})",
                 reader.length(row, "length", line, units.get("length", "")),
                 reader.length(row, "width", line, units.get("width", "")),
-                str(row.get("material") or "").strip() or "plywood",
+                reader.seen("material", row.get("material") or "", line) or "plywood",
                 reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
                 reader.price(row, line, 0.0 if offcut else 1.0),
                 quantity,

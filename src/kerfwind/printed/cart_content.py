@@ -15,7 +15,7 @@ from ..search.sheet_choice import Build, saw_of
 from ..view.cuts import cut_cautions, cut_rows, cut_words, grain_text
 from ..view.findings import voice_of
 from ..wording import sheets_text
-from .figures import PAGE_MM, Figures
+from .figure_files import PAGE_MM, Figures
 
 #: Panels from which on their list is set closer.
 _LONG_LIST = 8

@@ -24,7 +24,7 @@ from ..view.cuts import (
 from ..wholefiles import gather, gathered
 from ..words import Voice
 from .content import PAPER
-from .figures import PAGE_MM, sheet_layout
+from .figure_files import PAGE_MM, sheet_layout
 from .tables import single_cuts_csv
 from .writing import typeset
 

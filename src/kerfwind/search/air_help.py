@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 from ..air import (
     BranchAir,
     BranchTool,
-    Piece,
-    Trial,
+    Connection,
+    Link,
+    SuctionCurve,
     branch_air,
     quick_air,
     room_air,
@@ -21,7 +22,7 @@ from ..air import (
 )
 from ..facts import Amount, Band, Fact, Fix, Ref, Statement, state
 from ..quantity import Draw, Quantity, middle
-from ..shop import End, Hose, Shop, Tool
+from ..shop import End, Hose, Shop
 from ..sources import fact
 
 Array = NDArray[np.float64]
@@ -69,17 +70,7 @@ class Change:
     fix: Fix | None = None
 
 
-def what_would_help(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: Sequence[Piece],
-    link: Hose | None,
-    draw: Draw,
-    *,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-) -> tuple[Change, ...]:
+def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
     """Every single change at one tool, the one that gains most airflow first.
 
     Of two that gain alike the cheaper comes first. Each is solved over the same samples, so
@@ -87,11 +78,12 @@ def what_would_help(
     thousands, so no more are taken of a larger draw.
     """
     draw = Draw(min(draw.count, _SAMPLES), draw.seed)
+    shop = connection.shop
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
-    now = Trial(shop, tool, hose, tuple(pieces), link, curve, link_length_m, link_bends)
-    rows = list(_changes(now))
-    before, *afters = quick_air([now, *(row.trial for row in rows)], room, draw)
+    now = replace(connection, curve=curve)
+    rows = list(_changes(now, curve))
+    before, *afters = quick_air([now, *(row.tried for row in rows)], room, draw)
     changes = []
     for row, after in zip(rows, afters, strict=True):
         gain = after.airflow_m3_s - before.airflow_m3_s
@@ -117,7 +109,7 @@ class _Row:
 
     key: str
     what: Statement
-    trial: Trial
+    tried: Connection
     cost: tuple[float, float] = (0.0, 0.0)
     catch: Statement | None = None
     field: tuple[str, Fact] | None = None
@@ -129,10 +121,10 @@ def _fix(field: tuple[str, Fact] | None, airflow_m3_s: Array, caught: float) -> 
     return Fix(*field, caught >= _SURE, Band.of(airflow_m3_s, "airflow"))
 
 
-def _changes(s: Trial) -> Iterator[_Row]:
+def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
     yield from _hose_changes(s, s.hose, "tool")
     if s.link is not None and s.shop.separator.in_use:
-        yield from _hose_changes(s, s.link, "link")
+        yield from _hose_changes(s, s.link.hose, "link")
     fitting = fact("air.cost.fitting").span
     for i, piece in enumerate(s.pieces):
         rest = s.pieces[:i] + s.pieces[i + 1 :]
@@ -182,25 +174,29 @@ def _changes(s: Trial) -> Iterator[_Row]:
             catch=state("search.help.catch.bypass"),
             field=("separator.in_use", False),
         )
+    stronger = curve.scaled(_STRONGER, _STRONGER)
     yield _Row(
         "vacuum",
         state("search.help.vacuum"),
-        replace(s, curve=s.curve.scaled(_STRONGER, _STRONGER)),
+        replace(s, curve=stronger),
         fact("air.cost.vacuum").span,
         state("search.help.catch.vacuum"),
     )
 
 
-def _hose_changes(s: Trial, hose: Hose, role: str) -> Iterator[_Row]:
+def _hose_changes(s: Connection, hose: Hose, role: str) -> Iterator[_Row]:
     per_metre = fact("air.cost.hose_m").span
     long = hose.length.best_si
-    if role == "link" and s.link_length_m is not None:
-        long = middle(s.link_length_m)
+    link = s.link if role == "link" else None
+    if link is not None and link.length_m is not None:
+        long = middle(link.length_m)
     whole = (per_metre[0] * long, per_metre[1] * long)
     named = Ref("hose", hose.name)
 
-    def using(other: Hose) -> Trial:
-        return replace(s, hose=other) if role == "tool" else replace(s, link=other)
+    def using(other: Hose) -> Connection:
+        if link is None:
+            return replace(s, hose=other)
+        return replace(s, link=replace(link, hose=other))
 
     wider = next((b for b in _HOSE_BORES if b > 1.06 * hose.bore.best_si), None)
     if wider is not None:
@@ -248,21 +244,13 @@ def _wide_end(end: End, bore: Quantity) -> End:
 
 
 def gates_that_help(
-    shop: Shop,
-    draw: Draw,
-    tool: str,
-    *,
-    link: Hose | None = None,
-    link_length_m: float | None = None,
-    link_bends: float | None = None,
+    shop: Shop, draw: Draw, tool: str, *, link: Link | None = None
 ) -> tuple[Change, ...]:
     """Each other open gate closed in turn, by what it gains at one tool of a branched system.
 
     The link hose as for `branch_air`.
     """
-    solve = partial(
-        branch_air, shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends
-    )
+    solve = partial(branch_air, shop, draw, link=link)
     now = solve()
     on = next((t for t in now.tools if t.tool == tool), None)
     if on is None:

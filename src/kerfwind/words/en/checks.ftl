@@ -384,6 +384,13 @@ checks-sizes-no_name =
         [vacuum] Name the vacuum.
        *[bucket] Name the bucket.
     }
+checks-sizes-not_printed =
+    .found = `{ $given }`
+    .allowed = what can be printed
+    .mend = { $char ->
+        [control] Take out a control character, { $code }.
+       *[invisible] Take out an invisible character, { $code }.
+    }
 checks-sizes-named_twice =
     .found = a second `{ $name }`
     .allowed = a name of its own

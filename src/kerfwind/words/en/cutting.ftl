@@ -257,7 +257,10 @@ cutting-list-no_text =
 cutting-list-not_printed =
     .found = `{ $given }`
     .allowed = what can be printed
-    .mend = Take out the control character { $code }.
+    .mend = { $char ->
+        [control] Take out a control character, { $code }.
+       *[invisible] Take out an invisible character, { $code }.
+    }
 cutting-list-no_length =
     .found = nothing
     .allowed = a length such as `600 mm` or `2-1/4 in`
