@@ -118,15 +118,20 @@ def shop(
     return parse_shop(text).shop
 
 
-@lru_cache(maxsize=256)
+#: Carts that were built, with the shop itself: what was assumed and what was given are equal.
+_CARTS: dict[tuple[int, Draw, str], tuple[Shop, CheckedCart]] = {}
+
+
 def cart_of(s: Shop, draw: Draw = NOMINAL, form: str = "") -> CheckedCart:
     """The cart of a shop from its first sheet, built once for all tests that ask for it.
 
     Of the form that is wished for, or of ``form``.
     """
-    build = getattr(checks, form) if form else checks.build
-    cart: CheckedCart = build(s, s.sheets[0], draw)
-    return cart
+    key = (id(s), draw, form)
+    if key not in _CARTS:
+        build = getattr(checks, form) if form else checks.build
+        _CARTS[key] = s, build(s, s.sheets[0], draw)
+    return _CARTS[key][1]
 
 
 @st.composite
