@@ -60,7 +60,7 @@ class Score:
 
     @property
     def compared(self) -> tuple[float, float, float, float]:
-        """What is compared, lower being better."""
+        """What carts are compared by; in each of the four, lower is better."""
         return self.cost, -self.degrees, self.footprint_m2, self.height_m
 
 
@@ -284,7 +284,7 @@ class _Pool:
 
     @property
     def nested(self) -> int:
-        """How many were nested."""
+        """How many candidates were nested so far."""
         return len(self.nests)
 
     def nest(self, k: int) -> Nest | None:
@@ -321,7 +321,7 @@ class _Pool:
         return not levels & {"stop", "problem"}
 
     def score(self, k: int) -> Score:
-        """With what it really costs, where it has been nested."""
+        """The candidate's score with what its sheets cost, where it has been nested."""
         nested = self.nests.get(k)
         return (
             replace(self.candidates[k].bound, cost=nested.cost)
@@ -373,7 +373,7 @@ class _Pool:
         )
 
     def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
-        """A candidate that was nested and checked, as a choice."""
+        """What is told of a candidate that was nested and checked."""
         cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
         assert nested is not None

@@ -63,7 +63,7 @@ class ForTable:
 
     @property
     def count(self) -> int:
-        """How many it carries."""
+        """How many of the table's vacuums and buckets the cart carries."""
         return len(self.vacuums) + len(self.buckets)
 
 

@@ -38,12 +38,12 @@ class Build:
 
     @property
     def panels(self) -> tuple[CutPanel, ...]:
-        """Everything that is cut, the cart's panels first."""
+        """All panels that are cut, the cart's first and then those of its boards."""
         return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
 
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
-        """Hardware of all of it; like rows counted together."""
+        """Hardware of cart and boards together; rows of the same kind are one row."""
         rows = {h.key: h for h in self.cart.hardware}
         for item in (h for b in self.boards for h in b.hardware):
             # A roll of foam or a fastener is told apart by what it is for.
