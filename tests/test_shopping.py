@@ -4,6 +4,8 @@ from types import SimpleNamespace
 
 from kerfwind.joinery import HardwareItem
 from kerfwind.shopping import shopping
+from kerfwind.view.shopping import shopping_rows, shopping_table
+from kerfwind.words import Voice
 from tests.say import text
 
 
@@ -31,3 +33,19 @@ def test_a_link_hose_that_is_long_enough_is_not_bought():
     nothing = SimpleNamespace(purchases=(), printed=())
     assert shopping(nothing, [hose], None, link_m=1.5) == ()
     assert len(shopping(nothing, [hose], None, link_m=1.0)) == 1
+
+
+def test_a_row_says_whose_price_it_is_and_what_it_is_for():
+    box = HardwareItem("screw-4", "4 mm screw", 130, "edges", kind="screw")
+    foam = HardwareItem("foam", "foam strip", 1, "plate", kind="foam")
+    priced, unpriced = shopping_rows(lines_of(box, foam), Voice(currency="$"))
+    assert priced == {
+        "count": "2",
+        "what": "4 mm screw (a box of 100; 130 needed)",
+        "each": "about $9",
+        "total": "about $18",
+    }
+    assert unpriced == {"count": "1", "what": "foam strip (plate)", "each": "", "total": ""}
+    heading, *rows = shopping_table(lines_of(box, foam), Voice(currency="$"))
+    assert heading[3:5] == ["each $", "together $"]
+    assert [row[5] for row in rows] == ["about", "none"]

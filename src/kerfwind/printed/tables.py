@@ -16,6 +16,7 @@ from ..quantity import show_cut
 from ..sources import fact
 from ..view.cuts import cut_table
 from ..view.findings import voice_of
+from ..view.shopping import shopping_table
 from ..words import Voice
 
 #: What a spreadsheet takes for the beginning of a formula, in wide letters, too.
@@ -107,21 +108,7 @@ def single_cuts_csv(steps: Sequence[CutStep], voice: Voice) -> str:
 
 def shopping_csv(plan: Plan) -> str:
     """The shopping list with its prices."""
-    voice = voice_of(plan)
-    rows = [
-        [
-            line.kind,
-            voice.text(line.what),
-            line.count,
-            "" if line.price is None else f"{line.price:.2f}",
-            "" if line.price is None else f"{line.cost:.2f}",
-            line.standing,
-            voice.text(line.note) if line.note else "",
-        ]
-        for line in plan.shopping
-    ]
-    sign = plan.shop.shop.currency
-    heading = ["kind", "what", "number", f"each {sign}", f"together {sign}", "price is", "note"]
+    heading, *rows = shopping_table(plan.shopping, voice_of(plan))
     return _csv(heading, rows)
 
 
