@@ -59,12 +59,12 @@ class Checker:
         """
         vacuum, draw = self.shop.vacuum, self.draw
         clearance = self.shop.wishes.clearance.best_si
-        found = []
+        findings = []
         for name, bay, quantity in (
             ("width", bay_play[0], vacuum.width),
             ("depth", bay_play[1], vacuum.length),
         ):
-            found.append(
+            findings.append(
                 self._judge(
                     key=f"cart.fit.{name}",
                     about="vacuum",
@@ -87,7 +87,7 @@ class Checker:
         if over is not None and over.hold != "standing":
             hung = [bucket.height, bucket.rim_drop]
             hung += distinct([*bucket.top, *bucket.bottom]) if over.hold == "taper" else []
-        found.append(
+        findings.append(
             self._judge(
                 key="cart.fit.lift",
                 about="vacuum",
@@ -110,7 +110,7 @@ class Checker:
                 fail="stop",
             )
         )
-        found.append(
+        findings.append(
             self._judge(
                 key="cart.fit.lid",
                 about="vacuum",
@@ -126,7 +126,7 @@ class Checker:
                 fail="advice",
             )
         )
-        return found
+        return findings
 
     def _rim_bearing(self, bucket: Bucket, held: HeldBucket) -> Samples:
         """Spare bearing of the rim, or spare play of the body where that is less [m]."""
@@ -152,11 +152,11 @@ class Checker:
     def bucket(self, held: HeldBucket) -> list[Finding]:
         """Whether the bucket is held as wished, and can be lifted out."""
         bucket, draw = self.shop.separator.bucket, self.draw
-        found = []
+        findings = []
         if held.hold == "rim":
             rests = distinct([*bucket.top, *bucket.rim])
             bearing = self._rim_bearing(bucket, held)
-            found.append(
+            findings.append(
                 self._judge(
                     key="cart.bucket.rim",
                     about="bucket",
@@ -178,7 +178,7 @@ class Checker:
         if held.hold == "taper":
             rests = distinct([*bucket.top, *bucket.bottom])
             spread = held.most_m - held.least_m
-            found.append(
+            findings.append(
                 self._judge(
                     key="cart.bucket.taper",
                     about="bucket",
@@ -202,7 +202,7 @@ class Checker:
             + draw.of(bucket.height)
             + draw.of(self.shop.separator.cyclone.height)
         )
-        found.append(
+        findings.append(
             self._judge(
                 key="cart.bucket.out",
                 about="bucket",
@@ -218,7 +218,7 @@ class Checker:
                 fail="advice",
             )
         )
-        return found
+        return findings
 
     def hangs(self, held: HeldBucket, under_m: float | None) -> list[Finding]:
         """Whether a bucket that hangs over the bottom is clear of it."""
@@ -295,11 +295,11 @@ class Checker:
     def stands(self, stands: Sequence[Stand], rests_on: Sequence[Quantity]) -> list[Finding]:
         """Whether it stands on the test's slope, falling to each side, in the worst of its states."""
         slope = fact("cart.tilt.angle").value
-        found = []
+        findings = []
         for side in ("front", "rear", "left", "right"):
             worst = min(stands, key=lambda s: float(np.mean(s.tilt_rad[side])))
             value = np.minimum.reduce([s.tilt_rad[side] for s in stands])
-            found.append(
+            findings.append(
                 self._judge(
                     key=f"cart.tilt.{side}",
                     about="",
@@ -318,7 +318,7 @@ class Checker:
                     fail="stop",
                 )
             )
-        return found
+        return findings
 
     def casters(self, worst_n: Samples, rests_on: Sequence[Quantity]) -> Finding:
         """Whether a caster is rated for what the wheel that carries most carries."""
@@ -375,7 +375,7 @@ class Checker:
     def air(self, gaps: dict[str, float]) -> list[Finding]:
         """Where the motor breathes: free distance on each side of the vacuum [m]."""
         need = fact("cart.air.gap").value
-        vacuum, found = self.shop.vacuum, []
+        vacuum, findings = self.shop.vacuum, []
         # A larger vacuum leaves less: all of it above, half of it beside, as it stands amid its bay.
         grows = {
             "top": (vacuum.height, 1.0),
@@ -394,7 +394,7 @@ class Checker:
             size, share = grows[side]
             close = gaps[side] < FREE_M
             more = share * (self.draw.of(size) - size.best_si) if close else 0.0
-            found.append(
+            findings.append(
                 self._judge(
                     key=f"cart.{way}",
                     about="vacuum",
@@ -413,4 +413,4 @@ class Checker:
                     do=f"Turn the vacuum, or check `{path}`: a motor that cannot breathe overheats.",
                 )
             )
-        return found
+        return findings

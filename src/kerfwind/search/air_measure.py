@@ -67,9 +67,9 @@ def which_measurement(
     base = max(passes, 1 - passes)
     rows = []
     for (what, how), members in _groups(air, (tool.rise,) if verdict == "chips" else ()).items():
-        told = _regressed([draw.of(q) for q in members], margin)
-        left = float(np.std(margin - told))
-        chance = _normal((told / left) if left > 0 else np.sign(told) * 9)
+        explained = _regressed([draw.of(q) for q in members], margin)
+        left = float(np.std(margin - explained))
+        chance = _normal((explained / left) if left > 0 else np.sign(explained) * 9)
         worth = float(np.mean(np.maximum(chance, 1 - chance))) - _unresolved(margin, base)
         share = float(np.var(_regressed([draw.of(q) for q in members], flow)) / np.var(flow))
         rows.append(

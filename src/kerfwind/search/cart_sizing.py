@@ -50,8 +50,8 @@ class Score:
 
     def beats(self, other: Score) -> bool:
         """At least as good in cost, steadiness, footprint and height, and better in one."""
-        pairs = zip(self.told, other.told, strict=True)
-        return all(a <= b for a, b in pairs) and self.told != other.told
+        pairs = zip(self.compared, other.compared, strict=True)
+        return all(a <= b for a, b in pairs) and self.compared != other.compared
 
     @property
     def degrees(self) -> int:
@@ -59,13 +59,13 @@ class Score:
         return round(math.degrees(self.steadiness_rad))
 
     @property
-    def told(self) -> tuple[float, float, float, float]:
+    def compared(self) -> tuple[float, float, float, float]:
         """What carts are compared by; in each of the four, lower is better."""
         return self.cost, -self.degrees, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
-class Choice:
+class CartChoice:
     """One cart worth choosing: what it is best at, and the wishes that make it."""
 
     aims: tuple[Aim, ...]
@@ -79,7 +79,7 @@ class Choice:
 class Sizing:
     """The distinct choices, and how far the search went."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[CartChoice, ...]
     laid_out: int
     refused: int
     nested: int
@@ -196,14 +196,14 @@ def _rows(
 def _candidates(
     shop: Shop, rows: Sequence[_Row], go_on: Callable[[int, int], bool]
 ) -> tuple[list[_Candidate], int, bool]:
-    found: list[_Candidate] = []
+    candidates: list[_Candidate] = []
     several = len({sheets[0].name for _, sheets, _ in rows}) > 1
     seen: set[tuple[object, ...]] = set()
     refused = 0
     nominal = Draw(1)
     for done, (wishes, sheets, second) in enumerate(rows):
         if done % 8 == 0 and not go_on(done, len(rows)):
-            return found, refused, True
+            return candidates, refused, True
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
         changed, sheet = with_remedy(having, sheets[0], dict(wishes))
         try:
@@ -226,8 +226,8 @@ def _candidates(
         kept = (w for w in wishes if "extra" not in w[0])
         wishes = (*kept, *_added(changed), *named)
         least = bound(changed, layout, sheets, second)
-        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
-    return found, refused, False
+        candidates.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
+    return candidates, refused, False
 
 
 def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
@@ -322,10 +322,10 @@ class _Pool:
 
     def score(self, k: int) -> Score:
         """The candidate's score with what its sheets cost, where it has been nested."""
-        found = self.nests.get(k)
+        nested = self.nests.get(k)
         return (
-            replace(self.candidates[k].bound, cost=found.cost)
-            if found
+            replace(self.candidates[k].bound, cost=nested.cost)
+            if nested
             else self.candidates[k].bound
         )
 
@@ -372,38 +372,38 @@ class _Pool:
             steady / max(s.degrees, 1) + s.footprint_m2 / small
         )
 
-    def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
+    def choice(self, k: int, aims: tuple[Aim, ...]) -> CartChoice:
         """What is told of a candidate that was nested and checked."""
-        cart, found = self.cart(k), self.nest(k)
+        cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
-        assert found is not None
-        return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
+        assert nested is not None
+        return CartChoice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
 
-    def more(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+    def more(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""
-        found: list[Choice] = []
+        chosen: list[CartChoice] = []
         taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(found) >= wanted:
+            if len(chosen) >= wanted:
                 break
             wishes = dict(self.candidates[k].wishes)
             if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
             if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            if self.score(k).told in [c.score.told for c in (*shown, *found)]:
+            if self.score(k).compared in [c.score.compared for c in (*shown, *chosen)]:
                 continue
-            found.append(self.choice(k, ()))
-        return found
+            chosen.append(self.choice(k, ()))
+        return chosen
 
     def _beaten(self, k: int) -> bool:
         """Whether any candidate beats one: each that could is nested and checked."""
-        mine = self.score(k)
+        own_score = self.score(k)
         return any(
-            self.score(rival).beats(mine)
+            self.score(rival).beats(own_score)
             and self.nest(rival) is not None
-            and self.score(rival).beats(mine)
+            and self.score(rival).beats(own_score)
             and self.cart(rival) is not None
             for rival in range(len(self.candidates))
             if rival != k

@@ -243,13 +243,13 @@ def _asked(
     if isinstance(row, VacuumSize):
         return [(w, getattr(ranges, s), getattr(row, own), d) for w, s, own, d in _VACUUM]
     words = ("diameter",) if row.is_round else ("width", "length")
-    found = [("height up to the rim", ranges.bucket_side, row.side_m, "length")]
+    asked = [("height up to the rim", ranges.bucket_side, row.side_m, "length")]
     for word, span, (top, rim, _) in zip(words, ranges.across, row.ways, strict=True):
-        found += [
+        asked += [
             (f"{word} under the rim", span.top, top, "length"),
             (f"{word} over the rim", span.rim, rim, "length"),
         ]
-    return found
+    return asked
 
 
 def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:

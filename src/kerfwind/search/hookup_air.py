@@ -31,7 +31,7 @@ def air_of(shop: Shop) -> AirOf:
         room = room_air(shop.room.altitude, shop.room.temperature, one)
         curve = suction_curve(shop, one, room)
         wanted = fact("hookup.reference_airflow").value * room.density_kg_m3
-        found = []
+        flows = []
         for tool, hose, chain in ways:
             trial = Trial(shop, as_made(tool, chain), hose, pieces_of(chain), shop.link, curve)
             series = Series(trial.way(one).elements, room)
@@ -40,8 +40,8 @@ def air_of(shop: Shop) -> AirOf:
             # A way that no shop vacuum could pull this much through still counts as bad.
             left = np.maximum(square - series.end(np.broadcast_to(wanted, (1,)))[0], 0.0)
             lost = np.asarray(room.pressure_pa) - np.sqrt(left)
-            found.append(SolvedChain(float(airflow.item()), float(lost.item())))
-        return found
+            flows.append(SolvedChain(float(airflow.item()), float(lost.item())))
+        return flows
 
     return solved
 

@@ -84,8 +84,8 @@ def next_fittings(
             if uses:
                 ranked.append((sum(u.spared_pa for u in uses), offer, uses))
     ranked.sort(key=lambda row: -row[0])
-    found = [_solved(shop, hookups, offer, uses, draw) for _, offer, uses in ranked[:MOST_SOLVED]]
-    return tuple(sorted((f for f in found if f.tools), key=lambda f: -f.airflow_m3_s))
+    gains = [_solved(shop, hookups, offer, uses, draw) for _, offer, uses in ranked[:MOST_SOLVED]]
+    return tuple(sorted((f for f in gains if f.tools), key=lambda f: -f.airflow_m3_s))
 
 
 @dataclass(frozen=True)
@@ -99,13 +99,13 @@ class _Now:
 
 def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
     hoses = {h.name: h for h in shop.hoses}
-    found = []
+    now = []
     for tool in shop.tools:
         chain = hookups.chain(tool.name)
         hose = hoses.get(chain.hose)
         if hose is not None and chain.pieces and chain.plate is None:
-            found.append(_Now(tool, hose, _loss(chain)))
-    return found
+            now.append(_Now(tool, hose, _loss(chain)))
+    return now
 
 
 def _uses(now: Sequence[_Now], fitting: Fitting, draw: Draw) -> list[_Use]:
