@@ -7,17 +7,20 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
+GROUND |= {"wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
     "sources": set(),
-    "aside": set(),
-    "stages": {"aside"},
+    "second_process": set(),
+    "stages": {"second_process"},
     "cautions": set(),
-    "faults": {"facts"},
+    "faults": {"facts", "plaintext"},
+    "filenames": {"plaintext"},
+    "screen": {"plaintext"},
     "facts": {"quantity"},
     "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
@@ -33,23 +36,35 @@ ALLOWED = {
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
-    "mesh_files": {"solids"},
-    "record": {"quantity", "solids"},
+    "mesh_files": {"plaintext", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["view"] = {"facts", "finding", "plan", "words"}
-ALLOWED["drawing"] = {"mesh_files", "cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] |= {"mesh_files", "plaintext"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
 ALLOWED["printed"] |= {"view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"view", "words"}
-ALLOWED["answering"] = {"air", "faults", "wholefiles"}
+ALLOWED["terminal"] |= {"plaintext", "screen", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "screen", "wholefiles"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
-ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
+ALLOWED["__main__"] = {
+    "answering",
+    "second_process",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "screen",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .facts import Fact, Facts, Fix
+from .plaintext import visible
 
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
@@ -22,14 +23,21 @@ class Fault:
     allowed: str
     mend: str
 
-    def text(self) -> str:
-        """Several lines for a terminal."""
+    def lines(self) -> tuple[str, ...]:
+        """Lines for a terminal: what a file holds may steer it, and is shown as escapes."""
         place = f"{self.file}, line {self.line}" if self.line else self.file
         field = f", {self.field}" if self.field else ""
-        return (
-            f"{_plain(place + field)}\n    found:   {_plain(self.found)}\n"
-            f"    allowed: {_plain(self.allowed)}\n    mend:    {_plain(self.mend)}"
+        rows = (
+            f"{place}{field}",
+            f"    found:   {self.found}",
+            f"    allowed: {self.allowed}",
+            f"    mend:    {self.mend}",
         )
+        return tuple(visible(row) for row in rows)
+
+    def text(self) -> str:
+        """The same as one text."""
+        return "\n".join(self.lines())
 
 
 @dataclass(frozen=True)
@@ -72,13 +80,6 @@ def refusal(
 def shortened(text: str, most: int = 70) -> str:
     """A text cut to so many characters, for an answer that quotes it."""
     return text if len(text) <= most else text[: most - 3] + "…"
-
-
-def _plain(text: str) -> str:
-    """What a file holds may steer a terminal; such characters are shown as escapes."""
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
 
 
 class Faults(ValueError):

@@ -9,10 +9,12 @@ import io
 import struct
 import zipfile
 from collections.abc import Sequence
+from html import escape
 from typing import Any
 
 import numpy as np
 
+from .plaintext import visible
 from .solids import Body
 
 #: glTF has y up and z towards the viewer; ours is z up and y away (glTF 2.0, section 3.4).
@@ -60,7 +62,7 @@ def three_mf(body: Body) -> bytes:
         f'<vertex x="{x:.5f}" y="{y:.5f}" z="{z:.5f}"/>' for x, y, z in body.vertices * 1e3
     )
     faces = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in body.triangles)
-    name = body.name.replace("&", "&amp;").replace('"', "&quot;").replace("<", "&lt;")
+    name = escape(visible(body.name))
     model = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         '<model unit="millimeter" xml:lang="en-US" '

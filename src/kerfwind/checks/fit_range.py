@@ -274,16 +274,15 @@ class _Frame:
         """
 
         def raised(heights: Samples) -> _Frame:
-            x, y, z = (np.broadcast_to(c, heights.shape) for c in self.vacuum.centre_m)
-            centre = np.array([x, y, stands_on_m + (z - stands_on_m) * heights / own_m])
-            mass = np.broadcast_to(self.vacuum.mass_kg, heights.shape)
-            return replace(self, vacuum=Load(self.vacuum.name, mass, centre))
-
-        def safe(heights: Samples) -> NDArray[np.bool_]:
-            return raised(heights).safe(None, None)
+            x, y, z = self.vacuum.centre_m
+            z = stands_on_m + (z - stands_on_m) * heights / own_m
+            centre = np.stack(np.broadcast_arrays(x, y, z))
+            return replace(self, vacuum=Load(self.vacuum.name, self.vacuum.mass_kg, centre))
 
         own = min(own_m, room_m)
-        _, most = _between(safe, own, own, min(room_m, 1.25 * own_m))
+        _, most = _between(
+            lambda heights: raised(heights).safe(None, None), own, own, min(room_m, 1.25 * own_m)
+        )
         return raised(np.array([most])), most
 
     def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from ..faults import Fault, Faults
-from ..plaintext import decoded, delimiter_of
+from ..plaintext import decoded, delimiter_of, hidden, named
 from ..quantity import Quantity, QuantityError, parse
 from .fit_range import BucketSize, VacuumSize
 
@@ -85,6 +85,9 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
     seen: set[tuple[str, str]] = set()
     for line, kind, row in rows:
         name = re.sub(r"\s+", " ", str(row.get("name", "") or "")).strip()
+        for at in hidden(name)[:1]:
+            what = "what can be printed"
+            reader.fault(line, "name", f"`{name}`", what, f"Take out {named(name[at])}.")
         if not name:
             reader.fault(line, "name", "nothing", "a name", f"Name the {kind}.")
         elif (kind, name) in seen:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from kerfwind.joinery.model import CutPanel, Pocket
 from kerfwind.solids import Groove, Opening
 
-from .dxf import new_document, text_of
+from .dxf import as_text, new_document, text_of
 
 if TYPE_CHECKING:
     from ezdxf.layouts import Modelspace
@@ -102,6 +102,6 @@ def _mark(space: Modelspace, panel: CutPanel) -> None:
     """Letter and name near the left end, clear of the near edge."""
     size = min(12.0, 300 * panel.width_m)
     text = space.add_text(
-        f"{panel.key} {panel.name}", height=size / 2, dxfattribs={"layer": "MARK"}
+        as_text(f"{panel.key} {panel.name}"), height=size / 2, dxfattribs={"layer": "MARK"}
     )
     text.set_placement((size, size))

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..aside import handed
 from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
@@ -21,6 +20,7 @@ from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..joinery import CutPanel
 from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
+from ..second_process import run_beside
 from ..shop import About, Shop
 from ..solids import Body, coarser
 from .figure_files import PAGE_MM, Figures, sheet_layout
@@ -44,7 +44,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
 
     The figures are had by calling what is returned.
     """
-    begun = handed(_assembly_and_panels, shop.shop, build)
+    begun = run_beside(_assembly_and_panels, shop.shop, build)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
     _views(build, figures, shop.shop.units, paper)

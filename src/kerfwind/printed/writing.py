@@ -8,11 +8,13 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import handed
 from ..cart import Cart
+from ..filenames import FileNames
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
+from ..plaintext import json_text
 from ..plan import Plan, plan_record
+from ..second_process import run_beside
 from ..wholefiles import gather, gathered
 from .content import content
 from .figure_files import Figures
@@ -35,7 +37,7 @@ MACHINE_FILES = (
 def write_all(
     plan: Plan,
     folder: Path,
-    tell: Callable[[str], None] = lambda text: None,
+    on_stage: Callable[[str], None] = lambda text: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
@@ -57,10 +59,10 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    tell("drawing")
+    on_stage("drawing")
     figures = draw_all(plan, cart)
-    tell("setting the pages")
-    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
+    on_stage("setting the pages")
+    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -70,10 +72,10 @@ def write_all(
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
-        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
+        "plan.json": json_text(plan_record(plan)) + "\n",
     }
     if machine_files:
-        tell("writing files for machines")
+        on_stage("writing files for machines")
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)
@@ -100,16 +102,23 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
+    names = FileNames()
     for number, reducer in enumerate(reducers, start=1):
-        stem = f"printed-parts/reducer-{number}"
+        stem = f"reducer-{number}"
         body = solid(reducer)
-        files |= {f"{stem}.stl": stl(body), f"{stem}.3mf": three_mf(body)}
+        files[f"printed-parts/{stem}.stl"] = stl(body)
+        files[f"printed-parts/{stem}.3mf"] = three_mf(body)
         for ring in test_rings(reducer):
             end = "over" if ring.over else "into"
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
-            name = f"{stem}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")
-            files[name] = stl(solid(ring))
+            name = names.stem(
+                "-".join(ring.mates.split()),
+                before=f"{stem}-ring-{end}-",
+                after=f"-{step}",
+                suffix=".stl",
+            )
+            files[f"printed-parts/{name}.stl"] = stl(solid(ring))
     return files
 
 
@@ -123,8 +132,11 @@ def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dic
 
     files: dict[str, str | bytes] = {}
     every = cart.panels if every is None else every
+    names = FileNames()
     for panel in every:
-        stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
+        stem = names.stem(
+            "-".join(panel.name.lower().split()), before=f"{panel.key.lower()}-", suffix=".dxf"
+        )
         files[f"panels/{stem}.dxf"] = panel_dxf(panel)
         files[f"solids/{stem}.stl"] = panel_stl(panel)
         files[f"solids/{stem}.3mf"] = panel_3mf(panel)

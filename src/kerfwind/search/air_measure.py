@@ -98,9 +98,11 @@ def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
     return np.asarray(np.log(slow.speed_m_s / slow.limit_m_s))
 
 
-def _groups(air: ToolAir, more: tuple[Quantity, ...]) -> dict[tuple[str, str], list[Quantity]]:
+def _groups(
+    air: ToolAir, of_the_tool: tuple[Quantity, ...]
+) -> dict[tuple[str, str], list[Quantity]]:
     groups: dict[tuple[str, str], list[Quantity]] = {}
-    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *more)
+    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *of_the_tool)
     for q in dict.fromkeys(used):
         # What is still to be bought cannot be measured yet.
         if q.path.startswith("catalogue[") or (q.shape == "exact" and q.standing != "label"):

@@ -137,8 +137,8 @@ def size_cart(
     # A form that is best at nothing can still be worth its place between the others.
     for form in FORMS:
         if form not in {c.cart.form for c in choices}:
-            choices += pool.more(choices, 1, form)
-    choices += pool.more(choices, 3 - len(choices))
+            choices += pool.further(choices, 1, form)
+    choices += pool.further(choices, 3 - len(choices))
     return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
 
 
@@ -291,8 +291,8 @@ class _Pool:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            found = list(each.layout.bench.panels.values())
-            panels, kinds = to_nest(found, each.sheets, each.second)
+            cut_panels = list(each.layout.bench.panels.values())
+            panels, kinds = to_nest(cut_panels, each.sheets, each.second)
             try:
                 self.nests[k] = nest(
                     panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
@@ -348,9 +348,9 @@ class _Pool:
     def rank(self, k: int, aim: Aim) -> tuple[float, ...]:
         """Lower is better; of carts that are told alike the steadier one is first."""
         s = self.score(k)
-        return *self._told_rank(s, aim), -s.steadiness_rad
+        return *self._ranked(s, aim), -s.steadiness_rad
 
-    def _told_rank(self, s: Score, aim: Aim) -> tuple[float, ...]:
+    def _ranked(self, s: Score, aim: Aim) -> tuple[float, ...]:
         steady = -s.degrees
         if aim == "cheapest":
             return s.cost, steady, s.footprint_m2, s.height_m
@@ -379,31 +379,31 @@ class _Pool:
         assert nested is not None
         return CartChoice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
 
-    def more(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
+    def further(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""
-        chosen: list[CartChoice] = []
+        choices: list[CartChoice] = []
         taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(chosen) >= wanted:
+            if len(choices) >= wanted:
                 break
             wishes = dict(self.candidates[k].wishes)
             if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
             if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            if self.score(k).compared in [c.score.compared for c in (*shown, *chosen)]:
+            if self.score(k).compared in [c.score.compared for c in (*shown, *choices)]:
                 continue
-            chosen.append(self.choice(k, ()))
-        return chosen
+            choices.append(self.choice(k, ()))
+        return choices
 
     def _beaten(self, k: int) -> bool:
         """Whether any candidate beats one: each that could is nested and checked."""
-        own_score = self.score(k)
+        own = self.score(k)
         return any(
-            self.score(rival).beats(own_score)
+            self.score(rival).beats(own)
             and self.nest(rival) is not None
-            and self.score(rival).beats(own_score)
+            and self.score(rival).beats(own)
             and self.cart(rival) is not None
             for rival in range(len(self.candidates))
             if rival != k
