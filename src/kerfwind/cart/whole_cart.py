@@ -217,6 +217,7 @@ def _hardware(
             "under the caster blocks",
             length_m=None,
             diameter_m=wheel,
+            kind="caster",
         ),
         HardwareItem(
             "caster-screw",
@@ -227,8 +228,9 @@ def _hardware(
             0.005 if bench.metric else 0.216 * 0.0254,
             None,
             0.003 if bench.metric else 1 / 8 * 0.0254,
+            kind="screw",
         ),
-        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay"),
+        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay", kind="glue"),
     ]
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
@@ -243,6 +245,7 @@ def _hardware(
                 "separator to vacuum",
                 path.cut_m,
                 path.bore_m,
+                kind="hose",
             )
         )
     return tuple(rows)

@@ -469,6 +469,7 @@ class Workbench:
             size.length_m,
             wood.diameter_m,
             wood.clearance_m,
+            kind="screw",
         )
         if use not in item.use:
             item = replace(item, use=f"{item.use}; {use}")
@@ -506,6 +507,7 @@ class Workbench:
                 size.diameter_m,
                 size.clearance_m,
                 size.pilot_m,
+                kind="screw",
             )
         if use not in listed.use:
             return replace(listed, use=f"{listed.use}; {use}")

@@ -105,6 +105,7 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more",
         1,
         "on the switch plate, with a tie for its cord",
+        kind="outlet strip",
     )
     step = Step(
         0,
