@@ -15,8 +15,8 @@ ALLOWED = {
     "plaintext": set(),
     "wholefiles": set(),
     "sources": set(),
-    "aside": set(),
-    "stages": {"aside"},
+    "second_process": set(),
+    "stages": {"second_process"},
     "cautions": set(),
     "faults": {"facts", "plaintext"},
     "filenames": {"plaintext"},
@@ -36,23 +36,28 @@ ALLOWED = {
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
-    "record": {"quantity", "solids"},
+    "mesh_files": {"plaintext", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["view"] = {"facts", "finding", "plan", "words"}
-ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "plaintext", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "view", "words", "wording"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] |= {"mesh_files", "plaintext"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
+ALLOWED["printed"] |= {"view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
 ALLOWED["terminal"] |= {"plaintext", "screen", "view", "words"}
 ALLOWED["answering"] = {"air", "faults", "screen", "wholefiles"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
-ALLOWED["__init__"] = set()
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",
-    "aside",
+    "second_process",
     "cli",
     "faults",
     "plan",

@@ -20,14 +20,15 @@ def main() -> None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _stand_in_for_closed_streams()
     status: object = 0
+    planning = sys.argv[1:2] == ["plan"]
+    if planning:
+        from .second_process import end_worker, start_worker
     try:
+        if planning:
+            # Before any thread, and so early that both processes import at the same time.
+            start_worker("kerfwind.plan", "kerfwind.printed.cart_figures", "skfem")
         from .cli import app
 
-        if sys.argv[1:2] == ["plan"]:
-            # What both processes need is imported once, what one needs by that one.
-            from .aside import prepare
-
-            prepare("skfem")
         # What was wrong with the words of the command is printed as all else is.
         status = app(standalone_mode=False)
     except SystemExit as end:
@@ -56,6 +57,8 @@ def main() -> None:
             wrong(*unwritten(error).lines())
     with suppress(OSError):
         sys.stderr.flush()
+    if planning:
+        end_worker()
     os._exit(status if isinstance(status, int) else 0 if status is None else 1)
 
 

@@ -75,8 +75,8 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _watched(now: Progress, tell: Callable[[str], None]) -> bool:
-    tell(
+def _watched(now: Progress, on_stage: Callable[[str], None]) -> bool:
+    on_stage(
         f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
     )
     return True
@@ -122,10 +122,10 @@ def plan(
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            tell = shown.enter_context(progress())
+            on_stage = shown.enter_context(progress())
             result = make_plan(
                 shop_file,
-                tell=tell,
+                on_stage=on_stage,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
             folder = out if out is not None else Path(file_stem(file.stem, after="-plan"))
@@ -141,7 +141,7 @@ def plan(
             write_all(
                 result,
                 folder,
-                tell=tell,
+                on_stage=on_stage,
                 machine_files=machine_files,
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
@@ -162,8 +162,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with progress() as tell:
-            result = make_plan(shop_file, tell=tell)
+        with progress() as on_stage:
+            result = make_plan(shop_file, on_stage=on_stage)
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -250,10 +250,10 @@ def cut(
             listed = read_cut_list(file)
             rest: Rest | None = None
             found: Nest | None
-            with progress() as tell, _until_interrupted() as going:
+            with progress() as on_stage, _until_interrupted() as going:
 
                 def watch(now: Progress) -> bool:
-                    return _watched(now, tell) and going()
+                    return _watched(now, on_stage) and going()
 
                 if done or short:
                     rest = go_on(
@@ -341,10 +341,10 @@ def size(
         from .terminal import report_sizes
 
         shop = shop_file.shop
-        with progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(done: int, every: int) -> bool:
-                tell(f"{done} of {every} carts")
+                on_stage(f"{done} of {every} carts")
                 return going()
 
             rack = "fitting rack" in shop.wishes.options
@@ -393,10 +393,10 @@ def carry(
 
         vacuums, buckets = read_sizes(table)
         shop = shop_file.shop
-        with progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(tried: int) -> bool:
-                tell(f"{tried} carts laid out")
+                on_stage(f"{tried} carts laid out")
                 return going()
 
             found = cart_for_table(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kerfwind.air import Piece, tool_air
+from kerfwind.air import Connection, Link, Piece, tool_air
 from kerfwind.hookup import choose
 from kerfwind.quantity import Draw
 from kerfwind.search.hookup_gain import next_fittings
@@ -35,9 +35,13 @@ def test_a_wider_fitting_gains_what_the_air_room_says() -> None:
     [gain] = next_fittings(shop, hookups, draw, on_sale=(wide, stranger))
     assert gain.name == "wide"
     [tool] = gain.tools
-    link = base().hoses[2]
+    link = Link(base().hoses[2])
     before, after = (
-        float(tool_air(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link, draw).airflow_m3_s[0])
+        float(
+            tool_air(
+                Connection(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link), draw
+            ).airflow_m3_s[0]
+        )
         for f in (shop.fittings[0], wide.fitting)
     )
     assert tool.before_m3_s == pytest.approx(before, rel=1e-6)

@@ -4,56 +4,21 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..quantity import Draw
-from ..shop import Hose, Shop, Tool
 from . import verdict
 from .curve import SuctionCurve
-from .path import Piece, Way, way
+from .path import Connection, way
 from .properties import RoomAir, density
 from .series import Coefficients, Segment, Segments, segments
+from .vacuum import suction_curve
 from .verdict import RunAir
 
 Array = NDArray[np.float64]
-
-
-@dataclass(frozen=True)
-class Trial:
-    """One way the air could take at one tool; the fields are those of `tool_air`.
-
-    ``sealed``: every joint on the way is airtight.
-    """
-
-    shop: Shop
-    tool: Tool
-    hose: Hose
-    pieces: tuple[Piece, ...]
-    link: Hose | None
-    curve: SuctionCurve
-    link_length_m: Array | float | None = None
-    link_bends: float | None = None
-    sealed: bool = False
-
-    def way(self, draw: Draw) -> Way:
-        """What the air passes."""
-        found = way(
-            self.shop,
-            self.tool,
-            self.hose,
-            self.pieces,
-            self.link,
-            draw,
-            link_length_m=self.link_length_m,
-            link_bends=self.link_bends,
-        )
-        if not self.sealed:
-            return found
-        tight = tuple(replace(e, leak_area_m2=0.0) for e in found.elements)
-        return replace(found, elements=tight)
 
 
 @dataclass(frozen=True)
@@ -75,30 +40,33 @@ class _Stack(Segments):
     def starts(self, mass_kg_s: Array) -> list[tuple[Array, Array]]:
         """At the start of each segment: u [Pa²] and mass flow [kg/s]."""
         m, u = mass_kg_s, np.zeros_like(mass_kg_s)
-        found = []
+        starts = []
         for part, leak in self.segments:
-            found.append((u, m))
+            starts.append((u, m))
             u = u + part.rise(m)[0]
             if leak is not None:
                 m = m + leak * np.sqrt(u)
-        return found
+        return starts
 
 
-def quick_air(trials: Sequence[Trial], room: RoomAir, draw: Draw) -> list[QuickAir]:
-    """What `tool_air` would say of each trial, briefly; all in one room, of one draw."""
-    if not trials:
+def quick_air(connections: Sequence[Connection], room: RoomAir, draw: Draw) -> list[QuickAir]:
+    """What `tool_air` would say of each, briefly; all in one room, of one draw."""
+    if not connections:
         return []
-    ways = [t.way(draw) for t in trials]
+    ways = [way(s, draw) for s in connections]
     runs = [[r for r in w.runs if not r.after_separator] for w in ways]
     paths = [
         segments(w.elements, room, [r.element for r in before])
         for w, before in zip(ways, runs, strict=True)
     ]
     stack = _stacked([path for path, _ in paths], room, draw.count)
-    mass = stack.meet(_side_by_side([t.curve for t in trials], draw.count))
+    curves = [s.curve or suction_curve(s.shop, draw, room) for s in connections]
+    mass = stack.meet(_side_by_side(curves, draw.count))
     starts = stack.starts(mass)
-    found = []
-    for row, (trial, before, (_, begun)) in enumerate(zip(trials, runs, paths, strict=True)):
+    answers = []
+    for row, (connection, before, (_, begun)) in enumerate(
+        zip(connections, runs, paths, strict=True)
+    ):
         moving = []
         for r, at in zip(before, begun, strict=True):
             u, flow = (values[row] for values in starts[at])
@@ -106,15 +74,15 @@ def quick_air(trials: Sequence[Trial], room: RoomAir, draw: Draw) -> list[QuickA
             speed = flow / (here * (np.pi / 4 * r.bore_m**2))
             moving.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed))
         airflow = mass[row] / room.density_kg_m3
-        slow = verdict.slowest_run(trial.tool, moving, draw)
-        found.append(
+        slow = verdict.slowest_run(connection.tool, moving, draw)
+        answers.append(
             QuickAir(
                 airflow,
-                float(np.mean(airflow >= verdict.catch_need(trial.tool, draw))),
+                float(np.mean(airflow >= verdict.catch_need(connection.tool, draw))),
                 float(np.mean(slow.speed_m_s >= slow.limit_m_s)),
             )
         )
-    return found
+    return answers
 
 
 def _stacked(paths: Sequence[tuple[Segment, ...]], room: RoomAir, count: int) -> _Stack:
@@ -123,7 +91,7 @@ def _stacked(paths: Sequence[tuple[Segment, ...]], room: RoomAir, count: int) ->
     def rows(values: Iterable[Array | float]) -> Array:
         return np.stack([np.broadcast_to(v, (count,)) for v in values])
 
-    found: list[Segment] = []
+    stacked: list[Segment] = []
     for at in range(max(map(len, paths))):
         parts = [path[at] if at < len(path) else _NOTHING for path in paths]
         smooth = [
@@ -137,8 +105,8 @@ def _stacked(paths: Sequence[tuple[Segment, ...]], room: RoomAir, count: int) ->
         )
         leaks = [leak for _, leak in parts]
         leaking = any(leak is not None for leak in leaks)
-        found.append((joined, rows(0.0 if x is None else x for x in leaks) if leaking else None))
-    return _Stack(tuple(found), room)
+        stacked.append((joined, rows(0.0 if x is None else x for x in leaks) if leaking else None))
+    return _Stack(tuple(stacked), room)
 
 
 _NOTHING: Segment = (Coefficients(0.0, 0.0), None)

@@ -122,7 +122,7 @@ def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
     found = {}
     for joint in cart.joints:
         first, second = placed[joint.first], placed[joint.second]
-        if joint.how == "dado, glue and screws":
+        if joint.in_groove:
             a, b = cart.body(joint.first), cart.body(joint.second)
             box = np.minimum(a.high, b.high) - np.maximum(a.low, b.low)
             area = float(np.prod(np.delete(box, int(np.argmax(np.abs(joint.way))))))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -92,7 +92,7 @@ def vacuum_bodies(vacuum: Vacuum, spot: VacuumPlace) -> list[Body]:
         tone=0.65,
         segments=24,
     )
-    return [tank, stub]
+    return [tank, replace(stub, part_of=tank.name)]
 
 
 def bucket_body(bucket: Bucket, foot: Sequence[float]) -> Body:
@@ -150,7 +150,7 @@ def cyclone_bodies(cyclone: Cyclone, lid: Sequence[float]) -> list[Body]:
         tone=0.6,
         segments=24,
     )
-    return [body, inlet]
+    return [body, replace(inlet, part_of=body.name)]
 
 
 def caster_body(

@@ -86,7 +86,7 @@ def _pilot(bench: Workbench, joints: Joints) -> str:
 def _down(bench: Workbench, made: tuple[str, ...]) -> str:
     """How a level panel is fixed on upright ones, by the joints ``made``."""
     if bench.wish == "pocket hole":
-        both = any("butt" in j.how and j.carries for j in bench.joints if j.key in made)
+        both = any(j.butts and j.carries for j in bench.joints if j.key in made)
         more = "; drive the screws through its own holes as well" if both else ""
         return f"clamp it, and drive the pocket screws into it from the inner faces{more}"
     if bench.wish == "dado":
@@ -96,7 +96,7 @@ def _down(bench: Workbench, made: tuple[str, ...]) -> str:
 
 def _from_below(bench: Workbench, made: tuple[str, ...]) -> str:
     """What is said of screws through the bottom that take the place of pockets."""
-    if not any("butt" in j.how and j.carries for j in bench.joints if j.key in made):
+    if not any(j.butts and j.carries for j in bench.joints if j.key in made):
         return ""
     return (
         " Then lay the frame on its back with a helper and drive the screws through the bottom's "

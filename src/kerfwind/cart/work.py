@@ -97,7 +97,7 @@ def surfaces(cart: Cart) -> tuple[float, float]:
     at = {p.name: p for p in cart.placed}
     for joint in cart.joints:
         a, b = at[joint.first], at[joint.second]
-        if joint.how == "dado, glue and screws":
+        if joint.in_groove:
             first, second = cart.body(a.name), cart.body(b.name)
             box = np.minimum(first.high, second.high) - np.maximum(first.low, second.low)
             sink = float(box[int(np.argmax(np.abs(joint.way)))])
@@ -107,7 +107,7 @@ def surfaces(cart: Cart) -> tuple[float, float]:
             edges -= area
             continue
         hidden = contact_area_m2(cart.panel(a.key).plate, a.at, cart.panel(b.key).plate, b.at)
-        face_to_face = joint.how.startswith("glued face")
+        face_to_face = joint.face_to_face
         faces -= hidden * (2 if face_to_face else 1)
         edges -= 0 if face_to_face else hidden
     return faces, max(edges, 0.0)
@@ -153,7 +153,7 @@ def _finish(faces: float, edges: float) -> Finish:
 def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
     copies = sum(p.quantity for p in cart.panels)
     openings = sum((len(p.openings) + len(p.chamfers)) * p.quantity for p in cart.panels)
-    screws = sum(h.quantity for h in cart.hardware if "screw" in h.key)
+    screws = sum(h.quantity for h in cart.hardware if h.is_screw)
     pockets = sum(len(p.pockets) * p.quantity for p in cart.panels)
     grooves = sum(len(p.grooves) * p.quantity for p in cart.panels)
     hour = 3600.0

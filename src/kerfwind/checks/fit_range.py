@@ -273,18 +273,17 @@ class _Frame:
         little about where its weight is.
         """
 
-        def raised(height: float) -> _Frame:
+        def raised(heights: Samples) -> _Frame:
             x, y, z = self.vacuum.centre_m
-            z = stands_on_m + (z - stands_on_m) * height / own_m
-            vacuum = Load(self.vacuum.name, self.vacuum.mass_kg, np.array([x, y, z]))
-            return replace(self, vacuum=vacuum)
-
-        def safe(heights: Samples) -> NDArray[np.bool_]:
-            return np.array([raised(h).safe(None, None)[0] for h in heights.tolist()])
+            z = stands_on_m + (z - stands_on_m) * heights / own_m
+            centre = np.stack(np.broadcast_arrays(x, y, z))
+            return replace(self, vacuum=Load(self.vacuum.name, self.vacuum.mass_kg, centre))
 
         own = min(own_m, room_m)
-        _, most = _between(safe, own, own, min(room_m, 1.25 * own_m))
-        return raised(most), most
+        _, most = _between(
+            lambda heights: raised(heights).safe(None, None), own, own, min(room_m, 1.25 * own_m)
+        )
+        return raised(np.array([most])), most
 
     def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:
         """Whether they allow these masses, bucket full and empty, the full one also alone."""

@@ -19,8 +19,25 @@ _TERMS = 24
 _ASPECTS = (1.0, 1.2, 1.5, 2.0)
 
 
-def stiffness_nm(modulus_pa: Samples | float, wall_m: Samples | float, poisson: float) -> Samples:
-    """Bending stiffness per width of a wall [N m]: E t³ / (12 (1 − ν²))."""
+def stiffness_nm(
+    modulus_pa: Samples | float, wall_m: Samples | float, poisson: Samples | float
+) -> Samples:
+    """Bending stiffness per width of a wall [N m]: E t³ / (12 (1 − ν²)).
+
+    Parameters
+    ----------
+    modulus_pa
+        Young's modulus [Pa].
+    wall_m
+        Thickness [m].
+    poisson
+        Poisson's ratio.
+
+    Examples
+    --------
+    >>> round(float(stiffness_nm(7e9, 0.018, 0.3)))
+    3738
+    """
     found: Samples = np.asarray(modulus_pa) * np.asarray(wall_m) ** 3 / (12 * (1 - poisson**2))
     return found
 

@@ -11,7 +11,7 @@ from ..cart.model import Cart
 from ..fact_samples import Samples, spread_fact
 from ..finding import Finding, judge
 from ..joinery.grooves import FLUSH_M
-from ..joinery.model import HardwareItem, PanelJoint
+from ..joinery.model import END_GRAIN, HardwareItem, PanelJoint
 from ..joinery.screws import LEAST_PENETRATION, in_edge_n, in_face_n, lateral_n
 from ..quantity import Draw, UnitChoice, show
 from ..sources import fact
@@ -26,7 +26,7 @@ def _through_m(cart: Cart, joint: PanelJoint) -> float:
     placed = {p.name: p for p in cart.placed}
     first, second = placed[joint.first], placed[joint.second]
     panel = cart.panel(first.key)
-    if joint.how != "dado, glue and screws":
+    if not joint.in_groove:
         return panel.thickness_m
     ends = [first.at.local(v)[2] for v in (cart.body(second.name).low, cart.body(second.name).high)]
     way = float(np.dot(joint.way, first.at.through))
@@ -42,7 +42,7 @@ def pulled_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
     """
     item = _row(cart, joint)
     length, diameter = item.length_m or 0.0, item.diameter_m or 0.0
-    if joint.how == "pocket screws and glue":
+    if joint.by_pockets:
         cosine = abs(float(np.dot(joint.screws[0].direction, joint.way)))
         pocket = _pocket_seat_m(cart, joint)
         straight = in_face_n(length, diameter, pocket, draw)
@@ -71,7 +71,7 @@ def slid_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
         return np.zeros(draw.count)
     item = _row(cart, joint)
     diameter, length = item.diameter_m or 0.0, item.length_m or 0.0
-    pocket = joint.how == "pocket screws and glue"
+    pocket = joint.by_pockets
     side = _pocket_seat_m(cart, joint) if pocket else _through_m(cart, joint)
     each = lateral_n(spread_fact("cart.plywood.gravity", draw), diameter, side, length - side)
     if not pocket and joint.how != "glued face and screws":
@@ -90,7 +90,7 @@ def bears_n(cart: Cart, joints: Sequence[PanelJoint]) -> float:
         a, b = cart.body(joint.first), cart.body(joint.second)
         low, high = np.maximum(a.low, b.low), np.minimum(a.high, b.high)
         box = high - low
-        if joint.how != "dado, glue and screws" or abs(joint.way[2]) < 0.5 or box[0] > box[1]:
+        if not joint.in_groove or abs(joint.way[2]) < 0.5 or box[0] > box[1]:
             continue
         force = float(box[1] * box[2]) * fact("cart.dado.bearing").value
         y = float(low[1] + high[1]) / 2
@@ -122,7 +122,7 @@ def _kept(cart: Cart) -> list[Finding]:
     for joint in rows:
         reasons.setdefault(joint.kept, []).append(f"{joint.first} to {joint.second}")
     said = "; ".join(f"{_few(names)}: {why}" for why, names in reasons.items())
-    glue = any("end grain" in j.kept for j in rows)
+    glue = any(j.kept == END_GRAIN for j in rows)
     return [
         Finding(
             key="cart.joints.kept",
@@ -213,7 +213,7 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
 
 
 def _short(cart: Cart, joint: PanelJoint) -> bool:
-    if joint.how != "pocket screws and glue":
+    if not joint.by_pockets:
         return False
     item = _row(cart, joint)
     depth = (item.length_m or 0.0) - _pocket_seat_m(cart, joint)

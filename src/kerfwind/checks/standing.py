@@ -99,7 +99,10 @@ def _with_extra(shop: Shop, add: dict[str, float]) -> Shop:
 def stands_of(shop: Shop, layout: CartLayout, draw: Draw) -> tuple[Stand, ...]:
     """How a form that is laid out stands, in each state."""
     axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
-    return tuple(stand(load, axles, trail) for load in states(parts_of(shop, layout, draw)))
+    return tuple(
+        stand(state, load, axles, trail)
+        for state, load in states(parts_of(shop, layout, draw)).items()
+    )
 
 
 def trail_m(shop: Shop, draw: Draw) -> Samples:

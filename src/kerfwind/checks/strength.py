@@ -7,11 +7,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..cart.loads import SEPARATOR
+from ..cart.loads import SEPARATOR, CartState
 from ..cart.model import SupportedPlate
 from ..fact_samples import Samples, spread_fact
 from ..finding import Finding, judge
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
+from ..joinery.workbench import ROLES
 from ..quantity import Draw, Quantity, middle, show
 from ..shop import Shop
 from ..sources import fact
@@ -80,7 +81,7 @@ def arms_m(stand: Stand, side: str) -> Samples:
 
 def _rolling(cart: CheckedCart) -> list[Stand]:
     """States in which it is pushed about: with the vacuum in."""
-    return [s for s in cart.stands if "lifted out" not in s.state]
+    return [s for s in cart.stands if s.state.vacuum_in]
 
 
 def _worst(cart: CheckedCart, height_m: Samples | float) -> tuple[Samples, Stand, str]:
@@ -173,8 +174,8 @@ def _gyration(cart: CheckedCart, stand: Stand, axis: int) -> Samples:
         size = (body.high - body.low)[[axis, 2]]
         at = body.centroid_m[[axis, 2]][:, None]
         parts.append((wood * body.volume_m3 / volume, at, float(np.sqrt(np.sum(size**2) / 12))))
-    gone = {"dust"} if "empty" in stand.state else set()
-    bare = "nothing hung" in stand.state
+    gone = set() if stand.state.bucket_full else {"dust"}
+    bare = not stand.state.hung
     for name, load in cart.parts.items():
         if name == "plywood" or name in gone or (bare and name not in _CARRIED):
             continue
@@ -187,7 +188,7 @@ def _gyration(cart: CheckedCart, stand: Stand, axis: int) -> Samples:
 
 
 def _stumble(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
-    slowest: tuple[Samples, str, str] | None = None
+    slowest: tuple[Samples, str, CartState] | None = None
     for stand in _rolling(cart):
         for side, (x, _) in SIDES.items():
             gyration = _gyration(cart, stand, 0 if x else 1)
@@ -216,7 +217,7 @@ def _stumble(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quantity
         bad=f"If its wheels stop dead, it can go over to the {side} from {slow} up ({state}); a walk "
         f"is about {usual}.",
         do="Push it slowly and keep cords and scraps off the floor."
-        + (" Empty the bucket before moving." if "full" in state else ""),
+        + (" Empty the bucket before moving." if state.bucket_full else ""),
     )
 
 
@@ -290,14 +291,14 @@ def _caster_screws(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
 
 def _racking(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     """The rails' screws alone, glue left out, against what would tip the cart first."""
-    rails = [p.name for p in cart.placed if "rail" in p.name]
+    rails = [p.name for p in cart.placed if ROLES.get(cart.panel(p.key).name) == "rail"]
     if not rails:
         return []
     joints = [j for j in cart.joints if j.second in rails and abs(j.way[0]) > 0.5]
     moments = [rail_moment_nm(j, *joint_height_m(cart, j), pulled_n(cart, j, draw)) for j in joints]
     if not moments:
         return []
-    pockets = any(j.how == "pocket screws and glue" for j in joints)
+    pockets = any(j.by_pockets for j in joints)
     capacity = racking_force_n(moments, cart.sizes.bay_height_m)
     gravity = fact("general.gravity").value
     top = cart.sizes.shelf_top_m

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..cart.loads import CartState
 from ..cart.model import Load
 from ..fact_samples import Samples
 
@@ -17,7 +18,7 @@ class Stand:
     ``tilt_rad`` gives, for each side it could fall to, the slope that overturns it.
     """
 
-    state: str
+    state: CartState
     load: Load
     tilt_rad: dict[str, Samples]
 
@@ -72,10 +73,10 @@ def arm_m(
     return distance
 
 
-def stand(load: Load, axles_xy: Samples, trail_m: Samples) -> Stand:
+def stand(state: CartState, load: Load, axles_xy: Samples, trail_m: Samples) -> Stand:
     """How one load stands, on each side, wheels trailed to their worst."""
     return Stand(
-        load.name,
+        state,
         load,
         {
             side: tilt_angle_rad(arm_m(load.centre_m[:2], axles_xy, out, trail_m), load.centre_m[2])

@@ -103,9 +103,8 @@ def _against(joints: Sequence[PanelJoint], name: str) -> Motion:
 
 def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) -> Motion:
     """What is not screwed to a panel: casters, round things, hoses."""
-    whole = body.name.removesuffix(" inlet")
-    if whole != body.name and whole in placed:
-        return Motion(whole, placed[whole].from_side)
+    if body.part_of in placed:
+        return Motion(body.part_of, placed[body.part_of].from_side)
     if body.kind == "hose":
         return Motion(None, np.zeros(3))
     if body.kind == "panel":

@@ -6,6 +6,7 @@ Only files for machines need this; a plan on paper does not wait for it.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -35,7 +36,8 @@ def placed(body: Body, at: Placement, name: str) -> Body:
     """A flat panel's body where a copy of it is in the cart."""
     axes = np.array([at.along, at.across, at.through], dtype=float)
     triangles = body.triangles if np.linalg.det(axes) > 0 else body.triangles[:, ::-1]
-    return Body(name, body.kind, np.asarray(at.origin) + body.vertices @ axes, triangles, body.tone)
+    vertices = np.asarray(at.origin) + body.vertices @ axes
+    return replace(body, name=name, vertices=vertices, triangles=triangles)
 
 
 def drilled_m3(panel: CutPanel) -> float:

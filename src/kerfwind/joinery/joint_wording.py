@@ -107,21 +107,18 @@ def _mm_or_in(size_m: float, units: str) -> str:
 
 def fastened(bench: Workbench, joints: Collection[str], pilot: str) -> str:
     """How the joints of a step are fastened, in a sentence or two."""
-    kinds = {j.how for j in bench.joints if j.key in joints}
+    made = [j for j in bench.joints if j.key in joints]
+    pockets = any(j.by_pockets for j in made)
     said = []
-    if "dado, glue and screws" in kinds:
+    if any(j.in_groove for j in made):
         said.append("Press each edge into its groove until it is home.")
-    if "pocket screws and glue" in kinds:
+    if pockets:
         said.append(
             "Clamp each joint flush and drive the pocket screws from the inner faces, slowly: stop "
             "when the head seats."
         )
-    if any("butt" in k or "dado" in k for k in kinds if k != "glued butt"):
-        where = (
-            "Where screws go through the face, drill"
-            if "pocket screws and glue" in kinds
-            else "Drill"
-        )
+    if any(j.screwed_butt or j.in_groove for j in made):
+        where = "Where screws go through the face, drill" if pockets else "Drill"
         said.append(
             f"{where} pilot holes ({pilot}) through the clearance holes and drive the screws."
         )

@@ -21,8 +21,9 @@ class MarkingRule:
 
     @classmethod
     def of(cls, shop: Shop) -> MarkingRule:
-        """The rule of the shop's own units."""
-        return cls(0.001, "mm") if shop.shop.units == "mm" else cls(0.0254 / 16, "in")
+        """The rule by which the shop marks sizes."""
+        metric = shop.wishes.measures == "metric"
+        return cls(0.001, "mm") if metric else cls(0.0254 / 16, "in")
 
     def up(self, size_m: float) -> float:
         """The next mark at or above."""

@@ -28,6 +28,10 @@ JointKind = Literal[
 ]
 
 
+#: Why a joint that was to be glued keeps its screws.
+END_GRAIN = "it carries, and end grain takes too little glue"
+
+
 @dataclass(frozen=True)
 class Hole:
     """A hole to drill in a panel's face for a screw, from its near left corner."""
@@ -153,10 +157,38 @@ class PanelJoint:
     way: tuple[float, float, float] = (0.0, 0.0, 0.0)
     kept: str = ""
 
+    @property
+    def in_groove(self) -> bool:
+        """Whether the second panel's edge sits in a groove of the first."""
+        return self.how == "dado, glue and screws"
+
+    @property
+    def by_pockets(self) -> bool:
+        """Whether its screws sit in pockets of the second panel."""
+        return self.how == "pocket screws and glue"
+
+    @property
+    def face_to_face(self) -> bool:
+        """Whether two faces meet, with screws or with glue alone."""
+        return self.how in ("glued face", "glued face and screws")
+
+    @property
+    def screwed_butt(self) -> bool:
+        """Whether an edge butts on a face and screws go through that face into it."""
+        return self.how in ("screwed and glued butt", "screwed butt")
+
+    @property
+    def butts(self) -> bool:
+        """Whether an edge butts on a face, held by screws through that face or glue alone."""
+        return self.screwed_butt or self.how == "glued butt"
+
 
 @dataclass(frozen=True)
 class HardwareItem:
-    """One row of the hardware list; sizes in metres where it has them."""
+    """One row of the hardware list; sizes in metres where it has them.
+
+    ``key`` names it for programs: that of a screw is ``screw``, or begins or ends with it.
+    """
 
     key: str
     name: str
@@ -166,6 +198,11 @@ class HardwareItem:
     diameter_m: float | None = None
     clearance_hole_m: float | None = None
     pilot_hole_m: float | None = None
+
+    @property
+    def is_screw(self) -> bool:
+        """Whether it is a kind of screw."""
+        return "screw" in self.key.split("-")
 
 
 @dataclass(frozen=True)

@@ -16,11 +16,18 @@ _IN = 0.0254
 _PSI = 4.4482216152605 / 0.0254**2
 
 
-def withdrawal_n_per_m(specific_gravity: Samples | float, diameter_m: float) -> Samples:
+def withdrawal_n_per_m(specific_gravity: Samples | float, diameter_m: Samples | float) -> Samples:
     """Allowable withdrawal of a wood screw from solid side grain, per length of thread [N/m].
 
     National Design Specification: W = 2850 G² D in pounds per inch, D in inches, G oven-dry.
     It holds a fifth of the mean strength.
+
+    Parameters
+    ----------
+    specific_gravity
+        Of the wood, oven-dry, over water's.
+    diameter_m
+        Of the screw's shank [m].
 
     Examples
     --------
@@ -73,6 +80,11 @@ def lateral_n(
     ----------
     side_m, main_m
         Length in the member at the head, and in the other one.
+
+    Examples
+    --------
+    >>> round(float(lateral_n(0.5, 0.164 * 0.0254, 0.018, 0.03)))
+    274
     """
     root = 0.8 * diameter_m
     inches = root / _IN

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from typing import NamedTuple
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
 from .marks import MarkingRule
 from .model import (
+    END_GRAIN,
     CutPanel,
     Edge,
     Grain,
@@ -137,6 +138,15 @@ class Workbench:
         """The wood screw that suits the plywood of most panels."""
         return screw_size(self.thickness_m, self.metric)
 
+    def copied(self) -> Workbench:
+        """A bench of its own with all that is on this one; what is done on either stays there."""
+        # Dicts and lists grow as panels are added and joined; what they hold never changes.
+        held: dict[str, Any] = {f.name: getattr(self, f.name) for f in fields(self)}
+        own: dict[str, Any] = {
+            name: v.copy() for name, v in held.items() if isinstance(v, (dict, list))
+        }
+        return replace(self, **own)
+
     def thickness_of(self, copy: str) -> float:
         """Thickness of a placed panel [m]."""
         return self.panels[self.placed[copy].key].thickness_m
@@ -235,7 +245,7 @@ class Workbench:
         elif self.wish == "dado" and carries:
             kept = "a lipping is too narrow to be grooved"
         elif self.wish == "glue" and carries:
-            kept = "it carries, and end grain takes too little glue"
+            kept = END_GRAIN
         elif self.wish == "glue":
             how = "glued butt"
         elif self.wish == "pocket hole":
@@ -482,7 +492,8 @@ class Workbench:
             )
         kind = "face" if into_face else "edge"
         key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
-        light = "cleats" if "cleat" in second else "lipping"
+        name = self.panels[self.placed[second].key].name
+        light = "cleats" if ROLES.get(name) == "cleat" else "lipping"
         use = "face to face" if kind == "face" else "what carries" if carries else light
         found = self.screws.get(key)
         if found is None:

@@ -12,7 +12,7 @@ from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show
 from ..wording import span
-from .figures import Figures
+from .figure_files import Figures
 
 
 def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:

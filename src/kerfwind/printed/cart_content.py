@@ -15,7 +15,7 @@ from ..search.sheet_choice import Build, saw_of
 from ..shopping import screw_text
 from ..wording import sheets_text
 from .cut_rows import cut_cautions, cut_rows
-from .figures import PAGE_MM, Figures
+from .figure_files import PAGE_MM, Figures
 
 #: Panels from which on their list is set closer.
 _LONG_LIST = 8

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..aside import handed
 from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
@@ -21,9 +20,10 @@ from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
 from ..joinery import CutPanel
 from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
+from ..second_process import run_beside
 from ..shop import About, Shop
 from ..solids import Body, coarser
-from .figures import PAGE_MM, Figures, sheet_layout
+from .figure_files import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
@@ -44,7 +44,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
 
     The figures are had by calling what is returned.
     """
-    begun = handed(_assembly_and_panels, shop.shop, build)
+    begun = run_beside(_assembly_and_panels, shop.shop, build)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
     _views(build, figures, shop.shop.units, paper)
@@ -113,9 +113,7 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
         return picture_drawing(name, seen, list(extra))
 
     # Swivelling wheels and what is carried are no part of the footprint.
-    foot = [
-        b for b in bodies if b.kind != "hardware" and b.name.removesuffix(" inlet") not in _CARRIED
-    ]
+    foot = [b for b in bodies if b.kind != "hardware" and (b.part_of or b.name) not in _CARRIED]
     wl, wr = (min(float(b.low[0]) for b in foot), max(float(b.high[0]) for b in foot))
     wf, wb = (min(float(b.low[1]) for b in foot), max(float(b.high[1]) for b in foot))
     front = view(

@@ -32,7 +32,7 @@ from ..words import Voice
 from .boards import board_rows
 from .cart_content import cart_content
 from .choices import parking_rows, second_best
-from .figures import Figures
+from .figure_files import Figures
 
 #: More places than this that were assumed alike are not all named.
 _MOST_PLACES = 6

@@ -366,10 +366,8 @@ def _map(template: Template, cut: list[Tile], tile: Tile, paper: str) -> list[st
     return parts
 
 
-def templates_pdf(plan: Plan) -> bytes | None:
-    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
-    from .writing import typeset
-
+def templates_content(plan: Plan) -> tuple[dict[str, Any], dict[str, str]] | None:
+    """Data and pages of the templates at true size; None where there is nothing to cut out."""
     if plan.build is None:
         return None
     found = templates_of(plan.build.whole, plan.units)
@@ -382,4 +380,4 @@ def templates_pdf(plan: Plan) -> bytes | None:
         "paper": {"letter": "us-letter", "a4": "a4"}[paper],
         "pages": list(files),
     }
-    return typeset("templates.typ", data, files)
+    return data, files

@@ -8,18 +8,19 @@ from collections.abc import Callable, Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import handed
 from ..cart import Cart
 from ..filenames import FileNames
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
 from ..plaintext import json_text
 from ..plan import Plan, plan_record
+from ..second_process import run_beside
 from ..wholefiles import gather, gathered
 from .content import content
-from .figures import Figures, draw_all
+from .figure_files import Figures
+from .figures import draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
-from .templates import templates_pdf
+from .templates import templates_content
 from .typeface import font_folder, wants_system
 
 #: Files for machines of an earlier plan, which no longer fit a new one.
@@ -36,7 +37,7 @@ MACHINE_FILES = (
 def write_all(
     plan: Plan,
     folder: Path,
-    tell: Callable[[str], None] = lambda text: None,
+    on_stage: Callable[[str], None] = lambda text: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
@@ -58,10 +59,10 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    tell("drawing")
+    on_stage("drawing")
     figures = draw_all(plan, cart)
-    tell("setting the pages")
-    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
+    on_stage("setting the pages")
+    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -74,7 +75,7 @@ def write_all(
         "plan.json": json_text(plan_record(plan)) + "\n",
     }
     if machine_files:
-        tell("writing files for machines")
+        on_stage("writing files for machines")
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)
@@ -96,8 +97,9 @@ def write_all(
 
 def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
-    from ..hookup.mesh import solid, stl, three_mf
+    from ..hookup.mesh import solid
     from ..hookup.rings import test_rings
+    from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
     names = FileNames()
@@ -141,6 +143,12 @@ def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dic
     files["solids/panels.csv"] = solids_csv(every)
     files["solids/cart.glb"] = cart_glb(cart)
     return files
+
+
+def templates_pdf(plan: Plan) -> bytes | None:
+    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
+    found = templates_content(plan)
+    return None if found is None else typeset("templates.typ", *found)
 
 
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:

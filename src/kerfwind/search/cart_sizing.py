@@ -144,7 +144,7 @@ def size_cart(
 
 def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], ...]]:
     """Wishes to try: every form and hold, with width and depth added in steps."""
-    metric = shop.shop.units == "mm"
+    metric = shop.wishes.measures == "metric"
     sizes = [f"{25 * k} mm" if metric else f"{k * STEP_IN:g} in" for k in range(steps)]
     holds = ["rim", "standing"]
     if shop.separator.bucket.shape in ("tapered", "box"):
@@ -232,7 +232,7 @@ def _candidates(
 
 def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
     """What the bottom is wider and deeper by, as it is written in a shop file."""
-    unit, size = ("mm", 0.001) if shop.shop.units == "mm" else ("in", 0.0254)
+    unit, size = ("mm", 0.001) if shop.wishes.measures == "metric" else ("in", 0.0254)
     return tuple(
         (f"wishes.{key}", f"{getattr(shop.wishes, key).best_si / size:.6g} {unit}")
         for key in ("extra_width", "extra_depth", "extra_front")
@@ -348,9 +348,9 @@ class _Pool:
     def rank(self, k: int, aim: Aim) -> tuple[float, ...]:
         """Lower is better; of carts that are told alike the steadier one is first."""
         s = self.score(k)
-        return *self._told_rank(s, aim), -s.steadiness_rad
+        return *self._ranked(s, aim), -s.steadiness_rad
 
-    def _told_rank(self, s: Score, aim: Aim) -> tuple[float, ...]:
+    def _ranked(self, s: Score, aim: Aim) -> tuple[float, ...]:
         steady = -s.degrees
         if aim == "cheapest":
             return s.cost, steady, s.footprint_m2, s.height_m

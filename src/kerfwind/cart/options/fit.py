@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import random
 from collections.abc import Sequence
 from dataclasses import replace
@@ -51,9 +50,9 @@ def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Un
 
 def _best(
     shop: Shop, draw: Draw, layout: CartLayout, wished: Sequence[str]
-) -> tuple[CartLayout, dict[str, tuple[str, ...]]]:
+) -> tuple[CartLayout, dict[str, Blocked]]:
     """As many options as an order of giving places away finds room for."""
-    best: tuple[CartLayout, dict[str, tuple[str, ...]]] | None = None
+    best: tuple[CartLayout, dict[str, Blocked]] | None = None
     order = list(wished)
     dice = random.Random(len(wished))
     for _ in range(_TRIES):
@@ -78,9 +77,7 @@ def _best(
 def _fresh(layout: CartLayout) -> CartLayout:
     """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
     steps = layout.steps
-    bench = copy.copy(layout.bench)
-    for name in ("panels", "placed", "joints", "screws"):
-        setattr(bench, name, copy.copy(getattr(bench, name)))
+    bench = layout.bench.copied()
     # What an option is held by is read back as screws.
     bench.wish = "screwed butt"
     return replace(layout, bench=bench, join=lambda _: steps)
@@ -88,11 +85,11 @@ def _fresh(layout: CartLayout) -> CartLayout:
 
 def _fitted(
     shop: Shop, draw: Draw, layout: CartLayout, order: Sequence[str], board: bool
-) -> tuple[CartLayout, dict[str, tuple[str, ...]]]:
+) -> tuple[CartLayout, dict[str, Blocked]]:
     site = Site.of(shop, draw, layout, carried_bodies_of(shop, layout)[0])
     steps: list[Step] = []
     fitted = Fitted()
-    missing: dict[str, tuple[str, ...]] = {}
+    missing: dict[str, Blocked] = {}
     pushed: float | None = None
     for name in order:
         if name == "handle":
@@ -101,7 +98,7 @@ def _fitted(
                 lambda spot: (spot, *handle.build_handle(site, spot)),
             )
             if isinstance(made, Blocked):
-                missing[name] = made.reasons
+                missing[name] = made
                 continue
             spot, step, more, pushed = made
             steps.append(step)
@@ -111,7 +108,7 @@ def _fitted(
             continue
         put = _rack(site) if name == "fitting rack" else _one(site, name)
         if isinstance(put, Blocked):
-            missing[name] = put.reasons
+            missing[name] = put
             continue
         steps += put[0]
         fitted = fitted + put[1]
@@ -126,7 +123,7 @@ def _fitted(
     )
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
     row = _with_steps(layout.steps, steps, fitted)
-    done = replace(layout, sizes=sizes, join=lambda _: row, fitted=fitted)
+    done = replace(site.layout, sizes=sizes, join=lambda _: row, fitted=fitted)
     return done, missing
 
 
@@ -145,7 +142,7 @@ def _one(site: Site, name: str) -> _Put | Blocked:
     if name == "hose holder":
         hose = spool.bulkiest(site.shop)
         if hose is None:
-            return Blocked(("no tool hose is listed",))
+            return Blocked(reasons=("no tool hose is listed",))
         return _single(
             site.put(
                 lambda wood: spool.hose_shapes(site, hose, wood),
@@ -160,7 +157,7 @@ def _one(site: Site, name: str) -> _Put | Blocked:
         if not isinstance(made, Blocked):
             return made
         hand = site.rule.text(fact("cart.drawer.hand").value)
-        return Blocked((*made.reasons, f"a drawer under {hand} wide inside takes no hand"))
+        return Blocked(made.wishes, (f"a drawer under {hand} wide inside takes no hand",))
     shapes, build = {
         "cord wrap": (spool.cord_shapes, spool.wrap_cord),
         "shelf": (ledge.shelf_shapes, ledge.build_shelf),
@@ -179,7 +176,7 @@ def _rack(site: Site) -> _Put | Blocked:
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
     waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
     if not waiting:
-        return Blocked(("there is no fitting to keep on it",))
+        return Blocked(reasons=("there is no fitting to keep on it",))
     boards: list[tuple[str, OptionPlace]] = []
     fitted = Fitted()
     while waiting:
@@ -206,10 +203,11 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     """The options' steps before the vacuum goes in, and one at the end for what hangs on them."""
     at = next(i for i, s in enumerate(steps) if "vacuum" in s.new)
     shown = {name for step in more for name in step.new}
-    hung = tuple(b.name for b in fitted.bodies if b.name not in shown)
+    hanging = [b for b in fitted.bodies if b.name not in shown]
+    hung = tuple(b.name for b in hanging)
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
-        coiled = [n for n in hung if "coiled" in n]
+        coiled = [b for b in hanging if b.coiled]
         told = ["Coil the tool hose and hang it on its horns."] if coiled else []
         if len(coiled) < len(hung):
             told.append("Set every fitting in the place that bears its number.")
@@ -230,14 +228,11 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
-def _unmet(
-    missing: dict[str, tuple[str, ...]], kept: Sequence[str], needs_handle: bool
-) -> list[Unmet]:
+def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Unmet]:
     """The options that find no room, and the list to write instead."""
     names = ", ".join(missing)
-    reasons = dict.fromkeys(r for rows in missing.values() for r in rows)
-    limits = [r for r in reasons if r.startswith("wishes.")]
-    others = [r for r in reasons if not r.startswith("wishes.")]
+    limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
+    others = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
     found = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
     mend = "Leave it out, or take another form."
     if needs_handle:

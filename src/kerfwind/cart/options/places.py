@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, TypeVar
 
 import numpy as np
@@ -50,7 +49,6 @@ _SIDES: dict[str, tuple[int, float, int]] = {
 }
 #: Places that are tried for one option before it is refused.
 _PLACES = 8
-_BENCH = ("panels", "placed", "joints", "screws")
 _SCREWS_APART_M = 0.007
 _HAND_M = 0.075
 _SWIVEL_PLAY_M = 0.01
@@ -123,9 +121,13 @@ class OptionShape:
 
 @dataclass(frozen=True)
 class Blocked:
-    """No place for an option: the wishes, or other reasons, that stand in the way."""
+    """No place for an option, and what stands in the way.
 
-    reasons: tuple[str, ...]
+    ``wishes`` are places in the shop file; ``reasons`` are other reasons, in words.
+    """
+
+    wishes: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -288,30 +290,27 @@ class Site:
             if not self.fits(spot):
                 continue
             tries += 1
-            kept = self._snapshot()
+            before = self._copied()
             try:
                 self.take(spot)
                 return build(spot)
             except NoScrewsError:
-                self._restore(kept)
+                self._become(before)
         return Blocked(tuple(broken))
 
-    def _snapshot(self) -> tuple[dict[str, Any], dict[str, Any]]:
-        bench = {k: copy.copy(getattr(self.bench, k)) for k in _BENCH}
-        mine = {
-            "low": self.low,
-            "high": self.high,
-            "extent": self.extent,
-            "top": self.top,
-            "woods": list(self.woods),
-            "made": {k: list(v) for k, v in self.made.items()},
-        }
-        return bench, mine
+    def _copied(self) -> Site:
+        """The site as it is now; what is done on this one later does not show on it."""
+        return replace(
+            self,
+            layout=replace(self.layout, bench=self.bench.copied()),
+            woods=list(self.woods),
+            made={step: list(joints) for step, joints in self.made.items()},
+        )
 
-    def _restore(self, kept: tuple[dict[str, Any], dict[str, Any]]) -> None:
-        for target, state in ((self.bench, kept[0]), (self, kept[1])):
-            for key, value in state.items():
-                setattr(target, key, value)
+    def _become(self, other: Site) -> None:
+        """Take over all that another site holds."""
+        for each in fields(self):
+            setattr(self, each.name, getattr(other, each.name))
 
     def _ranked(
         self, shapes: Callable[[HostFace], Sequence[OptionShape]], woods: Sequence[HostFace]

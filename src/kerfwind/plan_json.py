@@ -20,7 +20,7 @@ def _number(value: float) -> float | int | None:
     return int(rounded) if rounded.is_integer() and abs(rounded) < 1e15 else rounded
 
 
-def record(value: Any, samples: int) -> Any:
+def as_plain(value: Any, samples: int) -> Any:
     """Plain data.
 
     Parameters
@@ -48,20 +48,20 @@ def record(value: Any, samples: int) -> Any:
     if isinstance(value, Body):
         return {"name": value.name, "kind": value.kind}
     if isinstance(value, dict):
-        return {str(key): record(item, samples) for key, item in value.items()}
+        return {str(key): as_plain(item, samples) for key, item in value.items()}
     if isinstance(value, (tuple, list)):
-        return [record(item, samples) for item in value]
+        return [as_plain(item, samples) for item in value]
     if is_dataclass(value) and not isinstance(value, type):
-        return {f.name: record(getattr(value, f.name), samples) for f in fields(value)}
+        return {f.name: as_plain(getattr(value, f.name), samples) for f in fields(value)}
     if hasattr(type(value), "model_fields"):
-        return {name: record(getattr(value, name), samples) for name in type(value).model_fields}
-    raise TypeError(f"no record of a {type(value).__qualname__}")
+        return {name: as_plain(getattr(value, name), samples) for name in type(value).model_fields}
+    raise TypeError(f"no plain data of a {type(value).__qualname__}")
 
 
 def _array(value: np.ndarray[Any, Any], samples: int) -> Any:
     if samples > 1 and value.ndim and value.shape[-1] == samples:
         if value.dtype == bool:
-            return record(np.mean(value, axis=-1), samples)
+            return as_plain(np.mean(value, axis=-1), samples)
         if not np.issubdtype(value.dtype, np.number):
             return None
         if np.isfinite(value).all():
@@ -72,12 +72,12 @@ def _array(value: np.ndarray[Any, Any], samples: int) -> Any:
                 return None
             low, median, high = np.nanquantile(finite, (0.05, 0.5, 0.95), axis=-1)
         return {
-            "median": record(median, samples),
-            "low": record(low, samples),
-            "high": record(high, samples),
+            "median": as_plain(median, samples),
+            "low": as_plain(low, samples),
+            "high": as_plain(high, samples),
         }
     return (
-        [record(item, samples) for item in value.tolist()]
+        [as_plain(item, samples) for item in value.tolist()]
         if value.ndim
-        else record(value.item(), samples)
+        else as_plain(value.item(), samples)
     )
