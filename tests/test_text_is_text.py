@@ -34,7 +34,7 @@ from kerfwind.drawing import Drawing, Label, layout, rectangle, svg
 from kerfwind.drawing.layout import Paper
 from kerfwind.drawing.panel_dxf import panel_dxf
 from kerfwind.faults import Faults
-from kerfwind.hookup.mesh import three_mf
+from kerfwind.mesh_files import three_mf
 from kerfwind.plaintext import hidden, json_text, quoted, visible
 from kerfwind.plan import make_plan
 from kerfwind.printed import tables, write_all
