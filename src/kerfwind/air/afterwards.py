@@ -186,7 +186,7 @@ def _weights(predicted: Array, measured: Array, sd: Array) -> Array:
 
 def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[Explanation, ...]:
     """Causes that could stand behind a disagreement, the one that leaves least first."""
-    found = []
+    explanations = []
     for cause, sizes, change, say, do in _CAUSES:
         best, best_size = np.inf, sizes[0]
         for size in sizes:
@@ -197,8 +197,8 @@ def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[
             misfit = float(np.sum(np.square(gaps)))
             if misfit < best:
                 best, best_size = misfit, size
-        found.append(Explanation(cause, say(best_size), best, do))
-    return tuple(sorted(found, key=lambda e: e.misfit))
+        explanations.append(Explanation(cause, say(best_size), best, do))
+    return tuple(sorted(explanations, key=lambda e: e.misfit))
 
 
 def _at(series: Series, index: int, **changes: Array | float) -> Series:

@@ -168,8 +168,10 @@ def _rows(
 
 def _row(text: str, hole_m: float, expected: Array, units: UnitChoice) -> SheetRow:
     low, middle, high = (float(x) for x in band(expected))
-    said = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
-    return SheetRow(text, hole_m, middle, low, high, said, fact("air.orifice.thin").value * hole_m)
+    expected_text = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
+    return SheetRow(
+        text, hole_m, middle, low, high, expected_text, fact("air.orifice.thin").value * hole_m
+    )
 
 
 def plate_text(thickness_m: float, units: UnitChoice) -> str:

@@ -135,7 +135,7 @@ def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
 
 
 def _loose(cart: Cart, planned: Cart) -> str:
-    """Two panels that hardly meet any more."""
+    """Names two panels that hardly meet any more; empty where all meet."""
     was = _contacts(planned)
     for pair, area in _contacts(cart).items():
         if area < _LEAST_CONTACT * was.get(pair, area):

@@ -19,7 +19,7 @@ SEPARATOR = ("bucket", "cyclone", "dust")
 
 
 def together(name: str, loads: Sequence[Load]) -> Load:
-    """Several loads as one."""
+    """Several loads as one: their masses summed, at their common centre."""
     mass: Samples = sum((each.mass_kg for each in loads), np.zeros(1))
     first: Samples = sum((each.mass_kg * each.centre_m for each in loads), np.zeros((3, 1)))
     return Load(name, mass, first / mass)
@@ -35,7 +35,7 @@ def at(
 
 
 def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> Load:
-    """All panels, from their closed-form volumes."""
+    """All panels as one load, by the closed-form volumes of their solids."""
     density = spread_fact("cart.plywood.density", draw)
     volume = 0.0
     first = np.zeros(3)

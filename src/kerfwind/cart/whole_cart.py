@@ -102,7 +102,7 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
 
 
 def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
-    """Everything that follows from panels in place."""
+    """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
     bench, sizes, places = layout.bench, layout.sizes, layout.places
     drafted = layout.steps
     found, path = carried_bodies_of(shop, layout)

@@ -15,7 +15,7 @@ from .model import Cart
 
 @dataclass(frozen=True)
 class Estimate:
-    """From, likely, to."""
+    """An estimate: the least it is, what is likely, and the most it is."""
 
     low: float
     likely: float
@@ -25,7 +25,7 @@ class Estimate:
         return Estimate(self.low + other.low, self.likely + other.likely, self.high + other.high)
 
     def times(self, many: float) -> Estimate:
-        """So many of it."""
+        """The estimate for so many pieces of what this one is for."""
         return Estimate(self.low * many, self.likely * many, self.high * many)
 
 
@@ -62,7 +62,9 @@ class ToolNeed:
 
 @dataclass(frozen=True)
 class Work:
-    """All of it; ``waiting_h`` is time for glue and paint to dry, beside ``hours``."""
+    """All the work of building a cart.
+
+    ``waiting_h`` is the time for glue and paint to dry, which comes on top of ``hours``."""
 
     finish: Finish
     tasks: tuple[Task, ...]
@@ -71,7 +73,7 @@ class Work:
 
     @property
     def hours(self) -> Estimate:
-        """Hands-on time [h]."""
+        """Time with tools in hand, drying left out [h]."""
         total = Estimate(0.0, 0.0, 0.0)
         for task in self.tasks:
             total = total + task.hours
@@ -256,7 +258,7 @@ def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
 
 
 def _joint_tools(cart: Cart) -> list[ToolNeed]:
-    """What the kind of joint asks for."""
+    """The tools that the cart's kind of joint asks for."""
     if any(p.pockets for p in cart.panels):
         return [
             ToolNeed(

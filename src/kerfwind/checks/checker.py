@@ -26,7 +26,7 @@ _STAND_DO = {
 
 
 def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
-    """Each once: a round bucket gives its diameter for both ways."""
+    """The quantities, each once: a round bucket gives one diameter for both ways across."""
     return list({q.path: q for q in quantities}.values())
 
 
@@ -38,7 +38,7 @@ def opening_text(held: HeldBucket, rule: MarkingRule) -> str:
 
 @dataclass(frozen=True)
 class Checker:
-    """Everything the checks read."""
+    """What the checks of fit and stand read of a cart, and the checks themselves."""
 
     shop: Shop
     draw: Draw
@@ -52,7 +52,7 @@ class Checker:
     def fits(
         self, bay_play: tuple[float, float], clear_m: Samples | float, over: HeldBucket | None
     ) -> list[Finding]:
-        """The vacuum goes in and comes out.
+        """Whether the vacuum goes in, comes out, and opens where it stands.
 
         ``bay_play`` is bay width and depth for it, ``clear_m`` the height of its way out under
         the bucket ``over`` it [m].
@@ -150,7 +150,7 @@ class Checker:
         return spare
 
     def bucket(self, held: HeldBucket) -> list[Finding]:
-        """The bucket is held, and comes out."""
+        """Whether the bucket is held as wished, and can be lifted out."""
         bucket, draw = self.shop.separator.bucket, self.draw
         found = []
         if held.hold == "rim":
@@ -221,7 +221,7 @@ class Checker:
         return found
 
     def hangs(self, held: HeldBucket, under_m: float | None) -> list[Finding]:
-        """A bucket that hangs over the bottom is clear of it."""
+        """Whether a bucket that hangs over the bottom is clear of it."""
         if under_m is None or held.hold == "standing":
             return []
         bucket = self.shop.separator.bucket
@@ -243,7 +243,7 @@ class Checker:
         ]
 
     def wishes(self) -> list[Finding]:
-        """Footprint and door."""
+        """Whether the footprint is within the wishes, and the cart passes the door."""
         w, s = self.shop.wishes, self.sizes
         rows = (
             ("footprint.length", "footprint front to back", s.length_m, w.largest_length, 0.0),
@@ -276,7 +276,7 @@ class Checker:
         ]
 
     def height(self, total: Samples, rests_on: Sequence[Quantity]) -> Finding:
-        """Total height against the wish."""
+        """Whether the cart with the separator on is as low as wished."""
         limit = self.shop.wishes.greatest_height.best_si
         return self._judge(
             key="cart.height",
@@ -293,7 +293,7 @@ class Checker:
         )
 
     def stands(self, stands: Sequence[Stand], rests_on: Sequence[Quantity]) -> list[Finding]:
-        """The slope that overturns it, to each side, in the worst state."""
+        """Whether it stands on the test's slope, falling to each side, in the worst of its states."""
         slope = fact("cart.tilt.angle").value
         found = []
         for side in ("front", "rear", "left", "right"):
@@ -321,7 +321,7 @@ class Checker:
         return found
 
     def casters(self, worst_n: Samples, rests_on: Sequence[Quantity]) -> Finding:
-        """The wheel that carries most, against what a caster is rated for."""
+        """Whether a caster is rated for what the wheel that carries most carries."""
         rated = self.shop.wishes.caster_load
         gravity = fact("general.gravity").value
         return self._judge(
@@ -340,7 +340,7 @@ class Checker:
         )
 
     def hose(self, path: HosePath, hose: Hose) -> list[Finding]:
-        """The tightest bend of the link hose, and its length."""
+        """Whether the link hose bends nowhere tighter than it may, and is long enough."""
         # A tenth of a millimetre for what rounding leaves of a bend laid at its limit.
         tightest = min(b.radius_m for b in path.bends) + 1e-4
         bend = self._judge(

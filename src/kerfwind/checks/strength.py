@@ -80,7 +80,7 @@ def arms_m(stand: Stand, side: str) -> Samples:
 
 
 def _rolling(cart: CheckedCart) -> list[Stand]:
-    """States in which it is pushed about: with the vacuum in."""
+    """The states in which a cart is pushed about: those with the vacuum in it."""
     return [s for s in cart.stands if s.state.vacuum_in]
 
 

@@ -53,7 +53,9 @@ class Board:
 def boards(
     shop: Shop, wanted: Sequence[BoardWanted], thickness_m: float, cart: Sequence[CutPanel]
 ) -> tuple[Board, ...]:
-    """Everything wanted, from plywood of one thickness; marks follow those of the cart's panels."""
+    """Make all the plates and boxes that are wanted from plywood of one thickness.
+
+    Their letters go on from those of the cart's panels."""
     rule = MarkingRule.of(shop)
     bench = Workbench(thickness_m, rule, panels={p.key: p for p in cart})
     made = []

@@ -109,7 +109,7 @@ class CutPanel:
 
     @property
     def plate(self) -> FlatPanel:
-        """Its solid; screw holes and pockets left out."""
+        """The panel's shape with its openings, chamfers, notches and grooves, but no screw holes or pockets."""
         return FlatPanel(
             self.length_m,
             self.width_m,

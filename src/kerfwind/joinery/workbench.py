@@ -38,7 +38,7 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
 def _mark(number: int) -> str:
-    """A to Z without I and O, then AA, AB and so on."""
+    """A panel's letter by its number: A to Z without I and O, then AA, AB and so on."""
     more, rest = divmod(number, len(_LETTERS))
     return (_LETTERS[more - 1] if more else "") + _LETTERS[rest]
 
@@ -170,7 +170,7 @@ class Workbench:
         note: str = "",
         notches: tuple[tuple[Corner, float, float], ...] = (),
     ) -> str:
-        """Add a panel with all its copies; its key letter."""
+        """Add a panel with all its copies, and give its key letter."""
         key = _mark(len(self.panels))
         other = self.second if self.second and ROLES.get(name) in self.second.roles else None
         thickness = other.thickness_m if other else self.thickness_m

@@ -50,8 +50,8 @@ class Score:
 
     def beats(self, other: Score) -> bool:
         """At least as good in cost, steadiness, footprint and height, and better in one."""
-        pairs = zip(self.told, other.told, strict=True)
-        return all(a <= b for a, b in pairs) and self.told != other.told
+        pairs = zip(self.compared, other.compared, strict=True)
+        return all(a <= b for a, b in pairs) and self.compared != other.compared
 
     @property
     def degrees(self) -> int:
@@ -59,8 +59,8 @@ class Score:
         return round(math.degrees(self.steadiness_rad))
 
     @property
-    def told(self) -> tuple[float, float, float, float]:
-        """What is compared, lower being better."""
+    def compared(self) -> tuple[float, float, float, float]:
+        """What carts are compared by; in each of the four, lower is better."""
         return self.cost, -self.degrees, self.footprint_m2, self.height_m
 
 
@@ -137,8 +137,8 @@ def size_cart(
     # A form that is best at nothing can still be worth its place between the others.
     for form in FORMS:
         if form not in {c.cart.form for c in choices}:
-            choices += pool.more(choices, 1, form)
-    choices += pool.more(choices, 3 - len(choices))
+            choices += pool.further(choices, 1, form)
+    choices += pool.further(choices, 3 - len(choices))
     return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
 
 
@@ -196,14 +196,14 @@ def _rows(
 def _candidates(
     shop: Shop, rows: Sequence[_Row], go_on: Callable[[int, int], bool]
 ) -> tuple[list[_Candidate], int, bool]:
-    found: list[_Candidate] = []
+    candidates: list[_Candidate] = []
     several = len({sheets[0].name for _, sheets, _ in rows}) > 1
     seen: set[tuple[object, ...]] = set()
     refused = 0
     nominal = Draw(1)
     for done, (wishes, sheets, second) in enumerate(rows):
         if done % 8 == 0 and not go_on(done, len(rows)):
-            return found, refused, True
+            return candidates, refused, True
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
         changed, sheet = with_remedy(having, sheets[0], dict(wishes))
         try:
@@ -226,8 +226,8 @@ def _candidates(
         kept = (w for w in wishes if "extra" not in w[0])
         wishes = (*kept, *_added(changed), *named)
         least = bound(changed, layout, sheets, second)
-        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
-    return found, refused, False
+        candidates.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
+    return candidates, refused, False
 
 
 def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
@@ -284,15 +284,15 @@ class _Pool:
 
     @property
     def nested(self) -> int:
-        """How many were nested."""
+        """How many candidates were nested so far."""
         return len(self.nests)
 
     def nest(self, k: int) -> Nest | None:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            found = list(each.layout.bench.panels.values())
-            panels, kinds = to_nest(found, each.sheets, each.second)
+            cut_panels = list(each.layout.bench.panels.values())
+            panels, kinds = to_nest(cut_panels, each.sheets, each.second)
             try:
                 self.nests[k] = nest(
                     panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
@@ -321,11 +321,11 @@ class _Pool:
         return not levels & {"stop", "problem"}
 
     def score(self, k: int) -> Score:
-        """With what it really costs, where it has been nested."""
-        found = self.nests.get(k)
+        """The candidate's score with what its sheets cost, where it has been nested."""
+        nested = self.nests.get(k)
         return (
-            replace(self.candidates[k].bound, cost=found.cost)
-            if found
+            replace(self.candidates[k].bound, cost=nested.cost)
+            if nested
             else self.candidates[k].bound
         )
 
@@ -373,37 +373,37 @@ class _Pool:
         )
 
     def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
-        """A candidate that was nested and checked, as a choice."""
-        cart, found = self.cart(k), self.nest(k)
+        """What is told of a candidate that was nested and checked."""
+        cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
-        assert found is not None
-        return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
+        assert nested is not None
+        return Choice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
 
-    def more(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+    def further(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""
-        found: list[Choice] = []
+        choices: list[Choice] = []
         taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(found) >= wanted:
+            if len(choices) >= wanted:
                 break
             wishes = dict(self.candidates[k].wishes)
             if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
             if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            if self.score(k).told in [c.score.told for c in (*shown, *found)]:
+            if self.score(k).compared in [c.score.compared for c in (*shown, *choices)]:
                 continue
-            found.append(self.choice(k, ()))
-        return found
+            choices.append(self.choice(k, ()))
+        return choices
 
     def _beaten(self, k: int) -> bool:
         """Whether any candidate beats one: each that could is nested and checked."""
-        mine = self.score(k)
+        own = self.score(k)
         return any(
-            self.score(rival).beats(mine)
+            self.score(rival).beats(own)
             and self.nest(rival) is not None
-            and self.score(rival).beats(mine)
+            and self.score(rival).beats(own)
             and self.cart(rival) is not None
             for rival in range(len(self.candidates))
             if rival != k

@@ -36,12 +36,12 @@ class Build:
 
     @property
     def panels(self) -> tuple[CutPanel, ...]:
-        """Everything that is cut, the cart's panels first."""
+        """All panels that are cut, the cart's first and then those of its boards."""
         return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
 
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
-        """Hardware of all of it; like rows counted together."""
+        """Hardware of cart and boards together; rows of the same kind are one row."""
         rows = {h.key: h for h in self.cart.hardware}
         for item in (h for b in self.boards for h in b.hardware):
             # A roll of foam or a fastener is told apart by what it is for.
@@ -263,7 +263,7 @@ def cheapest_build(
                 else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
             )
             every = (*cart.panels, *(p for b in made for p in b.panels))
-            found, cuts = stages.run(
+            layout, cuts = stages.run(
                 "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
             )
         except CannotBuild as error:
@@ -272,12 +272,12 @@ def cheapest_build(
         except CuttingError as error:
             problems += [f"{sheets[0].name}: {text}" for text in error.problems]
             continue
-        if best is None or (found.cost, found.sheets_bought) < (
+        if best is None or (layout.cost, layout.sheets_bought) < (
             best.nest.cost,
             best.nest.sheets_bought,
         ):
             too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
-            best = Build(cart, found, cuts, made, too_large)
+            best = Build(cart, layout, cuts, made, too_large)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
@@ -286,8 +286,8 @@ def cheapest_build(
 def _nested(
     panels: list[Panel], kinds: list[SheetKind], saw: Saw
 ) -> tuple[Nest, tuple[CutStep, ...]]:
-    found = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
-    return found, tuple(cut_order(found, saw))
+    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
+    return layout, tuple(cut_order(layout, saw))
 
 
 def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
@@ -309,12 +309,12 @@ def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
 
 def nest_finding(build: Build) -> Finding:
     """How near the nest is to the fewest sheets."""
-    found = build.nest
+    layout = build.nest
     return Finding(
         key="cutting.nearness",
         room="cutting",
         about="sheets",
         check="sheets used against the fewest possible",
-        level="good" if found.proven else "advice",
-        answer=found.nearness[0].upper() + found.nearness[1:].rstrip(".") + ".",
+        level="good" if layout.proven else "advice",
+        answer=layout.nearness[0].upper() + layout.nearness[1:].rstrip(".") + ".",
     )

@@ -19,7 +19,7 @@ TOUCH_M = 1e-5
 
 @dataclass(frozen=True)
 class Clash:
-    """Two bodies in one place."""
+    """Two bodies that would be in one place, and the volume they share [m³]."""
 
     first: str
     second: str

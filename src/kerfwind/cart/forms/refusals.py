@@ -85,7 +85,7 @@ def shelf_unmet(g: FormInputs, planned: float) -> list[Unmet]:
 def wishes_unmet(
     shop: Shop, base: Base, form: str, width: float, length: float, height: float
 ) -> list[Unmet]:
-    """Footprint, height and door against the wishes."""
+    """Wishes for footprint, height and door that a cart of these sizes does not meet."""
     rule = MarkingRule.of(shop)
     w = shop.wishes
     rows = (

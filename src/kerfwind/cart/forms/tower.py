@@ -66,12 +66,12 @@ class _Plan:
 
     @property
     def frame_width(self) -> float:
-        """Over both sides."""
+        """Width of the frame, over both sides [m]."""
         return self.g.rule.up(self.inner + 2 * self.g.t)
 
     @property
     def shelf_width(self) -> float:
-        """The shelf's own, as it was cut."""
+        """Width of the shelf as it is cut, or was cut [m]."""
         return self.g.cut("shelf", "length", self.frame_width)
 
     @property
@@ -81,7 +81,7 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.side_height
 
 

@@ -51,7 +51,7 @@ def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Un
 def _best(
     shop: Shop, draw: Draw, layout: CartLayout, wished: Sequence[str]
 ) -> tuple[CartLayout, dict[str, Blocked]]:
-    """As many options as an order of giving places away finds room for."""
+    """Put in as many options as find room, over a few orders of giving places away."""
     best: tuple[CartLayout, dict[str, Blocked]] | None = None
     order = list(wished)
     dice = random.Random(len(wished))
@@ -75,7 +75,7 @@ def _best(
 
 
 def _fresh(layout: CartLayout) -> CartLayout:
-    """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
+    """A copy of a layout, its joints made, so that trying options on it leaves no trace."""
     steps = layout.steps
     bench = layout.bench.copied()
     # What an option is held by is read back as screws.
@@ -138,7 +138,7 @@ def _board(site: Site, handle_spot: OptionPlace) -> list[Step]:
 
 
 def _one(site: Site, name: str) -> _Put | Blocked:
-    """One option of one piece, in the best place it finds."""
+    """Put in one option that is a single piece, in the best place that it finds."""
     if name == "hose holder":
         hose = spool.bulkiest(site.shop)
         if hose is None:
@@ -171,7 +171,7 @@ def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
 
 
 def _rack(site: Site) -> _Put | Blocked:
-    """As many boards as the fittings take."""
+    """Put in as many rack boards as it takes to hold all the shop's loose fittings."""
     metric = site.rule.units == "mm"
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
     waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
@@ -229,7 +229,7 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
 
 
 def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Unmet]:
-    """The options that find no room, and the list to write instead."""
+    """The refusal for options that find no room, with the list of options to write instead."""
     names = ", ".join(missing)
     limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
     others = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)

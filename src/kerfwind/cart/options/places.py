@@ -71,13 +71,13 @@ class HostFace:
 
     @property
     def out(self) -> Vector:
-        """Outwards."""
+        """The way that the face looks, as a unit vector."""
         axis, sign, _ = _SIDES[self.side]
         return (sign, 0.0, 0.0) if axis == 0 else (0.0, sign, 0.0)
 
     @property
     def along(self) -> Vector:
-        """Along the face."""
+        """The level way along the face, as a unit vector."""
         return (1.0, 0.0, 0.0) if _SIDES[self.side][2] == 0 else (0.0, 1.0, 0.0)
 
     def point(self, u: float, w: float, v: float) -> Vector:
@@ -176,7 +176,7 @@ class NoScrewsError(ValueError):
 
 @dataclass
 class Site:
-    """A laid-out cart while options are put on it."""
+    """A cart that is laid out, and what room is left on it while options are put on."""
 
     shop: Shop
     draw: Draw
@@ -227,7 +227,7 @@ class Site:
 
     @property
     def rule(self) -> MarkingRule:
-        """The marks sizes are cut to."""
+        """What sizes are rounded to, so that they can be marked."""
         return self.layout.bench.rule
 
     @property
@@ -486,14 +486,14 @@ def _reach(shop: Shop) -> float:
 
 
 def _swept(shop: Shop, layout: CartLayout) -> tuple[float, float, float, float]:
-    """From and to across, and front to back, of all that the wheels sweep."""
+    """What the wheels sweep as they swivel: from and to across, then from and to front to back [m]."""
     reach = _reach(shop)
     xs, ys = zip(*layout.places.where.casters_xy, strict=True)
     return min(xs) - reach, max(xs) + reach, min(ys) - reach, max(ys) + reach
 
 
 def _swivels(shop: Shop, layout: CartLayout) -> list[Pair]:
-    """What the wheels sweep as they swivel."""
+    """Boxes that the wheels sweep as they swivel."""
     reach = _reach(shop)
     wheel = shop.wishes.caster_diameter.best_si
     return [
@@ -521,7 +521,7 @@ def _ways_out(things: Sequence[Body]) -> list[Pair]:
 
 
 def _hands(bench: Workbench, wood: HostFace) -> list[Pair]:
-    """In front of hand holes and windows."""
+    """Boxes that must stay free in front of a face's hand holes and windows."""
     plate, at = bench.plate(wood.host)
     axis, sign, _ = _SIDES[wood.side]
     boxes = []

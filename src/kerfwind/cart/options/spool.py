@@ -66,7 +66,7 @@ def coil_radii_m(hose: Hose) -> list[tuple[int, float]]:
 
 
 def hose_shapes(site: Site, hose: Hose, wood: HostFace) -> list[OptionShape]:
-    """Holders for the hose's turns that a face takes."""
+    """Holders for the coiled hose that a face has room for."""
     rule, t = site.rule, site.t
     tube = hose.bore.best_si / 2 + 0.003
     pitch = hose.bore.best_si + 2 * fact("cart.hose.wall").value
@@ -232,7 +232,7 @@ def cord_length_m(shop: Shop) -> tuple[float, bool]:
 
 
 def cord_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
-    """Wraps for the cord that a face takes, standing and lying."""
+    """Cord wraps that a face has room for, upright or level."""
     rule, t = site.rule, site.t
     cord, _ = cord_length_m(site.shop)
     thick = fact("cart.cord.diameter").span[1]

@@ -26,7 +26,7 @@ class _Strip:
 
 
 def switch_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
-    """Plates that a face takes, standing and lying."""
+    """Plates for the outlet strip that a face has room for, with the strip upright or level."""
     rule = site.rule
     long, wide, deep = (fact(f"cart.strip.{k}").value for k in ("length", "width", "depth"))
     plugs = fact("cart.strip.plugs").value
@@ -56,7 +56,7 @@ def switch_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
 
 
 def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
-    """The plate with its strip in its place."""
+    """Build the plate in its place and put the outlet strip on it."""
     strip: _Strip = spot.shape.data
     u, v = spot.shape.plate_u, spot.shape.plate_v
     # Two holes through which a tie holds the cord, at the end where it leaves.
