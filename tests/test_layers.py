@@ -7,14 +7,18 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
+FILES = {"disk", "ending", "faults"}
 GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
-    "wholefiles": set(),
+    "disk": set(),
+    "ending": set(),
+    "result_folder": FILES,
+    "wholefiles": FILES | {"result_folder"},
     "sources": set(),
-    "aside": set(),
+    "aside": {"ending"},
     "stages": {"aside"},
     "cautions": set(),
     "faults": set(),
@@ -35,12 +39,14 @@ ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
 ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
 ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["printed"] |= {"result_folder"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["answering"] = {"air", "faults", "wholefiles"}
+ALLOWED["answering"] = {"air", "faults"}
 ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"faults", "result_folder", "terminal", "wholefiles"}
 ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["__main__"] = {"answering", "aside", "cli", "ending", "faults", "plan", "printed"}
+ALLOWED["__main__"] |= {"terminal"}
 
 
 def imported_rooms(file: Path) -> set[str]:

@@ -6,7 +6,9 @@ import os
 import sys
 from contextlib import suppress
 
-_INTERRUPTED = 130
+from .aside import end_all, prepare
+from .ending import Ended, listen
+
 #: `EX_SOFTWARE` of the BSD exit statuses.
 _OWN_FAULT = 70
 
@@ -19,6 +21,18 @@ def main() -> None:
     # Its matrices are small, and the second core has work of its own.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _stand_in_for_closed_streams()
+    try:
+        listen()
+        status = _status()
+    except Ended as end:
+        # Nothing more is said: there may be no terminal any more.
+        status = end.status
+    end_all()
+    os._exit(status)
+
+
+def _status() -> int:
+    """Run the command, and print what it has said; its exit status."""
     status: object = 0
     try:
         from .cli import app
@@ -26,14 +40,11 @@ def main() -> None:
         if sys.argv[1:2] == ["plan"]:
             # What both processes need is imported once, what one needs by that one.
             from . import plan, printed, terminal  # noqa: F401
-            from .aside import prepare
 
             prepare("skfem")
         app()
     except SystemExit as end:
         status = end.code
-    except KeyboardInterrupt:
-        status = _INTERRUPTED
     except Exception as error:
         if sys.flags.dev_mode:
             raise
@@ -53,7 +64,7 @@ def main() -> None:
             print(unwritten(error).text(), file=sys.stderr)
     with suppress(OSError):
         sys.stderr.flush()
-    os._exit(status if isinstance(status, int) else 0 if status is None else 1)
+    return status if isinstance(status, int) else 0 if status is None else 1
 
 
 def _own_fault(error: Exception) -> str:

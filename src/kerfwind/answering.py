@@ -12,7 +12,6 @@ from pathlib import Path
 import typer
 
 from .faults import BAD_INPUT, Fault, Faults
-from .wholefiles import GATHERED
 
 
 def say(text: str) -> None:
@@ -54,13 +53,6 @@ def unwritten(error: OSError) -> Fault:
     """What to say of a file or folder that the system refuses."""
     name = error.filename2 or error.filename
     place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
-    if place is not None:
-        # Files are written beside their place first; the person knows the place alone.
-        beside = [i for i, part in enumerate(place.parts) if part.startswith(GATHERED)]
-        if beside:
-            place = Path(*place.parts[: beside[0]])
-        elif place.name.startswith("."):
-            place = place.parent
     mend = {
         errno.ENOSPC: "Make room on the disk, or choose a place on another.",
         errno.EDQUOT: "Make room on the disk, or choose a place on another.",
@@ -68,6 +60,8 @@ def unwritten(error: OSError) -> Fault:
         errno.ENOTDIR: "A file stands where a folder should be: choose another name.",
         errno.EACCES: "Choose a place that you may write to, or change its permissions.",
         errno.EPERM: "Choose a place that you may write to, or change its permissions.",
+        errno.EISDIR: "A folder stands where a file should be: choose another name.",
+        errno.EAGAIN: "Wait until the other run has ended, then run this again.",
         errno.EROFS: "Choose a place that you may write to.",
     }.get(error.errno or 0, "Check the folder, its permissions and the space on its disk.")
     return Fault(

@@ -2,14 +2,53 @@
 
 from __future__ import annotations
 
+import ctypes
 import os
 import pickle
+import signal
 import struct
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import Any, TypeVar
 
+from .ending import ASKING, be_left_to_another
+
 T = TypeVar("T")
+
+
+#: Second processes that have not been seen to end.
+_children: set[int] = set()
+_PR_SET_PDEATHSIG = 1
+
+
+def _forked() -> int:
+    """As `os.fork`; the second process ends with the first, however that ends."""
+    first = os.getpid()
+    # Until the second process has its own handlers, a signal would let it go on as the first.
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, ASKING)
+    child = os.fork()
+    if child:
+        _children.add(child)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        return child
+    _children.clear()
+    be_left_to_another()
+    signal.pthread_sigmask(signal.SIG_SETMASK, before)
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != first:
+        os._exit(0)
+    return 0
+
+
+def end_all() -> None:
+    """End the second processes that are still there, whatever they are at."""
+    while _children:
+        child = _children.pop()
+        with suppress(ProcessLookupError, ChildProcessError):
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
 
 
 def _two_cores() -> bool:
@@ -27,10 +66,10 @@ def aside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
     sys.stdout.flush()
     sys.stderr.flush()
     ours, theirs = os.pipe()
-    child = os.fork()
+    child = _forked()
     if child == 0:
-        os.close(ours)
         try:
+            os.close(ours)
             with os.fdopen(theirs, "wb") as stream:
                 stream.write(_answer(call, inputs))
         finally:
@@ -42,6 +81,7 @@ def aside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
         with os.fdopen(ours, "rb") as stream:
             data = stream.read()
         os.waitpid(child, 0)
+        _children.discard(child)
         return _taken(data, call, inputs)
 
     return wanted
@@ -80,10 +120,10 @@ class Mate:
         self._had: list[bytes] = []
         sys.stdout.flush()
         sys.stderr.flush()
-        if os.fork() == 0:
-            os.close(self._out)
-            os.close(self._in)
+        if _forked() == 0:
             try:
+                os.close(self._out)
+                os.close(self._in)
                 _let_go_of_the_terminal()
                 self._serve(modules, theirs, back)
             finally:
@@ -93,10 +133,7 @@ class Mate:
 
     def _serve(self, modules: Sequence[str], asked: int, back: int) -> None:
         import importlib
-        import signal
 
-        # Whoever began it decides when it ends.
-        signal.signal(signal.SIGINT, signal.SIG_IGN)
         for name in modules:
             importlib.import_module(name)
         written = 0

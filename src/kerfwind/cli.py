@@ -20,7 +20,9 @@ from rich.console import Console
 
 from .answering import answered, pdf_at, say, wrong
 from .faults import BAD_INPUT
+from .result_folder import check_folder
 from .shop import ShopFile, read_shop
+from .wholefiles import is_standard_output, write_whole
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
@@ -96,6 +98,11 @@ def _read(path: Path) -> ShopFile:
         return read_shop(path)
 
 
+def _say_beside(out: Path, text: str) -> None:
+    """Say what was written; not into the page itself, where that went to standard output."""
+    (wrong if is_standard_output(out) else say)(text)
+
+
 def _without_comments(text: str) -> str:
     """A TOML text without its comments, which no page shows; as it is where all is ASCII."""
     return text if text.isascii() else json.dumps(tomllib.loads(text), ensure_ascii=False)
@@ -105,7 +112,7 @@ def _without_comments(text: str) -> str:
 def plan(
     file: ShopPath,
     out: Annotated[
-        Path | None,
+        str | None,
         typer.Option("--out", metavar="DIR", help="Folder for the results; made if missing."),
     ] = None,
     as_json: Annotated[
@@ -125,6 +132,8 @@ def plan(
     """
     shop_file = _read(file)
     with answered():
+        folder = out if out is not None else f"{file.stem}-plan"
+        check_folder(folder, "plan")
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
@@ -137,7 +146,6 @@ def plan(
                 tell=tell,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
-            folder = out if out is not None else Path(f"{file.stem}-plan")
 
             def report_all(written: list[Path]) -> None:
                 # While it is shown, all that is printed goes its way.
@@ -147,7 +155,7 @@ def plan(
                 else:
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
-            write_all(
+            written = write_all(
                 result,
                 folder,
                 tell=tell,
@@ -155,6 +163,8 @@ def plan(
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
+        for kept in written.kept:
+            wrong(kept)
 
 
 @app.command()
@@ -186,8 +196,6 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     """
     from importlib.resources import files
 
-    from .wholefiles import write_whole
-
     with answered():
         if file.exists():
             wrong(f"{file} exists already and was left alone. Choose another name.")
@@ -204,7 +212,7 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
 def cut(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
+        str | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
     ] = None,
     effort: Annotated[
         int,
@@ -255,6 +263,8 @@ def cut(
     from .cutting.reading import read_cut_list
 
     with answered():
+        folder = out if out is not None else f"{file.stem}-{'rest' if done or short else 'cuts'}"
+        check_folder(folder, "cut")
         try:
             listed = read_cut_list(file)
             rest: Rest | None = None
@@ -299,7 +309,6 @@ def cut(
             say("Every panel is made; nothing is left to cut.")
             return
         steps = tuple(cut_order(found, listed.saw))
-        folder = out if out is not None else Path(f"{file.stem}-{'rest' if rest else 'cuts'}")
         written = write_cut_list(
             listed, found, steps, folder, file.stem, units.value, page.value, stays
         )
@@ -313,7 +322,9 @@ def cut(
         f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
         f"{100 * found.waste_share:.0f} % waste."
     )
-    say("Results: " + ", ".join(str(p) for p in written))
+    say("Results: " + ", ".join(str(p) for p in written.paths))
+    for kept in written.kept:
+        wrong(kept)
     named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
@@ -432,10 +443,9 @@ def home_test_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, test_sheet_pdf(shop_file.shop))
-    say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+    _say_beside(out, f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
 @app.command("measure-sheet")
@@ -453,13 +463,13 @@ def measuring_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, measure_sheet_pdf(page.value))
     other = "a4" if page is Page.letter else "letter"
-    say(
+    _say_beside(
+        out,
         f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
-        "check the ruler first."
+        "check the ruler first.",
     )
 
 

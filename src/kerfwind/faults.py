@@ -25,8 +25,8 @@ class Fault:
         place = f"{self.file}, line {self.line}" if self.line else self.file
         field = f", {self.field}" if self.field else ""
         return (
-            f"{_plain(place + field)}\n    found:   {_plain(self.found)}\n"
-            f"    allowed: {_plain(self.allowed)}\n    mend:    {_plain(self.mend)}"
+            f"{plain(place + field)}\n    found:   {plain(self.found)}\n"
+            f"    allowed: {plain(self.allowed)}\n    mend:    {plain(self.mend)}"
         )
 
 
@@ -35,7 +35,7 @@ def shortened(text: str, most: int = 70) -> str:
     return text if len(text) <= most else text[: most - 3] + "…"
 
 
-def _plain(text: str) -> str:
+def plain(text: str) -> str:
     """What a file holds may steer a terminal; such characters are shown as escapes."""
     if text.isprintable():
         return text

@@ -13,13 +13,13 @@ from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
 from ..quantity import UnitChoice, show, show_cut
-from ..wholefiles import gather, gathered
+from ..result_folder import write_folder
 from .cart_content import GRAIN
 from .content import PAPER
 from .cut_rows import cut_cautions, cut_rows
 from .figures import PAGE_MM, sheet_layout
 from .tables import cut_table
-from .writing import typeset
+from .writing import Written, typeset
 
 #: Narrower pieces that lie there are not told of.
 _LEAST_M = 0.05
@@ -29,13 +29,13 @@ def write_cut_list(
     listed: CutList,
     nest: Nest,
     steps: tuple[CutStep, ...],
-    folder: Path,
+    folder: str | Path,
     title: str,
     units: UnitChoice,
     page: str,
     stays: Sequence[str] = (),
-) -> list[Path]:
-    """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written.
+) -> Written:
+    """Write PDF, a drawing for each sheet and the cuts as CSV.
 
     ``stays`` is what is there already of a half-done build.
     """
@@ -89,14 +89,11 @@ def write_cut_list(
         "cuts": cut_rows(steps, listed.saw, units),
         "cut_cautions": cut_cautions(steps),
     }
-    pages = typeset("cut-list.typ", data, drawings)
-    written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
-    with gathered(folder) as work:
-        gather(work / "cuts.pdf", pages)
-        for name, text in drawings.items():
-            gather(work / name, text)
-        gather(work / "cuts.csv", cut_table(steps, units))
-    return written
+    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, drawings)}
+    files |= drawings
+    files["cuts.csv"] = cut_table(steps, units)
+    kept = write_folder(folder, files, "cut")
+    return Written([Path(folder) / name for name in files], kept)
 
 
 def stays_text(rest: Rest, units: UnitChoice) -> list[str]:
