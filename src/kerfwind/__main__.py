@@ -7,7 +7,7 @@ import sys
 from contextlib import suppress
 
 from .aside import end_all, prepare
-from .ending import Ended, listen
+from .ending import Ended, asked, listen
 
 #: `EX_SOFTWARE` of the BSD exit statuses.
 _OWN_FAULT = 70
@@ -21,14 +21,14 @@ def main() -> None:
     # Its matrices are small, and the second core has work of its own.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _stand_in_for_closed_streams()
-    try:
+    status = 0
+    # After the signal nothing more is said: there may be no terminal any more.
+    with suppress(Ended):
         listen()
         status = _status()
-    except Ended as end:
-        # Nothing more is said: there may be no terminal any more.
-        status = end.status
     end_all()
-    os._exit(status)
+    number = asked()
+    os._exit(status if number is None else 128 + number)
 
 
 def _status() -> int:
@@ -49,6 +49,8 @@ def _status() -> int:
         if sys.flags.dev_mode:
             raise
         status = _OWN_FAULT
+        if asked() is not None:
+            return status
         with suppress(OSError):
             print(_own_fault(error), file=sys.stderr)
     try:

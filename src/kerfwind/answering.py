@@ -6,7 +6,7 @@ import errno
 import os
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import typer
@@ -21,8 +21,9 @@ def say(text: str) -> None:
 
 
 def wrong(text: str) -> None:
-    """Print on standard error."""
-    print(text, file=sys.stderr)
+    """Print on standard error; where that has gone, with its terminal, to no one."""
+    with suppress(OSError):
+        print(text, file=sys.stderr)
 
 
 @contextmanager

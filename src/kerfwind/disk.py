@@ -208,15 +208,17 @@ def locked(folder: Path, stop_if_asked: Callable[[], None]) -> Iterator[list[Pat
     try:
         yield sorted(p for p in folder.glob(f"{UNFINISHED}*") if p != path)
     finally:
-        # A lock that another person's run left in a shared folder stays theirs.
-        if sys.platform == "win32":
-            os.close(handle)
+        # Elsewhere an open file can be taken away, so that no one gets the lock of a file that
+        # has no name. A lock that another person left in a folder for all stays theirs.
+        try:
             with suppress(OSError):
-                unlink(path)
-        else:
-            with suppress(PermissionError):
-                unlink(path)
+                if sys.platform != "win32":
+                    unlink(path)
+        finally:
             os.close(handle)
+        with suppress(OSError):
+            if sys.platform == "win32":
+                unlink(path)
 
 
 def _lock(path: Path) -> int | None:

@@ -12,6 +12,7 @@ from contextlib import contextmanager
 ASKING = [
     getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)
 ]
+_asked: list[int] = []
 #: Seconds in which a second request is taken for the first one's.
 _SAME = 1.0
 
@@ -21,7 +22,7 @@ class Ended(BaseException):
 
     def __init__(self, number: int) -> None:
         super().__init__(number)
-        self.status = 128 + number
+        self.number = number
 
 
 def listen() -> None:
@@ -36,11 +37,17 @@ def listen() -> None:
         # A second Ctrl-C must not cut short what clears up after the first.
         if time.monotonic() - last >= _SAME:
             last = time.monotonic()
+            _asked.append(number)
             raise Ended(number)
 
     for number in ASKING:
         if signal.getsignal(number) is not signal.SIG_IGN:
             signal.signal(number, ask)
+
+
+def asked() -> int | None:
+    """The signal that has asked for the end, if any: what went wrong after it is no fault."""
+    return _asked[0] if _asked else None
 
 
 def be_left_to_another() -> None:
@@ -52,21 +59,21 @@ def be_left_to_another() -> None:
 @contextmanager
 def put_off() -> Iterator[Callable[[], None]]:
     """Signals wait until the end of this, or until the function that is given is called."""
-    asked: list[int] = []
+    waiting: list[int] = []
     before = {}
     if threading.current_thread() is threading.main_thread():
         for number in ASKING:
             if signal.getsignal(number) not in (signal.SIG_IGN, None):
-                before[number] = signal.signal(number, lambda n, _: asked.append(n))
+                before[number] = signal.signal(number, lambda n, _: waiting.append(n))
 
     def stop_if_asked() -> None:
-        if asked:
-            raise Ended(asked[0])
+        if waiting:
+            raise Ended(waiting[0])
 
     try:
         yield stop_if_asked
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
-        if asked:
-            signal.raise_signal(asked[0])
+        if waiting:
+            signal.raise_signal(waiting[0])

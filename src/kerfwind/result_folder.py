@@ -38,6 +38,8 @@ LIST = "written-by-kerfwind.json"
 #: What systems put into a folder that someone has looked at.
 _OF_THE_SYSTEM = {".DS_Store", ".directory", "Thumbs.db", "desktop.ini"}
 _ALLOWED = "a folder that is new, empty, or holds results of an earlier `kerfwind {command}`"
+#: Where the system tells what is mounted, if it does.
+_MOUNTS = Path("/proc/self/mountinfo")
 #: Where a folder stands, as told above.
 _UNFINISHED, _WHOLE, _OLD = "unfinished", "whole-", "old"
 #: In the name of a person's file that had to give way.
@@ -135,7 +137,7 @@ def check_folder(folder: str | Path, command: str, names: Iterable[str] = ()) ->
     elif listed.command != command:
         raise refuse(
             f"results of `kerfwind {listed.command}`",
-            f"Name a new folder, such as `--out {within}`.",
+            f"Name a new folder, such as `--out {place}-{command}`.",
         )
     _check_inside(place, {LIST, *names, *listed.digests}, refuse)
     return place
@@ -231,6 +233,8 @@ def _read_list(place: Path) -> _Listed:
         The list is not as it was written.
     """
     try:
+        if not stat.S_ISREG((place / LIST).lstat().st_mode):
+            raise ValueError(LIST)
         about = json.loads((place / LIST).read_text(encoding="utf-8"))
         command, digests = about["command"], about["sha256"]
         if not isinstance(command, str) or not command:
@@ -284,7 +288,7 @@ def _check_inside(place: Path, names: set[str], refuse: _Refusal) -> None:
 def _mounted() -> set[str]:
     """Where disks and folders are mounted, as far as the system tells."""
     try:
-        lines = Path("/proc/self/mountinfo").read_bytes().splitlines()
+        lines = _MOUNTS.read_bytes().splitlines()
     except OSError:
         return set()
     # Blanks and the like are written as `\040`.
@@ -494,7 +498,17 @@ def _clear_up_tree(tree: Path, place: Path) -> list[str]:
         _make_folders(target.parent, place.parent)
         disk.rename(path, target)
         told.append(plain(f"Kept: {name}, which was saved meanwhile, is now {target}."))
-    for folder in reversed([p for p in _walk(tree) if _is_folder(p)]):
+    folders = [p for p in _walk(tree) if _is_folder(p)]
+    for folder in folders:
+        name = folder.relative_to(tree).as_posix()
+        there_too = place / name
+        if (
+            name not in listed.folders
+            and _is_folder(there_too.parent)
+            and not os.path.lexists(there_too)
+        ):
+            disk.mkdir(there_too)
+    for folder in reversed(folders):
         disk.rmdir(folder)
     # The list goes last, since without it nothing in the folder is known for ours.
     with suppress(FileNotFoundError):
