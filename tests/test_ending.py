@@ -134,8 +134,15 @@ def is_gone(process):
 def test_a_plan_that_is_ended_leaves_nothing_and_no_one(tmp_path, number):
     (tmp_path / "temporary").mkdir()
     run = subprocess.Popen(
-        [sys.executable, "-m", "kerfwind", "plan", str(EXAMPLES / "labels.toml")]
-        + ["--out", str(tmp_path / "out")],
+        [
+            sys.executable,
+            "-m",
+            "kerfwind",
+            "plan",
+            str(EXAMPLES / "labels.toml"),
+            "--out",
+            str(tmp_path / "out"),
+        ],
         cwd=ROOT,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,

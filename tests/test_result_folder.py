@@ -1,5 +1,6 @@
 """A folder of results is written whole or not at all, and a person's own files stay."""
 
+import contextlib
 import errno
 import json
 import os
@@ -545,10 +546,8 @@ def test_a_call_that_fails_anywhere_leaves_the_old_or_the_new(tmp_path, monkeypa
             if not known:
                 patch.setattr(disk, "exchange", lambda *_: False)
             count = dying_at(patch, number, die)
-            try:
+            with contextlib.suppress(OSError, KeyboardInterrupt):
                 write_folder(place / "out", NEW, "plan")
-            except (OSError, KeyboardInterrupt):
-                pass
             failed = count[0] >= number
         after = seen(place / "out")
         assert after == before or lives_on(after), number

@@ -61,6 +61,9 @@ def unwritten(error: OSError) -> Fault:
         errno.ENOTDIR: "A file stands where a folder should be: choose another name.",
         errno.EACCES: "Choose a place that you may write to, or change its permissions.",
         errno.EPERM: "Choose a place that you may write to, or change its permissions.",
+        # A container's lower layer, or a folder that is mounted in a way of its own.
+        errno.EXDEV: "The folder cannot be replaced as a whole here: name a new one.",
+        errno.EBUSY: "The folder cannot be replaced as a whole here: name a new one.",
         errno.EISDIR: "A folder stands where a file should be: choose another name.",
         errno.EAGAIN: "Wait until the other run has ended, then run this again.",
         errno.EROFS: "Choose a place that you may write to.",
