@@ -7,10 +7,11 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
+GROUND |= {"wholefiles"}
 FILES = {"disk", "ending", "faults"}
-GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "cart", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
     "disk": set(),
@@ -18,35 +19,58 @@ ALLOWED = {
     "result_folder": FILES,
     "wholefiles": FILES | {"result_folder"},
     "sources": set(),
-    "aside": {"ending"},
-    "stages": {"aside"},
+    "second_process": {"ending"},
+    "stages": {"second_process"},
     "cautions": set(),
-    "faults": set(),
+    "faults": {"facts", "plaintext"},
+    "filenames": {"plaintext"},
+    "screen": {"plaintext"},
+    "facts": {"quantity"},
+    "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
-    "finding": {"quantity", "sources"},
+    "fact_samples": {"quantity", "sources"},
+    "finding": {"facts", "quantity", "sources"},
     "shop": GROUND,
     "solids": {"quantity"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
-    "cart": BELOW_SHOP | {"solids"},
+    "joinery": BELOW_SHOP | {"solids"},
+    "cart": BELOW_SHOP | {"solids", "joinery"},
+    "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"cart", "cutting", "hookup", "quantity", "shop", "sources"},
-    "record": {"quantity", "solids"},
+    "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
+    "mesh_files": {"plaintext", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
-ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
-ALLOWED["printed"] |= {"result_folder"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["view"] = {"facts", "finding", "plan", "words"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] |= {"mesh_files", "plaintext"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
+ALLOWED["printed"] |= {"result_folder", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["answering"] = {"air", "faults"}
-ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"faults", "result_folder", "terminal", "wholefiles"}
-ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "ending", "faults", "plan", "printed"}
-ALLOWED["__main__"] |= {"terminal"}
+ALLOWED["terminal"] |= {"plaintext", "screen", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "screen"}
+ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"result_folder"}
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
+ALLOWED["__main__"] = {
+    "answering",
+    "ending",
+    "second_process",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "screen",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

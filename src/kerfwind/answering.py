@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import os
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -12,18 +11,19 @@ from pathlib import Path
 import typer
 
 from .faults import BAD_INPUT, Fault, Faults
+from .screen import print_lines
 
 
-def say(text: str) -> None:
-    """Print on standard output; a full disk there is answered, too."""
+def say(*lines: str) -> None:
+    """Print lines on standard output; a full disk there is answered, too."""
     with answered():
-        print(text)
+        print_lines(*lines)
 
 
-def wrong(text: str) -> None:
-    """Print on standard error; where that has gone, with its terminal, to no one."""
+def wrong(*lines: str) -> None:
+    """Print lines on standard error; where that has gone, with its terminal, to no one."""
     with suppress(OSError):
-        print(text, file=sys.stderr)
+        print_lines(*lines, error=True)
 
 
 @contextmanager
@@ -33,7 +33,7 @@ def answered() -> Iterator[None]:
         yield
     except Faults as error:
         count = len(error.faults)
-        wrong("\n".join(f.text() for f in error.faults))
+        wrong(*(line for f in error.faults for line in f.lines()))
         wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
@@ -46,7 +46,7 @@ def answered() -> Iterator[None]:
         wrong(f"{error}. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
-        wrong(unwritten(error).text())
+        wrong(*unwritten(error).lines())
         raise typer.Exit(BAD_INPUT) from None
 
 

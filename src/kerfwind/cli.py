@@ -10,17 +10,19 @@ from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 # No plugin is wanted, and looking for one imports much.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 import typer
-from rich.console import Console
 
 from .answering import answered, pdf_at, say, wrong
 from .faults import BAD_INPUT
+from .filenames import file_stem
+from .plaintext import json_text, visible
 from .result_folder import check_folder
+from .screen import progress
 from .shop import ShopFile, read_shop
 from .wholefiles import is_standard_output, write_whole
 
@@ -42,17 +44,6 @@ app = typer.Typer(
 )
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
-
-
-@contextmanager
-def _progress() -> Iterator[Any]:
-    """A callback that names the stage at work; silent where no one watches."""
-    console = Console(stderr=True)
-    if not console.is_terminal:
-        yield lambda text: None
-        return
-    with console.status("reading") as status:
-        yield lambda text: status.update(text)
 
 
 class Units(StrEnum):
@@ -86,8 +77,8 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _watched(now: Progress, tell: Callable[[str], None]) -> bool:
-    tell(
+def _watched(now: Progress, on_stage: Callable[[str], None]) -> bool:
+    on_stage(
         f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
     )
     return True
@@ -132,7 +123,7 @@ def plan(
     """
     shop_file = _read(file)
     with answered():
-        folder = out if out is not None else f"{file.stem}-plan"
+        folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
@@ -140,10 +131,10 @@ def plan(
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            tell = shown.enter_context(_progress())
+            on_stage = shown.enter_context(progress())
             result = make_plan(
                 shop_file,
-                tell=tell,
+                on_stage=on_stage,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
 
@@ -151,20 +142,19 @@ def plan(
                 # While it is shown, all that is printed goes its way.
                 shown.close()
                 if as_json:
-                    say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
+                    say(*json_text(plan_record(result), indent=1).split("\n"))
                 else:
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
             written = write_all(
                 result,
                 folder,
-                tell=tell,
+                on_stage=on_stage,
                 machine_files=machine_files,
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
-        for kept in written.kept:
-            wrong(kept)
+        wrong(*written.kept)
 
 
 @app.command()
@@ -181,8 +171,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with _progress() as tell:
-            result = make_plan(shop_file, tell=tell)
+        with progress() as on_stage:
+            result = make_plan(shop_file, on_stage=on_stage)
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -263,16 +253,17 @@ def cut(
     from .cutting.reading import read_cut_list
 
     with answered():
-        folder = out if out is not None else f"{file.stem}-{'rest' if done or short else 'cuts'}"
+        after = "-rest" if done or short else "-cuts"
+        folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
         try:
             listed = read_cut_list(file)
             rest: Rest | None = None
             found: Nest | None
-            with _progress() as tell, _until_interrupted() as going:
+            with progress() as on_stage, _until_interrupted() as going:
 
                 def watch(now: Progress) -> bool:
-                    return _watched(now, tell) and going()
+                    return _watched(now, on_stage) and going()
 
                 if done or short:
                     rest = go_on(
@@ -296,7 +287,7 @@ def cut(
                         watch=watch,
                     )
         except CuttingError as error:
-            wrong("\n".join(error.problems))
+            wrong(*error.problems)
             raise typer.Exit(BAD_INPUT) from None
         from .printed import lacking
         from .printed.cutlist import stays_text, write_cut_list
@@ -304,13 +295,14 @@ def cut(
 
         stays = stays_text(rest, units.value) if rest else []
         if stays:
-            say("\n".join(stays))
+            say(*stays)
         if found is None:
             say("Every panel is made; nothing is left to cut.")
             return
         steps = tuple(cut_order(found, listed.saw))
+        title = visible(file.stem)
         written = write_cut_list(
-            listed, found, steps, folder, file.stem, units.value, page.value, stays
+            listed, found, steps, folder, title, units.value, page.value, stays
         )
     for taken in listed.assumed:
         say(f"Assumed: {taken}.")
@@ -323,9 +315,8 @@ def cut(
         f"{100 * found.waste_share:.0f} % waste."
     )
     say("Results: " + ", ".join(str(p) for p in written.paths))
-    for kept in written.kept:
-        wrong(kept)
-    named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
+    wrong(*written.kept)
+    named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
 
@@ -356,10 +347,10 @@ def size(
         from .terminal import report_sizes
 
         shop = shop_file.shop
-        with _progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(done: int, every: int) -> bool:
-                tell(f"{done} of {every} carts")
+                on_stage(f"{done} of {every} carts")
                 return going()
 
             rack = "fitting rack" in shop.wishes.options
@@ -399,7 +390,7 @@ def carry(
     """
     shop_file = _read(file)
     with answered():
-        from .cart.table import read_sizes
+        from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.for_table import NoneFits, cart_for_table
@@ -408,10 +399,10 @@ def carry(
 
         vacuums, buckets = read_sizes(table)
         shop = shop_file.shop
-        with _progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(tried: int) -> bool:
-                tell(f"{tried} carts laid out")
+                on_stage(f"{tried} carts laid out")
                 return going()
 
             found = cart_for_table(
@@ -481,7 +472,7 @@ def schema() -> None:
     """
     from .shop.schema import shop_schema
 
-    say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+    say(*json_text(shop_schema(), indent=1).split("\n"))
 
 
 @app.command()

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .facts import Fact, Facts, Fix
+from .plaintext import visible
+
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
 
@@ -20,26 +23,63 @@ class Fault:
     allowed: str
     mend: str
 
-    def text(self) -> str:
-        """Several lines for a terminal."""
+    def lines(self) -> tuple[str, ...]:
+        """Lines for a terminal: what a file holds may steer it, and is shown as escapes."""
         place = f"{self.file}, line {self.line}" if self.line else self.file
         field = f", {self.field}" if self.field else ""
-        return (
-            f"{plain(place + field)}\n    found:   {plain(self.found)}\n"
-            f"    allowed: {plain(self.allowed)}\n    mend:    {plain(self.mend)}"
+        rows = (
+            f"{place}{field}",
+            f"    found:   {self.found}",
+            f"    allowed: {self.allowed}",
+            f"    mend:    {self.mend}",
         )
+        return tuple(visible(row) for row in rows)
+
+    def text(self) -> str:
+        """The same as one text."""
+        return "\n".join(self.lines())
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Something that cannot be as it was written or wished: its kind and facts, no words.
+
+    Its message has three attributes: ``found``, ``allowed`` and ``mend``.
+
+    Attributes
+    ----------
+    place
+        The field of the shop file, such as ``wishes.largest_height``; empty for none.
+    fixes
+        Changes that would let it be.
+    file, line
+        Where it stands, as far as a file and a line are known.
+    """
+
+    kind: str
+    place: str = ""
+    facts: Facts = ()
+    fixes: tuple[Fix, ...] = ()
+    file: str = ""
+    line: int = 0
+
+
+def refusal(
+    kind: str,
+    place: str = "",
+    *,
+    fixes: tuple[Fix, ...] = (),
+    file: str = "",
+    line: int = 0,
+    **named: Fact,
+) -> Refusal:
+    """A refusal with its facts by name."""
+    return Refusal(kind, place, tuple(named.items()), fixes, file, line)
 
 
 def shortened(text: str, most: int = 70) -> str:
     """A text cut to so many characters, for an answer that quotes it."""
     return text if len(text) <= most else text[: most - 3] + "…"
-
-
-def plain(text: str) -> str:
-    """What a file holds may steer a terminal; such characters are shown as escapes."""
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
 
 
 class Faults(ValueError):

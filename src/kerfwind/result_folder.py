@@ -31,7 +31,7 @@ from pathlib import Path, PurePosixPath
 
 from . import disk
 from .ending import put_off
-from .faults import Fault, Faults, plain
+from .faults import Fault, Faults
 
 #: The list of what was written, in the folder itself.
 LIST = "written-by-kerfwind.json"
@@ -381,7 +381,7 @@ def _carry_over(place: Path, new: Path, stop_if_asked: Callable[[], None]) -> li
         _make_folders(folder, new)
         if ours:
             target = _name_aside(target)
-            told.append(plain(f"Kept: {name}, which you had changed, is now {target.name}."))
+            told.append(f"Kept: {name}, which you had changed, is now {target.name}.")
         elif os.path.lexists(target):
             target = _name_aside(target)
             told.append(_stood_in_the_way(name, target))
@@ -394,7 +394,7 @@ def _carry_over(place: Path, new: Path, stop_if_asked: Callable[[], None]) -> li
 
 
 def _stood_in_the_way(name: str, target: Path) -> str:
-    return plain(f"Kept: your {name} stood where a result goes, and is now {target.name}.")
+    return f"Kept: your {name} stood where a result goes, and is now {target.name}."
 
 
 def _make_folders(folder: Path, top: Path) -> None:
@@ -497,7 +497,7 @@ def _clear_up_tree(tree: Path, place: Path) -> list[str]:
             target = _name_aside(target)
         _make_folders(target.parent, place.parent)
         disk.rename(path, target)
-        told.append(plain(f"Kept: {name}, which was saved meanwhile, is now {target}."))
+        told.append(f"Kept: {name}, which was saved meanwhile, is now {target}.")
     folders = [p for p in _walk(tree) if _is_folder(p)]
     for folder in folders:
         name = folder.relative_to(tree).as_posix()

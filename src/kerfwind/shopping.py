@@ -6,9 +6,9 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from .cart import HardwareItem
 from .cutting import Nest
 from .hookup import Hookups
+from .joinery import HardwareItem
 from .quantity import UnitChoice, show
 from .shop.catalogue.prices import hardware_price
 from .sources import fact

@@ -87,7 +87,14 @@ def shop(
                 "weight": '"1.6 lb"',
             },
         ),
-        "wishes": (wishes, {"caster_height": '"4-1/8 in"', "caster_load": '"110 lb"'}),
+        "wishes": (
+            wishes,
+            {
+                "caster_height": '"4-1/8 in"',
+                "caster_load": '"110 lb"',
+                "measures": '"metric"' if units == "mm" else '"inch"',
+            },
+        ),
     }
     text = f'[shop]\nunits = "{units}"\n'
     for name, (given, rows) in tables.items():

@@ -2,7 +2,8 @@
 
 import pytest
 
-from kerfwind.cart import CannotBuild, build
+from kerfwind.cart import CannotBuild
+from kerfwind.checks import build
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 

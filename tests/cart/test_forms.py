@@ -3,7 +3,8 @@
 import pytest
 from hypothesis import given, settings
 
-from kerfwind.cart import CannotBuild, backframe, build, low, strength, tower, with_remedy
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 from kerfwind.sources import fact

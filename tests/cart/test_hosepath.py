@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import build
 from kerfwind.cart.hosepath import bend_m, outside_m, over_the_front
+from kerfwind.checks import build
 from kerfwind.shop import Hose
 
 from .shops import NOMINAL, shop

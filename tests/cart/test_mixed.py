@@ -2,10 +2,11 @@
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, build, strength, with_remedy
-from kerfwind.cart.fasteners import into_edge_m, screw_size
+from kerfwind.cart import FORMS, CannotBuild, with_remedy
 from kerfwind.cart.work import surfaces
+from kerfwind.checks import build, strength
 from kerfwind.cutting import check_nest, cut_order, nest
+from kerfwind.joinery.fasteners import into_edge_m, screw_size
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group, sheet_groups
 from kerfwind.shop import Shop

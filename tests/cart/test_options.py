@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from dataclasses import fields
 from pathlib import Path
 
 import numpy as np
@@ -10,12 +11,17 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, build, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart.forms import tower
 from kerfwind.cart.hosepath import bend_m
+from kerfwind.cart.options.drawer import build_drawer, drawer_shapes
 from kerfwind.cart.options.fit import ORDER
 from kerfwind.cart.options.ledge import seat
+from kerfwind.cart.options.places import Blocked, NoScrewsError, OptionPlace, Site
 from kerfwind.cart.options.spool import coil_radii_m
-from kerfwind.cart.tipping import SIDES
+from kerfwind.cart.whole_cart import carried_bodies_of
+from kerfwind.checks import build
+from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
 from kerfwind.hookup import choose
 from kerfwind.plan import cart_view
@@ -271,3 +277,26 @@ def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
     rows = {h.key: h.name for h in build(s, s.sheets[0], NOMINAL).hardware}
     assert "rated for 13 A or more" in rows["outlet-strip"]
+
+
+def test_a_place_that_is_given_up_leaves_no_trace() -> None:
+    """Everything that putting an option in changes is as it was when its screws find no place."""
+    s = wished("tower")
+    layout = tower.lay_out(s, s.sheets[0], NOMINAL)
+    layout.join(layout.bench)
+    site = Site.of(s, NOMINAL, layout, carried_bodies_of(s, layout)[0])
+    touched: set[str] = set()
+
+    def state() -> dict[str, str]:
+        return {each.name: repr(getattr(site, each.name)) for each in fields(site)}
+
+    def build(spot: OptionPlace) -> None:
+        build_drawer(site, spot)
+        site.woods.append(spot.wood)
+        touched.update(name for name, was in before.items() if state()[name] != was)
+        raise NoScrewsError
+
+    before = state()
+    assert isinstance(site.put(lambda wood: drawer_shapes(site, wood), build), Blocked)
+    assert touched == {"layout", "woods", "low", "high", "extent", "top", "made"}
+    assert state() == before

@@ -2,9 +2,9 @@
 
 import pytest
 
-from kerfwind.cart import backframe, build, low, tower
-from kerfwind.cart.fasteners import into_face_m
-from kerfwind.cart.joints import joint_findings
+from kerfwind.checks import backframe, build, low, tower
+from kerfwind.checks.joints import joint_findings
+from kerfwind.joinery.fasteners import into_face_m
 from kerfwind.quantity import Draw
 from kerfwind.sources import fact
 

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from kerfwind.cart import CannotBuild, tower, with_remedy
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import tower
 from kerfwind.cutting import Panel, Saw, SheetKind, nest
 from kerfwind.quantity import Draw
 from kerfwind.shop import AssumedText

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from kerfwind.cart import build
-from kerfwind.cart.work import Span, surfaces, work
+from kerfwind.cart.work import Estimate, surfaces, work
+from kerfwind.checks import build
 
 from .shops import NOMINAL, shop
 
@@ -64,7 +64,7 @@ def test_spans_are_ordered_and_add_up() -> None:
     ):
         assert 0 < span.low <= span.likely <= span.high < math.inf
     assert found.hours.likely == pytest.approx(sum(t.hours.likely for t in found.tasks))
-    assert Span(1, 2, 3) + Span(1, 1, 1) == Span(2, 3, 4)
+    assert Estimate(1, 2, 3) + Estimate(1, 1, 1) == Estimate(2, 3, 4)
 
 
 def test_whoever_lacks_a_tool_has_another_way() -> None:

@@ -8,7 +8,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from kerfwind.cart.model import CartPanel, Hole
 from kerfwind.cutting import Mark, Panel, Saw, SheetKind, cut_order, nest
 from kerfwind.drawing import (
     Balloon,
@@ -30,6 +29,7 @@ from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
 from kerfwind.drawing.sheet import on_sheet, sheet_drawing
 from kerfwind.drawing.view import FRONT, RIGHT, TOP, cabinet, perspective, turned
+from kerfwind.joinery.model import CutPanel, Hole
 from kerfwind.solids import Opening
 
 from .samples import cart
@@ -43,7 +43,7 @@ PANELS = [
     Panel("Lipping", 0.5, 0.05, 3),
     Panel("Caster block", 0.1, 0.09, 4),
 ]
-SIDE = CartPanel(
+SIDE = CutPanel(
     "A",
     "Side panel",
     0.75,

@@ -11,7 +11,8 @@ from kerfwind.printed.content import _places
 from kerfwind.printed.cut_rows import cut_cautions, cut_rows
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
-from kerfwind.wording import grouped, verdict_lines
+from kerfwind.view.findings import groups, verdict_lines
+from kerfwind.words import Voice
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -59,8 +60,8 @@ def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands(
         finding("c", "", ""),
         finding("c", "", ""),
     ]
-    told = [[f.about for f in group] for group in grouped(row)]
-    assert told == [["saw", "lathe"], ["cart"], ["sander"], [""], [""]]
+    told = [[s.said.about for s in group.spoken] for group in groups(row, Voice())]
+    assert told == [["saw", "lathe"], ["cart"], ["sander"], [""]]
 
 
 def test_many_places_assumed_alike_are_counted() -> None:

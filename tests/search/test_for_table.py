@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import CannotBuild, build, carries, with_remedy
-from kerfwind.cart.others import BucketSize, VacuumSize, shop_for_most
-from kerfwind.cart.table import read_sizes
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import build, fit_range_of
+from kerfwind.checks.fit_range import BucketSize, VacuumSize, shop_for_most
+from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.faults import Faults
 from kerfwind.quantity import Draw
 from kerfwind.search.for_table import ForTable, NoneFits, cart_for_table, changes, missed
@@ -54,7 +55,7 @@ def most_of_every_subset(s: Shop) -> int:
                 continue
             if any(f.level == "stop" for f in cart.findings):
                 continue
-            ranges = carries(changed, cart)
+            ranges = fit_range_of(changed, cart)
             best = max(best, sum(missed(row, ranges) is None for row in (*VACUUMS, *BUCKETS)))
     return best
 

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from .building import Workbench
-from .joint_wording import drill_text, fastened, making
-from .model import HeldBucket, Pose, Step
+from ..joinery.joint_wording import drill_text, fastened, making
+from ..joinery.model import Pose, Step
+from ..joinery.workbench import Workbench
+from .model import HeldBucket
 
 _EYES = "Wear eye protection and a dust mask; clamp the work, never hold it while drilling."
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
@@ -85,7 +86,7 @@ def _pilot(bench: Workbench, joints: Joints) -> str:
 def _down(bench: Workbench, made: tuple[str, ...]) -> str:
     """How a level panel is fixed on upright ones, by the joints ``made``."""
     if bench.wish == "pocket hole":
-        both = any("butt" in j.how and j.carries for j in bench.joints if j.key in made)
+        both = any(j.butts and j.carries for j in bench.joints if j.key in made)
         more = "; drive the screws through its own holes as well" if both else ""
         return f"clamp it, and drive the pocket screws into it from the inner faces{more}"
     if bench.wish == "dado":
@@ -95,7 +96,7 @@ def _down(bench: Workbench, made: tuple[str, ...]) -> str:
 
 def _from_below(bench: Workbench, made: tuple[str, ...]) -> str:
     """What is said of screws through the bottom that take the place of pockets."""
-    if not any("butt" in j.how and j.carries for j in bench.joints if j.key in made):
+    if not any(j.butts and j.carries for j in bench.joints if j.key in made):
         return ""
     return (
         " Then lay the frame on its back with a helper and drive the screws through the bottom's "

@@ -51,6 +51,13 @@ class Panel:
     banded
         Edges that get edge banding: ``near`` and ``far`` are the two of the length,
         ``left`` and ``right`` the two ends.
+
+    Examples
+    --------
+    Four sides of 600 mm by 400 mm, in metres [m]:
+
+    >>> Panel("side", 0.6, 0.4, quantity=4).quantity
+    4
     """
 
     name: str
@@ -81,6 +88,14 @@ class SheetKind:
         On hand already; used before sheets are bought.
     trim
         Its edges are trimmed before use where the saw trims at all.
+
+    Examples
+    --------
+    A full sheet and what is left of one, in metres [m]:
+
+    >>> full = SheetKind("full", 2.44, 1.22, price=60.0)
+    >>> SheetKind("rest", 1.2, 0.6, price=0.0, limit=1, offcut=True).limit
+    1
     """
 
     key: str
@@ -119,6 +134,13 @@ class Saw:
     carry_m
         Longest and shorter side of the biggest piece that can be brought home; the store
         makes the first cuts until every piece fits. None for no limit.
+
+    Examples
+    --------
+    A track saw with a kerf of 2.2 mm, in metres [m]:
+
+    >>> Saw(kerf_m=0.0022, kind="track", fence_limit_m=None).kerf_m
+    0.0022
     """
 
     kerf_m: float = 0.0032

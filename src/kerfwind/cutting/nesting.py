@@ -303,6 +303,16 @@ def nest(
     ------
     CuttingError
         With every reason why the list cannot be nested.
+
+    Examples
+    --------
+    Sizes are in metres [m]:
+
+    >>> import kerfwind as kw
+    >>> side = kw.Panel("side", 0.6, 0.4, quantity=4)
+    >>> layout = kw.nest([side], [kw.SheetKind("full", 2.44, 1.22)], kw.Saw())
+    >>> len(layout.sheets), layout.proven
+    (1, True)
     """
     panels, sheets = list(panels), list(sheets)
     check_input(panels, sheets, saw)

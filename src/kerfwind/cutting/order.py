@@ -390,6 +390,16 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
     Store cuts come first, then trims, then rips before crosscuts and long before short;
     equal settings are grouped over all sheets, and a setting that later cuts need too
     waits for them where it can.
+
+    Examples
+    --------
+    Sizes are in metres [m]:
+
+    >>> import kerfwind as kw
+    >>> saw, sheet = kw.Saw(), kw.SheetKind("full", 2.44, 1.22)
+    >>> layout = kw.nest([kw.Panel("side", 0.6, 0.4, quantity=4)], [sheet], saw)
+    >>> [step.number for step in kw.cut_order(layout, saw)]
+    [1, 2]
     """
     namer = _Namer()
     tasks: list[_Task] = []

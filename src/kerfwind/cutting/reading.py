@@ -17,7 +17,6 @@ import difflib
 import io
 import re
 import tomllib
-import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import count
@@ -25,7 +24,7 @@ from pathlib import Path
 from typing import Any, Literal, cast
 
 from ..faults import Fault, Faults
-from ..plaintext import decoded, delimiter_of
+from ..plaintext import decoded, delimiter_of, hidden, named
 from ..quantity import QuantityError, parse, show
 from ..sources import fact
 from .model import Edge, Grain, Panel, Saw, SheetKind
@@ -128,16 +127,13 @@ class _Reader:
         if value is not None and not isinstance(value, (str, int, float)):
             self.fault(line, "name", value, "a text in quotes", "Put quotes around it.")
             return ""
-        text = re.sub(r"\s+", " ", str("" if value is None else value)).strip()
-        strange = next((c for c in text if unicodedata.category(c) == "Cc"), None)
-        if strange is not None:
-            self.fault(
-                line,
-                "name",
-                text,
-                "what can be printed",
-                f"Take out the control character U+{ord(strange):04X}.",
-            )
+        return self.seen("name", "" if value is None else value, line)
+
+    def seen(self, name: str, value: object, line: int) -> str:
+        """A text on one line; a fault where something in it is not seen."""
+        text = re.sub(r"\s+", " ", str(value)).strip()
+        for at in hidden(text)[:1]:
+            self.fault(line, name, text, "what can be printed", f"Take out {named(text[at])}.")
         return text
 
     def length(
@@ -457,7 +453,7 @@ def _built(
                 reader.length(row, "length", line, units.get("length", "")),
                 reader.length(row, "width", line, units.get("width", "")),
                 reader.number(row, "quantity", line, 1) or 1,
-                str(row.get("material") or "").strip() or "plywood",
+                reader.seen("material", row.get("material") or "", line) or "plywood",
                 reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
                 cast(Grain, reader.word(row, "grain", line, _GRAINS, "free")),
                 reader.edges(row, line),
@@ -476,7 +472,7 @@ def _built(
                 name if name not in [s.key for s in sheets] else f"{name} (line {line})",
                 reader.length(row, "length", line, units.get("length", "")),
                 reader.length(row, "width", line, units.get("width", "")),
-                str(row.get("material") or "").strip() or "plywood",
+                reader.seen("material", row.get("material") or "", line) or "plywood",
                 reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
                 reader.price(row, line, 0.0 if offcut else 1.0),
                 quantity,

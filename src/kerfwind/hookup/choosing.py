@@ -278,7 +278,7 @@ def pose(
     routes, demands, follows = _routes(shop, weights, allowed or {})
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer)
+    lister = Lister.of(parts, routes, joining, weights, shop.wishes.printer)
     none = Columns((), {}, {})
     task = Task(parts, routes, none, demands, follows, weights.change, weights.second_hose)
     return lister, task

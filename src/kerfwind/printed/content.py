@@ -8,32 +8,31 @@ from typing import Any
 from .. import __version__
 from ..air.branches import on_branch
 from ..cautions import Work, cautions_for
-from ..finding import Finding, Reading, numbers
+from ..facts import Band
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
-from ..quantity import UnitChoice, show
+from ..quantity import show
 from ..search.air_help import Change
 from ..shopping import ShoppingLine
 from ..sources import all_facts, cite
+from ..view.findings import Group, groups, measure_text, verdict_lines, voice_of
 from ..wording import (
     airflow,
     bill,
     chain_text,
-    grouped,
-    joined,
     joints_text,
     money,
     sheets_text,
     size_text,
     span,
-    verdict_lines,
     wanted,
 )
+from ..words import Voice
 from .boards import board_rows
 from .cart_content import cart_content
 from .choices import parking_rows, second_best
-from .figures import Figures
+from .figure_files import Figures
 
 #: More places than this that were assumed alike are not all named.
 _MOST_PLACES = 6
@@ -43,9 +42,8 @@ PAPER = {"letter": "us-letter", "a4": "a4"}
 def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     """Everything the template shows; ``figures`` names the drawings."""
     shop = plan.shop
-    units = plan.units
     works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
-    told = joined([f for f in plan.findings if f.level != "good"])
+    voice = voice_of(plan)
     good = [f for f in plan.findings if f.level == "good"]
     sources = _sources(plan)
     return {
@@ -59,15 +57,16 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "verdict": {"title": "Know before you build", "lines": verdict_lines(plan)},
         "findings_intro": "Worst first. What was only assumed is never called good: where an "
         "assumption could turn an answer, it is marked unknown, with what to measure.",
-        "findings": [_findings(group, units, sources) for group in grouped(told)],
+        "findings": [_findings(group, voice, sources) for group in groups(plan.findings, voice)],
         "passed": [
             {
-                "about": f.about or "unit",
-                "answer": f.answer,
-                "numbers": numbers(f, units),
-                "source": _marks(f, sources),
+                "about": said.about or "unit",
+                "answer": said.answer,
+                "numbers": said.numbers,
+                "source": _marks(f.sources, sources),
             }
             for f in good
+            for said in (voice.finding(f),)
         ],
         "air_intro": "Airflow at the hood is a band that holds in nine cases of ten, given what is "
         "measured and what is not. Chips carried follows from the speed of the air; dust caught "
@@ -161,32 +160,30 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
 
 def span_of(plan: Plan, samples: Any, dimension: str) -> str:
     """The band of samples in the plan's units."""
-    return span(Reading.of(samples, dimension), plan.units)
+    return span(Band.of(samples, dimension), plan.units)
 
 
-def _marks(finding: Finding, sources: dict[str, str]) -> str:
-    """Numbers of its sources in the list at the end, such as ``[3, 7]``."""
+def _marks(keys: Sequence[str], sources: dict[str, str]) -> str:
+    """Numbers of these sources in the list at the end, such as ``[3, 7]``."""
     places = list(sources)
-    marks = [str(places.index(key) + 1) for key in dict.fromkeys(finding.sources)]
+    marks = [str(places.index(key) + 1) for key in dict.fromkeys(keys)]
     return f"[{', '.join(marks)}]" if marks else ""
 
 
-def _findings(
-    group: Sequence[Finding], units: UnitChoice, sources: dict[str, str]
-) -> dict[str, Any]:
+def _findings(group: Group, voice: Voice, sources: dict[str, str]) -> dict[str, Any]:
     return {
-        "level": group[0].level,
+        "level": group.level,
         "told": [
             {
-                "about": f.about,
-                "answer": f.answer,
-                "numbers": numbers(f, units),
-                "source": _marks(f, sources),
+                "about": each.said.about,
+                "answer": each.said.answer,
+                "numbers": each.said.numbers,
+                "source": _marks(each.sources, sources),
             }
-            for f in group
+            for each in group.spoken
         ],
-        "do": group[0].do,
-        "measure": ", ".join(dict.fromkeys(m for f in group for m in f.measure)),
+        "do": group.do,
+        "measure": measure_text(group.measure, voice),
     }
 
 
@@ -226,7 +223,7 @@ def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
         rows.append(
             {
                 "what": first.what + some + (f". {first.catch}" if first.catch else ""),
-                "gain": span(Reading(low, low, high, "airflow"), plan.units),
+                "gain": span(Band(low, low, high, "airflow"), plan.units),
                 "turns": ", ".join(turned) or "nowhere new",
                 "cost": _cost(plan, first),
             }
@@ -278,7 +275,8 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     found = plan.afterwards
     if found is None:
         return None
-    said = [f.answer for f in found.findings]
+    voice = voice_of(plan)
+    said = [voice.finding(f).answer for f in found.findings]
     said += [
         f"{e.cause[:1].upper()}{e.cause[1:]} ({e.size}): {e.do}" for e in found.explanations[:3]
     ]

@@ -17,7 +17,7 @@ from ..result_folder import write_folder
 from .cart_content import GRAIN
 from .content import PAPER
 from .cut_rows import cut_cautions, cut_rows
-from .figures import PAGE_MM, sheet_layout
+from .figure_files import PAGE_MM, sheet_layout
 from .tables import cut_table
 from .writing import Written, typeset
 

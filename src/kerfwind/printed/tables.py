@@ -4,23 +4,39 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 
-from ..cart import CartPanel
-from ..cart.drilled import drilled_m3
 from ..cutting import CutStep
 from ..cutting.reading import PLAN_COLUMNS
+from ..joinery import CutPanel
+from ..joinery.drilled import drilled_m3
 from ..plan import Plan
 from ..quantity import UnitChoice, show_cut
 from ..sources import fact
+
+#: What a spreadsheet takes for the beginning of a formula, in wide letters, too.
+_FORMULA = tuple("=+-@\t\r＝＋－＠")
+_NUMBER = re.compile(r"[+-]?\d+(\.\d+)?")
 
 
 def _csv(heading: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(heading)
-    writer.writerows(rows)
+    writer.writerows([[_cell(value) for value in row] for row in rows])
     return out.getvalue()
+
+
+def _cell(value: object) -> object:
+    """A cell that no spreadsheet runs: a text that would be a formula gets a space before it.
+
+    A quote mark before it, as is often done, would stay in the text wherever else it is read;
+    a space is taken off by most readers, `kerfwind cut` among them. Numbers stay numbers.
+    """
+    if isinstance(value, str) and value[:1] in _FORMULA and not _NUMBER.fullmatch(value):
+        return f" {value}"
+    return value
 
 
 def _mm(value_m: float) -> str:
@@ -45,7 +61,7 @@ def panels_csv(plan: Plan) -> str:
     return _csv(PLAN_COLUMNS, rows)
 
 
-def solids_csv(panels: Sequence[CartPanel]) -> str:
+def solids_csv(panels: Sequence[CutPanel]) -> str:
     """What each panel's solid encloses and weighs, screw holes and pockets taken out."""
     low, high = fact("cart.plywood.density").span
     rows = []

@@ -8,15 +8,19 @@ from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
+from ..filenames import FileNames
 from ..hookup.reducer import Reducer
+from ..joinery import CutPanel
+from ..plaintext import json_text
 from ..plan import Plan, plan_record
 from ..result_folder import write_folder
+from ..second_process import run_beside
 from .content import content
-from .figures import Figures, draw_all
+from .figure_files import Figures
+from .figures import draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
-from .templates import templates_pdf
+from .templates import templates_content
 from .typeface import font_folder, wants_system
 
 
@@ -31,7 +35,7 @@ class Written:
 def write_all(
     plan: Plan,
     folder: str | Path,
-    tell: Callable[[str], None] = lambda text: None,
+    on_stage: Callable[[str], None] = lambda text: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
@@ -52,10 +56,10 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    tell("drawing")
+    on_stage("drawing")
     figures = draw_all(plan, cart)
-    tell("setting the pages")
-    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
+    on_stage("setting the pages")
+    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -65,10 +69,10 @@ def write_all(
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
-        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
+        "plan.json": json_text(plan_record(plan)) + "\n",
     }
     if machine_files:
-        tell("writing files for machines")
+        on_stage("writing files for machines")
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)
@@ -88,26 +92,32 @@ def write_all(
 
 def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
-    from ..hookup.mesh import solid, stl, three_mf
+    from ..hookup.mesh import solid
     from ..hookup.rings import test_rings
+    from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
+    names = FileNames()
     for number, reducer in enumerate(reducers, start=1):
-        stem = f"printed-parts/reducer-{number}"
+        stem = f"reducer-{number}"
         body = solid(reducer)
-        files |= {f"{stem}.stl": stl(body), f"{stem}.3mf": three_mf(body)}
+        files[f"printed-parts/{stem}.stl"] = stl(body)
+        files[f"printed-parts/{stem}.3mf"] = three_mf(body)
         for ring in test_rings(reducer):
             end = "over" if ring.over else "into"
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
-            name = f"{stem}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")
-            files[name] = stl(solid(ring))
+            name = names.stem(
+                "-".join(ring.mates.split()),
+                before=f"{stem}-ring-{end}-",
+                after=f"-{step}",
+                suffix=".stl",
+            )
+            files[f"printed-parts/{name}.stl"] = stl(solid(ring))
     return files
 
 
-def machine_files_of(
-    cart: Cart, every: Sequence[CartPanel] | None = None
-) -> dict[str, str | bytes]:
+def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dict[str, str | bytes]:
     """By name: each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB.
 
     ``every`` are the panels, by default the cart's own.
@@ -117,14 +127,23 @@ def machine_files_of(
 
     files: dict[str, str | bytes] = {}
     every = cart.panels if every is None else every
+    names = FileNames()
     for panel in every:
-        stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
+        stem = names.stem(
+            "-".join(panel.name.lower().split()), before=f"{panel.key.lower()}-", suffix=".dxf"
+        )
         files[f"panels/{stem}.dxf"] = panel_dxf(panel)
         files[f"solids/{stem}.stl"] = panel_stl(panel)
         files[f"solids/{stem}.3mf"] = panel_3mf(panel)
     files["solids/panels.csv"] = solids_csv(every)
     files["solids/cart.glb"] = cart_glb(cart)
     return files
+
+
+def templates_pdf(plan: Plan) -> bytes | None:
+    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
+    found = templates_content(plan)
+    return None if found is None else typeset("templates.typ", *found)
 
 
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -12,17 +12,18 @@ from numpy.typing import NDArray
 from ..air import (
     BranchAir,
     BranchTool,
-    Piece,
-    Trial,
+    Connection,
+    Link,
+    SuctionCurve,
     branch_air,
     quick_air,
     room_air,
     suction_curve,
 )
-from ..finding import Reading
+from ..facts import Band
 from ..quantity import Draw, Quantity, middle, show
 from ..quantity.printing import UnitChoice
-from ..shop import End, Hose, Shop, Tool
+from ..shop import End, Hose, Shop
 from ..sources import fact
 
 Array = NDArray[np.float64]
@@ -56,7 +57,7 @@ class Change:
 
     key: str
     what: str
-    gain_m3_s: Reading
+    gain_m3_s: Band
     share: float
     caught: float
     chips: float
@@ -65,17 +66,7 @@ class Change:
     catch: str = ""
 
 
-def what_would_help(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: Sequence[Piece],
-    link: Hose | None,
-    draw: Draw,
-    *,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-) -> tuple[Change, ...]:
+def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
     """Every single change at one tool, the one that gains most airflow first.
 
     Of two that gain alike the cheaper comes first. Each is solved over the same samples, so
@@ -83,10 +74,11 @@ def what_would_help(
     thousands, so no more are taken of a larger draw.
     """
     draw = Draw(min(draw.count, _SAMPLES), draw.seed)
+    shop = connection.shop
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
-    now = Trial(shop, tool, hose, tuple(pieces), link, curve, link_length_m, link_bends)
-    rows = list(_changes(now))
+    now = replace(connection, curve=curve)
+    rows = list(_changes(now, curve))
     before, *afters = quick_air([now, *(row[2] for row in rows)], room, draw)
     changes = []
     for (key, what, _, cost, catch), after in zip(rows, afters, strict=True):
@@ -95,7 +87,7 @@ def what_would_help(
             Change(
                 key,
                 what,
-                Reading.of(gain, "airflow"),
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(before.airflow_m3_s),
                 after.caught,
                 after.chips,
@@ -106,14 +98,14 @@ def what_would_help(
     return tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
 
 
-_Row = tuple[str, str, Trial, tuple[float, float], str]
+_Row = tuple[str, str, Connection, tuple[float, float], str]
 
 
-def _changes(s: Trial) -> Iterator[_Row]:
+def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
     units: UnitChoice = s.shop.shop.units
     yield from _hose_changes(s, s.hose, "tool", units)
     if s.link is not None and s.shop.separator.in_use:
-        yield from _hose_changes(s, s.link, "link", units)
+        yield from _hose_changes(s, s.link.hose, "link", units)
     fitting = fact("air.cost.fitting").span
     for i, piece in enumerate(s.pieces):
         rest = s.pieces[:i] + s.pieces[i + 1 :]
@@ -163,7 +155,7 @@ def _changes(s: Trial) -> Iterator[_Row]:
             (0, 0),
             ("All dust then loads the filter, which takes the gain away again."),
         )
-    stronger = s.curve.scaled(_STRONGER, _STRONGER)
+    stronger = curve.scaled(_STRONGER, _STRONGER)
     yield (
         "vacuum",
         "a vacuum with a quarter more suction and airflow",
@@ -173,15 +165,18 @@ def _changes(s: Trial) -> Iterator[_Row]:
     )
 
 
-def _hose_changes(s: Trial, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
+def _hose_changes(s: Connection, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
     per_metre = fact("air.cost.hose_m").span
     long = hose.length.best_si
-    if role == "link" and s.link_length_m is not None:
-        long = middle(s.link_length_m)
+    link = s.link if role == "link" else None
+    if link is not None and link.length_m is not None:
+        long = middle(link.length_m)
     whole = (per_metre[0] * long, per_metre[1] * long)
 
-    def using(other: Hose) -> Trial:
-        return replace(s, hose=other) if role == "tool" else replace(s, link=other)
+    def using(other: Hose) -> Connection:
+        if link is None:
+            return replace(s, hose=other)
+        return replace(s, link=replace(link, hose=other))
 
     wider = next((b for b in _HOSE_BORES if b > 1.06 * hose.bore.best_si), None)
     if wider is not None:
@@ -227,21 +222,13 @@ def _wide_end(end: End, bore: Quantity) -> End:
 
 
 def gates_that_help(
-    shop: Shop,
-    draw: Draw,
-    tool: str,
-    *,
-    link: Hose | None = None,
-    link_length_m: float | None = None,
-    link_bends: float | None = None,
+    shop: Shop, draw: Draw, tool: str, *, link: Link | None = None
 ) -> tuple[Change, ...]:
     """Each other open gate closed in turn, by what it gains at one tool of a branched system.
 
     The link hose as for `branch_air`.
     """
-    solve = partial(
-        branch_air, shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends
-    )
+    solve = partial(branch_air, shop, draw, link=link)
     now = solve()
     on = next((t for t in now.tools if t.tool == tool), None)
     if on is None:
@@ -258,7 +245,7 @@ def gates_that_help(
             Change(
                 f"gate.{gate}",
                 f"the gate of {gate} closed",
-                Reading.of(gain, "airflow"),
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(on.airflow_m3_s),
                 after.caught.likelihood,
                 after.chips.likelihood,

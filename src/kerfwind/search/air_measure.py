@@ -67,9 +67,9 @@ def which_measurement(
     base = max(passes, 1 - passes)
     rows = []
     for (what, how), members in _groups(air, (tool.rise,) if verdict == "chips" else ()).items():
-        told = _regressed([draw.of(q) for q in members], margin)
-        left = float(np.std(margin - told))
-        chance = _normal((told / left) if left > 0 else np.sign(told) * 9)
+        explained = _regressed([draw.of(q) for q in members], margin)
+        left = float(np.std(margin - explained))
+        chance = _normal((explained / left) if left > 0 else np.sign(explained) * 9)
         worth = float(np.mean(np.maximum(chance, 1 - chance))) - _unresolved(margin, base)
         share = float(np.var(_regressed([draw.of(q) for q in members], flow)) / np.var(flow))
         rows.append(
@@ -98,9 +98,11 @@ def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
     return np.asarray(np.log(slow.speed_m_s / slow.limit_m_s))
 
 
-def _groups(air: ToolAir, more: tuple[Quantity, ...]) -> dict[tuple[str, str], list[Quantity]]:
+def _groups(
+    air: ToolAir, of_the_tool: tuple[Quantity, ...]
+) -> dict[tuple[str, str], list[Quantity]]:
     groups: dict[tuple[str, str], list[Quantity]] = {}
-    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *more)
+    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *of_the_tool)
     for q in dict.fromkeys(used):
         # What is still to be bought cannot be measured yet.
         if q.path.startswith("catalogue[") or (q.shape == "exact" and q.standing != "label"):

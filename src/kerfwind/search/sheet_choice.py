@@ -5,21 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import (
-    Board,
-    BoardWanted,
-    CannotBuild,
-    Cart,
-    CartPanel,
-    HardwareItem,
-    Unmet,
-    boards,
-    build,
-)
+from ..cart import CannotBuild, Unmet
 from ..cart.cutsize import usable
+from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..finding import Finding
 from ..hookup import Plate
+from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw, UnitChoice, show
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
@@ -36,14 +28,14 @@ class Build:
     ``boards`` are the plates and boxes cut with it; ``too_large`` those that no sheet holds.
     """
 
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     cuts: tuple[CutStep, ...]
     boards: tuple[Board, ...] = ()
     too_large: tuple[BoardWanted, ...] = ()
 
     @property
-    def panels(self) -> tuple[CartPanel, ...]:
+    def panels(self) -> tuple[CutPanel, ...]:
         """Everything that is cut, the cart's panels first."""
         return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
 
@@ -63,7 +55,7 @@ class Build:
         return tuple(rows.values())
 
     @property
-    def whole(self) -> Cart:
+    def whole(self) -> CheckedCart:
         """The cart with the boards' panels, joints and hardware counted in, for the work of it."""
         return replace(
             self.cart,
@@ -98,13 +90,13 @@ def saw_of(saw: ShopSaw) -> Saw:
 
 
 def laid_panels(
-    panels: Iterable[CartPanel], material: str, second: str | None = None
+    panels: Iterable[CutPanel], material: str, second: str | None = None
 ) -> list[Panel]:
     """Panels of a cart as the cutting room wants them."""
     return [_panel(p, (second or material) if p.second else material) for p in panels]
 
 
-def _panel(panel: CartPanel, material: str) -> Panel:
+def _panel(panel: CutPanel, material: str) -> Panel:
     # Screw holes are left to the drawings of single panels: on a sheet they would hide the rest.
     marks = [
         Mark("hole", o.x_m, o.y_m, 2 * o.radius_m)
@@ -175,7 +167,7 @@ def second_groups(shop: Shop) -> list[list[Sheet]]:
 
 
 def all_kinds(
-    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CartPanel]
+    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CutPanel]
 ) -> list[SheetKind]:
     """Both kinds of sheet as the cutting room wants them, each thickness that of its panels."""
     thick = {p.second: p.thickness_m for p in panels}
@@ -187,7 +179,7 @@ def all_kinds(
 
 
 def to_nest(
-    panels: Sequence[CartPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
+    panels: Sequence[CutPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
 ) -> tuple[list[Panel], list[SheetKind]]:
     """Panels and sheets as the cutting room wants them, those of the second sheet with it."""
     material = second[0].material if second else None
@@ -231,7 +223,7 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
     )
 
 
-def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> Cart:
+def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
     try:
         return stages.run("cart", build, cart_shop, sheets[0], draw)
@@ -271,7 +263,7 @@ def cheapest_build(
                 else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
             )
             every = (*cart.panels, *(p for b in made for p in b.panels))
-            found, cuts = stages.run(
+            layout, cuts = stages.run(
                 "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
             )
         except CannotBuild as error:
@@ -280,12 +272,12 @@ def cheapest_build(
         except CuttingError as error:
             problems += [f"{sheets[0].name}: {text}" for text in error.problems]
             continue
-        if best is None or (found.cost, found.sheets_bought) < (
+        if best is None or (layout.cost, layout.sheets_bought) < (
             best.nest.cost,
             best.nest.sheets_bought,
         ):
             too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
-            best = Build(cart, found, cuts, made, too_large)
+            best = Build(cart, layout, cuts, made, too_large)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
@@ -294,8 +286,8 @@ def cheapest_build(
 def _nested(
     panels: list[Panel], kinds: list[SheetKind], saw: Saw
 ) -> tuple[Nest, tuple[CutStep, ...]]:
-    found = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
-    return found, tuple(cut_order(found, saw))
+    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
+    return layout, tuple(cut_order(layout, saw))
 
 
 def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
@@ -317,12 +309,12 @@ def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
 
 def nest_finding(build: Build) -> Finding:
     """How near the nest is to the fewest sheets."""
-    found = build.nest
+    layout = build.nest
     return Finding(
         key="cutting.nearness",
         room="cutting",
         about="sheets",
         check="sheets used against the fewest possible",
-        level="good" if found.proven else "advice",
-        answer=found.nearness[0].upper() + found.nearness[1:].rstrip(".") + ".",
+        level="good" if layout.proven else "advice",
+        answer=layout.nearness[0].upper() + layout.nearness[1:].rstrip(".") + ".",
     )

@@ -45,6 +45,15 @@ def read_shop(path: str | FilePath) -> ShopFile:
     Faults
         The file cannot be read, is not TOML, or holds something it may not; every
         fault found is in it.
+
+    Examples
+    --------
+    Quantities keep SI in ``best_si``, here a bore [m]:
+
+    >>> import kerfwind as kw
+    >>> shop_file = kw.read_shop("examples/garage.toml")
+    >>> len(shop_file.shop.tools), round(shop_file.shop.hoses[0].bore.best_si, 3)
+    (10, 0.058)
     """
     file = FilePath(path)
     name = str(path)

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from ...joinery.fasteners import screw_size
+from ...joinery.marks import MarkingRule
+from ...joinery.pockets import pocket_size
+from ...joinery.workbench import ROLES
 from ...shop import Sheet, Shop
 from ...sources import fact
-from ..building import ROLES
-from ..cutsize import Rule
-from ..fasteners import screw_size
 from ..model import Unmet
-from ..pockets import pocket_size
-from .common import Base, Ground
+from .common import Base, FormInputs
 
 _Sized = tuple[str, float, float]
 
 
-def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping")) -> list[Unmet]:
+def pockets_unmet(
+    g: FormInputs, roles: Collection[str] = ("shelf", "rail", "lipping")
+) -> list[Unmet]:
     """Pocket holes that the plywood is too thin for; ``roles`` are the form's own."""
     if g.joint != "pocket hole":
         return []
@@ -46,7 +48,7 @@ def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping
     return []
 
 
-def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
+def built_unmet(g: FormInputs, panels: Collection[str]) -> list[Unmet]:
     """Rows of panels as built that this form does not have."""
     return [
         Unmet(
@@ -60,7 +62,7 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     ]
 
 
-def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
+def shelf_unmet(g: FormInputs, planned: float) -> list[Unmet]:
     """A shelf cut so short that it no longer rests on its uprights, or long enough to be in the way.
 
     ``planned`` is its length over both uprights [m].
@@ -84,7 +86,7 @@ def wishes_unmet(
     shop: Shop, base: Base, form: str, width: float, length: float, height: float
 ) -> list[Unmet]:
     """Footprint, height and door against the wishes."""
-    rule = Rule.of(shop)
+    rule = MarkingRule.of(shop)
     w = shop.wishes
     rows = (
         ("wishes.largest_width", width, w.largest_width.best_si, "wider", 0.0),
@@ -115,7 +117,7 @@ def wishes_unmet(
 
 
 def sheet_unmet(
-    sheet: Sheet, g: Ground, along_grain: Sequence[_Sized], free: Sequence[_Sized]
+    sheet: Sheet, g: FormInputs, along_grain: Sequence[_Sized], free: Sequence[_Sized]
 ) -> list[Unmet]:
     """Panels that a sheet is too small for, as (panel, length, width); ``free`` ones may turn."""
     second = g.second
@@ -143,7 +145,7 @@ def sheet_unmet(
 
 def _too_small(
     name: str,
-    g: Ground,
+    g: FormInputs,
     along: float,
     across: float,
     along_grain: Sequence[_Sized],

@@ -22,31 +22,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Opening, Placement
-from ..building import Workbench
-from ..checks import FREE_M
+from ...solids import BACK_X, Opening, Placement, X, Y, Z
+from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
-from ..finishing import Carried, Laid
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..model import FREE_M, Sizes, SupportedPlate, Unmet
 from ..remedy import refusal
-from ..things import Spot
+from ..whole_cart import CartLayout, Places
 from ..wording import tower_steps
 from .common import (
-    BACK_X,
     FACES,
     IN,
     Base,
-    Ground,
+    FormInputs,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
-    ground,
+    form_inputs,
     lay_bottom,
     lay_shelf,
     rail_note,
@@ -64,7 +58,7 @@ _PANELS = ("side", "bottom", "shelf", "rail", "lipping")
 class _Plan:
     """The tower's own measures [m]."""
 
-    g: Ground
+    g: FormInputs
     base: Base
     inner: float
     side_depth: float
@@ -91,7 +85,7 @@ class _Plan:
         return self.base.top + self.side_height
 
 
-def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """Lay out a tower for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -105,7 +99,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, shop, plan)
-    spot = Spot(0.0, plan.back - g.rail_t - g.play - vacuum.length.best_si / 2, base.top)
+    spot = VacuumPlace(0.0, plan.back - g.rail_t - g.play - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.shelf_t
     bucket_xy = None
     if g.held is not None:
@@ -130,7 +124,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     )
     shelf_front = plan.back - g.shelf_depth
     beside = FREE_M if _vents(shop) else g.play
-    carried = Carried(
+    places = Places(
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
@@ -147,14 +141,14 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         out_of_way="towards the front",
         shelf=_shelf_outline(plan),
     )
-    return Laid(
-        "tower", bench, sizes, carried, lambda bench: tower_steps(bench, _joints(bench), g.held)
+    return CartLayout(
+        "tower", bench, sizes, places, lambda bench: tower_steps(bench, _joints(bench), g.held)
     )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
     """Every measure of the tower, and the wishes that stand against it."""
-    g, unmet = ground(shop, sheet, draw)
+    g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule = shop.wishes, shop.vacuum, g.rule
     need = large(vacuum.width) + 2 * g.play
     if g.held is not None:
@@ -202,7 +196,7 @@ def _vents(shop: Shop) -> bool:
     return bool({"left", "right"} & {shop.vacuum.air_in_on, shop.vacuum.air_out_on})
 
 
-def _shelf_outline(plan: _Plan) -> Outline | None:
+def _shelf_outline(plan: _Plan) -> SupportedPlate | None:
     """The shelf between the middles of the sides' upper edges."""
     g = plan.g
     if g.held is None:

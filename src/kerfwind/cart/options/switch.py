@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
 from ...finding import Finding
+from ...joinery.model import HardwareItem, Step
 from ...solids import Opening, box
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import HardwareItem, Step
+from ..loads import at
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood, seen_from
+from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 
 _IN = 0.0254
 
@@ -24,7 +25,7 @@ class _Strip:
     v: tuple[float, float]
 
 
-def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
+def switch_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
     """Plates that a face takes, standing and lying."""
     rule = site.rule
     long, wide, deep = (fact(f"cart.strip.{k}").value for k in ("length", "width", "depth"))
@@ -41,7 +42,7 @@ def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
         )
         middle = (strip.v[0] + strip.v[1]) / 2
         shapes.append(
-            Shape(
+            OptionShape(
                 u,
                 v,
                 ((0.0, u, 0.0, site.t + deep, 0.0, v),),
@@ -54,7 +55,7 @@ def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
+def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     """The plate with its strip in its place."""
     strip: _Strip = spot.shape.data
     u, v = spot.shape.plate_u, spot.shape.plate_v
@@ -109,7 +110,7 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         0,
         "Fix the switch plate and the outlet strip",
         f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
-        f"{text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom; then the strip on it by "
+        f"{text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom; then the strip on it by "
         "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
         "that a pull on the cord never reaches the strip." + seen_from([spot.wood.side]),
         "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "

@@ -1,0 +1,129 @@
+"""Every kind that the computing rooms can state has its message, which uses just its facts."""
+
+import ast
+from collections import Counter
+
+import pytest
+from fluent.syntax import FluentParser
+from fluent.syntax import ast as ftl
+
+from kerfwind.facts import Amount, Band, Listing, Name, Ref, Term, slug, state
+from kerfwind.words import Unsaid, Voice
+from kerfwind.words.messages import messages
+from tests.words.stated import ROOT, all_stated, modules
+
+ENGLISH = ROOT / "words" / "en"
+
+
+def variables(pattern):
+    """Names of the facts that a message's pattern wants."""
+    found = set()
+
+    def visit(node):
+        if isinstance(node, ftl.VariableReference):
+            found.add(node.id.name.replace("-", "_"))
+        elif isinstance(node, ftl.BaseNode):
+            for value in vars(node).values():
+                for each in value if isinstance(value, list) else [value]:
+                    visit(each)
+
+    visit(pattern)
+    return found
+
+
+@pytest.fixture(scope="module")
+def entries():
+    """Every message and term by name."""
+    found = {}
+    for file in sorted(ENGLISH.glob("*.ftl")):
+        for entry in FluentParser().parse(file.read_text(encoding="utf-8")).body:
+            if isinstance(entry, ftl.Message):
+                found[entry.id.name] = entry
+    return found
+
+
+def test_every_file_is_sound_and_no_message_stands_twice():
+    names = Counter()
+    for file in ENGLISH.glob("*.ftl"):
+        body = FluentParser().parse(file.read_text(encoding="utf-8")).body
+        junk = [e.content for e in body if isinstance(e, ftl.Junk)]
+        assert not junk, f"{file.name}: {junk[0]}"
+        names.update(
+            ("-" if isinstance(e, ftl.Term) else "") + e.id.name
+            for e in body
+            if isinstance(e, (ftl.Message, ftl.Term))
+        )
+    assert [n for n, count in names.items() if count > 1] == []
+    assert sorted(names) == sorted(messages("en").names())
+
+
+def test_every_statement_has_its_message_which_uses_just_its_facts(entries):
+    for stated in all_stated():
+        for kind in stated.kinds:
+            said = [kind, *(f"{kind}.{o}" for o in stated.outcomes if o)]
+            wanted = set()
+            for each in said:
+                assert slug(each) in entries, f"{stated.where}: no message `{slug(each)}`"
+                entry = entries[slug(each)]
+                wanted |= variables(entry.value)
+                for attribute in entry.attributes:
+                    wanted |= variables(attribute.value)
+            assert wanted <= stated.facts, f"{stated.where}: {said} want {wanted - stated.facts}"
+            unused = stated.facts - wanted
+            assert not unused, f"{stated.where}: no message of {said} uses {sorted(unused)}"
+
+
+def test_no_sentence_stands_in_a_computing_room():
+    found = []
+    for file, tree in modules():
+        docs = {
+            id(node.value)
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+        }
+        raised = {
+            id(inner)
+            for node in ast.walk(tree)
+            if isinstance(node, (ast.Raise, ast.Assert))
+            for inner in ast.walk(node)
+        }
+        found += [
+            f"{file.relative_to(ROOT)}:{node.lineno}: {node.value!r}"
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Constant)
+            and isinstance(node.value, str)
+            and len(node.value.split()) >= 3
+            and id(node) not in docs | raised
+        ]
+    assert found == []
+
+
+def test_facts_are_told_in_the_readers_units():
+    length, flow = Amount(0.0254, "length"), Band(0.04, 0.038, 0.042, "airflow")
+    assert Voice(units="in").text(length) == "1 in"
+    assert Voice(units="mm").text(length) == "25 mm"
+    assert Voice(units="both").text(length) == "1 in (25 mm)"
+    assert Voice(units="mm").text(flow) == "137 to 151 m³/h"
+
+
+def test_lists_and_names():
+    voice = Voice()
+    names = tuple(Name(n) for n in ("saw", "planer", "sander"))
+    assert voice.text(Listing(names)) == "saw, planer and sander"
+    assert voice.text(Listing(names, "or")) == "saw, planer or sander"
+    assert voice.text(Listing(names[:2], "then")) == "saw, then planer"
+    assert voice.text(Ref("tool", "{ $x } planer")) == "{ $x } planer"
+    assert len(voice.text(Listing(tuple(Name("x" * 80) for _ in range(200))))) > 16000
+
+
+def test_what_cannot_be_said_is_an_error_that_names_it():
+    with pytest.raises(Unsaid, match="power-together-over_there"):
+        Voice().text(state("power.together.over_there"))
+    with pytest.raises(Unsaid, match="cord"):
+        Voice().text(state("power.cord.thinnest", cord=Name("3 m")))
+    with pytest.raises(Unsaid, match="chooses"):
+        Voice().text(state("power.vacuum_alone.outlet", outlet="12 A"))
+
+
+def test_a_term_is_a_message():
+    assert Voice().text(Term("cord", "awg14")) == "14 AWG"
