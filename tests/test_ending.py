@@ -19,6 +19,18 @@ ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"
 SIGNALS = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP, signal.SIGKILL)
 
+
+@pytest.fixture(autouse=True)
+def heard_signals():
+    """Signals that this run of the tests was begun without, as in the background, are heard."""
+    deaf = [n for n in SIGNALS[:3] if signal.getsignal(n) is signal.SIG_IGN]
+    for number in deaf:
+        signal.signal(number, signal.SIG_DFL)
+    yield
+    for number in deaf:
+        signal.signal(number, signal.SIG_IGN)
+
+
 #: Writes one generation of results after another into a folder, as the command does, and
 #: says so on its standard output right before each time when the folders change places.
 WRITER = """
