@@ -10,7 +10,7 @@ import numpy as np
 from ..air import Piece, Trial, room_air, suction_curve
 from ..air.series import Series
 from ..hookup import Chain, Hookups, choose
-from ..hookup.in_air import AirOf, SolvedChain
+from ..hookup.compare_in_air import AirOf, SolvedChain
 from ..quantity import Draw
 from ..shop import Hose, Rectangle, Shop, Tool
 from ..sources import fact
