@@ -19,12 +19,14 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .facts import Listing, Name
+from .facts import Listing, Name, Statement
 from .faults import BAD_INPUT, Faults
 from .filenames import file_stem
 from .plaintext import json_text, visible
+from .result_folder import check_folder
 from .screen import progress
 from .shop import ShopFile, read_shop
+from .wholefiles import is_standard_output, write_whole
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
@@ -77,9 +79,22 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
+def _stages(show: Callable[[str], None]) -> Callable[[Statement], None]:
+    """Tells each stage of a plan in words."""
+    from .words import Voice
+
+    voice = Voice()
+    return lambda stage: show(voice.text(stage))
+
+
 def _read(path: Path) -> ShopFile:
     with answered():
         return read_shop(path)
+
+
+def _say_beside(out: Path, text: str) -> None:
+    """Say what was written; not into the page itself, where that went to standard output."""
+    (wrong if is_standard_output(out) else say)(text)
 
 
 def _without_comments(text: str) -> str:
@@ -91,7 +106,7 @@ def _without_comments(text: str) -> str:
 def plan(
     file: ShopPath,
     out: Annotated[
-        Path | None,
+        str | None,
         typer.Option("--out", metavar="DIR", help="Folder for the results; made if missing."),
     ] = None,
     as_json: Annotated[
@@ -111,19 +126,20 @@ def plan(
     """
     shop_file = _read(file)
     with answered():
+        folder = out if out is not None else file_stem(file.stem, after="-plan")
+        check_folder(folder, "plan")
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            on_stage = shown.enter_context(progress())
+            on_stage = _stages(shown.enter_context(progress()))
             result = make_plan(
                 shop_file,
                 on_stage=on_stage,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
-            folder = out if out is not None else Path(file_stem(file.stem, after="-plan"))
 
             def report_all(written: list[Path]) -> None:
                 # While it is shown, all that is printed goes its way.
@@ -133,7 +149,7 @@ def plan(
                 else:
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
-            write_all(
+            written = write_all(
                 result,
                 folder,
                 on_stage=on_stage,
@@ -141,6 +157,7 @@ def plan(
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
+        wrong(*written.kept)
 
 
 @app.command()
@@ -157,8 +174,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with progress() as on_stage:
-            result = make_plan(shop_file, on_stage=on_stage)
+        with progress() as show:
+            result = make_plan(shop_file, on_stage=_stages(show))
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -171,8 +188,6 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     An existing file is left alone.
     """
     from importlib.resources import files
-
-    from .wholefiles import write_whole
 
     with answered():
         if file.exists():
@@ -190,7 +205,7 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
 def cut(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
+        str | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
     ] = None,
     effort: Annotated[
         int,
@@ -244,6 +259,9 @@ def cut(
 
     voice = Voice(units=units.value)
     with answered(voice.units):
+        after = "-rest" if done or short else "-cuts"
+        folder = out if out is not None else file_stem(file.stem, after=after)
+        check_folder(folder, "cut")
         try:
             listed = read_cut_list(file)
             rest: Rest | None = None
@@ -290,16 +308,12 @@ def cut(
             say(voice.word("cuts.all_made"))
             return
         steps = tuple(cut_order(found, listed.saw))
-        folder = (
-            out
-            if out is not None
-            else Path(file_stem(file.stem, after="-rest" if rest else "-cuts"))
-        )
         title = visible(file.stem)
         written = write_cut_list(listed, found, steps, folder, title, voice, page.value, stays)
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
-    files = Listing(tuple(Name(str(p)) for p in written), "commas")
+    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
     say(voice.word("cuts.results", files=files))
+    wrong(*written.kept)
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
@@ -414,10 +428,9 @@ def home_test_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, test_sheet_pdf(shop_file.shop))
-    say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+    _say_beside(out, f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
 @app.command("measure-sheet")
@@ -435,13 +448,13 @@ def measuring_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, measure_sheet_pdf(page.value))
     other = "a4" if page is Page.letter else "letter"
-    say(
+    _say_beside(
+        out,
         f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
-        "check the ruler first."
+        "check the ruler first.",
     )
 
 

@@ -10,6 +10,7 @@ from ..cutting import CutStep, Nest
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
+from ..result_folder import write_folder
 from ..view.cautions import caution_rows
 from ..view.cuts import (
     banding_text,
@@ -21,25 +22,24 @@ from ..view.cuts import (
     sheet_caption,
     sheet_title,
 )
-from ..wholefiles import gather, gathered
 from ..words import Voice
 from .content import PAPER
 from .figure_files import PAGE_MM, sheet_layout
 from .tables import single_cuts_csv
-from .writing import typeset
+from .writing import Written, typeset
 
 
 def write_cut_list(
     listed: CutList,
     nest: Nest,
     steps: tuple[CutStep, ...],
-    folder: Path,
+    folder: str | Path,
     title: str,
     voice: Voice,
     page: str,
     stays: Sequence[str] = (),
-) -> list[Path]:
-    """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written.
+) -> Written:
+    """Write PDF, a drawing for each sheet and the cuts as CSV.
 
     ``stays`` is what is there already of a half-done build.
     """
@@ -75,11 +75,8 @@ def write_cut_list(
         "cut_words": cut_words(voice),
         "words": page_words(voice),
     }
-    pages = typeset("cut-list.typ", data, drawings)
-    written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
-    with gathered(folder) as work:
-        gather(work / "cuts.pdf", pages)
-        for name, text in drawings.items():
-            gather(work / name, text)
-        gather(work / "cuts.csv", single_cuts_csv(steps, voice))
-    return written
+    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, drawings)}
+    files |= drawings
+    files["cuts.csv"] = single_cuts_csv(steps, voice)
+    kept = write_folder(folder, files, "cut")
+    return Written([Path(folder) / name for name in files], kept)
