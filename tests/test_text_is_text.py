@@ -40,6 +40,7 @@ from kerfwind.plan import make_plan
 from kerfwind.printed import tables, write_all
 from kerfwind.printed.cutlist import write_cut_list
 from kerfwind.printed.writing import machine_files_of
+from kerfwind.result_folder import LIST
 from kerfwind.screen import Screen, print_lines, stacked, styled
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.solids import box
@@ -128,7 +129,7 @@ def folder(plan, tmp_path_factory):
     folder = root / "a" / "b" / "c" / "out"
     written = write_all(plan, folder, machine_files=True)
     there = {p for p in root.rglob("*") if p.is_file()}
-    assert there == set(written)
+    assert there == {*written.paths, folder / LIST}
     return folder
 
 
@@ -270,8 +271,8 @@ def test_a_cut_list_lies_in_its_folder_whatever_is_in_it(tmp_path_factory, panel
     steps = tuple(cut_order(found, listed.saw))
     out = root / "a" / "out"
     written = write_cut_list(listed, found, steps, out, visible(title), "mm", "a4")
-    assert {p for p in root.rglob("*") if p.is_file()} == set(written)
-    assert all(p.parent == out and not faults_of(p.name) for p in written)
+    assert {p for p in root.rglob("*") if p.is_file()} == {*written.paths, out / LIST}
+    assert all(p.parent == out and not faults_of(p.name) for p in written.paths)
     for path in out.glob("*.svg"):
         ElementTree.parse(path)
     assert formulas(out / "cuts.csv") == []

@@ -47,8 +47,8 @@ def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
 
 def _drills(sizes: Iterable[float | None], units: str) -> str:
     """Drills by their sizes, each once, largest first."""
-    found = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
-    return " or ".join(dict.fromkeys(drill_text(s, units) for s in found))
+    drills = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
+    return " or ".join(dict.fromkeys(drill_text(s, units) for s in drills))
 
 
 def _cut(bench: Workbench) -> Draft:

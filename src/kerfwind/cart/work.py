@@ -155,7 +155,7 @@ def _finish(faces: float, edges: float) -> Finish:
 def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
     copies = sum(p.quantity for p in cart.panels)
     openings = sum((len(p.openings) + len(p.chamfers)) * p.quantity for p in cart.panels)
-    screws = sum(h.quantity for h in cart.hardware if h.is_screw)
+    screws = sum(h.quantity for h in cart.hardware if h.kind == "screw")
     pockets = sum(len(p.pockets) * p.quantity for p in cart.panels)
     grooves = sum(len(p.grooves) * p.quantity for p in cart.panels)
     hour = 3600.0

@@ -76,10 +76,10 @@ class BucketSize:
     def ways(self) -> list[tuple[float, float, float]]:
         """Under the rim, over it and at the floor: side to side, and of a box front to back."""
         top, long = self.top_diameter_m, self.top_length_m
-        found = [(top, self.rim_diameter_m, self.floor_diameter_m or top)]
+        ways = [(top, self.rim_diameter_m, self.floor_diameter_m or top)]
         if not self.is_round:
-            found.append((long, self.rim_length_m, self.floor_length_m or long))
-        return found
+            ways.append((long, self.rim_length_m, self.floor_length_m or long))
+        return ways
 
 
 @dataclass(frozen=True)

@@ -120,9 +120,9 @@ def _meeting_corners(
             ):
                 points.pop(closest)
             points.append(spot)
-    found = np.array(points)
-    turns = np.arctan2(found[:, 1] - cy, found[:, 0] - cx)
-    return found[np.argsort(turns)]
+    moved = np.array(points)
+    turns = np.arctan2(moved[:, 1] - cy, moved[:, 0] - cx)
+    return moved[np.argsort(turns)]
 
 
 def _edge(outline: SupportedPlate, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:

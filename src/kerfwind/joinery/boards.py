@@ -139,8 +139,9 @@ def _plate(
             4,
             want.name,
             clearance_hole_m=size.clearance_m,
+            kind="fastener",
         ),
-        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name),
+        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name, kind="foam"),
     )
     return steps, hardware
 

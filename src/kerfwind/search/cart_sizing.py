@@ -65,7 +65,7 @@ class Score:
 
 
 @dataclass(frozen=True)
-class Choice:
+class CartChoice:
     """One cart worth choosing: what it is best at, and the wishes that make it."""
 
     aims: tuple[Aim, ...]
@@ -79,7 +79,7 @@ class Choice:
 class Sizing:
     """The distinct choices, and how far the search went."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[CartChoice, ...]
     laid_out: int
     refused: int
     nested: int
@@ -168,7 +168,7 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
 _Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
 
 #: What a thinner sheet is tried for.
-_SECOND_PANELS = ("lipping, cleat", "lipping, cleat, shelf")
+_SECOND_PANELS = tuple(", ".join(p) for p in (("lipping", "cleat"), ("lipping", "cleat", "shelf")))
 
 
 def _rows(
@@ -372,16 +372,16 @@ class _Pool:
             steady / max(s.degrees, 1) + s.footprint_m2 / small
         )
 
-    def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
+    def choice(self, k: int, aims: tuple[Aim, ...]) -> CartChoice:
         """What is told of a candidate that was nested and checked."""
         cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
         assert nested is not None
-        return Choice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
+        return CartChoice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
 
-    def further(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+    def further(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""
-        choices: list[Choice] = []
+        choices: list[CartChoice] = []
         taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:

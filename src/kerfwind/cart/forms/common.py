@@ -191,7 +191,7 @@ def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[
     rail = rule.near(fact("cart.rail.width").value)
     thickest = max(t, second.thickness_m) if second else t
     wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
-    found = FormInputs(
+    inputs = FormInputs(
         rule,
         t,
         along,
@@ -210,12 +210,12 @@ def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[
         2 * shop.saw.trim.high_si,
         shop.wishes.joint,
     )
-    lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
+    lip = inputs.cut("lipping", "width", inputs.cut("long lipping", "width", lip))
     if shop.wishes.joint == "dado":
-        found = _grooved(found, wider, deeper)
-    sink = found.sink
-    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail + sink) - sink)
-    return found, unmet
+        inputs = _grooved(inputs, wider, deeper)
+    sink = inputs.sink
+    inputs = replace(inputs, lip=lip, rail=inputs.cut("rail", "width", rail + sink) - sink)
+    return inputs, unmet
 
 
 def _grooved(g: FormInputs, wider: float, deeper: float) -> FormInputs:
@@ -254,9 +254,9 @@ def _second(shop: Shop, t: float, rule: MarkingRule) -> tuple[SecondSheet | None
     if abs(thickness - t) < 1e-5:
         thickness = t
     along, across = usable(sheet, shop.saw)
-    found = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
+    second = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
     unmet = _thickness(thickness, rule, "wishes.second_sheet", "second")
-    return found, unmet
+    return second, unmet
 
 
 def _thickness(
@@ -473,11 +473,11 @@ def rail_note(g: FormInputs, middle: bool = False) -> str:
     if g.joint != "pocket hole":
         return ""
     both = g.shelf_t != g.t
-    said = ["The middle one needs no pockets along its edges."] if middle else []
-    said += [
+    sentences = ["The middle one needs no pockets along its edges."] if middle else []
+    sentences += [
         "The lower one needs none along its upper edge, the upper one none along its lower."
     ] * both
-    return " ".join(said)
+    return " ".join(sentences)
 
 
 class Joiner:

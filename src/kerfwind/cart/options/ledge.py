@@ -197,6 +197,7 @@ def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
         "pegs of the fitting rack",
         length,
         diameter,
+        kind="dowel",
     )
 
 

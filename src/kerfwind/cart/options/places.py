@@ -265,10 +265,10 @@ class Site:
 
     def allowed(self, extent: Sequence[float] | None = None) -> list[str]:
         """Wishes that sizes like these would break."""
-        found = self.sizes(extent)
+        sizes = self.sizes(extent)
         return [
             name
-            for size, (name, limit) in zip(found, self.limits, strict=True)
+            for size, (name, limit) in zip(sizes, self.limits, strict=True)
             if size > limit + 1e-7
         ]
 
@@ -454,7 +454,7 @@ def _limits(shop: Shop) -> tuple[tuple[str, float], ...]:
 
 
 def _woods(layout: CartLayout) -> list[HostFace]:
-    found = []
+    faces = []
     bench = layout.bench
     for side, hosts in _HOSTS[layout.form]:
         axis, sign, along = _SIDES[side]
@@ -467,7 +467,7 @@ def _woods(layout: CartLayout) -> list[HostFace]:
                 continue
             low, high = bench.extent(host)
             plane = float(high[axis] if sign > 0 else low[axis])
-            found.append(
+            faces.append(
                 HostFace(
                     host,
                     side,
@@ -478,7 +478,7 @@ def _woods(layout: CartLayout) -> list[HostFace]:
                     float(high[2]),
                 )
             )
-    return found
+    return faces
 
 
 def _reach(shop: Shop) -> float:

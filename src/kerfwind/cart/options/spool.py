@@ -61,8 +61,8 @@ def coil_radii_m(hose: Hose) -> list[tuple[int, float]]:
     most = int(length / (2 * math.pi * least))
     if most < 1:
         return [(1, least)]
-    found = [(n, length / (2 * math.pi * n)) for n in range(1, min(most, _MOST_TURNS) + 1)]
-    return [(n, r) for n, r in found if 2 * r <= _LARGEST_COIL_M][-4:] or [found[-1]]
+    radii = [(n, length / (2 * math.pi * n)) for n in range(1, min(most, _MOST_TURNS) + 1)]
+    return [(n, r) for n, r in radii if 2 * r <= _LARGEST_COIL_M][-4:] or [radii[-1]]
 
 
 def hose_shapes(site: Site, hose: Hose, wood: HostFace) -> list[OptionShape]:
@@ -266,7 +266,7 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     _bobbin(site, spot, "cord", site.rule.near(_HORN_M), made.length, fins=False, inset=_INSET_M)
     cord, given = cord_length_m(site.shop)
     long = f"{cord:.1f} m" if site.rule.units == "mm" else f"{cord / 0.3048:.0f} ft"
-    found = Finding(
+    finding = Finding(
         key="cart.options.cord",
         room="cart",
         about="cord wrap",
@@ -289,4 +289,4 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),
     )
-    return step, Fitted(findings=(found,))
+    return step, Fitted(findings=(finding,))

@@ -91,7 +91,7 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     low, high = fact("cart.switch.reach").span
     text = site.rule.text
     amps = site.shop.vacuum.amps.high_si
-    found = Finding(
+    finding = Finding(
         key="cart.options.switch",
         room="cart",
         about="switch",
@@ -105,6 +105,7 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more",
         1,
         "on the switch plate, with a tie for its cord",
+        kind="outlet strip",
     )
     step = Step(
         0,
@@ -119,4 +120,4 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         ("switch plate", "outlet strip"),
         (joint.key,),
     )
-    return step, Fitted((body,), (load,), (found,), (item,))
+    return step, Fitted((body,), (load,), (finding,), (item,))
