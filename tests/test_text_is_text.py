@@ -69,6 +69,7 @@ name = {e}
 author = {a}
 notes = {quoted(" ".join(CODES) + chr(10) + "second line")}
 currency = "=$"
+[wishes]
 printer = true
 [vacuum]
 name = {c}
