@@ -21,7 +21,7 @@ ALLOWED = {
     "sources": set(),
     "second_process": {"ending"},
     "stages": {"second_process"},
-    "cautions": set(),
+    "cautions": {"facts"},
     "faults": {"facts", "plaintext"},
     "filenames": {"plaintext"},
     "screen": {"plaintext"},
@@ -39,24 +39,24 @@ ALLOWED = {
     "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
+    "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["view"] = {"facts", "finding", "plan", "words"}
+ALLOWED["view"] = {"cautions", "cutting", "facts", "finding", "plan", "shopping", "words"}
 ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["drawing"] |= {"mesh_files", "plaintext"}
+ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
 ALLOWED["printed"] |= {"result_folder", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"plaintext", "screen", "view", "words"}
-ALLOWED["answering"] = {"air", "faults", "screen"}
+ALLOWED["terminal"] |= {"faults", "plaintext", "screen", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "quantity", "screen", "words"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
-ALLOWED["cli"] |= {"result_folder"}
+ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
 ALLOWED["relations"] = {"air", "checks", "joinery"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}

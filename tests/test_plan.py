@@ -10,19 +10,20 @@ from pathlib import Path
 import pytest
 
 from kerfwind.cutting import check_nest
+from kerfwind.cutting.stating import piece_fact
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
 from kerfwind.power.circuit import cord_drop
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content
-from kerfwind.printed.cut_rows import cut_rows
 from kerfwind.printed.tables import air_csv, panels_csv
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
-from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
 from kerfwind.terminal import report
+from kerfwind.view.cuts import cut_rows
+from kerfwind.view.findings import voice_of
 from kerfwind.wording import bill
 from tests.say import answer
 
@@ -75,12 +76,13 @@ def test_the_panel_table_reads_as_the_printed_one(plans, name):
 @pytest.mark.parametrize("name", NAMES)
 def test_every_piece_that_is_cut_again_was_named_before(plans, name):
     plan = plans[name]
-    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), plan.units)
+    voice = voice_of(plan)
+    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), voice)
     known = {f"sheet {s.number}" for s in plan.nest.sheets}
     for row, step in zip(rows, plan.cuts, strict=True):
         # What one step gives may be cut again in that step.
         known |= set(re.findall(r"[^,() ]+", row["gives"]))
-        assert {c.piece for c in step.cuts} <= known
+        assert {voice.text(piece_fact(c.piece)) for c in step.cuts} <= known
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -93,7 +95,7 @@ def test_hardware_names_the_steps_that_drive_it(plans, name):
             "hardware"
         ]
     }
-    items = {h.key: screw_text(h, plan.units) for h in plan.build.hardware}
+    items = {h.key: h.name for h in plan.build.hardware}
     told = 0
     for step in plan.cart.steps:
         for key in {s.hardware for j in step.joints if j in joints for s in joints[j].screws}:
@@ -104,7 +106,8 @@ def test_hardware_names_the_steps_that_drive_it(plans, name):
 
 def test_a_link_hose_that_is_owned_is_not_bought(plans):
     def hoses(name):
-        return [line for line in plans[name].shopping if line.what.startswith("hose of")]
+        voice = voice_of(plans[name])
+        return [x for x in plans[name].shopping if voice.text(x.what).startswith("hose of")]
 
     assert plans["garage"].cart.hose.cut_m < plans["garage"].shop.link.length.best_si
     assert hoses("garage") == []

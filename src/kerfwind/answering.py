@@ -10,7 +10,8 @@ from pathlib import Path
 
 import typer
 
-from .faults import BAD_INPUT, Fault, Faults
+from .faults import BAD_INPUT, Fault, Faults, Refusal
+from .quantity import UnitChoice
 from .screen import print_lines
 
 
@@ -27,13 +28,16 @@ def wrong(*lines: str) -> None:
 
 
 @contextmanager
-def answered() -> Iterator[None]:
-    """Turn what can go wrong with a person's input into an answer and exit status 2."""
+def answered(units: UnitChoice = "in") -> Iterator[None]:
+    """Turn what can go wrong with a person's input into an answer and exit status 2.
+
+    ``units`` are the reader's.
+    """
     try:
         yield
     except Faults as error:
         count = len(error.faults)
-        wrong(*(line for f in error.faults for line in f.lines()))
+        wrong(*(line for f in error.faults for line in _as_fault(f, units).lines()))
         wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
@@ -48,6 +52,16 @@ def answered() -> Iterator[None]:
     except OSError as error:
         wrong(*unwritten(error).lines())
         raise typer.Exit(BAD_INPUT) from None
+
+
+def _as_fault(fault: Fault | Refusal, units: UnitChoice) -> Fault:
+    """A fault in words."""
+    if isinstance(fault, Fault):
+        return fault
+    from .words import Voice
+
+    said = Voice(units=units).refusal(fault)
+    return Fault(fault.file, fault.line, said.place, said.found, said.allowed, said.mend)
 
 
 def unwritten(error: OSError) -> Fault:

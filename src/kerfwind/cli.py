@@ -8,6 +8,7 @@ import signal
 import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -18,7 +19,8 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .faults import BAD_INPUT
+from .facts import Listing, Name
+from .faults import BAD_INPUT, Faults
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -75,13 +77,6 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         yield lambda: not pressed
     finally:
         signal.signal(signal.SIGINT, before)
-
-
-def _watched(now: Progress, on_stage: Callable[[str], None]) -> bool:
-    on_stage(
-        f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
-    )
-    return True
 
 
 def _read(path: Path) -> ShopFile:
@@ -251,8 +246,11 @@ def cut(
     from .cutting import CuttingError, cut_order, nest
     from .cutting.going_on import Rest, go_on
     from .cutting.reading import read_cut_list
+    from .view.cuts import outcome_text, progress_text, stays_text
+    from .words import Voice
 
-    with answered():
+    voice = Voice(units=units.value)
+    with answered(voice.units):
         after = "-rest" if done or short else "-cuts"
         folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
@@ -263,7 +261,8 @@ def cut(
             with progress() as on_stage, _until_interrupted() as going:
 
                 def watch(now: Progress) -> bool:
-                    return _watched(now, on_stage) and going()
+                    on_stage(progress_text(now, voice))
+                    return going()
 
                 if done or short:
                     rest = go_on(
@@ -273,7 +272,6 @@ def cut(
                         short or (),
                         budget=effort,
                         seed=seed,
-                        units=units.value,
                         watch=watch,
                     )
                     found = rest.nest
@@ -287,42 +285,30 @@ def cut(
                         watch=watch,
                     )
         except CuttingError as error:
-            wrong(*error.problems)
-            raise typer.Exit(BAD_INPUT) from None
+            lines = listed.lines
+            raise Faults(
+                [replace(p, file=file.name, line=lines.get(p.place, 0)) for p in error.problems]
+            ) from None
         from .printed import lacking
-        from .printed.cutlist import stays_text, write_cut_list
+        from .printed.cutlist import write_cut_list
         from .terminal import lacking_text
 
-        stays = stays_text(rest, units.value) if rest else []
+        stays = stays_text(rest, voice) if rest else []
         if stays:
             say(*stays)
         if found is None:
-            say("Every panel is made; nothing is left to cut.")
+            say(voice.word("cuts.all_made"))
             return
         steps = tuple(cut_order(found, listed.saw))
         title = visible(file.stem)
-        written = write_cut_list(
-            listed, found, steps, folder, title, units.value, page.value, stays
-        )
-    for taken in listed.assumed:
-        say(f"Assumed: {taken}.")
-    say(found.nearness)
-    if found.stopped:
-        say("The search was stopped early; this is the best it had found.")
-    one, many = ("piece or sheet", "pieces and sheets") if rest else ("sheet", "sheets")
-    say(
-        f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
-        f"{100 * found.waste_share:.0f} % waste."
-    )
-    say("Results: " + ", ".join(str(p) for p in written.paths))
+        written = write_cut_list(listed, found, steps, folder, title, voice, page.value, stays)
+    say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
+    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
+    say(voice.word("cuts.results", files=files))
     wrong(*written.kept)
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
-
-
-def _counted(number: int, one: str, many: str) -> str:
-    return f"{number} {one if number == 1 else many}"
 
 
 @app.command()

@@ -22,7 +22,7 @@ from .quantity import Quantity, band
 #: the zeros behind the point.
 Style = Literal["plain", "cut", "trade", "fine", "short"]
 #: How the items of a list hang together.
-Joined = Literal["and", "or", "then", "commas", "semicolons", "plus"]
+Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences"]
 
 
 @dataclass(frozen=True)

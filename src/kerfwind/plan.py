@@ -26,7 +26,8 @@ from .air import (
 from .cart import CannotBuild
 from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .finding import Finding, as_record, ordered
+from .facts import Ref, Statement, Term, facts
+from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel
@@ -297,7 +298,6 @@ def make_plan(
             hookups,
             built.hardware if built else (),
             built.nest if built else None,
-            shop.shop.units,
             link_m=_link_m(shop),
             own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
@@ -466,16 +466,14 @@ def _refused(reason: NoBuild) -> list[Finding]:
         )
         for u in reason.unmet
     ] + [
-        Finding(
-            key="cutting.cannot_nest",
-            room="cutting",
-            about="sheets",
-            check="panels on sheets",
-            level="problem",
-            answer=f"No cart can be built. {text}",
-            do="Add a larger sheet to the shop file.",
+        finding(
+            "cutting.cannot_nest",
+            "refused",
+            "problem",
+            Term("cutting", "sheets"),
+            facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )
-        for text in reason.problems
+        for sheet, why in reason.problems
     ]
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from .air.branches import on_branch
+from .faults import Refusal
 from .finding import Finding, Level, ordered
 from .plaintext import quoted
 from .quantity import UnitChoice, show
@@ -197,7 +198,12 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     plain: UnitChoice = "in" if about.units == "both" else about.units
     if isinstance(found, NoneFits):
         out.print("No cart of this form carries any of them within the wishes:")
+        voice = Voice(units=about.units, currency=about.currency)
         for each in found.unmet:
+            if isinstance(each, Refusal):
+                said = voice.refusal(each)
+                out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
+                continue
             out.print(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}")
         return
     sizes = found.cart.sizes

@@ -3,20 +3,19 @@
 import numpy as np
 import pytest
 
-from kerfwind.checks import build
 from kerfwind.checks.exhaust import floor_speed_m_s, jet_speed_m_s
 from kerfwind.finding import Finding
 from kerfwind.quantity import Draw
 from kerfwind.shop import AssumedText, Shop
 from kerfwind.sources import fact
 
-from ..cart.shops import NOMINAL, shop
+from ..cart.shops import NOMINAL, cart_of, shop
 
 WIDE = 'largest_width = "48 in"\nlargest_length = "40 in"\nnarrowest_door = "36 in"\n'
 
 
 def found(s: Shop, draw: Draw = NOMINAL) -> dict[str, Finding]:
-    return {f.key: f for f in build(s, s.sheets[0], draw).findings}
+    return {f.key: f for f in cart_of(s, draw).findings}
 
 
 def best(each: Finding) -> float:
@@ -113,7 +112,7 @@ def test_no_bench_no_finding() -> None:
 
 def test_the_bench_is_held_against_the_highest_thing() -> None:
     s = out_on("rear", wishes='under_bench = "45 in"\n')
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     rows = {f.key: f for f in cart.findings}
     hose = cart.body("link hose").high[2]
     assert best(rows["cart.under_bench"]) == pytest.approx(hose, abs=1e-6)

@@ -5,14 +5,14 @@ import math
 import pytest
 
 from kerfwind.cart import Cart
-from kerfwind.checks import build, strength
+from kerfwind.checks import strength
 from kerfwind.checks.joints import bears_n, pulled_n
 from kerfwind.joinery.fasteners import screw_size
 from kerfwind.joinery.pockets import pocket_size
 from kerfwind.quantity import Draw
 from kerfwind.sources import fact
 
-from ..cart.shops import NOMINAL, shop
+from ..cart.shops import NOMINAL, cart_of, shop
 
 IN = 0.0254
 
@@ -25,7 +25,7 @@ WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 
 
 def made(form: str, joint: str, hold: str = "rim", more: str = "", draw: Draw = NOMINAL) -> Cart:
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\n{more}' + WIDE)
-    return build(s, s.sheets[0], draw)
+    return cart_of(s, draw)
 
 
 def test_glue_alone_is_refused_where_end_grain_carries() -> None:

@@ -16,7 +16,7 @@ from kerfwind.search.sheet_choice import second_group, sheet_groups
 from kerfwind.shop import Shop
 
 from ..cart.proofs import prove
-from ..cart.shops import shop
+from ..cart.shops import cart_of, shop
 
 VACUUMS = [
     VacuumSize("small", 0.36, 0.36, 0.43, 5.0),
@@ -111,7 +111,7 @@ def test_boxes_and_round_buckets_are_tried_by_themselves() -> None:
     written = shop(
         parts["vacuum"], parts["separator.bucket"], sheet=BIG, wishes=ROOMY + parts["wishes"]
     )
-    assert build(written, written.sheets[0], Draw(1)).sizes == answer.cart.sizes
+    assert cart_of(written).sizes == answer.cart.sizes
     other = BucketSize("other", 0.286, 0.305, 0.25)
     answer = found(s, VACUUMS[:1], [*BUCKETS[:2], other, *BOXES[:2]])
     assert answer.buckets == ("usual", "shallow", "other")

@@ -145,5 +145,5 @@ def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
 
 def _middle(cart: Cart, name: str) -> np.ndarray:
     body = cart.body(name)
-    found: np.ndarray = (body.low + body.high) / 2
-    return found
+    middle: np.ndarray = (body.low + body.high) / 2
+    return middle

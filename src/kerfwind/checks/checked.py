@@ -86,12 +86,12 @@ def _wheel_loads(
 ) -> dict[str, Samples]:
     axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
     gravity = fact("general.gravity").value
-    found: dict[str, Samples] = {}
+    loads: dict[str, Samples] = {}
     for s in stands:
         mass, centre = s.load.mass_kg, s.load.centre_m[:2]
-        found[f"{s.state}, level floor"] = level_shares(axles, centre).max(axis=0) * mass * gravity
-        found[f"{s.state}, one wheel lifted"] = worst_wheel_n(mass, centre, axles, trail)
-    return found
+        loads[f"{s.state}, level floor"] = level_shares(axles, centre).max(axis=0) * mass * gravity
+        loads[f"{s.state}, one wheel lifted"] = worst_wheel_n(mass, centre, axles, trail)
+    return loads
 
 
 def _findings(

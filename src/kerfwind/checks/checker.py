@@ -26,7 +26,7 @@ _STAND_DO = {
 
 
 def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
-    """Each once: a round bucket gives its diameter for both ways."""
+    """The quantities, each once: a round bucket gives one diameter for both ways across."""
     return list({q.path: q for q in quantities}.values())
 
 
@@ -38,7 +38,7 @@ def opening_text(held: HeldBucket, rule: MarkingRule) -> str:
 
 @dataclass(frozen=True)
 class Checker:
-    """Everything the checks read."""
+    """What the checks of fit and stand read of a cart, and the checks themselves."""
 
     shop: Shop
     draw: Draw
@@ -52,19 +52,19 @@ class Checker:
     def fits(
         self, bay_play: tuple[float, float], clear_m: Samples | float, over: HeldBucket | None
     ) -> list[Finding]:
-        """The vacuum goes in and comes out.
+        """Whether the vacuum goes in, comes out, and opens where it stands.
 
         ``bay_play`` is bay width and depth for it, ``clear_m`` the height of its way out under
         the bucket ``over`` it [m].
         """
         vacuum, draw = self.shop.vacuum, self.draw
         clearance = self.shop.wishes.clearance.best_si
-        found = []
+        findings = []
         for name, bay, quantity in (
             ("width", bay_play[0], vacuum.width),
             ("depth", bay_play[1], vacuum.length),
         ):
-            found.append(
+            findings.append(
                 self._judge(
                     key=f"cart.fit.{name}",
                     about="vacuum",
@@ -87,7 +87,7 @@ class Checker:
         if over is not None and over.hold != "standing":
             hung = [bucket.height, bucket.rim_drop]
             hung += distinct([*bucket.top, *bucket.bottom]) if over.hold == "taper" else []
-        found.append(
+        findings.append(
             self._judge(
                 key="cart.fit.lift",
                 about="vacuum",
@@ -110,7 +110,7 @@ class Checker:
                 fail="stop",
             )
         )
-        found.append(
+        findings.append(
             self._judge(
                 key="cart.fit.lid",
                 about="vacuum",
@@ -126,7 +126,7 @@ class Checker:
                 fail="advice",
             )
         )
-        return found
+        return findings
 
     def _rim_bearing(self, bucket: Bucket, held: HeldBucket) -> Samples:
         """Spare bearing of the rim, or spare play of the body where that is less [m]."""
@@ -150,13 +150,13 @@ class Checker:
         return spare
 
     def bucket(self, held: HeldBucket) -> list[Finding]:
-        """The bucket is held, and comes out."""
+        """Whether the bucket is held as wished, and can be lifted out."""
         bucket, draw = self.shop.separator.bucket, self.draw
-        found = []
+        findings = []
         if held.hold == "rim":
             rests = distinct([*bucket.top, *bucket.rim])
             bearing = self._rim_bearing(bucket, held)
-            found.append(
+            findings.append(
                 self._judge(
                     key="cart.bucket.rim",
                     about="bucket",
@@ -178,7 +178,7 @@ class Checker:
         if held.hold == "taper":
             rests = distinct([*bucket.top, *bucket.bottom])
             spread = held.most_m - held.least_m
-            found.append(
+            findings.append(
                 self._judge(
                     key="cart.bucket.taper",
                     about="bucket",
@@ -202,7 +202,7 @@ class Checker:
             + draw.of(bucket.height)
             + draw.of(self.shop.separator.cyclone.height)
         )
-        found.append(
+        findings.append(
             self._judge(
                 key="cart.bucket.out",
                 about="bucket",
@@ -218,10 +218,10 @@ class Checker:
                 fail="advice",
             )
         )
-        return found
+        return findings
 
     def hangs(self, held: HeldBucket, under_m: float | None) -> list[Finding]:
-        """A bucket that hangs over the bottom is clear of it."""
+        """Whether a bucket that hangs over the bottom is clear of it."""
         if under_m is None or held.hold == "standing":
             return []
         bucket = self.shop.separator.bucket
@@ -243,7 +243,7 @@ class Checker:
         ]
 
     def wishes(self) -> list[Finding]:
-        """Footprint and door."""
+        """Whether the footprint is within the wishes, and the cart passes the door."""
         w, s = self.shop.wishes, self.sizes
         rows = (
             ("footprint.length", "footprint front to back", s.length_m, w.largest_length, 0.0),
@@ -276,7 +276,7 @@ class Checker:
         ]
 
     def height(self, total: Samples, rests_on: Sequence[Quantity]) -> Finding:
-        """Total height against the wish."""
+        """Whether the cart with the separator on is as low as wished."""
         limit = self.shop.wishes.greatest_height.best_si
         return self._judge(
             key="cart.height",
@@ -293,13 +293,13 @@ class Checker:
         )
 
     def stands(self, stands: Sequence[Stand], rests_on: Sequence[Quantity]) -> list[Finding]:
-        """The slope that overturns it, to each side, in the worst state."""
+        """Whether it stands on the test's slope, falling to each side, in the worst of its states."""
         slope = fact("cart.tilt.angle").value
-        found = []
+        findings = []
         for side in ("front", "rear", "left", "right"):
             worst = min(stands, key=lambda s: float(np.mean(s.tilt_rad[side])))
             value = np.minimum.reduce([s.tilt_rad[side] for s in stands])
-            found.append(
+            findings.append(
                 self._judge(
                     key=f"cart.tilt.{side}",
                     about="",
@@ -318,10 +318,10 @@ class Checker:
                     fail="stop",
                 )
             )
-        return found
+        return findings
 
     def casters(self, worst_n: Samples, rests_on: Sequence[Quantity]) -> Finding:
-        """The wheel that carries most, against what a caster is rated for."""
+        """Whether a caster is rated for what the wheel that carries most carries."""
         rated = self.shop.wishes.caster_load
         gravity = fact("general.gravity").value
         return self._judge(
@@ -340,7 +340,7 @@ class Checker:
         )
 
     def hose(self, path: HosePath, hose: Hose) -> list[Finding]:
-        """The tightest bend of the link hose, and its length."""
+        """Whether the link hose bends nowhere tighter than it may, and is long enough."""
         # A tenth of a millimetre for what rounding leaves of a bend laid at its limit.
         tightest = min(b.radius_m for b in path.bends) + 1e-4
         bend = self._judge(
@@ -375,7 +375,7 @@ class Checker:
     def air(self, gaps: dict[str, float]) -> list[Finding]:
         """Where the motor breathes: free distance on each side of the vacuum [m]."""
         need = fact("cart.air.gap").value
-        vacuum, found = self.shop.vacuum, []
+        vacuum, findings = self.shop.vacuum, []
         # A larger vacuum leaves less: all of it above, half of it beside, as it stands amid its bay.
         grows = {
             "top": (vacuum.height, 1.0),
@@ -394,7 +394,7 @@ class Checker:
             size, share = grows[side]
             close = gaps[side] < FREE_M
             more = share * (self.draw.of(size) - size.best_si) if close else 0.0
-            found.append(
+            findings.append(
                 self._judge(
                     key=f"cart.{way}",
                     about="vacuum",
@@ -413,4 +413,4 @@ class Checker:
                     do=f"Turn the vacuum, or check `{path}`: a motor that cannot breathe overheats.",
                 )
             )
-        return found
+        return findings

@@ -93,7 +93,7 @@ def bucket_findings(shop: Shop, draw: Draw) -> list[Finding]:
     )
     if not bucket.is_round:
         return [_flat_finding(shop, stands, sealed, draw, valve), _lid(shop, sealed, draw)]
-    found = judge(
+    wall = judge(
         key="cart.collapse.wall",
         room="cart",
         about="bucket",
@@ -109,12 +109,12 @@ def bucket_findings(shop: Shop, draw: Draw) -> list[Finding]:
         bad="The wall may be sucked in as soon as a hose or port blocks.",
         do=valve,
     )
-    if found.level in ("good", "advice"):
+    if wall.level in ("good", "advice"):
         # A formula for a perfect tube clears no real bucket.
-        found = _only_theory(found, valve)
-    elif found.level == "unknown":
-        found = _reworded(found, "Whether the wall stands a blocked port is not settled.", valve)
-    return [found, _lid(shop, sealed, draw)]
+        wall = _only_theory(wall, valve)
+    elif wall.level == "unknown":
+        wall = _reworded(wall, "Whether the wall stands a blocked port is not settled.", valve)
+    return [wall, _lid(shop, sealed, draw)]
 
 
 def _lid(shop: Shop, sealed: Samples, draw: Draw) -> Finding:
@@ -204,7 +204,7 @@ def _flat_finding(shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valv
         "distance, and by more where corners and rim give: past what the theory of flat walls "
         "tells, and the lid may let go."
     )
-    found = judge(
+    finding = judge(
         key="cart.collapse.wall",
         room="cart",
         about="bucket",
@@ -220,24 +220,26 @@ def _flat_finding(shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valv
         bad=dishes,
         do=valve,
     )
-    if found.level in ("good", "advice"):
-        return _only_theory(found, valve, "By the theory of thin flat plates")
-    if found.level == "unknown":
-        return _reworded(found, "Whether its walls stand a blocked port is not settled.", valve)
-    return found
+    if finding.level in ("good", "advice"):
+        return _only_theory(finding, valve, "By the theory of thin flat plates")
+    if finding.level == "unknown":
+        return _reworded(finding, "Whether its walls stand a blocked port is not settled.", valve)
+    return finding
 
 
-def _reworded(found: Finding, answer: str, do: str, level: str | None = None) -> Finding:
+def _reworded(finding: Finding, answer: str, do: str, level: str | None = None) -> Finding:
     from dataclasses import replace
 
-    return replace(found, answer=answer, do=do, level=level or found.level)  # type: ignore[arg-type]
+    return replace(finding, answer=answer, do=do, level=level or finding.level)  # type: ignore[arg-type]
 
 
 def _only_theory(
-    found: Finding, valve: str, theory: str = "By the formula for a perfect tube, well knocked down"
+    finding: Finding,
+    valve: str,
+    theory: str = "By the formula for a perfect tube, well knocked down",
 ) -> Finding:
     return _reworded(
-        found,
+        finding,
         f"{theory}, the wall stands it; only a trial tells.",
         "Try it: hold the hose shut for some seconds and watch the wall. If it moves: "
         + valve[0].lower()

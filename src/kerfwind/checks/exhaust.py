@@ -94,7 +94,7 @@ def _airflow(shop: Shop) -> tuple[Quantity, list[Quantity]]:
 
 
 def _height_m(shop: Shop, draw: Draw, sizes: Sizes) -> Samples:
-    """Middle of the vents over the floor."""
+    """Height of the middle of the vents above the floor, over the draw [m]."""
     vacuum = shop.vacuum
     if vacuum.exhaust_height is not None:
         return sizes.bottom_top_m + draw.of(vacuum.exhaust_height)

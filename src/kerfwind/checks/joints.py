@@ -121,7 +121,7 @@ def _kept(cart: Cart) -> list[Finding]:
     reasons: dict[str, list[str]] = {}
     for joint in rows:
         reasons.setdefault(joint.kept, []).append(f"{joint.first} to {joint.second}")
-    said = "; ".join(f"{_few(names)}: {why}" for why, names in reasons.items())
+    listed = "; ".join(f"{_few(names)}: {why}" for why, names in reasons.items())
     glue = any(j.kept == END_GRAIN for j in rows)
     return [
         Finding(
@@ -131,7 +131,7 @@ def _kept(cart: Cart) -> list[Finding]:
             check="every joint is of the kind that was wished for",
             level="advice",
             answer=f"{len(rows)} of {len(cart.joints)} joints keep their screws through the face. "
-            f"{said}.",
+            f"{listed}.",
             sources=("cart.glue.end_grain",) if glue else (),
             do="Drive these screws as drawn; glue alone would not hold there."
             if glue
@@ -184,7 +184,7 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
         np.full(draw.count, wood) if wood else np.sum([slid_n(cart, j, draw) for j in rows], axis=0)
     )
     screws = ("cart.screw.bearing", "cart.screw.bending", "cart.screw.in_end_grain")
-    found = judge(
+    slides = judge(
         key="cart.shelf.slide",
         room="cart",
         about="shelf",
@@ -201,15 +201,15 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
         do="Glue it, and use every screw.",
     )
     shallow = [j for j in rows if _short(cart, j)]
-    if not wood and shallow and found.level == "good":
-        found = replace(
-            found,
+    if not wood and shallow and slides.level == "good":
+        slides = replace(
+            slides,
             level="advice",
             answer="By the numbers its screws hold the shelf, but pocket screws go less deep than "
             "the design standard asks before it gives a value.",
             do="Glue every pocket joint; do not trust to the screws alone.",
         )
-    return [found]
+    return [slides]
 
 
 def _short(cart: Cart, joint: PanelJoint) -> bool:

@@ -97,9 +97,9 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
             bucket = _bucket(reader, line, name, row)
             buckets += [bucket] if bucket is not None else []
             continue
-        found = [reader.size(line, row, c) for c in VACUUM]
-        if all(q is not None for q in found):
-            a, b, c, d = (q for q in found if q is not None)
+        sizes = [reader.size(line, row, c) for c in VACUUM]
+        if all(q is not None for q in sizes):
+            a, b, c, d = (q for q in sizes if q is not None)
             vacuums.append(VacuumSize(name, a.high_si, b.high_si, c.high_si, d.best_si))
     if reader.faults:
         raise Faults(reader.faults)

@@ -38,14 +38,18 @@ def strength(
     plate
         Whether to bend the shelf by finite elements, which takes about a second.
     """
-    found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    findings = [
+        *_pushes(shop, cart, draw),
+        *_joints(shop, cart, draw),
+        *bucket_findings(shop, draw),
+    ]
     if "dust" in cart.parts:
-        found.append(_lifting(shop, cart, draw))
-    found += strap_findings(shop, cart, draw)
-    found += bottom_findings(cart, draw, _weighing(shop, cart), shop.shop.units)
+        findings.append(_lifting(shop, cart, draw))
+    findings += strap_findings(shop, cart, draw)
+    findings += bottom_findings(cart, draw, _weighing(shop, cart), shop.shop.units)
     if plate and cart.shelf is not None:
-        found += shelf_findings(shop, cart, draw)
-    return tuple(found)
+        findings += shelf_findings(shop, cart, draw)
+    return tuple(findings)
 
 
 def _lifting(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
@@ -80,7 +84,7 @@ def arms_m(stand: Stand, side: str) -> Samples:
 
 
 def _rolling(cart: CheckedCart) -> list[Stand]:
-    """States in which it is pushed about: with the vacuum in."""
+    """The states in which a cart is pushed about: those with the vacuum in it."""
     return [s for s in cart.stands if s.state.vacuum_in]
 
 
@@ -110,7 +114,7 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     units = shop.shop.units
     rests = _weighing(shop, cart)
     push, stand, side = _worst(cart, cart.sizes.handle_m)
-    found = [
+    findings = [
         judge(
             key="cart.push.handle",
             room="cart",
@@ -140,7 +144,7 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             - draw.of(cyclone.height) / 2
         )
         pull, stand, side = _worst(cart, port)
-        found.append(
+        findings.append(
             judge(
                 key="cart.push.tug",
                 room="cart",
@@ -160,7 +164,7 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
                 "there, or leave the brakes off: then it rolls.",
             )
         )
-    return found
+    return findings
 
 
 def _gyration(cart: CheckedCart, stand: Stand, axis: int) -> Samples:
@@ -225,14 +229,14 @@ def _threshold(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quanti
     """The step its wheels climb when pushed at the handle, before it tips instead."""
     radius = shop.wishes.caster_diameter.best_si / 2
     both = 2 * fact("cart.push.hand").value
-    found = []
+    steps = []
     for stand in _rolling(cart):
         weight = stand.load.mass_kg * fact("general.gravity").value
         for side in SIDES:
             tips = tipping_force_n(weight, arms_m(stand, side), cart.sizes.handle_m)
             # A push up there lifts the far wheels: those at the step then carry all of it.
-            found.append(climbed_step_m(weight, radius, np.minimum(tips, both)))
-    climbs: Samples = np.minimum.reduce(found)
+            steps.append(climbed_step_m(weight, radius, np.minimum(tips, both)))
+    climbs: Samples = np.minimum.reduce(steps)
     units = shop.shop.units
     return judge(
         key="cart.push.threshold",
@@ -362,10 +366,10 @@ def shelf_bracket(cart: CheckedCart) -> tuple[Bent, Bent]:
         held_from_m=0.0,
         corner_m=outline.held_from_m,
     )
-    found = []
+    bent = []
     for edges, soft in ((outline, True), (stiff_edges, False)):
-        found.append(_unit(edges, _stiffness(t, soft), t))
-    return found[0], found[1]
+        bent.append(_unit(edges, _stiffness(t, soft), t))
+    return bent[0], bent[1]
 
 
 def _unit(outline: SupportedPlate, stiffness: Stiffness, thickness_m: float) -> Bent:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
+from ..shop.catalogue.prices import HardwareKind
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
 Grain = Literal["along", "across", "free"]
@@ -109,7 +110,7 @@ class CutPanel:
 
     @property
     def plate(self) -> FlatPanel:
-        """Its solid; screw holes and pockets left out."""
+        """The panel's shape with its openings, chamfers, notches and grooves, but no screw holes or pockets."""
         return FlatPanel(
             self.length_m,
             self.width_m,
@@ -187,7 +188,7 @@ class PanelJoint:
 class HardwareItem:
     """One row of the hardware list; sizes in metres where it has them.
 
-    ``key`` names it for programs: that of a screw is ``screw``, or begins or ends with it.
+    ``key`` tells rows apart, ``kind`` says what sort of thing it is.
     """
 
     key: str
@@ -198,11 +199,7 @@ class HardwareItem:
     diameter_m: float | None = None
     clearance_hole_m: float | None = None
     pilot_hole_m: float | None = None
-
-    @property
-    def is_screw(self) -> bool:
-        """Whether it is a kind of screw."""
-        return "screw" in self.key.split("-")
+    kind: HardwareKind = field(kw_only=True)
 
 
 @dataclass(frozen=True)

@@ -7,16 +7,17 @@ from typing import Any
 
 from .. import __version__
 from ..air.branches import on_branch
-from ..cautions import Work, cautions_for
+from ..cautions import Work
 from ..facts import Band
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
 from ..quantity import show
 from ..search.air_help import Change
-from ..shopping import ShoppingLine
 from ..sources import all_facts, cite
+from ..view.cautions import caution_rows
 from ..view.findings import Group, groups, measure_text, verdict_lines, voice_of
+from ..view.shopping import shopping_rows
 from ..wording import (
     airflow,
     bill,
@@ -102,12 +103,10 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "rooms": figures.rooms,
         "room_key": figures.room_key,
         "cart": cart_content(plan, figures),
-        "shopping_intro": "Prices marked “about” are rough; write your own over them.",
-        "shopping": [_shopping(plan, line) for line in plan.shopping],
+        "shopping_intro": voice.word("shopping.intro"),
+        "shopping": shopping_rows(plan.shopping, voice),
         "shopping_total": f"all together {bill(plan)}",
-        "cautions": {
-            w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
-        },
+        "cautions": {work: caution_rows(work, voice) for work in works},
         "assumptions_intro": "Nobody measured these; they are what is usual. Measure what matters, "
         "write it in the shop file, and plan again."
         if plan.file.assumptions
@@ -292,19 +291,6 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
             }
             for c in found.compared
         ],
-    }
-
-
-def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
-    about = "about " if line.standing == "about" else ""
-    what = f"{line.what} ({line.note})" if line.note else line.what
-    if line.price is None:
-        return {"count": str(line.count), "what": what, "each": "", "total": ""}
-    return {
-        "count": str(line.count),
-        "what": what,
-        "each": about + money(plan, line.price),
-        "total": about + money(plan, line.cost),
     }
 
 

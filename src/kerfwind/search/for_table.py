@@ -18,6 +18,7 @@ from ..checks.fit_range import (
     shop_for_most,
 )
 from ..cutting import CuttingError, Nest, nest
+from ..faults import Refusal
 from ..quantity import Draw
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
@@ -62,7 +63,7 @@ class ForTable:
 
     @property
     def count(self) -> int:
-        """How many it carries."""
+        """How many of the table's vacuums and buckets the cart carries."""
         return len(self.vacuums) + len(self.buckets)
 
 
@@ -70,7 +71,7 @@ class ForTable:
 class NoneFits:
     """No cart carries any of them within the wishes, and what stood against it."""
 
-    unmet: tuple[Unmet, ...]
+    unmet: tuple[Unmet | Refusal, ...]
 
 
 _Sizes = tuple[tuple[VacuumSize, ...], tuple[BucketSize, ...]]
@@ -113,7 +114,7 @@ def cart_for_table(
     heapq.heapify(waiting)
     seen = set(starts)
     best: ForTable | None = None
-    against: dict[str, Unmet] = {}
+    against: dict[str, Unmet | Refusal] = {}
     tried, sure = 0, True
     while waiting:
         most, _, sizes = heapq.heappop(waiting)
@@ -180,7 +181,7 @@ def _best_build(
     second: Sequence[Sheet],
     sizes: _Sizes,
     every: _Sizes,
-    against: dict[str, Unmet],
+    against: dict[str, Unmet | Refusal],
 ) -> ForTable | None:
     """The cheapest cart for one set, with all of the table that it carries."""
     remedy = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
@@ -205,8 +206,7 @@ def _best_build(
             against.update({u.wish: u for u in error.unmet})
             continue
         except CuttingError as error:
-            text = " ".join(error.problems)
-            against["sheets"] = Unmet("sheets", text, "panels that fit", "Add a larger sheet.")
+            against.update({why.kind: why for why in error.problems})
             continue
         if any(f.level == "stop" for f in cart.findings):
             continue

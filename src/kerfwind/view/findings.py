@@ -33,8 +33,8 @@ class Group:
 
 
 def voice_of(plan: Plan) -> Voice:
-    """The language and units that the shop file asks for."""
-    return Voice(units=plan.units)
+    """The language, units and money that the shop file asks for."""
+    return Voice(units=plan.units, currency=plan.shop.shop.currency)
 
 
 def spoken(findings: Sequence[Finding], voice: Voice) -> list[Spoken]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -40,10 +40,14 @@ class SaidRefusal:
 
 @dataclass(frozen=True)
 class Voice:
-    """A language and a choice of units to say things in."""
+    """A language, a choice of units and a currency to say things in.
+
+    ``currency`` is a sign or a code, such as ``$`` or ``EUR``; empty for bare numbers.
+    """
 
     language: str = "en"
     units: UnitChoice = "in"
+    currency: str = ""
 
     @cached_property
     def _messages(self) -> Messages:
@@ -56,7 +60,7 @@ class Voice:
 
     def plain(self) -> Voice:
         """The same voice in one system of units."""
-        return Voice(self.language, self.plain_units)
+        return replace(self, units=self.plain_units)
 
     def text(self, fact: Fact) -> str:
         """Any fact in words.
@@ -111,6 +115,8 @@ class Voice:
     def amount(self, amount: Amount) -> str:
         """A number with its unit."""
         si, dimension = amount.si, amount.dimension
+        if dimension == "money":
+            return self.money(si)
         if amount.style == "cut":
             return show_cut(si, self.units)
         if amount.style == "fine" and dimension == "length":
@@ -123,6 +129,17 @@ class Voice:
             return show(round(si, 2), dimension, self.units)
         text = show(si, dimension, self.units)
         return _ZEROS.sub(r"\1", text) if amount.style == "short" else text
+
+    def money(self, amount: float) -> str:
+        """An amount of money: round from one up where it has no cents."""
+        whole = amount == int(amount) and abs(amount) >= 1
+        number = f"{amount:,.0f}" if whole else f"{amount:,.2f}"
+        if not self.currency:
+            return number
+        sign = "yes" if len(self.currency) == 1 else "no"
+        return self.word(
+            "number.money", number=Name(number), currency=Name(self.currency), sign=sign
+        )
 
     def _list(self, texts: list[str], joined: str) -> str:
         if len(texts) < 2:
@@ -185,8 +202,10 @@ class Voice:
         found, allowed, mend = (
             self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
         )
-        place = self.text(Place(refusal.place)) if self.can_say_place(refusal.place) else ""
-        return SaidRefusal(place or refusal.place, found, allowed, mend)
+        # In a file that was read, a field goes by the name that stands there.
+        worded = not refusal.file and self.can_say_place(refusal.place)
+        place = self.text(Place(refusal.place)) if worded else refusal.place
+        return SaidRefusal(place, found, allowed, mend)
 
     def numbers(self, finding: Finding) -> str:
         """Value, limit and likelihood in one line; empty where there is no value."""

@@ -37,7 +37,12 @@ list-then = { $before }, then { $after }
 list-commas = { $before }, { $after }
 list-semicolons = { $before }; { $after }
 list-plus = { $before } + { $after }
+list-sentences = { $before } { $after }
 
 ## Numbers.
 
 number-percent = { $number } %
+number-money = { $sign ->
+    [yes] { $currency }{ $number }
+   *[no] { $number } { $currency }
+}
