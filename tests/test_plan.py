@@ -11,6 +11,7 @@ import pytest
 
 from kerfwind.cutting import check_nest
 from kerfwind.cutting.stating import piece_fact
+from kerfwind.facts import Ref, state
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
 from kerfwind.power.circuit import cord_drop
@@ -25,6 +26,7 @@ from kerfwind.terminal import report
 from kerfwind.view.cuts import cut_rows
 from kerfwind.view.findings import voice_of
 from kerfwind.wording import bill
+from tests import say
 from tests.say import answer
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -331,7 +333,10 @@ def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
     plan = make_plan(parse_shop(text), samples=64)
     gates = dict(plan.branches.gates)
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
-    assert gates["sander"][0].what == "the gate of to the router closed"
+    best = gates["sander"][0]
+    assert best.what == state("search.help.gate", branch=Ref("branch", "to the router"))
+    assert say.text(best.what) == "the gate of to the router closed"
+    assert (best.fix.place, best.fix.to) == ("branches[to the router].gate", "closed")
     assert gates["sander"][0].gain_m3_s.low > 0
     report(plan, ())
     told = " ".join(capsys.readouterr().out.split())
@@ -347,7 +352,7 @@ def test_a_tool_on_a_branch_is_not_sold_a_hose_in_silence():
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
     plan = make_plan(parse_shop(text), samples=64)
     bought = {tool for line in plan.hookups.purchases for tool in line.used_by}
-    told = {f.about for f in plan.findings if f.key == "hookup.served_twice"}
+    told = {f.about.name for f in plan.findings if f.key == "hookup.served_twice"}
     on_branches = {t.tool for t in plan.branches.air.tools}
     assert told == bought & on_branches != set()
 

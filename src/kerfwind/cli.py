@@ -19,7 +19,7 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .facts import Listing, Name
+from .facts import Listing, Name, Statement
 from .faults import BAD_INPUT, Faults
 from .filenames import file_stem
 from .plaintext import json_text, visible
@@ -79,6 +79,14 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
+def _stages(show: Callable[[str], None]) -> Callable[[Statement], None]:
+    """Tells each stage of a plan in words."""
+    from .words import Voice
+
+    voice = Voice()
+    return lambda stage: show(voice.text(stage))
+
+
 def _read(path: Path) -> ShopFile:
     with answered():
         return read_shop(path)
@@ -126,7 +134,7 @@ def plan(
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            on_stage = shown.enter_context(progress())
+            on_stage = _stages(shown.enter_context(progress()))
             result = make_plan(
                 shop_file,
                 on_stage=on_stage,
@@ -166,8 +174,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with progress() as on_stage:
-            result = make_plan(shop_file, on_stage=on_stage)
+        with progress() as show:
+            result = make_plan(shop_file, on_stage=_stages(show))
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)

@@ -10,6 +10,7 @@ from kerfwind.shop import AssumedText, Shop
 from kerfwind.sources import fact
 
 from ..cart.shops import NOMINAL, cart_of, shop
+from ..say import answer, to_do
 
 WIDE = 'largest_width = "48 in"\nlargest_length = "40 in"\nnarrowest_door = "36 in"\n'
 
@@ -66,7 +67,7 @@ def test_the_fastest_air_on_the_floor_is_the_profiles_own_maximum() -> None:
 def test_nobody_stands_in_it(form: str, side: str, level: str) -> None:
     each = found(out_on(side, form))["cart.exhaust.person"]
     assert each.level == level
-    assert bool(each.do) == (level != "good")
+    assert bool(to_do(each)) == (level != "good")
 
 
 def test_a_side_that_was_assumed_is_not_called_good() -> None:
@@ -92,7 +93,8 @@ def test_low_vents_lift_dust_and_high_ones_do_not() -> None:
 def test_wood_before_the_vents_turns_it_down() -> None:
     each = found(out_on("right", "low"), Draw(256))["cart.exhaust.floor"]
     assert each.level == "advice"
-    assert "wood stands" in each.answer
+    assert each.outcome == "turned_down"
+    assert "wood stands" in answer(each)
 
 
 @pytest.mark.parametrize(

@@ -179,7 +179,7 @@ def test_a_push_at_the_handle_puts_all_weight_on_the_wheels_at_the_step() -> Non
     r = s.wishes.caster_diameter.best_si / 2
     steps = []
     for stand in cart.stands:
-        for tilt in () if "lifted out" in stand.state else stand.tilt_rad.values():
+        for tilt in () if not stand.state.vacuum_in else stand.tilt_rad.values():
             weight = 9.80665 * stand.load.mass_kg[0]
             arm = math.tan(tilt[0]) * stand.load.centre_m[2, 0]
             push = min(weight * arm / cart.sizes.handle_m, 200.0)

@@ -7,7 +7,7 @@ import pytest
 from fluent.syntax import FluentParser
 from fluent.syntax import ast as ftl
 
-from kerfwind.facts import Amount, Band, Listing, Name, Ref, Term, slug, state
+from kerfwind.facts import Amount, Band, Listing, Name, Place, Ref, Term, slug, state
 from kerfwind.faults import refusal
 from kerfwind.words import Unsaid, Voice
 from kerfwind.words.messages import messages
@@ -81,6 +81,26 @@ def test_every_refusal_says_what_was_found_what_is_allowed_and_how_to_mend_it(en
         for kind in stated.kinds:
             attributes = {a.id.name for a in entries[slug(kind)].attributes}
             assert {"found", "allowed", "mend"} <= attributes, f"{stated.where}: {kind}"
+
+
+def test_outcomes_that_are_put_in_later_have_messages(entries):
+    later = {
+        keyword.value.value
+        for _, tree in modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        if node.func.id == "replace"
+        for keyword in node.keywords
+        if keyword.arg == "outcome" and isinstance(keyword.value, ast.Constant)
+    }
+    assert later
+    for outcome in later:
+        assert any(name.endswith(f"-{outcome}") for name in entries), outcome
+
+
+def test_a_field_without_a_name_is_told_as_it_is_written():
+    assert Voice().text(Place("hoses[grey hose].tool_end")) == "the tool end of grey hose"
+    assert Voice().text(Place("hoses[grey hose].nonesuch")) == "hoses[grey hose].nonesuch"
 
 
 def test_no_sentence_stands_in_a_computing_room():
@@ -180,3 +200,9 @@ def test_what_cannot_be_said_is_an_error_that_names_it():
 
 def test_a_term_is_a_message():
     assert Voice().text(Term("cord", "awg14")) == "14 AWG"
+
+
+def test_terms_that_are_counted_share_a_message():
+    assert Voice().text(Term("panel", "handle post 2")) == "handle post 2"
+    assert Voice().text(Term("panel", "rack 1 bracket 2")) == "rack 1 bracket 2"
+    assert Voice().text(Term("panel", "left side")) == "left side"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 
@@ -44,7 +45,7 @@ class Places:
     caster_plate_m: tuple[float, float]
     breathing_gaps_m: dict[str, float]
     clear_m: Samples | float
-    out_of_way: str
+    out_of_way: Literal["front", "up"]
     shelf: SupportedPlate | None = None
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Final, Literal
 
 from ..shop.catalogue.prices import HardwareKind
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
@@ -27,10 +27,12 @@ JointKind = Literal[
     "glued face",
     "glued butt",
 ]
-
-
-#: Why a joint that was to be glued keeps its screws.
-END_GRAIN = "it carries, and end grain takes too little glue"
+#: Two faces, held by screws as well.
+FACE_AND_SCREWS: Final = "glued face and screws"
+#: Why a joint keeps its screws through the face, whatever was wished for.
+Kept = Literal[
+    "narrow lipping", "end grain", "thin plywood", "narrow panel", "points near edge", "no room"
+]
 
 
 @dataclass(frozen=True)
@@ -145,7 +147,7 @@ class PanelJoint:
     """Two placed panels that meet, and what holds them.
 
     ``way`` points from the first into the second; ``kept`` says why it is not the joint
-    that was wished for, and is empty where it is.
+    that was wished for, and is None where it is.
     """
 
     key: str
@@ -156,7 +158,7 @@ class PanelJoint:
     screws: tuple[Screw, ...]
     text: str
     way: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    kept: str = ""
+    kept: Kept | None = None
 
     @property
     def in_groove(self) -> bool:

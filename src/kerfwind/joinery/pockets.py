@@ -23,7 +23,7 @@ import numpy as np
 from ..solids import Face, Placement
 from ..sources import fact
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS, ScrewSize, screw_size
-from .model import CutPanel, Edge, Pocket
+from .model import CutPanel, Edge, Kept, Pocket
 from .segments import BETWEEN_M, Line
 
 _IN = 0.0254
@@ -179,7 +179,7 @@ class PocketWork(NamedTuple):
 Made = tuple[PocketSize, list[Pocket], list[tuple[np.ndarray, np.ndarray]]]
 
 
-def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box]) -> Made | str:
+def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box]) -> Made | Kept:
     """Pockets of one joint in a face of a panel.
 
     Parameters
@@ -190,26 +190,26 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     Returns
     -------
     size, pockets, screws
-        Screws as the place of the head's seat and the direction, in space; or, as text, why
-        there are none.
+        Screws as the place of the head's seat and the direction, in space; or why there are
+        none.
     """
     panel, at = work.panel, work.at
     t = panel.thickness_m
     wood = screw_size(t, metric)
     size = pocket_size(t, work.into_m, wood, metric)
     if size is None:
-        return "the plywood is too thin for pockets"
+        return "thin plywood"
     edge = _edge(work)
     behind = panel.width_m if edge in ("near", "far") else panel.length_m
     margin = fact("cart.pocket.margin").value
     if size.far_m + margin > behind:
-        return "the panel is too narrow behind the edge for pockets"
+        return "narrow panel"
     inward = np.asarray(at.through, dtype=float) * (1.0 if face == "lower" else -1.0)
     axis = int(np.argmax(np.abs(inward)))
     point = float(at.point(0.0, 0.0, t / 2)[axis]) + size.drift_m * float(inward[axis])
     beside = min(point - float(work.first[0][axis]), float(work.first[1][axis]) - point)
     if beside - wood.diameter_m / 2 < fact("cart.pocket.beside").value:
-        return "the screws' points would come too near an edge"
+        return "points near edge"
     k = 0 if edge in ("near", "far") else 1
     ends = sorted((at.local(work.low)[k], at.local(work.high)[k]))
     end = max(
@@ -221,7 +221,7 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     blocked += _crossed(work, edge, size, direction, k, wood)
     places = free_places(ends[0], ends[1], end, work.least, blocked, 2.5 * size.bore_m)
     if not places:
-        return "other parts leave no room for two pockets"
+        return "no room"
     # A copy of the panel that is a hair longer or shorter uses the same pockets.
     there = [
         (p.x_m, p.y_m)[k]

@@ -14,13 +14,13 @@ from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
 from .marks import MarkingRule
 from .model import (
-    END_GRAIN,
     CutPanel,
     Edge,
     Grain,
     HardwareItem,
     Hole,
     JointKind,
+    Kept,
     PanelJoint,
     PlacedPanel,
     Pocket,
@@ -235,7 +235,7 @@ class Workbench:
         meet = self._meet(first, second)
         key = f"J{len(self.joints) + 1}"
         how: JointKind = "screwed and glued butt" if glue else "screwed butt"
-        kept = ""
+        kept: Kept | None = None
         screws: list[Screw] = []
         if meet.into_face:
             how = "glued face" if self.wish == "glue" else "glued face and screws"
@@ -243,9 +243,9 @@ class Workbench:
             how = "dado, glue and screws"
             self._cut_groove(first, meet)
         elif self.wish == "dado" and carries:
-            kept = "a lipping is too narrow to be grooved"
+            kept = "narrow lipping"
         elif self.wish == "glue" and carries:
-            kept = END_GRAIN
+            kept = "end grain"
         elif self.wish == "glue":
             how = "glued butt"
         elif self.wish == "pocket hole":
@@ -432,7 +432,7 @@ class Workbench:
 
     def _pockets(
         self, first: str, second: str, meet: _Meet, carries: bool, least: int, key: str
-    ) -> list[Screw] | str:
+    ) -> list[Screw] | Kept:
         """Pocket screws out of ``second``; why there are none, where they do not fit."""
         lo, hi = self.extent(first)
         drilled = pockets_for(

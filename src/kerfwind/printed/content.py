@@ -8,7 +8,7 @@ from typing import Any
 from .. import __version__
 from ..air.branches import on_branch
 from ..cautions import Work
-from ..facts import Band
+from ..facts import Band, Statement
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
@@ -202,7 +202,8 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
 def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
     """Changes by the airflow they gain over all tools together."""
     before = {each.tool: each.caught_before for each in plan.helps}
-    groups: dict[str, list[tuple[str, Change]]] = {}
+    voice = voice_of(plan)
+    groups: dict[Statement, list[tuple[str, Change]]] = {}
     for each in plan.helps:
         for change in each.changes:
             if change.share >= 0.01:
@@ -221,7 +222,9 @@ def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
         some = "" if len(group) == len(plan.helps) else f" (at {', '.join(t for t, _ in group)})"
         rows.append(
             {
-                "what": first.what + some + (f". {first.catch}" if first.catch else ""),
+                "what": voice.text(first.what)
+                + some
+                + (f". {voice.text(first.catch)}" if first.catch else ""),
                 "gain": span(Band(low, low, high, "airflow"), plan.units),
                 "turns": ", ".join(turned) or "nowhere new",
                 "cost": _cost(plan, first),
@@ -241,11 +244,14 @@ def _cost(plan: Plan, change: Change) -> str:
 
 def _measure(plan: Plan) -> list[str]:
     """Measurements that would settle a verdict, and whose."""
+    voice = voice_of(plan)
     worth: dict[str, list[str]] = {}
     for each in plan.helps:
         for m in each.measurements[:2]:
             if m.settles >= 0.02:
-                worth.setdefault(f"{m.what}, with {m.how}", []).append(each.tool)
+                worth.setdefault(
+                    voice.word("search.measure.with", what=m.what, gauge=m.how), []
+                ).append(each.tool)
     return [f"{what}: for {', '.join(tools)}" for what, tools in worth.items()]
 
 
@@ -254,10 +260,15 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
     if plan.branches is None:
         return []
     gates = dict(plan.branches.gates)
+    voice = voice_of(plan)
     rows = []
     for tool in plan.branches.air.tools:
         best = next((c for c in gates.get(tool.tool, ()) if c.share >= 0.01), None)
-        gain = f"{best.what}: {span(best.gain_m3_s, plan.units)} more" if best else "none to close"
+        gain = (
+            f"{voice.text(best.what)}: {span(best.gain_m3_s, plan.units)} more"
+            if best
+            else "none to close"
+        )
         rows.append(
             {
                 "tool": on_branch(tool.tool, tool.branch),

@@ -9,11 +9,12 @@ from importlib.resources import files
 from pathlib import Path
 
 from ..cart import Cart
+from ..facts import state
 from ..filenames import FileNames
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
 from ..plaintext import json_text
-from ..plan import Plan, plan_record
+from ..plan import OnStage, Plan, plan_record
 from ..result_folder import write_folder
 from ..second_process import run_beside
 from .content import content
@@ -35,7 +36,7 @@ class Written:
 def write_all(
     plan: Plan,
     folder: str | Path,
-    on_stage: Callable[[str], None] = lambda text: None,
+    on_stage: OnStage = lambda stage: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
@@ -56,9 +57,9 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    on_stage("drawing")
+    on_stage(state("plan.stage.drawing"))
     figures = draw_all(plan, cart)
-    on_stage("setting the pages")
+    on_stage(state("plan.stage.pages"))
     pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
@@ -72,7 +73,7 @@ def write_all(
         "plan.json": json_text(plan_record(plan)) + "\n",
     }
     if machine_files:
-        on_stage("writing files for machines")
+        on_stage(state("plan.stage.files"))
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)

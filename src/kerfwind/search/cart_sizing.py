@@ -168,7 +168,7 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
 _Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
 
 #: What a thinner sheet is tried for.
-_SECOND_PANELS = ("lipping, cleat", "lipping, cleat, shelf")
+_SECOND_PANELS = tuple(", ".join(p) for p in (("lipping", "cleat"), ("lipping", "cleat", "shelf")))
 
 
 def _rows(

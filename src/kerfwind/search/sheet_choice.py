@@ -9,12 +9,12 @@ from ..cart import CannotBuild, Unmet
 from ..cart.cutsize import usable
 from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
-from ..facts import Term, facts
+from ..facts import Amount, Ref, Term, facts, state
 from ..faults import Refusal
 from ..finding import Finding, finding
 from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
-from ..quantity import Draw, UnitChoice, show
+from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..stages import Stages
@@ -295,18 +295,23 @@ def _nested(
     return layout, tuple(cut_order(layout, saw))
 
 
-def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
+def board_findings(build: Build) -> list[Finding]:
     """What cannot be cut from any sheet, and boxes larger than asked for."""
     return [
-        Finding(
-            key="cart.board_too_large",
-            room="cart",
-            about=each.tool,
-            check="its plate or box is cut from the sheets",
-            level="problem",
-            answer=f"The {each.name}, {show(each.face_m[0], 'length', units)} by "
-            f"{show(each.face_m[1], 'length', units)}, is larger than any sheet of this plywood.",
-            do="Make its opening smaller, or add a larger sheet to the shop file.",
+        finding(
+            "cart.board_too_large",
+            "beyond_sheets",
+            "problem",
+            Ref("tool", each.tool),
+            facts=facts(
+                kind=each.kind,
+                tool=Ref("tool", each.tool),
+                size=state(
+                    "size.by",
+                    wide=Amount(each.face_m[0], "length"),
+                    long=Amount(each.face_m[1], "length"),
+                ),
+            ),
         )
         for each in build.too_large
     ]

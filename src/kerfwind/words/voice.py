@@ -14,6 +14,8 @@ from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_wr
 from .messages import Choice, Messages, Text, messages
 from .places import place_statement
 
+#: A number that is a word of its own.
+_NUMBER = re.compile(r"(?<!\S)\d+(?!\S)")
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 
@@ -79,16 +81,22 @@ class Voice:
         if isinstance(fact, Quantity):
             return show_written(fact, self.units)
         if isinstance(fact, Term):
-            return self.say(f"{fact.kind}.{fact.key}")
+            return self._term(fact)
         if isinstance(fact, Ref):
             return fact.name
         if isinstance(fact, Name):
             return fact.text
         if isinstance(fact, Place):
-            return self.text(place_statement(fact))
+            return self.place(fact.path)
         if isinstance(fact, Listing):
             return self._list([self.text(each) for each in fact.items], fact.joined)
         return str(fact)
+
+    def _term(self, term: Term) -> str:
+        """A term; numbers in its key, as in ``handle post 2``, are facts of one message."""
+        numbers = zip(("first", "second"), _NUMBER.findall(term.key), strict=False)
+        key = _NUMBER.sub("n", term.key)
+        return self.say(f"{term.kind}.{key}", tuple((k, Name(n)) for k, n in numbers))
 
     def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
         """The message of a kind, or one of its attributes, with its facts in words."""
@@ -106,6 +114,10 @@ class Voice:
     def can_say_place(self, path: str) -> bool:
         """Whether a field of the shop file has a name in this language."""
         return self.can_say(place_statement(Place(path)).kind)
+
+    def place(self, path: str) -> str:
+        """A field of the shop file by its name, or as it is written there where it has none."""
+        return self.text(place_statement(Place(path))) if self.can_say_place(path) else path
 
     def _value(self, fact: Fact) -> Any:
         if isinstance(fact, int):
@@ -203,8 +215,7 @@ class Voice:
             self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
         )
         # In a file that was read, a field goes by the name that stands there.
-        worded = not refusal.file and self.can_say_place(refusal.place)
-        place = self.text(Place(refusal.place)) if worded else refusal.place
+        place = refusal.place if refusal.file else self.place(refusal.place)
         return SaidRefusal(place, found, allowed, mend)
 
     def numbers(self, finding: Finding) -> str:

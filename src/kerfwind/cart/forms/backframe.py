@@ -166,7 +166,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
-        out_of_way="towards the front",
+        out_of_way="front",
         shelf=_shelf_outline(plan),
     )
     return CartLayout(

@@ -143,7 +143,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         breathing_gaps_m=dict.fromkeys(("front", "rear", "left", "top"), FREE_M)
         | {"right": beside},
         clear_m=clear,
-        out_of_way="straight up",
+        out_of_way="up",
         shelf=_shelf_outline(plan),
         under_bucket_m=shelf_top - base.top,
         hands_on=("right",),

@@ -138,7 +138,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.side_height - g.hangs,
-        out_of_way="towards the front",
+        out_of_way="front",
         shelf=_shelf_outline(plan),
     )
     return CartLayout(
