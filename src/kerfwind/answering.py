@@ -11,6 +11,7 @@ from pathlib import Path
 import typer
 
 from .faults import BAD_INPUT, Fault, Faults
+from .quantity import UnitChoice
 from .screen import print_lines
 from .wholefiles import GATHERED
 
@@ -27,8 +28,11 @@ def wrong(*lines: str) -> None:
 
 
 @contextmanager
-def answered() -> Iterator[None]:
-    """Turn what can go wrong with a person's input into an answer and exit status 2."""
+def answered(units: UnitChoice = "in") -> Iterator[None]:
+    """Turn what can go wrong with a person's input into an answer and exit status 2.
+
+    ``units`` are the reader's.
+    """
     try:
         yield
     except Faults as error:
@@ -43,7 +47,11 @@ def answered() -> Iterator[None]:
 
         if not isinstance(error, AirError):
             raise
-        wrong(f"{error}. Nothing was written.")
+        from .words import Voice
+
+        said = Voice(units=units).refusal(error.refusal)
+        fault = Fault(said.place, 0, "", said.found, said.allowed, said.mend)
+        wrong(*fault.lines(), "Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
         wrong(*unwritten(error).lines())
