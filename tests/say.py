@@ -1,7 +1,9 @@
 """Findings in English, for tests that read what a person reads."""
 
+from kerfwind.facts import Fact
+from kerfwind.faults import Refusal
 from kerfwind.finding import Finding
-from kerfwind.words import Voice
+from kerfwind.words import SaidRefusal, Voice
 
 VOICE = Voice()
 
@@ -9,6 +11,21 @@ VOICE = Voice()
 def answer(finding: Finding) -> str:
     """The answer's sentence."""
     return VOICE.finding(finding).answer
+
+
+def check(finding: Finding) -> str:
+    """What was checked."""
+    return VOICE.finding(finding).check
+
+
+def text(fact: Fact) -> str:
+    """Any fact in words."""
+    return VOICE.text(fact)
+
+
+def refused(refusal: Refusal) -> SaidRefusal:
+    """A refusal in words."""
+    return VOICE.refusal(refusal)
 
 
 def to_do(finding: Finding) -> str:

@@ -259,7 +259,9 @@ def judge(
         outcome=("good" if level == "good" or likelihood >= 0.5 else outcome) if outcome else "",
         otherwise=outcome,
         facts=facts,
-        answer=good
+        answer=""
+        if outcome
+        else good
         if level == "good"
         else bad
         if likelihood < 0.5
