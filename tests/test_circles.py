@@ -1,9 +1,18 @@
 """No modules import each other in a circle, at their top or inside a function."""
 
 import ast
+from collections.abc import Iterator
 from pathlib import Path
 
 SOURCE = Path(__file__).parents[1] / "src"
+
+
+def nodes_that_run(node: ast.AST) -> Iterator[ast.AST]:
+    """All nodes of a module but those that only a type checker reads."""
+    for child in ast.iter_child_nodes(node):
+        if not (isinstance(child, ast.If) and ast.unparse(child.test) == "TYPE_CHECKING"):
+            yield child
+            yield from nodes_that_run(child)
 
 
 def imports_of(source: Path) -> dict[str, set[str]]:
@@ -16,7 +25,7 @@ def imports_of(source: Path) -> dict[str, set[str]]:
     for name, file in files.items():
         package = name.split(".") if file.stem == "__init__" else name.split(".")[:-1]
         imports[name] = set()
-        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        for node in nodes_that_run(ast.parse(file.read_text(encoding="utf-8"))):
             targets: list[str] = []
             if isinstance(node, ast.Import):
                 targets = [alias.name for alias in node.names]

@@ -9,15 +9,19 @@ ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
 GROUND |= {"wholefiles"}
+FILES = {"disk", "ending", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "plaintext": set(),
-    "wholefiles": set(),
+    "disk": set(),
+    "ending": set(),
+    "result_folder": FILES,
+    "wholefiles": FILES | {"result_folder"},
     "sources": set(),
-    "second_process": set(),
+    "second_process": {"ending"},
     "stages": {"second_process"},
-    "cautions": set(),
+    "cautions": {"facts"},
     "faults": {"facts", "plaintext"},
     "filenames": {"plaintext"},
     "screen": {"plaintext"},
@@ -35,28 +39,31 @@ ALLOWED = {
     "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"joinery", "cutting", "hookup", "quantity", "shop", "sources"},
+    "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["view"] = {"air", "facts", "finding", "plaintext", "plan", "shop", "words"}
+ALLOWED["view"] = {"air", "cautions", "cutting", "facts", "finding", "plaintext", "plan", "shop"}
+ALLOWED["view"] |= {"shopping", "words"}
 ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["drawing"] |= {"mesh_files", "plaintext"}
+ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
-ALLOWED["printed"] |= {"view", "words", "wording"}
+ALLOWED["printed"] |= {"result_folder", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"plaintext", "screen", "view", "words"}
-ALLOWED["answering"] = {"air", "faults", "quantity", "screen", "wholefiles", "words"}
+ALLOWED["terminal"] |= {"facts", "faults", "plaintext", "screen", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "quantity", "screen", "words"}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
 ALLOWED["relations"] = {"air", "checks", "joinery"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",
+    "ending",
     "second_process",
     "cli",
     "faults",

@@ -33,12 +33,13 @@ from kerfwind.drawing import Drawing, Label, layout, rectangle, svg
 from kerfwind.drawing.layout import Paper
 from kerfwind.drawing.panel_dxf import panel_dxf
 from kerfwind.faults import Faults
-from kerfwind.hookup.mesh import three_mf
+from kerfwind.mesh_files import three_mf
 from kerfwind.plaintext import hidden, json_text, quoted, visible
 from kerfwind.plan import make_plan
 from kerfwind.printed import tables, write_all
 from kerfwind.printed.cutlist import write_cut_list
 from kerfwind.printed.writing import machine_files_of
+from kerfwind.result_folder import LIST
 from kerfwind.screen import Screen, print_lines, stacked, styled
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.solids import box
@@ -127,7 +128,7 @@ def folder(plan, tmp_path_factory):
     folder = root / "a" / "b" / "c" / "out"
     written = write_all(plan, folder, machine_files=True)
     there = {p for p in root.rglob("*") if p.is_file()}
-    assert there == set(written)
+    assert there == {*written.paths, folder / LIST}
     return folder
 
 
@@ -269,8 +270,8 @@ def test_a_cut_list_lies_in_its_folder_whatever_is_in_it(tmp_path_factory, panel
     steps = tuple(cut_order(found, listed.saw))
     out = root / "a" / "out"
     written = write_cut_list(listed, found, steps, out, visible(title), "mm", "a4")
-    assert {p for p in root.rglob("*") if p.is_file()} == set(written)
-    assert all(p.parent == out and not faults_of(p.name) for p in written)
+    assert {p for p in root.rglob("*") if p.is_file()} == {*written.paths, out / LIST}
+    assert all(p.parent == out and not faults_of(p.name) for p in written.paths)
     for path in out.glob("*.svg"):
         ElementTree.parse(path)
     assert formulas(out / "cuts.csv") == []
@@ -299,6 +300,7 @@ def test_drawings_hold_any_text(text):
 @settings(max_examples=30)
 @given(st.text(max_size=30))
 @example("a\nb<&>\"'\x00\x1b\ufffe\u202e")
+@example("a ^^")
 @example("100%%d %%% %%u ^J ^ ^^ \\U+0041 \\u+0042 \\M+1ABC {\\C1;x} \\P")
 def test_a_dxf_shows_any_text_as_it_is(text):
     document = ezdxf.read(io.StringIO(panel_dxf(dataclasses.replace(PANEL, name=text))))
@@ -436,6 +438,27 @@ def test_a_file_called_anything_steers_no_terminal(tmp_path, monkeypatch, comman
     told = run(command, name, *([name] if command == "carry" else []))
     assert "[bold]" in told
     assert "\\u202e" in told
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        (["pl\x1b[2Jan"], "pl\\x1b[2Jan"),
+        (["cut", "--page", "\u202e", "x.csv"], "\\u202e"),
+        (["check"], "FILE"),
+        (["sources", "\x1b[2J[b]"], "\\x1b[2J[b]"),
+    ],
+)
+def test_a_slip_in_the_command_steers_no_terminal(words, found):
+    told = subprocess.run(
+        [sys.executable, "-m", "kerfwind", *words],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+    )
+    assert (told.returncode, told.stdout) == (2, "")
+    assert found in printed(told.stderr)
 
 
 def test_names_that_are_not_what_they_look_like_are_answered(tmp_path):

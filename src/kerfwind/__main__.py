@@ -6,7 +6,8 @@ import os
 import sys
 from contextlib import suppress
 
-_INTERRUPTED = 130
+from .ending import Ended, asked, listen
+
 #: `EX_SOFTWARE` of the BSD exit statuses.
 _OWN_FAULT = 70
 
@@ -19,6 +20,17 @@ def main() -> None:
     # Its matrices are small, and the second core has work of its own.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _stand_in_for_closed_streams()
+    status = 0
+    # After the signal nothing more is said: there may be no terminal any more.
+    with suppress(Ended):
+        listen()
+        status = _status()
+    number = asked()
+    os._exit(status if number is None else 128 + number)
+
+
+def _status() -> int:
+    """Run the command, and print what it has said; its exit status."""
     status: object = 0
     planning = sys.argv[1:2] == ["plan"]
     if planning:
@@ -33,12 +45,12 @@ def main() -> None:
         status = app(standalone_mode=False)
     except SystemExit as end:
         status = end.code
-    except KeyboardInterrupt:
-        status = _INTERRUPTED
     except Exception as error:
         misused = _misuse(error)
         if misused is None and sys.flags.dev_mode:
             raise
+        if asked() is not None:
+            return _OWN_FAULT
         from .screen import print_lines
 
         status, text = misused or (_OWN_FAULT, _own_fault(error))
@@ -59,7 +71,7 @@ def main() -> None:
         sys.stderr.flush()
     if planning:
         end_worker()
-    os._exit(status if isinstance(status, int) else 0 if status is None else 1)
+    return status if isinstance(status, int) else 0 if status is None else 1
 
 
 def _misuse(error: Exception) -> tuple[int, str] | None:

@@ -5,15 +5,14 @@ from __future__ import annotations
 import errno
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import typer
 
-from .faults import BAD_INPUT, Fault, Faults
+from .faults import BAD_INPUT, Fault, Faults, Refusal
 from .quantity import UnitChoice
 from .screen import print_lines
-from .wholefiles import GATHERED
 
 
 def say(*lines: str) -> None:
@@ -23,8 +22,9 @@ def say(*lines: str) -> None:
 
 
 def wrong(*lines: str) -> None:
-    """Print lines on standard error."""
-    print_lines(*lines, error=True)
+    """Print lines on standard error; where that has gone, with its terminal, to no one."""
+    with suppress(OSError):
+        print_lines(*lines, error=True)
 
 
 @contextmanager
@@ -37,7 +37,7 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
         yield
     except Faults as error:
         count = len(error.faults)
-        wrong(*(line for f in error.faults for line in f.lines()))
+        wrong(*(line for f in error.faults for line in _as_fault(f, units).lines()))
         wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
@@ -47,28 +47,28 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
 
         if not isinstance(error, AirError):
             raise
-        from .words import Voice
-
-        said = Voice(units=units).refusal(error.refusal)
-        fault = Fault(said.place, 0, "", said.found, said.allowed, said.mend)
-        wrong(*fault.lines(), "Nothing was written.")
+        wrong(*_as_fault(error.refusal, units).lines(), "Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
         wrong(*unwritten(error).lines())
         raise typer.Exit(BAD_INPUT) from None
 
 
+def _as_fault(fault: Fault | Refusal, units: UnitChoice) -> Fault:
+    """A fault in words."""
+    if isinstance(fault, Fault):
+        return fault
+    from .words import Voice
+
+    said = Voice(units=units).refusal(fault)
+    where = (fault.file, fault.line, said.place) if fault.file else (said.place, 0, "")
+    return Fault(*where, said.found, said.allowed, said.mend)
+
+
 def unwritten(error: OSError) -> Fault:
     """What to say of a file or folder that the system refuses."""
     name = error.filename2 or error.filename
     place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
-    if place is not None:
-        # Files are written beside their place first; the person knows the place alone.
-        beside = [i for i, part in enumerate(place.parts) if part.startswith(GATHERED)]
-        if beside:
-            place = Path(*place.parts[: beside[0]])
-        elif place.name.startswith("."):
-            place = place.parent
     mend = {
         errno.ENOSPC: "Make room on the disk, or choose a place on another.",
         errno.EDQUOT: "Make room on the disk, or choose a place on another.",
@@ -76,6 +76,11 @@ def unwritten(error: OSError) -> Fault:
         errno.ENOTDIR: "A file stands where a folder should be: choose another name.",
         errno.EACCES: "Choose a place that you may write to, or change its permissions.",
         errno.EPERM: "Choose a place that you may write to, or change its permissions.",
+        # A container's lower layer, or a folder that is mounted in a way of its own.
+        errno.EXDEV: "The folder cannot be replaced as a whole here: name a new one.",
+        errno.EBUSY: "The folder cannot be replaced as a whole here: name a new one.",
+        errno.EISDIR: "A folder stands where a file should be: choose another name.",
+        errno.EAGAIN: "Wait until the other run has ended, then run this again.",
         errno.EROFS: "Choose a place that you may write to.",
     }.get(error.errno or 0, "Check the folder, its permissions and the space on its disk.")
     return Fault(

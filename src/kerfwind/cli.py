@@ -8,6 +8,7 @@ import signal
 import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -18,11 +19,14 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .faults import BAD_INPUT
+from .facts import Listing, Name, Statement
+from .faults import BAD_INPUT, Faults
 from .filenames import file_stem
 from .plaintext import json_text, visible
+from .result_folder import check_folder
 from .screen import progress
 from .shop import ShopFile, read_shop
+from .wholefiles import is_standard_output, write_whole
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
@@ -75,16 +79,22 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _watched(now: Progress, on_stage: Callable[[str], None]) -> bool:
-    on_stage(
-        f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
-    )
-    return True
+def _stages(show: Callable[[str], None]) -> Callable[[Statement], None]:
+    """Tells each stage of a plan in words."""
+    from .words import Voice
+
+    voice = Voice()
+    return lambda stage: show(voice.text(stage))
 
 
 def _read(path: Path) -> ShopFile:
     with answered():
         return read_shop(path)
+
+
+def _say_beside(out: Path, text: str) -> None:
+    """Say what was written; not into the page itself, where that went to standard output."""
+    (wrong if is_standard_output(out) else say)(text)
 
 
 def _without_comments(text: str) -> str:
@@ -96,7 +106,7 @@ def _without_comments(text: str) -> str:
 def plan(
     file: ShopPath,
     out: Annotated[
-        Path | None,
+        str | None,
         typer.Option("--out", metavar="DIR", help="Folder for the results; made if missing."),
     ] = None,
     as_json: Annotated[
@@ -116,19 +126,20 @@ def plan(
     """
     shop_file = _read(file)
     with answered(shop_file.shop.shop.units):
+        folder = out if out is not None else file_stem(file.stem, after="-plan")
+        check_folder(folder, "plan")
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            on_stage = shown.enter_context(progress())
+            on_stage = _stages(shown.enter_context(progress()))
             result = make_plan(
                 shop_file,
                 on_stage=on_stage,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
-            folder = out if out is not None else Path(file_stem(file.stem, after="-plan"))
 
             def report_all(written: list[Path]) -> None:
                 # While it is shown, all that is printed goes its way.
@@ -138,7 +149,7 @@ def plan(
                 else:
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
-            write_all(
+            written = write_all(
                 result,
                 folder,
                 on_stage=on_stage,
@@ -146,6 +157,7 @@ def plan(
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
+        wrong(*written.kept)
 
 
 @app.command()
@@ -162,8 +174,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with progress() as on_stage:
-            result = make_plan(shop_file, on_stage=on_stage)
+        with progress() as show:
+            result = make_plan(shop_file, on_stage=_stages(show))
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -176,8 +188,6 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     An existing file is left alone.
     """
     from importlib.resources import files
-
-    from .wholefiles import write_whole
 
     with answered():
         if file.exists():
@@ -195,7 +205,7 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
 def cut(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
+        str | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
     ] = None,
     effort: Annotated[
         int,
@@ -244,8 +254,14 @@ def cut(
     from .cutting import CuttingError, cut_order, nest
     from .cutting.going_on import Rest, go_on
     from .cutting.reading import read_cut_list
+    from .view.cuts import outcome_text, progress_text, stays_text
+    from .words import Voice
 
-    with answered():
+    voice = Voice(units=units.value)
+    with answered(voice.units):
+        after = "-rest" if done or short else "-cuts"
+        folder = out if out is not None else file_stem(file.stem, after=after)
+        check_folder(folder, "cut")
         try:
             listed = read_cut_list(file)
             rest: Rest | None = None
@@ -253,7 +269,8 @@ def cut(
             with progress() as on_stage, _until_interrupted() as going:
 
                 def watch(now: Progress) -> bool:
-                    return _watched(now, on_stage) and going()
+                    on_stage(progress_text(now, voice))
+                    return going()
 
                 if done or short:
                     rest = go_on(
@@ -263,7 +280,6 @@ def cut(
                         short or (),
                         budget=effort,
                         seed=seed,
-                        units=units.value,
                         watch=watch,
                     )
                     found = rest.nest
@@ -277,46 +293,30 @@ def cut(
                         watch=watch,
                     )
         except CuttingError as error:
-            wrong(*error.problems)
-            raise typer.Exit(BAD_INPUT) from None
+            lines = listed.lines
+            raise Faults(
+                [replace(p, file=file.name, line=lines.get(p.place, 0)) for p in error.problems]
+            ) from None
         from .printed import lacking
-        from .printed.cutlist import stays_text, write_cut_list
+        from .printed.cutlist import write_cut_list
         from .terminal import lacking_text
 
-        stays = stays_text(rest, units.value) if rest else []
+        stays = stays_text(rest, voice) if rest else []
         if stays:
             say(*stays)
         if found is None:
-            say("Every panel is made; nothing is left to cut.")
+            say(voice.word("cuts.all_made"))
             return
         steps = tuple(cut_order(found, listed.saw))
-        folder = (
-            out
-            if out is not None
-            else Path(file_stem(file.stem, after="-rest" if rest else "-cuts"))
-        )
         title = visible(file.stem)
-        written = write_cut_list(
-            listed, found, steps, folder, title, units.value, page.value, stays
-        )
-    for taken in listed.assumed:
-        say(f"Assumed: {taken}.")
-    say(found.nearness)
-    if found.stopped:
-        say("The search was stopped early; this is the best it had found.")
-    one, many = ("piece or sheet", "pieces and sheets") if rest else ("sheet", "sheets")
-    say(
-        f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
-        f"{100 * found.waste_share:.0f} % waste."
-    )
-    say("Results: " + ", ".join(str(p) for p in written))
+        written = write_cut_list(listed, found, steps, folder, title, voice, page.value, stays)
+    say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
+    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
+    say(voice.word("cuts.results", files=files))
+    wrong(*written.kept)
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
-
-
-def _counted(number: int, one: str, many: str) -> str:
-    return f"{number} {one if number == 1 else many}"
 
 
 @app.command()
@@ -428,10 +428,9 @@ def home_test_page(
     with answered(shop_file.shop.shop.units):
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, test_sheet_pdf(shop_file.shop))
-    say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+    _say_beside(out, f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
 @app.command("measure-sheet")
@@ -449,13 +448,13 @@ def measuring_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, measure_sheet_pdf(page.value))
     other = "a4" if page is Page.letter else "letter"
-    say(
+    _say_beside(
+        out,
         f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
-        "check the ruler first."
+        "check the ruler first.",
     )
 
 

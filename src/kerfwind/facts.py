@@ -24,7 +24,7 @@ from .quantity import Quantity, band
 #: down, ``tall`` in feet or metres.
 Style = Literal["plain", "cut", "trade", "fine", "short", "inch", "metric", "most", "tall"]
 #: How the items of a list hang together.
-Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "arrows"]
+Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences", "arrows"]
 
 
 @dataclass(frozen=True)

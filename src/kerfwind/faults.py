@@ -85,6 +85,6 @@ def shortened(text: str, most: int = 70) -> str:
 class Faults(ValueError):
     """Everything wrong with a file, all at once."""
 
-    def __init__(self, faults: Sequence[Fault]) -> None:
-        super().__init__("\n".join(f.text() for f in faults))
+    def __init__(self, faults: Sequence[Fault | Refusal]) -> None:
+        super().__init__("\n".join(f.text() if isinstance(f, Fault) else f.kind for f in faults))
         self.faults = tuple(faults)

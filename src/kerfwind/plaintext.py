@@ -87,10 +87,15 @@ def visible(text: str) -> str:
     )
 
 
+def is_control(char: str) -> bool:
+    """Whether a hidden character steers a terminal or the order of letters."""
+    return unicodedata.category(char) in ("Cc", "Zl", "Zp") or char in _DIRECTIONS
+
+
 def named(char: str) -> str:
     """What a hidden character is, for an answer: its kind and its number."""
-    control = unicodedata.category(char) in ("Cc", "Zl", "Zp") or char in _DIRECTIONS
-    return f"{'a control character' if control else 'an invisible character'}, U+{ord(char):04X}"
+    kind = "a control character" if is_control(char) else "an invisible character"
+    return f"{kind}, U+{ord(char):04X}"
 
 
 def without_unseen(text: str) -> str:

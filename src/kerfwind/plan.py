@@ -26,7 +26,8 @@ from .air import (
 from .cart import CannotBuild
 from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .finding import Finding, as_record, ordered
+from .facts import Name, Place, Ref, Statement, Term, facts, state
+from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel
@@ -59,7 +60,7 @@ SAMPLES = 2048
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
 
-OnStage = Callable[[str], None]
+OnStage = Callable[[Statement], None]
 
 
 @dataclass(frozen=True)
@@ -154,7 +155,7 @@ def make_plan(
     samples: int = SAMPLES,
     seed: int = 20,
     stages: Stages | None = None,
-    on_stage: OnStage = lambda text: None,
+    on_stage: OnStage = lambda stage: None,
     when_built: Callable[[Build], None] = lambda build: None,
 ) -> Plan:
     """Plan the whole unit.
@@ -167,7 +168,7 @@ def make_plan(
         Kept by the caller between two plans, it spares the stages whose inputs are
         unchanged.
     on_stage
-        Called with the name of each stage as it begins.
+        Called with each stage as it begins, for a person who waits.
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
@@ -184,7 +185,7 @@ def make_plan(
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
     groups = sheet_groups(shop)
-    on_stage("choosing fittings")
+    on_stage(state("plan.stage.fittings"))
     ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup",
@@ -205,7 +206,7 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
-    on_stage("building the cart and nesting its panels")
+    on_stage(state("plan.stage.cart"))
     wanted = wanted_boards(hookups.plates)
     build = (
         ahead()
@@ -221,7 +222,7 @@ def make_plan(
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
-    on_stage("solving the air")
+    on_stage(state("plan.stage.air"))
     view = only_sections(shop, "vacuum", "separator", "hoses", "room", "shop")
     link = _link(shop, cart)
     connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
@@ -231,7 +232,7 @@ def make_plan(
         for s, each in zip(connections, air, strict=True)
         if (f := face_air(s.tool, each)) is not None
     )
-    on_stage("looking for what would help")
+    on_stage(state("plan.stage.help"))
     helps = tuple(
         stages.run(f"help for {s.tool.name}", _help, s, draw)
         for s, each in zip(connections, air, strict=True)
@@ -262,7 +263,7 @@ def make_plan(
     )
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
-    on_stage("checking circuits")
+    on_stage(state("plan.stage.circuits"))
     power = stages.run(
         "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
     )
@@ -277,7 +278,7 @@ def make_plan(
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *strength_findings(),
         *([nest_finding(build)] if isinstance(build, Build) else []),
-        *(board_findings(build, shop.shop.units) if isinstance(build, Build) else []),
+        *(board_findings(build) if isinstance(build, Build) else []),
         *power,
     ]
     built = build if isinstance(build, Build) else None
@@ -297,7 +298,6 @@ def make_plan(
             hookups,
             built.hardware if built else (),
             built.nest if built else None,
-            shop.shop.units,
             link_m=_link_m(shop),
             own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
@@ -430,16 +430,12 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     """Tools on a fixed branch for which a hose is planned as well, with pieces to get."""
     bought = {c.tool for c in hookups.tools if any(p.origin != "owned" for p in c.pieces)}
     return [
-        Finding(
-            key="hookup.served_twice",
-            room="hookup",
-            about=branch.tool,
-            check="one way for its dust",
-            level="advice",
-            answer=f"It stands on branch {branch.name}, and a hose is planned for it too: the pieces "
-            "from its port to the hose are on the shopping list.",
-            do="Leave them out if the hose never goes to it. How the branch joins its port and the "
-            "unit is not planned: measure and choose those joints yourself.",
+        finding(
+            "hookup.served_twice",
+            "pieces_listed",
+            "advice",
+            Ref("tool", branch.tool),
+            facts=facts(branch=Ref("branch", branch.name)),
         )
         for branch in shop.branches
         if branch.tool and branch.tool in bought
@@ -455,27 +451,25 @@ def _floor(shop: Shop, hookups: Hookups, cart: CheckedCart | None, draw: Draw) -
 
 def _refused(reason: NoBuild) -> list[Finding]:
     return [
-        Finding(
-            key="cart.cannot_build",
-            room="cart",
-            about="cart",
-            check="a cart that meets the wishes",
-            level="problem",
-            answer=f"No cart can be built. {u.wish}: found {u.found}; allowed: {u.allowed}.",
-            do=u.mend,
+        finding(
+            "cart.cannot_build",
+            "refused",
+            "problem",
+            Term("part", "cart"),
+            facts=facts(
+                wish=Place(u.wish), found=Name(u.found), allowed=Name(u.allowed), mend=Name(u.mend)
+            ),
         )
         for u in reason.unmet
     ] + [
-        Finding(
-            key="cutting.cannot_nest",
-            room="cutting",
-            about="sheets",
-            check="panels on sheets",
-            level="problem",
-            answer=f"No cart can be built. {text}",
-            do="Add a larger sheet to the shop file.",
+        finding(
+            "cutting.cannot_nest",
+            "refused",
+            "problem",
+            Term("cutting", "sheets"),
+            facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )
-        for text in reason.problems
+        for sheet, why in reason.problems
     ]
 
 

@@ -16,11 +16,9 @@ from importlib import import_module
 from multiprocessing.connection import wait
 from typing import Any, TypeVar
 
-T = TypeVar("T")
+from .ending import ASKING, be_left_to_another
 
-_ENDING = [
-    getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)
-]
+T = TypeVar("T")
 
 
 class Worker:
@@ -78,7 +76,7 @@ def _signals_kept_back() -> Iterator[None]:
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, ASKING)
     try:
         yield
     finally:
@@ -87,11 +85,9 @@ def _signals_kept_back() -> Iterator[None]:
 
 def _settle_in() -> None:
     """What the second process does first."""
-    for number in _ENDING:
-        # Ctrl-C goes to both, and whoever began it decides what that means.
-        signal.signal(number, signal.SIG_IGN if number == signal.SIGINT else signal.SIG_DFL)
+    be_left_to_another()
     if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, ASKING)
     # Nobody who reads what the first process prints should wait for the second to end.
     nothing = os.open(os.devnull, os.O_RDWR)
     for stream in range(3):

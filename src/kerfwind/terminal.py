@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
+from .facts import Term
+from .faults import Refusal
 from .finding import Finding, Level, ordered
 from .plaintext import quoted
-from .quantity import UnitChoice, show
+from .quantity import show
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
 from .view.findings import Group, groups, measure_text, voice_of
@@ -195,10 +197,15 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
     out = Screen()
     about = file.shop.shop
-    plain: UnitChoice = "in" if about.units == "both" else about.units
+    voice = Voice(units=about.units, currency=about.currency)
+    plain = voice.plain_units
     if isinstance(found, NoneFits):
         out.print("No cart of this form carries any of them within the wishes:")
         for each in found.unmet:
+            if isinstance(each, Refusal):
+                said = voice.refusal(each)
+                out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
+                continue
             out.print(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}")
         return
     sizes = found.cart.sizes
@@ -224,13 +231,13 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
             table.add_column(column, overflow="fold")
         for m in found.missed:
             if m.value is None or m.limit is None:
-                table.add_row(m.name, m.what, "", "", "")
+                table.add_row(m.name, voice.text(m.what), "", "", "")
                 continue
             value, limit = show(m.value, m.dimension, plain), show(m.limit, m.dimension, plain)
             over = m.value > m.limit
             table.add_row(
                 m.name,
-                m.what,
+                voice.text(m.what),
                 value,
                 f"{'up to' if over else 'at least'} {limit}",
                 show(abs(m.value - m.limit), m.dimension, plain),
@@ -269,8 +276,8 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out = Screen()
     about = file.shop.shop
-    units = about.units
-    plain: UnitChoice = "in" if units == "both" else units
+    voice = Voice(units=about.units, currency=about.currency)
+    plain = voice.plain_units
     table = Table(box=None, padding=(0, 2, 0, 0))
     for column in ("", "best at", "form", "long, wide, high", "overturns beyond", "sheets"):
         table.add_column(column, overflow="fold")
@@ -281,7 +288,7 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
         )
         table.add_row(
             str(number),
-            ", ".join(choice.aims) or "in between",
+            ", ".join(voice.text(Term("aim", aim)) for aim in choice.aims) or "in between",
             choice.cart.form,
             measures,
             show(choice.score.steadiness_rad, "angle", plain),

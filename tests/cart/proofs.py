@@ -57,12 +57,12 @@ def _screws_miss_each_other(cart: Cart) -> None:
     if not lines:
         return
     tree = cKDTree(np.concatenate(lines))
-    for a, b in tree.query_pairs(0.006, output_type="ndarray"):
-        (i, k) = divmod(a, 60)[0], divmod(b, 60)[0]
-        if i == k:
-            continue
-        apart = float(np.linalg.norm(tree.data[a] - tree.data[b]))
-        assert apart > joints[i][2] + joints[k][2], (joints[i], joints[k])
+    pairs = tree.query_pairs(0.006, output_type="ndarray")
+    pairs = pairs[pairs[:, 0] // 60 != pairs[:, 1] // 60]
+    apart = np.linalg.norm(tree.data[pairs[:, 0]] - tree.data[pairs[:, 1]], axis=1)
+    radii = np.array([radius for _, _, radius in joints])
+    meet = apart <= radii[pairs[:, 0] // 60] + radii[pairs[:, 1] // 60]
+    assert not meet.any(), [(joints[a // 60], joints[b // 60]) for a, b in pairs[meet]]
 
 
 _CARRIED = (

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from kerfwind.cart.bucket_opening import by_rim, by_taper, corner_clear_m, standing
 from kerfwind.cart.straps import loop_screw
-from kerfwind.checks import build, strength
+from kerfwind.checks import strength
 from kerfwind.checks.fit_range import BucketSize, fit_range_of, opening_for_most, shop_for_most
 from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
@@ -17,7 +17,7 @@ from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact
 
 from .proofs import prove
-from .shops import NOMINAL, shop
+from .shops import NOMINAL, cart_of, shop
 
 MM = MarkingRule(0.001, "mm")
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
@@ -101,7 +101,7 @@ def test_box_without_a_rim_stands() -> None:
 )
 def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     s = in_a_cart(bucket, form, hold)
-    cart = build(s, s.sheets[0], Draw(60))
+    cart = cart_of(s, Draw(60))
     prove(cart)
     keys = {f.key for f in strength(s, cart, Draw(60), plate=False)}
     assert {"cart.collapse.wall", "cart.collapse.lid", "cart.bucket.lift"} <= keys
@@ -125,7 +125,7 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
 def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
     """By moments about the edge of its floor: the empty bucket and cyclone against the hose."""
     s = in_a_cart(bucket, form, "standing")
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     b, cyclone = s.separator.bucket, s.separator.cyclone
     found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}
     weight = 9.80665 * (b.weight.best_si + cyclone.weight.best_si)
@@ -152,7 +152,7 @@ def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
 
 def test_a_bucket_that_hangs_needs_no_strap() -> None:
     s = in_a_cart("", "tower", "rim")
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     assert not [h for h in cart.hardware if "strap" in h.key]
     assert not [f for f in strength(s, cart, NOMINAL, plate=False) if f.key == "cart.bucket.stands"]
 
@@ -178,7 +178,7 @@ def test_one_opening_for_the_most_boxes() -> None:
     assert (found.diameter_m, found.length_m) == pytest.approx((0.302 + half, 0.408 + half))
     s, _, hung = shop_for_most(in_a_cart(BOX, "tower", "rim"), [], table)
     assert hung == ("a", "b")
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     prove(cart)
     ranges = fit_range_of(s, cart)
     assert [ranges.bucket(b) for b in table] == [True, True, False, False]
@@ -188,4 +188,4 @@ def test_a_round_shop_becomes_one_for_boxes() -> None:
     table = [BucketSize("a", 0.300, 0.325, 0.3, 0.400, 0.425)]
     s, _, _ = shop_for_most(in_a_cart("", "low", "rim"), [], table)
     assert s.separator.bucket.shape == "box"
-    prove(build(s, s.sheets[0], NOMINAL))
+    prove(cart_of(s))

@@ -6,13 +6,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.cart.bucket_opening import by_rim, by_taper, taper_depth_m
-from kerfwind.checks import build
 from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
 
-from .shops import shop
+from .shops import cart_of, shop
 
 MM = MarkingRule(0.001, "mm")
 
@@ -75,6 +74,6 @@ def test_a_tight_taper_that_was_assumed_is_not_known_to_be_in_the_way() -> None:
         '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
     )
     s = parse_shop(text).shop
-    found = {f.key: f for f in build(s, s.sheets[0], Draw(400)).findings}
+    found = {f.key: f for f in cart_of(s, Draw(400)).findings}
     assert found["cart.fit.lift"].level == "unknown"
     assert "separator.bucket.top_diameter" in found["cart.fit.lift"].measure

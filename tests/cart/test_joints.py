@@ -7,7 +7,7 @@ from hypothesis import given, settings
 
 from kerfwind.cart import CannotBuild, Cart, work
 from kerfwind.cart.work import surfaces
-from kerfwind.checks import backframe, build, low, tower
+from kerfwind.checks import backframe, low, tower
 from kerfwind.joinery.drilled import drilled_m3
 from kerfwind.joinery.fasteners import screw_size
 from kerfwind.joinery.pockets import footprint, pocket_size
@@ -17,7 +17,7 @@ from kerfwind.solids import exact
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy
-from .shops import NOMINAL, shop, shops
+from .shops import NOMINAL, cart_of, shop, shops
 
 IN = 0.0254
 LB = 4.4482216152605
@@ -28,7 +28,7 @@ WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 
 
 def made(form: str, joint: str, hold: str = "rim", more: str = "", draw: Draw = NOMINAL) -> Cart:
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\n{more}' + WIDE)
-    return build(s, s.sheets[0], draw)
+    return cart_of(s, draw)
 
 
 def test_no_screw_runs_into_another_where_a_rail_meets_side_and_bottom() -> None:
@@ -58,7 +58,7 @@ def test_thin_plywood_takes_no_pockets_and_says_so() -> None:
         sheet='name = "thin"\nthickness = "12 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\n',
     )
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     assert [u.wish for u in raised.value.unmet] == ["wishes.joint"]
     assert raised.value.remedy == {"wishes.joint": "screwed butt"}
 
@@ -117,7 +117,7 @@ def mixed(form: str, joint: str, main: float, other: float, hold: str, bucket: s
         wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\nsecond_sheet = "other"\n'
         'second_panels = ["lipping", "cleat", "rail", "shelf"]\n' + WIDE,
     )
-    return build(s, s.sheets[0], NOMINAL)
+    return cart_of(s)
 
 
 BOX = (
@@ -197,7 +197,7 @@ def test_a_rail_cut_short_is_followed_with_its_ends_in_grooves() -> None:
         wishes='joint = "dado"\n' + WIDE,
         more=f'[[built]]\nname = "rail"\nlength = "{rail.length_m * 1000 - 3:.4f} mm"\n',
     )
-    short = build(s, s.sheets[0], NOMINAL)
+    short = cart_of(s)
     prove(short)
     assert short.sizes.bay_width_m == pytest.approx(whole.sizes.bay_width_m - 0.003, abs=1e-5)
 
@@ -243,6 +243,6 @@ def test_copies_of_a_rail_share_their_pockets() -> None:
     """At 15.5 mm the upper rail's were 0.14 mm beside the lower one's, for two spans a hair apart."""
     sheet = 'name = "s"\nthickness = "15.5 mm"\nlength = "96 in"\nwidth = "48 in"\nprice = 70\n'
     s = shop(sheet=sheet, wishes=f'form = "backframe"\njoint = "pocket hole"\n{WIDE}')
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     prove(cart)
     prove_drilled(cart)

@@ -31,7 +31,7 @@ from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
-from .shops import FITTINGS, NOMINAL, shop, shops
+from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "garage.toml"
 FORMS = ("tower", "backframe", "low")
@@ -44,7 +44,7 @@ def wished(form: str, *options: str, more: str = FITTINGS, wishes: str = "") -> 
 
 
 def built(s: Shop, draw: Draw = NOMINAL) -> Cart:
-    cart = build(s, s.sheets[0], draw)
+    cart = cart_of(s, draw)
     prove(cart)
     prove_ways(cart)
     return cart
@@ -190,7 +190,7 @@ def test_what_hangs_on_it_weighs_on_it() -> None:
 def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
     s = wished("low", "switch")
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     [unmet] = raised.value.unmet
     assert unmet.wish == "wishes.options"
     assert "switch" in unmet.found
@@ -203,7 +203,7 @@ def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
     rows = 'form = "tower"\noptions = ["hose holder"]\nnarrowest_door = "36 in"\n'
     s = shop(wishes=rows + tight)
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     [unmet] = raised.value.unmet
     assert "wishes.largest_width" in unmet.mend
     prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
@@ -275,7 +275,7 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
-    rows = {h.key: h.name for h in build(s, s.sheets[0], NOMINAL).hardware}
+    rows = {h.key: h.name for h in cart_of(s).hardware}
     assert "rated for 13 A or more" in rows["outlet-strip"]
 
 

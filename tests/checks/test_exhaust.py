@@ -3,20 +3,20 @@
 import numpy as np
 import pytest
 
-from kerfwind.checks import build
 from kerfwind.checks.exhaust import floor_speed_m_s, jet_speed_m_s
 from kerfwind.finding import Finding
 from kerfwind.quantity import Draw
 from kerfwind.shop import AssumedText, Shop
 from kerfwind.sources import fact
 
-from ..cart.shops import NOMINAL, shop
+from ..cart.shops import NOMINAL, cart_of, shop
+from ..say import answer, to_do
 
 WIDE = 'largest_width = "48 in"\nlargest_length = "40 in"\nnarrowest_door = "36 in"\n'
 
 
 def found(s: Shop, draw: Draw = NOMINAL) -> dict[str, Finding]:
-    return {f.key: f for f in build(s, s.sheets[0], draw).findings}
+    return {f.key: f for f in cart_of(s, draw).findings}
 
 
 def best(each: Finding) -> float:
@@ -67,7 +67,7 @@ def test_the_fastest_air_on_the_floor_is_the_profiles_own_maximum() -> None:
 def test_nobody_stands_in_it(form: str, side: str, level: str) -> None:
     each = found(out_on(side, form))["cart.exhaust.person"]
     assert each.level == level
-    assert bool(each.do) == (level != "good")
+    assert bool(to_do(each)) == (level != "good")
 
 
 def test_a_side_that_was_assumed_is_not_called_good() -> None:
@@ -93,7 +93,8 @@ def test_low_vents_lift_dust_and_high_ones_do_not() -> None:
 def test_wood_before_the_vents_turns_it_down() -> None:
     each = found(out_on("right", "low"), Draw(256))["cart.exhaust.floor"]
     assert each.level == "advice"
-    assert "wood stands" in each.answer
+    assert each.outcome == "turned_down"
+    assert "wood stands" in answer(each)
 
 
 @pytest.mark.parametrize(
@@ -113,7 +114,7 @@ def test_no_bench_no_finding() -> None:
 
 def test_the_bench_is_held_against_the_highest_thing() -> None:
     s = out_on("rear", wishes='under_bench = "45 in"\n')
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     rows = {f.key: f for f in cart.findings}
     hose = cart.body("link hose").high[2]
     assert best(rows["cart.under_bench"]) == pytest.approx(hose, abs=1e-6)

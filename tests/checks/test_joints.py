@@ -5,14 +5,15 @@ import math
 import pytest
 
 from kerfwind.cart import Cart
-from kerfwind.checks import build, strength
+from kerfwind.checks import strength
 from kerfwind.checks.joints import bears_n, pulled_n
 from kerfwind.joinery.fasteners import screw_size
 from kerfwind.joinery.pockets import pocket_size
 from kerfwind.quantity import Draw
 from kerfwind.sources import fact
 
-from ..cart.shops import NOMINAL, shop
+from ..cart.shops import NOMINAL, cart_of, shop
+from ..say import answer
 
 IN = 0.0254
 
@@ -25,7 +26,7 @@ WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 
 
 def made(form: str, joint: str, hold: str = "rim", more: str = "", draw: Draw = NOMINAL) -> Cart:
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\n{more}' + WIDE)
-    return build(s, s.sheets[0], draw)
+    return cart_of(s, draw)
 
 
 def test_glue_alone_is_refused_where_end_grain_carries() -> None:
@@ -33,7 +34,8 @@ def test_glue_alone_is_refused_where_end_grain_carries() -> None:
     s = shop(wishes='joint = "glue"\n' + WIDE)
     found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}["cart.joints.kept"]
     assert found.level == "advice"
-    assert "end grain" in found.answer
+    assert found.outcome == "end_grain"
+    assert "end grain" in answer(found)
     for joint in cart.joints:
         bare = not joint.screws
         face = joint.how == "glued face"

@@ -8,7 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.cart.loads import plywood
-from kerfwind.checks import build, tower
 from kerfwind.checks.tipping import arm_m, tilt_angle_rad
 from kerfwind.checks.wheels import level_shares, three_wheels, worst_wheel_n
 from kerfwind.quantity import Draw
@@ -16,7 +15,7 @@ from kerfwind.solids import Body
 from kerfwind.sources import fact
 
 from ..cart.proofs import prove
-from ..cart.shops import NOMINAL, shop
+from ..cart.shops import NOMINAL, cart_of, shop
 
 SQUARE = np.array([[-0.2, -0.2], [0.2, -0.2], [-0.2, 0.2], [0.2, 0.2]])
 STILL = np.zeros(1)
@@ -65,7 +64,7 @@ def test_shares_balance_force_and_moments(x: float, y: float) -> None:
 def test_mass_and_centre_against_the_mesh_integral() -> None:
     """Closed forms of panels against the volume integral over the solids, within 0.1 %."""
     s = shop()
-    cart = tower(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s, form="tower")
     places = {p.name: p for p in cart.placed}
     load = plywood([(n, cart.panel(p.key).plate, p.at) for n, p in places.items()], NOMINAL)
     density = fact("cart.plywood.density").value
@@ -78,7 +77,7 @@ def test_mass_and_centre_against_the_mesh_integral() -> None:
 
 def test_a_full_bucket_raises_the_centre_and_narrows_the_slope() -> None:
     s = shop()
-    cart = tower(s, s.sheets[0], Draw(300))
+    cart = cart_of(s, Draw(300), "tower")
     empty, full, out = cart.stands
     assert full.load.centre_m[2].mean() > empty.load.centre_m[2].mean()
     for side in ("left", "right"):
@@ -98,7 +97,7 @@ def test_a_full_bucket_raises_the_centre_and_narrows_the_slope() -> None:
 def test_straps_run_over_the_lid_to_loops_on_the_floor(form: str, bucket: str) -> None:
     wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
     s = shop(bucket=bucket, wishes=f'form = "{form}"\nhold_bucket = "standing"\n{wide}')
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     prove(cart)
     pot, cyclone, loops = (cart.body(n) for n in ("bucket", "cyclone", "strap loops"))
     floor = cart.body("bottom" if form == "low" else "shelf")
@@ -124,5 +123,5 @@ def test_straps_are_off_when_it_parks_without_its_separator() -> None:
     """Its cleats, 2 in over a shelf at 32 in, are then what stands highest of a tower."""
     wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
     s = shop(wishes=f'form = "tower"\nhold_bucket = "standing"\nunder_bench = "36 in"\n{wide}')
-    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    level = {f.key: f.level for f in cart_of(s, Draw(50)).findings}
     assert level["cart.under_bench.lifted_out"] == "good"

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.cart.model import SupportedPlate
-from kerfwind.checks import low, strength, tower
+from kerfwind.checks import strength
 from kerfwind.checks.bottom import midspan_m
 from kerfwind.checks.collapse import bucket_findings, buckling_pressure_pa, valve_flow_m3_s
 from kerfwind.checks.plate import Stiffness, bend
@@ -24,7 +24,7 @@ from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
 
-from ..cart.shops import NOMINAL, shop
+from ..cart.shops import NOMINAL, cart_of, shop
 
 IN = 0.0254
 LB_PER_IN = 4.4482216152605 / IN
@@ -174,12 +174,12 @@ def test_a_push_at_the_handle_puts_all_weight_on_the_wheels_at_the_step() -> Non
         wishes='form = "low"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
         'narrowest_door = "36 in"\n'
     )
-    cart = low(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s, form="low")
     found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}["cart.push.threshold"]
     r = s.wishes.caster_diameter.best_si / 2
     steps = []
     for stand in cart.stands:
-        for tilt in () if "lifted out" in stand.state else stand.tilt_rad.values():
+        for tilt in () if not stand.state.vacuum_in else stand.tilt_rad.values():
             weight = 9.80665 * stand.load.mass_kg[0]
             arm = math.tan(tilt[0]) * stand.load.centre_m[2, 0]
             push = min(weight * arm / cart.sizes.handle_m, 200.0)
@@ -220,14 +220,14 @@ def test_a_thin_wide_bottom_sags_and_a_thick_one_does_not() -> None:
     for t in ("12 mm", "24 mm"):
         sheet = f'name = "s"\nthickness = "{t}"\nlength = "2440 mm"\nwidth = "1220 mm"\n'
         s = shop(vacuum='weight = "60 kg"\n', sheet=sheet, wishes='form = "tower"\n' + wide)
-        rows = strength(s, tower(s, s.sheets[0], NOMINAL), NOMINAL, plate=False)
+        rows = strength(s, cart_of(s, form="tower"), NOMINAL, plate=False)
         levels.append(next(f.level for f in rows if f.key == "cart.bottom.sag"))
     assert levels == ["advice", "good"]
 
 
 def test_every_strength_check_answers() -> None:
     s = shop()
-    cart = tower(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s, form="tower")
     keys = [f.key for f in strength(s, cart, NOMINAL)]
     assert len(set(keys)) == len(keys)
     assert {"cart.racking", "cart.shelf.sag", "cart.shelf.stress", "cart.push.stumble"} <= set(keys)

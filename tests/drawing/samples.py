@@ -5,9 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 from kerfwind.cart import Cart
-from kerfwind.checks import build
 from kerfwind.solids import Body, FlatPanel, Opening, Placement, box, joined, panel_body, revolved
-from tests.cart.shops import NOMINAL, shop
+from tests.cart.shops import cart_of, shop
 
 W, D, T = 0.50, 0.52, 0.018
 
@@ -68,4 +67,4 @@ def whole_cart(form: str, joint: str = "screwed butt") -> Cart:
         wishes=f'form = "{form}"\njoint = "{joint}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
         'narrowest_door = "60 in"\ngreatest_height = "80 in"'
     )
-    return build(made, made.sheets[0], NOMINAL)
+    return cart_of(made)

@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 
 from kerfwind import air
+from kerfwind.facts import Term, state
 from kerfwind.quantity import Draw
 from kerfwind.search.air_help import gates_that_help, what_would_help
 from kerfwind.search.air_measure import which_measurement
 from tests.air.shops import BRANCHES, MEASURED, PLAIN, hose, shop, tool
+from tests.say import text
 
 plain, measured = shop(PLAIN), shop(MEASURED)
 DRAW = Draw(256)
@@ -86,7 +88,11 @@ def test_each_loose_fitting_can_go():
 
 
 def test_bypassing_says_what_it_costs():
-    assert next(c for c in helped(plain, "Sander") if c.key == "bypass").catch
+    bypass = next(c for c in helped(plain, "Sander") if c.key == "bypass")
+    assert bypass.catch is not None
+    assert "loads the filter" in text(bypass.catch)
+    assert bypass.fix is not None
+    assert (bypass.fix.place, bypass.fix.to) == ("separator.in_use", False)
 
 
 def test_closing_another_gate_helps():
@@ -125,8 +131,8 @@ def measurements(of, name, verdict, hose_name="", draw=None):
 
 def test_label_figures_alone_call_for_the_home_test():
     first = measurements(plain, "Sander", "caught")[0]
-    assert "suction curve" in first.what
-    assert "home test" in first.how
+    assert (first.what, first.how) == (state("search.measure.suction"), Term("gauge", "home test"))
+    assert text(first.how) == "the home test: `kerfwind test-sheet`"
     assert first.share > 0.2
 
 

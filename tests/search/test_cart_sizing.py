@@ -80,7 +80,7 @@ def test_choices_are_distinct_and_rebuild_from_their_wishes(wide: Shop) -> None:
 def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
     s = read_shop(EXAMPLES / "labels.toml").shop
     sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), seconds=second_groups(s))
-    told = [
+    compared = [
         (
             c.score.cost,
             -round(c.score.steadiness_rad * 180 / pi),
@@ -89,7 +89,7 @@ def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
         )
         for c in sizing.choices
     ]
-    for a, b in permutations(told, 2):
+    for a, b in permutations(compared, 2):
         assert any(x < y for x, y in zip(a, b, strict=True)), (a, b)
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from kerfwind.air import Connection, Link, Piece, tool_air
 from kerfwind.hookup import Chain, Hookups, Weights, choose
-from kerfwind.hookup.in_air import SolvedChain, compare
+from kerfwind.hookup.compare_in_air import SolvedChain, compare
 from kerfwind.quantity import Draw
 from kerfwind.search.hookup_air import air_of, as_made, hookups_in_air, pieces_of
 from kerfwind.shop import Hose, Shop, Tool, parse_shop

@@ -7,7 +7,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "src" / "kerfwind"
 #: Rooms and modules that know neither language nor units of display.
-COMPUTING = ("air", "power")
+COMPUTING = ("air", "cautions", "checks", "cutting", "plan", "power", "search", "shopping")
 #: Calls that state something, and which of their arguments names its kind.
 _STATES = {"state", "judge", "finding", "refusal"}
 
@@ -21,6 +21,7 @@ class Stated:
     outcomes: tuple[str, ...]
     facts: frozenset[str]
     finding: bool
+    refusal: bool
 
 
 def modules() -> Iterator[tuple[Path, ast.Module]]:
@@ -69,7 +70,9 @@ def all_stated() -> list[Stated]:
                 told = literals(given)
                 assert told, f"{where}: write the outcome out"
                 outcomes = (*told, "good") if node.func.id == "judge" else told
-            found.append(Stated(where, kinds, outcomes, _facts(node, named, where), is_finding))
+            refused = node.func.id == "refusal"
+            stated = _facts(node, named, where)
+            found.append(Stated(where, kinds, outcomes, stated, is_finding, refused))
     return found
 
 

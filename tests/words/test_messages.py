@@ -7,7 +7,8 @@ import pytest
 from fluent.syntax import FluentParser
 from fluent.syntax import ast as ftl
 
-from kerfwind.facts import Amount, Band, Listing, Name, Ref, Term, slug, state
+from kerfwind.facts import Amount, Band, Listing, Name, Place, Ref, Term, slug, state
+from kerfwind.faults import refusal
 from kerfwind.words import Unsaid, Voice
 from kerfwind.words.messages import messages
 from tests.words.stated import ROOT, all_stated, modules
@@ -73,6 +74,35 @@ def test_every_statement_has_its_message_which_uses_just_its_facts(entries):
             assert not unused, f"{stated.where}: no message of {said} uses {sorted(unused)}"
 
 
+def test_every_refusal_says_what_was_found_what_is_allowed_and_how_to_mend_it(entries):
+    refused = [each for each in all_stated() if each.refusal]
+    assert refused
+    for stated in refused:
+        for kind in stated.kinds:
+            attributes = {a.id.name for a in entries[slug(kind)].attributes}
+            assert {"found", "allowed", "mend"} <= attributes, f"{stated.where}: {kind}"
+
+
+def test_outcomes_that_are_put_in_later_have_messages(entries):
+    later = {
+        keyword.value.value
+        for _, tree in modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        if node.func.id == "replace"
+        for keyword in node.keywords
+        if keyword.arg == "outcome" and isinstance(keyword.value, ast.Constant)
+    }
+    assert later
+    for outcome in later:
+        assert any(name.endswith(f"-{outcome}") for name in entries), outcome
+
+
+def test_a_field_without_a_name_is_told_as_it_is_written():
+    assert Voice().text(Place("hoses[grey hose].tool_end")) == "the tool end of grey hose"
+    assert Voice().text(Place("hoses[grey hose].nonesuch")) == "hoses[grey hose].nonesuch"
+
+
 def test_no_sentence_stands_in_a_computing_room():
     found = []
     for file, tree in modules():
@@ -98,6 +128,37 @@ def test_no_sentence_stands_in_a_computing_room():
     assert found == []
 
 
+def test_every_term_that_is_written_out_has_its_message(entries):
+    written = [
+        (file.name, tuple(a.value for a in node.args))
+        for file in sorted(ROOT.rglob("*.py"))
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Name)
+        and node.func.id == "Term"
+        and len(node.args) == 2
+        and all(isinstance(a, ast.Constant) for a in node.args)
+    ]
+    assert written
+    assert [each for each in written if slug(".".join(each[1])) not in entries] == []
+
+
+def test_every_word_that_a_view_asks_for_is_there(entries):
+    asked = [
+        (file.name, node.args[0].value)
+        for file in sorted(ROOT.rglob("*.py"))
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr == "word"
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+        and "." in str(node.args[0].value)
+    ]
+    assert asked
+    assert [each for each in asked if slug(each[1]) not in entries] == []
+
+
 def test_facts_are_told_in_the_readers_units():
     length, flow = Amount(0.0254, "length"), Band(0.04, 0.038, 0.042, "airflow")
     assert Voice(units="in").text(length) == "1 in"
@@ -116,6 +177,18 @@ def test_lists_and_names():
     assert len(voice.text(Listing(tuple(Name("x" * 80) for _ in range(200))))) > 16000
 
 
+def test_money_is_told_in_the_currency_of_the_reader():
+    few, round_sum = Amount(0.6, "money"), Amount(1250.0, "money")
+    assert Voice(currency="$").text(few) == "$0.60"
+    assert Voice(currency="EUR").text(round_sum) == "1,250 EUR"
+    assert Voice().text(round_sum) == "1,250"
+
+
+def test_a_field_of_a_file_is_named_as_it_stands_there():
+    written = refusal("cutting.list.no_length", "length", file="list.csv", line=2)
+    assert Voice().refusal(written).place == "length"
+
+
 def test_what_cannot_be_said_is_an_error_that_names_it():
     with pytest.raises(Unsaid, match="power-together-over_there"):
         Voice().text(state("power.together.over_there"))
@@ -127,3 +200,9 @@ def test_what_cannot_be_said_is_an_error_that_names_it():
 
 def test_a_term_is_a_message():
     assert Voice().text(Term("cord", "awg14")) == "14 AWG"
+
+
+def test_terms_that_are_counted_share_a_message():
+    assert Voice().text(Term("panel", "handle post 2")) == "handle post 2"
+    assert Voice().text(Term("panel", "rack 1 bracket 2")) == "rack 1 bracket 2"
+    assert Voice().text(Term("panel", "left side")) == "left side"

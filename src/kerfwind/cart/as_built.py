@@ -57,13 +57,15 @@ def blamed(lay_out: LayOut, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) ->
     planned = _planned(lay_out, shop, sheet)
     if planned is None:
         return []
-    rule, found = MarkingRule.of(shop), []
+    rule, rows_to_blame = MarkingRule.of(shop), []
     for row in shop.built:
         try:
             lay_out(_with(shop, (row,)), sheet, _NOMINAL)
         except CannotBuild:
-            found.append(_unmet(row, "the cart then misses what is wished for", planned, rule))
-    return found
+            rows_to_blame.append(
+                _unmet(row, "the cart then misses what is wished for", planned, rule)
+            )
+    return rows_to_blame
 
 
 def _with(shop: Shop, rows: Sequence[Built]) -> Shop:
@@ -119,7 +121,7 @@ def _against(lay_out: LayOut, shop: Shop, sheet: Sheet, planned: Cart) -> str:
 def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
     """Area over which the two of each joint touch, or go into each other in a groove [m²]."""
     placed = {p.name: p for p in cart.placed}
-    found = {}
+    areas = {}
     for joint in cart.joints:
         first, second = placed[joint.first], placed[joint.second]
         if joint.in_groove:
@@ -130,12 +132,12 @@ def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
             area = contact_area_m2(
                 cart.panel(first.key).plate, first.at, cart.panel(second.key).plate, second.at
             )
-        found[joint.first, joint.second] = area
-    return found
+        areas[joint.first, joint.second] = area
+    return areas
 
 
 def _loose(cart: Cart, planned: Cart) -> str:
-    """Two panels that hardly meet any more."""
+    """Names two panels that hardly meet any more; empty where all meet."""
     was = _contacts(planned)
     for pair, area in _contacts(cart).items():
         if area < _LEAST_CONTACT * was.get(pair, area):
@@ -155,11 +157,11 @@ def _proud(cart: Cart, planned: Cart) -> str:
 def _over(cart: Cart) -> list[tuple[float, str]]:
     """By how much the wood is wider, deeper and higher than is told; and which panel is longest."""
     bodies = [cart.body(p.name) for p in cart.placed]
-    found = []
-    told = (cart.sizes.width_m, cart.sizes.length_m, cart.sizes.height_m)
-    for axis, limit in enumerate(told):
+    beyond = []
+    stated = (cart.sizes.width_m, cart.sizes.length_m, cart.sizes.height_m)
+    for axis, limit in enumerate(stated):
         low, high = min(b.low[axis] for b in bodies), max(b.high[axis] for b in bodies)
         low = 0.0 if axis == 2 else low
         largest = max(bodies, key=lambda b: float(b.high[axis] - b.low[axis]))
-        found.append((float(high - low) - limit, largest.name))
-    return found
+        beyond.append((float(high - low) - limit, largest.name))
+    return beyond

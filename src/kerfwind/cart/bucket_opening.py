@@ -97,7 +97,7 @@ def _corner(bucket: Bucket, gap_m: float, rule: MarkingRule) -> float:
 
 
 def by_rim(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
-    """An opening that the body passes and the rim does not."""
+    """Hold the bucket by its rim: in an opening that its body passes and its rim does not."""
     unmet: list[Unmet] = []
     openings: list[float] = []
     for way in _ways(bucket):
@@ -190,7 +190,7 @@ def by_taper(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket,
 
 
 def standing(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
-    """On the shelf itself, between cleats."""
+    """Stand the bucket on the shelf or the bottom itself, between cleats."""
     pockets: list[float] = []
     for way in _ways(bucket):
         bottom = bucket.bottom[way].high_si
@@ -203,5 +203,5 @@ def standing(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket,
 def hold(
     bucket: Bucket, wish: str, rule: MarkingRule, draw: Draw
 ) -> tuple[HeldBucket, list[Unmet]]:
-    """The bucket held as wished, with whatever stands against it."""
+    """Hold the bucket as it is wished; how it sits, and the wishes that cannot be met so."""
     return {"rim": by_rim, "taper": by_taper, "standing": standing}[wish](bucket, rule, draw)

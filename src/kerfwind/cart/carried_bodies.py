@@ -42,7 +42,7 @@ def _stub_radius_m(vacuum: Vacuum) -> float:
 
 
 def vacuum_bodies(vacuum: Vacuum, spot: VacuumPlace) -> list[Body]:
-    """Tank with head, and the stub of its inlet."""
+    """The vacuum's tank with its head as one body, and the stub of its inlet as another."""
     w, length, h = vacuum.width.best_si, vacuum.length.best_si, vacuum.height.best_si
     x, y, z = spot.x_m, spot.y_m, spot.z_m
     mouth = inlet_mouth(vacuum, spot)

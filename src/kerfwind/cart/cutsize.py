@@ -28,7 +28,7 @@ class NeededSize:
 
 
 def large(quantity: Quantity) -> NeededSize:
-    """The need for room for a thing of this size."""
+    """The room that a thing of this size needs: for its best value, and for its largest."""
     return NeededSize(quantity.best_si, quantity.high_si)
 
 

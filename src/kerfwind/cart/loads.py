@@ -19,7 +19,7 @@ SEPARATOR = ("bucket", "cyclone", "dust")
 
 
 def together(name: str, loads: Sequence[Load]) -> Load:
-    """Several loads as one."""
+    """Several loads as one: their masses summed, at their common centre."""
     mass: Samples = sum((each.mass_kg for each in loads), np.zeros(1))
     first: Samples = sum((each.mass_kg * each.centre_m for each in loads), np.zeros((3, 1)))
     return Load(name, mass, first / mass)
@@ -35,7 +35,7 @@ def at(
 
 
 def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> Load:
-    """All panels, from their closed-form volumes."""
+    """All panels as one load, by the closed-form volumes of their solids."""
     density = spread_fact("cart.plywood.density", draw)
     volume = 0.0
     first = np.zeros(3)
@@ -83,9 +83,9 @@ def loads_carried(
         "casters",
         [at("caster", wheel, x, y, where.caster_height_m / 2) for x, y in where.casters_xy],
     )
-    found = {"vacuum": vacuum, "casters": casters}
+    loads = {"vacuum": vacuum, "casters": casters}
     if where.bucket_xy is None:
-        return found
+        return loads
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
     floor = where.shelf_top_m - hang_m
     height = draw.of(bucket.height)
@@ -95,20 +95,20 @@ def loads_carried(
         if bucket.is_round
         else prismoid_centre_m(low, high, 1.0)
     )
-    found["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
-    found["cyclone"] = at(
+    loads["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
+    loads["cyclone"] = at(
         "cyclone",
         draw.of(cyclone.weight),
         *where.bucket_xy,
         floor + height + 0.5 * draw.of(cyclone.height),
     )
-    found["dust"] = at(
+    loads["dust"] = at(
         "dust",
         spread_fact("cart.sawdust.density", draw) * draw.of(bucket.volume),
         *where.bucket_xy,
         floor + centre * height,
     )
-    return found
+    return loads
 
 
 class CartState(StrEnum):

@@ -45,7 +45,7 @@ class SupportedPlate:
 
     @property
     def shape(self) -> SupportedPlate:
-        """The same outline with no edge held: what the mesh depends on."""
+        """This plate with none of its edges held: a mesh depends on nothing else."""
         corner = self.held_from_m if self.corner_m is None else self.corner_m
         return SupportedPlate(
             self.length_m,
@@ -86,7 +86,7 @@ class HosePath:
 
     @property
     def turn_rad(self) -> float:
-        """All bends together [rad]."""
+        """How far the hose turns in all its bends together [rad]."""
         return sum(b.turn_rad for b in self.bends)
 
 
@@ -232,5 +232,5 @@ class CannotBuild(ValueError):
 
     @property
     def remedy(self) -> dict[str, str]:
-        """All changes together."""
+        """The changes of all unmet wishes together: what to write at each place in the shop file."""
         return {place: text for u in self.unmet for place, text in u.remedy}

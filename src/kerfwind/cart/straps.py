@@ -161,9 +161,14 @@ def strap_hardware(
             2,
             "over the bucket's lid, before and behind the cyclone",
             needed,
+            kind="strap",
         ),
         HardwareItem(
-            "strap-loop", "steel strap loop with two holes", 4, "left and right of the bucket"
+            "strap-loop",
+            "steel strap loop with two holes",
+            4,
+            "left and right of the bucket",
+            kind="loop",
         ),
         HardwareItem(
             "strap-screw",
@@ -174,5 +179,6 @@ def strap_hardware(
             size.diameter_m,
             None,
             size.pilot_m,
+            kind="screw",
         ),
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 
@@ -44,7 +45,7 @@ class Places:
     caster_plate_m: tuple[float, float]
     breathing_gaps_m: dict[str, float]
     clear_m: Samples | float
-    out_of_way: str
+    out_of_way: Literal["front", "up"]
     shelf: SupportedPlate | None = None
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
@@ -102,11 +103,11 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
 
 
 def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
-    """Everything that follows from panels in place."""
+    """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
     bench, sizes, places = layout.bench, layout.sizes, layout.places
     drafted = layout.steps
-    found, path = carried_bodies_of(shop, layout)
-    bodies = [*bench.bodies(), *found, *layout.fitted.bodies]
+    things, path = carried_bodies_of(shop, layout)
+    bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
     if path is not None:
         front = float(path.points_m[:, 1].min()) - path.bore_m / 2
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
@@ -179,7 +180,7 @@ def _edges(
     is above the last bend.
     """
     outside, own = hosepath.outside_m(hose), ("vacuum", "vacuum inlet", "cyclone", "cyclone inlet")
-    found = [
+    edges = [
         (float(b.low[1]), float(b.low[2]), float(b.high[2]))
         for b in bodies
         if b.name not in own and b.low[0] < mouth[0] + outside and b.high[0] > mouth[0] - outside
@@ -187,8 +188,8 @@ def _edges(
     if shop.vacuum.inlet_on == "side":
         vacuum = next(b for b in bodies if b.name == "vacuum")
         last = float(mouth[2]) + hosepath.bend_m(hose)
-        found.append((float(vacuum.low[1]), last, max(last, float(vacuum.high[2]))))
-    return found
+        edges.append((float(vacuum.low[1]), last, max(last, float(vacuum.high[2]))))
+    return edges
 
 
 def parts_of(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, Load]:
@@ -217,6 +218,7 @@ def _hardware(
             "under the caster blocks",
             length_m=None,
             diameter_m=wheel,
+            kind="caster",
         ),
         HardwareItem(
             "caster-screw",
@@ -227,8 +229,9 @@ def _hardware(
             0.005 if bench.metric else 0.216 * 0.0254,
             None,
             0.003 if bench.metric else 1 / 8 * 0.0254,
+            kind="screw",
         ),
-        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay"),
+        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay", kind="glue"),
     ]
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
@@ -243,6 +246,7 @@ def _hardware(
                 "separator to vacuum",
                 path.cut_m,
                 path.bore_m,
+                kind="hose",
             )
         )
     return tuple(rows)

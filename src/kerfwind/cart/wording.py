@@ -18,10 +18,10 @@ _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear
 
 
 class Joints(Protocol):
-    """What knows the joints of a step."""
+    """Something that knows which joints each step makes."""
 
     def keys(self, step: str) -> tuple[str, ...]:
-        """Joints of a step."""
+        """Keys of the joints that a step makes."""
         ...
 
 
@@ -47,8 +47,8 @@ def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
 
 def _drills(sizes: Iterable[float | None], units: str) -> str:
     """Drills by their sizes, each once, largest first."""
-    found = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
-    return " or ".join(dict.fromkeys(drill_text(s, units) for s in found))
+    drills = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
+    return " or ".join(dict.fromkeys(drill_text(s, units) for s in drills))
 
 
 def _cut(bench: Workbench) -> Draft:
@@ -105,7 +105,7 @@ def _from_below(bench: Workbench, made: tuple[str, ...]) -> str:
 
 
 def _lip(bench: Workbench, joints: Joints, title: str) -> Draft:
-    """The front lipping."""
+    """The step that fixes the front lipping."""
     held = "Hold the lipping to the front edge of the bottom, its lower edge flush below, and "
     way = {
         "pocket hole": "drive the pocket screws into it from under the bottom.",
@@ -363,7 +363,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
 
 
 def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft:
-    """The bottom under a frame of uprights and a lower rail."""
+    """The step that fixes the bottom under a frame of uprights and a lower rail."""
     caution = "The frame is top-heavy upside down: have someone hold it."
     if bench.wish == "pocket hole":
         text = (

@@ -15,7 +15,7 @@ from .model import Cart
 
 @dataclass(frozen=True)
 class Estimate:
-    """From, likely, to."""
+    """An estimate: the least it is, what is likely, and the most it is."""
 
     low: float
     likely: float
@@ -25,7 +25,7 @@ class Estimate:
         return Estimate(self.low + other.low, self.likely + other.likely, self.high + other.high)
 
     def times(self, many: float) -> Estimate:
-        """So many of it."""
+        """The estimate for so many pieces of what this one is for."""
         return Estimate(self.low * many, self.likely * many, self.high * many)
 
 
@@ -62,7 +62,9 @@ class ToolNeed:
 
 @dataclass(frozen=True)
 class Work:
-    """All of it; ``waiting_h`` is time for glue and paint to dry, beside ``hours``."""
+    """All the work of building a cart.
+
+    ``waiting_h`` is the time for glue and paint to dry, which comes on top of ``hours``."""
 
     finish: Finish
     tasks: tuple[Task, ...]
@@ -71,7 +73,7 @@ class Work:
 
     @property
     def hours(self) -> Estimate:
-        """Hands-on time [h]."""
+        """Time with tools in hand, drying left out [h]."""
         total = Estimate(0.0, 0.0, 0.0)
         for task in self.tasks:
             total = total + task.hours
@@ -153,7 +155,7 @@ def _finish(faces: float, edges: float) -> Finish:
 def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
     copies = sum(p.quantity for p in cart.panels)
     openings = sum((len(p.openings) + len(p.chamfers)) * p.quantity for p in cart.panels)
-    screws = sum(h.quantity for h in cart.hardware if h.is_screw)
+    screws = sum(h.quantity for h in cart.hardware if h.kind == "screw")
     pockets = sum(len(p.pockets) * p.quantity for p in cart.panels)
     grooves = sum(len(p.grooves) * p.quantity for p in cart.panels)
     hour = 3600.0
@@ -256,7 +258,7 @@ def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
 
 
 def _joint_tools(cart: Cart) -> list[ToolNeed]:
-    """What the kind of joint asks for."""
+    """The tools that the cart's kind of joint asks for."""
     if any(p.pockets for p in cart.panels):
         return [
             ToolNeed(

@@ -19,8 +19,9 @@ from numpy.typing import NDArray
 from ..cart.loads import SEPARATOR
 from ..cart.model import Cart
 from ..fact_samples import Samples, spread_fact
+from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
-from ..quantity import Draw, Quantity, UnitChoice, middle, show
+from ..quantity import Draw, Quantity, middle
 from ..sources import fact
 
 _CORNERS = ("front left", "front right", "rear left", "rear right")
@@ -64,9 +65,7 @@ def midspan_m(
     return bent / pieces / modulus_pa
 
 
-def bottom_findings(
-    cart: Cart, draw: Draw, rests_on: Sequence[Quantity], units: UnitChoice
-) -> list[Finding]:
+def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> list[Finding]:
     """Sag of the bottom after years under all that the cart carries, the worse of its two ways.
 
     The nest chooses which way its face grain lies, so the modulus across the grain counts.
@@ -76,10 +75,8 @@ def bottom_findings(
     return [
         judge(
             key="cart.bottom.sag",
-            room="cart",
-            about="bottom",
+            about=Term("panel", "bottom"),
             draw=draw,
-            check="sag between its casters after years",
             value=sag,
             limit=span * fact("cart.shelf.sag").value,
             must="at most",
@@ -92,11 +89,8 @@ def bottom_findings(
                 "cart.plywood.creep",
                 "cart.shelf.sag",
             ],
-            good="It sags too little to see.",
-            bad=f"It may sag {show(middle(sag), 'length', units)} under the vacuum and what stands "
-            "on it: enough to see.",
-            do="Use thicker plywood, or glue and screw a batten on edge under it, clear of the "
-            "wheels.",
+            outcome="sags",
+            facts=facts(sag=Amount(middle(sag), "length")),
         )
     ]
 
@@ -145,5 +139,5 @@ def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
 
 def _middle(cart: Cart, name: str) -> np.ndarray:
     body = cart.body(name)
-    found: np.ndarray = (body.low + body.high) / 2
-    return found
+    middle: np.ndarray = (body.low + body.high) / 2
+    return middle

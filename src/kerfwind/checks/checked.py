@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
+from typing import Literal
 
 import numpy as np
 
 from ..cart import Cart, CartLayout, assemble
+from ..cart.loads import CartState
 from ..fact_samples import Samples
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity
@@ -21,16 +23,25 @@ from .under_bench import bench_findings
 from .wheels import level_shares, worst_wheel_n
 
 
+@dataclass(frozen=True)
+class WheelLoad:
+    """The most that one wheel carries [N], shape (n,): on a level floor, or with one lifted."""
+
+    state: CartState
+    floor: Literal["level", "uneven"]
+    most_n: Samples
+
+
 @dataclass(frozen=True, kw_only=True)
 class CheckedCart(Cart):
     """A whole cart and what was found of it.
 
-    ``wheel_loads_n`` is the most that one wheel carries, for each state and floor;
+    ``wheel_loads`` says what one wheel carries at most, for each state and floor;
     ``measure_first`` names the places in the shop file to measure before cutting.
     """
 
     stands: tuple[Stand, ...]
-    wheel_loads_n: dict[str, Samples]
+    wheel_loads: tuple[WheelLoad, ...]
     findings: tuple[Finding, ...]
     measure_first: tuple[str, ...]
 
@@ -44,7 +55,7 @@ def check_cart(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Chec
     return CheckedCart(
         **{f.name: getattr(cart, f.name) for f in fields(Cart)},
         stands=stands,
-        wheel_loads_n=worst,
+        wheel_loads=worst,
         findings=tuple(ordered(findings)),
         measure_first=_measure_first(findings),
     )
@@ -83,15 +94,17 @@ def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
 
 def _wheel_loads(
     shop: Shop, layout: CartLayout, stands: Sequence[Stand], draw: Draw
-) -> dict[str, Samples]:
+) -> tuple[WheelLoad, ...]:
     axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
     gravity = fact("general.gravity").value
-    found: dict[str, Samples] = {}
+    found: list[WheelLoad] = []
     for s in stands:
         mass, centre = s.load.mass_kg, s.load.centre_m[:2]
-        found[f"{s.state}, level floor"] = level_shares(axles, centre).max(axis=0) * mass * gravity
-        found[f"{s.state}, one wheel lifted"] = worst_wheel_n(mass, centre, axles, trail)
-    return found
+        level = level_shares(axles, centre).max(axis=0) * mass * gravity
+        found.append(WheelLoad(s.state, "level", level))
+        uneven = worst_wheel_n(mass, centre, axles, trail)
+        found.append(WheelLoad(s.state, "uneven", uneven))
+    return tuple(found)
 
 
 def _findings(
@@ -100,10 +113,10 @@ def _findings(
     layout: CartLayout,
     cart: Cart,
     stands: Sequence[Stand],
-    worst: dict[str, Samples],
+    worst: Sequence[WheelLoad],
 ) -> list[Finding]:
     places, sizes = layout.places, cart.sizes
-    check = Checker(shop, draw, layout.bench.rule, sizes, places.out_of_way)
+    check = Checker(shop, draw, sizes, places.out_of_way)
     findings = check.fits(
         (sizes.bay_width_m, sizes.bay_depth_m),
         places.clear_m,
@@ -126,9 +139,9 @@ def _findings(
     findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
     gaps = places.breathing_gaps_m
     findings += check.air(gaps)
-    findings += exhaust_findings(shop, draw, layout.bench.rule, sizes, gaps, places.hands_on)
+    findings += exhaust_findings(shop, draw, sizes, gaps, places.hands_on)
     findings += check.stands(stands, rests)
-    findings.append(check.casters(np.maximum.reduce(list(worst.values())), rests))
+    findings.append(check.casters(np.maximum.reduce([w.most_n for w in worst]), rests))
     hose = shop.link
     if cart.hose is not None and hose is not None:
         findings += check.hose(cart.hose, hose)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
 from ..fact_samples import Samples, spread_fact
-from ..finding import Finding, judge
-from ..quantity import Draw, show
+from ..facts import Amount, Band, Term, facts
+from ..finding import Finding, finding, judge
+from ..quantity import Draw
 from ..shop import Bucket, Shop
 from ..sources import fact
 from .checker import distinct
@@ -79,59 +81,42 @@ def bucket_findings(shop: Shop, draw: Draw) -> list[Finding]:
     stands = wall_stands_pa(bucket, draw)
     opens = float(np.nanquantile(stands, 0.05))
     flow = float(np.quantile(valve_flow_m3_s(draw.of(suction.open_airflow), sealed, opens), 0.95))
-    units = shop.shop.units
-    stiffer = (
-        "Fit a stiffening ring half way down, or take a drum with a thicker wall."
-        if bucket.is_round
-        else "Screw battens across its walls from inside, or take a round bucket: a flat wall stands "
-        "far less than a round one."
-    )
-    valve = (
-        f"{stiffer} Or fit a relief valve that opens at {show(opens, 'pressure', units)} and passes "
-        f"{show(flow, 'airflow', units)} at that suction: a tool whose way takes more suction than "
-        "that then loses air through it. A plain hole is a leak all the time."
-    )
-    if not bucket.is_round:
-        return [_flat_finding(shop, stands, sealed, draw, valve), _lid(shop, sealed, draw)]
-    found = judge(
-        key="cart.collapse.wall",
-        room="cart",
-        about="bucket",
-        check="its wall stands the sealed suction when a port blocks",
-        value=stands,
-        limit=sealed,
-        must="at least",
-        dimension="pressure",
-        draw=draw,
-        rests_on=[bucket.wall, bucket.height, suction.sealed],
-        sources=["cart.bucket.buckling", _modulus_key(bucket), "cart.bucket.knock_down"],
-        good="",
-        bad="The wall may be sucked in as soon as a hose or port blocks.",
-        do=valve,
-    )
-    if found.level in ("good", "advice"):
-        # A formula for a perfect tube clears no real bucket.
-        found = _only_theory(found, valve)
-    elif found.level == "unknown":
-        found = _reworded(found, "Whether the wall stands a blocked port is not settled.", valve)
-    return [found, _lid(shop, sealed, draw)]
+    valve = Amount(opens, "pressure"), Amount(flow, "airflow")
+    if bucket.is_round:
+        wall = judge(
+            key="cart.collapse.wall",
+            about=Term("part", "bucket"),
+            value=stands,
+            limit=sealed,
+            must="at least",
+            dimension="pressure",
+            draw=draw,
+            rests_on=[bucket.wall, bucket.height, suction.sealed],
+            sources=["cart.bucket.buckling", _modulus_key(bucket), "cart.bucket.knock_down"],
+            outcome="buckles",
+            facts=facts(shape="round", opens=valve[0], passes=valve[1]),
+        )
+    else:
+        wall = _flat_finding(shop, stands, sealed, draw, valve)
+    if wall.level in ("good", "advice"):
+        # A formula for a perfect wall clears no real bucket.
+        wall = replace(wall, level="advice", outcome="theory", otherwise="")
+    elif wall.level == "unknown":
+        wall = replace(wall, outcome="unsettled", otherwise="")
+    return [wall, _lid(shop, sealed, draw)]
 
 
 def _lid(shop: Shop, sealed: Samples, draw: Draw) -> Finding:
-    bucket, units = shop.separator.bucket, shop.shop.units
-    pull = lid_force_n(sealed, lid_area_m2(bucket, draw))
-    board = "a plywood disc" if bucket.is_round else "a board as large as the lid"
-    return Finding(
-        key="cart.collapse.lid",
-        room="cart",
-        about="bucket",
-        check="flat lid under sealed suction",
-        level="advice",
-        answer=f"A blocked port presses the lid down with "
-        f"{show(float(np.quantile(pull, 0.95)), 'force', units)}: a flat lid dishes in before the "
-        "wall does.",
-        do=f"Back the lid with {board} under the cyclone's flange, and watch it at the first "
-        "blocked port.",
+    pull = lid_force_n(sealed, lid_area_m2(shop.separator.bucket, draw))
+    return finding(
+        "cart.collapse.lid",
+        "dishes",
+        "advice",
+        Term("part", "bucket"),
+        facts=facts(
+            force=Amount(float(np.quantile(pull, 0.95)), "force"),
+            shape="round" if shop.separator.bucket.is_round else "box",
+        ),
     )
 
 
@@ -187,8 +172,10 @@ def _coefficient(aspect: Samples, draw: Draw) -> Samples:
     return between
 
 
-def _flat_finding(shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valve: str) -> Finding:
-    bucket, units = shop.separator.bucket, shop.shop.units
+def _flat_finding(
+    shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valve: tuple[Amount, Amount]
+) -> Finding:
+    bucket = shop.separator.bucket
     short, aspect = _widest_wall(bucket, draw)
     gives = dished_m(
         sealed,
@@ -198,17 +185,9 @@ def _flat_finding(shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valv
         fact(f"cart.bucket.poisson{_MADE_OF[bucket.made_of]}").value,
         _coefficient(aspect, draw),
     )
-    low, high = (show(float(np.quantile(gives, q)), "length", units) for q in (0.05, 0.95))
-    dishes = (
-        f"A blocked port draws its widest wall in by {low} to {high} if its edges keep their "
-        "distance, and by more where corners and rim give: past what the theory of flat walls "
-        "tells, and the lid may let go."
-    )
-    found = judge(
+    return judge(
         key="cart.collapse.wall",
-        room="cart",
-        about="bucket",
-        check="its flat walls stand the sealed suction when a port blocks",
+        about=Term("part", "bucket"),
         value=stands,
         limit=sealed,
         must="at least",
@@ -216,31 +195,6 @@ def _flat_finding(shop: Shop, stands: Samples, sealed: Samples, draw: Draw, valv
         draw=draw,
         rests_on=distinct([bucket.wall, bucket.height, *bucket.top, shop.vacuum.suction.sealed]),
         sources=["cart.plate.clamped_deflection_1", _modulus_key(bucket)],
-        good="",
-        bad=dishes,
-        do=valve,
-    )
-    if found.level in ("good", "advice"):
-        return _only_theory(found, valve, "By the theory of thin flat plates")
-    if found.level == "unknown":
-        return _reworded(found, "Whether its walls stand a blocked port is not settled.", valve)
-    return found
-
-
-def _reworded(found: Finding, answer: str, do: str, level: str | None = None) -> Finding:
-    from dataclasses import replace
-
-    return replace(found, answer=answer, do=do, level=level or found.level)  # type: ignore[arg-type]
-
-
-def _only_theory(
-    found: Finding, valve: str, theory: str = "By the formula for a perfect tube, well knocked down"
-) -> Finding:
-    return _reworded(
-        found,
-        f"{theory}, the wall stands it; only a trial tells.",
-        "Try it: hold the hose shut for some seconds and watch the wall. If it moves: "
-        + valve[0].lower()
-        + valve[1:],
-        "advice",
+        outcome="dishes",
+        facts=facts(shape="box", opens=valve[0], passes=valve[1], gives=Band.of(gives, "length")),
     )

@@ -19,9 +19,9 @@ from numpy.typing import ArrayLike
 
 from ..cart.model import FREE_M, Sizes
 from ..fact_samples import Samples, spread_fact
-from ..finding import Finding, Level, judge
-from ..joinery.marks import MarkingRule
-from ..quantity import Draw, Quantity, middle, show
+from ..facts import Amount, Listing, Term, facts
+from ..finding import Finding, Level, finding, judge
+from ..quantity import Draw, Quantity, middle
 from ..shop import AssumedText, Shop
 from ..sources import fact
 
@@ -64,12 +64,7 @@ def floor_speed_m_s(airflow_m3_s: ArrayLike, vents_m2: ArrayLike, height_m: Arra
 
 
 def exhaust_findings(
-    shop: Shop,
-    draw: Draw,
-    rule: MarkingRule,
-    sizes: Sizes,
-    gaps: dict[str, float],
-    hands_on: tuple[str, ...],
+    shop: Shop, draw: Draw, sizes: Sizes, gaps: dict[str, float], hands_on: tuple[str, ...]
 ) -> list[Finding]:
     """What the exhaust is aimed at.
 
@@ -80,7 +75,7 @@ def exhaust_findings(
     hands_on
         Sides at which whoever pushes the cart stands.
     """
-    return [_floor(shop, draw, rule, sizes, gaps), _person(shop, rule, sizes, gaps, hands_on)]
+    return [_floor(shop, draw, sizes, gaps), _person(shop, sizes, gaps, hands_on)]
 
 
 def _airflow(shop: Shop) -> tuple[Quantity, list[Quantity]]:
@@ -94,16 +89,14 @@ def _airflow(shop: Shop) -> tuple[Quantity, list[Quantity]]:
 
 
 def _height_m(shop: Shop, draw: Draw, sizes: Sizes) -> Samples:
-    """Middle of the vents over the floor."""
+    """Height of the middle of the vents above the floor, over the draw [m]."""
     vacuum = shop.vacuum
     if vacuum.exhaust_height is not None:
         return sizes.bottom_top_m + draw.of(vacuum.exhaust_height)
     return sizes.bottom_top_m + spread_fact("cart.exhaust.head", draw) * draw.of(vacuum.height)
 
 
-def _floor(
-    shop: Shop, draw: Draw, rule: MarkingRule, sizes: Sizes, gaps: dict[str, float]
-) -> Finding:
+def _floor(shop: Shop, draw: Draw, sizes: Sizes, gaps: dict[str, float]) -> Finding:
     vacuum = shop.vacuum
     side, measured = vacuum.air_out_on, vacuum.exhaust_height
     height = _height_m(shop, draw, sizes)
@@ -123,15 +116,10 @@ def _floor(
         *(["vacuum.air_out_on"] if isinstance(side, AssumedText) and len(set(others)) > 1 else []),
         *(["vacuum.exhaust_height"] if measured is not None and measured.assumed else []),
     ]
-    at = rule.text(middle(height))
-    where = "upwards" if side == "top" else f"to the {side}"
-    turned = f"wood stands {rule.text(gaps[side])} in front of it and turns it down"
     return judge(
         key="cart.exhaust.floor",
-        room="cart",
-        about="vacuum",
+        about=Term("part", "vacuum"),
         draw=draw,
-        check="exhaust does not stir dust off the floor",
         value=speed(side),
         limit=limit,
         must="at most",
@@ -139,61 +127,52 @@ def _floor(
         rests_on=rests_on,
         unresolved=unresolved,
         sources=["cart.exhaust.lifts", "cart.exhaust.decay", "cart.exhaust.vents"],
-        good=f"It blows {where} about {at} above the floor, away from the dust on it."
-        + ("" if side == "top" else " A wall close by would turn it down: park that side clear."),
-        bad=f"It blows {where} about {at} above the floor"
-        + (f", and {turned}." if shut_in else ": fast enough down there to lift dust."),
-        do="Turn the vacuum so that it blows where nothing stands, or stand a deflector before "
-        f"the vents: a board leaning by 45° that turns the air up, no nearer than "
-        f"{rule.text(fact('cart.air.gap').value)}. Sweep with the vacuum, not before it.",
+        outcome="turned_down" if shut_in else "lifts_dust",
+        facts=facts(
+            blows=Term("blows", side),
+            to="top" if side == "top" else "side",
+            height=Amount(middle(height), "length"),
+            wood=Amount(gaps[side], "length"),
+            clear=Amount(fact("cart.air.gap").value, "length"),
+        ),
         fail="advice" if shut_in else "problem",
     )
 
 
-def _person(
-    shop: Shop, rule: MarkingRule, sizes: Sizes, gaps: dict[str, float], hands_on: tuple[str, ...]
-) -> Finding:
+def _person(shop: Shop, sizes: Sizes, gaps: dict[str, float], hands_on: tuple[str, ...]) -> Finding:
     vacuum = shop.vacuum
     side = vacuum.air_out_on
     nominal = Draw(1)
-    height = float(_height_m(shop, nominal, sizes)[0])
-    at_a_metre = jet_speed_m_s(nominal.of(_airflow(shop)[0]), fact("cart.exhaust.vents").value, 1.0)
-    blows = show(float(at_a_metre[0]), "speed", "mm" if rule.units == "mm" else "in")
+    airflow = nominal.of(_airflow(shop)[0])
+    at_a_metre = jet_speed_m_s(airflow, fact("cart.exhaust.vents").value, 1.0)
     levels = {w: _aimed(w, gaps, hands_on) for w in gaps}
     level = levels[side]
     guessed = isinstance(side, AssumedText) and len(set(levels.values())) > 1
-    way = "up" if side == "top" else f"to the {side}"
-    stands = f"you stand in front of it to work and at the {' or '.join(hands_on)} to push"
-    spread = side != "top" and gaps[side] < FREE_M
-    answers: dict[Level, str] = {
-        "good": f"It blows {way}, where wood close by spreads it."
-        if spread
-        else f"It blows {way}; {stands}.",
-        "advice": f"It blows to the {side}, where you stand to push: about {blows} at a metre, "
-        f"{rule.text(height)} above the floor, and with it the dust that its filter lets through.",
-        "problem": f"It blows to the {side}, where you stand to work: about {blows} at a metre, "
-        f"{rule.text(height)} above the floor, and with it the dust that its filter lets through.",
-    }
     gap = fact("cart.air.gap").value
     free = [w for w in gaps if levels[w] == "good" and gaps[w] >= gap and w not in ("top", side)]
-    turn = ""
-    if free and vacuum.inlet_on == "top":
-        turn = f"Turn the vacuum so that it blows to the {' or '.join(free)}, or put "
-    do = (turn or "Put ") + (
-        "a deflector before the vents: a board leaning by 45° that turns the air up, no nearer "
-        f"than {rule.text(gap)}."
-    )
-    if level == "advice":
-        do += " Or switch it off before you push it."
-    return Finding(
-        key="cart.exhaust.person",
-        room="cart",
-        about="vacuum",
-        check="exhaust is not aimed at whoever works or pushes",
-        level="unknown" if guessed else level,
-        answer=answers[level] + (" But where it blows was assumed." if guessed else ""),
+    spread = side != "top" and gaps[side] < FREE_M
+    return finding(
+        "cart.exhaust.person",
+        "at_worker"
+        if level == "problem"
+        else "at_pusher"
+        if level == "advice"
+        else "spread"
+        if spread
+        else "clear",
+        "unknown" if guessed else level,
+        Term("part", "vacuum"),
+        facts=facts(
+            blows=Term("blows", side),
+            hands=Listing(tuple(Term("at", w) for w in hands_on), "or"),
+            speed=Amount(float(at_a_metre[0]), "speed"),
+            height=Amount(float(_height_m(shop, nominal, sizes)[0]), "length"),
+            known="assumed" if guessed else "known",
+            turn="yes" if free and vacuum.inlet_on == "top" else "no",
+            free=Listing(tuple(Term("blows", w) for w in free), "or"),
+            clear=Amount(gap, "length"),
+        ),
         sources=("cart.exhaust.decay", "cart.exhaust.vents"),
-        do="" if level == "good" else do,
         measure=("vacuum.air_out_on",) if guessed else (),
     )
 

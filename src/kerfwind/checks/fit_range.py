@@ -29,7 +29,7 @@ _TRIES, _ROUNDS = 101, 4
 
 @dataclass(frozen=True)
 class SizeRange:
-    """From and to, in SI; ``high`` is infinite where nothing limits it."""
+    """A range of sizes or masses, in SI; ``high`` is infinite where nothing limits it."""
 
     low: float
     high: float
@@ -41,7 +41,7 @@ class SizeRange:
 
 @dataclass(frozen=True)
 class VacuumSize:
-    """A vacuum by what a cart asks of it [m, kg]."""
+    """What a cart needs to know of a vacuum to carry it [m, kg]."""
 
     name: str
     length_m: float
@@ -69,17 +69,17 @@ class BucketSize:
 
     @property
     def is_round(self) -> bool:
-        """Whether it has one size across."""
+        """Whether it is round: then one diameter stands for both ways across."""
         return self.top_length_m == 0
 
     @property
     def ways(self) -> list[tuple[float, float, float]]:
         """Under the rim, over it and at the floor: side to side, and of a box front to back."""
         top, long = self.top_diameter_m, self.top_length_m
-        found = [(top, self.rim_diameter_m, self.floor_diameter_m or top)]
+        ways = [(top, self.rim_diameter_m, self.floor_diameter_m or top)]
         if not self.is_round:
-            found.append((long, self.rim_length_m, self.floor_length_m or long))
-        return found
+            ways.append((long, self.rim_length_m, self.floor_length_m or long))
+        return ways
 
 
 @dataclass(frozen=True)
@@ -111,7 +111,7 @@ class FitRange:
     full_bucket_kg: SizeRange
 
     def vacuum(self, size: VacuumSize) -> bool:
-        """Whether it carries a vacuum."""
+        """Whether the cart carries a vacuum of these sizes."""
         return (
             self.vacuum_length.holds(size.length_m)
             and self.vacuum_width.holds(size.width_m)
@@ -216,7 +216,7 @@ def _mass(cart: Cart, part: str) -> float:
 
 
 def _best(load: Load) -> Load:
-    """One load at its medians."""
+    """The load at the medians of its mass and centre, as a draw of one."""
     return Load(
         load.name,
         np.median(load.mass_kg, keepdims=True),
@@ -225,7 +225,7 @@ def _best(load: Load) -> Load:
 
 
 def _heavy(load: Load, kg: Samples | None) -> Load:
-    """A load of other masses about the same centre."""
+    """The load with other masses at the centre it has; as it is where none are given."""
     return (
         load
         if kg is None
@@ -235,7 +235,7 @@ def _heavy(load: Load, kg: Samples | None) -> Load:
 
 @dataclass(frozen=True)
 class _Frame:
-    """What casters and slope are judged by, at best values."""
+    """The loads and wheels by which casters and slope are judged, at best values."""
 
     frames: tuple[Load, ...]
     vacuum: Load
@@ -267,7 +267,7 @@ class _Frame:
         )
 
     def with_tallest(self, own_m: float, room_m: float, stands_on_m: float) -> tuple[_Frame, float]:
-        """The same under the tallest vacuum, its centre raised with it, and that height.
+        """The frame with the tallest vacuum it can carry, and that vacuum's height [m]; its centre rises with it.
 
         Sought up to a quarter more than the shop's own: of a taller one the height says too
         little about where its weight is.

@@ -38,8 +38,8 @@ def stiffness_nm(
     >>> round(float(stiffness_nm(7e9, 0.018, 0.3)))
     3738
     """
-    found: Samples = np.asarray(modulus_pa) * np.asarray(wall_m) ** 3 / (12 * (1 - poisson**2))
-    return found
+    stiffness: Samples = np.asarray(modulus_pa) * np.asarray(wall_m) ** 3 / (12 * (1 - poisson**2))
+    return stiffness
 
 
 def simply_held(aspect: Samples | float) -> Samples:
@@ -58,8 +58,8 @@ def simply_held(aspect: Samples | float) -> Samples:
     m, n = odd[:, None], odd[None, :]
     sign = np.where((m + n) // 2 % 2 == 1, 1.0, -1.0)
     terms = sign / (m * n * (m**2 + n**2 / r**2) ** 2)
-    found: Samples = 16 / math.pi**6 * terms.sum(axis=(-2, -1))
-    return found
+    coefficient: Samples = 16 / math.pi**6 * terms.sum(axis=(-2, -1))
+    return coefficient
 
 
 def clamped(aspect: Samples | float, what: str = "deflection") -> Samples:
@@ -69,8 +69,8 @@ def clamped(aspect: Samples | float, what: str = "deflection") -> Samples:
     twice as long as wide on, that of an endless strip is within 3 %.
     """
     rows = [fact(f"cart.plate.clamped_{what}_{a:g}").value for a in _ASPECTS]
-    found: Samples = np.interp(np.asarray(aspect, dtype=float), _ASPECTS, rows)
-    return found
+    coefficient: Samples = np.interp(np.asarray(aspect, dtype=float), _ASPECTS, rows)
+    return coefficient
 
 
 def flat_until_pa(
@@ -114,8 +114,8 @@ def dished_m(
     # The one real root of c w³ + l w = q, by Cardano's formula with hyperbolic functions.
     p, q = linear / cubic, np.asarray(pressure_pa) / cubic
     root = 2 * np.sqrt(p / 3)
-    found: Samples = root * np.sinh(np.arcsinh(1.5 * q / p * np.sqrt(3 / p)) / 3)
-    return found
+    dished: Samples = root * np.sinh(np.arcsinh(1.5 * q / p * np.sqrt(3 / p)) / 3)
+    return dished
 
 
 def edge_stress_pa(

@@ -9,11 +9,12 @@ import numpy as np
 
 from ..cart.model import Cart
 from ..fact_samples import Samples, spread_fact
-from ..finding import Finding, judge
+from ..facts import Amount, Fact, Listing, Statement, Term, facts, state
+from ..finding import Finding, finding, judge
 from ..joinery.grooves import FLUSH_M
-from ..joinery.model import END_GRAIN, HardwareItem, PanelJoint
+from ..joinery.model import FACE_AND_SCREWS, HardwareItem, Kept, PanelJoint
 from ..joinery.screws import LEAST_PENETRATION, in_edge_n, in_face_n, lateral_n
-from ..quantity import Draw, UnitChoice, show
+from ..quantity import Draw
 from ..sources import fact
 
 
@@ -48,7 +49,7 @@ def pulled_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
         straight = in_face_n(length, diameter, pocket, draw)
         return straight * spread_fact("cart.screw.slanted", draw) * cosine
     through = _through_m(cart, joint)
-    if joint.how == "glued face and screws":
+    if joint.how == FACE_AND_SCREWS:
         return in_face_n(length, diameter, through, draw)
     return in_edge_n(length, diameter, through, draw)
 
@@ -74,7 +75,7 @@ def slid_n(cart: Cart, joint: PanelJoint, draw: Draw) -> Samples:
     pocket = joint.by_pockets
     side = _pocket_seat_m(cart, joint) if pocket else _through_m(cart, joint)
     each = lateral_n(spread_fact("cart.plywood.gravity", draw), diameter, side, length - side)
-    if not pocket and joint.how != "glued face and screws":
+    if not pocket and joint.how != FACE_AND_SCREWS:
         each = each * fact("cart.screw.in_end_grain").value
     total: Samples = each * len(joint.screws)
     return total
@@ -109,69 +110,78 @@ def _wood(cart: Cart, name: str, x: float, y: float) -> bool:
     return not any(0 < u - g.x_m < g.length_m and 0 < v - g.y_m < g.width_m for g in panel.grooves)
 
 
-def joint_findings(cart: Cart, draw: Draw, units: UnitChoice) -> list[Finding]:
+def joint_findings(cart: Cart, draw: Draw) -> list[Finding]:
     """Joints that are not as wished for or lean on glue, and whether the shelf slides."""
-    return [*_kept(cart), *_faces(cart, units), *_shelf(cart, draw)]
+    return [*_kept(cart), *_faces(cart), *_shelf(cart, draw)]
 
 
 def _kept(cart: Cart) -> list[Finding]:
-    rows = [j for j in cart.joints if j.kept]
-    if not rows:
+    reasons: dict[Kept, list[PanelJoint]] = {}
+    for joint in cart.joints:
+        if joint.kept is not None:
+            reasons.setdefault(joint.kept, []).append(joint)
+    if not reasons:
         return []
-    reasons: dict[str, list[str]] = {}
-    for joint in rows:
-        reasons.setdefault(joint.kept, []).append(f"{joint.first} to {joint.second}")
-    said = "; ".join(f"{_few(names)}: {why}" for why, names in reasons.items())
-    glue = any(j.kept == END_GRAIN for j in rows)
+    glue = "end grain" in reasons
+    why = [
+        state("checks.joints.why", joints=_few(rows), why=Term("kept", kept))
+        for kept, rows in reasons.items()
+    ]
     return [
-        Finding(
-            key="cart.joints.kept",
-            room="cart",
-            about="joints",
-            check="every joint is of the kind that was wished for",
-            level="advice",
-            answer=f"{len(rows)} of {len(cart.joints)} joints keep their screws through the face. "
-            f"{said}.",
+        finding(
+            "cart.joints.kept",
+            "end_grain" if glue else "no_room",
+            "advice",
+            Term("part", "joints"),
+            facts=facts(
+                count=sum(len(rows) for rows in reasons.values()),
+                all=len(cart.joints),
+                why=Listing(tuple(why), "semicolons"),
+            ),
             sources=("cart.glue.end_grain",) if glue else (),
-            do="Drive these screws as drawn; glue alone would not hold there."
-            if glue
-            else "Drive these screws as drawn; plug the heads where they show.",
         )
     ]
 
 
-def _faces(cart: Cart, units: UnitChoice) -> list[Finding]:
+def _faces(cart: Cart) -> list[Finding]:
     """Faces that screws only draw together: the longest on sale that stays inside bites little."""
     placed = {p.name: p for p in cart.placed}
     share = fact("cart.screw.holds").value
     rows = []
-    for joint in (j for j in cart.joints if j.how == "glued face and screws"):
+    for joint in (j for j in cart.joints if j.how == FACE_AND_SCREWS):
         bite = (_row(cart, joint).length_m or 0.0) - _through_m(cart, joint)
         if bite < share * cart.panel(placed[joint.second].key).thickness_m - 1e-9:
-            rows.append((f"{joint.first} to {joint.second}", bite))
+            rows.append((joint, bite))
     if not rows:
         return []
     return [
-        Finding(
-            key="cart.joints.faces",
-            room="cart",
-            about="joints",
-            level="advice",
-            check="screws between two faces bite deep enough to hold them without glue",
-            answer="The longest screw on sale that does not come through bites only "
-            f"{show(min(bite for _, bite in rows), 'length', units)}. "
-            f"{_few([name for name, _ in rows])}: glue carries, and the screws only draw it together.",
+        finding(
+            "cart.joints.faces",
+            "glue_carries",
+            "advice",
+            Term("part", "joints"),
+            facts=facts(
+                bite=Amount(min(bite for _, bite in rows), "length"),
+                joints=_few([joint for joint, _ in rows]),
+            ),
             sources=("cart.screw.holds", "cart.screw.point"),
-            do="Spread glue over the whole of both faces, clamp them beside the screws until it has "
-            "set, and drive these screws by hand: screws as short as these strip.",
         )
     ]
 
 
-def _few(names: Sequence[str], most: int = 4) -> str:
-    if len(names) <= most:
-        return ", ".join(names)
-    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} others"
+def _few(joints: Sequence[PanelJoint], most: int = 4) -> Statement:
+    """Which joints: all of a few, or the first of many and how many more."""
+    named: list[Fact] = [
+        state("checks.joints.pair", first=Term("panel", j.first), second=Term("panel", j.second))
+        for j in joints
+    ]
+    if len(named) > most:
+        named = named[: most - 1]
+    return state(
+        "checks.joints.some",
+        joints=Listing(tuple(named), "commas"),
+        others=len(joints) - len(named),
+    )
 
 
 def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
@@ -186,29 +196,19 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
     screws = ("cart.screw.bearing", "cart.screw.bending", "cart.screw.in_end_grain")
     found = judge(
         key="cart.shelf.slide",
-        room="cart",
-        about="shelf",
+        about=Term("panel", "shelf"),
         draw=draw,
-        check="a sideways push with both hands does not slide the shelf off, glue left out",
         value=holds,
         limit=2 * fact("cart.push.hand").value,
         must="at least",
         dimension="force",
         sources=["cart.push.hand", *(("cart.dado.bearing",) if wood else screws)],
-        good="Without any glue, the shelf stays on its uprights: "
-        + ("wood bears on wood in its grooves." if wood else "its screws hold it."),
-        bad="Without glue, a push could slide the shelf off its uprights.",
-        do="Glue it, and use every screw.",
+        outcome="slides",
+        facts=facts(held_by="wood" if wood else "screws"),
     )
     shallow = [j for j in rows if _short(cart, j)]
     if not wood and shallow and found.level == "good":
-        found = replace(
-            found,
-            level="advice",
-            answer="By the numbers its screws hold the shelf, but pocket screws go less deep than "
-            "the design standard asks before it gives a value.",
-            do="Glue every pocket joint; do not trust to the screws alone.",
-        )
+        found = replace(found, level="advice", outcome="shallow", otherwise="")
     return [found]
 
 

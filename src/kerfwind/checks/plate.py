@@ -46,7 +46,7 @@ class Stiffness:
 
     @classmethod
     def isotropic(cls, modulus_pa: float, poisson: float, thickness_m: float) -> Stiffness:
-        """A plate alike in all directions."""
+        """Of a plate that is alike in all directions."""
         d = modulus_pa * thickness_m**3 / (12 * (1 - poisson**2))
         return cls(d, d, poisson * d, d * (1 - poisson) / 2)
 
@@ -120,9 +120,9 @@ def _meeting_corners(
             ):
                 points.pop(closest)
             points.append(spot)
-    found = np.array(points)
-    turns = np.arctan2(found[:, 1] - cy, found[:, 0] - cx)
-    return found[np.argsort(turns)]
+    moved = np.array(points)
+    turns = np.arctan2(moved[:, 1] - cy, moved[:, 0] - cx)
+    return moved[np.argsort(turns)]
 
 
 def _edge(outline: SupportedPlate, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:
@@ -219,7 +219,7 @@ def _rim_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
 
 
 def _sum_of(basis: Any) -> NDArray[np.float64]:
-    """The integral of each function."""
+    """The integral of each shape function over the plate."""
     from skfem import LinearForm
 
     one = LinearForm(lambda v, _: v)

@@ -7,12 +7,13 @@ import io
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from ..faults import Fault, Faults
-from ..plaintext import decoded, delimiter_of, hidden, named
+from ..facts import Amount, Listing, Name
+from ..faults import Faults, Refusal, refusal
+from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import Quantity, QuantityError, parse
 from .fit_range import BucketSize, VacuumSize
 
@@ -33,28 +34,35 @@ _Row = tuple[int, str, Mapping[str, Any]]
 @dataclass
 class _Reader:
     file: str
-    faults: list[Fault] = field(default_factory=list)
+    faults: list[Refusal] = field(default_factory=list)
 
-    def fault(self, line: int, column: str, found: object, allowed: str, mend: str) -> None:
-        self.faults.append(Fault(self.file, line, column, str(found), allowed, mend))
+    def refuse(self, line: int, fault: Refusal) -> None:
+        self.faults.append(replace(fault, file=self.file, line=line))
 
     def size(self, line: int, row: Mapping[str, Any], column: str) -> Quantity | None:
         kind = "mass" if column == "weight" else "length"
-        example = "8.5 kg" if kind == "mass" else "18-1/2 in"
-        allowed = f"a {kind} with its unit, such as `{example}`"
         text = str(row.get(column, "") or "").strip()
         if not text:
-            self.fault(line, column, "nothing", allowed, "Measure it and fill it in.")
+            self.refuse(line, refusal("checks.sizes.no_size", column, of=kind))
             return None
         try:
             found = parse(text, kind)
         except QuantityError as error:
-            self.fault(line, column, error.found, error.allowed, error.mend)
+            self.refuse(
+                line,
+                refusal(
+                    "checks.sizes.unread",
+                    column,
+                    given=Name(error.found),
+                    allowed=Name(error.allowed),
+                    mend=Name(error.mend),
+                ),
+            )
             return None
         least = 0.0 if column == "rim_drop" else 1e-9
         if not least <= found.low_si or found.high_si > _LARGEST[kind]:
-            most = "200 kg" if kind == "mass" else "3 m"
-            self.fault(line, column, f"`{text}`", f"over zero, up to {most}", "Check the unit.")
+            most = Amount(_LARGEST[kind], kind, "short")
+            self.refuse(line, refusal("checks.sizes.slip", column, given=Name(text), most=most))
             return None
         return found
 
@@ -77,29 +85,37 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
     text = _text(path, reader)
     rows = (_toml if path.suffix.lower() == ".toml" else _csv)(text, reader)
     if not rows and not reader.faults:
-        reader.fault(0, "", "no row", "a row for each vacuum and bucket", "Add one.")
+        reader.refuse(0, refusal("checks.sizes.no_row"))
     if len(rows) > MOST_ROWS:
-        reader.fault(0, "", f"{len(rows)} rows", f"at most {MOST_ROWS}", "Split the table.")
+        reader.refuse(0, refusal("checks.sizes.many_rows", rows=len(rows), most=MOST_ROWS))
     vacuums: list[VacuumSize] = []
     buckets: list[BucketSize] = []
     seen: set[tuple[str, str]] = set()
     for line, kind, row in rows:
         name = re.sub(r"\s+", " ", str(row.get("name", "") or "")).strip()
         for at in hidden(name)[:1]:
-            what = "what can be printed"
-            reader.fault(line, "name", f"`{name}`", what, f"Take out {named(name[at])}.")
+            reader.refuse(
+                line,
+                refusal(
+                    "checks.sizes.not_printed",
+                    "name",
+                    given=Name(name),
+                    char="control" if is_control(name[at]) else "invisible",
+                    code=Name(f"U+{ord(name[at]):04X}"),
+                ),
+            )
         if not name:
-            reader.fault(line, "name", "nothing", "a name", f"Name the {kind}.")
+            reader.refuse(line, refusal("checks.sizes.no_name", "name", row=kind))
         elif (kind, name) in seen:
-            reader.fault(line, "name", f"a second `{name}`", "a name of its own", "Rename one.")
+            reader.refuse(line, refusal("checks.sizes.named_twice", "name", name=Name(name)))
         seen.add((kind, name))
         if kind == "bucket":
             bucket = _bucket(reader, line, name, row)
             buckets += [bucket] if bucket is not None else []
             continue
-        found = [reader.size(line, row, c) for c in VACUUM]
-        if all(q is not None for q in found):
-            a, b, c, d = (q for q in found if q is not None)
+        sizes = [reader.size(line, row, c) for c in VACUUM]
+        if all(q is not None for q in sizes):
+            a, b, c, d = (q for q in sizes if q is not None)
             vacuums.append(VacuumSize(name, a.high_si, b.high_si, c.high_si, d.best_si))
     if reader.faults:
         raise Faults(reader.faults)
@@ -112,12 +128,9 @@ def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> Bu
     box = [c for c in given if c in BOX[:4]]
     both = [c for c in given if c in BUCKET[:2]]
     if box and both:
-        reader.fault(
+        reader.refuse(
             line,
-            both[0],
-            f"`{both[0]}` and `{box[0]}`",
-            "diameters of a round one, or widths and lengths of a box",
-            "Take out those of the other kind.",
+            refusal("checks.sizes.two_shapes", both[0], across=Name(both[0]), side=Name(box[0])),
         )
         return None
     columns = BOX if box else BUCKET
@@ -129,22 +142,14 @@ def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> Bu
     pairs = [(c, c.replace("top", "rim")) for c in columns if c.startswith("top")]
     for body, over in pairs:
         if known[over].low_si < known[body].high_si:
-            reader.fault(
-                line,
-                over,
-                f"`{known[over].text}` on a body of `{known[body].text}`",
-                "a rim as wide as the body under it, or wider",
-                "Measure both again.",
+            rim_text, body_text = Name(known[over].text), Name(known[body].text)
+            reader.refuse(
+                line, refusal("checks.sizes.narrow_rim", over, rim=rim_text, body=body_text)
             )
     high, drop = known["height"], known["rim_drop"]
     if drop.high_si >= high.low_si:
-        reader.fault(
-            line,
-            "rim_drop",
-            f"`{drop.text}` on a height of `{high.text}`",
-            "from the rim's top to the underside of its lowest rib",
-            "Measure it again.",
-        )
+        deep, tall = Name(drop.text), Name(high.text)
+        reader.refuse(line, refusal("checks.sizes.deep_rim", "rim_drop", drop=deep, height=tall))
     if len(reader.faults) > before:
         return None
     (wide, rim), *more = ((known[a].high_si, known[b].low_si) for a, b in pairs)
@@ -156,20 +161,15 @@ def _text(path: Path, reader: _Reader) -> str:
     try:
         raw = path.read_bytes()
     except OSError as error:
-        reader.fault(
-            0,
-            "",
-            error.strerror or "no file",
-            "a CSV or TOML file",
-            "Check the name and that it may be read.",
-        )
+        why = Name(error.strerror or str(error))
+        reader.refuse(0, refusal("checks.sizes.no_file", why=why))
         raise Faults(reader.faults) from None
     if len(raw) > MOST_BYTES:
-        reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the table.")
+        reader.refuse(0, refusal("checks.sizes.too_long", given=len(raw), most=MOST_BYTES))
         raise Faults(reader.faults)
     text = decoded(raw)
     if text is None:
-        reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
+        reader.refuse(0, refusal("checks.sizes.not_text"))
         raise Faults(reader.faults)
     return text
 
@@ -177,13 +177,13 @@ def _text(path: Path, reader: _Reader) -> str:
 def _unknown(reader: _Reader, line: int, names: Iterable[str]) -> None:
     for name in names:
         if name not in COLUMNS:
-            reader.fault(
-                line,
-                name,
-                f"`{name}`",
-                ", ".join(f"`{c}`" for c in COLUMNS),
-                "Rename it or take it out.",
+            reader.refuse(
+                line, refusal("checks.sizes.column", name, given=Name(name), allowed=_columns())
             )
+
+
+def _columns() -> Listing:
+    return Listing(tuple(Name(f"`{column}`") for column in COLUMNS), "commas")
 
 
 def _csv(text: str, reader: _Reader) -> list[_Row]:
@@ -201,41 +201,42 @@ def _csv(text: str, reader: _Reader) -> list[_Row]:
                 _unknown(reader, line, columns)
                 for needed in ("kind", "name"):
                     if needed not in columns:
-                        reader.fault(
+                        reader.refuse(
                             line,
-                            needed,
-                            "no such column",
-                            ", ".join(f"`{c}`" for c in COLUMNS),
-                            f"Add a column `{needed}` to the first row.",
+                            refusal(
+                                "checks.sizes.no_column",
+                                needed,
+                                needed=Name(needed),
+                                allowed=_columns(),
+                            ),
                         )
                 if reader.faults:
                     return []
                 continue
             if len(cells) > len(columns) and any(c.strip() for c in cells[len(columns) :]):
-                reader.fault(
+                reader.refuse(
                     line,
-                    "",
-                    f"{len(cells)} cells",
-                    f"{len(columns)} as in the first row",
-                    f"Put cells that hold `{delimiter}` in quotes.",
+                    refusal(
+                        "checks.sizes.cells",
+                        given=len(cells),
+                        wanted=len(columns),
+                        delimiter=Name(delimiter),
+                    ),
                 )
                 continue
             row = dict(zip(columns, cells, strict=False))
             kind = row.get("kind", "").strip().lower()
             if kind not in ("vacuum", "bucket"):
-                reader.fault(
+                reader.refuse(
                     line,
-                    "kind",
-                    f"`{kind}`" if kind else "nothing",
-                    "`vacuum`, `bucket`",
-                    "Say which of the two it is.",
+                    refusal("checks.sizes.kind", "kind", given=Name(kind))
+                    if kind
+                    else refusal("checks.sizes.no_kind", "kind"),
                 )
                 continue
             found.append((line, kind, row))
     except csv.Error as error:
-        reader.fault(
-            rows.line_num, "", error, "CSV with matching quotes", 'Write `"` inside quotes as `""`.'
-        )
+        reader.refuse(rows.line_num, refusal("checks.sizes.not_csv", why=Name(str(error))))
     return found
 
 
@@ -244,18 +245,18 @@ def _toml(text: str, reader: _Reader) -> list[_Row]:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         match = re.search(r"line (\d+)", str(error))
-        reader.fault(
-            int(match[1]) if match else 0, "", error, "TOML", 'Texts stand in quotes: `"18 in"`.'
-        )
+        line = int(match[1]) if match else 0
+        reader.refuse(line, refusal("checks.sizes.not_toml", why=Name(str(error))))
         return []
     lines = text.splitlines()
     found: list[_Row] = []
     for key, rows in data.items():
         if key not in ("vacuums", "buckets"):
-            reader.fault(0, key, f"`{key}`", "`vacuums`, `buckets`", "Rename it or take it out.")
+            reader.refuse(0, refusal("checks.sizes.section", key, given=Name(key)))
             continue
         if not isinstance(rows, list) or not all(isinstance(r, dict) for r in rows):
-            reader.fault(0, key, f"`{rows}`", f"tables `[[{key}]]`", "Write it so.")
+            given, table = Name(str(rows)), Name(key)
+            reader.refuse(0, refusal("checks.sizes.no_tables", key, given=given, table=table))
             continue
         heads = [n for n, each in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", each)]
         for at, row in enumerate(rows):

@@ -64,7 +64,7 @@ def widen_until_it_stands(
 
 
 def _wider(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, float] | None:
-    """What to add so that every state stands; None when it does [m]."""
+    """What to add to width and depth so that it stands in every state [m]; None where it does already."""
     add = {"extra_width": 0.0, "extra_depth": 0.0, "extra_front": 0.0}
     wish = {
         "left": "extra_width",
@@ -97,7 +97,7 @@ def _with_extra(shop: Shop, add: dict[str, float]) -> Shop:
 
 
 def stands_of(shop: Shop, layout: CartLayout, draw: Draw) -> tuple[Stand, ...]:
-    """How a form that is laid out stands, in each state."""
+    """How a cart that is laid out stands, in each of its states."""
     axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
     return tuple(
         stand(state, load, axles, trail)

@@ -8,9 +8,10 @@ from ..cart.loads import SEPARATOR, together
 from ..cart.model import Cart
 from ..cart.straps import PLATE_M
 from ..fact_samples import Samples
+from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
 from ..joinery.screws import in_face_n
-from ..quantity import Draw, middle, show
+from ..quantity import Draw, middle
 from ..shop import Shop
 from ..sources import fact
 from .pushing import stumble_speed_m_s, tipping_force_n
@@ -41,20 +42,12 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
         speeds.append(stumble_speed_m_s(arm, height, np.zeros_like(height)))
     pull, speed = np.minimum(*pulls), np.minimum(*speeds)
     tug, walk = fact("cart.push.tug").value, fact("cart.push.walk").value
-    units = shop.shop.units
     rests = [bucket.weight, *bucket.bottom, bucket.height, cyclone.weight, cyclone.inlet_height]
     slow = float(np.quantile(speed, 0.05))
-    stops = (
-        f" If the cart stops dead from {show(slow, 'speed', units)} or more, it can go over as well."
-        if slow < walk
-        else ""
-    )
     stands = judge(
         key="cart.bucket.stands",
-        room="cart",
-        about="bucket",
+        about=Term("part", "bucket"),
         draw=draw,
-        check="a tug on the tool hose leaves the standing bucket in its place, unstrapped",
         value=pull,
         limit=tug,
         must="at least",
@@ -62,11 +55,12 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
         rests_on=rests,
         sources=["cart.push.tug", "cart.push.walk"],
         fail="advice",
-        good="It is heavy enough that a firm tug on the hose does not tip it off its cleats.",
-        bad="The cleats keep it from sliding, not from tipping: without its straps, a tug of "
-        f"{show(middle(pull), 'force', units)} on the hose at the cyclone pulls it over.{stops}",
-        do="Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose "
-        "to the cart, so that a tug pulls there.",
+        outcome="tips",
+        facts=facts(
+            tug=Amount(middle(pull), "force"),
+            stops="topples" if slow < walk else "stands",
+            speed=Amount(slow, "speed"),
+        ),
     )
     row = next(h for h in cart.hardware if h.key == "strap-screw")
     assert row.length_m is not None
@@ -77,18 +71,14 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
     holds = 2 * in_face_n(row.length_m, row.diameter_m, PLATE_M, draw)
     straps = judge(
         key="cart.bucket.straps",
-        room="cart",
-        about="bucket",
+        about=Term("part", "bucket"),
         draw=draw,
-        check="the straps' screws hold the standing bucket against a firm tug on the hose",
         value=holds,
         limit=leg,
         must="at least",
         dimension="force",
         rests_on=rests,
         sources=["cart.push.tug", "cart.screw.withdrawal", "cart.screw.in_face"],
-        good="Two screws in each strap loop hold the bucket against a firm tug on the hose.",
-        bad="The screws of the strap loops are too short for a firm tug on the hose.",
-        do="Bolt the loops through, with washers.",
+        outcome="short_screws",
     )
     return [stands, straps]

@@ -7,13 +7,14 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..cart.loads import SEPARATOR, CartState
+from ..cart.loads import SEPARATOR
 from ..cart.model import SupportedPlate
 from ..fact_samples import Samples, spread_fact
+from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
 from ..joinery.workbench import ROLES
-from ..quantity import Draw, Quantity, middle, show
+from ..quantity import Draw, Quantity, middle
 from ..shop import Shop
 from ..sources import fact
 from .bottom import bottom_findings
@@ -42,7 +43,7 @@ def strength(
     if "dust" in cart.parts:
         found.append(_lifting(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
-    found += bottom_findings(cart, draw, _weighing(shop, cart), shop.shop.units)
+    found += bottom_findings(cart, draw, _weighing(shop, cart))
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
@@ -54,21 +55,16 @@ def _lifting(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
     bucket = shop.separator.bucket
     return judge(
         key="cart.bucket.lift",
-        room="cart",
-        about="bucket",
+        about=Term("part", "bucket"),
         draw=draw,
-        check="one person lifts it out full, with the cyclone on it",
         value=full,
         limit=fact("cart.bucket.lift").value,
         must="at most",
         dimension="mass",
         rests_on=[bucket.volume, bucket.weight],
         sources=["cart.bucket.lift", "cart.sawdust.density"],
-        good="Full and with the cyclone on, it is within what one person lifts.",
-        bad=f"Full and with the cyclone on, it weighs about "
-        f"{show(middle(full), 'mass', shop.shop.units)}: more than one person should lift.",
-        do="Take the cyclone off first and empty it half full, bag it where it stands, or lift it "
-        "with a helper.",
+        outcome="heavy",
+        facts=facts(weight=Amount(middle(full), "mass")),
         fail="advice",
     )
 
@@ -80,7 +76,7 @@ def arms_m(stand: Stand, side: str) -> Samples:
 
 
 def _rolling(cart: CheckedCart) -> list[Stand]:
-    """States in which it is pushed about: with the vacuum in."""
+    """The states in which a cart is pushed about: those with the vacuum in it."""
     return [s for s in cart.stands if s.state.vacuum_in]
 
 
@@ -107,16 +103,13 @@ def _weighing(shop: Shop, cart: CheckedCart) -> list[Quantity]:
 
 
 def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
-    units = shop.shop.units
     rests = _weighing(shop, cart)
     push, stand, side = _worst(cart, cart.sizes.handle_m)
     found = [
         judge(
             key="cart.push.handle",
-            room="cart",
-            about="",
+            about=None,
             draw=draw,
-            check="a push at the handle with a wheel against something",
             value=push,
             limit=fact("cart.push.hand").value,
             must="at least",
@@ -124,10 +117,12 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             rests_on=rests,
             sources=["cart.push.hand"],
             fail="advice",
-            good="It takes more than a one-handed push to tip it over a blocked wheel.",
-            bad=f"With a wheel blocked, a push of {show(middle(push), 'force', units)} at the handle "
-            f"tips it to the {side} ({stand.state}).",
-            do="Push it low, near the vacuum, and look where the wheels go.",
+            outcome="tips",
+            facts=facts(
+                push=Amount(middle(push), "force"),
+                side=Term("towards", side),
+                state=Term("state", stand.state),
+            ),
         ),
         _stumble(shop, cart, draw, rests),
         _threshold(shop, cart, draw, rests),
@@ -143,21 +138,20 @@ def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
         found.append(
             judge(
                 key="cart.push.tug",
-                room="cart",
-                about="",
+                about=None,
                 draw=draw,
-                check="a tug on the tool hose at the cyclone, brakes on",
                 value=pull,
                 limit=fact("cart.push.tug").value,
                 must="at least",
                 dimension="force",
                 rests_on=[*rests, cyclone.inlet_height],
                 sources=["cart.push.tug"],
-                good="A firm tug on the hose does not tip it.",
-                bad=f"A tug of {show(middle(pull), 'force', units)} on the hose tips it to "
-                f"the {side} ({stand.state}).",
-                do="Tie the tool hose to the cart at the height of the bottom, so that a tug pulls "
-                "there, or leave the brakes off: then it rolls.",
+                outcome="tips",
+                facts=facts(
+                    tug=Amount(middle(pull), "force"),
+                    side=Term("towards", side),
+                    state=Term("state", stand.state),
+                ),
             )
         )
     return found
@@ -188,36 +182,34 @@ def _gyration(cart: CheckedCart, stand: Stand, axis: int) -> Samples:
 
 
 def _stumble(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
-    slowest: tuple[Samples, str, CartState] | None = None
+    slowest: tuple[Samples, str, Stand] | None = None
     for stand in _rolling(cart):
         for side, (x, _) in SIDES.items():
             gyration = _gyration(cart, stand, 0 if x else 1)
             speed = stumble_speed_m_s(arms_m(stand, side), stand.load.centre_m[2], gyration)
             if slowest is None or np.mean(speed) < np.mean(slowest[0]):
-                slowest = speed, side, stand.state
+                slowest = speed, side, stand
     assert slowest is not None
-    speed, side, state = slowest
+    speed, side, stand = slowest
     walk = fact("cart.push.walk").value
-    slow, usual = (
-        show(v, "speed", shop.shop.units) for v in (float(np.quantile(speed, 0.05)), walk)
-    )
     return judge(
         key="cart.push.stumble",
-        room="cart",
-        about="",
+        about=None,
         draw=draw,
-        check="its wheels stop dead at a cord or threshold while it is pushed at a walk",
         value=speed,
         limit=walk,
         must="at least",
         dimension="speed",
         rests_on=rests,
         sources=["cart.push.walk"],
-        good="Pushed at a walk against a cord, it rocks but does not go over.",
-        bad=f"If its wheels stop dead, it can go over to the {side} from {slow} up ({state}); a walk "
-        f"is about {usual}.",
-        do="Push it slowly and keep cords and scraps off the floor."
-        + (" Empty the bucket before moving." if state.bucket_full else ""),
+        outcome="goes_over",
+        facts=facts(
+            slow=Amount(float(np.quantile(speed, 0.05)), "speed"),
+            walk=Amount(walk, "speed"),
+            side=Term("towards", side),
+            state=Term("state", stand.state),
+            bucket="full" if stand.state.bucket_full else "not_full",
+        ),
     )
 
 
@@ -233,13 +225,10 @@ def _threshold(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quanti
             # A push up there lifts the far wheels: those at the step then carry all of it.
             found.append(climbed_step_m(weight, radius, np.minimum(tips, both)))
     climbs: Samples = np.minimum.reduce(found)
-    units = shop.shop.units
     return judge(
         key="cart.push.threshold",
-        room="cart",
-        about="casters",
+        about=Term("part", "casters"),
         draw=draw,
-        check="rolls over a door's threshold",
         value=climbs,
         limit=fact("cart.push.threshold").value,
         must="at least",
@@ -247,10 +236,8 @@ def _threshold(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quanti
         rests_on=rests,
         sources=["cart.push.threshold", "cart.push.hand"],
         fail="advice",
-        good="Its wheels climb a threshold before it tips.",
-        bad="Pushed at the handle, its wheels climb about "
-        f"{show(middle(climbs), 'length', units)}; at anything higher it stops, or tips first.",
-        do="Lift one end over at a time, or choose larger wheels.",
+        outcome="stops",
+        facts=facts(climbs=Amount(middle(climbs), "length")),
     )
 
 
@@ -259,7 +246,7 @@ def _joints(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     return [
         _caster_screws(shop, cart, draw),
         *_racking(shop, cart, draw),
-        *joint_findings(cart, draw, shop.shop.units),
+        *joint_findings(cart, draw),
     ]
 
 
@@ -274,18 +261,14 @@ def _caster_screws(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
     moment = fact("cart.push.hand").value * draw.of(shop.wishes.caster_height)
     return judge(
         key="cart.casters.screws",
-        room="cart",
-        about="casters",
+        about=Term("part", "casters"),
         draw=draw,
-        check="two screws of a plate hold when one wheel stops a one-handed push",
         value=2 * each,
         limit=moment / lever,
         must="at least",
         dimension="force",
         sources=["cart.screw.withdrawal", "cart.screw.in_face", "cart.push.hand"],
-        good="The screws of a caster's plate hold a one-handed push against a stopped wheel.",
-        bad="The screws of a caster's plate are too short to hold against a stopped wheel.",
-        do="Bolt the casters through block and bottom, with washers.",
+        outcome="short_screws",
     )
 
 
@@ -312,10 +295,8 @@ def _racking(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     return [
         judge(
             key="cart.racking",
-            room="cart",
-            about="joints",
+            about=Term("part", "joints"),
             draw=draw,
-            check="screws of the rails keep it square against any sideways push that does not tip it",
             value=capacity,
             limit=asked,
             must="at least",
@@ -323,10 +304,7 @@ def _racking(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             rests_on=_weighing(shop, cart),
             sources=["cart.screw.withdrawal"]
             + (["cart.screw.in_face", "cart.screw.slanted"] if pockets else ["cart.screw.in_edge"]),
-            good="The rails' screws alone, without the glue, keep it square up to the push that "
-            "would tip it.",
-            bad="The rails' screws alone do not keep it square; it leans on its glue.",
-            do="Glue the rails, use wider rails, or add a third one.",
+            outcome="leans_on_glue",
             fail="advice",
         )
     ]
@@ -393,47 +371,37 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     least = creep * load * stiff.deflection_m / modulus
     span = outline.length_m * fact("cart.shelf.sag").value
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
-    low, high = (show(middle(v), "length", shop.shop.units) for v in (least, sag))
-    between = f"between {low} and {high}"
-    second = any(p.second for p in cart.panels if p.name == "shelf")
-    thicker = (
-        "Leave `shelf` out of `wishes.second_panels`, or " if second else "Use thicker plywood, or "
-    )
+    firm, loose = Amount(middle(least), "length"), Amount(middle(sag), "length")
+    sheet = "second" if any(p.second for p in cart.panels if p.name == "shelf") else "first"
     # Across the grain fewer plies carry: strength is taken to go as stiffness does.
     weaker = fact("cart.plywood.modulus_ratio").span[0]
     stress = load * max(max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff))
     return [
         judge(
             key="cart.shelf.sag",
-            room="cart",
-            about="shelf",
+            about=Term("panel", "shelf"),
             draw=draw,
-            check="sag under a full bucket after years",
             value=sag,
             limit=span,
             must="at most",
             dimension="length",
             rests_on=rests,
             sources=["cart.plywood.modulus", "cart.plywood.creep", "cart.shelf.sag"],
-            good=f"It sags {between}, as the sides hold it more loosely or firmly.",
-            bad=f"It sags {between} under a full bucket: enough to see.",
-            do=thicker + "add a cleat under its front edge.",
+            outcome="sags",
+            facts=facts(firm=firm, loose=loose, sheet=sheet),
         ),
         judge(
             key="cart.shelf.stress",
-            room="cart",
-            about="shelf",
+            about=Term("panel", "shelf"),
             draw=draw,
-            check="bending stress beside the opening",
             value=stress,
             limit=fact("cart.plywood.bending_stress").value,
             must="at most",
             dimension="stress",
             rests_on=rests,
             sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
-            good="The wood beside the opening is far from its strength.",
-            bad="The wood beside the opening is loaded beyond what plywood takes for long.",
-            do=thicker + "leave more wood around the opening.",
+            outcome="overloaded",
+            facts=facts(sheet=sheet),
             fail="stop",
         ),
     ]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from ..fact_samples import Samples
+from ..facts import Amount, facts
 from ..finding import Finding, judge
 from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity
@@ -50,49 +51,48 @@ def bench_findings(
         (top for name, top in tops.items() if name not in (*_SEPARATOR, "vacuum")), default=0.0
     )
     without = rises + np.maximum(wood, tops["vacuum"] + draw.of(vacuum) - vacuum.best_si)
-    least = rule.entry(fixed + play)
-    other = "" if shop.wishes.form == "low" else 'try `wishes.form = "low"`, '
-    has, out_of_it = shop.separator.in_use, " bucket and cyclone lifted out it"
+    assumed = [bench.path] if bench.assumed else []
     out = judge(
         key="cart.under_bench.lifted_out",
-        room="cart",
-        about="",
-        check="passes under the bench, separator lifted out",
+        about=None,
+        draw=draw,
         value=without,
         limit=limit,
         must="at most",
         dimension="length",
-        draw=draw,
         rests_on=[bench, caster, vacuum],
-        unresolved=[bench.path] if bench.assumed else [],
+        unresolved=assumed,
         sources=["cart.bench.play"],
-        good=f"{'With' + out_of_it if has else 'It'} is {rule.text(fixed)} high and passes.",
-        bad=f"{'Even with' + out_of_it if has else 'It'} is {rule.text(fixed)} high.",
-        do=f"Raise the bench to {least}, {other}or park it beside the bench.",
+        outcome="high",
+        facts=facts(
+            separator="yes" if shop.separator.in_use else "no",
+            height=Amount(fixed, "length"),
+            raised=Amount(rule.up(fixed + play), "length"),
+            form="low" if shop.wishes.form == "low" else "other",
+        ),
     )
     names = [n for n in _SEPARATOR if n in tops]
     if not names:
         return [out]
     highest = max(tops[n] for n in names)
     over = max(highest - max(tops[n] for n in names if n != "link hose"), 0.0)
+    passes_without = out.level in ("good", "advice")
     on = judge(
         key="cart.under_bench",
-        room="cart",
-        about="",
-        check="passes under the bench with everything on",
+        about=None,
+        draw=draw,
         value=np.maximum(total_m + over, without),
         limit=limit,
         must="at most",
         dimension="length",
-        draw=draw,
         rests_on=[bench, vacuum, *rests_on],
         sources=["cart.bench.play"],
-        unresolved=[bench.path] if bench.assumed else [],
-        good="It passes under the bench as it stands, hose and all.",
-        bad=f"With separator and hose on it is {rule.text(max(highest, fixed))} high.",
-        do="Pull the link hose off and lift bucket and cyclone out together first."
-        if out.level in ("good", "advice")
-        else f"Raise the bench to {rule.entry(max(highest, fixed) + play)}, or park it beside the bench.",
-        fail="advice" if out.level in ("good", "advice") else "problem",
+        unresolved=assumed,
+        outcome="high_with_separator" if passes_without else "high",
+        facts=facts(
+            height=Amount(max(highest, fixed), "length"),
+            raised=Amount(rule.up(max(highest, fixed) + play), "length"),
+        ),
+        fail="advice" if passes_without else "problem",
     )
     return [on] if on.level == "good" else [on, out]

@@ -6,6 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal
 
+from ..facts import Fact, Listing, Name, state
+from ..faults import Refusal
+
 Grain = Literal["along", "across", "free"]
 SheetGrain = Literal["length", "none"]
 Edge = Literal["near", "far", "left", "right"]
@@ -15,8 +18,8 @@ Axis = Literal["x", "y"]
 class CuttingError(ValueError):
     """What was asked cannot be nested; one entry of ``problems`` for each reason."""
 
-    def __init__(self, problems: tuple[str, ...]) -> None:
-        super().__init__(" ".join(problems))
+    def __init__(self, problems: tuple[Refusal, ...]) -> None:
+        super().__init__(", ".join(f"{p.kind} ({p.place})" for p in problems))
         self.problems = problems
 
 
@@ -88,6 +91,10 @@ class SheetKind:
         On hand already; used before sheets are bought.
     trim
         Its edges are trimmed before use where the saw trims at all.
+    on_hand
+        A whole sheet that was bought for a build already begun.
+    called
+        What it is called; None where its key is a name that a person gave it.
 
     Examples
     --------
@@ -108,6 +115,18 @@ class SheetKind:
     grain: SheetGrain = "length"
     offcut: bool = False
     trim: bool = True
+    on_hand: bool = False
+    called: Fact | None = None
+
+    @property
+    def name(self) -> Fact:
+        """What it is called, whether on hand or to be bought."""
+        return Name(self.key) if self.called is None else self.called
+
+    @property
+    def title(self) -> Fact:
+        """What it is called, and whether it is on hand."""
+        return state("cutting.sheet.on_hand", sheet=self.name) if self.on_hand else self.name
 
 
 @dataclass(frozen=True)
@@ -195,6 +214,19 @@ class Placed:
 
 
 @dataclass(frozen=True)
+class Piece:
+    """What is put on the saw or comes off it.
+
+    A ``part`` has cuts to come. Parts and panels have a ``name`` to pencil on them, such as
+    ``1a`` and ``A2``.
+    """
+
+    kind: Literal["sheet", "part", "panel", "offcut", "waste"]
+    sheet: int
+    name: str = ""
+
+
+@dataclass(frozen=True)
 class Node:
     """A piece of a sheet in the tree of edge-to-edge cuts.
 
@@ -255,7 +287,7 @@ class Nest:
     sheets_bought, bound_sheets
         Full sheets used and the fewest possible, offcuts on hand not counted.
     nearness
-        A plain sentence about how near this is to the fewest possible.
+        Sentences about how near this is to the fewest possible, and about cuts in the store.
     evaluations
         Effort spent: places tried for a part, in thousands.
     stopped
@@ -268,7 +300,7 @@ class Nest:
     sheets_bought: int
     bound_sheets: int
     proven: bool
-    nearness: str
+    nearness: Listing
     evaluations: int
     budget: int
     seed: int

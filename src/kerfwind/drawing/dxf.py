@@ -97,7 +97,9 @@ def as_text(words: str) -> str:
     if "%%" in text:
         text = text.replace("%", "%%%")
     text = re.sub(r"\\(?=[Uu]\+[0-9A-Fa-f]{4}|[Mm]\+[0-9A-Fa-f]{5})", r"\\U+005C", text)
-    return text.replace("^", "^ ")
+    # A caret is written with a space, which readers drop at the end.
+    body = text.removesuffix("^")
+    return body.replace("^", "^ ") + (r"\U+005E" if body != text else "")
 
 
 def _fill(space: Modelspace, drawing: Drawing, units: UnitChoice, measured: bool) -> None:

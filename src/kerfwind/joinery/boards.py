@@ -53,7 +53,9 @@ class Board:
 def boards(
     shop: Shop, wanted: Sequence[BoardWanted], thickness_m: float, cart: Sequence[CutPanel]
 ) -> tuple[Board, ...]:
-    """Everything wanted, from plywood of one thickness; marks follow those of the cart's panels."""
+    """Make all the plates and boxes that are wanted from plywood of one thickness.
+
+    Their letters go on from those of the cart's panels."""
     rule = MarkingRule.of(shop)
     bench = Workbench(thickness_m, rule, panels={p.key: p for p in cart})
     made = []
@@ -137,8 +139,9 @@ def _plate(
             4,
             want.name,
             clearance_hole_m=size.clearance_m,
+            kind="fastener",
         ),
-        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name),
+        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name, kind="foam"),
     )
     return steps, hardware
 

@@ -45,23 +45,23 @@ def _with_play(span: Interval, size: float) -> Interval:
     return low, high
 
 
-def kind_of(found: Groove, length_m: float, width_m: float) -> str:
+def kind_of(cut: Groove, length_m: float, width_m: float) -> str:
     """What the trade calls it: a rebate where a long side is open at an edge, else a dado."""
-    along = found.length_m >= found.width_m
+    along = cut.length_m >= cut.width_m
     side = (
-        (found.y_m, width_m - found.y_m - found.width_m)
+        (cut.y_m, width_m - cut.y_m - cut.width_m)
         if along
-        else (found.x_m, length_m - found.x_m - found.length_m)
+        else (cut.x_m, length_m - cut.x_m - cut.length_m)
     )
     return "rebate" if min(side) <= 1e-9 else "dado"
 
 
-def stopped(found: Groove, length_m: float, width_m: float) -> bool:
+def stopped(cut: Groove, length_m: float, width_m: float) -> bool:
     """Whether an end of it stops short of the panel's edge."""
-    along = found.length_m >= found.width_m
+    along = cut.length_m >= cut.width_m
     ends = (
-        (found.x_m, length_m - found.x_m - found.length_m)
+        (cut.x_m, length_m - cut.x_m - cut.length_m)
         if along
-        else (found.y_m, width_m - found.y_m - found.width_m)
+        else (cut.y_m, width_m - cut.y_m - cut.width_m)
     )
     return max(ends) > 1e-9

@@ -109,17 +109,17 @@ def fastened(bench: Workbench, joints: Collection[str], pilot: str) -> str:
     """How the joints of a step are fastened, in a sentence or two."""
     made = [j for j in bench.joints if j.key in joints]
     pockets = any(j.by_pockets for j in made)
-    said = []
+    sentences = []
     if any(j.in_groove for j in made):
-        said.append("Press each edge into its groove until it is home.")
+        sentences.append("Press each edge into its groove until it is home.")
     if pockets:
-        said.append(
+        sentences.append(
             "Clamp each joint flush and drive the pocket screws from the inner faces, slowly: stop "
             "when the head seats."
         )
     if any(j.screwed_butt or j.in_groove for j in made):
         where = "Where screws go through the face, drill" if pockets else "Drill"
-        said.append(
+        sentences.append(
             f"{where} pilot holes ({pilot}) through the clearance holes and drive the screws."
         )
-    return " ".join(said)
+    return " ".join(sentences)

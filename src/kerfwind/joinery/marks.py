@@ -26,11 +26,11 @@ class MarkingRule:
         return cls(0.001, "mm") if metric else cls(0.0254 / 16, "in")
 
     def up(self, size_m: float) -> float:
-        """The next mark at or above."""
+        """The next mark at this size or above it."""
         return math.ceil((size_m - SLACK_M) / self.step_m) * self.step_m
 
     def down(self, size_m: float) -> float:
-        """The last mark at or below."""
+        """The last mark at this size or below it."""
         return math.floor((size_m + SLACK_M) / self.step_m) * self.step_m
 
     def near(self, size_m: float) -> float:
@@ -38,11 +38,11 @@ class MarkingRule:
         return round(size_m / self.step_m) * self.step_m
 
     def text(self, size_m: float) -> str:
-        """As written in messages, whichever way it rounds."""
+        """The size as it is written in messages, rounded to the nearest."""
         return show(size_m, "length", "mm" if self.units == "mm" else "in")
 
     def entry(self, size_m: float) -> str:
-        """As written in a shop file: at least this size."""
+        """The size as a person would write it in a shop file, rounded up."""
         if self.units == "mm":
             return f"{math.ceil(size_m * 1000 - 1e-4)} mm"
         return show_fraction_in(math.ceil(size_m / 0.0254 * 16 - 1e-4) * 0.0254 / 16)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
+from typing import Final, Literal
 
+from ..shop.catalogue.prices import HardwareKind
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
 Grain = Literal["along", "across", "free"]
@@ -26,10 +27,12 @@ JointKind = Literal[
     "glued face",
     "glued butt",
 ]
-
-
-#: Why a joint that was to be glued keeps its screws.
-END_GRAIN = "it carries, and end grain takes too little glue"
+#: Two faces, held by screws as well.
+FACE_AND_SCREWS: Final = "glued face and screws"
+#: Why a joint keeps its screws through the face, whatever was wished for.
+Kept = Literal[
+    "narrow lipping", "end grain", "thin plywood", "narrow panel", "points near edge", "no room"
+]
 
 
 @dataclass(frozen=True)
@@ -109,7 +112,7 @@ class CutPanel:
 
     @property
     def plate(self) -> FlatPanel:
-        """Its solid; screw holes and pockets left out."""
+        """The panel's shape with its openings, chamfers, notches and grooves, but no screw holes or pockets."""
         return FlatPanel(
             self.length_m,
             self.width_m,
@@ -144,7 +147,7 @@ class PanelJoint:
     """Two placed panels that meet, and what holds them.
 
     ``way`` points from the first into the second; ``kept`` says why it is not the joint
-    that was wished for, and is empty where it is.
+    that was wished for, and is None where it is.
     """
 
     key: str
@@ -155,7 +158,7 @@ class PanelJoint:
     screws: tuple[Screw, ...]
     text: str
     way: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    kept: str = ""
+    kept: Kept | None = None
 
     @property
     def in_groove(self) -> bool:
@@ -187,7 +190,7 @@ class PanelJoint:
 class HardwareItem:
     """One row of the hardware list; sizes in metres where it has them.
 
-    ``key`` names it for programs: that of a screw is ``screw``, or begins or ends with it.
+    ``key`` tells rows apart, ``kind`` says what sort of thing it is.
     """
 
     key: str
@@ -198,11 +201,7 @@ class HardwareItem:
     diameter_m: float | None = None
     clearance_hole_m: float | None = None
     pilot_hole_m: float | None = None
-
-    @property
-    def is_screw(self) -> bool:
-        """Whether it is a kind of screw."""
-        return "screw" in self.key.split("-")
+    kind: HardwareKind = field(kw_only=True)
 
 
 @dataclass(frozen=True)

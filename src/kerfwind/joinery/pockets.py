@@ -23,7 +23,7 @@ import numpy as np
 from ..solids import Face, Placement
 from ..sources import fact
 from .fasteners import INCH_LENGTHS, METRIC_LENGTHS, ScrewSize, screw_size
-from .model import CutPanel, Edge, Pocket
+from .model import CutPanel, Edge, Kept, Pocket
 from .segments import BETWEEN_M, Line
 
 _IN = 0.0254
@@ -140,17 +140,17 @@ def free_places(
 
 
 def _free(low: float, high: float, blocked: Sequence[Interval]) -> list[Interval]:
-    found: list[Interval] = []
+    free: list[Interval] = []
     at = low
     for a, b in sorted(blocked):
         if a >= at and min(a, high) > at - 1e-9:
-            found.append((at, min(a, high)))
+            free.append((at, min(a, high)))
         at = max(at, b)
         if at > high:
             break
     if at <= high + 1e-9:
-        found.append((at, max(at, high)))
-    return [(a, b) for a, b in found if b >= a and a <= high + 1e-9]
+        free.append((at, max(at, high)))
+    return [(a, b) for a, b in free if b >= a and a <= high + 1e-9]
 
 
 Box = tuple[np.ndarray, np.ndarray]
@@ -179,7 +179,7 @@ class PocketWork(NamedTuple):
 Made = tuple[PocketSize, list[Pocket], list[tuple[np.ndarray, np.ndarray]]]
 
 
-def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box]) -> Made | str:
+def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box]) -> Made | Kept:
     """Pockets of one joint in a face of a panel.
 
     Parameters
@@ -190,26 +190,26 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     Returns
     -------
     size, pockets, screws
-        Screws as the place of the head's seat and the direction, in space; or, as text, why
-        there are none.
+        Screws as the place of the head's seat and the direction, in space; or why there are
+        none.
     """
     panel, at = work.panel, work.at
     t = panel.thickness_m
     wood = screw_size(t, metric)
     size = pocket_size(t, work.into_m, wood, metric)
     if size is None:
-        return "the plywood is too thin for pockets"
+        return "thin plywood"
     edge = _edge(work)
     behind = panel.width_m if edge in ("near", "far") else panel.length_m
     margin = fact("cart.pocket.margin").value
     if size.far_m + margin > behind:
-        return "the panel is too narrow behind the edge for pockets"
+        return "narrow panel"
     inward = np.asarray(at.through, dtype=float) * (1.0 if face == "lower" else -1.0)
     axis = int(np.argmax(np.abs(inward)))
     point = float(at.point(0.0, 0.0, t / 2)[axis]) + size.drift_m * float(inward[axis])
     beside = min(point - float(work.first[0][axis]), float(work.first[1][axis]) - point)
     if beside - wood.diameter_m / 2 < fact("cart.pocket.beside").value:
-        return "the screws' points would come too near an edge"
+        return "points near edge"
     k = 0 if edge in ("near", "far") else 1
     ends = sorted((at.local(work.low)[k], at.local(work.high)[k]))
     end = max(
@@ -221,7 +221,7 @@ def pockets_for(work: PocketWork, face: Face, metric: bool, others: Sequence[Box
     blocked += _crossed(work, edge, size, direction, k, wood)
     places = free_places(ends[0], ends[1], end, work.least, blocked, 2.5 * size.bore_m)
     if not places:
-        return "other parts leave no room for two pockets"
+        return "no room"
     # A copy of the panel that is a hair longer or shorter uses the same pockets.
     there = [
         (p.x_m, p.y_m)[k]
@@ -315,7 +315,7 @@ def _blocked(
         boxes.append((x, y, x + a, y + b))
     boxes += _lying_on(work, face, others)
     keep = size.bore_m / 2 + margin
-    found = []
+    stretches = []
     for x0, y0, x1, y1 in boxes:
         depth, along = {
             "near": (y0, (x0, x1)),
@@ -324,8 +324,8 @@ def _blocked(
             "right": (length - x1, (y0, y1)),
         }[edge]
         if depth < size.far_m + margin:
-            found.append((along[0] - keep, along[1] + keep))
-    return found
+            stretches.append((along[0] - keep, along[1] + keep))
+    return stretches
 
 
 def _crossed(
@@ -341,7 +341,7 @@ def _crossed(
         (leaves + direction * size.out_m, seat, wood.diameter_m / 2),
         (seat, leaves - direction * size.reach_m / math.cos(size.angle_rad), size.bore_m / 2),
     )
-    found = []
+    stretches = []
     for start, end, radius in work.screws:
         line = start + np.linspace(0.0, 1.0, _POINTS)[:, None] * (end - start)
         step = float(np.linalg.norm(end - start)) / (_POINTS - 1)
@@ -353,8 +353,10 @@ def _crossed(
             share = np.clip(flat @ way / (way @ way), 0.0, 1.0)
             near = np.linalg.norm(flat - share[:, None] * way, axis=1) < keep
             if near.any():
-                found.append((float(places[near].min()) - keep, float(places[near].max()) + keep))
-    return found
+                stretches.append(
+                    (float(places[near].min()) - keep, float(places[near].max()) + keep)
+                )
+    return stretches
 
 
 def _lying_on(
@@ -366,7 +368,7 @@ def _lying_on(
     axis = int(np.argmax(np.abs(through)))
     outward = float(through[axis]) * (1.0 if face == "upper" else -1.0)
     plane = float(at.point(0, 0, panel.thickness_m if face == "upper" else 0.0)[axis])
-    found = []
+    covered = []
     for low, high in others:
         near = float(low[axis] if outward > 0 else high[axis])
         if abs(near - plane) > 1e-4:
@@ -375,5 +377,5 @@ def _lying_on(
         x0, x1 = sorted((a[0], b[0]))
         y0, y1 = sorted((a[1], b[1]))
         if x0 < panel.length_m and x1 > 0 and y0 < panel.width_m and y1 > 0:
-            found.append((x0, y0, x1, y1))
-    return found
+            covered.append((x0, y0, x1, y1))
+    return covered

@@ -13,7 +13,7 @@ BETWEEN_M = 0.002
 
 
 def ends_of(lines: Sequence[Line]) -> tuple[np.ndarray, np.ndarray]:
-    """Where each begins and where it ends [m], shapes (k, 3); k may be zero."""
+    """Where each line begins and where it ends [m], shapes (k, 3); k may be zero."""
     starts = np.array([start for start, _, _ in lines]).reshape(-1, 3)
     return starts, np.array([end for _, end, _ in lines]).reshape(-1, 3)
 

@@ -14,13 +14,13 @@ from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
 from .marks import MarkingRule
 from .model import (
-    END_GRAIN,
     CutPanel,
     Edge,
     Grain,
     HardwareItem,
     Hole,
     JointKind,
+    Kept,
     PanelJoint,
     PlacedPanel,
     Pocket,
@@ -38,7 +38,7 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
 def _mark(number: int) -> str:
-    """A to Z without I and O, then AA, AB and so on."""
+    """A panel's letter by its number: A to Z without I and O, then AA, AB and so on."""
     more, rest = divmod(number, len(_LETTERS))
     return (_LETTERS[more - 1] if more else "") + _LETTERS[rest]
 
@@ -170,7 +170,7 @@ class Workbench:
         note: str = "",
         notches: tuple[tuple[Corner, float, float], ...] = (),
     ) -> str:
-        """Add a panel with all its copies; its key letter."""
+        """Add a panel with all its copies, and give its key letter."""
         key = _mark(len(self.panels))
         other = self.second if self.second and ROLES.get(name) in self.second.roles else None
         thickness = other.thickness_m if other else self.thickness_m
@@ -235,7 +235,7 @@ class Workbench:
         meet = self._meet(first, second)
         key = f"J{len(self.joints) + 1}"
         how: JointKind = "screwed and glued butt" if glue else "screwed butt"
-        kept = ""
+        kept: Kept | None = None
         screws: list[Screw] = []
         if meet.into_face:
             how = "glued face" if self.wish == "glue" else "glued face and screws"
@@ -243,17 +243,17 @@ class Workbench:
             how = "dado, glue and screws"
             self._cut_groove(first, meet)
         elif self.wish == "dado" and carries:
-            kept = "a lipping is too narrow to be grooved"
+            kept = "narrow lipping"
         elif self.wish == "glue" and carries:
-            kept = END_GRAIN
+            kept = "end grain"
         elif self.wish == "glue":
             how = "glued butt"
         elif self.wish == "pocket hole":
-            found = self._pockets(first, second, meet, carries, least, key)
-            if isinstance(found, str):
-                kept = found
+            pocketed = self._pockets(first, second, meet, carries, least, key)
+            if isinstance(pocketed, str):
+                kept = pocketed
             else:
-                screws, how = found, "pocket screws and glue"
+                screws, how = pocketed, "pocket screws and glue"
         if not screws and how not in ("glued face", "glued butt"):
             screws = self._through(first, second, meet, carries, least, at, key)
         joint = PanelJoint(
@@ -360,12 +360,12 @@ class Workbench:
         end, middle = min(places[0], length - places[-1]), length / 2
         drilled = self._drilled_along(first, meet)
         bit = (item.clearance_hole_m or 0.0) + BETWEEN_M
-        found: list[float] = []
+        taken: list[float] = []
 
         def free(place: float) -> bool:
             if any(1e-6 < abs(place - hole) < bit for hole in drilled):
                 return False
-            if any(abs(place - other) < _BESIDE_M for other in found):
+            if any(abs(place - other) < _BESIDE_M for other in taken):
                 return False
             head = _head(meet, place)
             to = head + (item.length_m or 0.0) * meet.way
@@ -381,8 +381,8 @@ class Workbench:
             fit = next(
                 (p for p in tries if end - 1e-9 <= p <= length - end + 1e-9 and free(p)), want
             )
-            found.append(float(fit))
-        return sorted(found)
+            taken.append(float(fit))
+        return sorted(taken)
 
     def meets(self, joint: PanelJoint) -> bool:
         """Whether a screw of a joint that was made runs into another one."""
@@ -395,19 +395,19 @@ class Workbench:
 
     def lines(self, joints: Sequence[PanelJoint] | None = None) -> list[Line]:
         """Every screw so far, or of some joints: where it begins and ends, and its radius."""
-        found = []
+        lines = []
         rows = self.joints if joints is None else joints
         for screw in (s for joint in rows for s in joint.screws):
             row, head = self.screws[screw.hardware], np.array(screw.head_m)
             end = head + (row.length_m or 0.0) * np.array(screw.direction)
-            found.append((head, end, (row.diameter_m or 0.0) / 2))
-        return found
+            lines.append((head, end, (row.diameter_m or 0.0) / 2))
+        return lines
 
     def _bores(self, copy: str) -> list[Line]:
         """The pockets of a placed panel, from shoulder to mouth."""
         placed = self.placed[copy]
         panel = self.panels[placed.key]
-        found = []
+        bores = []
         for p in panel.pockets:
             (dx, dy), back = p.way, p.reach_m - p.seat_m * math.cos(p.angle_rad)
             deep = p.seat_m * math.sin(p.angle_rad)
@@ -416,26 +416,26 @@ class Workbench:
                 p.x_m + dx * back, p.y_m + dy * back, panel.thickness_m / 2 + up * deep
             )
             mouth = placed.at.point(p.x_m, p.y_m, panel.thickness_m if up > 0 else 0.0)
-            found.append((seat, mouth, p.bore_m / 2))
-        return found
+            bores.append((seat, mouth, p.bore_m / 2))
+        return bores
 
     def _drilled_along(self, copy: str, meet: _Meet) -> list[float]:
         """Places along a joint at which its first panel is drilled for another copy."""
         placed = self.placed[copy]
         line = _head(meet, 0.0)
-        found = []
+        drilled = []
         for hole in self.panels[placed.key].holes:
             at = placed.at.point(hole.x_m, hole.y_m, 0.0)
             if abs(at[meet.short] - line[meet.short]) < 1e-6:
-                found.append(float(at[meet.long] - meet.low[meet.long]))
-        return found
+                drilled.append(float(at[meet.long] - meet.low[meet.long]))
+        return drilled
 
     def _pockets(
         self, first: str, second: str, meet: _Meet, carries: bool, least: int, key: str
-    ) -> list[Screw] | str:
+    ) -> list[Screw] | Kept:
         """Pocket screws out of ``second``; why there are none, where they do not fit."""
         lo, hi = self.extent(first)
-        found = pockets_for(
+        drilled = pockets_for(
             PocketWork(
                 self.panels[self.placed[second].key],
                 self.placed[second].at,
@@ -452,9 +452,9 @@ class Workbench:
             self.metric,
             [self.extent(c) for c in self.placed if c not in (first, second)],
         )
-        if isinstance(found, str):
-            return found
-        size, pockets, screws = found
+        if isinstance(drilled, str):
+            return drilled
+        size, pockets, screws = drilled
         panel = self.panels[self.placed[second].key]
         new = [p for p in pockets if not any(_same_pocket(p, other) for other in panel.pockets)]
         self.panels[panel.key] = replace(panel, pockets=(*panel.pockets, *new))
@@ -469,6 +469,7 @@ class Workbench:
             size.length_m,
             wood.diameter_m,
             wood.clearance_m,
+            kind="screw",
         )
         if use not in item.use:
             item = replace(item, use=f"{item.use}; {use}")
@@ -495,8 +496,8 @@ class Workbench:
         name = self.panels[self.placed[second].key].name
         light = "cleats" if ROLES.get(name) == "cleat" else "lipping"
         use = "face to face" if kind == "face" else "what carries" if carries else light
-        found = self.screws.get(key)
-        if found is None:
+        listed = self.screws.get(key)
+        if listed is None:
             return HardwareItem(
                 key,
                 f"{size.name} countersunk wood screw, {self.rule.text(length)}",
@@ -506,10 +507,11 @@ class Workbench:
                 size.diameter_m,
                 size.clearance_m,
                 size.pilot_m,
+                kind="screw",
             )
-        if use not in found.use:
-            return replace(found, use=f"{found.use}; {use}")
-        return found
+        if use not in listed.use:
+            return replace(listed, use=f"{listed.use}; {use}")
+        return listed
 
     def _drill(self, copy: str, head: np.ndarray, item: HardwareItem, joint: str) -> None:
         placed = self.placed[copy]

@@ -12,16 +12,15 @@ from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
 from ..search.sheet_choice import Build, saw_of
-from ..shopping import screw_text
+from ..view.cuts import cut_cautions, cut_rows, cut_words, grain_text
+from ..view.findings import voice_of
 from ..wording import sheets_text
-from .cut_rows import cut_cautions, cut_rows
 from .figure_files import PAGE_MM, Figures
 
 #: Panels from which on their list is set closer.
 _LONG_LIST = 8
 #: The page's headings and the lines about views and list [mm], as `plan.typ` sets them.
 _AROUND_LIST_MM = 38.0
-GRAIN = {"along": "along its length", "across": "across", "free": "either way"}
 
 
 def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
@@ -30,7 +29,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     if build is None:
         return None
     cart, nest = build.cart, build.nest
-    units = plan.units
+    units, voice = plan.units, voice_of(plan)
 
     measure = ", ".join(_in_words(place) for place in cart.measure_first)
     intro = f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. " + (
@@ -51,16 +50,17 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "length": show_cut(p.length_m, units),
                 "width": show_cut(p.width_m, units),
                 "thickness": show_cut(p.thickness_m, units),
-                "grain": GRAIN[p.grain],
+                "grain": grain_text(p.grain, voice),
             }
             for p in plan.panels
         ],
         "panel_note": "Lengths run along the face grain where the grain is named. Sizes are finished "
         "sizes; the kerf is in the cuts.",
-        "nest_intro": f"{sheets_text(plan)}. {nest.nearness}",
+        "nest_intro": f"{sheets_text(plan)}. {voice.text(nest.nearness)}",
         "nests": figures.nests,
-        "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
-        "cut_cautions": cut_cautions(plan.cuts),
+        "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), voice),
+        "cut_cautions": cut_cautions(plan.cuts, voice),
+        "cut_words": cut_words(voice),
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
@@ -68,7 +68,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
-            {"count": str(h.quantity), "what": screw_text(h, units), "where": _where(build, h)}
+            {"count": str(h.quantity), "what": h.name, "where": _where(build, h)}
             for h in build.hardware
         ],
         "steps": [

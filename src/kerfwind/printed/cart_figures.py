@@ -23,6 +23,8 @@ from ..search.sheet_choice import Build
 from ..second_process import run_beside
 from ..shop import About, Shop
 from ..solids import Body, coarser
+from ..view.cuts import sheet_caption, sheet_title
+from ..words import Voice
 from .figure_files import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
@@ -161,17 +163,17 @@ def _over_hose(
 
 def _nests(shop: Shop, build: Build, figures: Figures, paper: Paper) -> None:
     units = shop.shop.units
+    voice = Voice(units=units)
     for sheet in build.nest.sheets:
-        drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, units=units)
+        drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, voice=voice)
         placed, turned = sheet_layout(drawing, sheet, units, paper)
         name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
         figures.nests.append(
             {
-                "title": f"Sheet {sheet.number}: {sheet.kind.key}",
+                "title": sheet_title(sheet, voice),
                 "file": name,
                 "turned": turned,
-                "caption": f"{100 * sheet.used:.0f} % of it becomes panels. Waste is hatched; "
-                "numbers in circles are the cuts in order.",
+                "caption": sheet_caption(sheet, voice, key=True),
             }
         )
 

@@ -6,16 +6,17 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
-from ..cautions import Work, cautions_for
-from ..facts import Band, Term
+from ..cautions import Work
+from ..facts import Band, Statement, Term
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
 from ..quantity import show
 from ..search.air_help import Change
-from ..shopping import ShoppingLine
 from ..sources import all_facts, cite
+from ..view.cautions import caution_rows
 from ..view.findings import Group, groups, measure_text, verdict_lines, voice_of
+from ..view.shopping import shopping_rows
 from ..wording import (
     airflow,
     bill,
@@ -101,12 +102,10 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "rooms": figures.rooms,
         "room_key": figures.room_key,
         "cart": cart_content(plan, figures),
-        "shopping_intro": "Prices marked “about” are rough; write your own over them.",
-        "shopping": [_shopping(plan, line) for line in plan.shopping],
+        "shopping_intro": voice.word("shopping.intro"),
+        "shopping": shopping_rows(plan.shopping, voice),
         "shopping_total": f"all together {bill(plan)}",
-        "cautions": {
-            w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
-        },
+        "cautions": {work: caution_rows(work, voice) for work in works},
         "assumptions_intro": "Nobody measured these; they are what is usual. Measure what matters, "
         "write it in the shop file, and plan again."
         if plan.file.assumptions
@@ -202,7 +201,8 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
 def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
     """Changes by the airflow they gain over all tools together."""
     before = {each.tool: each.caught_before for each in plan.helps}
-    groups: dict[str, list[tuple[str, Change]]] = {}
+    voice = voice_of(plan)
+    groups: dict[Statement, list[tuple[str, Change]]] = {}
     for each in plan.helps:
         for change in each.changes:
             if change.share >= 0.01:
@@ -221,7 +221,9 @@ def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
         some = "" if len(group) == len(plan.helps) else f" (at {', '.join(t for t, _ in group)})"
         rows.append(
             {
-                "what": first.what + some + (f". {first.catch}" if first.catch else ""),
+                "what": voice.text(first.what)
+                + some
+                + (f". {voice.text(first.catch)}" if first.catch else ""),
                 "gain": span(Band(low, low, high, "airflow"), plan.units),
                 "turns": ", ".join(turned) or "nowhere new",
                 "cost": _cost(plan, first),
@@ -241,11 +243,14 @@ def _cost(plan: Plan, change: Change) -> str:
 
 def _measure(plan: Plan) -> list[str]:
     """Measurements that would settle a verdict, and whose."""
+    voice = voice_of(plan)
     worth: dict[str, list[str]] = {}
     for each in plan.helps:
         for m in each.measurements[:2]:
             if m.settles >= 0.02:
-                worth.setdefault(f"{m.what}, with {m.how}", []).append(each.tool)
+                worth.setdefault(
+                    voice.word("search.measure.with", what=m.what, gauge=m.how), []
+                ).append(each.tool)
     return [f"{what}: for {', '.join(tools)}" for what, tools in worth.items()]
 
 
@@ -257,7 +262,11 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
     rows = []
     for tool in plan.branches.air.tools:
         best = next((c for c in gates.get(tool.tool, ()) if c.share >= 0.01), None)
-        gain = f"{best.what}: {span(best.gain_m3_s, plan.units)} more" if best else "none to close"
+        gain = (
+            f"{voice.text(best.what)}: {span(best.gain_m3_s, plan.units)} more"
+            if best
+            else "none to close"
+        )
         rows.append(
             {
                 "tool": voice.text(tool.standing),
@@ -293,19 +302,6 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
             }
             for c in found.compared
         ],
-    }
-
-
-def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
-    about = "about " if line.standing == "about" else ""
-    what = f"{line.what} ({line.note})" if line.note else line.what
-    if line.price is None:
-        return {"count": str(line.count), "what": what, "each": "", "total": ""}
-    return {
-        "count": str(line.count),
-        "what": what,
-        "each": about + money(plan, line.price),
-        "total": about + money(plan, line.cost),
     }
 
 

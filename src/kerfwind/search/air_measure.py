@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import ToolAir, catch_need, slowest_run
+from ..facts import Place, Statement, Term, state
 from ..quantity import Draw, Quantity
 from ..shop import Tool
 
@@ -23,7 +24,7 @@ class Measurement:
     Attributes
     ----------
     what, how
-        What to measure and with what.
+        What to measure and with what, for a sentence to say.
     places
         Where it goes in the shop file.
     settles
@@ -35,8 +36,8 @@ class Measurement:
         Whether the program supplied the value so far.
     """
 
-    what: str
-    how: str
+    what: Statement
+    how: Term
     places: tuple[str, ...]
     settles: float
     share: float
@@ -100,8 +101,8 @@ def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
 
 def _groups(
     air: ToolAir, of_the_tool: tuple[Quantity, ...]
-) -> dict[tuple[str, str], list[Quantity]]:
-    groups: dict[tuple[str, str], list[Quantity]] = {}
+) -> dict[tuple[Statement, Term], list[Quantity]]:
+    groups: dict[tuple[Statement, Term], list[Quantity]] = {}
     used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *of_the_tool)
     for q in dict.fromkeys(used):
         # What is still to be bought cannot be measured yet.
@@ -111,19 +112,21 @@ def _groups(
     return {k: v for k, v in groups.items() if any(q.shape != "exact" for q in v)}
 
 
-def _measurement(q: Quantity) -> tuple[str, str]:
-    owner, _, last = q.path.rpartition(".")
+def _measurement(q: Quantity) -> tuple[Statement, Term]:
+    path, _, last = q.path.rpartition(".")
+    owner = Place(path)
     if q.path.startswith("vacuum.suction"):
-        return "the vacuum's suction curve", "the home test: `kerfwind test-sheet`"
+        return state("search.measure.suction"), Term("gauge", "home test")
     if last in ("inside", "outside"):
-        return f"{owner}, inside diameter", "calipers at the mouth"
+        return state("search.measure.inside", of=owner), Term("gauge", "mouth calipers")
     if last == "bore":
-        return f"{owner}, bore", "calipers inside, past the cuff"
+        return state("search.measure.bore", of=owner), Term("gauge", "inside calipers")
     if last == "altitude":
-        return f"{owner}, altitude", "a map"
-    if q.dimension_name == "length":
-        return f"{owner}, {last.replace('_', ' ')}", "a tape measure"
-    return f"{owner}, {last.replace('_', ' ')}", "reading it off"
+        return state("search.measure.altitude"), Term("gauge", "map")
+    if last == "length":
+        return state("search.measure.length", of=owner), Term("gauge", "tape")
+    gauge = Term("gauge", "tape" if q.dimension_name == "length" else "reading")
+    return state("search.measure.other", place=Place(q.path)), gauge
 
 
 def _regressed(inputs: Sequence[Array], target: Array) -> Array:

@@ -60,12 +60,12 @@ class Score:
 
     @property
     def compared(self) -> tuple[float, float, float, float]:
-        """What is compared, lower being better."""
+        """What carts are compared by; in each of the four, lower is better."""
         return self.cost, -self.degrees, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
-class Choice:
+class CartChoice:
     """One cart worth choosing: what it is best at, and the wishes that make it."""
 
     aims: tuple[Aim, ...]
@@ -79,7 +79,7 @@ class Choice:
 class Sizing:
     """The distinct choices, and how far the search went."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[CartChoice, ...]
     laid_out: int
     refused: int
     nested: int
@@ -168,7 +168,7 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
 _Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
 
 #: What a thinner sheet is tried for.
-_SECOND_PANELS = ("lipping, cleat", "lipping, cleat, shelf")
+_SECOND_PANELS = tuple(", ".join(p) for p in (("lipping", "cleat"), ("lipping", "cleat", "shelf")))
 
 
 def _rows(
@@ -284,7 +284,7 @@ class _Pool:
 
     @property
     def nested(self) -> int:
-        """How many were nested."""
+        """How many candidates were nested so far."""
         return len(self.nests)
 
     def nest(self, k: int) -> Nest | None:
@@ -321,7 +321,7 @@ class _Pool:
         return not levels & {"stop", "problem"}
 
     def score(self, k: int) -> Score:
-        """With what it really costs, where it has been nested."""
+        """The candidate's score with what its sheets cost, where it has been nested."""
         nested = self.nests.get(k)
         return (
             replace(self.candidates[k].bound, cost=nested.cost)
@@ -372,16 +372,16 @@ class _Pool:
             steady / max(s.degrees, 1) + s.footprint_m2 / small
         )
 
-    def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
-        """A candidate that was nested and checked, as a choice."""
+    def choice(self, k: int, aims: tuple[Aim, ...]) -> CartChoice:
+        """What is told of a candidate that was nested and checked."""
         cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
         assert nested is not None
-        return Choice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
+        return CartChoice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
 
-    def further(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+    def further(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""
-        choices: list[Choice] = []
+        choices: list[CartChoice] = []
         taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:

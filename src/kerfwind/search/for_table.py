@@ -18,6 +18,8 @@ from ..checks.fit_range import (
     shop_for_most,
 )
 from ..cutting import CuttingError, Nest, nest
+from ..facts import Term
+from ..faults import Refusal
 from ..quantity import Draw
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
@@ -36,7 +38,7 @@ class Missed:
     """
 
     name: str
-    what: str
+    what: Term
     dimension: str
     value: float | None
     limit: float | None
@@ -62,7 +64,7 @@ class ForTable:
 
     @property
     def count(self) -> int:
-        """How many it carries."""
+        """How many of the table's vacuums and buckets the cart carries."""
         return len(self.vacuums) + len(self.buckets)
 
 
@@ -70,7 +72,7 @@ class ForTable:
 class NoneFits:
     """No cart carries any of them within the wishes, and what stood against it."""
 
-    unmet: tuple[Unmet, ...]
+    unmet: tuple[Unmet | Refusal, ...]
 
 
 _Sizes = tuple[tuple[VacuumSize, ...], tuple[BucketSize, ...]]
@@ -113,7 +115,7 @@ def cart_for_table(
     heapq.heapify(waiting)
     seen = set(starts)
     best: ForTable | None = None
-    against: dict[str, Unmet] = {}
+    against: dict[str, Unmet | Refusal] = {}
     tried, sure = 0, True
     while waiting:
         most, _, sizes = heapq.heappop(waiting)
@@ -180,7 +182,7 @@ def _best_build(
     second: Sequence[Sheet],
     sizes: _Sizes,
     every: _Sizes,
-    against: dict[str, Unmet],
+    against: dict[str, Unmet | Refusal],
 ) -> ForTable | None:
     """The cheapest cart for one set, with all of the table that it carries."""
     remedy = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
@@ -205,8 +207,7 @@ def _best_build(
             against.update({u.wish: u for u in error.unmet})
             continue
         except CuttingError as error:
-            text = " ".join(error.problems)
-            against["sheets"] = Unmet("sheets", text, "panels that fit", "Add a larger sheet.")
+            against.update({why.kind: why for why in error.problems})
             continue
         if any(f.level == "stop" for f in cart.findings):
             continue
@@ -242,12 +243,12 @@ def _asked(
     """Each size of a row, and the range in which the cart takes it."""
     if isinstance(row, VacuumSize):
         return [(w, getattr(ranges, s), getattr(row, own), d) for w, s, own, d in _VACUUM]
-    words = ("diameter",) if row.is_round else ("width", "length")
-    asked = [("height up to the rim", ranges.bucket_side, row.side_m, "length")]
-    for word, span, (top, rim, _) in zip(words, ranges.across, row.ways, strict=True):
+    ways = ("diameter",) if row.is_round else ("width", "length")
+    asked = [("rim height", ranges.bucket_side, row.side_m, "length")]
+    for way, span, (top, rim, _) in zip(ways, ranges.across, row.ways, strict=True):
         asked += [
-            (f"{word} under the rim", span.top, top, "length"),
-            (f"{word} over the rim", span.rim, rim, "length"),
+            (f"{way} under", span.top, top, "length"),
+            (f"{way} over", span.rim, rim, "length"),
         ]
     return asked
 
@@ -258,8 +259,8 @@ def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:
     Most is by the share of the size itself.
     """
     if isinstance(row, BucketSize) and row.is_round != (len(ranges.across) == 1):
-        what = "it is round, the opening is not" if row.is_round else "a box, the opening is round"
-        return Missed(row.name, what, "length", None, None)
+        shape = Term("missed", "round" if row.is_round else "box")
+        return Missed(row.name, shape, "length", None, None)
     worst: tuple[float, Missed] | None = None
     for what, limits, value, dimension in _asked(row, ranges):
         if limits.holds(value):
@@ -267,7 +268,7 @@ def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:
         limit = limits.high if value > limits.high else limits.low
         share = abs(value - limit) / value
         if worst is None or share > worst[0]:
-            worst = share, Missed(row.name, what, dimension, value, limit)
+            worst = share, Missed(row.name, Term("missed", what), dimension, value, limit)
     return worst[1] if worst else None
 
 

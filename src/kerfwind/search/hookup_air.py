@@ -11,7 +11,7 @@ from ..air import Connection, Link, Piece, room_air, suction_curve
 from ..air.path import way
 from ..air.series import Series
 from ..hookup import Chain, Hookups, choose
-from ..hookup.in_air import AirOf, SolvedChain
+from ..hookup.compare_in_air import AirOf, SolvedChain
 from ..quantity import Draw
 from ..shop import Hose, Rectangle, Shop, Tool
 from ..sources import fact

@@ -9,10 +9,12 @@ from ..cart import CannotBuild, Unmet
 from ..cart.cutsize import usable
 from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
-from ..finding import Finding
+from ..facts import Amount, Ref, Term, facts, state
+from ..faults import Refusal
+from ..finding import Finding, finding
 from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
-from ..quantity import Draw, UnitChoice, show
+from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..stages import Stages
@@ -36,12 +38,12 @@ class Build:
 
     @property
     def panels(self) -> tuple[CutPanel, ...]:
-        """Everything that is cut, the cart's panels first."""
+        """All panels that are cut, the cart's first and then those of its boards."""
         return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
 
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
-        """Hardware of all of it; like rows counted together."""
+        """Hardware of cart and boards together; rows of the same kind are one row."""
         rows = {h.key: h for h in self.cart.hardware}
         for item in (h for b in self.boards for h in b.hardware):
             # A roll of foam or a fastener is told apart by what it is for.
@@ -69,10 +71,13 @@ class Build:
 
 @dataclass(frozen=True)
 class NoBuild:
-    """Why nothing can be built: what each kind of sheet ran into."""
+    """Why nothing can be built: what each kind of sheet ran into.
+
+    ``problems`` name the sheet that was tried.
+    """
 
     unmet: tuple[Unmet, ...]
-    problems: tuple[str, ...]
+    problems: tuple[tuple[str, Refusal], ...]
 
 
 def saw_of(saw: ShopSaw) -> Saw:
@@ -251,7 +256,7 @@ def cheapest_build(
     """
     best: Build | None = None
     unmet: list[Unmet] = []
-    problems: list[str] = []
+    problems: list[tuple[str, Refusal]] = []
     for sheets in groups:
         try:
             cart = _cart_of(cart_shop, sheets, draw, stages)
@@ -270,7 +275,7 @@ def cheapest_build(
             unmet += error.unmet
             continue
         except CuttingError as error:
-            problems += [f"{sheets[0].name}: {text}" for text in error.problems]
+            problems += [(sheets[0].name, why) for why in error.problems]
             continue
         if best is None or (layout.cost, layout.sheets_bought) < (
             best.nest.cost,
@@ -290,18 +295,23 @@ def _nested(
     return layout, tuple(cut_order(layout, saw))
 
 
-def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
+def board_findings(build: Build) -> list[Finding]:
     """What cannot be cut from any sheet, and boxes larger than asked for."""
     return [
-        Finding(
-            key="cart.board_too_large",
-            room="cart",
-            about=each.tool,
-            check="its plate or box is cut from the sheets",
-            level="problem",
-            answer=f"The {each.name}, {show(each.face_m[0], 'length', units)} by "
-            f"{show(each.face_m[1], 'length', units)}, is larger than any sheet of this plywood.",
-            do="Make its opening smaller, or add a larger sheet to the shop file.",
+        finding(
+            "cart.board_too_large",
+            "beyond_sheets",
+            "problem",
+            Ref("tool", each.tool),
+            facts=facts(
+                kind=each.kind,
+                tool=Ref("tool", each.tool),
+                size=state(
+                    "size.by",
+                    wide=Amount(each.face_m[0], "length"),
+                    long=Amount(each.face_m[1], "length"),
+                ),
+            ),
         )
         for each in build.too_large
     ]
@@ -310,11 +320,10 @@ def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
 def nest_finding(build: Build) -> Finding:
     """How near the nest is to the fewest sheets."""
     layout = build.nest
-    return Finding(
-        key="cutting.nearness",
-        room="cutting",
-        about="sheets",
-        check="sheets used against the fewest possible",
-        level="good" if layout.proven else "advice",
-        answer=layout.nearness[0].upper() + layout.nearness[1:].rstrip(".") + ".",
+    return finding(
+        "cutting.nearness",
+        "good" if layout.proven else "open",
+        "good" if layout.proven else "advice",
+        Term("cutting", "sheets"),
+        facts=facts(nearness=layout.nearness),
     )

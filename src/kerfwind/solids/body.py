@@ -89,7 +89,7 @@ class Body:
         return self.volume_m3 * density_kg_m3
 
     def moved(self, by: Sequence[float], name: str | None = None) -> Body:
-        """The same body elsewhere."""
+        """A copy of the body, moved, under its own name or another."""
         return replace(
             self, vertices=self.vertices + np.asarray(by, dtype=float), name=name or self.name
         )

@@ -19,7 +19,7 @@ TOUCH_M = 1e-5
 
 @dataclass(frozen=True)
 class Clash:
-    """Two bodies in one place."""
+    """Two bodies that would be in one place, and the volume they share [m³]."""
 
     first: str
     second: str
@@ -65,7 +65,7 @@ def shared_volume_m3(first: Body, second: Body) -> float:
 def clashes(bodies: Sequence[Body], above_m3: float = 1e-8) -> tuple[Clash, ...]:
     """Pairs of bodies that share more volume than rounding explains."""
     solids: dict[str, Any] = {}
-    found = []
+    shared = []
     for first, second in itertools.combinations(bodies, 2):
         if boxes_apart(first, second):
             continue
@@ -74,5 +74,5 @@ def clashes(bodies: Sequence[Body], above_m3: float = 1e-8) -> tuple[Clash, ...]
                 solids[body.name] = exact(body)
         volume = float((solids[first.name] ^ solids[second.name]).volume())
         if volume > above_m3:
-            found.append(Clash(first.name, second.name, volume))
-    return tuple(found)
+            shared.append(Clash(first.name, second.name, volume))
+    return tuple(shared)

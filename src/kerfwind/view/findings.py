@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from ..facts import Place
 from ..finding import PREVENTING, Finding, Level
 from ..plan import Plan
 from ..words import Said, Voice
@@ -33,8 +32,8 @@ class Group:
 
 
 def voice_of(plan: Plan) -> Voice:
-    """The language and units that the shop file asks for."""
-    return Voice(units=plan.units)
+    """The language, units and money that the shop file asks for."""
+    return Voice(units=plan.units, currency=plan.shop.shop.currency)
 
 
 def spoken(findings: Sequence[Finding], voice: Voice) -> list[Spoken]:
@@ -76,7 +75,7 @@ def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:
     """Fields of the shop file to measure, in words where they have a name."""
-    return ", ".join(voice.text(Place(m)) if voice.can_say_place(m) else m for m in measure)
+    return ", ".join(map(voice.place, measure))
 
 
 def verdict_lines(plan: Plan) -> list[str]:

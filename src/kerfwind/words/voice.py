@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
@@ -15,6 +15,8 @@ from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_wr
 from .messages import Choice, Messages, Text, messages
 from .places import place_statement
 
+#: A number that is a word of its own.
+_NUMBER = re.compile(r"(?<!\S)\d+(?!\S)")
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 
@@ -41,10 +43,14 @@ class SaidRefusal:
 
 @dataclass(frozen=True)
 class Voice:
-    """A language and a choice of units to say things in."""
+    """A language, a choice of units and a currency to say things in.
+
+    ``currency`` is a sign or a code, such as ``$`` or ``EUR``; empty for bare numbers.
+    """
 
     language: str = "en"
     units: UnitChoice = "in"
+    currency: str = ""
 
     @cached_property
     def _messages(self) -> Messages:
@@ -57,7 +63,7 @@ class Voice:
 
     def plain(self) -> Voice:
         """The same voice in one system of units."""
-        return Voice(self.language, self.plain_units)
+        return replace(self, units=self.plain_units)
 
     def text(self, fact: Fact) -> str:
         """Any fact in words.
@@ -76,16 +82,22 @@ class Voice:
         if isinstance(fact, Quantity):
             return show_written(fact, self.units)
         if isinstance(fact, Term):
-            return self.say(f"{fact.kind}.{fact.key}")
+            return self._term(fact)
         if isinstance(fact, Ref):
             return fact.name
         if isinstance(fact, Name):
             return fact.text
         if isinstance(fact, Place):
-            return self.text(place_statement(fact))
+            return self.place(fact.path)
         if isinstance(fact, Listing):
             return self._list([self.text(each) for each in fact.items], fact.joined)
         return str(fact)
+
+    def _term(self, term: Term) -> str:
+        """A term; numbers in its key, as in ``handle post 2``, are facts of one message."""
+        numbers = zip(("first", "second"), _NUMBER.findall(term.key), strict=False)
+        key = _NUMBER.sub("n", term.key)
+        return self.say(f"{term.kind}.{key}", tuple((k, Name(n)) for k, n in numbers))
 
     def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
         """The message of a kind, or one of its attributes, with its facts in words."""
@@ -104,6 +116,10 @@ class Voice:
         """Whether a field of the shop file has a name in this language."""
         return self.can_say(place_statement(Place(path)).kind)
 
+    def place(self, path: str) -> str:
+        """A field of the shop file by its name, or as it is written there where it has none."""
+        return self.text(place_statement(Place(path))) if self.can_say_place(path) else path
+
     def _value(self, fact: Fact) -> Any:
         if isinstance(fact, int):
             return fact
@@ -112,6 +128,8 @@ class Voice:
     def amount(self, amount: Amount) -> str:
         """A number with its unit."""
         si, dimension = amount.si, amount.dimension
+        if dimension == "money":
+            return self.money(si)
         if amount.style == "cut":
             return show_cut(si, self.units)
         if amount.style in ("inch", "metric"):
@@ -156,6 +174,17 @@ class Voice:
 
     def _number(self, unit: str, number: str) -> str:
         return self.say(f"number.{unit}", (("number", Name(number)),))
+
+    def money(self, amount: float) -> str:
+        """An amount of money: round from one up where it has no cents."""
+        whole = amount == int(amount) and abs(amount) >= 1
+        number = f"{amount:,.0f}" if whole else f"{amount:,.2f}"
+        if not self.currency:
+            return number
+        sign = "yes" if len(self.currency) == 1 else "no"
+        return self.word(
+            "number.money", number=Name(number), currency=Name(self.currency), sign=sign
+        )
 
     def _list(self, texts: list[str], joined: str) -> str:
         if len(texts) < 2:
@@ -218,8 +247,9 @@ class Voice:
         found, allowed, mend = (
             self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
         )
-        place = self.text(Place(refusal.place)) if self.can_say_place(refusal.place) else ""
-        return SaidRefusal(place or refusal.place, found, allowed, mend)
+        # In a file that was read, a field goes by the name that stands there.
+        place = refusal.place if refusal.file else self.place(refusal.place)
+        return SaidRefusal(place, found, allowed, mend)
 
     def numbers(self, finding: Finding) -> str:
         """Value, limit and likelihood in one line; empty where there is no value."""

@@ -24,7 +24,7 @@ _BARE: dict[str, LayOut] = {
 
 
 def lay_out_without_remedy(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
-    """A form with its options, refused without looking for a remedy."""
+    """Lay out a form with its options; a refusal then names no remedy, which would take long to find."""
     layout, unmet = fit(shop, draw, _BARE[form](shop, sheet, draw))
     if unmet:
         raise CannotBuild(form, tuple(unmet))

@@ -89,7 +89,7 @@ class _Plan:
 
     @property
     def inner(self) -> float:
-        """Between the posts."""
+        """Free width between the posts [m]."""
         return self.base.width - 2 * self.g.t
 
     @property
@@ -104,12 +104,12 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.post_height
 
     @property
     def reach(self) -> float:
-        """Bracket front to back."""
+        """Length of a bracket, front to back [m]."""
         planned = self.g.rule.down(self.g.shelf_depth - self.g.rail_t - 1.0 * IN)
         return self.g.cut("bracket", "length", planned)
 
@@ -166,7 +166,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
-        out_of_way="towards the front",
+        out_of_way="front",
         shelf=_shelf_outline(plan),
     )
     return CartLayout(

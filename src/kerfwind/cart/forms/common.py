@@ -70,7 +70,7 @@ class FormInputs:
 
     @property
     def sinks(self) -> float:
-        """What an upright between bottom and shelf loses at both ends together."""
+        """How much of an upright sinks into bottom and shelf, at both ends together [m]."""
         return self.sink + self.shelf_sink
 
     @property
@@ -132,7 +132,7 @@ class FormInputs:
 
     @property
     def opening_depth(self) -> float:
-        """The same front to back."""
+        """Size of the bucket's opening front to back [m]."""
         return self.held.opening_length_m if self.held is not None else 0.0
 
     @property
@@ -173,7 +173,7 @@ class FormInputs:
 
 
 def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[Unmet]]:
-    """Rule, sheet and bucket, with what stands against them."""
+    """What a form starts from, and the wishes that cannot be met already by it."""
     rule = MarkingRule.of(shop)
     t = sheet.thickness.best_si
     along, across = usable(sheet, shop.saw)
@@ -191,7 +191,7 @@ def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[
     rail = rule.near(fact("cart.rail.width").value)
     thickest = max(t, second.thickness_m) if second else t
     wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
-    found = FormInputs(
+    inputs = FormInputs(
         rule,
         t,
         along,
@@ -210,16 +210,16 @@ def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[
         2 * shop.saw.trim.high_si,
         shop.wishes.joint,
     )
-    lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
+    lip = inputs.cut("lipping", "width", inputs.cut("long lipping", "width", lip))
     if shop.wishes.joint == "dado":
-        found = _grooved(found, wider, deeper)
-    sink = found.sink
-    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail + sink) - sink)
-    return found, unmet
+        inputs = _grooved(inputs, wider, deeper)
+    sink = inputs.sink
+    inputs = replace(inputs, lip=lip, rail=inputs.cut("rail", "width", rail + sink) - sink)
+    return inputs, unmet
 
 
 def _grooved(g: FormInputs, wider: float, deeper: float) -> FormInputs:
-    """Grooves by the thickness of what receives them, with room beside them."""
+    """The inputs with the depths of grooves, and with the room that grooves need beside them."""
     rule, t = g.rule, g.t
     behind = 0.0
     if g.standing:
@@ -254,9 +254,9 @@ def _second(shop: Shop, t: float, rule: MarkingRule) -> tuple[SecondSheet | None
     if abs(thickness - t) < 1e-5:
         thickness = t
     along, across = usable(sheet, shop.saw)
-    found = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
+    second = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
     unmet = _thickness(thickness, rule, "wishes.second_sheet", "second")
-    return found, unmet
+    return second, unmet
 
 
 def _thickness(
@@ -454,7 +454,7 @@ def where_of(
     bucket_xy: tuple[float, float] | None,
     shelf_top: float,
 ) -> StandingPoints:
-    """Where the things stand, for the loads."""
+    """Where vacuum, bucket and casters stand, to weigh the cart."""
     return StandingPoints(vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster)
 
 
@@ -469,15 +469,15 @@ def upper_rail(g: FormInputs, left: float, front: float, roof: float, inner: flo
 
 
 def rail_note(g: FormInputs, middle: bool = False) -> str:
-    """Which pockets a copy of the rail can do without."""
+    """The note on a rail's drawing: which of its pockets a copy of it can do without."""
     if g.joint != "pocket hole":
         return ""
     both = g.shelf_t != g.t
-    said = ["The middle one needs no pockets along its edges."] if middle else []
-    said += [
+    sentences = ["The middle one needs no pockets along its edges."] if middle else []
+    sentences += [
         "The lower one needs none along its upper edge, the upper one none along its lower."
     ] * both
-    return " ".join(said)
+    return " ".join(sentences)
 
 
 class Joiner:
@@ -495,16 +495,16 @@ class Joiner:
         self.made.setdefault(step, []).append(joint.key)
 
     def keys(self, step: str) -> tuple[str, ...]:
-        """Joints of a step."""
+        """Keys of the joints that a step makes."""
         return tuple(self.made.get(step, ()))
 
     def bottom_parts(self) -> None:
-        """The caster blocks under the bottom."""
+        """Join the caster blocks to the bottom from below."""
         for block in BLOCKS:
             self("blocks", block, "bottom", "from below, glued over its whole face")
 
     def cleats(self, floor: str, step: str) -> None:
-        """Cleats screwed from below through what they stand on."""
+        """Join the cleats to what they stand on, with screws from below."""
         if "front cleat" not in self.bench.placed:
             return
         # A cleat's only face is upright, so what it stands on is screwed up into its edge.

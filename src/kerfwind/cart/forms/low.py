@@ -71,17 +71,17 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.upright_height
 
     @property
     def partition_x(self) -> float:
-        """The partition's left face."""
+        """Where the partition's left face is, from the middle [m]."""
         return -self.base.width / 2 + self.vacuum_bay
 
     @property
     def shelf_width(self) -> float:
-        """Over partition, bay and end."""
+        """Width of the bucket's bay with the partition and the end [m]."""
         return self.g.cut("shelf", "length", self.bucket_bay + 2 * self.g.t)
 
     @property
@@ -143,7 +143,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         breathing_gaps_m=dict.fromkeys(("front", "rear", "left", "top"), FREE_M)
         | {"right": beside},
         clear_m=clear,
-        out_of_way="straight up",
+        out_of_way="up",
         shelf=_shelf_outline(plan),
         under_bucket_m=shelf_top - base.top,
         hands_on=("right",),

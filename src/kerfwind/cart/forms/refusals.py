@@ -85,7 +85,7 @@ def shelf_unmet(g: FormInputs, planned: float) -> list[Unmet]:
 def wishes_unmet(
     shop: Shop, base: Base, form: str, width: float, length: float, height: float
 ) -> list[Unmet]:
-    """Footprint, height and door against the wishes."""
+    """Wishes for footprint, height and door that a cart of these sizes does not meet."""
     rule = MarkingRule.of(shop)
     w = shop.wishes
     rows = (
@@ -123,7 +123,7 @@ def sheet_unmet(
     second = g.second
     unmet: list[Unmet] = []
     if second is not None:
-        mine = [
+        second_rows = [
             [r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)
         ]
         unmet += _too_small(
@@ -131,13 +131,13 @@ def sheet_unmet(
             g,
             second.along_m,
             second.across_m,
-            mine[0],
-            mine[1],
+            second_rows[0],
+            second_rows[1],
             "wishes.second_sheet",
             "second",
         )
-        along_grain = [r for r in along_grain if r not in mine[0]]
-        free = [r for r in free if r not in mine[1]]
+        along_grain = [r for r in along_grain if r not in second_rows[0]]
+        free = [r for r in free if r not in second_rows[1]]
     return unmet + _too_small(
         sheet.name, g, g.along, g.across, along_grain, free, "wishes.sheet", "sheet"
     )

@@ -66,12 +66,12 @@ class _Plan:
 
     @property
     def frame_width(self) -> float:
-        """Over both sides."""
+        """Width of the frame, over both sides [m]."""
         return self.g.rule.up(self.inner + 2 * self.g.t)
 
     @property
     def shelf_width(self) -> float:
-        """The shelf's own, as it was cut."""
+        """Width of the shelf as it is cut, or was cut [m]."""
         return self.g.cut("shelf", "length", self.frame_width)
 
     @property
@@ -81,7 +81,7 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.side_height
 
 
@@ -138,7 +138,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.side_height - g.hangs,
-        out_of_way="towards the front",
+        out_of_way="front",
         shelf=_shelf_outline(plan),
     )
     return CartLayout(
@@ -248,18 +248,20 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
 
 def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
     """A hand hole under the shelf, and a window where the motor breathes sideways."""
-    found: list[Opening] = []
+    openings: list[Opening] = []
     bucket = shop.separator.bucket.top[0].best_si if plan.g.held is not None else 0.0
     if (plan.inner - bucket) / 2 >= 2 * IN and plan.side_depth >= 8 * IN:
         r = 0.625 * IN
-        found.append(Opening(plan.side_height - 4.5 * IN, plan.side_depth / 2, 2 * r, 4.5 * IN, r))
+        openings.append(
+            Opening(plan.side_height - 4.5 * IN, plan.side_depth / 2, 2 * r, 4.5 * IN, r)
+        )
     if _vents(shop):
-        top = found[0].x_m - 3 * IN if found else plan.side_height - 4 * IN
+        top = openings[0].x_m - 3 * IN if openings else plan.side_height - 4 * IN
         high = min(8 * IN, 0.4 * shop.vacuum.height.best_si)
         middle = min(0.7 * shop.vacuum.height.best_si, top - high / 2)
         wide = max(plan.side_depth - 5 * IN, plan.side_depth / 2)
-        found.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
-    return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in found)
+        openings.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
+    return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in openings)
 
 
 def _joints(bench: Workbench) -> Joiner:

@@ -78,7 +78,7 @@ def drawer_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
 
 
 def build_drawer(site: Site, spot: OptionPlace) -> tuple[list[Step], Fitted]:
-    """Case and drawer in their place: a step each."""
+    """Build the case and the drawer in their place; a step for each, and what they add."""
     _case(site, spot)
     _box(site, spot)
     made: _Case = spot.shape.data

@@ -34,9 +34,9 @@ def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Un
     wished = [name for name in ORDER if name in shop.wishes.options]
     if not wished:
         return layout, []
-    found, missing = _best(shop, draw, layout, wished)
+    fitted, missing = _best(shop, draw, layout, wished)
     if not missing:
-        return found, []
+        return fitted, []
     kept = [name for name in wished if name not in missing]
     more = False
     if "handle" not in wished and layout.form == "low":
@@ -45,13 +45,13 @@ def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Un
         more = len(still) < len(missing)
         if more:
             kept = [name for name in with_handle if name not in still]
-    return found, _unmet(missing, kept, more)
+    return fitted, _unmet(missing, kept, more)
 
 
 def _best(
     shop: Shop, draw: Draw, layout: CartLayout, wished: Sequence[str]
 ) -> tuple[CartLayout, dict[str, Blocked]]:
-    """As many options as an order of giving places away finds room for."""
+    """Put in as many options as find room, over a few orders of giving places away."""
     best: tuple[CartLayout, dict[str, Blocked]] | None = None
     order = list(wished)
     dice = random.Random(len(wished))
@@ -75,7 +75,7 @@ def _best(
 
 
 def _fresh(layout: CartLayout) -> CartLayout:
-    """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
+    """A copy of a layout, its joints made, so that trying options on it leaves no trace."""
     steps = layout.steps
     bench = layout.bench.copied()
     # What an option is held by is read back as screws.
@@ -138,7 +138,7 @@ def _board(site: Site, handle_spot: OptionPlace) -> list[Step]:
 
 
 def _one(site: Site, name: str) -> _Put | Blocked:
-    """One option of one piece, in the best place it finds."""
+    """Put in one option that is a single piece, in the best place that it finds."""
     if name == "hose holder":
         hose = spool.bulkiest(site.shop)
         if hose is None:
@@ -171,7 +171,7 @@ def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
 
 
 def _rack(site: Site) -> _Put | Blocked:
-    """As many boards as the fittings take."""
+    """Put in as many rack boards as it takes to hold all the shop's loose fittings."""
     metric = site.rule.units == "mm"
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
     waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
@@ -208,9 +208,9 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
         coiled = [b for b in hanging if b.coiled]
-        told = ["Coil the tool hose and hang it on its horns."] if coiled else []
+        sentences = ["Coil the tool hose and hang it on its horns."] if coiled else []
         if len(coiled) < len(hung):
-            told.append("Set every fitting in the place that bears its number.")
+            sentences.append("Set every fitting in the place that bears its number.")
         row.append(
             Step(
                 0,
@@ -219,7 +219,7 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
                 else "Put hose and fittings in their places"
                 if coiled
                 else "Put the fittings in their places",
-                " ".join(told),
+                " ".join(sentences),
                 "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
                 hung,
                 (),
@@ -229,11 +229,11 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
 
 
 def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Unmet]:
-    """The options that find no room, and the list to write instead."""
+    """The refusal for options that find no room, with the list of options to write instead."""
     names = ", ".join(missing)
     limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
     others = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
-    found = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
+    without_room = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
     mend = "Leave it out, or take another form."
     if needs_handle:
         mend = "Wish for a handle too: a board on its posts has room."
@@ -242,7 +242,7 @@ def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool)
     return [
         Unmet(
             "wishes.options",
-            found,
+            without_room,
             "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
             "the motor's air and of the wheels",
             mend,

@@ -97,7 +97,7 @@ def handle_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
 
 
 def build_handle(site: Site, spot: OptionPlace) -> tuple[Step, Fitted, float]:
-    """The handle in its place; also the height at which hands push."""
+    """Build the handle in its place; its step, what it adds, and the height at which hands push [m]."""
     made: _Bar = spot.shape.data
     bench, t, wide = site.bench, site.t, spot.shape.plate_u
     bench.panel(

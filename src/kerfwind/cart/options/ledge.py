@@ -105,7 +105,7 @@ def _bracket(site: Site, depth: float, high: float) -> tuple[float, float]:
 
 
 def rack_shapes(site: Site, waiting: Sequence[Seat], wood: HostFace) -> list[OptionShape]:
-    """Boards with as many of the waiting fittings as a face takes."""
+    """Rack boards for as many of the waiting fittings as a face has room for."""
     rule, t = site.rule, site.t
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
     if high < t + 1.0 * _IN:
@@ -142,7 +142,7 @@ def rack_shapes(site: Site, waiting: Sequence[Seat], wood: HostFace) -> list[Opt
 
 
 def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
-    """One board of the rack with its pegs and fittings."""
+    """Build one board of the rack in its place, with its pegs and the fittings on it."""
     made: _Board = spot.shape.data
     t, high = site.t, spot.shape.plate_v
     openings = tuple(
@@ -197,11 +197,12 @@ def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
         "pegs of the fitting rack",
         length,
         diameter,
+        kind="dowel",
     )
 
 
 def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
-    """Rows of one key counted together."""
+    """Hardware in which rows of the same kind are one row with their number."""
     rows: dict[str, HardwareItem] = {}
     for item in items:
         was = rows.get(item.key)
@@ -302,7 +303,7 @@ _STANDS_M = 0.15
 
 
 def shelf_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
-    """Small shelves that a face takes."""
+    """Small shelves that a face has room for."""
     rule, t = site.rule, site.t
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
     if high < t + 1.0 * _IN:
@@ -329,7 +330,7 @@ def shelf_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
 
 
 def build_shelf(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
-    """The small shelf in its place."""
+    """Build the small shelf in its place; its step and what it adds."""
     made: _Board = spot.shape.data
     bench, t, high = site.bench, site.t, spot.shape.plate_v
     _ledge(site, spot, "small shelf", "shelf", made, (), "")

@@ -71,13 +71,13 @@ class HostFace:
 
     @property
     def out(self) -> Vector:
-        """Outwards."""
+        """The way that the face looks, as a unit vector."""
         axis, sign, _ = _SIDES[self.side]
         return (sign, 0.0, 0.0) if axis == 0 else (0.0, sign, 0.0)
 
     @property
     def along(self) -> Vector:
-        """Along the face."""
+        """The level way along the face, as a unit vector."""
         return (1.0, 0.0, 0.0) if _SIDES[self.side][2] == 0 else (0.0, 1.0, 0.0)
 
     def point(self, u: float, w: float, v: float) -> Vector:
@@ -176,7 +176,7 @@ class NoScrewsError(ValueError):
 
 @dataclass
 class Site:
-    """A laid-out cart while options are put on it."""
+    """A cart that is laid out, and what room is left on it while options are put on."""
 
     shop: Shop
     draw: Draw
@@ -227,7 +227,7 @@ class Site:
 
     @property
     def rule(self) -> MarkingRule:
-        """The marks sizes are cut to."""
+        """What sizes are rounded to, so that they can be marked."""
         return self.layout.bench.rule
 
     @property
@@ -265,10 +265,10 @@ class Site:
 
     def allowed(self, extent: Sequence[float] | None = None) -> list[str]:
         """Wishes that sizes like these would break."""
-        found = self.sizes(extent)
+        sizes = self.sizes(extent)
         return [
             name
-            for size, (name, limit) in zip(found, self.limits, strict=True)
+            for size, (name, limit) in zip(sizes, self.limits, strict=True)
             if size > limit + 1e-7
         ]
 
@@ -454,7 +454,7 @@ def _limits(shop: Shop) -> tuple[tuple[str, float], ...]:
 
 
 def _woods(layout: CartLayout) -> list[HostFace]:
-    found = []
+    faces = []
     bench = layout.bench
     for side, hosts in _HOSTS[layout.form]:
         axis, sign, along = _SIDES[side]
@@ -467,7 +467,7 @@ def _woods(layout: CartLayout) -> list[HostFace]:
                 continue
             low, high = bench.extent(host)
             plane = float(high[axis] if sign > 0 else low[axis])
-            found.append(
+            faces.append(
                 HostFace(
                     host,
                     side,
@@ -478,7 +478,7 @@ def _woods(layout: CartLayout) -> list[HostFace]:
                     float(high[2]),
                 )
             )
-    return found
+    return faces
 
 
 def _reach(shop: Shop) -> float:
@@ -486,14 +486,14 @@ def _reach(shop: Shop) -> float:
 
 
 def _swept(shop: Shop, layout: CartLayout) -> tuple[float, float, float, float]:
-    """From and to across, and front to back, of all that the wheels sweep."""
+    """What the wheels sweep as they swivel: from and to across, then from and to front to back [m]."""
     reach = _reach(shop)
     xs, ys = zip(*layout.places.where.casters_xy, strict=True)
     return min(xs) - reach, max(xs) + reach, min(ys) - reach, max(ys) + reach
 
 
 def _swivels(shop: Shop, layout: CartLayout) -> list[Pair]:
-    """What the wheels sweep as they swivel."""
+    """Boxes that the wheels sweep as they swivel."""
     reach = _reach(shop)
     wheel = shop.wishes.caster_diameter.best_si
     return [
@@ -521,7 +521,7 @@ def _ways_out(things: Sequence[Body]) -> list[Pair]:
 
 
 def _hands(bench: Workbench, wood: HostFace) -> list[Pair]:
-    """In front of hand holes and windows."""
+    """Boxes that must stay free in front of a face's hand holes and windows."""
     plate, at = bench.plate(wood.host)
     axis, sign, _ = _SIDES[wood.side]
     boxes = []

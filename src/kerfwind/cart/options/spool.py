@@ -61,12 +61,12 @@ def coil_radii_m(hose: Hose) -> list[tuple[int, float]]:
     most = int(length / (2 * math.pi * least))
     if most < 1:
         return [(1, least)]
-    found = [(n, length / (2 * math.pi * n)) for n in range(1, min(most, _MOST_TURNS) + 1)]
-    return [(n, r) for n, r in found if 2 * r <= _LARGEST_COIL_M][-4:] or [found[-1]]
+    radii = [(n, length / (2 * math.pi * n)) for n in range(1, min(most, _MOST_TURNS) + 1)]
+    return [(n, r) for n, r in radii if 2 * r <= _LARGEST_COIL_M][-4:] or [radii[-1]]
 
 
 def hose_shapes(site: Site, hose: Hose, wood: HostFace) -> list[OptionShape]:
-    """Holders for the hose's turns that a face takes."""
+    """Holders for the coiled hose that a face has room for."""
     rule, t = site.rule, site.t
     tube = hose.bore.best_si / 2 + 0.003
     pitch = hose.bore.best_si + 2 * fact("cart.hose.wall").value
@@ -232,7 +232,7 @@ def cord_length_m(shop: Shop) -> tuple[float, bool]:
 
 
 def cord_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
-    """Wraps for the cord that a face takes, standing and lying."""
+    """Cord wraps that a face has room for, upright or level."""
     rule, t = site.rule, site.t
     cord, _ = cord_length_m(site.shop)
     thick = fact("cart.cord.diameter").span[1]
@@ -266,7 +266,7 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     _bobbin(site, spot, "cord", site.rule.near(_HORN_M), made.length, fins=False, inset=_INSET_M)
     cord, given = cord_length_m(site.shop)
     long = f"{cord:.1f} m" if site.rule.units == "mm" else f"{cord / 0.3048:.0f} ft"
-    found = Finding(
+    finding = Finding(
         key="cart.options.cord",
         room="cart",
         about="cord wrap",
@@ -289,4 +289,4 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),
     )
-    return step, Fitted(findings=(found,))
+    return step, Fitted(findings=(finding,))

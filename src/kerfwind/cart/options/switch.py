@@ -26,7 +26,7 @@ class _Strip:
 
 
 def switch_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
-    """Plates that a face takes, standing and lying."""
+    """Plates for the outlet strip that a face has room for, with the strip upright or level."""
     rule = site.rule
     long, wide, deep = (fact(f"cart.strip.{k}").value for k in ("length", "width", "depth"))
     plugs = fact("cart.strip.plugs").value
@@ -56,7 +56,7 @@ def switch_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
 
 
 def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
-    """The plate with its strip in its place."""
+    """Build the plate in its place and put the outlet strip on it."""
     strip: _Strip = spot.shape.data
     u, v = spot.shape.plate_u, spot.shape.plate_v
     # Two holes through which a tie holds the cord, at the end where it leaves.
@@ -91,7 +91,7 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     low, high = fact("cart.switch.reach").span
     text = site.rule.text
     amps = site.shop.vacuum.amps.high_si
-    found = Finding(
+    finding = Finding(
         key="cart.options.switch",
         room="cart",
         about="switch",
@@ -105,6 +105,7 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more",
         1,
         "on the switch plate, with a tie for its cord",
+        kind="outlet strip",
     )
     step = Step(
         0,
@@ -119,4 +120,4 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         ("switch plate", "outlet strip"),
         (joint.key,),
     )
-    return step, Fitted((body,), (load,), (found,), (item,))
+    return step, Fitted((body,), (load,), (finding,), (item,))

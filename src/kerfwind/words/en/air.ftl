@@ -54,7 +54,6 @@ air-suction_curve-home_test = From the home test, in the air of the room on that
 air-loss = { $part }: { $what }
 air-loss-smaller = smaller losses together
 
-part-vacuum = vacuum
 part-separator = separator
 part-unit = unit
 
@@ -217,6 +216,6 @@ air-face = { $reach ->
    *[not] Through its face the air moves at { $had }; { $wanted } draws in what this work makes in the face. This unit keeps up { $least } only over a face of { $side } square: make the opening smaller, or bring it closer to the dust. Dust that is thrown faster than that flies past: wear a mask.
 }
 
-## Fields of the shop file.
+## Fields of the shop file and what stands for several.
 
 place-hoses-link = hoses: the one with use = "link"

@@ -38,6 +38,7 @@ list-commas = { $before }, { $after }
 list-semicolons = { $before }; { $after }
 list-plus = { $before } + { $after }
 list-arrows = { $before } → { $after }
+list-sentences = { $before } { $after }
 
 ## Numbers.
 
@@ -49,3 +50,7 @@ number-metres = { $number } m
 number-square_inches = { $number } in²
 number-square_mm = { $number } mm²
 number-both = { $first } ({ $second })
+number-money = { $sign ->
+    [yes] { $currency }{ $number }
+   *[no] { $number } { $currency }
+}

@@ -32,7 +32,7 @@ class Outline:
 
 
 @dataclass(frozen=True)
-class Ground:
+class FreeFloor:
     """Free ground for the unit lying one way.
 
     Attributes
@@ -104,7 +104,9 @@ def middle(tool: Tool) -> Point:
     return tool.place.x.best_si, tool.place.y.best_si
 
 
-def grounds(shop: Shop, footprint_m: tuple[float, float] | None = None) -> tuple[Ground, ...]:
+def free_floors(
+    shop: Shop, footprint_m: tuple[float, float] | None = None
+) -> tuple[FreeFloor, ...]:
     """Free ground for the unit along the room, and across where that differs.
 
     Parameters
@@ -117,12 +119,12 @@ def grounds(shop: Shop, footprint_m: tuple[float, float] | None = None) -> tuple
     room = (shop.room.length.best_si, shop.room.width.best_si)
     stand = outlines(shop)
     ways = [False] if abs(size[0] - size[1]) < 0.01 else [False, True]
-    return tuple(_ground(turned, size, room, stand) for turned in ways)
+    return tuple(_free_floor(turned, size, room, stand) for turned in ways)
 
 
-def _ground(
+def _free_floor(
     turned: bool, size: tuple[float, float], room: tuple[float, float], stand: Sequence[Outline]
-) -> Ground:
+) -> FreeFloor:
     a, b = (size[1], size[0]) if turned else size
     half = (min(a / 2, room[0] / 2), min(b / 2, room[1] / 2))
     area = (half[0], half[1], room[0] - half[0], room[1] - half[1])
@@ -147,7 +149,7 @@ def _ground(
     normals /= np.maximum(np.hypot(way[:, 0], way[:, 1]), _TINY)[:, None]
     offsets = (normals * edges[4:, 0]).sum(axis=1)
     starts = np.cumsum([0, *(len(p) for p in grown)])[:-1]
-    bare = Ground(turned, area, tuple(grown), edges, box, normals, offsets, starts)
+    bare = FreeFloor(turned, area, tuple(grown), edges, box, normals, offsets, starts)
     spots = np.concatenate([*loops, _meetings(edges)])
     return replace(bare, corners=spots[bare.free(spots)])
 
