@@ -185,8 +185,11 @@ def test_two_thicknesses_lie_on_two_sheets(plans):
 def test_the_example_has_something_uncomfortable_to_say(plans):
     caught = {a.tool: a.caught.word for a in plans["garage"].air}
     assert caught["planer"] == "starved"
-    said = next(f for f in plans["garage"].findings if f.about == "planer" and f.room == "air")
-    assert "no hose" in said.answer
+    said = next(
+        f for f in plans["garage"].findings if f.about == Ref("tool", "planer") and f.room == "air"
+    )
+    assert said.outcome == "wrong_machine"
+    assert "no hose" in answer(said)
 
 
 def test_nothing_is_called_good_on_labels_alone_where_it_could_turn(plans):
