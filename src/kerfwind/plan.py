@@ -22,13 +22,14 @@ from .air import (
     curve_finding,
     face_air,
     tool_air,
+    tools_apart,
 )
 from .cart import CannotBuild
 from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
 from .facts import Name, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
-from .hookup import Hookups, on_the_cart
+from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel
 from .plan_json import as_plain
@@ -89,9 +90,22 @@ class BranchPlan:
 class Plan:
     """Everything computed for one shop file.
 
-    ``build`` is None where no cart can be, ``branches`` where the shop has no fixed
-    branches, ``afterwards`` where nothing was measured after building, ``floor`` where no
-    tool has a place on the map.
+    Attributes
+    ----------
+    air, apart
+        The air at each tool, and the tools whose airflows lie apart enough to be compared.
+    branches
+        None where the shop has no fixed ones.
+    afterwards
+        None where nothing was measured after building.
+    floor
+        None where no tool has a place on the map.
+    build
+        None where no cart can be.
+    lines
+        Each tool's chain as it lies in line, by the tool's name.
+    wall
+        The wall chart, with the fittings' places on the cart.
     """
 
     file: ShopFile
@@ -107,6 +121,9 @@ class Plan:
     build: Build | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
+    apart: tuple[str, ...]
+    lines: dict[str, tuple[InLine, ...]]
+    wall: WallChart
 
     @property
     def shop(self) -> Shop:
@@ -303,6 +320,9 @@ def make_plan(
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
+        tools_apart(air),
+        {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
+        wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
     )
 
 
@@ -498,5 +518,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "gains": plan.gains,
         "build": plan.build,
         "shopping": plan.shopping,
+        "apart": plan.apart,
+        "lines": plan.lines,
+        "wall": plan.wall,
     }
     return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

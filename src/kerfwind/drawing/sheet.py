@@ -68,7 +68,7 @@ def sheet_drawing(
     marks
         Draw holes, chamfers and notches, with the dimensions to mark them out.
     """
-    write = length_text(voice.units, denominator)
+    write = length_text(voice, denominator)
     kind = sheet.kind
     cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
     gap = _empty_stretch(sheet, cuts)

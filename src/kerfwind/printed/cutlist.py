@@ -49,7 +49,7 @@ def write_cut_list(
     for sheet in nest.sheets:
         drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, voice=voice)
         name = f"sheet-{sheet.number}.svg"
-        placed, turned = sheet_layout(drawn, sheet, voice.units, paper)
+        placed, turned = sheet_layout(drawn, sheet, voice, paper)
         drawings[name] = svg(placed)
         nests.append(
             {
@@ -61,6 +61,7 @@ def write_cut_list(
         )
     data = {
         "title": title,
+        "language": voice.language,
         "paper": PAPER[page],
         "made_by": f"kerfwind {__version__}",
         "intro": voice.text(nest.nearness),

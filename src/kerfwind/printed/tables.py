@@ -8,11 +8,10 @@ import re
 from collections.abc import Iterable, Sequence
 
 from ..cutting import CutStep
-from ..cutting.reading import PLAN_COLUMNS
+from ..facts import Amount, Ref
 from ..joinery import CutPanel
 from ..joinery.drilled import drilled_m3
 from ..plan import Plan
-from ..quantity import show_cut
 from ..sources import fact
 from ..view.cuts import cut_table
 from ..view.findings import voice_of
@@ -22,6 +21,38 @@ from ..words import Voice
 #: What a spreadsheet takes for the beginning of a formula, in wide letters, too.
 _FORMULA = tuple("=+-@\t\r＝＋－＠")
 _NUMBER = re.compile(r"[+-]?\d+(\.\d+)?")
+
+#: Columns of the panel list that a plan writes; sizes stand there twice, in mm and in words.
+_PANELS = (
+    "mark",
+    "panel",
+    "number",
+    "length-mm",
+    "width-mm",
+    "thickness-mm",
+    "length",
+    "width",
+    "thickness",
+    "grain",
+)
+_SOLIDS = ("mark", "panel", "number", "volume", "holes", "from", "to")
+_AIR = (
+    "tool",
+    "hose",
+    "airflow",
+    "low",
+    "high",
+    "wanted-low",
+    "wanted-high",
+    "chips-carried",
+    "chips-likelihood",
+    "dust-caught",
+    "dust-likelihood",
+)
+
+
+def _heading(kind: str, columns: Sequence[str], voice: Voice) -> list[str]:
+    return [voice.word(f"{kind}.{name}") for name in columns]
 
 
 def _csv(heading: Sequence[object], rows: Iterable[Sequence[object]]) -> str:
@@ -49,6 +80,7 @@ def _mm(value_m: float) -> str:
 
 def panels_csv(plan: Plan) -> str:
     """The panel list; sizes in millimetres and as the person reads them."""
+    voice = voice_of(plan)
     rows = []
     for p in plan.panels:
         sizes = (p.length_m, p.width_m, p.thickness_m)
@@ -58,14 +90,14 @@ def panels_csv(plan: Plan) -> str:
                 p.name,
                 p.quantity,
                 *(_mm(v) for v in sizes),
-                *(show_cut(v, plan.units) for v in sizes),
+                *(voice.text(Amount(v, "length", "cut")) for v in sizes),
                 p.grain,
             ]
         )
-    return _csv(PLAN_COLUMNS, rows)
+    return _csv(_heading("cuts.panels-csv", _PANELS, voice), rows)
 
 
-def solids_csv(panels: Sequence[CutPanel]) -> str:
+def solids_csv(panels: Sequence[CutPanel], voice: Voice) -> str:
     """What each panel's solid encloses and weighs, screw holes and pockets taken out."""
     low, high = fact("cart.plywood.density").span
     rows = []
@@ -83,16 +115,7 @@ def solids_csv(panels: Sequence[CutPanel]) -> str:
                 f"{volume * high:.2f}",
             ]
         )
-    heading = [
-        "mark",
-        "panel",
-        "number",
-        "volume of one cm³",
-        "holes in one cm³",
-        "mass of one from kg",
-        "to kg",
-    ]
-    return _csv(heading, rows)
+    return _csv(_heading("view.solids-column", _SOLIDS, voice), rows)
 
 
 def cuts_csv(plan: Plan) -> str:
@@ -114,9 +137,10 @@ def shopping_csv(plan: Plan) -> str:
 
 def air_csv(plan: Plan) -> str:
     """Airflow and verdicts by tool, in SI."""
+    voice = voice_of(plan)
     by_hose = [(a.tool, plan.hookups.chain(a.tool).hose, a.chips, a.caught) for a in plan.air]
     fixed = plan.branches.air.tools if plan.branches else ()
-    by_branch = [(b.tool, f"branch {b.branch}", b.chips, b.caught) for b in fixed]
+    by_branch = [(b.tool, voice.word("view.air-branch", branch=Ref("branch", b.branch)), b.chips, b.caught) for b in fixed]
     rows = []
     for tool, way, chips, caught in (*by_hose, *by_branch):
         limit, value = caught.finding.limit, caught.finding.value
@@ -124,19 +148,7 @@ def air_csv(plan: Plan) -> str:
             [tool, way]
             + [f"{x * 1000:.2f}" for x in ((value.best, value.low, value.high) if value else ())]
             + [f"{x * 1000:.2f}" for x in ((limit.low, limit.high) if limit else ())]
-            + [chips.word, f"{chips.likelihood:.3f}", caught.word, f"{caught.likelihood:.3f}"]
+            + [voice.text(chips.named), f"{chips.likelihood:.3f}"]
+            + [voice.text(caught.named), f"{caught.likelihood:.3f}"]
         )
-    heading = [
-        "tool",
-        "hose",
-        "airflow L/s",
-        "low L/s",
-        "high L/s",
-        "wanted low L/s",
-        "wanted high L/s",
-        "chips carried",
-        "chips likelihood",
-        "dust caught",
-        "dust likelihood",
-    ]
-    return _csv(heading, rows)
+    return _csv(_heading("view.air-column", _AIR, voice), rows)

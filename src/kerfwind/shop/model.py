@@ -422,6 +422,11 @@ class About(Part):
 
     name: str = _f("What you call the shop or the plan.", "My shop")
     author: str = _f("Printed on the plan.", "")
+    language: str = Field(
+        "en",
+        pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{1,8})*$",
+        description="Language of everything that is shown, as a tag such as en.",
+    )
     units: Literal["in", "mm", "both"] = _f("Units to print in.", "in")
     page: Literal["letter", "a4"] = _f("Paper.")
     currency: str = Field("$", max_length=4, description="Sign of your money.")
