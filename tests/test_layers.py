@@ -7,17 +7,19 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "limits", "faults", "plaintext", "tomlfile", "wholefiles"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "cart", "cutting", "power"}
 ALLOWED = {
-    "plaintext": set(),
+    "limits": set(),
+    "plaintext": {"faults"},
+    "tomlfile": {"limits", "faults"},
     "wholefiles": set(),
     "sources": set(),
     "aside": set(),
     "stages": {"aside"},
     "cautions": set(),
-    "faults": set(),
+    "faults": {"limits"},
     "quantity": set(),
     "finding": {"quantity", "sources"},
     "shop": GROUND,

@@ -32,9 +32,9 @@ def answered() -> Iterator[None]:
     try:
         yield
     except Faults as error:
-        count = len(error.faults)
-        wrong("\n".join(f.text() for f in error.faults))
-        wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
+        count = len(error.faults) + error.more
+        wrong(error.text())
+        wrong(f"{count:,} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None

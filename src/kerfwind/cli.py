@@ -19,7 +19,7 @@ import typer
 from rich.console import Console
 
 from .answering import answered, pdf_at, say, wrong
-from .faults import BAD_INPUT
+from .faults import BAD_INPUT, told
 from .shop import ShopFile, read_shop
 
 if TYPE_CHECKING:
@@ -286,7 +286,7 @@ def cut(
                         watch=watch,
                     )
         except CuttingError as error:
-            wrong("\n".join(error.problems))
+            wrong(told(error.problems))
             raise typer.Exit(BAD_INPUT) from None
         from .printed import lacking
         from .printed.cutlist import stays_text, write_cut_list

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from . import limits
+
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
 
@@ -23,10 +25,11 @@ class Fault:
     def text(self) -> str:
         """Several lines for a terminal."""
         place = f"{self.file}, line {self.line}" if self.line else self.file
-        field = f", {self.field}" if self.field else ""
+        field = f", {shortened(self.field, 200)}" if self.field else ""
+        found, allowed, mend = (shortened(t, 1000) for t in (self.found, self.allowed, self.mend))
         return (
-            f"{_plain(place + field)}\n    found:   {_plain(self.found)}\n"
-            f"    allowed: {_plain(self.allowed)}\n    mend:    {_plain(self.mend)}"
+            f"{_plain(place + field)}\n    found:   {_plain(found)}\n"
+            f"    allowed: {_plain(allowed)}\n    mend:    {_plain(mend)}"
         )
 
 
@@ -42,9 +45,21 @@ def _plain(text: str) -> str:
     return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
 
 
-class Faults(ValueError):
-    """Everything wrong with a file, all at once."""
+def told(texts: Sequence[str], more: int = 0) -> str:
+    """The first of what is wrong, one below the other, and how many ``more`` there are."""
+    first = texts[: limits.FAULTS]
+    more += len(texts) - len(first)
+    return "\n".join([*first, *([f"and {more:,} more."] if more else [])])
 
-    def __init__(self, faults: Sequence[Fault]) -> None:
-        super().__init__("\n".join(f.text() for f in faults))
-        self.faults = tuple(faults)
+
+class Faults(ValueError):
+    """What is wrong with a file, all at once: the first faults, and how many ``more``."""
+
+    def __init__(self, faults: Sequence[Fault], more: int = 0) -> None:
+        self.faults = tuple(faults[: limits.FAULTS])
+        self.more = more + len(faults) - len(self.faults)
+        super().__init__(self.text())
+
+    def text(self) -> str:
+        """Every fault told, several lines each, then how many more there are."""
+        return told([f.text() for f in self.faults], self.more)

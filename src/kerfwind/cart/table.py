@@ -5,19 +5,17 @@ from __future__ import annotations
 import csv
 import io
 import re
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from ..faults import Fault, Faults
-from ..plaintext import decoded, delimiter_of
+from .. import limits
+from ..faults import Fault, Faults, shortened
+from ..plaintext import decoded, delimiter_of, raw_text
 from ..quantity import Quantity, QuantityError, parse
+from ..tomlfile import load_toml
 from .others import BucketSize, VacuumSize
-
-#: Larger files, and longer tables, are no tables of vacuums.
-MOST_BYTES, MOST_ROWS = 1_000_000, 200
 
 VACUUM = ("length", "width", "height", "weight")
 BUCKET = ("top_diameter", "rim_diameter", "height", "rim_drop")
@@ -36,7 +34,9 @@ class _Reader:
     faults: list[Fault] = field(default_factory=list)
 
     def fault(self, line: int, column: str, found: object, allowed: str, mend: str) -> None:
-        self.faults.append(Fault(self.file, line, column, str(found), allowed, mend))
+        self.faults.append(
+            Fault(self.file, line, column, shortened(str(found), 120), allowed, mend)
+        )
 
     def size(self, line: int, row: Mapping[str, Any], column: str) -> Quantity | None:
         kind = "mass" if column == "weight" else "length"
@@ -78,8 +78,9 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
     rows = (_toml if path.suffix.lower() == ".toml" else _csv)(text, reader)
     if not rows and not reader.faults:
         reader.fault(0, "", "no row", "a row for each vacuum and bucket", "Add one.")
-    if len(rows) > MOST_ROWS:
-        reader.fault(0, "", f"{len(rows)} rows", f"at most {MOST_ROWS}", "Split the table.")
+    if len(rows) > limits.SIZES:
+        reader.fault(0, "", f"{len(rows):,} rows", f"up to {limits.SIZES}", "Split the table.")
+        raise Faults(reader.faults)
     vacuums: list[VacuumSize] = []
     buckets: list[BucketSize] = []
     seen: set[tuple[str, str]] = set()
@@ -151,7 +152,7 @@ def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> Bu
 
 def _text(path: Path, reader: _Reader) -> str:
     try:
-        raw = path.read_bytes()
+        raw = raw_text(path, limits.SIZES_BYTES, reader.file, "Split the table.")
     except OSError as error:
         reader.fault(
             0,
@@ -161,9 +162,6 @@ def _text(path: Path, reader: _Reader) -> str:
             "Check the name and that it may be read.",
         )
         raise Faults(reader.faults) from None
-    if len(raw) > MOST_BYTES:
-        reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the table.")
-        raise Faults(reader.faults)
     text = decoded(raw)
     if text is None:
         reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
@@ -237,14 +235,7 @@ def _csv(text: str, reader: _Reader) -> list[_Row]:
 
 
 def _toml(text: str, reader: _Reader) -> list[_Row]:
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        match = re.search(r"line (\d+)", str(error))
-        reader.fault(
-            int(match[1]) if match else 0, "", error, "TOML", 'Texts stand in quotes: `"18 in"`.'
-        )
-        return []
+    data = load_toml(text, reader.file)
     lines = text.splitlines()
     found: list[_Row] = []
     for key, rows in data.items():

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from .. import limits
 from .bounds import cost_bound, sheets_bound
 from .first import RULES, first_nests, nest_by_rule, noisy_nests
 from .model import (
@@ -22,7 +24,7 @@ from .model import (
     Watch,
 )
 from .names import pencil_letters
-from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
+from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
 from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
 from .tree import Cut, carried, store_cuts
@@ -84,16 +86,16 @@ def check_input(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> None:
                 f"Panel {panel.name!r}: quantity {panel.quantity}; it must be 1 or more. "
                 "Leave the row out if none is wanted."
             )
-    names = [p.name for p in panels]
+    names = Counter(p.name for p in panels)
     found += [
-        f"{names.count(name)} panels are called {name!r}; give each row a name of its own."
-        for name in dict.fromkeys(names)
-        if names.count(name) > 1
+        f"{count} panels are called {name!r}; give each row a name of its own."
+        for name, count in names.items()
+        if count > 1
     ]
     total = sum(max(0, p.quantity) for p in panels)
-    if total > MOST_PARTS:
+    if total > limits.PIECES:
         found.append(
-            f"{total:,} panels are asked for; at most {MOST_PARTS:,} are nested at once. "
+            f"{total:,} panels are asked for; at most {limits.PIECES:,} are nested at once. "
             "Check the quantities, or split the list."
         )
     for kind in sheets:
@@ -150,7 +152,7 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
         stocks = []
         for k in kinds:
             length, width, _ = _usable(k, saw)
-            limit = MOST_PARTS if k.limit is None else min(k.limit, MOST_PARTS)
+            limit = limits.PIECES if k.limit is None else min(k.limit, limits.PIECES)
             stocks.append(
                 Stock(
                     sheet_ticks(length) + kerf, sheet_ticks(width) + kerf, k.price, limit, k.offcut

@@ -16,22 +16,20 @@ import csv
 import difflib
 import io
 import re
-import tomllib
 import unicodedata
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 from typing import Any, Literal, cast
 
-from ..faults import Fault, Faults
-from ..plaintext import decoded, delimiter_of
+from .. import limits
+from ..faults import Fault, Faults, shortened
+from ..plaintext import decoded, delimiter_of, raw_text
 from ..quantity import QuantityError, parse, show
 from ..sources import fact
+from ..tomlfile import load_toml
 from .model import Edge, Grain, Panel, Saw, SheetKind
-
-#: Larger files are not lists of panels.
-MOST_BYTES = 5_000_000
 
 _FIELDS = (
     "name",
@@ -88,6 +86,7 @@ _MEANT = dict.fromkeys(
     "quantity",
 )
 _KINDS = ("panel", "sheet", "offcut")
+_FEWER = "Keep the columns of panels: " + ", ".join(f"`{f}`" for f in _FIELDS) + "."
 _BARE = re.compile(r"[\d.,\s/+-]+")
 
 
@@ -110,15 +109,17 @@ class _Reader:
     assumed: list[str] = field(default_factory=list)
 
     def fault(self, line: int, name: str, found: object, allowed: str, mend: str) -> None:
-        self.faults.append(Fault(self.file, line, name, f"`{found}`", allowed, mend))
+        shown = shortened(str(found), 120)
+        self.faults.append(Fault(self.file, line, name, f"`{shown}`", allowed, mend))
 
     def unknown(self, line: int, name: str, found: object, known: Iterable[str]) -> None:
         """A key or column that is none, with the nearest that is one."""
-        near = (
-            [_MEANT[name.lower()]]
-            if name.lower() in _MEANT
-            else (difflib.get_close_matches(name.lower(), list(known), 1, 0.6))
-        )
+        if name.lower() in _MEANT:
+            near = [_MEANT[name.lower()]]
+        elif len(self.faults) < limits.FAULTS:
+            near = difflib.get_close_matches(name.lower()[:80], list(known), 1, 0.6)
+        else:
+            near = []  # It will be counted, not told.
         mend = f"Did you mean `{near[0]}`?" if near else "Rename it or take it out."
         self.fault(line, name, found, ", ".join(f"`{k}`" for k in known), mend)
 
@@ -246,7 +247,7 @@ def read_cut_list(path: Path) -> CutList:
     """
     reader = _Reader(path.name)
     try:
-        raw = path.read_bytes()
+        raw = raw_text(path, limits.PANELS_BYTES, path.name, "Split the list.")
     except OSError as error:
         raise Faults(
             (
@@ -260,9 +261,6 @@ def read_cut_list(path: Path) -> CutList:
                 ),
             )
         ) from error
-    if len(raw) > MOST_BYTES:
-        reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the list.")
-        raise Faults(tuple(reader.faults))
     text = decoded(raw, "cp1252")
     if text is None:
         reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
@@ -328,6 +326,9 @@ def _csv(text: str, reader: _Reader) -> CutList:
         reader.fault(1, "", "", "a row of column names", "Start with `name,length,width,quantity`.")
         return CutList((), (), Saw())
     line, names = rows[0]
+    if len(names) > limits.COLUMNS:
+        reader.fault(line, "", f"{len(names):,} columns", f"up to {limits.COLUMNS}", _FEWER)
+        return CutList((), (), Saw())
     columns = [_header(cell) for cell in names]
     if set(PLAN_COLUMNS) <= {cell.strip().lower() for cell in names}:
         columns = [_of_plan(cell, column) for cell, column in zip(names, columns, strict=True)]
@@ -358,7 +359,8 @@ def _csv(text: str, reader: _Reader) -> CutList:
         if near[0] and near[0] not in [c[0] for c in columns]:
             reader.unknown(line, each, each, _FIELDS)
     if unknown:
-        reader.assumed.append(f"columns not used: {', '.join(unknown)}")
+        listed = shortened(", ".join(unknown), 300)
+        reader.assumed.append(f"columns not used: {listed}")
     units = {name: unit for name, unit in columns if unit}
     panels: list[tuple[int, Mapping[str, Any]]] = []
     sheets: list[tuple[int, Mapping[str, Any]]] = []
@@ -387,20 +389,15 @@ def _numbered(rows: Any) -> Iterable[tuple[int, list[str]]]:
 
 
 def _toml(text: str, reader: _Reader) -> CutList:
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        match = re.search(r"line (\d+)", str(error))
-        reader.fault(
-            int(match[1]) if match else 0, "", error, "TOML", 'Texts stand in quotes: `"600 mm"`.'
-        )
-        return CutList((), (), Saw())
+    data = load_toml(text, reader.file, limits.PANEL_VALUES)
     lines = text.splitlines()
+    begins: dict[str, int] = {}
+    for n, each in enumerate(lines, 1):
+        if word := re.match(r"\s*\[*\s*[\"']?([\w-]+)", each):
+            begins.setdefault(word[1], n)
     for key in data:
         if key not in ("panels", "sheets", "saw"):
-            reader.unknown(
-                _line(lines, rf"\[*{re.escape(key)}\b"), key, key, ("panels", "sheets", "saw")
-            )
+            reader.unknown(begins.get(key, 0), key, key, ("panels", "sheets", "saw"))
     tables: dict[str, list[tuple[int, Mapping[str, Any]]]] = {"panels": [], "sheets": []}
     for key, rows in tables.items():
         found = data.get(key, [])
@@ -438,15 +435,26 @@ def _built(
     reader: _Reader,
 ) -> CutList:
     thickness = 0.018
+    for what, rows, most in (
+        ("panels", panel_rows, limits.PANEL_ROWS),
+        ("sheets", sheet_rows, limits.SHEET_ROWS),
+    ):
+        if len(rows) > most:
+            found = f"{len(rows):,} rows of {what}"
+            reader.fault(rows[most][0], "", found, f"up to {most:,}", "Split the list.")
+            return CutList((), (), Saw())
     panels: list[Panel] = []
     written = [reader.name(row, line) for line, row in panel_rows]
     taken = set(written)
     seen: set[str] = set()
+    numbers: dict[str, Iterator[int]] = {}
+    unnamed = {f.line for f in reader.faults if f.field == "name"}
     for (line, row), name in zip(panel_rows, written, strict=True):
-        if not name and not any(f.line == line and f.field == "name" for f in reader.faults):
+        if not name and line not in unnamed:
             reader.fault(line, "name", "", "a name", "Name the panel, such as `left side`.")
         if name in seen:
-            again = next(n for i in count(2) if (n := f"{name} ({i})") not in taken)
+            number = numbers.setdefault(name, count(2))
+            again = next(n for i in number if (n := f"{name} ({i})") not in taken)
             reader.assumed.append(f"line {line}: a second {name!r} is called {again}")
             name = again
             taken.add(name)
