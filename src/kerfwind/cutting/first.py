@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import heapq
 import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -83,17 +84,18 @@ def fill(
     where a part that leaves no strip beside it is favoured by ``rule.tight``.
     """
     spots: list[Spot] = []
-    free = [(w * h, 0, 0, w, h)]
+    free = [(w * h, 0, 0, 0, w, h)]
     if first is not None:
         axis, at = first
         if axis == "x":
-            free = [(at * h, 0, 0, at, h), ((w - at) * h, at, 0, w - at, h)]
+            free = [(at * h, 0, 0, 0, at, h), ((w - at) * h, 1, at, 0, w - at, h)]
         else:
-            free = [(w * at, 0, 0, w, at), (w * (h - at), 0, at, w, h - at)]
+            free = [(w * at, 0, 0, 0, w, at), (w * (h - at), 1, 0, at, w, h - at)]
+    heapq.heapify(free)
+    made = len(free)
     order = [i for i in sorted(range(len(parts)), key=lambda i: -weights[i]) if left[i]]
     while free:
-        place = min(range(len(free)), key=lambda k: free[k][0])
-        _, x, y, fw, fh = free.pop(place)
+        _, _, x, y, fw, fh = heapq.heappop(free)
         best = -1.0
         chosen = (-1, 0, 0, False)
         for i in order:
@@ -119,10 +121,11 @@ def fill(
         ]
         if rest_w:
             tall = fh if along_x else ph
-            free.append((rest_w * tall, x + pw, y, rest_w, tall))
+            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall))
         if rest_h:
             wide = pw if along_x else fw
-            free.append((rest_h * wide, x, y + ph, wide, rest_h))
+            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h))
+        made += 2
     return spots
 
 
