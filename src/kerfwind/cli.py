@@ -39,6 +39,9 @@ app = typer.Typer(
     "`kerfwind plan my-shop.toml`.",
 )
 
+#: From so many sheets on it is said how long their drawings take, about so long for each [s].
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.25
+
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
 
@@ -300,9 +303,13 @@ def cut(
             return
         steps = tuple(cut_order(found, listed.saw))
         folder = out if out is not None else Path(f"{file.stem}-{'rest' if rest else 'cuts'}")
-        written = write_cut_list(
-            listed, found, steps, folder, file.stem, units.value, page.value, stays
-        )
+        sheets = len(found.sheets)
+        if sheets > _MANY_SHEETS:
+            say(f"{sheets} sheets to draw: about {_minutes(sheets * _SECONDS_A_SHEET)}.")
+        with _progress() as tell:
+            written = write_cut_list(
+                listed, found, steps, folder, file.stem, units.value, page.value, stays, tell
+            )
     for taken in listed.assumed:
         say(f"Assumed: {taken}.")
     say(found.nearness)
@@ -317,6 +324,10 @@ def cut(
     named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
+
+
+def _minutes(seconds: float) -> str:
+    return "a minute" if seconds < 90 else f"{seconds / 60:.0f} minutes"
 
 
 def _counted(number: int, one: str, many: str) -> str:

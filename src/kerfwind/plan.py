@@ -20,6 +20,7 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    power_finding,
     tool_air,
 )
 from .aside import handed, prepared
@@ -253,6 +254,7 @@ def make_plan(
     findings = [
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
@@ -431,13 +433,10 @@ def _branches(
 ) -> BranchPlan:
     air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = [
-        gates_that_help(
-            shop, few, t.tool, link=link, link_length_m=link_length_m, link_bends=link_bends
-        )
-        for t in air.tools
-    ]
-    return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
+    gates = gates_that_help(
+        shop, few, link=link, link_length_m=link_length_m, link_bends=link_bends
+    )
+    return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:

@@ -23,6 +23,7 @@ BOX = ("top_width", "top_length", "rim_width", "rim_length", "height", "rim_drop
 COLUMNS = ("kind", "name", *VACUUM, "top_diameter", "rim_diameter", "rim_drop", *BOX[:4])
 
 #: Beyond these a size is a slip of the unit [m, kg].
+_SMALLEST = {"length": 0.05, "mass": 0.5}
 _LARGEST = {"length": 3.0, "mass": 200.0}
 
 _Row = tuple[int, str, Mapping[str, Any]]
@@ -51,10 +52,12 @@ class _Reader:
         except QuantityError as error:
             self.fault(line, column, error.found, error.allowed, error.mend)
             return None
-        least = 0.0 if column == "rim_drop" else 1e-9
+        least = 0.0 if column == "rim_drop" else _SMALLEST[kind]
         if not least <= found.low_si or found.high_si > _LARGEST[kind]:
-            most = "200 kg" if kind == "mass" else "3 m"
-            self.fault(line, column, f"`{text}`", f"over zero, up to {most}", "Check the unit.")
+            span = "0.5 to 200 kg" if kind == "mass" else "50 mm to 3 m"
+            if column == "rim_drop":
+                span = "0 to 3 m"
+            self.fault(line, column, f"`{text}`", span, "Check the unit.")
             return None
         return found
 

@@ -170,12 +170,7 @@ class Ranked:
 
 
 def fill(
-    w: int,
-    h: int,
-    left: list[int],
-    ranked: Ranked,
-    rule: Rule,
-    first: FirstCut = None,
+    w: int, h: int, left: list[int], ranked: Ranked, rule: Rule, first: FirstCut = None
 ) -> list[Spot]:
     """Fill one rectangle; ``left`` is reduced by what was placed.
 

@@ -6,8 +6,9 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..faults import Fault, Faults
-from ..quantity import QuantityError, UnitChoice, parse
+from ..faults import Fault, Faults, shortened
+from ..quantity import QuantityError, UnitChoice, parse, show
+from ..sources import fact
 from .half_done import Frozen, ShortAnswer, cut_short, freeze, nest_rest, short_panel, then
 from .model import Nest, Placed, Watch
 from .nesting import nest
@@ -87,7 +88,7 @@ def go_on(
     assert stays is not None
     answers = []
     for text in shorts:
-        piece, length_m, width_m = _short(text, stays, file)
+        piece, length_m, width_m = _short(text, stays, file, units)
         found = short_panel(piece, length_m, width_m, panels, sheets, saw, stays, units=units)
         answers.append((piece.pencil, tuple(found)))
         if found[0].kind == "recut":
@@ -127,9 +128,9 @@ def _ticked(text: str, now: Nest, steps: Sequence[CutStep], file: str) -> set[in
     return found
 
 
-def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:
+def _short(text: str, stays: Frozen, file: str, units: UnitChoice) -> tuple[Placed, float, float]:
     """`A1 = 780 mm x 498 mm`: a panel by its pencil name, and its length and width."""
-    pencils = ", ".join(p.pencil for p in stays.made) or "none is made yet"
+    pencils = shortened(", ".join(p.pencil for p in stays.made), 300) or "none is made yet"
     allowed = f"a panel that is made ({pencils}) and its size, `A1 = 780 mm x 498 mm`"
     name, equals, size = text.partition("=")
     sides = re.split(r"\s*(?:x|×|\bby\b)\s*", size.strip())
@@ -151,4 +152,29 @@ def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:
         if quantity.best_si <= 0:
             raise _fault(file, SHORT, f"`{side}`", "a length over zero", "Measure it again.")
         measured.append(quantity.best_si)
+    planned = own_sides(piece)
+    close = fact("cutting.close_enough").value
+    over = [m - p for m, p in zip(measured, planned, strict=True)]
+    if max(over) > close:
+        swapped = measured[0] <= planned[1] + close and measured[1] <= planned[0] + close
+        mend = (
+            "Its length comes first: swap the two."
+            if swapped
+            else "A panel that came out too large is cut down to its size; check the unit."
+        )
+        sides = [show(p, "length", units) for p in planned]
+        raise _fault(
+            file,
+            SHORT,
+            f"`{text}`, larger than {piece.pencil} was planned",
+            f"up to its planned size, {sides[0]} x {sides[1]}",
+            mend,
+        )
     return piece, measured[0], measured[1]
+
+
+def own_sides(piece: Placed) -> tuple[float, float]:
+    """A placed panel's own length and width [m], however it lies."""
+    if piece.turned:
+        return piece.width_m, piece.length_m
+    return piece.length_m, piece.width_m

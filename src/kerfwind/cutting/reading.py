@@ -75,7 +75,7 @@ _SAWS = ("table", "track", "circular")
 #: Beyond these a size is a slip of the unit [m].
 _LARGEST_M = {
     "thickness": 0.1,
-    "kerf": 0.02,
+    "kerf": 0.008,
     "trim": 0.1,
     "smallest_piece": 1.0,
     "largest_rip": 20.0,
@@ -520,4 +520,14 @@ def _built(
         ),
         carry_m=(carry[0], carry[1]) if all(carry) else None,
     )
+    for (line, _), panel in zip(panel_rows, panels, strict=True):
+        thin = min(panel.length_m, panel.width_m)
+        if thin < saw.kerf_m / 2:
+            reader.fault(
+                line,
+                "length" if thin == panel.length_m else "width",
+                show(thin, "length", "mm"),
+                f"at least half the saw's kerf of {show(saw.kerf_m, 'length', 'mm', decimals=1)}",
+                "Check the unit: so thin a strip does not outlast the cut.",
+            )
     return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed))

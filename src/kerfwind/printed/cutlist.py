@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from .. import __version__
 from ..cautions import cautions_for
-from ..cutting import CutStep, Nest, banding
+from ..cutting import CutStep, Nest, SawCut, banding
 from ..cutting.going_on import Rest
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
@@ -34,16 +36,20 @@ def write_cut_list(
     units: UnitChoice,
     page: str,
     stays: Sequence[str] = (),
+    tell: Callable[[str], None] = lambda text: None,
 ) -> list[Path]:
     """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written.
 
-    ``stays`` is what is there already of a half-done build.
+    ``stays`` is what is there already of a half-done build; ``tell`` is called with what is
+    at work.
     """
     paper = Paper(*PAGE_MM[page])
     drawings: dict[str, str] = {}
     nests = []
-    for sheet in nest.sheets:
-        drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, units=units)
+    of_sheet = _of_sheets(steps)
+    for done, sheet in enumerate(nest.sheets):
+        tell(f"drawing sheet {done + 1} of {len(nest.sheets)}")
+        drawn = sheet_drawing(sheet, of_sheet[sheet.number], kerf_m=listed.saw.kerf_m, units=units)
         name = f"sheet-{sheet.number}.svg"
         placed, turned = sheet_layout(drawn, sheet, units, paper)
         drawings[name] = svg(placed)
@@ -89,6 +95,7 @@ def write_cut_list(
         "cuts": cut_rows(steps, listed.saw, units),
         "cut_cautions": cut_cautions(steps),
     }
+    tell(f"setting the pages of {len(nest.sheets)} sheets")
     pages = typeset("cut-list.typ", data, drawings)
     written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
     with gathered(folder) as work:
@@ -97,6 +104,18 @@ def write_cut_list(
             gather(work / name, text)
         gather(work / "cuts.csv", cut_table(steps, units))
     return written
+
+
+def _of_sheets(steps: Sequence[CutStep]) -> dict[int, list[CutStep]]:
+    """The steps of each sheet, with its own cuts alone."""
+    found: dict[int, list[CutStep]] = defaultdict(list)
+    for step in steps:
+        cuts: dict[int, list[SawCut]] = defaultdict(list)
+        for cut in step.cuts:
+            cuts[cut.sheet].append(cut)
+        for sheet, mine in cuts.items():
+            found[sheet].append(replace(step, cuts=tuple(mine)))
+    return found
 
 
 def stays_text(rest: Rest, units: UnitChoice) -> list[str]:
