@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from kerfwind.hookup import Hookups, Weights, choose
+from kerfwind.hookup.candidates import MOST_SETUPS, Makings, find_candidates
 from kerfwind.hookup.choosing import pose, solve
-from kerfwind.hookup.columns import MOST_SETUPS, Lister
-from kerfwind.hookup.priced import solve as solve_priced
-from kerfwind.hookup.program import solve as solve_program
-from kerfwind.hookup.settling import Settler, Task
+from kerfwind.hookup.part_costs import PartCosts, Task
+from kerfwind.hookup.solving import solve as solve_task
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 from kerfwind.shop.catalogue.fittings import Offer
 
 from .brute import least_weight
 from .shops import base, end, fitting, hose, random_shop, with_parts
+from .whole_shop import every_candidate, least_weight_by_highs
 
 NOMINAL = Draw(1)
 
@@ -33,13 +32,13 @@ def chance_weights(seed: int) -> Weights:
     )
 
 
-def _brute(lister: Lister, task: Task, weights: Weights) -> float:
+def _brute(makings: Makings, task: Task, weights: Weights) -> float:
     return least_weight(
         list(task.parts),
         list(task.routes),
         list(task.demands),
         task.follows,
-        lister.joining,
+        makings.joining,
         weights,
     )
 
@@ -51,9 +50,9 @@ def test_a_thousand_small_shops_agree_with_brute_force(hundred: int) -> None:
         heavy = seed % 20 == 0
         shop, sold = random_shop(seed, 3 if heavy else 2, 3)
         weights = chance_weights(seed)
-        _, best, _ = solve(shop, NOMINAL, weights, sold, runner_up=False)
-        lister, task = pose(shop, NOMINAL, weights, sold)
-        assert best.weight == pytest.approx(_brute(lister, task, weights), abs=1e-6), seed
+        best = solve(shop, NOMINAL, weights, sold, runner_up=False).best
+        makings, task = pose(shop, NOMINAL, weights, sold)
+        assert best.weight == pytest.approx(_brute(makings, task, weights), abs=1e-6), seed
         assert best.bound == pytest.approx(best.weight, abs=1e-6), seed
         for what in ("heads", "borrowed", "bought"):
             seen[what] += bool(getattr(best, what))
@@ -63,33 +62,45 @@ def test_a_thousand_small_shops_agree_with_brute_force(hundred: int) -> None:
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_branch_and_bound_agrees_with_highs(seed: int) -> None:
+def test_setup_by_setup_agrees_with_one_program_over_all(seed: int) -> None:
     shop, sold = random_shop(seed, 5, 8)
-    task, best, second = solve(shop, NOMINAL, chance_weights(seed), sold)
-    other = solve_program(task)
-    assert other is not None
-    assert best.weight == pytest.approx(other.weight, abs=1e-6)
-    runner_up = solve_program(task, forbid=(best.taken,))
-    assert runner_up is not None
-    assert second is not None
-    assert second.weight >= best.weight - 1e-9
-    # Heads that could only matter to worse answers are not listed; no answer that
-    # HiGHS finds among the same columns may beat the runner-up.
-    assert second.weight == pytest.approx(runner_up.weight, abs=1e-6)
+    weights = chance_weights(seed)
+    solved = solve(shop, NOMINAL, weights, sold)
+    makings, task = pose(shop, NOMINAL, weights, sold)
+    candidates = every_candidate(makings)
+    assert solved.best.weight == pytest.approx(least_weight_by_highs(task, candidates), abs=1e-6)
+    assert solved.second is not None
+    other = least_weight_by_highs(task, candidates, forbid=solved.best.taken)
+    assert solved.second.weight == pytest.approx(other, abs=1e-6)
 
 
 @pytest.mark.parametrize("seed", range(30))
 def test_heads_left_out_for_number_are_told_by_the_bound(seed: int) -> None:
     shop, sold = random_shop(seed, 4, 8)
     weights = chance_weights(seed)
-    _, best, _ = solve(shop, NOMINAL, weights, sold, runner_up=False)
-    lister, task = pose(shop, NOMINAL, weights, sold)
-    few, beyond = lister.few_heads(task.hose_weight, most=4)
-    assert set(few.heads()) < set(lister.heads()) or beyond == np.inf
-    _, some, _ = solve_priced(few, task, runner_up=False, time_s=None)
+    best = solve(shop, NOMINAL, weights, sold, runner_up=False).best
+    makings, task = pose(shop, NOMINAL, weights, sold)
+    few, beyond = makings.few_heads(task.hose_weight, most=4)
+    assert set(few.heads) < set(makings.heads) or beyond == np.inf
+    some = solve_task(few, task, runner_up=False).best
     assert some.weight >= best.weight - 1e-6
     # What the others could have done is in the bound, whether they would have or not.
     assert min(some.weight, beyond) <= best.weight + 1e-6
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_candidates_left_out_for_number_are_told_by_the_bound(seed: int) -> None:
+    shop, sold = random_shop(seed, 4, 8)
+    weights = chance_weights(seed)
+    best = solve(shop, NOMINAL, weights, sold, runner_up=False).best
+    makings, task = pose(shop, NOMINAL, weights, sold)
+    found = find_candidates(makings, most=1)
+    assert np.isfinite(found.dropped).any() or len(found.table) == len(
+        find_candidates(makings).table
+    )
+    some = solve_task(makings, task, runner_up=False, candidates=found).best
+    assert some.weight >= best.weight - 1e-6
+    assert some.bound <= best.weight + 1e-6
 
 
 def test_many_hoses_are_weighed_in_a_bounded_number_of_ways() -> None:
@@ -97,10 +108,10 @@ def test_many_hoses_are_weighed_in_a_bounded_number_of_ways() -> None:
     big, _, link = shop.hoses
     hoses = [big.model_copy(update={"name": f"hose {i}"}) for i in range(9)]
     shop = shop.model_copy(update={"hoses": (*hoses, link)})
-    lister, task = pose(shop, NOMINAL, Weights())
-    assert len(lister.heads()) > 40
-    few, _ = lister.few_heads(task.hose_weight)
-    ways = Counter(h for h, _ in few.heads())
+    makings, task = pose(shop, NOMINAL, Weights())
+    assert len(makings.heads) > 40
+    few, _ = makings.few_heads(task.hose_weight)
+    ways = Counter(h for h, _ in few.heads)
     assert np.prod([2 + ways[i] for i in range(9)]) <= MOST_SETUPS
     found = choose(shop, Draw(20))
     assert 0 < found.bound <= found.weight
@@ -280,47 +291,43 @@ def test_missing_link_hose_is_told() -> None:
     assert "link" in finding.answer
 
 
-def _everything(shop: Shop, sold: tuple[Offer, ...], weights: Weights) -> Task:
-    """A shop's task with every chain to every end and head."""
-    lister, task = pose(shop, NOMINAL, weights, sold)
-    bare = lister.bare(10**6)
-    return replace(task, columns=lister.with_heads(bare, lister.heads(), 10**6))
-
-
 @pytest.mark.parametrize("seed", range(5))
-def test_many_tools_agree_with_highs_over_every_chain_and_head(seed: int) -> None:
+def test_many_tools_agree_with_one_program_over_all(seed: int) -> None:
     shop, sold = random_shop(seed, 17 + seed % 4, 10)
     weights = chance_weights(seed)
-    task, best, second = solve(shop, NOMINAL, weights, sold)
-    assert best.bound == pytest.approx(best.weight, rel=1e-4)
-    whole = solve_program(_everything(shop, sold, weights))
-    assert whole is not None
-    assert best.weight == pytest.approx(whole.weight, rel=1e-4)
-    assert best.weight == pytest.approx(Settler(task).weigh(best.taken, best.heads), abs=1e-9)
+    solved = solve(shop, NOMINAL, weights, sold)
+    best, second = solved.best, solved.second
+    assert best.bound == pytest.approx(best.weight, rel=1e-5)
+    makings, task = pose(shop, NOMINAL, weights, sold)
+    least = least_weight_by_highs(task, every_candidate(makings))
+    assert best.weight == pytest.approx(least, rel=1e-5)
+    weighed = PartCosts(task).weigh(best.taken, best.heads)
+    assert best.weight == pytest.approx(weighed, abs=1e-9)
     assert second is not None
-    assert second.bound == pytest.approx(second.weight, rel=1e-4)
-    assert second.weight >= best.weight * (1 - 1e-4)
-    one, other = ({task.columns.columns[k] for k in c.taken} for c in (best, second))
-    assert one != other
+    assert second.bound == pytest.approx(second.weight, rel=1e-5)
+    assert second.weight >= best.weight * (1 - 1e-5)
+    assert set(best.taken) != set(second.taken)
 
 
 @pytest.mark.parametrize("hundred", range(4))
-def test_pricing_agrees_with_brute_force(hundred: int) -> None:
+def test_highs_agrees_with_brute_force(hundred: int) -> None:
     # What is meant for large shops, on those small enough to look at every answer.
     for seed in range(100 * hundred, 100 * hundred + 40):
         shop, sold = random_shop(seed, 2, 3)
         weights = chance_weights(seed)
-        lister, task = pose(shop, NOMINAL, weights, sold)
-        _, best, _ = solve_priced(lister, task, runner_up=False, time_s=None)
-        least = _brute(lister, task, weights)
-        assert best.weight == pytest.approx(least, rel=1e-4), seed
+        makings, task = pose(shop, NOMINAL, weights, sold)
+        best = solve_task(makings, task, runner_up=False, looks=0).best
+        least = _brute(makings, task, weights)
+        assert best.weight == pytest.approx(least, rel=1e-5), seed
         assert best.weight >= least - 1e-6, seed
-        assert least * (1 - 1e-4) - 1e-6 <= best.bound <= least + 1e-6, seed
+        assert least * (1 - 1e-5) - 1e-6 <= best.bound <= least + 1e-6, seed
 
 
-def test_a_time_too_short_tells_the_gap() -> None:
+def test_a_budget_too_small_tells_the_gap() -> None:
     shop, sold = random_shop(3, 24, 12)
-    _, best, _ = solve(shop, NOMINAL, Weights(), sold, runner_up=False, time_s=0.0)
-    _, proven, _ = solve(shop, NOMINAL, Weights(), sold, runner_up=False)
+    makings, task = pose(shop, NOMINAL, Weights(), sold)
+    best = solve_task(makings, task, runner_up=False, programs=0).best
+    proven = solve_task(makings, task, runner_up=False).best
     assert best.bound <= proven.weight + 1e-6
-    assert proven.weight <= best.weight + 1e-4 * best.weight
+    assert proven.weight <= best.weight + 1e-6
+    assert proven.bound == pytest.approx(proven.weight, rel=1e-5)

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
-from kerfwind.hookup.ground import grounds, outlines
+from kerfwind.hookup.free_floor import free_floors, outlines
 from kerfwind.hookup.reach import Circle, circle, crossing, fewest_sets, floor_map, where
 from kerfwind.quantity import Draw, parse
 from kerfwind.shop import Shop
@@ -212,7 +212,7 @@ def test_free_ground_is_where_the_unit_keeps_clear_of_all_outlines(seed: int) ->
     play = fact("hookup.park_play").value
     rng = np.random.default_rng(seed)
     spots = rng.uniform((-0.2, -0.2), (8.2, 5.2), (400, 2))
-    for ground in grounds(shop, sides):
+    for ground in free_floors(shop, sides):
         free = ground.free(spots)
         for (x, y), ok in zip(spots, free, strict=True):
             inner = unit_at(x, y, sides, ground.turned)
@@ -226,7 +226,7 @@ def test_free_ground_is_where_the_unit_keeps_clear_of_all_outlines(seed: int) ->
 @pytest.mark.parametrize("seed", range(12))
 def test_no_spot_on_a_fine_grid_serves_more_than_the_spots_tried(seed: int) -> None:
     shop = furnished(seed)
-    ground = grounds(shop, (0.7, 0.5))
+    ground = free_floors(shop, (0.7, 0.5))
     circles = [circle(t, 1.3) for t in shop.tools]
     spots, serves = where(ground, circles, ())
     for x, y, number in spots:

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..finding import Finding, Reading, judge
+from ..facts import Band
+from ..finding import Finding, band_text, judge
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from ..sources import fact
@@ -63,7 +64,7 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
 
 def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
-    power = Reading.of(curve.air_power_peak()[1], "power")
+    power = Band.of(curve.air_power_peak()[1], "power")
     label = curve.basis == "label"
     return Finding(
         key="air.suction_curve",
@@ -71,7 +72,7 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
         about=shop.vacuum.name,
         check="what its suction curve rests on",
         level="advice" if label else "good",
-        answer=f"{curve.rough} Greatest air power: {power.text(shop.shop.units)}.",
+        answer=f"{curve.rough} Greatest air power: {band_text(power, shop.shop.units)}.",
         value=power,
         sources=_CURVE_SOURCES.get(curve.basis, ()),
         do="Make the home test: `kerfwind test-sheet` prints its page." if label else "",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..hookup.ground import Outline
+from ..hookup.free_floor import Outline
 from ..hookup.reach import Circle as Place
 from ..hookup.reach import FloorMap, Parking, ReachChoice
 from ..quantity import UnitChoice, show

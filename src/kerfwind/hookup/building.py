@@ -1,4 +1,4 @@
-"""From the columns chosen to chains, joints and shopping, judged on the whole draw."""
+"""From the candidates chosen to chains, joints and shopping, judged on the whole draw."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ import numpy as np
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..sources import fact
-from .chains import Column, Route
+from .chains import Candidate, Route
 from .fits import Fit, fit
 from .loss import change_of_bore_pa, fitting_pa, hose_pa
 from .made import Made
 from .model import Alternative, Chain, Coupling, Joint, Piece, Plate, Purchase, Stays
+from .part_costs import Choice, Task
 from .reducer import Reducer
-from .settling import Choice, Task
 from .shopping import size_checks
 from .wood import designed, mouth
 
@@ -31,21 +31,21 @@ class Builder:
 
     def chains(self, choice: Choice) -> tuple[Chain, ...]:
         """Every chain of a choice, tools first, in the order of the file."""
-        columns = [self.task.columns.columns[k] for k in choice.taken]
+        taken = list(choice.taken)
         order = {t.name: i for i, t in enumerate(self.shop.tools)}
         last = len(order)
-        columns.sort(key=lambda c: (order.get(self._route(c).tool, last), c.route))
+        taken.sort(key=lambda c: (order.get(self._route(c).tool, last), c.route))
         left = {p: part.owned for p, part in enumerate(self.parts)}
-        return tuple(self._chain(c, choice, left) for c in columns)
+        return tuple(self._chain(c, choice, left) for c in taken)
 
-    def _route(self, column: Column) -> Route:
-        return self.task.routes[column.route]
+    def _route(self, candidate: Candidate) -> Route:
+        return self.task.routes[candidate.route]
 
-    def _chain(self, column: Column, choice: Choice, left: dict[int, int]) -> Chain:
-        route = self._route(column)
-        pieces = self._pieces(column, choice, left)
-        plate = self._plate(route, column, pieces)
-        joints = self._joints(route, column, pieces, plate)
+    def _chain(self, candidate: Candidate, choice: Choice, left: dict[int, int]) -> Chain:
+        route = self._route(candidate)
+        pieces = self._pieces(candidate, choice, left)
+        plate = self._plate(route, candidate, pieces)
+        joints = self._joints(route, candidate, pieces, plate)
         holds = np.ones(self.draw.count, dtype=bool)
         for joint in joints:
             holds &= joint.fit.holds
@@ -64,9 +64,9 @@ class Builder:
             hose=self.shop.hoses[route.hose].name,
             pieces=pieces,
             joints=joints,
-            holds=holds & (not column.unreached),
-            likelihood=0.0 if column.unreached else float(np.mean(holds)),
-            reached=not column.unreached,
+            holds=holds & (not candidate.unreached),
+            likelihood=0.0 if candidate.unreached else float(np.mean(holds)),
+            reached=not candidate.unreached,
             hang_m=hang,
             loss_pa=loss,
             cost=_own_cost(pieces, joints),
@@ -74,32 +74,34 @@ class Builder:
             plate=plate,
         )
 
-    def _plate(self, route: Route, column: Column, pieces: tuple[Piece, ...]) -> Plate | None:
+    def _plate(self, route: Route, candidate: Candidate, pieces: tuple[Piece, ...]) -> Plate | None:
         """What is made of plywood at the tool, with all its sizes."""
-        if column.made is None or column.made.plate is None:
+        if candidate.made is None or candidate.made.plate is None:
             return None
         tool = next(t for t in self.shop.tools if t.name == route.tool)
         end = pieces[0].upstream if pieces else route.downstream
-        return designed(column.made.plate, tool, end, self.shop.shop.units)
+        return designed(candidate.made.plate, tool, end, self.shop.wishes.measures == "metric")
 
-    def _pieces(self, column: Column, choice: Choice, left: dict[int, int]) -> tuple[Piece, ...]:
-        route = self._route(column)
+    def _pieces(
+        self, candidate: Candidate, choice: Choice, left: dict[int, int]
+    ) -> tuple[Piece, ...]:
+        route = self._route(candidate)
         rest: Stays = "on the tool" if route.tool else "on the unit"
-        if column.made is not None and column.made.fitting is not None:
-            made = column.made
+        if candidate.made is not None and candidate.made.fitting is not None:
+            made = candidate.made
             origin = "print" if made.how == "print" else "cut"
             pieces = [Piece(made.fitting, False, origin, rest, made.price, made.reducer)]  # type: ignore[arg-type]
         else:
             pieces = []
-        borrowed = Counter({p: n for (r, p), n in choice.borrowed.items() if r == column.route})
-        for part, turned in column.pieces:
+        borrowed = Counter({p: n for (r, p), n in choice.borrowed.items() if r == candidate.route})
+        for part, turned in candidate.pieces:
             stays: Stays = rest
             if borrowed[part]:
                 borrowed[part] -= 1
                 stays = "shared"
             pieces.append(self._piece(part, turned, stays, left))
-        if column.head is not None:
-            pieces.append(self._piece(*column.head, "on the hose", left))
+        if candidate.head is not None:
+            pieces.append(self._piece(*candidate.head, "on the hose", left))
         return tuple(pieces)
 
     def _piece(self, part: int, turned: bool, stays: Stays, left: dict[int, int]) -> Piece:
@@ -110,9 +112,9 @@ class Builder:
         return Piece(kind.fitting, turned, "owned" if owned else "buy", stays, kind.price or 0.0)
 
     def _joints(
-        self, route: Route, column: Column, pieces: tuple[Piece, ...], plate: Plate | None
+        self, route: Route, candidate: Candidate, pieces: tuple[Piece, ...], plate: Plate | None
     ) -> tuple[Joint, ...]:
-        made = column.made
+        made = candidate.made
         names = [route.start, *(p.fitting.name for p in pieces), route.finish]
         downs = [route.upstream, *(p.downstream for p in pieces)]
         ups = [*(p.upstream for p in pieces), route.downstream]
@@ -153,11 +155,7 @@ class Builder:
         chains = self.chains(choice)
         parts = sum((self.parts[p].price or 0.0) * n for p, n in choice.bought.items())
         # The wood of plates and boxes is paid for with the sheets they are cut from.
-        made = sum(
-            c.made.price
-            for k in choice.taken
-            if (c := self.task.columns.columns[k]).made and c.made.plate is None
-        )
+        made = sum(c.made.price for c in choice.taken if c.made and c.made.plate is None)
         fixing = sum(fixing_price(j.fit) for _, j in _once(chains))
         return parts + made + fixing
 

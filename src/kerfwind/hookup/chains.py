@@ -1,8 +1,8 @@
 """Routes, the parts to join them with, and the weight of joining any two ends.
 
 A route runs in the direction of the air from a tool's port to a hose, or between the
-unit's own ends. A column is one way of making it; `columns` lists those worth having and
-`program` chooses among them.
+unit's own ends. A candidate is one way of making it; `candidates` finds those worth
+having and `solving` chooses among them.
 """
 
 from __future__ import annotations
@@ -58,18 +58,30 @@ class Route:
     air: float = 0.0
 
 
+#: A piece that stays on a hose for all its tools: part, and whether it is turned.
+Head = tuple[int, bool]
+
+
 @dataclass(frozen=True)
-class Column:
+class Candidate:
     """One way of making one route.
 
-    ``pieces`` are (part, turned) upstream first, without the hose's ``head``. ``weight``
-    holds everything but the prices of parts and the shared use of them. ``made`` is a
-    piece made to measure, in the place of ``pieces``. ``unreached``: the ends stay apart,
-    at a weight that any chain undercuts.
+    Attributes
+    ----------
+    head
+        What stays on the hose and is not among the pieces; None where the hose is bare.
+    pieces
+        Part and whether it is turned, upstream first.
+    weight
+        Everything but the prices of parts and the shared use of them.
+    made
+        A piece made to measure, in the place of ``pieces``.
+    unreached
+        Whether the ends stay apart, at a weight that any chain undercuts.
     """
 
     route: int
-    head: tuple[int, bool] | None
+    head: Head | None
     pieces: tuple[tuple[int, bool], ...]
     weight: float
     made: Made | None = None

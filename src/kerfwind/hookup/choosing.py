@@ -8,24 +8,20 @@ from dataclasses import dataclass, replace
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..shop.catalogue.fittings import Offer, offers
-from .branching import Search
 from .building import Builder
+from .candidates import Makings
 from .chains import Joining, Part, Route
-from .columns import Columns, Head, Lister
+from .compare_in_air import AirOf, compare
 from .findings import chain_findings, in_air_findings, reach_findings
-from .in_air import AirOf, compare
 from .loss import hose_pa
 from .model import Hookups, HosesByReach, Weights
-from .placing import Allowed, Reach, added_weights, reach
-from .priced import solve as solve_priced
-from .settling import Choice, Task
-from .setups import list_setups
+from .part_costs import Choice, Task
+from .placing import Allowed, added_weights, reach
+from .solving import Solved
+from .solving import solve as solve_task
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
-FIRST_HEADS = 3
-#: Above so many tools the parts are priced first, and branch and bound does the rest.
-MOST_SEARCHED = 16
 
 
 def choose(
@@ -35,7 +31,6 @@ def choose(
     weights: Weights | None = None,
     on_sale: Sequence[Offer] | None = None,
     runner_up: bool = True,
-    time_s: float | None = None,
     air: AirOf | None = None,
     footprint_m: tuple[float, float] | None = None,
 ) -> Hookups:
@@ -53,21 +48,16 @@ def choose(
         What can be bought; the generic catalogue by default.
     runner_up
         Whether to find the second-best answer too.
-    time_s
-        Longest time for each integer program, in shops of more than `MOST_SEARCHED` tools
-        for both answers; the gap is told when it was not enough.
     air
         Solves chains in full, so that the two best answers can be weighed by their true air.
     footprint_m
         Length and width of the unit, for its parking; by default the largest allowed.
     """
     weights = weights or Weights.of(shop.weights)
-    answers, by_reach = _weighed(
-        shop, draw, weights, on_sale, footprint_m, runner_up=runner_up, time_s=time_s
-    )
+    answers, by_reach = _weighed(shop, draw, weights, on_sale, footprint_m, runner_up=runner_up)
     # Answers of one task share their ends, and so the fits that are known of them.
-    known = {id(a.task): Builder(shop, a.task, draw) for a in answers}
-    builders = [known[id(a.task)] for a in answers]
+    known = {id(a.solved): Builder(shop, a.solved.task, draw) for a in answers}
+    builders = [known[id(a.solved)] for a in answers]
     made = [b.chains(a.choice) for b, a in zip(builders, answers, strict=True)]
     bound = answers[0].weight - max(0.0, answers[0].choice.weight - answers[0].choice.bound)
     in_air = None
@@ -105,9 +95,9 @@ def choose(
 
 @dataclass(frozen=True)
 class _Answer:
-    """One answer with its task and the spots that its hoses need."""
+    """One answer with its task and how many spots of the unit its hoses need."""
 
-    task: Task
+    solved: Solved
     choice: Choice
     spots: int
     move: float
@@ -126,44 +116,51 @@ def _weighed(
     footprint_m: tuple[float, float] | None,
     *,
     runner_up: bool,
-    time_s: float | None,
 ) -> tuple[list[_Answer], HosesByReach | None]:
     """The best answer and the second, moves of the unit weighed in."""
     near = reach(shop, footprint_m)
     allowed = near.allowed() if near is not None else {}
 
-    def solved(allowed: Allowed) -> list[_Answer]:
-        task, *choices = solve(
-            shop, draw, weights, on_sale, runner_up=runner_up, time_s=time_s, allowed=allowed
-        )
+    def answers(allowed: Allowed) -> list[_Answer]:
+        solved = solve(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
+        choices = [solved.best, *([solved.second] if solved.second else [])]
         return [
-            _Answer(task, c, near.spots(_hoses_of(shop, task, c)) if near else 1, weights.move)
-            for c in choices
-            if c is not None
+            _Answer(
+                solved,
+                choice,
+                near.spots(_hoses_of(shop, solved.task, choice)) if near else 1,
+                weights.move,
+            )
+            for choice in choices
         ]
 
-    plain = solved(allowed)
+    plain = answers(allowed)
     if near is None:
         return plain, None
-    left = tuple(
+    left_out = tuple(
         (name, tuple(h.name for h in near.hoses if h.name not in some))
         for name, some in allowed.items()
     )
-    now = _hoses_of(shop, plain[0].task, plain[0].choice)
-    wanted = _fewer_moves(shop, near, plain[0], weights) if len(near.hoses) > 1 else {}
-    if all(now.get(tool) == hose for tool, hose in wanted.items()):
+    hoses = _hoses_of(shop, plain[0].solved.task, plain[0].choice)
+    wanted: dict[str, str] = {}
+    if len(near.hoses) > 1:
+        # Hoses that would be lightest with the moves, by what each adds to an answer.
+        wanted = near.lightest(
+            added_weights(shop, plain[0].solved, plain[0].choice, near), weights.move
+        )
+    if all(hoses.get(tool) == hose for tool, hose in wanted.items()):
         ranked = _ranked(plain)
-        return ranked, HosesByReach(ranked[0].spots, None, None, (), left)
-    moved = solved({**allowed, **{t: frozenset((h,)) for t, h in wanted.items()}})
-    ranked = _ranked([*plain, *moved])
+        return ranked, HosesByReach(ranked[0].spots, None, None, (), left_out)
+    fewer_moves = answers({**allowed, **{t: frozenset((h,)) for t, h in wanted.items()}})
+    ranked = _ranked([*plain, *fewer_moves])
     taken = ranked[0]
-    against = moved[0] if any(taken is a for a in plain) else plain[0]
+    against = fewer_moves[0] if any(taken is a for a in plain) else plain[0]
     if against.spots == taken.spots:
-        return ranked, HosesByReach(taken.spots, None, None, (), left)
-    mine, other = (_hoses_of(shop, a.task, a.choice) for a in (taken, against))
-    changed = tuple((t, mine[t], other[t]) for t in mine if mine[t] != other.get(t))
+        return ranked, HosesByReach(taken.spots, None, None, (), left_out)
+    hoses, others = (_hoses_of(shop, a.solved.task, a.choice) for a in (taken, against))
+    changed = tuple((t, hoses[t], others[t]) for t in hoses if hoses[t] != others.get(t))
     return ranked, HosesByReach(
-        taken.spots, against.spots, against.choice.weight - taken.choice.weight, changed, left
+        taken.spots, against.spots, against.choice.weight - taken.choice.weight, changed, left_out
     )
 
 
@@ -177,12 +174,11 @@ def _ranked(answers: list[_Answer]) -> list[_Answer]:
 
 
 def _same(a: _Answer, b: _Answer) -> bool:
-    def made(x: _Answer) -> list[tuple[object, ...]]:
-        columns = (x.task.columns.columns[k] for k in x.choice.taken)
-        routes = x.task.routes
+    def made(answer: _Answer) -> list[tuple[object, ...]]:
+        routes = answer.solved.task.routes
         return sorted(
             (routes[c.route].start, routes[c.route].finish, str((c.head, c.pieces, c.made is None)))
-            for c in columns
+            for c in answer.choice.taken
         )
 
     return made(a) == made(b)
@@ -190,13 +186,8 @@ def _same(a: _Answer, b: _Answer) -> bool:
 
 def _hoses_of(shop: Shop, task: Task, choice: Choice) -> dict[str, str]:
     """The hose of each tool in an answer."""
-    routes = [task.routes[task.columns.columns[k].route] for k in choice.taken]
+    routes = [task.routes[c.route] for c in choice.taken]
     return {r.tool: shop.hoses[r.hose].name for r in routes if r.tool}
-
-
-def _fewer_moves(shop: Shop, near: Reach, plain: _Answer, weights: Weights) -> dict[str, str]:
-    """Hoses that would be lightest with the moves, by what each adds to an answer."""
-    return near.lightest(added_weights(shop, plain.task, plain.choice, near), weights.move)
 
 
 def solve(
@@ -206,62 +197,20 @@ def solve(
     on_sale: Sequence[Offer] | None = None,
     *,
     runner_up: bool = True,
-    time_s: float | None = None,
     allowed: Allowed | None = None,
-) -> tuple[Task, Choice, Choice | None]:
-    """The task of a shop, its best answer and the second-best.
+) -> Solved:
+    """The best answer of a shop and the second-best.
 
     ``allowed`` names, by tool, the hoses it may be on; any where it says nothing.
     """
-    lister, task = pose(shop, draw, weights, on_sale, allowed)
-    lister, beyond = lister.few_heads(task.hose_weight)
-    if len(task.demands) > MOST_SEARCHED:
-        task, *answers = solve_priced(
-            lister, task, runner_up=runner_up, time_s=time_s, every_route=bool(allowed)
-        )
-    else:
-        task, *answers = _searched(lister, task, runner_up=runner_up, time_s=time_s)
-    best, second = (c and replace(c, bound=min(c.bound, beyond)) for c in answers)
+    makings, task = pose(shop, draw, weights, on_sale, allowed)
+    makings, beyond = makings.few_heads(task.hose_weight)
+    solved = solve_task(makings, task, runner_up=runner_up)
+    best, second = (
+        c and replace(c, bound=min(c.bound, beyond)) for c in (solved.best, solved.second)
+    )
     assert best is not None
-    return task, best, second
-
-
-def _searched(
-    lister: Lister, task: Task, *, runner_up: bool, time_s: float | None
-) -> tuple[Task, Choice, Choice | None]:
-    """The same for a shop of usual size, by branch and bound."""
-    task = replace(task, columns=lister.bare())
-    heads = lister.heads()
-    least = lister.least_with_heads(heads)
-    bare = Search(task)
-    price = {(h, g): w + bare.settler.head_price(g) for (h, g), w in heads.items()}
-
-    def low(route: int, head: Head | None) -> float:
-        return bare.least(route, None) if head is None else least[(route, head)]
-
-    answers = _answers(bare, runner_up, time_s)
-    # Heads are listed only where their bound says that they could beat these answers:
-    # first the likeliest few, whose answer rules out most of the others.
-    setups = list_setups(task, price, low, (answers[1] or answers[0]).weight)
-    for most in (FIRST_HEADS, len(heads)):
-        limit = (answers[1] or answers[0]).weight
-        worth: set[tuple[int, Head]] = set()
-        for bound, setup in setups:
-            if bound >= limit or len(worth) >= most:
-                break
-            worth |= {(h, g) for h, g in setup.items() if g}
-        new = {key: heads[key] for key in worth - set(task.columns.heads)}
-        if new:
-            task = replace(task, columns=lister.with_heads(task.columns, new))
-            answers = _answers(Search(task), runner_up, time_s)
-    return task, *answers
-
-
-def _answers(search: Search, runner_up: bool, time_s: float | None) -> tuple[Choice, Choice | None]:
-    best = search.best(time_s=time_s)
-    if best is None:
-        raise RuntimeError("the program of hookups has no answer, though each tool may stay apart")
-    return best, search.best(unlike=best.taken, time_s=time_s) if runner_up else None
+    return replace(solved, best=best, second=second)
 
 
 def pose(
@@ -270,18 +219,17 @@ def pose(
     weights: Weights,
     on_sale: Sequence[Offer] | None = None,
     allowed: Allowed | None = None,
-) -> tuple[Lister, Task]:
-    """The shop as a task without chains yet, and the lister of them."""
+) -> tuple[Makings, Task]:
+    """The shop as a task, and what its candidates are made of."""
     parts = tuple(Part(f, f.count, None) for f in shop.fittings) + tuple(
         Part(o.fitting, 0, o.price) for o in (offers() if on_sale is None else on_sale)
     )
     routes, demands, follows = _routes(shop, weights, allowed or {})
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    lister = Lister.of(parts, routes, joining, weights, shop.shop.printer)
-    none = Columns((), {}, {})
-    task = Task(parts, routes, none, demands, follows, weights.change, weights.second_hose)
-    return lister, task
+    makings = Makings.of(parts, routes, joining, weights, shop.wishes.printer)
+    task = Task(parts, routes, demands, follows, makings.heads, weights.change, weights.second_hose)
+    return makings, task
 
 
 def _routes(

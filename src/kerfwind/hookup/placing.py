@@ -15,11 +15,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..shop import Hose, Shop, Tool
-from .branching import Search
 from .ends import Floats
-from .ground import Ground, grounds
+from .free_floor import FreeFloor, free_floors
+from .part_costs import Choice
 from .reach import Circle, circle, fewest_sets, plugs, where
-from .settling import Choice, Task
+from .solving import Solved
 
 #: Sets of spots carried on from one size to the next.
 MOST_SETS = 2000
@@ -102,11 +102,11 @@ def reach(shop: Shop, footprint_m: tuple[float, float] | None = None) -> Reach |
     hoses = tuple(h for h in shop.hoses if h.use == "tool")
     if not tools or not hoses:
         return None
-    return _reach(grounds(shop, footprint_m), tools, hoses, plugs(shop))
+    return _reach(free_floors(shop, footprint_m), tools, hoses, plugs(shop))
 
 
 def _reach(
-    ground: tuple[Ground, ...],
+    ground: tuple[FreeFloor, ...],
     tools: tuple[Tool, ...],
     hoses: tuple[Hose, ...],
     outlets: Sequence[Circle],
@@ -153,15 +153,15 @@ def _lightest_set(cost: Floats, move: float) -> tuple[int, ...]:
     return best[1]
 
 
-def added_weights(shop: Shop, task: Task, best: Choice, reach: Reach) -> Floats:
+def added_weights(shop: Shop, solved: Solved, best: Choice, reach: Reach) -> Floats:
     """What each hose would add to an answer for each tool, at least, shape (tools, hoses).
 
     Hoses as they are in the answer, with their heads; a hose not in use yet comes with the
     weight of using it.
     """
-    search = Search(task)
-    taken = {task.routes[task.columns.columns[k].route].hose for k in best.taken}
-    follow = {h: search.least(r, None) for r, h in task.follows.items()}
+    task, least = solved.task, solved.least
+    taken = {task.routes[c.route].hose for c in best.taken}
+    follow = {h: least[(r, None)] for r, h in task.follows.items()}
     tools = {t.name: i for i, t in enumerate(reach.tools)}
     hoses = {h.name: i for i, h in enumerate(reach.hoses)}
     added = np.full((len(tools), len(hoses)), np.inf)
@@ -171,5 +171,5 @@ def added_weights(shop: Shop, task: Task, best: Choice, reach: Reach) -> Floats:
         name = shop.hoses[route.hose].name
         used = route.hose in taken
         extra = 0.0 if used else task.hose_weight + follow.get(route.hose, 0.0)
-        added[tools[route.tool], hoses[name]] = search.least(r, best.heads.get(route.hose)) + extra
+        added[tools[route.tool], hoses[name]] = least[(r, best.heads.get(route.hose))] + extra
     return added

@@ -1,194 +1,252 @@
-"""The integer program over all routes together, solved by HiGHS.
+"""The integer program of one setup, solved by HiGHS.
 
-minimise   Σ weight·z + Σ price·bought + change·Σ borrowed + Σ head and hose weights
-where      every route takes one column z of a hose (and head) in use;
-           parts in chosen columns, less those borrowed, and one of each part that
-           is shared, are owned or bought;
-           a tool borrows only what it uses and what is shared.
+minimise   Σ weight·z + Σ price·bought + change·Σ borrowed
+where      every tool, and every joint of the unit, takes one candidate z;
+           a tool borrows no more of a part than it uses, nor than is shared of it;
+           parts in use, less those borrowed, and those shared, are owned or bought.
+
+Borrowing is counted by tool, whatever hose it is on. Without whole numbers, the dual of
+the program prices the parts, and the prices bound all answers.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from .chains import Column
-from .columns import Head
+from .candidates import Ints, Table
+from .cases import Case
 from .ends import Floats
-from .settling import Choice, Settler, Task
+from .prices import Prices, Stock, prices_of
+
+#: Candidates this near to the least of their user come in with those below it.
+_WELCOME = 0.8
+#: Relaxed programs solved for one setup at most.
+_MOST_ROUNDS = 12
+#: Parts of the weight that an answer may be from the best where a good one is looked for,
+#: and where the best is.
+_GOOD, _EXACT = 5e-3, 1e-7
+#: Nodes of its search tree that HiGHS may look into.
+_MOST_NODES = 5_000
+#: What HiGHS says of a program without an answer.
+_NO_ANSWER = 2
 
 
-@dataclass
-class _Rows:
-    """Sparse rows of a program as they are written."""
+@dataclass(frozen=True)
+class Relaxed:
+    """The program of a setup without whole numbers.
 
-    cost: list[float] = field(default_factory=list)
-    whole: list[int] = field(default_factory=list)
-    high: list[float] = field(default_factory=list)
-    row: list[int] = field(default_factory=list)
-    col: list[int] = field(default_factory=list)
-    value: list[float] = field(default_factory=list)
-    low_side: list[float] = field(default_factory=list)
-    high_side: list[float] = field(default_factory=list)
+    Attributes
+    ----------
+    bound
+        No answer of the setup weighs less.
+    above
+        By how much an answer with each candidate must weigh more than ``bound``.
+    """
 
-    def variable(self, cost: float, high: float = 1.0, *, whole: bool = True) -> int:
-        self.cost.append(cost)
-        self.whole.append(int(whole))
-        self.high.append(high)
-        return len(self.cost) - 1
-
-    def constraint(self, terms: Sequence[tuple[int, float]], low: float, high: float) -> None:
-        here = len(self.low_side)
-        for col, value in terms:
-            self.row.append(here)
-            self.col.append(col)
-            self.value.append(value)
-        self.low_side.append(low)
-        self.high_side.append(high)
+    bound: float
+    above: Floats
+    prices: Prices
 
 
-@dataclass
-class _Program:
-    """The rows, and where the variables stand."""
+def relax(case: Case, stock: Stock, prices: Prices, unlike: Ints | None) -> Relaxed | None:
+    """Solve the relaxed program, with more candidates as long as the prices call for them.
 
-    rows: _Rows
-    z: dict[int, int]
-    v: dict[tuple[int, Head], int]
-
-
-def _write(task: Task, among: Sequence[int] | None = None) -> _Program:
-    rows = _Rows()
-    numbers = range(len(task.columns.columns)) if among is None else sorted(among)
-    columns = {k: task.columns.columns[k] for k in numbers}
-    z = {k: rows.variable(c.weight) for k, c in columns.items()}
-    hoses = sorted({r.hose for r in task.routes})
-    u = {h: rows.variable(task.hose_weight) for h in hoses}
-    worn = {(task.routes[c.route].hose, c.head) for c in columns.values() if c.head is not None}
-    v = {key: rows.variable(w) for key, w in task.columns.heads.items() if key in worn}
-    by_route: dict[int, list[int]] = {}
-    for k, column in columns.items():
-        by_route.setdefault(column.route, []).append(k)
-    for group in task.demands:
-        rows.constraint([(z[k], 1.0) for r in group for k in by_route.get(r, [])], 1, 1)
-    for route, hose in task.follows.items():
-        terms = [(z[k], 1.0) for k in by_route.get(route, [])]
-        rows.constraint([*terms, (u[hose], -1.0)], 0, 0)
-    program = _Program(rows, z, v)
-    _tie_heads(rows, task, columns, z, u, v)
-    _tie_parts(program, task, columns)
-    return program
-
-
-def solve(
-    task: Task,
-    *,
-    among: Sequence[int] | None = None,
-    forbid: Sequence[tuple[int, ...]] = (),
-    time_s: float | None = None,
-) -> Choice | None:
-    """The best choice, or None where some demand cannot be met.
+    None where the setup has no answer.
 
     Parameters
     ----------
-    among
-        The columns to choose from; all by default.
-    forbid
-        Sets of columns that may not all be taken again (for the runner-up).
-    time_s
-        Stop after this long; ``bound`` then tells the gap.
+    prices
+        Any that are known; they say which candidates to begin with.
+    unlike
+        Candidates that may not all be taken together.
     """
-    program = _write(task, among)
-    z, v = program.z, program.v
-    for taken in forbid:
-        terms = [(z[k], 1.0) for k in taken if k in z]
-        program.rows.constraint(terms, -np.inf, len(taken) - 1)
-    answer = _highs(program.rows, time_s)
-    if answer is None:
-        return None
-    x, _, bound = answer
-    taken = tuple(k for k, col in z.items() if x[col] > 0.5)
-    heads = {hose: head for (hose, head), col in v.items() if x[col] > 0.5}
-    return Settler(task).settle(taken, heads, bound)
+    low = prices.low(case.table, case.row)
+    active = low <= case.least(low)[case.user] + _WELCOME
+    if unlike is not None:
+        active[unlike] = True
+    best: Relaxed | None = None
+    for _ in range(_MOST_ROUNDS):
+        answer = _Program(case, np.flatnonzero(active), stock, unlike).prices()
+        if answer is None:
+            if active.all():
+                return None
+            active[:] = True
+            continue
+        prices, low, constant = answer
+        least = case.least(low)
+        bound = constant + float(least.sum())
+        if best is None or bound > best.bound:
+            best = Relaxed(bound, low - least[case.user], prices)
+        now = case.least(np.where(active, low, np.inf))[case.user]
+        if not (~active & (low < now - 1e-9)).any():
+            break
+        active |= low < now + _WELCOME
+    return best
 
 
-def _tie_heads(
-    rows: _Rows,
-    task: Task,
-    columns: dict[int, Column],
-    z: dict[int, int],
-    u: dict[int, int],
-    v: dict[tuple[int, Head], int],
-) -> None:
-    """A tool's column needs its hose in use, bare or with the column's own head on it."""
-    groups: dict[tuple[int, int, Head | None], list[int]] = {}
-    for k, column in columns.items():
-        route = task.routes[column.route]
-        if route.tool:
-            groups.setdefault((column.route, route.hose, column.head), []).append(k)
-    for (_, hose, head), ks in groups.items():
-        terms = [(z[k], 1.0) for k in ks]
-        if head is not None:
-            rows.constraint([*terms, (v[(hose, head)], -1.0)], -np.inf, 0)
-        else:
-            on_it = [(col, 1.0) for (h, _), col in v.items() if h == hose]
-            rows.constraint([*terms, (u[hose], -1.0), *on_it], -np.inf, 0)
-    for hose, col in u.items():
-        on_it = [(c, 1.0) for (h, _), c in v.items() if h == hose]
-        if on_it:
-            rows.constraint([*on_it, (col, -1.0)], -np.inf, 0)
+def find_whole(
+    case: Case, some: Ints, stock: Stock, unlike: Ints | None
+) -> tuple[list[int] | None, float]:
+    """A good answer with some of the candidates, by HiGHS, and a bound on all such.
+
+    It is within `_GOOD` of the best; None where there is none.
+    """
+    return _Program(case, some, stock, unlike).solve(_GOOD, np.inf)
 
 
-def _tie_parts(program: _Program, task: Task, columns: dict[int, Column]) -> None:
-    """Parts in use, less those borrowed, and those shared, are owned or bought."""
-    rows, z, v = program.rows, program.z, program.v
-    needs = {k: Counter(part for part, _ in c.pieces) for k, c in columns.items()}
-    users: dict[int, list[int]] = {}
-    for k, n in needs.items():
-        for part in n:
-            users.setdefault(part, []).append(k)
-    for part in sorted({*users, *(head[0] for _, head in v)}):
-        kind, ks = task.parts[part], users.get(part, [])
-        supply: list[tuple[int, float]] = [(z[k], float(needs[k][part])) for k in ks]
-        supply += [(col, 1.0) for (_, head), col in v.items() if head[0] == part]
-        by_user: dict[int, list[int]] = {}
-        for k in ks:
-            if task.routes[columns[k].route].tool:
-                by_user.setdefault(columns[k].route, []).append(k)
-        # A tool's route by another hose is the same tool: no one lends to himself.
-        if len({task.routes[r].tool for r in by_user}) > 1:
-            shared = rows.variable(0.0, float(max(needs[k][part] for k in ks)))
-            for mine in by_user.values():
-                # With columns and shared parts whole, what is lent and bought comes out so.
-                most = float(max(needs[k][part] for k in mine))
-                col = rows.variable(task.change, most, whole=False)
-                terms = [(z[k], -float(needs[k][part])) for k in mine]
-                rows.constraint([(col, 1.0), *terms], -np.inf, 0)
-                rows.constraint([(col, 1.0), (shared, -1.0)], -np.inf, 0)
-                supply.append((col, -1.0))
-            supply.append((shared, 1.0))
-        if kind.price is not None:
-            bought = rows.variable(kind.price, float(len(ks) + len(task.routes)), whole=False)
-            supply.append((bought, -1.0))
-        rows.constraint(supply, -np.inf, kind.owned)
+def prove_whole(
+    case: Case, some: Ints, stock: Stock, unlike: Ints | None, below: float
+) -> tuple[list[int] | None, float]:
+    """The best answer that weighs less than ``below``, likewise; the bound is no more than it."""
+    return _Program(case, some, stock, unlike).solve(_EXACT, below)
 
 
-def _highs(rows: _Rows, time_s: float | None) -> tuple[Floats, float, float] | None:
-    from scipy.optimize import Bounds, LinearConstraint, milp
-    from scipy.sparse import csr_array
+class _Program:
+    """The rows of the program over some candidates."""
 
-    shape = (len(rows.low_side), len(rows.cost))
-    matrix = csr_array((rows.value, (rows.row, rows.col)), shape=shape)
-    result = milp(
-        np.array(rows.cost),
-        integrality=np.array(rows.whole),
-        bounds=Bounds(0.0, np.array(rows.high)),
-        constraints=LinearConstraint(matrix, np.array(rows.low_side), np.array(rows.high_side)),
-        options={"mip_rel_gap": 1e-7, "time_limit": np.inf if time_s is None else time_s},
+    def __init__(self, case: Case, some: Ints, stock: Stock, unlike: Ints | None) -> None:
+        from scipy.sparse import csr_array
+
+        self.case, self.some, self.stock, self.unlike = case, some, stock, unlike
+        table, user = case.table[some], case.user[some]
+        self.parts, self.many = len(case.worn), len(some)
+        candidate, part, number = _uses(table)
+        by_tool = user[candidate] < case.tools
+        pair_of = user[candidate] * self.parts + part
+        pairs = np.unique(pair_of[by_tool])
+        users = np.bincount(pairs % self.parts, minlength=self.parts)
+        # A part that one tool alone uses is not lent to anyone.
+        self.alone = pairs[users[pairs % self.parts] == 1]
+        pairs = self.pairs = pairs[users[pairs % self.parts] > 1]
+        shared_parts = np.unique(pairs % self.parts)
+        self.used_parts = np.unique(np.concatenate([part, np.flatnonzero(case.worn)]))
+        sold = np.flatnonzero(np.isfinite(stock.price[self.used_parts]))
+        z, lent, s, b = self.many, len(pairs), len(shared_parts), len(sold)
+        self.first_shared, self.first_bought = z + lent, z + lent + s
+        self.cost = np.concatenate(
+            [
+                table.weight,
+                np.full(lent, stock.change),
+                np.zeros(s),
+                stock.price[self.used_parts[sold]],
+            ]
+        )
+        at_pair = np.minimum(np.searchsorted(pairs, pair_of), max(lent - 1, 0))
+        lendable = (
+            np.flatnonzero(by_tool & (pairs[at_pair] == pair_of)) if lent else np.zeros(0, int)
+        )
+        pair, ones = np.arange(lent), np.ones
+        supply = 2 * lent
+
+        def supply_row(parts: Ints) -> Ints:
+            return supply + np.searchsorted(self.used_parts, parts)
+
+        blocks: list[tuple[Ints, Ints, Floats]] = [
+            # A tool borrows no more than it uses, nor than is shared.
+            (pair, z + pair, ones(lent)),
+            (at_pair[lendable], candidate[lendable], -number[lendable]),
+            (lent + pair, z + pair, ones(lent)),
+            (
+                lent + pair,
+                z + lent + np.searchsorted(shared_parts, pairs % self.parts),
+                -ones(lent),
+            ),
+            # What is needed is owned or bought.
+            (supply_row(part), candidate, number),
+            (supply_row(pairs % self.parts), z + pair, -ones(lent)),
+            (supply_row(shared_parts), z + lent + np.arange(s), ones(s)),
+            (supply + sold, z + lent + s + np.arange(b), -ones(b)),
+        ]
+        rows = supply + len(self.used_parts)
+        self.high = np.zeros(rows)
+        self.high[supply:] = (stock.owned - case.worn)[self.used_parts]
+        if unlike is not None:
+            taken = np.flatnonzero(np.isin(some, unlike))
+            blocks.append((np.full(len(taken), rows), taken, ones(len(taken))))
+            self.high = np.append(self.high, len(unlike) - 1.0)
+            rows += 1
+        row, col, value = (np.concatenate([x[i] for x in blocks]) for i in range(3))
+        self.upper = csr_array((value, (row, col)), shape=(rows, len(self.cost)))
+        groups, of = np.unique(user, return_inverse=True)
+        self.equal = csr_array((ones(z), (of, np.arange(z))), shape=(len(groups), len(self.cost)))
+        self.ones = ones(len(groups))
+
+    def solve(self, gap: float, below: float) -> tuple[list[int] | None, float]:
+        """The candidates of a whole answer, and a bound on all that weigh less than ``below``."""
+        from scipy.optimize import Bounds, LinearConstraint, milp
+        from scipy.sparse import csr_array, vstack
+
+        rows, high = [self.upper, self.equal], [self.high, self.ones]
+        low = [np.full(len(self.high), -np.inf), self.ones]
+        whole = np.zeros(len(self.cost))
+        whole[: self.many] = whole[self.first_shared : self.first_bought] = 1
+        if below < np.inf:
+            # A row for the weight rules out most of what is left before any search; with
+            # all numbers whole, which they are in the best answer anyway, it rules out more.
+            whole[:] = 1
+            rows.append(csr_array(self.cost[None]))
+            low.append(np.array([-np.inf]))
+            high.append(np.array([below - self.case.constant]))
+        result = milp(
+            self.cost,
+            integrality=whole,
+            bounds=Bounds(0.0, np.inf),
+            constraints=LinearConstraint(vstack(rows), np.concatenate(low), np.concatenate(high)),
+            options={"mip_rel_gap": gap, "node_limit": _MOST_NODES},
+        )
+        if result.status == _NO_ANSWER:
+            return None, below
+        dual = result.mip_dual_bound
+        bound = -np.inf if dual is None else float(dual) + self.case.constant
+        if result.x is None:
+            return None, min(bound, below)
+        taken = self.some[np.flatnonzero(result.x[: self.many] > 0.5)].tolist()
+        return taken, min(bound, float(result.fun) + self.case.constant)
+
+    def prices(self) -> tuple[Prices, Floats, float] | None:
+        """Prices by the relaxed program, what each candidate adds, and what all answers have.
+
+        None where the program has no answer.
+        """
+        from scipy.optimize import linprog
+
+        result = linprog(
+            self.cost,
+            A_ub=self.upper,
+            b_ub=self.high,
+            A_eq=self.equal,
+            b_eq=self.ones,
+            bounds=(0.0, None),
+            method="highs",
+        )
+        if result.x is None:
+            return None
+        case, part, share = self.case, np.full(self.parts, np.nan), np.zeros_like(self.stock.users)
+        dual, lent = -result.ineqlin.marginals, len(self.pairs)
+        part[self.used_parts] = dual[2 * lent : 2 * lent + len(self.used_parts)]
+        share.ravel()[self.pairs] = dual[lent : 2 * lent]
+        # A part that one tool alone can use is worth to it all that it costs.
+        share.ravel()[self.alone] = part[self.alone % self.parts]
+        prices = prices_of(part, share, self.stock)
+        low, constant = prices.low(case.table, case.row), case.fixed(prices)
+        if self.unlike is not None:
+            avoided = max(float(dual[-1]), 0.0)
+            low[self.unlike] += avoided
+            constant -= avoided * (len(self.unlike) - 1)
+        return prices, low, constant
+
+
+def _uses(table: Table) -> tuple[Ints, Ints, NDArray[np.float64]]:
+    """Candidate, part and number of every use, a part used twice being one of two."""
+    first, last = table.first >> 1, table.last >> 1
+    every = np.arange(len(table))
+    twice = (first >= 0) & (first == last)
+    a, b = np.flatnonzero((first >= 0) & ~twice), np.flatnonzero(last >= 0)
+    return (
+        np.concatenate([every[a], every[b]]),
+        np.concatenate([first[a], last[b]]),
+        np.concatenate([np.ones(len(a)), np.where(twice[b], 2.0, 1.0)]),
     )
-    if result.x is None:
-        return None
-    bound = result.mip_dual_bound if result.mip_dual_bound is not None else result.fun
-    return np.asarray(result.x), float(result.fun), float(min(bound, result.fun))

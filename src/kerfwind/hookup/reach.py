@@ -21,7 +21,7 @@ from ..quantity import Draw
 from ..shop import Hose, Shop, Tool
 from ..sources import fact
 from .ends import Floats
-from .ground import Ground, Outline, distance, grounds, middle, outlines
+from .free_floor import FreeFloor, Outline, distance, free_floors, middle, outlines
 from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
@@ -143,7 +143,7 @@ def floor_map(
     placed = [t for t in shop.tools if t.place is not None and t.name in hoses]
     if not placed:
         return None
-    free = grounds(shop, footprint_m)
+    free = free_floors(shop, footprint_m)
     used = {h.name: h for t in placed for h in [hoses[t.name]]}
     floor = Floor(free, placed, plugs(shop), used, {t.name: hoses[t.name].name for t in placed})
     own = {name: h.length.best_si for name, h in used.items()}
@@ -182,7 +182,7 @@ class Floor:
     ``of`` names the hose of each tool.
     """
 
-    ground: tuple[Ground, ...]
+    ground: tuple[FreeFloor, ...]
     tools: Sequence[Tool]
     outlets: tuple[Circle, ...]
     hoses: Mapping[str, Hose]
@@ -254,7 +254,7 @@ class Floor:
 
     def _settle(
         self,
-        ground: Ground,
+        ground: FreeFloor,
         spot: tuple[float, float],
         mine: list[Tool],
         lengths: Mapping[str, float],
@@ -309,7 +309,7 @@ def needed_m(x_m: float, y_m: float, tool: Tool) -> float:
 
 
 def where(
-    ground: Sequence[Ground], circles: Sequence[Circle], outlets: Sequence[Circle]
+    ground: Sequence[FreeFloor], circles: Sequence[Circle], outlets: Sequence[Circle]
 ) -> tuple[Floats, NDArray[np.bool_]]:
     """Spots worth trying and which circles each lies in.
 

@@ -1,84 +1,157 @@
-"""Which hoses are in use and what head each carries, with a bound for each such setup."""
+"""Setups: which hoses are in use and what each carries, with a bound for every one of them.
+
+The bound of a setup is what its hoses and heads cost, and for every tool and joint the
+least that any of its candidates adds. A setup is *closed* once no better answer is in it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable
+from dataclasses import dataclass
 from itertools import product
 
 import numpy as np
+from numpy.typing import NDArray
 
-from .columns import Head
+from .chains import Head
 from .ends import Floats
-from .settling import Task
+from .part_costs import Task
 
 #: For each hose in use its head, None where it is bare.
 Setup = dict[int, Head | None]
 
 
-def list_setups(
-    task: Task,
-    heads: dict[tuple[int, Head], float],
-    least: Callable[[int, Head | None], float],
-    limit: float = np.inf,
-) -> list[tuple[float, Setup]]:
-    """Every setup that can serve all below ``limit``, lightest bound first.
+@dataclass
+class _Family:
+    """The setups of one set of hoses in use: an axis for each tool hose, a step a head.
 
-    Parameters
-    ----------
-    heads
-        By hose and head, the least weight of keeping it there.
-    least
-        Least that a route adds to any answer, by route and head.
+    No answer weighs less than ``bound``; ``by`` numbers the prices that say so.
     """
-    routes = task.routes
-    hoses = sorted({r.hose for r in routes if r.tool})
-    links = [routes[r].hose for g in task.demands for r in g if not routes[r].tool]
-    states = {h: _states(h, heads) for h in hoses}
-    found: list[tuple[float, Setup]] = []
-    for used in product((False, True), repeat=len(hoses)):
-        chosen = {h: states[h] for h, on in zip(hoses, used, strict=True) if on}
-        if hoses and not chosen:
-            continue
-        for link in links or [-1]:
-            bare: Setup = dict.fromkeys([*chosen, *([link] if link >= 0 else [])])
-            found += _of(task, bare, chosen, heads, least, limit)
-    return sorted(found, key=lambda s: s[0])
+
+    hoses: tuple[int, ...]
+    links: tuple[int, ...]
+    bound: Floats
+    by: NDArray[np.int64]
+    closed: NDArray[np.bool_]
 
 
-def _states(hose: int, heads: dict[tuple[int, Head], float]) -> list[Head | None]:
-    return [None, *(g for h, g in heads if h == hose)]
+@dataclass(frozen=True)
+class Lowest:
+    """A setup, no answer of which weighs less than ``bound`` by the prices of number ``by``."""
+
+    setup: Setup
+    bound: float
+    by: int
+    family: int
+    at: tuple[int, ...]
 
 
-def _of(
-    task: Task,
-    bare: Setup,
-    states: dict[int, list[Head | None]],
-    heads: dict[tuple[int, Head], float],
-    least: Callable[[int, Head | None], float],
-    limit: float,
-) -> Iterator[tuple[float, Setup]]:
-    """Setups of one set of hoses: one axis a hose, one place on it a head."""
-    hoses = list(states)
-    shape = [len(s) for s in states.values()]
+class Setups:
+    """All setups of a task, ``heads`` being what each hose may carry."""
 
-    def along(hose: int, values: Sequence[float]) -> Floats:
-        axis = hoses.index(hose)
-        return np.array(values).reshape([-1 if a == axis else 1 for a in range(len(shape))])
+    def __init__(self, task: Task, heads: dict[int, list[Head | None]]) -> None:
+        self.task, self.heads = task, heads
+        routes = task.routes
+        hoses = sorted({r.hose for r in routes if r.tool})
+        links = [routes[r].hose for g in task.demands for r in g if not routes[r].tool]
+        self.families: list[_Family] = []
+        for used in product((False, True), repeat=len(hoses)):
+            chosen = tuple(h for h, on in zip(hoses, used, strict=True) if on)
+            if hoses and not chosen:
+                continue
+            shape = [len(heads[h]) for h in chosen]
+            ends: list[tuple[int, ...]] = [(hose,) for hose in links]
+            for link in ends or [()]:
+                self.families.append(
+                    _Family(
+                        chosen,
+                        link,
+                        np.full(shape, -np.inf),
+                        np.zeros(shape, dtype=np.int64),
+                        np.zeros(shape, dtype=bool),
+                    )
+                )
 
-    unit = sum(least(r, None) for r, hose in task.follows.items() if hose in bare)
-    total = np.full(shape, task.hose_weight * len(bare) + unit)
-    for hose, row in states.items():
-        total = total + along(hose, [0.0 if g is None else heads[(hose, g)] for g in row])
-    for group in task.demands:
-        if not task.routes[group[0]].tool:
-            continue
-        lightest = np.full(shape, np.inf)
-        for route in group:
-            hose = task.routes[route].hose
-            if hose in states:
-                lows = [least(route, g) for g in states[hose]]
-                lightest = np.minimum(lightest, along(hose, lows))
-        total = total + lightest
-    for at in np.argwhere(total < limit):
-        heads_at = {h: states[h][i] for h, i in zip(hoses, at, strict=True)}
-        yield float(total[tuple(at)]), bare | heads_at
+    def reckon(
+        self,
+        number: int,
+        constant: float,
+        head_cost: Callable[[int, Head], float],
+        least: Callable[[int, Head | None], float],
+    ) -> float:
+        """Raise the bounds to what prices of this number say; the least of them comes back.
+
+        Parameters
+        ----------
+        constant
+            What is in every answer.
+        head_cost
+            What keeping a head on a hose adds.
+        least
+            Least that a route adds to any answer, by route and head.
+        """
+        task = self.task
+        states: dict[int, Floats] = {}
+        for hose, heads in self.heads.items():
+            states[hose] = np.array([0.0 if g is None else head_cost(hose, g) for g in heads])
+        tools: list[dict[int, Floats]] = []
+        for group in task.demands:
+            if task.routes[group[0]].tool:
+                by_hose = {}
+                for r in group:
+                    hose = task.routes[r].hose
+                    by_hose[hose] = np.array([least(r, g) for g in self.heads[hose]])
+                tools.append(by_hose)
+        unit: dict[int, float] = dict.fromkeys(self.heads, 0.0)
+        for r, hose in task.follows.items():
+            unit[hose] += least(r, None)
+        lowest = np.inf
+        for family in self.families:
+            kept = (*family.hoses, *family.links)
+            axes = {
+                hose: [-1 if a == axis else 1 for a in range(len(family.hoses))]
+                for axis, hose in enumerate(family.hoses)
+            }
+            fixed = constant + task.hose_weight * len(kept) + sum(unit[h] for h in kept)
+            total = np.full(family.bound.shape, fixed)
+            for hose, shape in axes.items():
+                total = total + states[hose].reshape(shape)
+            for by_hose in tools:
+                lightest = np.full((1,) * len(axes), np.inf)
+                for hose, shape in axes.items():
+                    if hose in by_hose:
+                        lightest = np.minimum(lightest, by_hose[hose].reshape(shape))
+                total = total + lightest
+            higher = total > family.bound
+            family.bound[higher], family.by[higher] = total[higher], number
+            lowest = min(lowest, float(total.min(initial=np.inf)))
+        return lowest
+
+    def reopen(self) -> None:
+        """Forget which setups are closed."""
+        for family in self.families:
+            family.closed[...] = False
+
+    def close(self, lowest: Lowest, bound: float) -> None:
+        """Close a setup; no answer in it weighs less than ``bound``."""
+        family = self.families[lowest.family]
+        family.closed[lowest.at] = True
+        family.bound[lowest.at] = max(bound, lowest.bound)
+
+    def first(self, most: int) -> list[Lowest]:
+        """The open setups with the lowest bounds, lowest first."""
+        found: list[Lowest] = []
+        for number, family in enumerate(self.families):
+            bound = np.where(family.closed, np.inf, family.bound).ravel()
+            order = np.argsort(bound, kind="stable")[:most]
+            for flat in order[np.isfinite(bound[order])].tolist():
+                at = tuple(int(i) for i in np.unravel_index(flat, family.bound.shape))
+                setup: Setup = {
+                    h: self.heads[h][i] for h, i in zip(family.hoses, at, strict=True)
+                } | dict.fromkeys(family.links)
+                found.append(Lowest(setup, float(bound[flat]), int(family.by[at]), number, at))
+        return sorted(found, key=lambda s: s.bound)[:most]
+
+    def lowest(self) -> float:
+        """The lowest bound of all setups, closed ones too."""
+        return min((float(f.bound.min(initial=np.inf)) for f in self.families), default=np.inf)

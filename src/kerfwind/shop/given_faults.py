@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import difflib
 import re
-import unicodedata
 from typing import Any
 
 from .. import limits
 from ..faults import Fault, shortened
+from ..plaintext import hidden, named
 from .catalogue.hoods import HOODS, OPERATIONS, Hood
 from .filling import USUAL_HOSES, Path, metric_file, usual_sheets
 from .positions import line_of, path_text, value_at
@@ -27,9 +27,10 @@ def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) ->
     if not isinstance(given, str) or not at or at[-1] not in limits.TEXTS:
         return []
     most = limits.TEXTS[str(at[-1])]
-    strange = next((c for c in given if _strange(c, line_ends=at[-1] == "notes")), None)
+    line_ends = "\n\r\t" if at[-1] == "notes" else ""
+    strange = next((given[i] for i in hidden(given) if given[i] not in line_ends), None)
     if strange is not None:
-        found, allowed = f"a control character, U+{ord(strange):04X}", "what can be printed"
+        found, allowed = named(strange), "what can be printed"
         mend = "Take it out; this text stands on one line."
     elif len(given) > most and at[-1] != "currency":
         found, allowed = f"`{shortened(given)}`, {len(given)} characters", f"up to {most}"
@@ -44,16 +45,6 @@ def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) ->
     else:
         return []
     return [Fault(name, line_of(lines, at), path_text(at, {}), found, allowed, mend)]
-
-
-def _strange(char: str, *, line_ends: bool) -> bool:
-    """Whether a character shows nothing, but steers a terminal or the direction of a line."""
-    if line_ends and char in "\n\r\t":
-        return False
-    return (
-        unicodedata.category(char) in ("Cc", "Zl", "Zp")
-        or char in "\u202a\u202b\u202d\u202e\u2066\u2067\u2068"
-    )
 
 
 def _tool_hoses(given: dict[str, Any]) -> list[str]:

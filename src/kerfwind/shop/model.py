@@ -380,6 +380,10 @@ class Wishes(Part):
     """What the cart should be."""
 
     form: Literal["tower", "backframe", "low"] = _f("Form of the cart.")
+    measures: Literal["inch", "metric"] = _f(
+        "What sizes are marked by and hardware is bought in; otherwise as most sizes here are written."
+    )
+    printer: bool = _f("Whether you print parts in plastic at home.", False)
     sheet: str | None = _f("Name of the sheet to build from; otherwise the cheapest.", None)
     second_sheet: str | None = _f(
         "Name of a sheet of another thickness for the panels in `second_panels`.", None
@@ -445,7 +449,6 @@ class About(Part):
     units: Literal["in", "mm", "both"] = _f("Units to print in.", "in")
     page: Literal["letter", "a4"] = _f("Paper.")
     currency: str = Field("$", max_length=4, description="Sign of your money.")
-    printer: bool = _f("Whether you print parts in plastic at home.", False)
     notes: str = _f("Anything you want printed on the plan.", "")
 
 

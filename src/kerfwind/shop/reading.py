@@ -13,8 +13,9 @@ from pydantic import BaseModel, ValidationError
 
 from .. import limits
 from ..faults import Fault, Faults, shortened
-from ..plaintext import decoded, raw_text
+from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing, show_written
+from ..rawfile import TooLargeError, read_at_most
 from ..tomlfile import load_toml
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
@@ -46,11 +47,27 @@ def read_shop(path: str | FilePath) -> ShopFile:
     Faults
         The file cannot be read, is not TOML, or holds something it may not; every
         fault found is in it.
+
+    Examples
+    --------
+    Quantities keep SI in ``best_si``, here a bore [m]:
+
+    >>> import kerfwind as kw
+    >>> shop_file = kw.read_shop("examples/garage.toml")
+    >>> len(shop_file.shop.tools), round(shop_file.shop.hoses[0].bore.best_si, 3)
+    (10, 0.058)
     """
     file = FilePath(path)
     name = str(path)
     try:
-        raw = raw_text(file, limits.SHOP_BYTES, name, "A shop file is a few pages of text.")
+        raw = read_at_most(file, limits.SHOP_BYTES)
+    except TooLargeError as error:
+        raise _whole(
+            name,
+            str(error),
+            f"up to {limits.SHOP_BYTES:,} bytes",
+            "A shop file is a few pages of text.",
+        ) from None
     except IsADirectoryError:
         raise _whole(name, "a folder", "a TOML file", "Name the file inside it.") from None
     except FileNotFoundError:
