@@ -34,7 +34,7 @@ HEAD_KINDS = ("coupling", "cuff", "hose end")
 MOST_SETUPS = 200_000
 #: Places, and candidates of them all, that are kept at most.
 MOST_PLACES = 20_000
-MOST_KEPT = 400_000
+MOST_KEPT = 2_000_000
 _TINY = 1e-9
 
 
