@@ -21,6 +21,7 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    power_finding,
     tool_air,
 )
 from .cart import CannotBuild
@@ -270,6 +271,7 @@ def make_plan(
     findings = [
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
@@ -422,8 +424,8 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
 def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = [gates_that_help(shop, few, t.tool, link=link) for t in air.tools]
-    return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
+    gates = gates_that_help(shop, few, link=link)
+    return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
