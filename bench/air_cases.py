@@ -68,7 +68,7 @@ def random_ducts(rng: np.random.Generator, runs: int) -> list[Duct]:
         smooth = rng.random() < 0.5
         factor = rng.uniform(0.05, 5) + (0.0 if smooth else 0.03 * length / bore[0])
         element = Element(
-            f"r{i}",
+            Ref("branch", f"r{i}"),
             "all",
             bore,
             factor,

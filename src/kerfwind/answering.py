@@ -36,9 +36,11 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
     try:
         yield
     except Faults as error:
-        count = len(error.faults)
+        count = len(error.faults) + error.more
         wrong(*(line for f in error.faults for line in _as_fault(f, units).lines()))
-        wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
+        if error.more:
+            wrong(f"and {error.more:,} more.")
+        wrong(f"{count:,} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None

@@ -45,6 +45,9 @@ app = typer.Typer(
     "`kerfwind plan my-shop.toml`.",
 )
 
+#: From so many sheets on it is said how long their drawings take, about so long for each [s].
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.25
+
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
 
@@ -309,7 +312,14 @@ def cut(
             return
         steps = tuple(cut_order(found, listed.saw))
         title = visible(file.stem)
-        written = write_cut_list(listed, found, steps, folder, title, voice, page.value, stays)
+        sheets = len(found.sheets)
+        if sheets > _MANY_SHEETS:
+            minutes = max(1, round(sheets * _SECONDS_A_SHEET / 60))
+            say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
+        with progress() as on_stage:
+            written = write_cut_list(
+                listed, found, steps, folder, title, voice, page.value, stays, on_stage
+            )
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
     files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
     say(voice.word("cuts.results", files=files))

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from ..facts import Amount, Band, Ref, facts
 from ..faults import refusal
-from ..finding import Finding, finding
+from ..finding import Finding, finding, judge
 from ..quantity import Draw
 from ..shop import Hose, Shop
+from ..sources import fact
 from .curve import SuctionCurve, from_label, from_points
 from .errors import CurveError
 from .hometest import home_test_curve
@@ -78,6 +81,27 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
         sources=_CURVE_SOURCES.get(curve.basis, ()),
         measure=("vacuum.suction.home_test",) if label else (),
     )
+
+
+def power_finding(shop: Shop, curve: SuctionCurve, draw: Draw) -> Finding | None:
+    """Whether what the vacuum is fed can give the air that its figures promise; None where it can."""
+    amps, volts = shop.vacuum.amps, shop.circuit.volts
+    fed = judge(
+        key="air.air_power",
+        about=Ref("vacuum", shop.vacuum.name),
+        value=curve.air_power_peak()[1],
+        limit=fact("air.efficient").value * draw.of(amps) * draw.of(volts),
+        must="at most",
+        dimension="power",
+        draw=draw,
+        rests_on=(*curve.rests_on, amps, volts),
+        sources=("air.efficient",),
+        outcome="overrated",
+    )
+    if fed.level == "good":
+        return None
+    asked = ("vacuum.suction.home_test",) if curve.basis == "label" else ()
+    return replace(fed, measure=tuple(dict.fromkeys((*fed.measure, *asked))))
 
 
 def test_hose(shop: Shop) -> Hose | None:

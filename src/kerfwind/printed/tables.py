@@ -140,7 +140,10 @@ def air_csv(plan: Plan) -> str:
     voice = voice_of(plan)
     by_hose = [(a.tool, plan.hookups.chain(a.tool).hose, a.chips, a.caught) for a in plan.air]
     fixed = plan.branches.air.tools if plan.branches else ()
-    by_branch = [(b.tool, voice.word("view.air-branch", branch=Ref("branch", b.branch)), b.chips, b.caught) for b in fixed]
+    by_branch = [
+        (b.tool, voice.word("air.branch", branch=Ref("branch", b.branch)), b.chips, b.caught)
+        for b in fixed
+    ]
     rows = []
     for tool, way, chips, caught in (*by_hose, *by_branch):
         limit, value = caught.finding.limit, caught.finding.value

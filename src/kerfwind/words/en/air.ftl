@@ -32,6 +32,7 @@ air-run-branch = { $climbing ->
     [yes] branch { $run }, where it climbs
    *[no] branch { $run }
 }
+air-branch = branch { $branch }
 air-on_branch = { $tool } on branch { $branch }
 
 # The one word of a verdict.
@@ -48,6 +49,11 @@ air-suction_curve-label = From label figures: in use a machine may give a third 
     .do = Make the home test: `kerfwind test-sheet` prints its page.
 air-suction_curve-points = From measured points, in the air of the room on that day. Greatest air power: { $power }.
 air-suction_curve-home_test = From the home test, in the air of the room on that day. Greatest air power: { $power }.
+
+air-air_power = its air power against what it is fed
+    .do = Check the units of suction and airflow, and `amps` against the label; better, make the home test.
+air-air_power-good = Its motor can give the air that its figures promise.
+air-air_power-overrated = Its figures promise more air than shop vacuums get out of such a motor: what every tool gets is overrated with them.
 
 ## What is lost on the way, part by part.
 

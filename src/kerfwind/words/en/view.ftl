@@ -244,7 +244,6 @@ view-air-column-chips-carried = chips carried
 view-air-column-chips-likelihood = chips likelihood
 view-air-column-dust-caught = dust caught
 view-air-column-dust-likelihood = dust likelihood
-view-air-branch = branch { $branch }
 
 view-solids-column-mark = mark
 view-solids-column-panel = panel
