@@ -8,6 +8,7 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
+from kerfwind.wording import bill
 
 from kerfwind.cutting import check_nest
 from kerfwind.cutting.stating import piece_fact
@@ -25,7 +26,6 @@ from kerfwind.stages import Stages
 from kerfwind.terminal import report
 from kerfwind.view.cuts import cut_rows
 from kerfwind.view.findings import voice_of
-from kerfwind.wording import bill
 from tests import say
 from tests.say import answer
 

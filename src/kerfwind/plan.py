@@ -327,7 +327,7 @@ def make_plan(
         tuple(ordered(findings)),
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
-        wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
+        wall_chart(hookups, shop.fittings, [Name(h.place) for h in cart.homes] if cart else ()),
     )
 
 

@@ -106,7 +106,10 @@ def _frame(x: Axis, y: Axis, voice: Voice) -> list[Item]:
         items.append(Polyline(((0, at), (-1.2, at)), "axis"))
         items.append(Label((-2.2, at), text, size="small", anchor="end"))
     items.append(Polyline(((0, h), (0, 0), (w, 0)), "axis"))
-    airflow, suction = (voice.word("drawing.axis.airflow", unit=Name(x.unit)), _suction_title(y, voice))
+    airflow, suction = (
+        voice.word("drawing.axis.airflow", unit=Name(x.unit)),
+        _suction_title(y, voice),
+    )
     items.append(Label((w, -7.2), airflow, anchor="end"))
     items.append(Label((-8.0, h + 4.6), suction, anchor="start"))
     return items
@@ -204,9 +207,7 @@ def suction_chart(
     return Drawing(voice.word("drawing.suction"), (*items, *names), scaled="paper", notes=note)
 
 
-def _system(
-    system: SystemCurve, x: Axis, y: Axis, voice: Voice, names: list[Item]
-) -> list[Item]:
+def _system(system: SystemCurve, x: Axis, y: Axis, voice: Voice, names: list[Item]) -> list[Item]:
     a = np.asarray(system.airflow_m3_s, dtype=float)
     b = np.asarray(system.suction_pa, dtype=float)
     px, py = x.mm(a), y.mm(b)

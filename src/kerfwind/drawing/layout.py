@@ -54,12 +54,7 @@ def length_text(voice: Voice, denominator: int = 16) -> Callable[[float], str]:
 
 
 def layout(
-    drawing: Drawing,
-    paper: Paper,
-    voice: Voice,
-    *,
-    denominator: int = 16,
-    footer: bool = True,
+    drawing: Drawing, paper: Paper, voice: Voice, *, denominator: int = 16, footer: bool = True
 ) -> Placed:
     """Set a drawing on paper.
 

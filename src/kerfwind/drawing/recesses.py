@@ -36,9 +36,7 @@ def _seen(panel: str, face: Face) -> bool:
     return (face == "upper") == (panel not in _FACES)
 
 
-def groove_items(
-    panel: CutPanel, write: Write, voice: Voice
-) -> tuple[list[Item], list[Item]]:
+def groove_items(panel: CutPanel, write: Write, voice: Voice) -> tuple[list[Item], list[Item]]:
     """Outlines of a panel's grooves, dashed in the face behind, and a note for each kind of them."""
     shapes: list[Item] = []
     tips: dict[str, list[Point]] = {}
@@ -51,7 +49,7 @@ def groove_items(
         what = kind_of(groove, panel.length_m, panel.width_m)
         text = voice.word(
             "drawing.panel.groove",
-            kind=what,
+            cut=what,
             width=Name(write(wide)),
             depth=Name(write(groove.depth_m)),
             face=face_fact(panel.name, groove.face),

@@ -27,13 +27,11 @@ def reducer_drawing(reducer: Reducer, voice: Voice) -> Drawing:
             text = voice.word(f"drawing.reducer.{what}", size=Name(write(size)))
             items.append(Dimension((x, -size / 2), (x, size / 2), "y", side, text))  # type: ignore[arg-type]
         way = "goes_over" if end.over else "goes_into"
-        mates = voice.word(f"drawing.reducer.{way}", end=Name(end.mates))
+        mates = voice.word(f"drawing.reducer.{way}", end=end.mates)
         at = (x + (0.004 if side == "left" else -0.004), widest + 0.008)
-        items.append(
-            Label(at, mates, anchor="start" if side == "left" else "end", size="small")
-        )
+        items.append(Label(at, mates, anchor="start" if side == "left" else "end", size="small"))
     stops = (0.0, first.grip, length - last.grip, length)
     for a, b in zip(stops[:-1], stops[1:], strict=True):
         items.append(Dimension((a, -widest), (b, -widest), "x", "below"))
     items.append(Dimension((0.0, -widest), (length, -widest), "x", "below"))
-    return Drawing(reducer.name, tuple(items))
+    return Drawing(voice.text(reducer.called), tuple(items))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..facts import Fact, Ref
 from ..shop import End, Hose
 from .fits import FitKind
 from .model import Chain, Origin
@@ -20,6 +21,8 @@ class InLine:
 
     Attributes
     ----------
+    what
+        What to say for it where the ends that it joins are shown beside it.
     start_m, end_m
         Outside and inside diameter of the end that the air comes to first, and of the other.
     joint
@@ -28,7 +31,7 @@ class InLine:
         None for what is there anyway: the port and the hose.
     """
 
-    name: str
+    what: Fact
     start_m: tuple[float, float]
     end_m: tuple[float, float]
     length_m: float
@@ -45,7 +48,7 @@ def in_line(chain: Chain, hose: Hose) -> tuple[InLine, ...]:
     port, mouth = joints[0].upstream_end, joints[-1].downstream_end
     pieces = tuple(
         InLine(
-            piece.fitting.name,
+            piece.in_short,
             _diameters(piece.upstream),
             _diameters(piece.downstream),
             piece.fitting.length.best_si,
@@ -55,10 +58,18 @@ def in_line(chain: Chain, hose: Hose) -> tuple[InLine, ...]:
         for piece, joint in zip(chain.pieces, joints[1:], strict=True)
     )
     first = InLine(
-        chain.tool, _diameters(port), _diameters(port), port.length.best_si, joints[0].fit.kind
+        Ref("tool", chain.tool),
+        _diameters(port),
+        _diameters(port),
+        port.length.best_si,
+        joints[0].fit.kind,
     )
     ends = _diameters(mouth)
-    return (first, *pieces, InLine(hose.name, ends, ends, _HOSE_END_M, None, flexible=True))
+    return (
+        first,
+        *pieces,
+        InLine(Ref("hose", hose.name), ends, ends, _HOSE_END_M, None, flexible=True),
+    )
 
 
 def _diameters(end: End) -> tuple[float, float]:

@@ -86,19 +86,15 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "afterwards": afterwards(plan, voice),
         "charts": figures.charts,
         "chains": [
-            {**asdict(row), "file": figures.chains.get(row.name)}
-            for row in chain_rows(plan, voice)
+            {**asdict(row), "file": figures.chains.get(row.tool)} for row in chain_rows(plan, voice)
         ],
         "reducers": [
             {"name": name, "text": text, "file": file}
-            for (name, text), file in zip(
-                reducer_texts(plan, voice), figures.reducers, strict=True
-            )
+            for (name, text), file in zip(reducer_texts(plan, voice), figures.reducers, strict=True)
         ],
-        "print_cautions": [Caution(mind, text) for text in PRINT_CAUTIONS],
+        "print_cautions": [Caution(mind, voice.text(each)) for each in PRINT_CAUTIONS],
         "boards": [
-            {**asdict(row), "file": figures.boards.get(row.key)}
-            for row in board_rows(plan, voice)
+            {**asdict(row), "file": figures.boards.get(row.key)} for row in board_rows(plan, voice)
         ],
         "second": next_best(plan, voice),
         "parking": parking_rows(plan, voice),

@@ -6,13 +6,7 @@ from collections.abc import Callable
 
 from ..drawing import Paper
 from ..plan import Plan
-from ..view.figures import (
-    chain_figures,
-    path_figure,
-    reducer_figures,
-    room_figures,
-    suction_figure,
-)
+from ..view.figures import chain_figures, path_figure, reducer_figures, room_figures, suction_figure
 from ..view.findings import voice_of
 from ..words import Voice
 from .cart_figures import begin_cart

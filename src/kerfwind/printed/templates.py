@@ -12,9 +12,9 @@ from typing import Any
 
 from ..cart import Cart
 from ..drawing.svg import FONT_FAMILY
+from ..facts import Listing, Name, Statement, Term, state
 from ..joinery.model import CutPanel
 from ..plan import Plan
-from ..facts import Listing, Name, Statement, Term, state
 from ..solids import Opening
 from ..view.findings import voice_of
 from ..words import Voice
@@ -209,12 +209,7 @@ def _text(p: Point, text: str, size: float = 3.0, more: str = "") -> str:
 
 
 def _page(
-    template: Template,
-    cut: list[Tile],
-    tile: Tile,
-    paper: str,
-    page: tuple[int, int],
-    voice: Voice,
+    template: Template, cut: list[Tile], tile: Tile, paper: str, page: tuple[int, int], voice: Voice
 ) -> str:
     width, height = PAPER_MM[paper]
     wide, high = window_mm(paper)
@@ -300,9 +295,7 @@ def _strips(cut: list[Tile], tile: Tile, paper: str, voice: Voice) -> list[str]:
         parts.append(_text(at, cut_here, 2.6, turn))
     if tile.row > 0:
         parts.append(_line((x0 - 2, y0), (x1 + 2, y0), 0.3, dash))
-        parts.append(
-            _text(((x0 + x1) / 2, y0 - 1), cut_here, 2.6, ' text-anchor="middle"')
-        )
+        parts.append(_text(((x0 + x1) / 2, y0 - 1), cut_here, 2.6, ' text-anchor="middle"'))
     return parts
 
 

@@ -102,10 +102,10 @@ def show_range(
         if dim.imperial == dim.metric:
             return first
         return f"{first} ({show_range(low_si, high_si, dimension_name, 'mm', between)})"
-    return _from_to(*(show(v, dimension_name, units) for v in (low_si, high_si)), between)
+    return _from_to(*(show(v, dimension_name, units) for v in (low_si, high_si)), between=between)
 
 
-def _from_to(low: str, high: str, between: str) -> str:
+def _from_to(low: str, high: str, *, between: str) -> str:
     """Two values with their units as a range, its unit once where it is the same."""
     if low == high:
         return low
@@ -124,13 +124,11 @@ def show_written(quantity: Quantity, units: UnitChoice = "in", between: str = " 
     if dim.imperial == dim.metric and quantity.text:
         return quantity.text.replace("..", between).replace(" °", "°")
     if units == "both":
-        return (
-            f"{show_written(quantity, 'in', between)} ({show_written(quantity, 'mm', between)})"
-        )
+        return f"{show_written(quantity, 'in', between)} ({show_written(quantity, 'mm', between)})"
     if dim.name == "length" and quantity.high_si > _FAR_M:
         unit = next(u for u in dim.units if u.name == ("ft" if units == "in" else "m"))
         ends = (quantity.low_si, quantity.high_si)
-        return _from_to(*(f"{v / unit.factor:,.0f} {unit.name}" for v in ends), between)
+        return _from_to(*(f"{v / unit.factor:,.0f} {unit.name}" for v in ends), between=between)
 
     def told(value_si: float) -> str:
         fine = quantity.shape != "flat" or abs(value_si) < 0.0127
@@ -150,5 +148,5 @@ def show_written(quantity: Quantity, units: UnitChoice = "in", between: str = " 
             told(v if abs(v) < 1 or dim.name != "length" or units == "in" else round(v, 2))
             for v in (quantity.low_si, quantity.high_si)
         ),
-        between,
+        between=between,
     )

@@ -59,7 +59,7 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, voice: Voice) -> BoardR
             depth=_size(want.depth_m, voice),
             hole=_size(want.hole_m, voice),
             bored=want.bored,
-            end=Name(joint.downstream),
+            end=joint.downstream,
         )
     ]
     if joint.downstream_end.outside.assumed:

@@ -104,15 +104,18 @@ def _in_short(place: str) -> str:
 
 def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
     """Everything that is cut."""
+
+    def cut(size_m: float) -> str:
+        return voice.text(Amount(size_m, "length", "cut"))
+
     return [
         PanelRow(
             p.key,
             panel_name(p, voice),
             voice.count(p.quantity),
-            *(
-                voice.text(Amount(v, "length", "cut"))
-                for v in (p.length_m, p.width_m, p.thickness_m)
-            ),
+            cut(p.length_m),
+            cut(p.width_m),
+            cut(p.thickness_m),
             grain_text(p.grain, voice),
         )
         for p in plan.panels
@@ -163,7 +166,9 @@ def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
     numbers = [Name(str(s.number)) for s in cart.steps if takes.intersection(s.joints)]
     if not numbers:
         return item.use
-    steps = state("view.hardware.steps", count=len(numbers), steps=Listing(tuple(numbers), "commas"))
+    steps = state(
+        "view.hardware.steps", count=len(numbers), steps=Listing(tuple(numbers), "commas")
+    )
     boards = [
         Name(b.wanted.name) for b in build.boards if any(h.key == item.key for h in b.hardware)
     ]
@@ -199,12 +204,10 @@ def work_text(plan: Plan, cart: Cart, voice: Voice) -> WorkText:
             waiting=span(waiting.low, waiting.high, 0),
             faces=Amount(found.finish.faces_m2, "area"),
             edges=Amount(found.finish.edges_m2, "area"),
-            paint=Band(paint.best / 1000, paint.low / 1000, paint.high / 1000, "volume"),
+            paint=Band(paint.likely / 1000, paint.low / 1000, paint.high / 1000, "volume"),
         ),
         tuple(found.finish.order),
-        tuple(
-            TaskRow(t.name, voice.text(span(t.hours.low, t.hours.high, 1))) for t in found.tasks
-        ),
+        tuple(TaskRow(t.name, voice.text(span(t.hours.low, t.hours.high, 1))) for t in found.tasks),
         tuple(ToolNeedRow(t.name, t.use, t.otherwise) for t in found.tools),
     )
 

@@ -176,4 +176,6 @@ def step_figures(cart: Cart, bodies: Sequence[Body], voice: Voice) -> Iterator[S
         drawing = step_drawing(cart, step, voice, bodies, known)
         if drawing is not None:
             named = sum(isinstance(i, Balloon | Label) for i in drawing.items)
-            yield StepFigure(step.number, named >= _MUCH_NAMED, Figure(f"step-{step.number}", drawing))
+            yield StepFigure(
+                step.number, named >= _MUCH_NAMED, Figure(f"step-{step.number}", drawing)
+            )

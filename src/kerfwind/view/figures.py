@@ -110,10 +110,8 @@ def chain_figures(
 
 
 def _drawn(piece: InLine, voice: Voice) -> ChainPiece:
-    # What is made for one joint is named without the ends that the picture shows beside it.
-    made = piece.origin in ("cut", "print")
     return ChainPiece(
-        piece.name.partition(", ")[0] if made else piece.name,
+        voice.text(piece.what),
         *piece.start_m,
         *piece.end_m,
         piece.length_m,
@@ -126,7 +124,7 @@ def _drawn(piece: InLine, voice: Voice) -> ChainPiece:
 def reducer_figures(plan: Plan, voice: Voice) -> list[Figure]:
     """Each printed reducer cut open."""
     return [
-        Figure(f"reducer-{number}", reducer_drawing(reducer, voice=voice), reducer.name)
+        Figure(f"reducer-{number}", reducer_drawing(reducer, voice))
         for number, reducer in enumerate(plan.hookups.printed, start=1)
     ]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from ..finding import PREVENTING, Finding, Level
 from ..facts import Listing, Name, Place, Ref
+from ..finding import PREVENTING, Finding, Level
 from ..plan import Plan
 from ..shop import Shop
 from ..words import Said, Voice

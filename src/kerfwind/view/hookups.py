@@ -14,8 +14,9 @@ from ..words import Voice
 
 @dataclass(frozen=True)
 class ChainRow:
-    """One chain in words; ``reached`` is false where nothing joins it."""
+    """One chain in words; ``tool`` is empty for a joint of the unit itself."""
 
+    tool: str
     name: str
     line: str
     joints: str
@@ -100,21 +101,23 @@ class WallLabel:
 def chain_text(chain: Chain, voice: Voice) -> str:
     """A chain in one line, from port to hose."""
     if not chain.reached:
-        return voice.word("view.chain.nothing")
-    plate: list[Fact] = [state("view.chain.plate", kind=chain.plate.kind)] if chain.plate else []
-    pieces = [*plate, *map(_piece, chain.pieces), Name(chain.hose or chain.finish)]
+        return voice.word("hookup.nothing_joins")
+    plate: list[Fact] = [state("hookup.to_make", made=chain.plate.kind)] if chain.plate else []
+    last: Fact = Ref("hose", chain.hose) if chain.hose else chain.finish
+    pieces = [*plate, *map(_piece, chain.pieces), last]
     return voice.text(Listing(tuple(pieces), "arrows"))
 
 
 def _piece(piece: Piece) -> Fact:
-    return state("view.chain.piece", piece=Name(piece.fitting.name), origin=piece.origin)
+    return state("hookup.piece", piece=piece.called, origin=piece.origin)
 
 
 def chain_rows(plan: Plan, voice: Voice) -> list[ChainRow]:
     """Every chain, those of the tools first."""
     return [
         ChainRow(
-            chain.tool or chain.start,
+            chain.tool,
+            voice.text(chain.about),
             chain_text(chain, voice),
             voice.text(Listing(tuple(_joint(j) for j in chain.joints), "semicolons")),
             len(chain.pieces),
@@ -125,10 +128,10 @@ def chain_rows(plan: Plan, voice: Voice) -> list[ChainRow]:
 
 def _joint(joint: Joint) -> Fact:
     return state(
-        "view.joint",
-        upstream=Name(joint.upstream),
-        downstream=Name(joint.downstream),
-        inner=joint.fit.inner,
+        "hookup.joint",
+        upstream=joint.upstream,
+        downstream=joint.downstream,
+        way={"a": "into", "b": "over", "": "to"}[joint.fit.inner],
         fit=Term("fit", joint.fit.kind),
     )
 
@@ -160,7 +163,7 @@ def next_best(plan: Plan, voice: Voice) -> NextBest | None:
     rows = tuple(
         AirRow(t.tool, _airflow(t.taken_m3_s, voice), _airflow(t.other_m3_s, voice)) for t in told
     )
-    return NextBest(text, other.differs, air, rows)
+    return NextBest(text, tuple(map(voice.text, other.differs)), air, rows)
 
 
 def _money(amount: float) -> Amount:
@@ -181,7 +184,9 @@ def _parking(choice: ReachChoice, voice: Voice) -> ParkingRow:
     hoses = (new,) if new else choice.hoses
     used = Listing(
         tuple(
-            state("view.parking.hose", hose=Ref("hose", h.name), length=Amount(h.length_m, "length"))
+            state(
+                "view.parking.hose", hose=Ref("hose", h.name), length=Amount(h.length_m, "length")
+            )
             for h in hoses
         ),
         "commas",
@@ -213,7 +218,9 @@ def gain_rows(plan: Plan, voice: Voice) -> list[GainRow]:
         )
         if tools:
             price = voice.word("view.about", price=Amount(gain.price, "money"))
-            rows.append(GainRow(gain.name, price, voice.text(Listing(tools, "commas"))))
+            rows.append(
+                GainRow(voice.text(gain.fitting), price, voice.text(Listing(tools, "commas")))
+            )
     return rows
 
 
@@ -221,7 +228,7 @@ def reducer_texts(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
     """Each printed reducer's name, and what it takes to print it."""
     return [
         (
-            r.name,
+            voice.text(r.called),
             voice.word(
                 "view.reducer",
                 mass=Amount(r.mass_kg, "mass", "fine"),
@@ -251,7 +258,10 @@ def wall_rows(plan: Plan, voice: Voice) -> list[WallRow]:
         WallRow(
             row.tool,
             row.hose,
-            tuple(TaggedPiece(*each) for each in zip(row.tags, row.pieces, strict=True)),
+            tuple(
+                TaggedPiece(tag, voice.text(piece))
+                for tag, piece in zip(row.tags, row.pieces, strict=True)
+            ),
             tuple(map(joint, row.joints)),
         )
         for row in plan.wall.rows
@@ -269,9 +279,11 @@ def wall_labels(plan: Plan, voice: Voice) -> list[WallLabel]:
     return [
         WallLabel(
             each.tag,
-            each.name,
-            voice.word("view.wall.in_out", first=Name(end(each.end_a_m)), last=Name(end(each.end_b_m))),
-            voice.word("view.wall.lives", home=Name(each.home)),
+            voice.text(each.what),
+            voice.word(
+                "view.wall.in_out", first=Name(end(each.end_a_m)), last=Name(end(each.end_b_m))
+            ),
+            voice.word("view.wall.lives", home=each.home),
         )
         for each in plan.wall.labels
     ]

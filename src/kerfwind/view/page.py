@@ -72,9 +72,7 @@ _COLUMNS = {
 
 def page_words(voice: Voice) -> dict[str, Any]:
     """All of them by name, ``columns`` by table."""
-    texts: dict[str, Any] = {
-        name.replace(".", "_"): voice.word(f"page.{name}") for name in _TEXTS
-    }
+    texts: dict[str, Any] = {name.replace(".", "_"): voice.word(f"page.{name}") for name in _TEXTS}
     texts["columns"] = {
         table: [voice.word(f"page.column.{name}") for name in names]
         for table, names in _COLUMNS.items()

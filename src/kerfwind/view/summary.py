@@ -78,10 +78,7 @@ def summary_rows(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
         weight = "weight_full" if plan.shop.separator.in_use else "weight"
         rows += [
             (voice.word("view.summary.size"), voice.text(size)),
-            (
-                voice.word(f"view.summary.{weight}"),
-                voice.text(Band.of(full.mass_kg, "mass")),
-            ),
+            (voice.word(f"view.summary.{weight}"), voice.text(Band.of(full.mass_kg, "mass"))),
             (voice.word("view.summary.sheets"), voice.text(sheets_fact(plan))),
         ]
     best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
@@ -94,10 +91,7 @@ def summary_rows(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
             voice.word("view.summary.most_air"),
             voice.word("view.summary.at", airflow=airflow, tool=Ref("tool", best.tool)),
         ),
-        (
-            voice.word("view.summary.assumed"),
-            voice.word("view.summary.values", count=assumed),
-        ),
+        (voice.word("view.summary.assumed"), voice.word("view.summary.values", count=assumed)),
     ]
 
 

@@ -78,7 +78,7 @@ drawing-panel-edges = { $count ->
 }
 drawing-panel-grain = arrow shows the grain
 drawing-panel-pocket = pocket, { $angle }°, { $face }
-drawing-panel-groove = { $kind ->
+drawing-panel-groove = { $cut ->
     [dado] dado { $width } × { $depth } deep
     [rebate] rebate { $width } × { $depth } deep
    *[groove] groove { $width } × { $depth } deep

@@ -92,25 +92,3 @@ page-column-without = without it
 page-column-place = place in the shop file
 page-column-taken_as = taken as
 page-column-why = why
-
-## Pages that are measured with, at true size.
-
-page-measuring = Measuring ports, hoses and fittings
-page-measuring-foot = Print at 100 %, not fitted to the page
-page-measuring-ruler = Must measure { $length }
-page-measuring-strip = { $pieces ->
-    [one] { $unit ->
-        [mm] Strip for { $size }, in half millimetres
-       *[in] Strip for { $size }, in 64ths of an inch
-    }
-   *[other] { $unit ->
-        [mm] Strip for { $size }, in half millimetres, piece { $piece } of { $pieces }
-       *[in] Strip for { $size }, in 64ths of an inch, piece { $piece } of { $pieces }
-    }
-}
-page-measuring-tape = Tape its first { $overlap } over the end of the piece before, edge on edge.
-page-measuring-cut_here = cut here: this end is laid on the scale
-page-measuring-end = Where to measure an end: at its very mouth, outside and inside, and once more further in.
-page-measuring-card = { $size }, { $unit }
-page-measuring-large_card = Step card, { $card }: cut along the outline, push the narrow side in.
-page-measuring-cards = Step cards for inside diameters: cut along the outline, push the narrow tip in.

@@ -70,30 +70,6 @@ view-gate-none = none to close
 
 ## From each port to the hose.
 
-view-chain-nothing = nothing joins it yet
-view-chain-plate = { $kind ->
-    [hood-box] hood box (to make)
-   *[plate] plate (to make)
-}
-view-chain-piece = { $origin ->
-    [buy] { $piece } (to buy)
-    [cut] { $piece } (to buy and cut)
-    [print] { $piece } (to print)
-   *[owned] { $piece } (owned)
-}
-view-joint = { $inner ->
-    [a] { $upstream } into { $downstream }: { $fit }
-    [b] { $upstream } over { $downstream }: { $fit }
-   *[none] { $upstream } to { $downstream }: { $fit }
-}
-fit-press = press
-fit-slip = slip
-fit-locks = locks
-fit-needs-clamp = needs clamp
-fit-needs-tape-or-bushing = needs tape or bushing
-fit-loose = loose
-fit-won-t-go = won't go
-
 view-next = { $settled ->
     [turned] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }. By rough losses they came second; with the air solved in full they come first. The next best costs { $other } and weighs { $more } more. It differs in this:
     [proven] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }; no answer weighs less. The next best costs { $other } and weighs { $more } more. It differs in this:
@@ -252,3 +228,10 @@ view-solids-column-volume = volume of one cm³
 view-solids-column-holes = holes in one cm³
 view-solids-column-from = mass of one from kg
 view-solids-column-to = to kg
+
+## A shop file that asks for a language which the program does not have.
+
+view-language =
+    .found = `{ $asked }`
+    .allowed = { $languages }
+    .mend = Choose one of these, or leave `language` out for English.
