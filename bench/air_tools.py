@@ -9,7 +9,7 @@ import numpy as np
 from tests.air.homesim import DENSITY, PRESSURE_PA, Vacuum, act_out
 
 from bench.air_network import best_of
-from kerfwind.air import RoomAir, from_home_test, tool_air
+from kerfwind.air import Connection, Link, RoomAir, from_home_test, tool_air
 from kerfwind.quantity import Draw
 from kerfwind.shop import read_shop
 
@@ -20,13 +20,13 @@ _TESTS = 1000
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     """Benchmark rows; ``full`` adds the thousand home tests."""
     shop = read_shop(EXAMPLE).shop
-    link = next(h for h in shop.hoses if h.use == "link")
+    link = Link(next(h for h in shop.hoses if h.use == "link"))
     hose = next(h for h in shop.hoses if h.use == "tool")
     draw = Draw(2048)
 
     def whole_shop() -> None:
         for tool in shop.tools:
-            tool_air(shop, tool, hose, (), link, draw)
+            tool_air(Connection(shop, tool, hose, link=link), draw)
 
     result: list[dict[str, Any]] = [
         {

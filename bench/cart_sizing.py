@@ -6,7 +6,8 @@ import time
 from pathlib import Path
 from typing import Any
 
-from kerfwind.cart import CannotBuild, build, strength, tower, with_remedy
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import build, strength, tower
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, Sizing, size_cart, variants

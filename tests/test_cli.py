@@ -47,13 +47,13 @@ def test_plan_reports_and_says_where_the_results_are(tmp_path):
 
 
 def test_plan_as_json_prints_json_alone(tmp_path):
-    told = run("plan", EXAMPLES / "labels.toml", "--out", tmp_path, "--json")
+    told = run("plan", EXAMPLES / "labels.toml", "--out", tmp_path / "out", "--json")
     assert json.loads(told.stdout)["kerfwind"]
 
 
 def test_what_is_printed_goes_to_its_file_while_a_terminal_is_watched(tmp_path):
     ours, theirs = pty.openpty()
-    words = ["plan", str(EXAMPLES / "labels.toml"), "--out", str(tmp_path), "--json"]
+    words = ["plan", str(EXAMPLES / "labels.toml"), "--out", str(tmp_path / "out"), "--json"]
     with (tmp_path / "printed.json").open("wb") as printed:
         going = subprocess.Popen(
             [sys.executable, "-m", "kerfwind", *words], cwd=ROOT, stdout=printed, stderr=theirs
@@ -120,10 +120,10 @@ def test_what_a_terminal_has_no_character_for_ends_no_plan():
 
 def test_an_interrupt_while_it_starts_is_no_traceback():
     code = (
-        "import sys, kerfwind.__main__ as m\n"
+        "import signal, sys, kerfwind.__main__ as m\n"
         "class Stop:\n"
         "    def find_spec(self, name, path=None, target=None):\n"
-        "        if name == 'kerfwind.cli': raise KeyboardInterrupt\n"
+        "        if name == 'kerfwind.cli': signal.raise_signal(signal.SIGINT)\n"
         "sys.meta_path.insert(0, Stop())\n"
         "m.main()\n"
     )
@@ -240,7 +240,29 @@ def test_cut_lays_out_any_list(tmp_path):
     told = run("cut", listed, "--out", tmp_path / "out")
     assert told.returncode == 0, told.stderr
     assert "fewest possible, proven" in told.stdout
-    assert {p.name for p in (tmp_path / "out").iterdir()} == {"cuts.pdf", "cuts.csv", "sheet-1.svg"}
+    names = {"cuts.pdf", "cuts.csv", "sheet-1.svg", "written-by-kerfwind.json"}
+    assert {p.name for p in (tmp_path / "out").iterdir()} == names
+    (tmp_path / "out" / "cuts.csv").write_text("ticked off: 1, 2")
+    (tmp_path / "out" / "glue.txt").write_text("mine")
+    again = run("cut", listed, "--out", tmp_path / "out")
+    assert again.returncode == 0
+    assert "Kept: cuts.csv, which you had changed, is now cuts (yours, " in again.stderr
+    (kept,) = (tmp_path / "out").glob("cuts (yours, *).csv")
+    assert kept.read_text() == "ticked off: 1, 2"
+    assert {p.name for p in (tmp_path / "out").iterdir()} == {*names, kept.name, "glue.txt"}
+
+
+@pytest.mark.parametrize("command", ["plan", "cut"])
+def test_a_folder_of_a_persons_own_is_refused_before_any_work(tmp_path, command):
+    (tmp_path / "panels.csv").write_text("name,length,width\nA,300 mm,200 mm\n")
+    words = [command, tmp_path / "panels.csv" if command == "cut" else EXAMPLES / "labels.toml"]
+    for place in ("", ".", tmp_path):
+        told = run(*words, "--out", place, cwd=tmp_path)
+        assert told.returncode == 2
+        assert "--out" in told.stderr
+        assert "mend:" in told.stderr
+        assert told.stdout == ""
+    assert [p.name for p in tmp_path.iterdir()] == ["panels.csv"]
 
 
 def test_a_half_done_build_goes_on(tmp_path):

@@ -7,40 +7,73 @@ import pytest
 
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
-GROUND = {"sources", "quantity", "faults", "plaintext", "wholefiles"}
+GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
+GROUND |= {"limits", "rawfile", "tomlfile", "wholefiles"}
+FILES = {"disk", "ending", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "cart", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
+    "limits": set(),
+    "rawfile": set(),
+    "tomlfile": {"limits", "faults"},
     "plaintext": set(),
-    "wholefiles": set(),
+    "disk": set(),
+    "ending": set(),
+    "result_folder": FILES,
+    "wholefiles": FILES | {"result_folder"},
     "sources": set(),
-    "aside": set(),
-    "stages": {"aside"},
-    "cautions": set(),
-    "faults": set(),
+    "second_process": {"ending"},
+    "stages": {"second_process"},
+    "cautions": {"facts"},
+    "faults": {"facts", "limits", "plaintext"},
+    "filenames": {"plaintext"},
+    "screen": {"plaintext"},
+    "facts": {"quantity"},
+    "words": {"facts", "faults", "finding", "quantity"},
     "quantity": set(),
-    "finding": {"quantity", "sources"},
+    "fact_samples": {"quantity", "sources"},
+    "finding": {"facts", "quantity", "sources"},
     "shop": GROUND,
     "solids": {"quantity"},
     "air": BELOW_SHOP,
     "hookup": BELOW_SHOP | {"solids"},
-    "cart": BELOW_SHOP | {"solids"},
+    "joinery": BELOW_SHOP | {"solids"},
+    "cart": BELOW_SHOP | {"solids", "joinery"},
+    "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
-    "shopping": {"cart", "cutting", "hookup", "quantity", "shop", "sources"},
-    "record": {"quantity", "solids"},
+    "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
+    "mesh_files": {"plaintext", "solids"},
+    "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"aside", "search", "record", "shopping"}
-ALLOWED["wording"] = {"air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["drawing"] = {"cart", "cutting", "hookup", "quantity", "solids"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "wording"}
+ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["view"] = {"cautions", "cutting", "facts", "finding", "plan", "shopping", "words"}
+ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
+ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
+ALLOWED["printed"] |= {"result_folder", "view", "words", "wording"}
 ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["answering"] = {"air", "faults", "wholefiles"}
-ALLOWED["cli"] = {"answering", "cart", "cutting", "plan", "printed", "quantity", "search", "shop"}
-ALLOWED["cli"] |= {"faults", "terminal", "wholefiles"}
-ALLOWED["__init__"] = set()
-ALLOWED["__main__"] = {"answering", "aside", "cli", "faults", "plan", "printed", "terminal"}
+ALLOWED["terminal"] |= {"facts", "faults", "plaintext", "screen", "view", "words"}
+ALLOWED["answering"] = {"air", "faults", "quantity", "screen", "words"}
+ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
+ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
+ALLOWED["library"] = {"hookup", "quantity", "shop"}
+ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
+ALLOWED["__main__"] = {
+    "answering",
+    "ending",
+    "second_process",
+    "cli",
+    "faults",
+    "plan",
+    "printed",
+    "screen",
+    "terminal",
+}
 
 
 def imported_rooms(file: Path) -> set[str]:

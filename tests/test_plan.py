@@ -10,20 +10,24 @@ from pathlib import Path
 import pytest
 
 from kerfwind.cutting import check_nest
+from kerfwind.cutting.stating import piece_fact
+from kerfwind.facts import Ref, state
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
 from kerfwind.power.circuit import cord_drop
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content
-from kerfwind.printed.cut_rows import cut_rows
 from kerfwind.printed.tables import air_csv, panels_csv
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
-from kerfwind.shopping import screw_text
 from kerfwind.stages import Stages
 from kerfwind.terminal import report
+from kerfwind.view.cuts import cut_rows
+from kerfwind.view.findings import voice_of
 from kerfwind.wording import bill
+from tests import say
+from tests.say import answer
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 NAMES = ("garage", "cellar", "labels", "boathouse")
@@ -74,12 +78,13 @@ def test_the_panel_table_reads_as_the_printed_one(plans, name):
 @pytest.mark.parametrize("name", NAMES)
 def test_every_piece_that_is_cut_again_was_named_before(plans, name):
     plan = plans[name]
-    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), plan.units)
+    voice = voice_of(plan)
+    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), voice)
     known = {f"sheet {s.number}" for s in plan.nest.sheets}
     for row, step in zip(rows, plan.cuts, strict=True):
         # What one step gives may be cut again in that step.
         known |= set(re.findall(r"[^,() ]+", row["gives"]))
-        assert {c.piece for c in step.cuts} <= known
+        assert {voice.text(piece_fact(c.piece)) for c in step.cuts} <= known
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -92,7 +97,7 @@ def test_hardware_names_the_steps_that_drive_it(plans, name):
             "hardware"
         ]
     }
-    items = {h.key: screw_text(h, plan.units) for h in plan.build.hardware}
+    items = {h.key: h.name for h in plan.build.hardware}
     told = 0
     for step in plan.cart.steps:
         for key in {s.hardware for j in step.joints if j in joints for s in joints[j].screws}:
@@ -103,7 +108,8 @@ def test_hardware_names_the_steps_that_drive_it(plans, name):
 
 def test_a_link_hose_that_is_owned_is_not_bought(plans):
     def hoses(name):
-        return [line for line in plans[name].shopping if line.what.startswith("hose of")]
+        voice = voice_of(plans[name])
+        return [x for x in plans[name].shopping if voice.text(x.what).startswith("hose of")]
 
     assert plans["garage"].cart.hose.cut_m < plans["garage"].shop.link.length.best_si
     assert hoses("garage") == []
@@ -327,7 +333,10 @@ def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
     plan = make_plan(parse_shop(text), samples=64)
     gates = dict(plan.branches.gates)
     assert {t.tool for t in plan.branches.air.tools} == {"sander", "router table"}
-    assert gates["sander"][0].what == "the gate of to the router closed"
+    best = gates["sander"][0]
+    assert best.what == state("search.help.gate", branch=Ref("branch", "to the router"))
+    assert say.text(best.what) == "the gate of to the router closed"
+    assert (best.fix.place, best.fix.to) == ("branches[to the router].gate", "closed")
     assert gates["sander"][0].gain_m3_s.low > 0
     report(plan, ())
     told = " ".join(capsys.readouterr().out.split())
@@ -343,7 +352,7 @@ def test_a_tool_on_a_branch_is_not_sold_a_hose_in_silence():
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
     plan = make_plan(parse_shop(text), samples=64)
     bought = {tool for line in plan.hookups.purchases for tool in line.used_by}
-    told = {f.about for f in plan.findings if f.key == "hookup.served_twice"}
+    told = {f.about.name for f in plan.findings if f.key == "hookup.served_twice"}
     on_branches = {t.tool for t in plan.branches.air.tools}
     assert told == bought & on_branches != set()
 
@@ -358,7 +367,7 @@ def test_currents_nobody_read_do_not_overload_a_circuit_for_certain():
     ):
         of = parse_shop(shop.format(amps) + tool + own).shop
         found = next(f for f in circuit_findings(of, Draw(500)) if f.key == "power.together")
-        assert (found.level, says in found.answer) == (level, True), found
+        assert (found.level, says in answer(found)) == (level, True), found
 
 
 @pytest.mark.parametrize(
@@ -384,7 +393,7 @@ def test_a_20_a_circuit_does_not_make_a_15_a_outlet_larger(amps, level):
     text = f'[vacuum]\namps = "{amps} A"\n[circuit]\nvolts = "120 V"\nbreaker = "20 A"\n'
     shop = parse_shop(text + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
     alone = next(f for f in circuit_findings(shop, Draw(64)) if f.key == "power.vacuum_alone")
-    assert (alone.level, "15 A" in alone.answer) == (level, level == "advice")
+    assert (alone.level, "15 A" in answer(alone)) == (level, level == "advice")
 
 
 @pytest.mark.parametrize(
@@ -402,7 +411,7 @@ def test_a_long_cord_needs_thick_conductors(amps, volts, cord, says):
     shop = f'[vacuum]\namps = "{amps} A"\n[circuit]\nvolts = "{volts} V"\nbreaker = "20 A"\ncord = "{cord}"\n'
     of = parse_shop(shop + '[[tools]]\nname = "a"\nhood = "pad holes"\n').shop
     found = next(f for f in circuit_findings(of, Draw(64)) if f.key == "power.cord")
-    assert says in found.answer, found
+    assert says in answer(found), found
     assert found.level == ("problem" if says.startswith("no") else "advice")
 
 
@@ -421,7 +430,7 @@ def test_a_shop_without_a_separator_is_told_of_none():
     plan = make_plan(file, samples=64)
     data = content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))
     assert "cyclone" not in data["intro"]
-    assert not [f.answer for f in plan.findings if "cyclone" in f.answer or "bucket" in f.answer]
+    assert not [f for f in plan.findings if "cyclone" in answer(f) or "bucket" in answer(f)]
 
 
 def test_a_row_without_a_price_is_not_lost_in_the_sum():

@@ -3,8 +3,10 @@
 import numpy as np
 import pytest
 
+from kerfwind.air import Connection
 from kerfwind.quantity import parse
 from kerfwind.stages import Stages, digest
+from tests.air.shops import PLAIN, shop
 
 
 def test_a_stage_runs_again_only_for_other_inputs():
@@ -31,3 +33,13 @@ def test_digests_tell_content_not_identity():
     assert digest("1") != digest(1)
     with pytest.raises(TypeError):
         digest(object())
+
+
+def test_a_model_inside_a_dataclass_is_told_by_its_content():
+    plain = shop(PLAIN)
+    other = plain.model_copy(update={"tools": plain.tools[:1]})
+    same = plain.model_copy()
+    stages = Stages()
+    for each in (plain, same, other):
+        stages.run("air", lambda connection: None, Connection(each, plain.tools[0], plain.hoses[0]))
+    assert len(stages.ran) == 2

@@ -6,7 +6,8 @@ import os
 import sys
 from contextlib import suppress
 
-_INTERRUPTED = 130
+from .ending import Ended, asked, listen
+
 #: `EX_SOFTWARE` of the BSD exit statuses.
 _OWN_FAULT = 70
 
@@ -19,41 +20,71 @@ def main() -> None:
     # Its matrices are small, and the second core has work of its own.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _stand_in_for_closed_streams()
+    status = 0
+    # After the signal nothing more is said: there may be no terminal any more.
+    with suppress(Ended):
+        listen()
+        status = _status()
+    number = asked()
+    os._exit(status if number is None else 128 + number)
+
+
+def _status() -> int:
+    """Run the command, and print what it has said; its exit status."""
     status: object = 0
+    planning = sys.argv[1:2] == ["plan"]
+    if planning:
+        from .second_process import end_worker, start_worker
     try:
+        if planning:
+            # Before any thread, and so early that both processes import at the same time.
+            start_worker("kerfwind.plan", "kerfwind.printed.cart_figures", "skfem")
         from .cli import app
 
-        if sys.argv[1:2] == ["plan"]:
-            # What both processes need is imported once, what one needs by that one.
-            from . import plan, printed, terminal  # noqa: F401
-            from .aside import prepare
-
-            prepare("skfem")
-        app()
+        # What was wrong with the words of the command is printed as all else is.
+        status = app(standalone_mode=False)
     except SystemExit as end:
         status = end.code
-    except KeyboardInterrupt:
-        status = _INTERRUPTED
     except Exception as error:
-        if sys.flags.dev_mode:
+        misused = _misuse(error)
+        if misused is None and sys.flags.dev_mode:
             raise
-        status = _OWN_FAULT
+        if asked() is not None:
+            return _OWN_FAULT
+        from .screen import print_lines
+
+        status, text = misused or (_OWN_FAULT, _own_fault(error))
         with suppress(OSError):
-            print(_own_fault(error), file=sys.stderr)
+            print_lines(*text.split("\n"), error=True)
     try:
         sys.stdout.flush()
     except BrokenPipeError:
         pass
     except OSError as error:
-        from .answering import unwritten
+        from .answering import unwritten, wrong
         from .faults import BAD_INPUT
 
         status = BAD_INPUT
         with suppress(OSError):
-            print(unwritten(error).text(), file=sys.stderr)
+            wrong(*unwritten(error).lines())
     with suppress(OSError):
         sys.stderr.flush()
-    os._exit(status if isinstance(status, int) else 0 if status is None else 1)
+    if planning:
+        end_worker()
+    return status if isinstance(status, int) else 0 if status is None else 1
+
+
+def _misuse(error: Exception) -> tuple[int, str] | None:
+    """Exit status and text where the words of the command are at fault, else None."""
+    from typer import BadParameter
+
+    # Of the library under it, which has been one of its own and another's.
+    base = next(c for c in BadParameter.__mro__ if c.__name__ == "ClickException")
+    if not isinstance(error, base):
+        return None
+    text = io.StringIO()
+    error.show(file=text)  # type: ignore[attr-defined]
+    return error.exit_code, text.getvalue().removesuffix("\n")  # type: ignore[attr-defined]
 
 
 def _own_fault(error: Exception) -> str:

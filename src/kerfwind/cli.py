@@ -8,19 +8,25 @@ import signal
 import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 # No plugin is wanted, and looking for one imports much.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 import typer
-from rich.console import Console
 
 from .answering import answered, pdf_at, say, wrong
-from .faults import BAD_INPUT
+from .facts import Listing, Name, Statement
+from .faults import BAD_INPUT, Faults
+from .filenames import file_stem
+from .plaintext import json_text, visible
+from .result_folder import check_folder
+from .screen import progress
 from .shop import ShopFile, read_shop
+from .wholefiles import is_standard_output, write_whole
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
@@ -39,18 +45,10 @@ app = typer.Typer(
     "`kerfwind plan my-shop.toml`.",
 )
 
+#: From so many sheets on it is said how long their drawings take, about so long for each [s].
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.25
+
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
-
-
-@contextmanager
-def _progress() -> Iterator[Any]:
-    """A callback that names the stage at work; silent where no one watches."""
-    console = Console(stderr=True)
-    if not console.is_terminal:
-        yield lambda text: None
-        return
-    with console.status("reading") as status:
-        yield lambda text: status.update(text)
 
 
 class Units(StrEnum):
@@ -84,16 +82,22 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _watched(now: Progress, tell: Callable[[str], None]) -> bool:
-    tell(
-        f"{now.sheets} sheets so far; {100 * now.evaluations // max(1, now.budget)} % of the effort"
-    )
-    return True
+def _stages(show: Callable[[str], None]) -> Callable[[Statement], None]:
+    """Tells each stage of a plan in words."""
+    from .words import Voice
+
+    voice = Voice()
+    return lambda stage: show(voice.text(stage))
 
 
 def _read(path: Path) -> ShopFile:
     with answered():
         return read_shop(path)
+
+
+def _say_beside(out: Path, text: str) -> None:
+    """Say what was written; not into the page itself, where that went to standard output."""
+    (wrong if is_standard_output(out) else say)(text)
 
 
 def _without_comments(text: str) -> str:
@@ -105,7 +109,7 @@ def _without_comments(text: str) -> str:
 def plan(
     file: ShopPath,
     out: Annotated[
-        Path | None,
+        str | None,
         typer.Option("--out", metavar="DIR", help="Folder for the results; made if missing."),
     ] = None,
     as_json: Annotated[
@@ -125,36 +129,38 @@ def plan(
     """
     shop_file = _read(file)
     with answered():
+        folder = out if out is not None else file_stem(file.stem, after="-plan")
+        check_folder(folder, "plan")
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            tell = shown.enter_context(_progress())
+            on_stage = _stages(shown.enter_context(progress()))
             result = make_plan(
                 shop_file,
-                tell=tell,
+                on_stage=on_stage,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
             )
-            folder = out if out is not None else Path(f"{file.stem}-plan")
 
             def report_all(written: list[Path]) -> None:
                 # While it is shown, all that is printed goes its way.
                 shown.close()
                 if as_json:
-                    say(json.dumps(plan_record(result), ensure_ascii=False, indent=1))
+                    say(*json_text(plan_record(result), indent=1).split("\n"))
                 else:
                     report(result, written, lacking(_without_comments(shop_file.text)))
 
-            write_all(
+            written = write_all(
                 result,
                 folder,
-                tell=tell,
+                on_stage=on_stage,
                 machine_files=machine_files,
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
+        wrong(*written.kept)
 
 
 @app.command()
@@ -171,8 +177,8 @@ def check(file: ShopPath) -> None:
         from .plan import make_plan
         from .terminal import report_findings
 
-        with _progress() as tell:
-            result = make_plan(shop_file, tell=tell)
+        with progress() as show:
+            result = make_plan(shop_file, on_stage=_stages(show))
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -185,8 +191,6 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     An existing file is left alone.
     """
     from importlib.resources import files
-
-    from .wholefiles import write_whole
 
     with answered():
         if file.exists():
@@ -204,7 +208,7 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
 def cut(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
+        str | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")
     ] = None,
     effort: Annotated[
         int,
@@ -253,16 +257,23 @@ def cut(
     from .cutting import CuttingError, cut_order, nest
     from .cutting.going_on import Rest, go_on
     from .cutting.reading import read_cut_list
+    from .view.cuts import outcome_text, progress_text, stays_text
+    from .words import Voice
 
-    with answered():
+    voice = Voice(units=units.value)
+    with answered(voice.units):
+        after = "-rest" if done or short else "-cuts"
+        folder = out if out is not None else file_stem(file.stem, after=after)
+        check_folder(folder, "cut")
         try:
             listed = read_cut_list(file)
             rest: Rest | None = None
             found: Nest | None
-            with _progress() as tell, _until_interrupted() as going:
+            with progress() as on_stage, _until_interrupted() as going:
 
                 def watch(now: Progress) -> bool:
-                    return _watched(now, tell) and going()
+                    on_stage(progress_text(now, voice))
+                    return going()
 
                 if done or short:
                     rest = go_on(
@@ -272,7 +283,6 @@ def cut(
                         short or (),
                         budget=effort,
                         seed=seed,
-                        units=units.value,
                         watch=watch,
                     )
                     found = rest.nest
@@ -286,41 +296,37 @@ def cut(
                         watch=watch,
                     )
         except CuttingError as error:
-            wrong("\n".join(error.problems))
-            raise typer.Exit(BAD_INPUT) from None
+            lines = listed.lines
+            raise Faults(
+                [replace(p, file=file.name, line=lines.get(p.place, 0)) for p in error.problems]
+            ) from None
         from .printed import lacking
-        from .printed.cutlist import stays_text, write_cut_list
+        from .printed.cutlist import write_cut_list
         from .terminal import lacking_text
 
-        stays = stays_text(rest, units.value) if rest else []
+        stays = stays_text(rest, voice) if rest else []
         if stays:
-            say("\n".join(stays))
+            say(*stays)
         if found is None:
-            say("Every panel is made; nothing is left to cut.")
+            say(voice.word("cuts.all_made"))
             return
         steps = tuple(cut_order(found, listed.saw))
-        folder = out if out is not None else Path(f"{file.stem}-{'rest' if rest else 'cuts'}")
-        written = write_cut_list(
-            listed, found, steps, folder, file.stem, units.value, page.value, stays
-        )
-    for taken in listed.assumed:
-        say(f"Assumed: {taken}.")
-    say(found.nearness)
-    if found.stopped:
-        say("The search was stopped early; this is the best it had found.")
-    one, many = ("piece or sheet", "pieces and sheets") if rest else ("sheet", "sheets")
-    say(
-        f"{_counted(len(found.sheets), one, many)}, {_counted(len(steps), 'setting', 'settings')}, "
-        f"{100 * found.waste_share:.0f} % waste."
-    )
-    say("Results: " + ", ".join(str(p) for p in written))
-    named = "".join([file.stem, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
+        title = visible(file.stem)
+        sheets = len(found.sheets)
+        if sheets > _MANY_SHEETS:
+            minutes = max(1, round(sheets * _SECONDS_A_SHEET / 60))
+            say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
+        with progress() as on_stage:
+            written = write_cut_list(
+                listed, found, steps, folder, title, voice, page.value, stays, on_stage
+            )
+    say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
+    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
+    say(voice.word("cuts.results", files=files))
+    wrong(*written.kept)
+    named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
-
-
-def _counted(number: int, one: str, many: str) -> str:
-    return f"{number} {one if number == 1 else many}"
 
 
 @app.command()
@@ -345,10 +351,10 @@ def size(
         from .terminal import report_sizes
 
         shop = shop_file.shop
-        with _progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(done: int, every: int) -> bool:
-                tell(f"{done} of {every} carts")
+                on_stage(f"{done} of {every} carts")
                 return going()
 
             rack = "fitting rack" in shop.wishes.options
@@ -388,7 +394,7 @@ def carry(
     """
     shop_file = _read(file)
     with answered():
-        from .cart.table import read_sizes
+        from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.for_table import NoneFits, cart_for_table
@@ -397,10 +403,10 @@ def carry(
 
         vacuums, buckets = read_sizes(table)
         shop = shop_file.shop
-        with _progress() as tell, _until_interrupted() as going:
+        with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(tried: int) -> bool:
-                tell(f"{tried} carts laid out")
+                on_stage(f"{tried} carts laid out")
                 return going()
 
             found = cart_for_table(
@@ -432,10 +438,9 @@ def home_test_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, test_sheet_pdf(shop_file.shop))
-    say(f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+    _say_beside(out, f"Wrote {out}. Print it at any size; the table is filled in by hand.")
 
 
 @app.command("measure-sheet")
@@ -453,13 +458,13 @@ def measuring_page(
     with answered():
         pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
-        from .wholefiles import write_whole
 
         write_whole(out, measure_sheet_pdf(page.value))
     other = "a4" if page is Page.letter else "letter"
-    say(
+    _say_beside(
+        out,
         f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
-        "check the ruler first."
+        "check the ruler first.",
     )
 
 
@@ -471,7 +476,7 @@ def schema() -> None:
     """
     from .shop.schema import shop_schema
 
-    say(json.dumps(shop_schema(), ensure_ascii=False, indent=1))
+    say(*json_text(shop_schema(), indent=1).split("\n"))
 
 
 @app.command()

@@ -5,8 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from . import limits
+from .facts import Fact, Facts, Fix
+from .plaintext import visible
+
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
+
+#: Characters of one line of an answer: a file may hold a text of any length.
+_MOST_SAID = 1000
 
 
 @dataclass(frozen=True)
@@ -20,14 +27,58 @@ class Fault:
     allowed: str
     mend: str
 
-    def text(self) -> str:
-        """Several lines for a terminal."""
+    def lines(self) -> tuple[str, ...]:
+        """Lines for a terminal: what a file holds may steer it, and is shown as escapes."""
         place = f"{self.file}, line {self.line}" if self.line else self.file
-        field = f", {self.field}" if self.field else ""
-        return (
-            f"{_plain(place + field)}\n    found:   {_plain(self.found)}\n"
-            f"    allowed: {_plain(self.allowed)}\n    mend:    {_plain(self.mend)}"
+        field = f", {shortened(self.field, 200)}" if self.field else ""
+        rows = (
+            f"{place}{field}",
+            f"    found:   {shortened(self.found, _MOST_SAID)}",
+            f"    allowed: {shortened(self.allowed, _MOST_SAID)}",
+            f"    mend:    {shortened(self.mend, _MOST_SAID)}",
         )
+        return tuple(visible(row) for row in rows)
+
+    def text(self) -> str:
+        """The same as one text."""
+        return "\n".join(self.lines())
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Something that cannot be as it was written or wished: its kind and facts, no words.
+
+    Its message has three attributes: ``found``, ``allowed`` and ``mend``.
+
+    Attributes
+    ----------
+    place
+        The field of the shop file, such as ``wishes.largest_height``; empty for none.
+    fixes
+        Changes that would let it be.
+    file, line
+        Where it stands, as far as a file and a line are known.
+    """
+
+    kind: str
+    place: str = ""
+    facts: Facts = ()
+    fixes: tuple[Fix, ...] = ()
+    file: str = ""
+    line: int = 0
+
+
+def refusal(
+    kind: str,
+    place: str = "",
+    *,
+    fixes: tuple[Fix, ...] = (),
+    file: str = "",
+    line: int = 0,
+    **named: Fact,
+) -> Refusal:
+    """A refusal with its facts by name."""
+    return Refusal(kind, place, tuple(named.items()), fixes, file, line)
 
 
 def shortened(text: str, most: int = 70) -> str:
@@ -35,16 +86,12 @@ def shortened(text: str, most: int = 70) -> str:
     return text if len(text) <= most else text[: most - 3] + "…"
 
 
-def _plain(text: str) -> str:
-    """What a file holds may steer a terminal; such characters are shown as escapes."""
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
-
-
 class Faults(ValueError):
-    """Everything wrong with a file, all at once."""
+    """What is wrong with a file, all at once: the first faults, and how many ``more``."""
 
-    def __init__(self, faults: Sequence[Fault]) -> None:
-        super().__init__("\n".join(f.text() for f in faults))
-        self.faults = tuple(faults)
+    def __init__(self, faults: Sequence[Fault | Refusal], more: int = 0) -> None:
+        self.faults = tuple(faults[: limits.FAULTS])
+        self.more = more + len(faults) - len(self.faults)
+        super().__init__(
+            "\n".join(f.text() if isinstance(f, Fault) else f.kind for f in self.faults)
+        )

@@ -10,7 +10,8 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from .quantity import Draw, Quantity, UnitChoice, band, show, show_range
+from .facts import Band, Facts, Fix, Ref, Term
+from .quantity import Draw, Quantity, UnitChoice, show, show_range
 from .sources import fact
 
 Level = Literal["good", "advice", "problem", "stop", "unknown"]
@@ -23,72 +24,68 @@ PREVENTING = ("cart.cannot_build", "cutting.cannot_nest")
 
 
 @dataclass(frozen=True)
-class Reading:
-    """A computed value in SI: best, and the band that holds nine samples in ten."""
-
-    best: float
-    low: float
-    high: float
-    dimension: str
-
-    @classmethod
-    def of(cls, samples: ArrayLike, dimension: str, best: float | None = None) -> Reading:
-        """From samples on the last axis; ``best`` defaults to their median."""
-        array = np.atleast_1d(np.asarray(samples, dtype=float))
-        low, middle, high = band(array)
-        return cls(float(middle if best is None else best), float(low), float(high), dimension)
-
-    def text(self, units: UnitChoice = "in", decimals: int | None = None) -> str:
-        """Best value and, where it is wider than rounding, its band."""
-        best = show(self.best, self.dimension, units, decimals=decimals)
-        band = show_range(self.low, self.high, self.dimension, units)
-        if show(self.low, self.dimension, units) == show(self.high, self.dimension, units):
-            return best
-        return f"{best} ({band})"
-
-
-@dataclass(frozen=True)
 class Finding:
-    """What was checked, how it came out, and what to do.
+    """What was checked, how it came out, and what mends it: kinds and facts, no words.
 
     Attributes
     ----------
     key
-        Names the check for programs: ``cart.tilt.sideways``, ``air.dust_caught``.
+        Names the check: ``cart.tilt.sideways``, ``air.dust_caught``. Its message says what
+        was checked, as a phrase.
     about
-        The tool, panel or part it is about; empty for the whole unit.
-    check
-        What was checked, as a phrase: ``stands on a 10° slope, bucket full``.
+        The tool, panel or part it is about; None for the whole unit.
     level
         ``good``, ``advice``, ``problem``, ``stop`` (do not build or run it so) or
         ``unknown`` (an assumption could turn the answer).
-    answer
-        One sentence a person can act on.
+    outcome
+        The kind of answer: ``good``, or one of those that the check can have. Its message,
+        ``air.dust_caught.wrong_machine``, is a sentence a person can act on.
+    facts
+        What the messages of check, answer and remedy need, by name.
+    otherwise
+        The outcome that is feared where ``good`` is no more than likely: its remedy is said.
     value, limit, must
         The value, what it is held against and which way it must lie.
     likelihood
         How likely the check is passed, 0 to 1; None where nothing was uncertain.
     sources
         Keys of the facts or sources behind the limit.
-    do
-        What to do about it; empty where there is nothing to do.
     measure
         Places in the shop file whose measurement would settle it, most telling first.
+    fixes
+        Changes of the shop file that were tried, what each brings, cheapest first.
     """
 
     key: str
     room: str
-    about: str
+    about: Ref | Term | str | None
     check: str
     level: Level
     answer: str
-    value: Reading | None = None
-    limit: Reading | None = None
+    value: Band | None = None
+    limit: Band | None = None
     must: Must | None = None
     likelihood: float | None = None
     sources: tuple[str, ...] = ()
     do: str = ""
     measure: tuple[str, ...] = ()
+    outcome: str = ""
+    facts: Facts = ()
+    otherwise: str = ""
+    fixes: tuple[Fix, ...] = ()
+
+    @property
+    def leaning(self) -> Literal["even", "likely"]:
+        """How far a good answer that is not settled leans."""
+        even = self.likelihood is not None and self.likelihood < fact("general.likely").value
+        return "even" if even else "likely"
+
+
+def finding(
+    key: str, outcome: str, level: Level, about: Ref | Term | None = None, **more: Any
+) -> Finding:
+    """A finding that was decided without samples; ``more`` are fields of `Finding`."""
+    return Finding(key, key.partition(".")[0], about, "", level, "", outcome=outcome, **more)
 
 
 def numbers(finding: Finding, units: UnitChoice = "in") -> str:
@@ -96,12 +93,20 @@ def numbers(finding: Finding, units: UnitChoice = "in") -> str:
     if finding.value is None:
         return ""
     plain: UnitChoice = "in" if units == "both" else units
-    text = finding.value.text(plain)
+    text = band_text(finding.value, plain)
     if finding.limit is not None and finding.must:
-        text += f"; must be {finding.must} {finding.limit.text(plain)}"
+        text += f"; must be {finding.must} {band_text(finding.limit, plain)}"
     if finding.likelihood is not None:
         text += f"; {likelihood_words(finding.likelihood)}"
     return text
+
+
+def band_text(value: Band, units: UnitChoice) -> str:
+    best = show(value.best, value.dimension, units)
+    low, high = (show(v, value.dimension, units) for v in (value.low, value.high))
+    if low == high:
+        return best
+    return f"{best} ({show_range(value.low, value.high, value.dimension, units)})"
 
 
 def likelihood_words(likelihood: float) -> str:
@@ -175,9 +180,7 @@ def _together(margin: NDArray[np.float64], draw: Draw, assumed: Sequence[Quantit
 def judge(
     *,
     key: str,
-    room: str,
-    about: str,
-    check: str,
+    about: Ref | Term | str | None,
     value: ArrayLike,
     limit: ArrayLike,
     must: Must,
@@ -186,9 +189,13 @@ def judge(
     rests_on: Sequence[Quantity] = (),
     unresolved: Sequence[str] = (),
     sources: Sequence[str] = (),
-    good: str,
-    bad: str,
-    do: str,
+    outcome: str = "",
+    facts: Facts = (),
+    good: str = "",
+    bad: str = "",
+    do: str = "",
+    check: str = "",
+    room: str = "",
     fail: Level = "problem",
     sure: float = 0.9,
 ) -> Finding:
@@ -203,8 +210,10 @@ def judge(
         could turn the answer make it ``unknown``.
     unresolved
         Places in the shop file of assumed *choices* (not ranges) the answer hangs on.
-    good, bad
-        The sentence for either outcome. ``do`` is kept only where it is not good.
+    outcome
+        The kind of answer where the check is not passed; ``good`` where it is, or leans to it.
+    facts
+        What the messages of check, answer and remedy need.
     fail
         The level of a check that is not passed.
     sure
@@ -238,21 +247,26 @@ def judge(
     else:
         level = fail
     finite = values[np.isfinite(values)]
-    reading = Reading.of(finite, dimension) if finite.size else None
+    reading = Band.of(finite, dimension) if finite.size else None
     certain = not draw.nominal and bool(np.ptp(values) == 0 and np.ptp(limits) == 0)
     return Finding(
         key=key,
-        room=room,
+        room=room or key.partition(".")[0],
         about=about,
         check=check,
         level=level,
-        answer=good
+        outcome=("good" if level == "good" or likelihood >= 0.5 else outcome) if outcome else "",
+        otherwise=outcome,
+        facts=facts,
+        answer=""
+        if outcome
+        else good
         if level == "good"
         else bad
         if likelihood < 0.5
         else _leaning(good, level, likelihood),
         value=reading,
-        limit=Reading.of(limits, dimension),
+        limit=Band.of(limits, dimension),
         must=must,
         likelihood=None if certain else likelihood,
         sources=tuple(sources),

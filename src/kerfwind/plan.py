@@ -13,24 +13,28 @@ from . import __version__
 from .air import (
     Afterwards,
     BranchAir,
+    Connection,
     FaceAir,
-    Piece,
+    Link,
     ToolAir,
     after_building,
     branch_air,
     curve_finding,
     face_air,
+    power_finding,
     tool_air,
 )
-from .aside import handed, prepared
-from .cart import Board, CannotBuild, Cart, CartPanel, HosePath, lay_steady, strength
+from .cart import CannotBuild
+from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .finding import Finding, as_record, ordered
+from .facts import Name, Place, Ref, Statement, Term, facts, state
+from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
+from .joinery import Board, CutPanel
+from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
-from .record import record
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
@@ -45,8 +49,9 @@ from .search.sheet_choice import (
     sheet_groups,
     wanted_boards,
 )
-from .shop import Hose, Saw, Sheet, Shop, ShopFile, Tool
-from .shop.narrow import narrow
+from .second_process import run_beside, worker_ready
+from .shop import Saw, Sheet, Shop, ShopFile, Tool
+from .shop.sections import only_sections
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 
@@ -56,7 +61,7 @@ SAMPLES = 2048
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
 
-Tell = Callable[[str], None]
+OnStage = Callable[[Statement], None]
 
 
 @dataclass(frozen=True)
@@ -120,7 +125,7 @@ class Plan:
         return self.shop.shop.units
 
     @property
-    def cart(self) -> Cart | None:
+    def cart(self) -> CheckedCart | None:
         """The cart, where one can be built."""
         return self.build.cart if self.build else None
 
@@ -130,7 +135,7 @@ class Plan:
         return self.build.nest if self.build else None
 
     @property
-    def panels(self) -> tuple[CartPanel, ...]:
+    def panels(self) -> tuple[CutPanel, ...]:
         """Everything that is cut: the cart's panels, then those of plates and boxes."""
         return self.build.panels if self.build else ()
 
@@ -151,7 +156,7 @@ def make_plan(
     samples: int = SAMPLES,
     seed: int = 20,
     stages: Stages | None = None,
-    tell: Tell = lambda text: None,
+    on_stage: OnStage = lambda stage: None,
     when_built: Callable[[Build], None] = lambda build: None,
 ) -> Plan:
     """Plan the whole unit.
@@ -163,21 +168,30 @@ def make_plan(
     stages
         Kept by the caller between two plans, it spares the stages whose inputs are
         unchanged.
-    tell
-        Called with the name of each stage as it begins.
+    on_stage
+        Called with each stage as it begins, for a person who waits.
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
+
+    Examples
+    --------
+    Airflow at the first tool [m³/s], the middle of the samples:
+
+    >>> import kerfwind as kw
+    >>> plan = kw.make_plan(kw.read_shop("examples/garage.toml"), samples=64)
+    >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
+    0.03
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
     groups = sheet_groups(shop)
-    tell("choosing fittings")
+    on_stage(state("plan.stage.fittings"))
     ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup",
         hookups_in_air,
-        narrow(
+        only_sections(
             shop,
             "shop",
             "vacuum",
@@ -193,7 +207,7 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
-    tell("building the cart and nesting its panels")
+    on_stage(state("plan.stage.cart"))
     wanted = wanted_boards(hookups.plates)
     build = (
         ahead()
@@ -203,44 +217,46 @@ def make_plan(
         )
     )
     cart = build.cart if isinstance(build, Build) else None
-    held: Callable[[], tuple[Finding, ...]] = tuple
+    strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
-        loaded = narrow(shop, "shop", "vacuum", "separator", "wishes")
-        held = stages.start("strength", strength, loaded, cart, draw)
+        loading = only_sections(shop, "shop", "vacuum", "separator", "wishes")
+        strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
-    tell("solving the air")
-    view = narrow(shop, "vacuum", "separator", "hoses", "room", "shop")
-    ways = [_way(view, tool, hookups, cart) for tool in shop.tools]
-    air = tuple(stages.run(f"air of {w[1].name}", _tool_air, *w, draw) for w in ways)
+    on_stage(state("plan.stage.air"))
+    view = only_sections(shop, "vacuum", "separator", "hoses", "room", "shop")
+    link = _link(shop, cart)
+    connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
+    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
     faces = tuple(
-        f for w, each in zip(ways, air, strict=True) if (f := face_air(w[1], each)) is not None
+        f
+        for s, each in zip(connections, air, strict=True)
+        if (f := face_air(s.tool, each)) is not None
     )
-    tell("looking for what would help")
+    on_stage(state("plan.stage.help"))
     helps = tuple(
-        stages.run(f"help for {w[1].name}", _help, *w, draw)
-        for w, each in zip(ways, air, strict=True)
+        stages.run(f"help for {s.tool.name}", _help, s, draw)
+        for s, each in zip(connections, air, strict=True)
         if _could_turn(each)
     )
     gains = stages.run(
         "next fitting",
         next_fittings,
-        narrow(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        only_sections(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
         hookups,
         Draw(min(HELP_SAMPLES, samples), seed),
     )
-    path = cart.hose if cart else None
     branches = (
         stages.run(
             "branches",
             _branches,
             _as_made(
-                narrow(shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"),
+                only_sections(
+                    shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"
+                ),
                 hookups,
             ),
-            shop.link,
-            path.length_m if path else None,
-            _quarter_turns(path),
+            link,
             draw,
         )
         if shop.branches
@@ -248,20 +264,23 @@ def make_plan(
     )
     afterwards = after_building(shop, air, draw)
     floor = _floor(shop, hookups, cart, draw)
-    tell("checking circuits")
-    power = stages.run("power", circuit_findings, narrow(shop, "vacuum", "tools", "circuit"), draw)
+    on_stage(state("plan.stage.circuits"))
+    power = stages.run(
+        "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+    )
     findings = [
         *(f for each in air for f in each.findings),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
-        *held(),
+        *strength_findings(),
         *([nest_finding(build)] if isinstance(build, Build) else []),
-        *(board_findings(build, shop.shop.units) if isinstance(build, Build) else []),
+        *(board_findings(build) if isinstance(build, Build) else []),
         *power,
     ]
     built = build if isinstance(build, Build) else None
@@ -281,9 +300,8 @@ def make_plan(
             hookups,
             built.hardware if built else (),
             built.nest if built else None,
-            shop.shop.units,
             link_m=_link_m(shop),
-            own_printer=shop.shop.printer,
+            own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
@@ -315,19 +333,23 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, laid = lay_steady(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
-    return laid.sizes.length_m, laid.sizes.width_m
+    return layout.sizes.length_m, layout.sizes.width_m
 
 
 def _begin_build(
     shop: Shop, groups: list[list[Sheet]], draw: Draw
 ) -> Callable[[], Build | NoBuild] | None:
     """The cart begun beside the choice of fittings, where it hangs on none of them."""
-    if not prepared() or "fitting rack" in shop.wishes.options or any(t.made for t in shop.tools):
+    if (
+        not worker_ready()
+        or "fitting rack" in shop.wishes.options
+        or any(t.made for t in shop.tools)
+    ):
         return None
-    return handed(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
+    return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
 
 
 def _build(
@@ -338,7 +360,9 @@ def _build(
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = narrow(shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    view = only_sections(
+        shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built"
+    )
     also: dict[str, Any] = {}
     second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
     if second:
@@ -351,26 +375,20 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     return view.model_copy(update=also) if also else view
 
 
-_Way = tuple[Shop, Tool, Hose, tuple[Piece, ...], Hose | None, float | None, float | None]
-
-
-def _way(view: Shop, tool: Tool, hookups: Hookups, cart: Cart | None) -> _Way:
+def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
+    return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+
+
+def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
+    """The link hose as it lies on the cart."""
+    if shop.link is None:
+        return None
     path = cart.hose if cart else None
-    return (
-        view,
-        as_made(tool, chain),
-        view.hose(chain.hose),
-        pieces_of(chain),
-        view.link,
-        path.length_m if path else None,
-        _quarter_turns(path),
-    )
-
-
-def _quarter_turns(path: HosePath | None) -> float | None:
-    return path.turn_rad / (math.pi / 2) if path else None
+    if path is None:
+        return Link(shop.link)
+    return Link(shop.link, path.length_m, path.turn_rad / (math.pi / 2))
 
 
 def _as_made(shop: Shop, hookups: Hookups) -> Shop:
@@ -379,21 +397,6 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
         return shop
     tools = tuple(as_made(t, hookups.chain(t.name)) for t in shop.tools)
     return shop.model_copy(update={"tools": tools})
-
-
-def _tool_air(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: tuple[Piece, ...],
-    link: Hose | None,
-    link_length_m: float | None,
-    link_bends: float | None,
-    draw: Draw,
-) -> ToolAir:
-    return tool_air(
-        shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
-    )
 
 
 def _could_turn(air: ToolAir) -> bool:
@@ -406,61 +409,42 @@ def _could_turn(air: ToolAir) -> bool:
     return air.caught.word != "strong" and not hopeless
 
 
-def _help(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: tuple[Piece, ...],
-    link: Hose | None,
-    link_length_m: float | None,
-    link_bends: float | None,
-    draw: Draw,
-) -> ToolHelp:
+def _help(connection: Connection, draw: Draw) -> ToolHelp:
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    changes = what_would_help(
-        shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
+    changes = what_would_help(connection, few)
+    air = tool_air(connection, few)
+    return ToolHelp(
+        connection.tool.name,
+        air.caught.likelihood,
+        changes,
+        which_measurement(connection.tool, air, few),
     )
-    air = tool_air(
-        shop, tool, hose, pieces, link, few, link_length_m=link_length_m, link_bends=link_bends
-    )
-    return ToolHelp(tool.name, air.caught.likelihood, changes, which_measurement(tool, air, few))
 
 
-def _branches(
-    shop: Shop, link: Hose | None, link_length_m: float | None, link_bends: float | None, draw: Draw
-) -> BranchPlan:
-    air = branch_air(shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends)
+def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
+    air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = [
-        gates_that_help(
-            shop, few, t.tool, link=link, link_length_m=link_length_m, link_bends=link_bends
-        )
-        for t in air.tools
-    ]
-    return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
+    gates = gates_that_help(shop, few, link=link)
+    return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     """Tools on a fixed branch for which a hose is planned as well, with pieces to get."""
     bought = {c.tool for c in hookups.tools if any(p.origin != "owned" for p in c.pieces)}
     return [
-        Finding(
-            key="hookup.served_twice",
-            room="hookup",
-            about=branch.tool,
-            check="one way for its dust",
-            level="advice",
-            answer=f"It stands on branch {branch.name}, and a hose is planned for it too: the pieces "
-            "from its port to the hose are on the shopping list.",
-            do="Leave them out if the hose never goes to it. How the branch joins its port and the "
-            "unit is not planned: measure and choose those joints yourself.",
+        finding(
+            "hookup.served_twice",
+            "pieces_listed",
+            "advice",
+            Ref("tool", branch.tool),
+            facts=facts(branch=Ref("branch", branch.name)),
         )
         for branch in shop.branches
         if branch.tool and branch.tool in bought
     ]
 
 
-def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> FloorMap | None:
+def _floor(shop: Shop, hookups: Hookups, cart: CheckedCart | None, draw: Draw) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
     used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
     footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None
@@ -469,27 +453,25 @@ def _floor(shop: Shop, hookups: Hookups, cart: Cart | None, draw: Draw) -> Floor
 
 def _refused(reason: NoBuild) -> list[Finding]:
     return [
-        Finding(
-            key="cart.cannot_build",
-            room="cart",
-            about="cart",
-            check="a cart that meets the wishes",
-            level="problem",
-            answer=f"No cart can be built. {u.wish}: found {u.found}; allowed: {u.allowed}.",
-            do=u.mend,
+        finding(
+            "cart.cannot_build",
+            "refused",
+            "problem",
+            Term("part", "cart"),
+            facts=facts(
+                wish=Place(u.wish), found=Name(u.found), allowed=Name(u.allowed), mend=Name(u.mend)
+            ),
         )
         for u in reason.unmet
     ] + [
-        Finding(
-            key="cutting.cannot_nest",
-            room="cutting",
-            about="sheets",
-            check="panels on sheets",
-            level="problem",
-            answer=f"No cart can be built. {text}",
-            do="Add a larger sheet to the shop file.",
+        finding(
+            "cutting.cannot_nest",
+            "refused",
+            "problem",
+            Term("cutting", "sheets"),
+            facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )
-        for text in reason.problems
+        for sheet, why in reason.problems
     ]
 
 
@@ -519,4 +501,4 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "build": plan.build,
         "shopping": plan.shopping,
     }
-    return {**record(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}
+    return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

@@ -6,10 +6,10 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from .cart import HardwareItem
 from .cutting import Nest
+from .facts import Fact, Listing, Name, Ref, state
 from .hookup import Hookups
-from .quantity import UnitChoice, show
+from .joinery import HardwareItem
 from .shop.catalogue.prices import hardware_price
 from .sources import fact
 
@@ -18,14 +18,18 @@ Standing = Literal["given", "about", "none"]
 
 @dataclass(frozen=True)
 class ShoppingLine:
-    """One row. ``price`` is for one of ``count``; ``standing`` says whose price it is."""
+    """One row.
+
+    ``price`` is for one of ``count``, ``standing`` says whose price it is, and ``note`` what
+    it is for or how it is sold.
+    """
 
     kind: Literal["sheet", "fitting", "print", "hardware"]
-    what: str
+    what: Fact
     count: int
     price: float | None
     standing: Standing
-    note: str = ""
+    note: Fact | None = None
 
     @property
     def cost(self) -> float:
@@ -33,20 +37,10 @@ class ShoppingLine:
         return (self.price or 0.0) * self.count
 
 
-def screw_text(item: HardwareItem, units: UnitChoice) -> str:
-    """A row of hardware with its length, where it has one."""
-    if item.length_m is None:
-        return item.name
-    metric = units == "mm"
-    length = show(item.length_m, "length", "mm" if metric else "in")
-    return f"{item.name} × {length}" if length not in item.name else item.name
-
-
 def shopping(
     hookups: Hookups,
     hardware: Sequence[HardwareItem],
     nest: Nest | None,
-    units: UnitChoice,
     *,
     link_m: float = 0.0,
     own_printer: bool = True,
@@ -67,36 +61,43 @@ def shopping(
                 counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
                 prices[sheet.kind.key] = sheet.kind.price
         lines += [
-            ShoppingLine("sheet", k, n, prices[k], "about" if k in assumed_sheets else "given")
+            ShoppingLine(
+                "sheet", Ref("sheet", k), n, prices[k], "about" if k in assumed_sheets else "given"
+            )
             for k, n in counts.items()
         ]
     for purchase in hookups.purchases:
         lines.append(
             ShoppingLine(
                 "fitting",
-                purchase.name,
+                Name(purchase.name),
                 purchase.count,
                 purchase.price,
                 "about",
-                "for " + ", ".join(purchase.used_by),
+                state(
+                    "shopping.for_tools",
+                    tools=Listing(tuple(Name(tool) for tool in purchase.used_by), "commas"),
+                ),
             )
         )
     for reducer in hookups.printed:
         asked = 0.0 if own_printer else fact("hookup.print_service").value
-        what = f"filament for {reducer.name}" if own_printer else f"{reducer.name}, made to order"
+        part = Name(reducer.name)
+        what = state("shopping.filament" if own_printer else "shopping.made_to_order", part=part)
         price = round(reducer.material_price + asked, 2)
         lines.append(ShoppingLine("print", what, 1, price, "about"))
     for item in hardware:
         if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
             continue
-        row = hardware_price(f"{item.key} {item.name}")
-        what = screw_text(item, units)
+        row = hardware_price(item.kind)
+        name, use = Name(item.name), Name(item.use)
         if row is None:
-            lines.append(ShoppingLine("hardware", what, item.quantity, None, "none", item.use))
+            lines.append(ShoppingLine("hardware", name, item.quantity, None, "none", use))
             continue
         packs = -(-item.quantity // row.pack)
-        note = f"{row.what}; {item.quantity} needed" if row.pack > 1 else item.use
-        lines.append(ShoppingLine("hardware", what, packs, row.price, "about", note))
+        boxed = state("shopping.boxed", pack=row.pack, needed=item.quantity)
+        note = boxed if row.pack > 1 else use
+        lines.append(ShoppingLine("hardware", name, packs, row.price, "about", note))
     return tuple(lines)
 
 

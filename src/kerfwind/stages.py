@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass
 from typing import Any, TypeVar
 
 import numpy as np
 
-from .aside import handed
+from .second_process import run_beside
 
 T = TypeVar("T")
 
@@ -22,13 +22,25 @@ def digest(*values: Any) -> str:
     TypeError
         A value is of a kind whose content cannot be told.
     """
+    return _digest(values, _feed_model)
+
+
+Feed = Callable[[Any, Any], None]
+
+
+def _digest(values: Iterable[Any], feed_model: Feed) -> str:
     state = hashlib.blake2b(digest_size=16)
     for value in values:
-        _feed(state, value)
+        _feed(state, value, feed_model)
     return state.hexdigest()
 
 
-def _feed(state: Any, value: Any) -> None:
+def _feed_model(state: Any, model: Any) -> None:
+    for name in type(model).model_fields:
+        _feed(state, getattr(model, name), _feed_model)
+
+
+def _feed(state: Any, value: Any, feed_model: Feed) -> None:
     if value is None or isinstance(value, (bool, int, float, str)):
         state.update(f"{type(value).__name__}:{value!r};".encode())
     elif isinstance(value, bytes):
@@ -42,25 +54,24 @@ def _feed(state: Any, value: Any) -> None:
     elif isinstance(value, (tuple, list)):
         state.update(b"[")
         for item in value:
-            _feed(state, item)
+            _feed(state, item, feed_model)
         state.update(b"]")
     elif isinstance(value, (set, frozenset)):
-        _feed(state, sorted(value, key=repr))
+        _feed(state, sorted(value, key=repr), feed_model)
     elif isinstance(value, dict):
         state.update(b"{")
         for key, item in value.items():
-            _feed(state, key)
-            _feed(state, item)
+            _feed(state, key, feed_model)
+            _feed(state, item, feed_model)
         state.update(b"}")
     elif is_dataclass(value) and not isinstance(value, type):
         state.update(type(value).__qualname__.encode() + b"(")
         for each in fields(value):
-            _feed(state, getattr(value, each.name))
+            _feed(state, getattr(value, each.name), feed_model)
         state.update(b")")
     elif hasattr(type(value), "model_fields"):
         state.update(type(value).__qualname__.encode() + b"(")
-        for name in type(value).model_fields:
-            _feed(state, getattr(value, name))
+        feed_model(state, value)
         state.update(b")")
     else:
         raise TypeError(f"no digest for {type(value).__qualname__}")
@@ -81,16 +92,16 @@ class Stages:
 
     def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
         """Begin a stage on another core; its result is had by calling what is returned."""
-        key = digest(*map(self._told, inputs))
+        key = _digest(inputs, self._feed_known)
         if key in self._kept.get(name, {}):
             return lambda: self.run(name, stage, *inputs)
-        begun = handed(stage, *inputs)
+        begun = run_beside(stage, *inputs)
         return lambda: self.run(name, lambda *_: begun(), *inputs)
 
     def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:
         """``stage(*inputs)``, or its remembered result for equal inputs."""
         kept = self._kept.setdefault(name, {})
-        key = digest(*map(self._told, inputs))
+        key = _digest(inputs, self._feed_known)
         if key in kept:
             kept[key] = kept.pop(key)
             return kept[key]  # type: ignore[no-any-return]
@@ -101,13 +112,11 @@ class Stages:
             kept.pop(next(iter(kept)))
         return result
 
-    def _told(self, value: Any) -> Any:
+    def _feed_known(self, state: Any, model: Any) -> None:
         """A frozen model's digest in its place: many stages share one large shop."""
-        if not hasattr(type(value), "model_fields"):
-            return value
-        known = self._models.get(id(value))
-        if known is None or known[0] is not value:
+        known = self._models.get(id(model))
+        if known is None or known[0] is not model:
             if len(self._models) > 64:
                 self._models.clear()
-            known = self._models[id(value)] = (value, digest(value))
-        return known[1]
+            known = self._models[id(model)] = (model, digest(model))
+        state.update(known[1].encode())

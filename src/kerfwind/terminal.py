@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
-import os
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rich.console import Console
-from rich.markup import escape
 from rich.table import Table
 
 from .air.branches import on_branch
-from .finding import Finding, Level, numbers, ordered
+from .facts import Term
+from .faults import Refusal
+from .finding import Finding, Level, ordered
+from .plaintext import quoted
 from .quantity import UnitChoice, show
+from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
-from .wording import airflow, chain_text, grouped, joined, money, sheets_text, size_text, wanted
+from .view.findings import Group, groups, measure_text, voice_of
+from .wording import airflow, chain_text, money, sheets_text, size_text, wanted
+from .words import Voice
 
 if TYPE_CHECKING:
+    from rich.text import Text
+
     from .plan import Plan
     from .search.cart_sizing import Sizing
     from .search.for_table import ForTable, NoneFits
@@ -33,63 +37,42 @@ _STYLE: dict[Level, str] = {
 }
 
 
-class _Out(Console):
-    """A console whose reader may leave: what is left to say is then said to no one.
-
-    The exit status stays that of the answer.
-    """
-
-    def on_broken_pipe(self) -> None:
-        self.quiet = True
-        nothing = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nothing, sys.stdout.fileno())
-
-
-def console() -> Console:
-    """A console that is wide enough for tables when piped."""
-    out = _Out(highlight=False)
-    return out if out.is_terminal else _Out(highlight=False, width=110)
-
-
-def _finding_lines(group: Sequence[Finding], units: UnitChoice) -> list[str]:
+def _finding_lines(group: Group, voice: Voice) -> list[Text]:
     lines = []
-    for finding in group:
-        about = f"[bold]{escape(finding.about)}:[/bold] " if finding.about else ""
-        lines.append(f"{about}{escape(finding.answer)}")
-        detail = numbers(finding, units)
-        if detail:
-            lines.append(f"[dim]{escape(detail)}[/dim]")
-    if group[0].do:
-        lines.append(f"Do: {escape(group[0].do)}")
-    measure = dict.fromkeys(m for finding in group for m in finding.measure)
-    if measure:
-        lines.append(f"Measure: {escape(', '.join(measure))}")
+    for each in group.spoken:
+        about = f"{each.said.about}: " if each.said.about else ""
+        lines.append(styled((about, "bold"), each.said.answer))
+        if each.said.numbers:
+            lines.append(styled((each.said.numbers, "dim")))
+    if group.do:
+        lines.append(styled(f"Do: {group.do}"))
+    if group.measure:
+        lines.append(styled(f"Measure: {measure_text(group.measure, voice)}"))
     return lines
 
 
-def _findings(out: Console, findings: Sequence[Finding], units: UnitChoice) -> None:
+def _findings(out: Screen, findings: Sequence[Finding], voice: Voice) -> None:
     table = Table.grid(padding=(0, 2))
     table.add_column(min_width=8)
     table.add_column(ratio=1)
     good = sum(f.level == "good" for f in findings)
-    told = joined([f for f in ordered(findings) if f.level != "good"])
-    for group in grouped(told):
-        level = f"[{_STYLE[group[0].level]}]{group[0].level}[/]"
-        table.add_row(level, "\n".join(_finding_lines(group, units)))
+    for group in groups(ordered(findings), voice):
+        level = styled((group.level, _STYLE[group.level]))
+        table.add_row(level, stacked(_finding_lines(group, voice)))
     out.print(table)
-    out.print(f"[{_STYLE['good']}]good[/]      {good} other checks")
+    out.print(styled(("good", _STYLE["good"]), f"      {good} other checks"))
 
 
 def report_findings(plan: Plan) -> None:
     """Findings alone, worst first, and what was measured after building."""
-    out = console()
-    _findings(out, plan.findings, plan.units)
+    out = Screen()
+    _findings(out, plan.findings, voice_of(plan))
     _after_building(out, plan)
 
 
 def list_sources(word: str) -> int:
     """Print the facts that have ``word`` in them; how many there were."""
-    out = console()
+    out = Screen()
     table = Table(box=None, padding=(0, 2, 0, 0))
     for column in ("key", "what", "value", "from", "standing"):
         table.add_column(column, overflow="fold")
@@ -104,18 +87,14 @@ def list_sources(word: str) -> int:
         where = f", {fact.where}" if fact.where else ""
         standing = STANDINGS[fact.standing or origin.standing]
         table.add_row(
-            escape(fact.key),
-            escape(fact.what),
-            escape(f"{value} {fact.unit}"),
-            escape(origin.citation + where),
-            standing,
+            fact.key, fact.what, f"{value} {fact.unit}", origin.citation + where, standing
         )
     if count:
         out.print(table)
     return count
 
 
-def _tools(out: Console, plan: Plan) -> None:
+def _tools(out: Screen, plan: Plan) -> None:
     table = Table(box=None, padding=(0, 2, 0, 0))
     for column in (
         "tool",
@@ -129,16 +108,16 @@ def _tools(out: Console, plan: Plan) -> None:
     units: UnitChoice = "in" if plan.units == "both" else plan.units
     for air in plan.air:
         table.add_row(
-            escape(air.tool),
+            air.tool,
             airflow(air, units),
             wanted(air, units),
             _word(air.chips.word),
             _word(air.caught.word),
-            escape(chain_text(plan.hookups.chain(air.tool))),
+            chain_text(plan.hookups.chain(air.tool)),
         )
     for on in plan.branches.air.tools if plan.branches else ():
         table.add_row(
-            escape(on_branch(on.tool, on.branch)),
+            on_branch(on.tool, on.branch),
             airflow(on, units),
             wanted(on, units),
             _word(on.chips.word),
@@ -148,16 +127,17 @@ def _tools(out: Console, plan: Plan) -> None:
     out.print(table)
 
 
-def _word(word: str) -> str:
-    style = {"starved": "problem", "weak": "problem", "unknown": "unknown"}.get(word, "good")
-    return f"[{_STYLE[style]}]{word}[/]"  # type: ignore[index]
+def _word(word: str) -> Text:
+    levels: dict[str, Level] = {"starved": "problem", "weak": "problem", "unknown": "unknown"}
+    return styled((word, _STYLE[levels.get(word, "good")]))
 
 
-def _after_building(out: Console, plan: Plan) -> None:
+def _after_building(out: Screen, plan: Plan) -> None:
     """What was measured and found as predicted, which good findings are not told of else."""
     for finding in plan.afterwards.findings if plan.afterwards else ():
         if finding.level == "good":
-            out.print(f"\nAfter building: {escape(finding.answer)}")
+            out.print()
+            out.print(f"After building: {voice_of(plan).finding(finding).answer}")
 
 
 def lacking_text(chars: str) -> str:
@@ -176,25 +156,29 @@ def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
 
     ``lacking`` are characters that the pages cannot show.
     """
-    out = console()
-    out.print(f"\n[bold]{escape(plan.title)}[/bold]\n")
+    out = Screen()
+    out.print()
+    out.print(styled((plan.title, "bold")))
+    out.print()
     _tools(out, plan)
     out.print()
-    _findings(out, plan.findings, plan.units)
+    _findings(out, plan.findings, voice_of(plan))
     _after_building(out, plan)
     out.print()
     if plan.cart is not None and plan.nest is not None:
         out.print(f"Cart     {size_text(plan)} long, wide, high; form {plan.cart.form}")
-        out.print(f"Sheets   {escape(sheets_text(plan))}, {money(plan, plan.nest.cost)}")
+        out.print(f"Sheets   {sheets_text(plan)}, {money(plan, plan.nest.cost)}")
     assumed = len(plan.file.assumptions)
-    out.print(f"Assumed  {assumed} values, listed in the plan\n")
+    out.print(f"Assumed  {assumed} values, listed in the plan")
+    out.print()
     if written:
         folder = written[0].parent
-        out.print(f"Results in {escape(str(folder))}:")
+        out.print(f"Results in {folder}:")
         for line in _listed([path.relative_to(folder) for path in written]):
-            out.print(f"  {escape(line)}")
+            out.print(f"  {line}")
     if lacking:
-        out.print(f"\n[{_STYLE['advice']}]advice[/]    {escape(lacking_text(lacking))}")
+        out.print()
+        out.print(styled(("advice", _STYLE["advice"]), f"    {lacking_text(lacking)}"))
 
 
 def _listed(paths: Sequence[Path]) -> list[str]:
@@ -210,13 +194,18 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     """The cart for a table of vacuums and buckets, what it carries, and what it does not."""
     from .search.for_table import NoneFits, changes
 
-    out = console()
+    out = Screen()
     about = file.shop.shop
-    plain: UnitChoice = "in" if about.units == "both" else about.units
+    voice = Voice(units=about.units, currency=about.currency)
+    plain = voice.plain_units
     if isinstance(found, NoneFits):
         out.print("No cart of this form carries any of them within the wishes:")
         for each in found.unmet:
-            out.print(escape(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}"))
+            if isinstance(each, Refusal):
+                said = voice.refusal(each)
+                out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
+                continue
+            out.print(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}")
         return
     sizes = found.cart.sizes
     measures = " x ".join(
@@ -231,33 +220,37 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     )
     for kind, names in (("vacuums", found.vacuums), ("buckets", found.buckets)):
         if names:
-            out.print(escape(f"\nCarries these {kind}: {', '.join(names)}"))
+            out.print()
+            out.print(f"Carries these {kind}: {', '.join(names)}")
     if found.missed:
-        out.print("\nDoes not carry:")
+        out.print()
+        out.print("Does not carry:")
         table = Table(box=None, padding=(0, 2, 0, 2))
         for column in ("name", "what keeps it out", "it is", "the cart takes", "beyond by"):
             table.add_column(column, overflow="fold")
         for m in found.missed:
             if m.value is None or m.limit is None:
-                table.add_row(escape(m.name), m.what, "", "", "")
+                table.add_row(m.name, voice.text(m.what), "", "", "")
                 continue
             value, limit = show(m.value, m.dimension, plain), show(m.limit, m.dimension, plain)
             over = m.value > m.limit
             table.add_row(
-                escape(m.name),
-                m.what,
+                m.name,
+                voice.text(m.what),
                 value,
                 f"{'up to' if over else 'at least'} {limit}",
                 show(abs(m.value - m.limit), m.dimension, plain),
             )
         out.print(table)
-    out.print("\nTo plan it, write in a copy of the shop file:")
+    out.print()
+    out.print("To plan it, write in a copy of the shop file:")
     sections: dict[str, list[str]] = {}
     for place, text in changes(found):
         section, _, key = place.rpartition(".")
-        sections.setdefault(section, []).append(f'{key} = "{text}"')
+        sections.setdefault(section, []).append(f"{key} = {quoted(text)}")
     for section, lines in sections.items():
-        out.print(escape("\n".join((f"[{section}]", *lines))))
+        for line in (f"[{section}]", *lines):
+            out.print(line)
     if len(found.vacuums) > 1:
         out.print("The vacuum's sizes are the largest, its weight the least: so it tips soonest.")
     if (
@@ -275,15 +268,15 @@ def _as_written(key: str, text: str) -> str:
     if name in ("second_panels", "options"):
         listed = ", ".join(f'"{each}"' for each in text.split(", "))
         return f"{name} = [{listed}]"
-    return f'{name} = "{text}"'
+    return f"{name} = {quoted(text)}"
 
 
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
-    out = console()
+    out = Screen()
     about = file.shop.shop
-    units = about.units
-    plain: UnitChoice = "in" if units == "both" else units
+    voice = Voice(units=about.units, currency=about.currency)
+    plain = voice.plain_units
     table = Table(box=None, padding=(0, 2, 0, 0))
     for column in ("", "best at", "form", "long, wide, high", "overturns beyond", "sheets"):
         table.add_column(column, overflow="fold")
@@ -294,7 +287,7 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
         )
         table.add_row(
             str(number),
-            ", ".join(choice.aims) or "in between",
+            ", ".join(voice.text(Term("aim", aim)) for aim in choice.aims) or "in between",
             choice.cart.form,
             measures,
             show(choice.score.steadiness_rad, "angle", plain),
@@ -302,14 +295,17 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
         )
     out.print(table)
     if found.choices:
+        out.print()
         out.print(
-            "\nTo plan one, write its lines under \\[wishes] in the shop file, in place of those there:"
+            "To plan one, write its lines under [wishes] in the shop file, in place of those there:"
         )
     for number, choice in enumerate(found.choices, 1):
-        out.print(f"\n# {number}")
+        out.print()
+        out.print(f"# {number}")
         for key, text in choice.wishes.items():
-            out.print(escape(_as_written(key, text)))
+            out.print(_as_written(key, text))
+    out.print()
     out.print(
-        f"\n{found.laid_out} carts laid out, {found.nested} nested, {found.refused} could not be built"
+        f"{found.laid_out} carts laid out, {found.nested} nested, {found.refused} could not be built"
         + ("; stopped early" if found.stopped else "")
     )

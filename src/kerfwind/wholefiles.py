@@ -1,74 +1,79 @@
-"""Files are written whole or not at all: one by itself, or several together."""
+"""One file by itself is written whole or not at all."""
 
 from __future__ import annotations
 
+import errno
 import os
-import shutil
-import tempfile
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+import stat
+import sys
+import uuid
+from contextlib import suppress
 from pathlib import Path
+from typing import TextIO
 
-#: What the folder's name begins with while files are gathered in it.
-GATHERED = ".kerfwind-"
+from . import disk
+from .ending import put_off
+from .result_folder import clear_up
 
 
 def write_whole(path: str | Path, data: str | bytes) -> None:
-    """Write a file, or leave the old one: through a file beside it, then renamed."""
-    target = Path(path)
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(_bytes(data))
-            stream.flush()
-            os.fsync(stream.fileno())
-        os.chmod(name, target.stat().st_mode & 0o777 if target.exists() else 0o644)
-        os.replace(name, target)
-    except BaseException:
-        if os.path.exists(name):
-            os.unlink(name)
-        raise
+    """Write a file, or leave the old one: through a file beside it, then renamed.
 
-
-@contextmanager
-def gathered(folder: Path, replaced: Sequence[str] = ()) -> Iterator[Path]:
-    """A new folder to write into; what is in it at the end takes its place in ``folder``.
-
-    Whatever fails or is interrupted before, such as on a full disk, leaves ``folder`` as it was.
-
-    Parameters
-    ----------
-    replaced
-        Patterns of files in ``folder`` that go then, where none of the new ones has their name.
+    A link is followed, and the file that it names is replaced. What is no file, such as a
+    device, a pipe or a terminal, is written to as it is. A folder or a file that may not be
+    written to raises `OSError`.
     """
-    folder.mkdir(parents=True, exist_ok=True)
-    work = Path(tempfile.mkdtemp(prefix=GATHERED, dir=folder))
+    raw = data.encode("utf-8") if isinstance(data, str) else data
     try:
-        yield work
-        moves = {p: folder / p.relative_to(work) for p in work.rglob("*") if p.is_file()}
-        for target in moves.values():
-            target.parent.mkdir(parents=True, exist_ok=True)
-        for path, target in moves.items():
-            path.replace(target)
-        kept = set(moves.values())
-        for pattern in replaced:
-            for old in folder.glob(pattern):
-                if old not in kept:
-                    old.unlink()
-    finally:
-        shutil.rmtree(work, ignore_errors=True)
+        old = os.stat(path)
+    except FileNotFoundError:
+        old = None
+    if old is not None and stat.S_ISDIR(old.st_mode):
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
+    stream = _stream_at(path)
+    if stream is not None:
+        # Through its own descriptor, so that what is printed later comes after it.
+        stream.flush()
+        disk.write_to(stream.fileno(), raw)
+    elif old is not None and not stat.S_ISREG(old.st_mode):
+        handle = os.open(path, os.O_WRONLY)
+        try:
+            disk.write_to(handle, raw)
+        finally:
+            os.close(handle)
+    elif old is not None and not os.access(path, os.W_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+    else:
+        _replace(Path(os.path.realpath(path)), raw, old)
 
 
-def gather(path: Path, data: str | bytes) -> None:
-    """One of the files that `gathered` puts in their places; its folder is made where missing."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+def is_standard_output(path: str | Path) -> bool:
+    """Whether a path is what the program prints to, as ``/dev/stdout`` is."""
+    return _stream_at(path) is sys.stdout
+
+
+def _stream_at(path: str | Path) -> TextIO | None:
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError, ValueError):
+            if os.path.samestat(os.stat(path), os.fstat(stream.fileno())):
+                return stream
+    return None
+
+
+def _replace(target: Path, data: bytes, old: os.stat_result | None) -> None:
     try:
-        path.write_bytes(_bytes(data))
+        with put_off() as stop_if_asked, disk.locked(target.parent, stop_if_asked) as unfinished:
+            clear_up(unfinished)
+            beside = target.parent / f"{disk.UNFINISHED}{uuid.uuid4().hex}"
+            try:
+                disk.write_new(beside, data, like=old)
+                stop_if_asked()
+                disk.rename(beside, target)
+                disk.settle(target.parent)
+            finally:
+                with suppress(FileNotFoundError):
+                    disk.unlink(beside)
     except OSError as error:
-        # A full disk does not say of itself which file it had no room for.
-        error.filename = error.filename or str(path)
+        # The person knows nothing of the file beside theirs.
+        error.filename, error.filename2 = str(target), None
         raise
-
-
-def _bytes(data: str | bytes) -> bytes:
-    return data.encode("utf-8") if isinstance(data, str) else data

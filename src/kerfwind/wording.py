@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
-
 from .air import BranchTool, ToolAir
-from .finding import PREVENTING, Finding, Reading
+from .facts import Band
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
@@ -16,14 +13,14 @@ from .shopping import total
 _ORIGIN = {"owned": "owned", "buy": "to buy", "cut": "to buy and cut", "print": "to print"}
 
 
-def span(reading: Reading, units: UnitChoice) -> str:
+def span(reading: Band, units: UnitChoice) -> str:
     """A range in short: ``72 to 85 cfm``; in both units on demand."""
     return show_range(reading.low, reading.high, reading.dimension, units)
 
 
 def airflow(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     """The band of the airflow at the hood."""
-    return span(Reading.of(air.airflow_m3_s, "airflow"), units)
+    return span(Band.of(air.airflow_m3_s, "airflow"), units)
 
 
 def wanted(air: ToolAir | BranchTool, units: UnitChoice) -> str:
@@ -89,69 +86,3 @@ def sheets_text(plan: Plan) -> str:
     for sheet in plan.nest.sheets:
         counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
     return " and ".join(f"{n} sheet{'s' if n > 1 else ''} of {name}" for name, n in counts.items())
-
-
-def counted(findings: Sequence[Finding]) -> dict[str, int]:
-    """How many findings there are of each level."""
-    counts: dict[str, int] = {}
-    for finding in findings:
-        counts[finding.level] = counts.get(finding.level, 0) + 1
-    return counts
-
-
-def verdict_lines(plan: Plan) -> list[str]:
-    """What a person should know first, worst first, in a few plain lines."""
-    lines = []
-    groups: dict[str, list[str]] = {}
-    for air in plan.air:
-        groups.setdefault(air.caught.word, []).append(air.tool)
-    told = {
-        "starved": "Dust not caught, far too little air",
-        "weak": "Dust only partly caught",
-        "unknown": "Not known until something is measured",
-        "enough": "Dust caught",
-        "strong": "Dust caught with air to spare",
-    }
-    for word, text in told.items():
-        if word in groups:
-            lines.append(f"{text}: {', '.join(groups[word])}.")
-    prevented = [f for f in plan.findings if f.key in PREVENTING]
-    cart = [
-        f
-        for f in plan.findings
-        if f.level == "problem" and f.room == "cart" and f.key not in PREVENTING
-    ]
-    lines += [f"{f.about[:1].upper()}{f.about[1:] or 'Cart'}: {f.answer}" for f in cart[:4]]
-    if any(f.level == "problem" and f.room == "power" for f in plan.findings):
-        lines.append("Some tools and the vacuum together overload their circuit.")
-    stops = [f for f in plan.findings if f.level == "stop"]
-    return [f"STOP: {f.answer}" for f in stops] + [f.answer for f in prevented] + lines
-
-
-def joined(findings: Sequence[Finding]) -> list[Finding]:
-    """Findings that say the same of several things, said once of all of them."""
-    groups: dict[tuple[str, ...], list[Finding]] = {}
-    for finding in findings:
-        key = (finding.key, finding.level, finding.answer, finding.do)
-        groups.setdefault(key, []).append(finding)
-    result = []
-    for group in groups.values():
-        first = group[0]
-        if len(group) == 1:
-            result.append(first)
-        else:
-            about = ", ".join(dict.fromkeys(f.about for f in group if f.about))
-            measure = tuple(dict.fromkeys(m for f in group for m in f.measure))
-            one = replace(first, about=about, measure=measure)
-            alike = all((f.value, f.limit) == (first.value, first.limit) for f in group)
-            result.append(one if alike else replace(one, value=None, likelihood=None))
-    return result
-
-
-def grouped(findings: Sequence[Finding]) -> list[list[Finding]]:
-    """Findings of one check with one thing to do, together where the first of them stands."""
-    groups: dict[tuple[str, ...], list[Finding]] = {}
-    for number, finding in enumerate(findings):
-        alone = "" if finding.do and finding.about else str(number)
-        groups.setdefault((finding.key, finding.level, finding.do, alone), []).append(finding)
-    return list(groups.values())

@@ -25,7 +25,7 @@ def with_readings(text, open_pa=None, shut_pa=None):
 def airs_of(of, draw):
     link = next(h for h in of.hoses if h.use == "link")
     own = next(h for h in of.hoses if h.use == "tool")
-    return [air.tool_air(of, t, own, (), link, draw) for t in of.tools]
+    return [air.tool_air(air.Connection(of, t, own, link=air.Link(link)), draw) for t in of.tools]
 
 
 def measured_as(text, change, draw):

@@ -10,7 +10,7 @@ from kerfwind.shop import Faults, parse_shop
 from .shops import BRANCHES, MEASURED, PLAIN, hose, shop
 
 whole = shop(MEASURED + BRANCHES)
-link = hose(whole, "link")
+link = air.Link(hose(whole, "link"))
 
 
 def solved(draw=None, **more):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from kerfwind.air import catch_need, face_air, tool_air
+from kerfwind.air import Connection, catch_need, face_air, tool_air
 from kerfwind.air.face import reach
 from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop
@@ -62,7 +62,7 @@ def test_the_reach_gives_the_speed_back(speed: float) -> None:
 def test_speed_through_the_face_is_airflow_over_area() -> None:
     given = shop()
     tool = given.tools[0]
-    air = tool_air(given, tool, given.hoses[0], (), None, Draw(1))
+    air = tool_air(Connection(given, tool, given.hoses[0]), Draw(1))
     face = face_air(tool, air)
     assert face is not None
     assert face.speed_m_s == pytest.approx(air.airflow_m3_s / 0.06)

@@ -126,9 +126,7 @@ def test_flat_home_test_is_refused():
 
 
 def test_one_label_figure_and_the_amps_give_the_other():
-    base = (
-        '[vacuum]\namps = "10 A"\nsuction = {{ {} }}\n[[tools]]\nname = "S"\nhood = "pad holes"\n'
-    )
+    base = '[circuit]\nvolts = "120 V"\n[vacuum]\namps = "10 A"\nsuction = {{ {} }}\n[[tools]]\nname = "S"\nhood = "pad holes"\n'
     by_open = shop(base.format('open_airflow = "50 L/s"')).vacuum.suction
     by_sealed = shop(base.format('sealed = "18 kPa"')).vacuum.suction
     # 120 V × 10 A at 14 to 25 %: a quarter of sealed suction times open airflow.

@@ -19,7 +19,8 @@ plain, measured = shop(PLAIN), shop(MEASURED)
 def at(of, name, draw, hose_name="", pieces=(), **more):
     link = next(h for h in of.hoses if h.use == "link")
     with_hose = hose(of, hose_name) if hose_name else of.hoses[0]
-    return air.tool_air(of, tool(of, name), with_hose, pieces, link, draw, **more)
+    lies = air.Link(link, **more)
+    return air.tool_air(air.Connection(of, tool(of, name), with_hose, tuple(pieces), lies), draw)
 
 
 def test_an_ordinary_vacuum_at_two_tools():
@@ -136,7 +137,10 @@ def test_a_way_without_its_link_hose_is_not_called_good():
     router = next(t for t in whole.tools if t.name == "Router")
     lacking = whole.model_copy(update={"hoses": whole.hoses[:2]})
     for of, link, level in ((whole, whole.link, "good"), (lacking, None, "unknown")):
-        result = air.tool_air(of, router, of.hoses[0], (), link, Draw(256))
+        result = air.tool_air(
+            air.Connection(of, router, of.hoses[0], link=air.Link(link) if link else None),
+            Draw(256),
+        )
         assert [f.level for f in result.findings] == [level, level]
 
 
@@ -210,14 +214,14 @@ def test_every_step_bore_is_counted_once():
 def test_a_part_that_goes_in_hides_the_mouth_it_goes_into():
     """The thin hose's 54 mm end slides into nothing: the cyclone's 50 mm inlet goes over it or
     it over the inlet, and the air meets 50 mm either way, never the 54 mm outside."""
-    path = way(measured, tool(measured, "Router"), hose(measured, "thin"), (), None, Draw(1))
+    path = way(air.Connection(measured, tool(measured, "Router"), hose(measured, "thin")), Draw(1))
     bores = {round(float(e.bore_m[0]), 4) for e in path.elements}
     assert 0.054 not in bores
 
 
 def test_links_as_they_lie_on_the_cart():
-    short = at(plain, "Planer", Draw(1), link_length_m=0.4, link_bends=1)
-    long = at(plain, "Planer", Draw(1), link_length_m=3.0, link_bends=5)
+    short = at(plain, "Planer", Draw(1), length_m=0.4, bends=1)
+    long = at(plain, "Planer", Draw(1), length_m=3.0, bends=5)
     assert short.airflow_m3_s > long.airflow_m3_s
     assert float(long.runs[1].length_m[0]) == 3.0
 
@@ -282,7 +286,7 @@ port = {{ inside = "{port:.1f} mm" }}
 bends = {bends}
 """
     of = shop(text)
-    result = air.tool_air(of, of.tools[0], of.hoses[0], (), None, Draw(16))
+    result = air.tool_air(air.Connection(of, of.tools[0], of.hoses[0]), Draw(16))
     assert np.all(result.airflow_m3_s > 0)
     assert np.all(result.airflow_m3_s + result.leak_m3_s <= result.curve.open_m3_s * (1 + 1e-9))
     assert np.all(result.suction_pa <= result.curve.sealed_pa * (1 + 1e-9))

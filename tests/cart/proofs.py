@@ -9,12 +9,13 @@ import numpy as np
 import pytest
 from scipy.spatial import cKDTree
 
-from kerfwind.cart import CannotBuild, Cart, Joint, Screw, with_remedy
-from kerfwind.cart.drilled import FLAT, drilled, drilled_m3
-from kerfwind.cart.model import Pocket
+from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.joinery import PanelJoint, Screw
+from kerfwind.joinery.drilled import FLAT, drilled, drilled_m3
+from kerfwind.joinery.model import Pocket
 from kerfwind.quantity import Draw
 from kerfwind.shop import Sheet, Shop
-from kerfwind.solids import clashes, contact_area_m2, exact, plate_body, shared_volume_m3
+from kerfwind.solids import clashes, contact_area_m2, exact, panel_body, shared_volume_m3
 from kerfwind.sources import fact
 
 
@@ -56,12 +57,12 @@ def _screws_miss_each_other(cart: Cart) -> None:
     if not lines:
         return
     tree = cKDTree(np.concatenate(lines))
-    for a, b in tree.query_pairs(0.006, output_type="ndarray"):
-        (i, k) = divmod(a, 60)[0], divmod(b, 60)[0]
-        if i == k:
-            continue
-        apart = float(np.linalg.norm(tree.data[a] - tree.data[b]))
-        assert apart > joints[i][2] + joints[k][2], (joints[i], joints[k])
+    pairs = tree.query_pairs(0.006, output_type="ndarray")
+    pairs = pairs[pairs[:, 0] // 60 != pairs[:, 1] // 60]
+    apart = np.linalg.norm(tree.data[pairs[:, 0]] - tree.data[pairs[:, 1]], axis=1)
+    radii = np.array([radius for _, _, radius in joints])
+    meet = apart <= radii[pairs[:, 0] // 60] + radii[pairs[:, 1] // 60]
+    assert not meet.any(), [(joints[a // 60], joints[b // 60]) for a, b in pairs[meet]]
 
 
 _CARRIED = (
@@ -141,12 +142,12 @@ def prove_drilled(cart: Cart) -> None:
     """
     for panel in cart.panels:
         solid = exact(drilled(panel))
-        whole = plate_body("whole", panel.plate, FLAT).volume_m3
+        whole = panel_body("whole", panel.plate, FLAT).volume_m3
         gone = drilled_m3(panel)
         assert solid.volume() == pytest.approx(whole - gone, abs=1e-9 + 1e-3 * gone), panel.name
 
 
-def _sits_in_its_groove(cart: Cart, joint: Joint) -> None:
+def _sits_in_its_groove(cart: Cart, joint: PanelJoint) -> None:
     """The edge rests on the groove's floor and fills it but for its play."""
     first, second = cart.body(joint.first), cart.body(joint.second)
     way = np.array(joint.way)
@@ -155,7 +156,7 @@ def _sits_in_its_groove(cart: Cart, joint: Joint) -> None:
     # What goes in, by its depth, is what rests on the floor; a notch rests on the face before it.
     placed = {p.name: p for p in cart.placed}
     one, two = placed[joint.first], cart.panel(placed[joint.second].key)
-    uncut = plate_body("uncut", replace(cart.panel(one.key).plate, grooves=()), one.at)
+    uncut = panel_body("uncut", replace(cart.panel(one.key).plate, grooves=()), one.at)
     sink = float(box[int(np.argmax(np.abs(way)))])
     area = shared_volume_m3(uncut, second) / sink
     assert area > 1e-4
@@ -180,7 +181,7 @@ def _sits_in_its_groove(cart: Cart, joint: Joint) -> None:
     assert any(loose), (joint.first, joint.second)
 
 
-def _out_of_a_pocket(cart: Cart, joint: Joint, screw: Screw) -> None:
+def _out_of_a_pocket(cart: Cart, joint: PanelJoint, screw: Screw) -> None:
     """Its head sits in the second panel, it leaves that one's edge at half its thickness, and its
     point stays in the first with the wood before it that is asked for."""
     placed = {p.name: p for p in cart.placed}

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from hypothesis import strategies as st
 
+from kerfwind import checks
+from kerfwind.checks import CheckedCart
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 
@@ -37,6 +41,7 @@ length = "150 mm"
 """
 
 
+@lru_cache(maxsize=512)
 def shop(
     vacuum: str = "",
     bucket: str = "",
@@ -87,7 +92,14 @@ def shop(
                 "weight": '"1.6 lb"',
             },
         ),
-        "wishes": (wishes, {"caster_height": '"4-1/8 in"', "caster_load": '"110 lb"'}),
+        "wishes": (
+            wishes,
+            {
+                "caster_height": '"4-1/8 in"',
+                "caster_load": '"110 lb"',
+                "measures": '"metric"' if units == "mm" else '"inch"',
+            },
+        ),
     }
     text = f'[shop]\nunits = "{units}"\n'
     for name, (given, rows) in tables.items():
@@ -104,6 +116,22 @@ def shop(
     text += '[[hoses]]\nname = "tool hose"\nuse = "tool"\nbore = "57 mm"\nlength = "8 ft"\n'
     text += more + '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
     return parse_shop(text).shop
+
+
+#: Carts that were built, with the shop itself: what was assumed and what was given are equal.
+_CARTS: dict[tuple[int, Draw, str], tuple[Shop, CheckedCart]] = {}
+
+
+def cart_of(s: Shop, draw: Draw = NOMINAL, form: str = "") -> CheckedCart:
+    """The cart of a shop from its first sheet, built once for all tests that ask for it.
+
+    Of the form that is wished for, or of ``form``.
+    """
+    key = (id(s), draw, form)
+    if key not in _CARTS:
+        build = getattr(checks, form) if form else checks.build
+        _CARTS[key] = s, build(s, s.sheets[0], draw)
+    return _CARTS[key][1]
 
 
 @st.composite

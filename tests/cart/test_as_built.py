@@ -2,12 +2,12 @@
 
 import pytest
 
-from kerfwind.cart import CannotBuild, build
+from kerfwind.cart import CannotBuild
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 
 from .proofs import prove, prove_ways
-from .shops import NOMINAL, shop
+from .shops import cart_of, shop
 
 IN = 0.0254
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
@@ -31,10 +31,10 @@ def as_built(form: str, rows: str = "") -> Shop:
     ],
 )
 def test_a_panel_three_millimetres_short(form: str, panel: str, side: str) -> None:
-    planned = build(as_built(form), as_built(form).sheets[0], NOMINAL)
+    planned = cart_of(as_built(form))
     was = getattr(next(p for p in planned.panels if p.name == panel), f"{side}_m")
     s = as_built(form, f'[[built]]\nname = "{panel}"\n{side} = "{(was - 0.003) * 1000:.2f} mm"\n')
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     now = getattr(next(p for p in cart.panels if p.name == panel), f"{side}_m")
     assert now == pytest.approx(was - 0.003, abs=1e-5)
     prove(cart)
@@ -47,7 +47,7 @@ def test_every_panel_is_followed_as_it_was_cut(form: str, hold: str, off: float)
     """Or the file is refused; no size that was measured is passed over."""
     wishes = f'form = "{form}"\nhold_bucket = "{hold}"\n{WIDE}'
     bare = shop(wishes=wishes)
-    planned = build(bare, bare.sheets[0], NOMINAL)
+    planned = cart_of(bare)
     refused = []
     for panel in planned.panels:
         for side in ("length", "width"):
@@ -55,7 +55,7 @@ def test_every_panel_is_followed_as_it_was_cut(form: str, hold: str, off: float)
             row = f'[[built]]\nname = "{panel.name}"\n{side} = "{size * 1000:.2f} mm"\n'
             s = shop(wishes=wishes, more=row)
             try:
-                cart = build(s, s.sheets[0], NOMINAL)
+                cart = cart_of(s)
             except CannotBuild:
                 refused.append((panel.name, side))
                 continue
@@ -72,7 +72,7 @@ def test_every_panel_is_followed_as_it_was_cut(form: str, hold: str, off: float)
 
 def cut(form: str, panel: str, off: float) -> str:
     """A row for a panel as long as planned and ``off`` more [m]."""
-    planned = build(as_built(form), as_built(form).sheets[0], NOMINAL)
+    planned = cart_of(as_built(form))
     length = next(p.length_m for p in planned.panels if p.name == panel)
     return f'[[built]]\nname = "{panel}"\nlength = "{(length + off) * 1000:.1f} mm"\n'
 
@@ -80,7 +80,7 @@ def cut(form: str, panel: str, off: float) -> str:
 def refused(s: Shop) -> list[str]:
     """Wishes and rows against which no cart can be built."""
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     return [u.wish for u in raised.value.unmet]
 
 
@@ -96,15 +96,15 @@ def test_rails_and_bottom_of_two_widths_are_refused() -> None:
 
 def test_uprights_cut_too_short_let_the_bucket_stand_on_the_bottom() -> None:
     s = as_built("low", cut("low", "upright", -0.025))
-    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    level = {f.key: f.level for f in cart_of(s, Draw(50)).findings}
     assert level["cart.bucket.clear"] == "stop"
 
 
 def test_a_side_cut_much_too_short_stops_the_build() -> None:
-    planned = build(as_built("tower"), as_built("tower").sheets[0], NOMINAL)
+    planned = cart_of(as_built("tower"))
     short = planned.sizes.bay_height_m - 3 * IN
     s = as_built("tower", f'[[built]]\nname = "side"\nlength = "{short * 1000:.1f} mm"\n')
-    cart = build(s, s.sheets[0], Draw(50))
+    cart = cart_of(s, Draw(50))
     lift = next(f for f in cart.findings if f.key == "cart.fit.lift")
     assert lift.level == "stop"
 
@@ -113,10 +113,10 @@ def test_brackets_cut_too_deep_stop_the_build() -> None:
     """Under brackets the vacuum no longer comes out; between them only where the bottom is wide."""
     deep = '[[built]]\nname = "bracket"\nwidth = "14 in"\n'
     s = as_built("backframe", deep + cut("backframe", "bottom", 0.0))
-    level = {f.key: f.level for f in build(s, s.sheets[0], Draw(50)).findings}
+    level = {f.key: f.level for f in cart_of(s, Draw(50)).findings}
     assert "stop" in (level["cart.fit.lift"], level["cart.fit.width"])
     s = as_built("backframe", deep)
-    cart = build(s, s.sheets[0], Draw(50))
+    cart = cart_of(s, Draw(50))
     prove_ways(cart)
     level = {f.key: f.level for f in cart.findings}
     assert (level["cart.fit.lift"], level["cart.fit.width"]) == ("good", "good")
@@ -131,7 +131,7 @@ def test_impossible_sizes_are_refused_by_their_row(form: str, mm: int, hold: str
     joints = ("screwed butt", "pocket hole", "dado", "glue")
     wishes = f'form = "{form}"\nhold_bucket = "{hold}"\n{WIDE}'
     bare = shop(wishes=wishes)
-    planned = build(bare, bare.sheets[0], NOMINAL)
+    planned = cart_of(bare)
     refused = 0
     for i, (panel, side) in enumerate(
         (p, side) for p in planned.panels for side in ("length", "width")
@@ -139,7 +139,7 @@ def test_impossible_sizes_are_refused_by_their_row(form: str, mm: int, hold: str
         rows = f'[[built]]\nname = "{panel.name}"\n{side} = "{mm} mm"\n'
         s = shop(wishes=f'joint = "{joints[i % 4]}"\n{wishes}', more=rows)
         try:
-            cart = build(s, s.sheets[0], NOMINAL)
+            cart = cart_of(s)
         except CannotBuild as error:
             refused += 1
             assert error.unmet[0].wish == f"built[{panel.name}]"
@@ -170,14 +170,14 @@ def test_rows_that_are_impossible_only_together_are_all_named() -> None:
 
 def test_other_casters_move_the_height() -> None:
     s = shop(wishes='caster_height = "5 in"\n')
-    taller = build(s, s.sheets[0], NOMINAL).sizes.height_m
+    taller = cart_of(s).sizes.height_m
     s = shop(wishes='caster_height = "4 in"\n')
-    assert taller - build(s, s.sheets[0], NOMINAL).sizes.height_m == pytest.approx(1 * IN)
+    assert taller - cart_of(s).sizes.height_m == pytest.approx(1 * IN)
 
 
 def test_a_panel_of_another_form_is_named() -> None:
     s = as_built("tower", '[[built]]\nname = "post"\nlength = "40 in"\n')
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     assert raised.value.unmet[0].wish == "built[post]"
     assert "side" in raised.value.unmet[0].allowed

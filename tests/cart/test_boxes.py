@@ -1,36 +1,25 @@
-"""Boxes and drums: their openings, their walls, and what else the opening carries."""
+"""Boxes and drums: their openings, and what else the opening carries."""
 
 import math
 from dataclasses import replace
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfwind.cart import build, strength
-from kerfwind.cart.collapse import bucket_findings, wall_stands_pa
-from kerfwind.cart.cutsize import Rule
-from kerfwind.cart.flatwall import (
-    clamped,
-    dished_m,
-    edge_stress_pa,
-    flat_until_pa,
-    simply_held,
-    stiffness_nm,
-)
-from kerfwind.cart.holding import by_rim, by_taper, corner_clear_m, standing
-from kerfwind.cart.others import BucketSize, carries, opening_for_most, shop_for_most
-from kerfwind.cart.plate import Outline, Stiffness, bend
+from kerfwind.cart.bucket_opening import by_rim, by_taper, corner_clear_m, standing
 from kerfwind.cart.straps import loop_screw
+from kerfwind.checks import strength
+from kerfwind.checks.fit_range import BucketSize, fit_range_of, opening_for_most, shop_for_most
+from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
 from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact
 
 from .proofs import prove
-from .shops import NOMINAL, shop
+from .shops import NOMINAL, cart_of, shop
 
-MM = Rule(0.001, "mm")
+MM = MarkingRule(0.001, "mm")
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
 BOX = (
     'shape = "box"\ntop_width = "300 mm"\ntop_length = "400 mm"\nbottom_width = "270 mm"\n'
@@ -112,7 +101,7 @@ def test_box_without_a_rim_stands() -> None:
 )
 def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     s = in_a_cart(bucket, form, hold)
-    cart = build(s, s.sheets[0], Draw(60))
+    cart = cart_of(s, Draw(60))
     prove(cart)
     keys = {f.key for f in strength(s, cart, Draw(60), plate=False)}
     assert {"cart.collapse.wall", "cart.collapse.lid", "cart.bucket.lift"} <= keys
@@ -124,7 +113,7 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     own = BucketSize("own", top, rim, side, floor_diameter_m=floor)
     if not b.is_round:
         own = replace(own, top_length_m=long, rim_length_m=rim_long, floor_length_m=floor_long)
-    ranges = carries(s, cart)
+    ranges = fit_range_of(s, cart)
     assert ranges.bucket(own)
     # A hand's breadth more at floor and rim goes into no opening, nor between the cleats.
     wide = {"top_diameter_m": top + 0.08, "rim_diameter_m": rim + 0.08}
@@ -136,7 +125,7 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
 def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
     """By moments about the edge of its floor: the empty bucket and cyclone against the hose."""
     s = in_a_cart(bucket, form, "standing")
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     b, cyclone = s.separator.bucket, s.separator.cyclone
     found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}
     weight = 9.80665 * (b.weight.best_si + cyclone.weight.best_si)
@@ -163,7 +152,7 @@ def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
 
 def test_a_bucket_that_hangs_needs_no_strap() -> None:
     s = in_a_cart("", "tower", "rim")
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     assert not [h for h in cart.hardware if "strap" in h.key]
     assert not [f for f in strength(s, cart, NOMINAL, plate=False) if f.key == "cart.bucket.stands"]
 
@@ -172,107 +161,6 @@ def test_screws_of_strap_loops_end_in_the_wood() -> None:
     for t in (0.012, 0.015, 0.018, 0.025):
         for metric in (True, False):
             assert loop_screw(t, metric)[1] <= t
-
-
-@pytest.mark.parametrize(
-    ("aspect", "share"), [(1.0, 0.00406), (1.5, 0.00772), (2.0, 0.01013), (5.0, 0.01297)]
-)
-def test_simply_held_wall(aspect: float, share: float) -> None:
-    """Timoshenko and Woinowsky-Krieger, table 8 (from memory, the first also as published)."""
-    assert simply_held(aspect) == pytest.approx(share, rel=2e-3)
-
-
-@pytest.mark.parametrize("aspect", [1.0, 1.5, 2.0])
-def test_clamped_wall_against_finite_elements(aspect: float) -> None:
-    """Table 35 against quintic plate elements, which know no table."""
-    a, t, e, nu = 0.3, 0.003, 0.8e9, 0.3
-    iso = Stiffness.isotropic(e, nu, t)
-    plate = Outline(aspect * a, a, (0, 0), 0, "clamped", "clamped", "clamped", "clamped")
-    # Eight elements across the short side, whatever the long one.
-    bent = bend(plate, iso, t, pressure_pa=1.0, around=round(16 * (1 + aspect)))
-    assert clamped(aspect) * a**4 / iso.d11 == pytest.approx(bent.deflection_m, rel=0.01)
-    # The elements' stress is a mean beside the edge; halving them, it tends to the edge's own.
-    coarse = bend(plate, iso, t, pressure_pa=1.0, around=round(8 * (1 + aspect)))
-    tends = 2 * bent.stress_across_pa - coarse.stress_across_pa
-    assert edge_stress_pa(1.0, t, a, aspect) == pytest.approx(tends, rel=0.08)
-
-
-def test_small_loads_bend_and_large_ones_stretch() -> None:
-    e, t, a, nu, k = 0.8e9, 0.0025, 0.35, 0.42, 0.00406
-    rigid = stiffness_nm(e, t, nu)
-    assert dished_m(1e-3, e, t, a, nu, k) == pytest.approx(k * 1e-3 * a**4 / rigid, rel=1e-4)
-    # Alone, stretching balances q = 64/3 E t w³ / ((1 - ν²) a⁴): a strip's parabola.
-    w = float(dished_m(20e6, e, t, a, nu, k))
-    assert 64 / 3 * e * t * w**3 / ((1 - nu**2) * a**4) == pytest.approx(20e6, rel=0.02)
-
-
-def test_dishing_of_a_square_plate_as_published() -> None:
-    """Timoshenko and Woinowsky-Krieger, article 101 (from memory): a square plate of side 2a,
-    ν 0.25, q a⁴ / (E h⁴) = (w/h) (1.37 + 1.94 (w/h)²). A strip stretches less stiffly than a
-    square, so ours gives more, by up to a ninth."""
-    e, h, half = 1e9, 0.003, 0.2
-    for ratio in (0.3, 1.0, 3.0, 8.0):
-        q = e * h**4 / half**4 * ratio * (1.37 + 1.94 * ratio**2)
-        ours = float(dished_m(q, e, h, 2 * half, 0.25, simply_held(1.0)))
-        assert 0.99 < ours / (ratio * h) < 1.12
-
-
-def test_flat_until_half_its_thickness() -> None:
-    e, t, a, nu = 0.8e9, 0.003, 0.3, 0.42
-    q = flat_until_pa(e, t, a, nu, simply_held(1.0))
-    assert simply_held(1.0) * q * a**4 / stiffness_nm(e, t, nu) == pytest.approx(t / 2)
-
-
-def test_a_flat_wall_stands_far_less_than_a_round_one() -> None:
-    flat = wall_stands_pa(box(), Draw(200))
-    tube = shop(
-        bucket='shape = "straight"\ntop_diameter = "390 mm"\nbottom_diameter = "390 mm"\n'
-        'rim_diameter = "410 mm"\nheight = "330 mm"\nrim_drop = "20 mm"\nwall = "2.5 mm"\n'
-    ).separator.bucket
-    assert np.quantile(flat, 0.95) < 0.2 * np.quantile(wall_stands_pa(tube, Draw(200)), 0.05)
-
-
-@pytest.mark.parametrize("wall", ["1.5 mm", "3 mm", "40 mm"])
-@pytest.mark.parametrize("bucket", [BOX, DRUM])
-@pytest.mark.parametrize("made_of", ["plastic", "fibre", "steel"])
-def test_theory_alone_never_clears_a_box_or_drum(wall: str, bucket: str, made_of: str) -> None:
-    rows = "\n".join(r for r in bucket.splitlines() if not r.startswith("wall"))
-    s = shop(bucket=f'{rows}\nwall = "{wall}"\nmade_of = "{made_of}"\n')
-    assert "good" not in [f.level for f in bucket_findings(s, Draw(200))]
-
-
-def test_shelf_with_a_rectangle_converges() -> None:
-    """Halving the mesh changes the deflection by less than 2 %, most firmly held."""
-    ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
-    plate = Outline(
-        0.45, 0.48, (0.225, 0.24), 0.02, "clamped", "clamped", rear="simply", stretch_m=(0.26, 0.36)
-    )
-    coarse = bend(plate, ply, 0.018, rim_load_n=100, around=48)
-    fine = bend(plate, ply, 0.018, rim_load_n=100, around=96)
-    assert fine.deflection_m == pytest.approx(coarse.deflection_m, rel=0.02)
-
-
-def test_a_rectangle_that_is_all_corner_is_a_circle() -> None:
-    ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
-    circle = Outline(0.58, 0.37, (0.29, 0.185), 0.148)
-    square = Outline(0.58, 0.37, (0.29, 0.185), 0.148 - 1e-6, stretch_m=(2e-6, 2e-6))
-    one, other = (bend(o, ply, 0.018, rim_load_n=100) for o in (circle, square))
-    assert other.deflection_m == pytest.approx(one.deflection_m, rel=0.01)
-
-
-def test_a_longer_opening_weakens_the_shelf() -> None:
-    ply = Stiffness.plywood(8e9, 0.45, 0.08, 0.1, 0.018)
-    bent = [
-        bend(
-            Outline(0.5, 0.5, (0.25, 0.25), 0.03, stretch_m=(0.24, deep)),
-            ply,
-            0.018,
-            rim_load_n=100,
-            around=24,
-        ).deflection_m
-        for deep in (0.2, 0.3, 0.38)
-    ]
-    assert bent[0] < bent[1] < bent[2]
 
 
 def test_one_opening_for_the_most_boxes() -> None:
@@ -290,9 +178,9 @@ def test_one_opening_for_the_most_boxes() -> None:
     assert (found.diameter_m, found.length_m) == pytest.approx((0.302 + half, 0.408 + half))
     s, _, hung = shop_for_most(in_a_cart(BOX, "tower", "rim"), [], table)
     assert hung == ("a", "b")
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     prove(cart)
-    ranges = carries(s, cart)
+    ranges = fit_range_of(s, cart)
     assert [ranges.bucket(b) for b in table] == [True, True, False, False]
 
 
@@ -300,4 +188,4 @@ def test_a_round_shop_becomes_one_for_boxes() -> None:
     table = [BucketSize("a", 0.300, 0.325, 0.3, 0.400, 0.425)]
     s, _, _ = shop_for_most(in_a_cart("", "low", "rim"), [], table)
     assert s.separator.bucket.shape == "box"
-    prove(build(s, s.sheets[0], NOMINAL))
+    prove(cart_of(s))

@@ -3,13 +3,14 @@
 import pytest
 from hypothesis import given, settings
 
-from kerfwind.cart import CannotBuild, backframe, build, low, strength, tower, with_remedy
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_it_or_its_remedy, prove_ways
-from .shops import shop, shops
+from .shops import cart_of, shop, shops
 
 FORMS = {"tower": tower, "backframe": backframe, "low": low}
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
@@ -19,7 +20,7 @@ WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 
 @pytest.mark.parametrize("hold", ["rim", "taper", "standing"])
 def test_measured_shop_in_every_form(form: str, hold: str) -> None:
     s = shop(wishes=f'form = "{form}"\nhold_bucket = "{hold}"\n' + WIDE)
-    cart = build(s, s.sheets[0], Draw(100))
+    cart = cart_of(s, Draw(100))
     assert cart.form == form
     prove(cart)
     prove_ways(cart)
@@ -34,7 +35,7 @@ def test_measured_shop_in_every_form(form: str, hold: str) -> None:
 @pytest.mark.parametrize("form", FORMS)
 def test_without_a_separator(form: str) -> None:
     s = shop(more="[separator]\nin_use = false\n", wishes=f'form = "{form}"\n' + WIDE)
-    prove(build(s, s.sheets[0], Draw(1)))
+    prove(cart_of(s))
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -64,7 +65,7 @@ def test_clashing_wishes_are_named_with_a_remedy_that_builds(form: str) -> None:
 def test_the_low_form_stands_steadier_than_the_tower() -> None:
     """Rigid-body statics: the same things lower on a wider base."""
     tall, flat = (
-        build(s, s.sheets[0], Draw(100))
+        cart_of(s, Draw(100))
         for s in (shop(wishes=f'form = "{form}"\n' + WIDE) for form in ("tower", "low"))
     )
     steepest = [
@@ -82,13 +83,13 @@ def test_a_usual_vacuum_stands_beside_a_usual_bucket_on_default_wishes(
         f'[vacuum]\ntank = "{tank}"\n[wishes]\nform = "low"\nhold_bucket = "{hold}"\n'
         '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
     ).shop
-    prove(build(s, s.sheets[0], Draw(1)))
+    prove(cart_of(s))
 
 
 def test_a_low_cart_that_is_too_wide_names_the_form_that_is_not() -> None:
     s = shop(wishes='form = "low"\nlargest_width = "30 in"\n')
     with pytest.raises(CannotBuild) as found:
-        build(s, s.sheets[0], Draw(1))
+        cart_of(s)
     assert "Or choose `tower`" in str(found.value)
     wider = with_remedy(s, s.sheets[0], found.value.remedy)
     assert build(*wider, Draw(1)).form == "low"
@@ -104,7 +105,7 @@ def test_brackets_leave_the_lift_free_under_a_tight_height(highest: int, side: s
         f'greatest_height = "{highest} in"\n' + WIDE,
     )
     try:
-        cart = build(s, s.sheets[0], Draw(1))
+        cart = cart_of(s)
     except CannotBuild as error:
         assert [u.wish for u in error.unmet] == ["wishes.greatest_height"]
         return
@@ -118,7 +119,7 @@ def test_a_vacuum_between_the_brackets_is_held_against_their_width() -> None:
         wishes='form = "backframe"\nhold_bucket = "standing"\nlargest_width = "24 in"\n'
         'largest_length = "60 in"\nnarrowest_door = "36 in"\n',
     )
-    cart = build(s, s.sheets[0], Draw(200))
+    cart = cart_of(s, Draw(200))
     apart = cart.body("right bracket").low[0] - cart.body("left bracket").high[0]
     assert cart.sizes.bay_width_m == pytest.approx(apart)
     assert cart.body("left bracket").low[2] < cart.body("vacuum").high[2]
@@ -131,7 +132,7 @@ def test_a_vacuum_between_the_brackets_is_held_against_their_width() -> None:
 def test_steps_for_a_standing_bucket_can_be_followed(form: str, joint: str) -> None:
     """No opening is spoken of where there is none, and no panel is laid over loose uprights."""
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "standing"\n' + WIDE)
-    cart = build(s, s.sheets[0], Draw(1))
+    cart = cart_of(s)
     assert not any("opening, where" in step.caution for step in cart.steps)
     bottom = next(step for step in cart.steps if "bottom" in step.new)
     loose = not any(p.name == "lower rail" for p in cart.placed)

@@ -7,11 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import build
 from kerfwind.cart.hosepath import bend_m, outside_m, over_the_front
 from kerfwind.shop import Hose
 
-from .shops import NOMINAL, shop
+from .shops import cart_of, shop
 
 WIDE = 'largest_width = "48 in"\nlargest_length = "40 in"\nnarrowest_door = "36 in"\n'
 FAR_BEHIND = [(9.0, 0.0, 3.0)]
@@ -89,7 +88,7 @@ def test_the_bucket_lifts_out_past_it(form: str, inlet: str) -> None:
         vacuum=f'inlet_on = "{inlet}"\n',
         wishes=f'form = "{form}"\n{WIDE}greatest_height = "90 in"\n',
     )
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     assert cart.hose is not None
     bucket, points = cart.body("bucket"), cart.hose.points_m
     middle = (bucket.low + bucket.high)[:2] / 2

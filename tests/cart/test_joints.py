@@ -1,31 +1,23 @@
-"""Pocket holes, dados and glue: their geometry, what they hold, and each form with each joint."""
+"""Each form with each joint, proved on its solids."""
 
 import math
 
-import numpy as np
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, backframe, build, low, strength, tower, work
-from kerfwind.cart.building import Workbench
-from kerfwind.cart.cutsize import Rule
-from kerfwind.cart.drilled import drilled_m3
-from kerfwind.cart.fasteners import INCH_LENGTHS, METRIC_LENGTHS, screw_size
-from kerfwind.cart.forms.common import X, Y, Z
-from kerfwind.cart.grooves import depth_m, groove, kind_of
-from kerfwind.cart.joints import bears_n, pulled_n
-from kerfwind.cart.pockets import footprint, free_places, pocket_size
-from kerfwind.cart.screws import lateral_n
-from kerfwind.cart.segments import segments_apart_m
+from kerfwind.cart import CannotBuild, Cart, work
 from kerfwind.cart.work import surfaces
+from kerfwind.checks import backframe, low, tower
+from kerfwind.joinery.drilled import drilled_m3
+from kerfwind.joinery.fasteners import screw_size
+from kerfwind.joinery.pockets import footprint, pocket_size
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
-from kerfwind.solids import Placement, exact
+from kerfwind.solids import exact
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy
-from .shops import NOMINAL, shop, shops
+from .shops import NOMINAL, cart_of, shop, shops
 
 IN = 0.0254
 LB = 4.4482216152605
@@ -36,53 +28,7 @@ WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 
 
 def made(form: str, joint: str, hold: str = "rim", more: str = "", draw: Draw = NOMINAL) -> Cart:
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\n{more}' + WIDE)
-    return build(s, s.sheets[0], draw)
-
-
-@pytest.mark.parametrize(("inches", "screw"), [(0.75, 1.25), (1.0, 1.5)])
-def test_pocket_screws_are_the_usual_ones(inches: float, screw: float) -> None:
-    """Common practice, no source: 1-1/4 in screws for 3/4 in stock, 1-1/2 in for an inch."""
-    t = inches * IN
-    found = pocket_size(t, t, screw_size(t, False), False)
-    assert found is not None
-    assert found.length_m == pytest.approx(screw * IN)
-
-
-@given(st.floats(0.009, 0.03), st.floats(0.009, 0.03), st.booleans())
-def test_pocket_by_plain_trigonometry(t: float, into: float, metric: bool) -> None:
-    wood = screw_size(t, metric)
-    found = pocket_size(t, into, wood, metric)
-    if found is None:
-        # Too thin for any length on sale: the next one up or down breaks a rule.
-        most_out = (into - fact("cart.screw.point").value) / math.cos(math.radians(15))
-        seats = [x - most_out for x in (METRIC_LENGTHS if metric else INCH_LENGTHS)]
-        most = t / 2 / math.sin(math.radians(15))
-        assert not any(0.010 <= s <= most - 0.020 for s in seats)
-        return
-    assert found.angle_rad == pytest.approx(math.radians(15))
-    assert found.seat_m + found.out_m == pytest.approx(found.length_m)
-    assert found.depth_m == pytest.approx(into - 0.003)
-    assert found.reach_m * math.tan(found.angle_rad) == pytest.approx(t / 2)
-    assert found.seat_m >= 0.010 - 1e-9
-    # The head is below the face.
-    assert t / 2 - found.seat_m * math.sin(found.angle_rad) > 0.003
-
-
-_SPOT = st.tuples(*[st.floats(-0.1, 0.1)] * 3)
-
-
-@given(_SPOT, _SPOT, _SPOT, _SPOT)
-def test_how_far_two_screws_are_apart(a: tuple, b: tuple, p: tuple, q: tuple) -> None:
-    """Against points all along both."""
-    start, end, other, to = (np.array(x) for x in (a, b, p, q))
-    if min(np.linalg.norm(end - start), np.linalg.norm(to - other)) < 0.01:
-        return
-    share = np.linspace(0, 1, 101)[:, None]
-    one, two = start + share * (end - start), other + share * (to - other)
-    least = np.linalg.norm(one[:, None] - two[None], axis=2).min()
-    found = segments_apart_m(start, end, other[None], to[None])[0]
-    assert found <= least + 1e-9
-    assert found >= least - 0.005
+    return cart_of(s, draw)
 
 
 def test_no_screw_runs_into_another_where_a_rail_meets_side_and_bottom() -> None:
@@ -93,24 +39,6 @@ def test_no_screw_runs_into_another_where_a_rail_meets_side_and_bottom() -> None
     side = next(j for j in cart.joints if (j.first, j.second) == ("left side", "lower rail"))
     reach = max(s.head_m[0] + rows[s.hardware] for s in side.screws)
     assert min(s.head_m[0] for s in up.screws) > reach
-
-
-@given(
-    st.floats(0.08, 1.2), st.lists(st.tuples(st.floats(0, 1.2), st.floats(0.01, 0.2)), max_size=4)
-)
-def test_pockets_keep_clear_of_what_is_blocked(
-    length: float, at: list[tuple[float, float]]
-) -> None:
-    blocked = [(a, a + w) for a, w in at]
-    places = free_places(0.0, length, 0.02, 2, blocked, 0.025)
-    assert len(places) != 1
-    for p in places:
-        assert 0.02 - 1e-9 <= p <= length - 0.02 + 1e-9
-        assert not any(a + 1e-9 < p < b - 1e-9 for a, b in blocked)
-    gaps = np.diff(sorted(places))
-    assert np.all(gaps >= 0.025 - 1e-9)
-    if not blocked:
-        assert np.all(gaps <= fact("cart.pocket.spacing").value + 1e-9)
 
 
 def test_pockets_of_a_rail_do_not_meet_at_its_corners() -> None:
@@ -130,24 +58,9 @@ def test_thin_plywood_takes_no_pockets_and_says_so() -> None:
         sheet='name = "thin"\nthickness = "12 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\n',
     )
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     assert [u.wish for u in raised.value.unmet] == ["wishes.joint"]
     assert raised.value.remedy == {"wishes.joint": "screwed butt"}
-
-
-def test_a_groove_is_a_third_deep_and_as_wide_as_the_sheet_and_its_play() -> None:
-    """Common practice, no source."""
-    assert depth_m(0.018, Rule(0.001, "mm")) == pytest.approx(0.006)
-    assert depth_m(23 / 32 * IN, Rule(IN / 16, "in")) == pytest.approx(IN / 4)
-    play = fact("cart.dado.play").value
-    inside = groove((0.1, 0.3), (0.2, 0.218), 0.5, 0.5, 0.006, "upper")
-    assert inside.width_m == pytest.approx(0.018 + play)
-    assert inside.length_m == pytest.approx(0.2 + play)
-    assert kind_of(inside, 0.5, 0.5) == "dado"
-    edge = groove((0.0, 0.018), (0.2, 0.5), 0.5, 0.5, 0.006, "upper")
-    assert (edge.x_m, edge.length_m) == (0.0, pytest.approx(0.018 + play))
-    assert edge.y_m + edge.width_m == pytest.approx(0.5)
-    assert kind_of(edge, 0.5, 0.5) == "rebate"
 
 
 def test_panels_that_go_into_grooves_grow_and_the_cart_does_not() -> None:
@@ -173,53 +86,6 @@ def test_a_groove_stops_where_it_would_show() -> None:
             g.x_m < leg and g.y_m < leg for g in shelf.grooves for _, leg in shelf.chamfers
         )
     assert next(p for p in made("low", "dado").panels if p.name == "upright").notches
-
-
-def test_glue_alone_is_refused_where_end_grain_carries() -> None:
-    cart = made("tower", "glue")
-    s = shop(wishes='joint = "glue"\n' + WIDE)
-    found = {f.key: f for f in strength(s, cart, NOMINAL, plate=False)}["cart.joints.kept"]
-    assert found.level == "advice"
-    assert "end grain" in found.answer
-    for joint in cart.joints:
-        bare = not joint.screws
-        face = joint.how == "glued face"
-        assert bare == (face or not joint.carries), joint.how
-        assert bool(joint.kept) == (not bare)
-
-
-def test_lateral_load_by_the_standards_table() -> None:
-    """National Design Specification, table 12L, from memory: No. 8 through 3/4 in, G 0.50: 87 lb."""
-    found = lateral_n(0.50, 0.164 * IN, 0.75 * IN, 10 * 0.164 * IN) / LB
-    assert found == pytest.approx(87, rel=0.03)
-    shallow = lateral_n(0.50, 0.164 * IN, 0.75 * IN, 6 * 0.164 * IN) / LB
-    assert shallow == pytest.approx(0.6 * 87, rel=0.05)
-
-
-def test_a_pocket_screw_holds_less_than_one_through_the_face() -> None:
-    butt, pocket = made("tower", "screwed butt"), made("tower", "pocket hole")
-    one, two = (
-        pulled_n(c, next(j for j in c.joints if j.second == "lower rail"), NOMINAL)[0]
-        for c in (butt, pocket)
-    )
-    assert 0 < two < one
-    # By hand: 2850 G² D by the thread in the face, three quarters in plywood, 0.67 for the slant,
-    # and the part of it square to the joint.
-    size = pocket_size(23 / 32 * IN, 23 / 32 * IN, screw_size(23 / 32 * IN, False), False)
-    assert size is not None
-    hand = 2850 * 0.45**2 * 0.164 * LB * size.out_m / IN * 0.75 * 0.67 * math.cos(math.radians(15))
-    assert two == pytest.approx(hand, rel=1e-6)
-
-
-def test_a_push_on_a_shelf_in_grooves_is_borne_by_one_shoulder() -> None:
-    """Rebates at both ends: whichever way it is pushed, one shoulder bears."""
-    cart = made("tower", "dado")
-    side = next(p for p in cart.panels if p.name == "side")
-    notch = sum(b for _, _, b in side.notches)
-    rows = [j for j in cart.joints if j.first == "shelf"]
-    hand = (side.width_m - notch) * IN / 4 * fact("cart.dado.bearing").value
-    assert bears_n(cart, rows) == pytest.approx(hand, rel=0.02)
-    assert bears_n(made("tower", "pocket hole"), rows) == 0
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -251,7 +117,7 @@ def mixed(form: str, joint: str, main: float, other: float, hold: str, bucket: s
         wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "{hold}"\nsecond_sheet = "other"\n'
         'second_panels = ["lipping", "cleat", "rail", "shelf"]\n' + WIDE,
     )
-    return build(s, s.sheets[0], NOMINAL)
+    return cart_of(s)
 
 
 BOX = (
@@ -279,8 +145,8 @@ def test_grooves_and_pockets_follow_each_panels_own_thickness() -> None:
     deep = {p.name: {round(g.depth_m, 4) for g in p.grooves} for p in cart.panels if p.grooves}
     assert deep == {"side": {0.006}, "bottom": {0.006}, "shelf": {0.008}}
     shelf, play = next(p for p in cart.panels if p.name == "shelf"), fact("cart.dado.play").value
-    narrow = sorted(round(min(g.length_m, g.width_m) - play, 6) for g in shelf.grooves)
-    assert narrow == pytest.approx([0.018, 0.018, 0.024])
+    only_sections = sorted(round(min(g.length_m, g.width_m) - play, 6) for g in shelf.grooves)
+    assert only_sections == pytest.approx([0.018, 0.018, 0.024])
     pocket = mixed("tower", "pocket hole", 18, 24, "rim")
     rail = next(p for p in pocket.panels if p.name == "rail")
     seats = {p.to: p.seat_m for p in rail.pockets}
@@ -331,7 +197,7 @@ def test_a_rail_cut_short_is_followed_with_its_ends_in_grooves() -> None:
         wishes='joint = "dado"\n' + WIDE,
         more=f'[[built]]\nname = "rail"\nlength = "{rail.length_m * 1000 - 3:.4f} mm"\n',
     )
-    short = build(s, s.sheets[0], NOMINAL)
+    short = cart_of(s)
     prove(short)
     assert short.sizes.bay_width_m == pytest.approx(whole.sizes.bay_width_m - 0.003, abs=1e-5)
 
@@ -373,25 +239,10 @@ def test_holes_weigh_what_they_take() -> None:
     assert drilled_m3(side) == pytest.approx(len(side.holes) * math.pi * r**2 * left)
 
 
-def test_screws_from_both_faces_of_a_panel_are_found_to_meet() -> None:
-    """Into a rail from the left, into a bracket from the same face of the panel: head on head."""
-    bench = Workbench(0.018, Rule(0.001, "mm"))
-    bench.panel("end", 0.3, 0.3, {"end": Placement((0, 0, 0), Y, Z, X)})
-    bench.panel("rail", 0.2, 0.1, {"rail": Placement((0.018, 0.1, 0.1), X, Z, Y)})
-    bench.panel("plate", 0.3, 0.3, {"plate": Placement((0, 0, 0), Z, Y, (-1, 0, 0))})
-    bench.panel("bracket", 0.1, 0.1, {"bracket": Placement((-0.118, 0.1, 0.1), X, Z, Y)})
-    bench.join("end", "rail", carries=True, text="")
-    same = bench.join("plate", "bracket", carries=True, text="", at=[0.025, 0.075])
-    assert bench.meets(same)
-    other = bench.join("plate", "bracket", carries=True, text="", at=[0.04, 0.06])
-    bench.joints.remove(same)
-    assert not bench.meets(other)
-
-
 def test_copies_of_a_rail_share_their_pockets() -> None:
     """At 15.5 mm the upper rail's were 0.14 mm beside the lower one's, for two spans a hair apart."""
     sheet = 'name = "s"\nthickness = "15.5 mm"\nlength = "96 in"\nwidth = "48 in"\nprice = 70\n'
     s = shop(sheet=sheet, wishes=f'form = "backframe"\njoint = "pocket hole"\n{WIDE}')
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     prove(cart)
     prove_drilled(cart)

@@ -3,6 +3,7 @@
 import json
 import math
 import re
+from dataclasses import fields
 from pathlib import Path
 
 import numpy as np
@@ -10,12 +11,17 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, build, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart.forms import tower
 from kerfwind.cart.hosepath import bend_m
+from kerfwind.cart.options.drawer import build_drawer, drawer_shapes
 from kerfwind.cart.options.fit import ORDER
 from kerfwind.cart.options.ledge import seat
+from kerfwind.cart.options.places import Blocked, NoScrewsError, OptionPlace, Site
 from kerfwind.cart.options.spool import coil_radii_m
-from kerfwind.cart.tipping import SIDES
+from kerfwind.cart.whole_cart import carried_bodies_of
+from kerfwind.checks import build
+from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
 from kerfwind.hookup import choose
 from kerfwind.plan import cart_view
@@ -25,7 +31,7 @@ from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
-from .shops import FITTINGS, NOMINAL, shop, shops
+from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "garage.toml"
 FORMS = ("tower", "backframe", "low")
@@ -38,7 +44,7 @@ def wished(form: str, *options: str, more: str = FITTINGS, wishes: str = "") -> 
 
 
 def built(s: Shop, draw: Draw = NOMINAL) -> Cart:
-    cart = build(s, s.sheets[0], draw)
+    cart = cart_of(s, draw)
     prove(cart)
     prove_ways(cart)
     return cart
@@ -184,7 +190,7 @@ def test_what_hangs_on_it_weighs_on_it() -> None:
 def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
     s = wished("low", "switch")
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     [unmet] = raised.value.unmet
     assert unmet.wish == "wishes.options"
     assert "switch" in unmet.found
@@ -197,7 +203,7 @@ def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
     rows = 'form = "tower"\noptions = ["hose holder"]\nnarrowest_door = "36 in"\n'
     s = shop(wishes=rows + tight)
     with pytest.raises(CannotBuild) as raised:
-        build(s, s.sheets[0], NOMINAL)
+        cart_of(s)
     [unmet] = raised.value.unmet
     assert "wishes.largest_width" in unmet.mend
     prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
@@ -269,5 +275,28 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
-    rows = {h.key: h.name for h in build(s, s.sheets[0], NOMINAL).hardware}
+    rows = {h.key: h.name for h in cart_of(s).hardware}
     assert "rated for 13 A or more" in rows["outlet-strip"]
+
+
+def test_a_place_that_is_given_up_leaves_no_trace() -> None:
+    """Everything that putting an option in changes is as it was when its screws find no place."""
+    s = wished("tower")
+    layout = tower.lay_out(s, s.sheets[0], NOMINAL)
+    layout.join(layout.bench)
+    site = Site.of(s, NOMINAL, layout, carried_bodies_of(s, layout)[0])
+    touched: set[str] = set()
+
+    def state() -> dict[str, str]:
+        return {each.name: repr(getattr(site, each.name)) for each in fields(site)}
+
+    def build(spot: OptionPlace) -> None:
+        build_drawer(site, spot)
+        site.woods.append(spot.wood)
+        touched.update(name for name, was in before.items() if state()[name] != was)
+        raise NoScrewsError
+
+    before = state()
+    assert isinstance(site.put(lambda wood: drawer_shapes(site, wood), build), Blocked)
+    assert touched == {"layout", "woods", "low", "high", "extent", "top", "made"}
+    assert state() == before

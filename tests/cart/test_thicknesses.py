@@ -2,14 +2,15 @@
 
 import pytest
 
-from kerfwind.cart import backframe, build, low, tower
-from kerfwind.cart.fasteners import into_face_m
-from kerfwind.cart.joints import joint_findings
+from kerfwind.checks import backframe, low, tower
+from kerfwind.checks.joints import joint_findings
+from kerfwind.joinery.fasteners import into_face_m
 from kerfwind.quantity import Draw
 from kerfwind.sources import fact
+from kerfwind.words import Voice
 
 from .proofs import prove_it_or_its_remedy
-from .shops import NOMINAL, shop
+from .shops import cart_of, shop
 from .test_mixed import mixed
 
 CARTS = (tower, backframe, low)
@@ -68,8 +69,8 @@ def test_screws_that_only_draw_faces_together_are_told() -> None:
     told = {}
     for t in (11.0, 12.7):
         s = shop(sheet=plywood(t), wishes=WIDE)
-        found = joint_findings(build(s, s.sheets[0], NOMINAL), Draw(20), "mm")
+        found = joint_findings(cart_of(s), Draw(20))
         told[t] = [f for f in found if f.key == "cart.joints.faces"]
     assert [f.level for f in told[11.0]] == ["advice"]
-    assert "4.9 mm" in told[11.0][0].answer
+    assert "4.9 mm" in Voice(units="mm").finding(told[11.0][0]).answer
     assert told[12.7] == []

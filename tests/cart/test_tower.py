@@ -3,20 +3,21 @@
 import numpy as np
 import pytest
 
-from kerfwind.cart import CannotBuild, tower, with_remedy
+from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.checks import tower
 from kerfwind.cutting import Panel, Saw, SheetKind, nest
 from kerfwind.quantity import Draw
 from kerfwind.shop import AssumedText
 
 from .proofs import prove
-from .shops import NOMINAL, shop
+from .shops import NOMINAL, cart_of, shop
 
 IN = 0.0254
 
 
 def test_measured_nine_gallon_tower_holds_together() -> None:
     s = shop()
-    cart = tower(s, s.sheets[0], Draw(200))
+    cart = cart_of(s, Draw(200), "tower")
     prove(cart)
     assert not [f for f in cart.findings if f.level in ("stop", "problem", "unknown")]
     assert cart.measure_first == ()
@@ -28,7 +29,7 @@ def test_half_a_sheet_is_enough() -> None:
         shop(),
         shop(vacuum='width = "17..21 in"\nlength = "17..21 in"\nheight = "20..26 in"\n'),
     ):
-        cart = tower(s, s.sheets[0], NOMINAL)
+        cart = cart_of(s, form="tower")
         panels = [
             Panel(p.key, p.length_m, p.width_m, p.quantity, "plywood", 0.018, p.grain)
             for p in cart.panels
@@ -41,7 +42,7 @@ def test_half_a_sheet_is_enough() -> None:
 def test_screws_are_the_usual_ones() -> None:
     """Common practice, no source: 2-1/2 in where it carries, 1-1/2 in for lipping."""
     s = shop()
-    cart = tower(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s, form="tower")
     rows = {h.use: h.length_m for h in cart.hardware if h.key.startswith("screw-")}
     assert rows["what carries"] == pytest.approx(2.5 * IN)
     assert rows["lipping"] == pytest.approx(1.5 * IN)
@@ -52,20 +53,20 @@ def test_screws_are_the_usual_ones() -> None:
 def test_sizes_are_marks_on_a_rule() -> None:
     for units, step in (("in", IN / 16), ("mm", 0.001)):
         s = shop(units=units)
-        for panel in tower(s, s.sheets[0], NOMINAL).panels:
+        for panel in cart_of(s, form="tower").panels:
             for size in (panel.length_m, panel.width_m):
                 assert size / step == pytest.approx(round(size / step), abs=1e-6)
 
 
 def test_assumed_vacuum_asks_for_its_measures_before_cutting() -> None:
     s = shop(vacuum='tank = "9 US gal"\nwidth = "18 in"\n')
-    whole = tower(s, s.sheets[0], Draw(500))
+    whole = cart_of(s, Draw(500), "tower")
     assert "vacuum.width" not in whole.measure_first
     text = '[vacuum]\ntank = "9 US gal"\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
     from kerfwind.shop import parse_shop
 
     s = parse_shop(text).shop
-    cart = tower(s, s.sheets[0], Draw(500))
+    cart = cart_of(s, Draw(500), "tower")
     assert {"vacuum.width", "vacuum.length", "vacuum.height"} <= set(cart.measure_first)
     assert {
         f.level for f in cart.findings if f.key.startswith("cart.fit") and "lid" not in f.key
@@ -76,7 +77,7 @@ def test_assumed_vacuum_asks_for_its_measures_before_cutting() -> None:
 
 def test_no_separator_makes_a_plain_shelf() -> None:
     s = shop(more="[separator]\nin_use = false\n")
-    cart = tower(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s, form="tower")
     prove(cart)
     assert cart.bucket is None
     assert cart.hose is None
@@ -100,7 +101,7 @@ def test_no_separator_makes_a_plain_shelf() -> None:
 def test_unmet_wish_is_named_and_its_remedy_builds(wishes: str, vacuum: str, wish: str) -> None:
     s = shop(vacuum=vacuum, wishes=wishes)
     with pytest.raises(CannotBuild) as raised:
-        tower(s, s.sheets[0], NOMINAL)
+        cart_of(s, form="tower")
     assert [u.wish for u in raised.value.unmet] == [wish]
     prove(tower(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
 
@@ -108,7 +109,7 @@ def test_unmet_wish_is_named_and_its_remedy_builds(wishes: str, vacuum: str, wis
 def test_a_cap_takes_slack_before_it_refuses() -> None:
     """Where the best value fits under the wish, the cart is cut to the wish."""
     s = shop(vacuum='width = "17..21 in"\n', wishes='largest_width = "22 in"')
-    cart = tower(s, s.sheets[0], Draw(500))
+    cart = cart_of(s, Draw(500), "tower")
     assert cart.sizes.width_m <= 22 * IN + 1e-9
     width = next(f for f in cart.findings if f.key == "cart.fit.width")
     assert width.level != "good"
@@ -119,7 +120,7 @@ def test_ranges_keep_the_bay_clear_of_the_bucket() -> None:
         bucket='top_diameter = "290 mm ± 2"\nbottom_diameter = "262 mm ± 2"\n',
         wishes='hold_bucket = "taper"',
     )
-    cart = tower(s, s.sheets[0], Draw(500))
+    cart = cart_of(s, Draw(500), "tower")
     assert cart.bucket is not None
     inside = (cart.bucket.depth_m <= cart.bucket.most_m) & (
         cart.bucket.depth_m >= cart.bucket.least_m
@@ -132,12 +133,12 @@ def test_ranges_keep_the_bay_clear_of_the_bucket() -> None:
 
 def test_a_motor_side_that_nobody_named_is_not_called_good() -> None:
     known = shop()
-    text = {f.key: f.level for f in tower(known, known.sheets[0], NOMINAL).findings}
+    text = {f.key: f.level for f in cart_of(known, form="tower").findings}
     assert text["cart.air_out"] == "good"
     guessed = known.model_copy(
         update={"vacuum": known.vacuum.model_copy(update={"air_out_on": AssumedText("rear")})}
     )
-    found = {f.key: f for f in tower(guessed, guessed.sheets[0], NOMINAL).findings}
+    found = {f.key: f for f in cart_of(guessed, form="tower").findings}
     assert found["cart.air_out"].level == "unknown"
     assert found["cart.air_out"].measure == ("vacuum.air_out_on",)
 
@@ -145,8 +146,8 @@ def test_a_motor_side_that_nobody_named_is_not_called_good() -> None:
 def test_a_vacuum_that_may_be_higher_may_not_breathe() -> None:
     """What its height may be counts against the gap over it, where a wish for height is tight."""
     s = shop(vacuum='height = "19..23 in"\n', wishes='greatest_height = "55 in"\n')
-    levels = {f.key: f.level for f in tower(s, s.sheets[0], Draw(300)).findings}
+    levels = {f.key: f.level for f in cart_of(s, Draw(300), "tower").findings}
     assert levels["cart.air_in"] != "good"
     roomy = shop(vacuum='height = "19..23 in"\n', wishes='greatest_height = "70 in"\n')
-    levels = {f.key: f.level for f in tower(roomy, roomy.sheets[0], Draw(300)).findings}
+    levels = {f.key: f.level for f in cart_of(roomy, Draw(300), "tower").findings}
     assert levels["cart.air_in"] == "good"

@@ -4,10 +4,9 @@ import math
 
 import pytest
 
-from kerfwind.cart import build
-from kerfwind.cart.work import Span, surfaces, work
+from kerfwind.cart.work import Estimate, surfaces, work
 
-from .shops import NOMINAL, shop
+from .shops import cart_of, shop
 
 
 def test_open_surface_is_the_solids_surface_less_what_joints_hide() -> None:
@@ -15,7 +14,7 @@ def test_open_surface_is_the_solids_surface_less_what_joints_hide() -> None:
     import numpy as np
 
     s = shop()
-    cart = build(s, s.sheets[0], NOMINAL)
+    cart = cart_of(s)
     whole = 0.0
     for placed in cart.placed:
         body = cart.body(placed.name)
@@ -40,7 +39,7 @@ def test_open_surface_is_the_solids_surface_less_what_joints_hide() -> None:
 def test_more_cart_takes_more_paint_and_time() -> None:
     wide = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
     small, large = (
-        work(s, build(s, s.sheets[0], NOMINAL))
+        work(s, cart_of(s))
         for s in (
             shop(),
             shop(
@@ -55,7 +54,7 @@ def test_more_cart_takes_more_paint_and_time() -> None:
 
 def test_spans_are_ordered_and_add_up() -> None:
     s = shop()
-    found = work(s, build(s, s.sheets[0], NOMINAL))
+    found = work(s, cart_of(s))
     for span in (
         found.hours,
         found.waiting_h,
@@ -64,11 +63,11 @@ def test_spans_are_ordered_and_add_up() -> None:
     ):
         assert 0 < span.low <= span.likely <= span.high < math.inf
     assert found.hours.likely == pytest.approx(sum(t.hours.likely for t in found.tasks))
-    assert Span(1, 2, 3) + Span(1, 1, 1) == Span(2, 3, 4)
+    assert Estimate(1, 2, 3) + Estimate(1, 1, 1) == Estimate(2, 3, 4)
 
 
 def test_whoever_lacks_a_tool_has_another_way() -> None:
     s = shop()
-    needs = work(s, build(s, s.sheets[0], NOMINAL)).tools
+    needs = work(s, cart_of(s)).tools
     assert all(n.otherwise for n in needs)
     assert any("trammel" in n.otherwise for n in needs)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.say import refused, text
 
 from kerfwind.cutting import CutList, Panel, Saw, SheetKind, check_nest, cut_order, nest
 from kerfwind.cutting.going_on import Rest, go_on
-from kerfwind.faults import Faults
+from kerfwind.faults import Faults, Refusal
 
 LISTED = CutList(
     (
@@ -80,7 +81,7 @@ def test_a_short_panel_is_cut_again_and_serves_as_an_offcut() -> None:
     assert "A1" not in {p.pencil for p in found.stays.made}
     assert found.nest is not None
     assert [p.pencil for s in found.nest.sheets for p in s.pieces] == ["A1"]
-    assert "A1, cut short" in [k.key for k in found.stays.lying]
+    assert "A1, cut short" in [text(k.name) for k in found.stays.lying]
 
 
 def test_a_panel_that_a_shim_mends_stays() -> None:
@@ -111,7 +112,9 @@ def test_what_cannot_be_is_answered(
     with pytest.raises(Faults) as wrong:
         rest(*rounds, short=short)
     (fault,) = wrong.value.faults
-    assert (fault.file, fault.field) == ("list.csv", option)
-    assert says in fault.found
-    assert fault.allowed
-    assert fault.mend
+    assert isinstance(fault, Refusal)
+    assert (fault.file, fault.place) == ("list.csv", option)
+    said = refused(fault)
+    assert says in said.found
+    assert said.allowed
+    assert said.mend

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.say import text
 
 from kerfwind.cutting import (
+    CutTooEarlyError,
     Panel,
     Saw,
     SheetKind,
@@ -17,6 +19,7 @@ from kerfwind.cutting import (
     nest_rest,
     short_panel,
 )
+from kerfwind.words import Voice
 
 SAW = Saw(kerf_m=0.003)
 SHEETS = [SheetKind("full", 2.44, 1.22, price=60.0)]
@@ -48,8 +51,9 @@ def test_a_cut_ticked_too_early() -> None:
     whole = nest(PANELS, SHEETS, SAW, budget=0)
     steps = cut_order(whole, SAW)
     last = max(c.number for s in steps for c in s.cuts)
-    with pytest.raises(ValueError, match="Tick the cuts before it"):
+    with pytest.raises(CutTooEarlyError) as raised:
         freeze(whole, steps, SAW, {last})
+    assert raised.value.cut == last
 
 
 def test_a_short_panel_is_answered() -> None:
@@ -62,6 +66,9 @@ def test_a_short_panel_is_answered() -> None:
     assert [a.kind for a in fine] == ["use"]
     little = short_panel(piece, 0.8, 0.497, PANELS, SHEETS, SAW, frozen)
     assert [a.kind for a in little] == ["shim", "recut", "follow"]
+    assert "short by 3 mm in width: glue on a strip" in Voice(units="mm").text(little[0].said)
+    assert "short by 1/8 in in width" in Voice(units="in").text(little[0].said)
+    assert text(little[1].said).endswith("again: it takes 1 more sheet.")
     much = short_panel(piece, 0.7, 0.5, PANELS, SHEETS, SAW, frozen)
     assert [a.kind for a in much] == ["recut", "follow"]
     again = much[0].nest

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.say import refused
 
 from kerfwind.cutting import CuttingError, Panel, Saw, SheetKind, check_nest, cut_order, nest
+from kerfwind.words import Voice
 
 SHEET = SheetKind("full", 2.44, 1.22, price=60.0)
 
@@ -66,10 +68,19 @@ def test_one_kerf_too_large() -> None:
     ("length", "width"), [(0.0, 0.5), (-1.0, 0.5), (float("nan"), 0.5), (2.5, 0.5)]
 )
 def test_impossible_sizes_are_refused(length: float, width: float) -> None:
-    with pytest.raises(CuttingError, match="'bad'"):
+    with pytest.raises(CuttingError) as raised:
         nest([Panel("bad", length, width)], [SHEET], Saw())
+    [why] = raised.value.problems
+    assert why.kind in ("cutting.panel.size", "cutting.panel.too_large")
+    assert why.place == "bad"
+    for units in ("in", "mm", "both"):
+        said = Voice(units=units).refusal(why)  # type: ignore[arg-type]
+        assert said.found
+        assert said.allowed
+        assert said.mend
 
 
 def test_a_million_parts_are_refused() -> None:
-    with pytest.raises(CuttingError, match="1,000,000 panels"):
+    with pytest.raises(CuttingError) as raised:
         nest([Panel("p", 0.1, 0.1, 1_000_000)], [SHEET], Saw())
+    assert refused(raised.value.problems[0]).found == "1,000,000 panels"

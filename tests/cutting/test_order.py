@@ -5,21 +5,26 @@ from __future__ import annotations
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from tests.say import refused, text
 
 from kerfwind.cutting import (
-    CAUTION_WORDS,
     CutStep,
     CuttingError,
     Nest,
     Panel,
+    Piece,
     Saw,
+    SawCut,
     SheetKind,
     check_nest,
     cut_order,
     nest,
     replay,
-    say,
 )
+from kerfwind.cutting.order import CutKind, How
+from kerfwind.cutting.stating import gives_fact, step_statement
+from kerfwind.facts import Amount, state
+from kerfwind.words import Voice
 
 FULL = SheetKind("full", 2.44, 1.22, price=60.0)
 PANELS = [
@@ -77,16 +82,21 @@ def test_a_saw_without_a_fence_follows_lines(kind: str) -> None:
     saw = Saw(kind=kind, guide_offset_m=0.1)  # type: ignore[arg-type]
     steps = steps_of(PANELS, saw)
     assert {s.how for s in steps} == {"line"}
-    assert "straightedge" in say(steps[0], "mm", saw)
+    said = step_statement(steps[0], saw)
+    assert said.kind == "cutting.step.guided"
+    guide = Amount(steps[0].setting_m - 0.1, "length", "cut")
+    assert dict(said.facts)["guide"] == guide
+    assert f"straightedge {text(guide)} from it" in text(said)
 
 
 def test_small_pieces_get_a_caution_and_another_way() -> None:
     steps = steps_of([Panel("lath", 0.9, 0.02, 6, grain="along")], Saw())
-    told = [text for s in steps for text in s.cautions]
-    assert any("by hand or with a track saw" in t.replace("\n", " ") for t in told)
+    narrow = state("cutting.caution.narrow")
+    assert any(narrow in s.cautions for s in steps)
+    assert "by hand or with a track saw" in text(narrow)
     left = SheetKind("left over", 0.2, 0.1, price=0.0, limit=1, offcut=True, trim=False)
     steps = steps_of([Panel("block", 0.08, 0.08, 2)], Saw(), [left])
-    assert any("sled" in t for s in steps for t in s.cautions)
+    assert any(state("cutting.caution.short") in s.cautions for s in steps)
 
 
 def test_a_short_edge_is_not_run_along_the_fence() -> None:
@@ -117,7 +127,7 @@ def test_one_cut_in_the_store_where_one_is_enough() -> None:
     made = nest(PANELS, [FULL], saw, budget=100)
     store = [c for s in cut_order(made, saw) if s.how == "store" for c in s.cuts]
     assert len(store) == 1
-    assert "takes 1 cut in the store, the fewest possible." in made.nearness
+    assert "takes 1 cut in the store, the fewest possible." in text(made.nearness)
 
 
 @pytest.mark.parametrize("budget", [300, 20_000])
@@ -126,13 +136,18 @@ def test_the_nest_says_where_more_cuts_in_the_store_than_needed_could_be(budget:
     made = nest(PANELS, [FULL], saw, budget=budget)
     store = [c for s in cut_order(made, saw) if s.how == "store" for c in s.cuts]
     assert len(store) > len(made.sheets)
-    assert f"takes {len(store)} cuts in the store: fewer sheets come first" in made.nearness
-    assert "store" not in nest(PANELS, [FULL], Saw(), budget=0).nearness
+    *_, in_store = made.nearness.items
+    assert in_store == state("cutting.store.perhaps_more", sheets=len(made.sheets), cuts=len(store))
+    assert f"takes {len(store)} cuts in the store: fewer sheets come first" in text(in_store)
+    assert len(nest(PANELS, [FULL], Saw(), budget=0).nearness.items) == 1
 
 
 def test_what_cannot_be_carried_is_refused() -> None:
-    with pytest.raises(CuttingError, match="carried"):
+    with pytest.raises(CuttingError) as raised:
         nest([Panel("long", 1.5, 0.3)], [FULL], Saw(carry_m=(1.3, 0.8)))
+    [why] = raised.value.problems
+    assert why.kind == "cutting.panel.not_carried"
+    assert Voice(units="mm").refusal(why).allowed.endswith("1,300 mm by 800 mm")
 
 
 def test_an_offcut_is_used_before_a_sheet_is_bought() -> None:
@@ -148,14 +163,19 @@ def test_materials_and_thicknesses_stay_apart() -> None:
     panels = [Panel("a", 0.5, 0.5), Panel("b", 0.5, 0.5, thickness_m=0.012)]
     made = nest(panels, [FULL, thin], Saw(), budget=0)
     assert sorted(s.kind.key for s in made.sheets) == ["full", "thin"]
-    with pytest.raises(CuttingError, match=r"No sheet of plywood 15\.0 mm"):
+    with pytest.raises(CuttingError) as raised:
         nest([Panel("c", 0.5, 0.5, thickness_m=0.015)], [FULL, thin], Saw())
+    [why] = raised.value.problems
+    assert "No sheet of plywood 15 mm" in Voice(units="mm").say(why.kind, why.facts)
+    assert "No sheet of plywood 19/32 in" in Voice(units="in").say(why.kind, why.facts)
 
 
 def test_a_limited_number_of_sheets() -> None:
     one = SheetKind("one", 2.44, 1.22, limit=1)
-    with pytest.raises(CuttingError, match="do not hold"):
+    with pytest.raises(CuttingError) as raised:
         nest([Panel("whole", 2.44, 1.22, 2)], [one], Saw())
+    assert [why.kind for why in raised.value.problems] == ["cutting.stock.too_few"]
+    assert refused(raised.value.problems[0]).mend == "Raise the limits or add sheets."
     dear = SheetKind("dear", 2.44, 1.22, price=9.0)
     made = nest([Panel("whole", 2.44, 1.22, 2)], [one, dear], Saw())
     assert made.cost == 10.0
@@ -198,20 +218,63 @@ def test_small_pieces_are_minded_with_a_hand_guided_saw_too(kind: str) -> None:
     saw = Saw(kind=kind, smallest_width_m=0.075)  # type: ignore[arg-type]
     steps = steps_of([Panel("block", 0.1, 0.06, 2), Panel("side", 0.8, 0.4)], saw)
     for step in steps:
-        minded = any("Too small" in c for c in step.cautions)
-        small = any(c.gives in ("A1", "A2") for c in step.cuts)
+        minded = state("cutting.caution.small") in step.cautions
+        small = any(c.gives.name in ("A1", "A2") for c in step.cuts)
         assert minded or not small, step
         if step.kind == "trim":
             assert not minded
     assert any(not s.cautions for s in steps if s.kind != "trim")
 
 
-def test_every_caution_has_few_words_that_stand_by_themselves():
-    for full, short in CAUTION_WORDS.items():
-        title, _, what = short.partition(":")
-        assert title
-        assert what.strip().endswith(".")
-        assert len(short) < 60 <= len(full)
+CAUTIONS = ("narrow", "narrow_falls", "short", "short_falls", "small", "large")
+
+
+@pytest.mark.parametrize("caution", CAUTIONS)
+def test_every_caution_has_few_words_that_stand_by_themselves(caution: str) -> None:
+    voice, kind = Voice(), f"cutting.caution.{caution}"
+    full = voice.say(kind)
+    title, brief = (voice.say(kind, attribute=each) for each in ("title", "brief"))
+    start, _, what = brief.partition(":")
+    assert start == title
+    assert what.strip().endswith(".")
+    assert len(brief) < 60 <= len(full)
+
+
+@pytest.mark.parametrize(
+    ("kind", "how", "far", "says"),
+    [
+        ("rip", "fence", False, "Rip, fence at 19-11/16 in: A1 from sheet 1, 1b from 1a."),
+        (
+            "crosscut",
+            "fence",
+            True,
+            "Crosscut, fence at 19-11/16 in, the rest along the fence: A1 from sheet 1, 1b from 1a.",
+        ),
+        ("trim", "fence", False, "Trim, fence at 19-11/16 in: sheet 1, 1a."),
+        ("rip", "sled", False, "On the sled, stop at 19-11/16 in: A1 from sheet 1, 1b from 1a."),
+        (
+            "rip",
+            "store",
+            False,
+            "Rip, in the store, 19-11/16 in from the edge: A1 from sheet 1, 1b from 1a.",
+        ),
+        ("rip", "line", False, "Rip, line 19-11/16 in from the edge: A1 from sheet 1, 1b from 1a."),
+    ],
+)
+def test_a_step_says_what_is_set_and_which_pieces_are_cut(
+    kind: CutKind, how: How, far: bool, says: str
+) -> None:
+    def cut(piece: Piece, gives: Piece, rest: Piece) -> SawCut:
+        ends = (0.0, 0.5, 1.0, 0.5)
+        return SawCut(1, 1, kind, "y", ends, 1, piece, gives, rest, 1.0, 0.5, 0.1, "sawn edge")
+
+    part = Piece("part", 1, "1a")
+    waste = cut(Piece("sheet", 1), Piece("panel", 1, "A1"), Piece("waste", 1))
+    named = cut(part, Piece("part", 1, "1b"), Piece("panel", 1, "A2"))
+    step = CutStep(1, kind, how, 0.5, (waste, named), far)
+    assert text(step_statement(step, Saw())) == says
+    assert text(gives_fact(waste)) == "A1"
+    assert text(gives_fact(named)) == ("1b" if kind == "trim" else "1b (rest A2)")
 
 
 @pytest.mark.parametrize(("strip", "panel", "short"), [(1.2, 0.5, False), (0.22, 0.1, True)])
@@ -221,12 +284,16 @@ def test_on_a_sled_a_long_narrow_strip_is_not_too_short_to_hold(
     """It lies along the sled's fence; how wide it is says nothing of how it is held."""
     steps = steps_of([Panel("cleat", panel, 0.075, 2)], Saw(), [SheetKind("strip", strip, 0.075)])
     assert {s.how for s in steps} == {"sled"}
-    assert any("Too short" in text for s in steps for text in s.cautions) == short
+    assert any(state("cutting.caution.short") in s.cautions for s in steps) == short
 
 
-def taken_apart(made: Nest, steps: list[CutStep], kerf_m: float) -> dict[str, tuple[float, float]]:
+def taken_apart(
+    made: Nest, steps: list[CutStep], kerf_m: float
+) -> dict[Piece | None, tuple[float, float]]:
     """Pieces by their names, each cut made at the setting of its step as it is told."""
-    lying = {f"sheet {s.number}": (s.kind.length_m, s.kind.width_m) for s in made.sheets}
+    lying: dict[Piece | None, tuple[float, float]] = {
+        Piece("sheet", s.number): (s.kind.length_m, s.kind.width_m) for s in made.sheets
+    }
     for step in steps:
         for cut in step.cuts:
             x, y = lying.pop(cut.piece)
@@ -254,5 +321,7 @@ def test_panels_come_off_in_their_size_when_cut_as_told(
     sheet = SheetKind("full", 1.212, 1.212)
     made = nest(panels, [sheet], saw, budget=0)
     lying = taken_apart(made, cut_order(made, saw), saw.kerf_m)
-    for piece in (p for s in made.sheets for p in s.pieces):
-        assert lying[piece.pencil] == pytest.approx((piece.length_m, piece.width_m), abs=2e-5)
+    for sheet_made in made.sheets:
+        for piece in sheet_made.pieces:
+            size = lying[Piece("panel", sheet_made.number, piece.pencil)]
+            assert size == pytest.approx((piece.length_m, piece.width_m), abs=2e-5)

@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from functools import cache
 
-from kerfwind.cart import Cart, build
-from kerfwind.solids import Body, Opening, Placement, Plate, box, joined, plate_body, revolved
-from tests.cart.shops import NOMINAL, shop
+from kerfwind.cart import Cart
+from kerfwind.solids import Body, FlatPanel, Opening, Placement, box, joined, panel_body, revolved
+from tests.cart.shops import cart_of, shop
 
 W, D, T = 0.50, 0.52, 0.018
 
 
 def upright(name: str, x: float, height: float) -> Body:
     """A side panel: length up, width to the back, thickness to the right."""
-    plate = Plate(height, D, T, chamfers=(("far right", 0.08), ("near right", 0.08)))
+    plate = FlatPanel(height, D, T, chamfers=(("far right", 0.08), ("near right", 0.08)))
     at = Placement((x, 0, 0.1), (0, 0, 1), (0, 1, 0), (1, 0, 0))
-    return plate_body(name, plate, at)
+    return panel_body(name, plate, at)
 
 
 def level(name: str, z: float, radius: float = 0.0) -> Body:
     openings = (Opening(W / 2, D / 2, 2 * radius, 2 * radius, radius),) if radius else ()
     at = Placement((T, 0, z), (1, 0, 0), (0, 1, 0), (0, 0, 1))
-    return plate_body(name, Plate(W, D, T, openings), at)
+    return panel_body(name, FlatPanel(W, D, T, openings), at)
 
 
 def cart(shelf_radius: float = 0.145) -> list[Body]:
@@ -67,4 +67,4 @@ def whole_cart(form: str, joint: str = "screwed butt") -> Cart:
         wishes=f'form = "{form}"\njoint = "{joint}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
         'narrowest_door = "60 in"\ngreatest_height = "80 in"'
     )
-    return build(made, made.sheets[0], NOMINAL)
+    return cart_of(made)

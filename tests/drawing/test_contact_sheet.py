@@ -8,7 +8,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from kerfwind.cart.model import CartPanel, Hole
 from kerfwind.cutting import Mark, Panel, Saw, SheetKind, cut_order, nest
 from kerfwind.drawing import (
     Balloon,
@@ -30,7 +29,9 @@ from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
 from kerfwind.drawing.sheet import on_sheet, sheet_drawing
 from kerfwind.drawing.view import FRONT, RIGHT, TOP, cabinet, perspective, turned
+from kerfwind.joinery.model import CutPanel, Hole
 from kerfwind.solids import Opening
+from kerfwind.words import Voice
 
 from .samples import cart
 
@@ -43,7 +44,7 @@ PANELS = [
     Panel("Lipping", 0.5, 0.05, 3),
     Panel("Caster block", 0.1, 0.09, 4),
 ]
-SIDE = CartPanel(
+SIDE = CutPanel(
     "A",
     "Side panel",
     0.75,
@@ -114,7 +115,11 @@ def everything() -> list[Placed]:
     nested = nest(PANELS, [SheetKind("half sheet", 1.22, 1.22)], SAW)
     steps = cut_order(nested, SAW)
     sheets = [
-        layout(sheet_drawing(s, steps, kerf_m=SAW.kerf_m, units="mm"), Paper(175, 170), "mm")
+        layout(
+            sheet_drawing(s, steps, kerf_m=SAW.kerf_m, voice=Voice(units="mm")),
+            Paper(175, 170),
+            "mm",
+        )
         for s in nested.sheets
     ]
     return [
@@ -157,7 +162,7 @@ def test_a_sheet_names_every_piece_and_numbers_every_cut() -> None:
     nested = nest(PANELS, [SheetKind("half sheet", 1.22, 1.22)], SAW)
     steps = cut_order(nested, SAW)
     for sheet in nested.sheets:
-        placed = layout(sheet_drawing(sheet, steps, kerf_m=0.003), Paper(250, 250))
+        placed = layout(sheet_drawing(sheet, steps, kerf_m=0.003, voice=Voice()), Paper(250, 250))
         words = [w.text for w in placed.words]
         for piece in sheet.pieces:
             assert any(w.split(" ")[0] == piece.pencil for w in words), piece.pencil
@@ -185,7 +190,7 @@ def test_an_empty_stretch_is_broken_out_and_sizes_stay_true() -> None:
     nested = nest([panel], [SheetKind("whole sheet", 2.44, 1.22)], SAW)
     steps = cut_order(nested, SAW)
     (sheet,) = nested.sheets
-    drawing = sheet_drawing(sheet, steps, kerf_m=SAW.kerf_m, units="mm")
+    drawing = sheet_drawing(sheet, steps, kerf_m=SAW.kerf_m, voice=Voice(units="mm"))
     placed = layout(drawing, Paper(175, 140), "mm")
     shown = max(x for i in drawing.items if isinstance(i, Polyline) for x, _ in i.points)
     words = [w.text for w in placed.words]

@@ -14,15 +14,15 @@ import trimesh
 from ezdxf import bbox
 
 from kerfwind.cart import Cart
-from kerfwind.cart.drilled import drilled, drilled_m3
-from kerfwind.cart.model import CartPanel, Hole, Pocket
 from kerfwind.drawing.panel_dxf import LAYERS, layers_of, panel_dxf
 from kerfwind.drawing.solid_files import cart_glb, drilled_bodies, panel_3mf, panel_stl
+from kerfwind.joinery.drilled import drilled, drilled_m3
+from kerfwind.joinery.model import CutPanel, Hole, Pocket
 from kerfwind.solids import Groove, Opening
 
 from .samples import FORMS, whole_cart
 
-PANEL = CartPanel(
+PANEL = CutPanel(
     "A",
     "side",
     0.75,
@@ -88,7 +88,7 @@ def test_a_panel_as_dxf_is_true_to_size():
 
 
 _REACH = 0.009 / math.tan(math.radians(15))
-RECESSED = CartPanel(
+RECESSED = CutPanel(
     "B",
     "rail",
     0.5,

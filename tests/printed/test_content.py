@@ -4,14 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cutting import CAUTION_WORDS
 from kerfwind.finding import PREVENTING, Finding
 from kerfwind.plan import Plan, make_plan
 from kerfwind.printed.content import _places
-from kerfwind.printed.cut_rows import cut_cautions, cut_rows
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
-from kerfwind.wording import grouped, verdict_lines
+from kerfwind.view.cuts import cut_cautions, cut_rows
+from kerfwind.view.findings import groups, verdict_lines, voice_of
+from kerfwind.words import Voice
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -27,14 +27,16 @@ def plan_of(example: str, *change: tuple[str, str]) -> Plan:
 @pytest.mark.parametrize("example", ["cellar", "boathouse"])
 def test_every_caution_of_a_cut_is_told_in_its_row_and_once_in_full(example: str) -> None:
     plan = plan_of(example)
-    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), plan.units)
-    above = {c["text"]: c["title"] for c in cut_cautions(plan.cuts)}
+    voice = voice_of(plan)
+    rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), voice)
+    above = {c["text"]: c["title"] for c in cut_cautions(plan.cuts, voice)}
     assert above
     for step, row in zip(plan.cuts, rows, strict=True):
         assert len(row["cautions"]) == len(step.cautions)
-        for full, told in zip(step.cautions, row["cautions"], strict=True):
+        for caution, told in zip(step.cautions, row["cautions"], strict=True):
+            full = voice.text(caution)
             if full in above:
-                assert told == CAUTION_WORDS[full]
+                assert told == voice.say(caution.kind, attribute="brief")
                 assert told.startswith(f"{above[full]}:")
             else:
                 assert told == full
@@ -59,8 +61,8 @@ def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands(
         finding("c", "", ""),
         finding("c", "", ""),
     ]
-    told = [[f.about for f in group] for group in grouped(row)]
-    assert told == [["saw", "lathe"], ["cart"], ["sander"], [""], [""]]
+    told = [[s.said.about for s in group.spoken] for group in groups(row, Voice())]
+    assert told == [["saw", "lathe"], ["cart"], ["sander"], [""]]
 
 
 def test_many_places_assumed_alike_are_counted() -> None:

@@ -13,7 +13,7 @@ import pytest
 import typst
 from PIL import Image
 
-from kerfwind.cart.model import CartPanel
+from kerfwind.joinery.model import CutPanel
 from kerfwind.printed.templates import (
     FOOT_MM,
     HEAD_MM,
@@ -39,9 +39,7 @@ class _Panels:
     def __init__(self, *openings: Opening, chamfer: float = 0.0) -> None:
         corners = (("near left", chamfer), ("far right", chamfer)) if chamfer else ()
         self.panels = [
-            CartPanel(
-                "D", "shelf", 0.9, 0.7, 0.018, 1, "along", openings=openings, chamfers=corners
-            )
+            CutPanel("D", "shelf", 0.9, 0.7, 0.018, 1, "along", openings=openings, chamfers=corners)
         ]
 
 

@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 
 from kerfwind import air
+from kerfwind.facts import Term, state
 from kerfwind.quantity import Draw
 from kerfwind.search.air_help import gates_that_help, what_would_help
 from kerfwind.search.air_measure import which_measurement
 from tests.air.shops import BRANCHES, MEASURED, PLAIN, hose, shop, tool
+from tests.say import text
 
 plain, measured = shop(PLAIN), shop(MEASURED)
 DRAW = Draw(256)
@@ -16,7 +18,7 @@ DRAW = Draw(256)
 def helped(of, name, hose_name="", pieces=()):
     link = next(h for h in of.hoses if h.use == "link")
     own = hose(of, hose_name) if hose_name else of.hoses[0]
-    return what_would_help(of, tool(of, name), own, pieces, link, DRAW)
+    return what_would_help(air.Connection(of, tool(of, name), own, pieces, air.Link(link)), DRAW)
 
 
 def test_ranked_by_what_is_gained():
@@ -48,37 +50,30 @@ def test_the_gain_is_that_of_solving_the_changed_shop():
     change = next(c for c in helped(plain, "Sander") if c.key == "filter")
     clean = plain.model_copy(update={"vacuum": plain.vacuum.model_copy(update={"filter": "clean"})})
     link = next(h for h in plain.hoses if h.use == "link")
-    args = (tool(plain, "Sander"), plain.hoses[0], (), link, DRAW)
-    gain = air.tool_air(clean, *args).airflow_m3_s - air.tool_air(plain, *args).airflow_m3_s
+    dirty, clean = (
+        air.Connection(of, tool(plain, "Sander"), plain.hoses[0], link=air.Link(link))
+        for of in (plain, clean)
+    )
+    gain = air.tool_air(clean, DRAW).airflow_m3_s - air.tool_air(dirty, DRAW).airflow_m3_s
     assert change.gain_m3_s.best == pytest.approx(float(np.median(gain)))
 
 
-def test_trials_solved_together_are_those_solved_alone():
-    link = next(h for h in plain.hoses if h.use == "link")
+def test_connections_solved_together_are_those_solved_alone():
+    link = air.Link(next(h for h in plain.hoses if h.use == "link"), 2.0, 3.0)
     room = air.room_air(plain.room.altitude, plain.room.temperature, DRAW)
     curve = air.suction_curve(plain, DRAW, room)
     bare = plain.model_copy(
         update={"separator": plain.separator.model_copy(update={"in_use": False})}
     )
     stronger = curve.scaled(1.2, 1.1)
-    trials = [
-        air.Trial(of, tool(plain, name), plain.hoses[0], (), link, pull, 2.0, 3.0)
+    connections = [
+        air.Connection(of, tool(plain, name), plain.hoses[0], (), link, pull, sealed)
         for name in ("Sander", "Planer")
         for of in (plain, bare)
-        for pull in (curve, stronger)
+        for pull, sealed in ((curve, False), (stronger, False), (None, True))
     ]
-    for trial, quick in zip(trials, air.quick_air(trials, room, DRAW), strict=True):
-        whole = air.tool_air(
-            trial.shop,
-            trial.tool,
-            trial.hose,
-            (),
-            link,
-            DRAW,
-            link_length_m=2.0,
-            link_bends=3.0,
-            curve=trial.curve,
-        )
+    for connection, quick in zip(connections, air.quick_air(connections, room, DRAW), strict=True):
+        whole = air.tool_air(connection, DRAW)
         np.testing.assert_allclose(quick.airflow_m3_s, whole.airflow_m3_s, rtol=1e-10)
         assert quick.caught == pytest.approx(whole.caught.likelihood, abs=1e-12)
         assert quick.chips == pytest.approx(whole.chips.likelihood, abs=1e-12)
@@ -93,32 +88,37 @@ def test_each_loose_fitting_can_go():
 
 
 def test_bypassing_says_what_it_costs():
-    assert next(c for c in helped(plain, "Sander") if c.key == "bypass").catch
+    bypass = next(c for c in helped(plain, "Sander") if c.key == "bypass")
+    assert bypass.catch is not None
+    assert "loads the filter" in text(bypass.catch)
+    assert bypass.fix is not None
+    assert (bypass.fix.place, bypass.fix.to) == ("separator.in_use", False)
 
 
 def test_closing_another_gate_helps():
     text = (MEASURED + BRANCHES).replace('gate = "closed"', 'gate = "open"')
     of = shop(text)
-    changes = gates_that_help(of, Draw(32), "Sander", link=hose(of, "link"))
+    helps = gates_that_help(of, Draw(32), link=air.Link(hose(of, "link")))
+    changes = helps["Sander"]
     assert {c.key for c in changes} == {"gate.to the planer", "gate.sweep"}
     assert all(c.gain_m3_s.low > 0 for c in changes)
-    assert gates_that_help(of, Draw(32), "Router", link=hose(of, "link")) == ()
+    assert "Router" not in helps
 
 
 def test_a_gate_is_weighed_with_the_link_as_it_lies_on_the_cart():
     text = (MEASURED + BRANCHES).replace('gate = "closed"', 'gate = "open"')
     of, few = shop(text), Draw(32)
-    lies = {"link": hose(of, "link"), "link_length_m": 6.0, "link_bends": 9.0}
-    found = {c.key: c for c in gates_that_help(of, few, "Sander", **lies)}
+    lies = air.Link(hose(of, "link"), length_m=6.0, bends=9.0)
+    found = {c.key: c for c in gates_that_help(of, few, link=lies)["Sander"]}
     opened = [b.name for b in of.branches if b.gate == "open"]
 
     def flow(gates):
-        solved = air.branch_air(of, few, open_branches=gates, **lies).tools
+        solved = air.branch_air(of, few, open_branches=gates, link=lies).tools
         return next(t for t in solved if t.tool == "Sander").airflow_m3_s
 
     gain = np.median(flow([g for g in opened if g != "sweep"]) - flow(opened))
     assert found["gate.sweep"].gain_m3_s.best == pytest.approx(gain, rel=1e-9)
-    short = gates_that_help(of, few, "Sander", link=hose(of, "link"))
+    short = gates_that_help(of, few, link=air.Link(hose(of, "link")))["Sander"]
     assert abs(next(c for c in short if c.key == "gate.sweep").gain_m3_s.best / gain - 1) > 0.01
 
 
@@ -126,14 +126,14 @@ def measurements(of, name, verdict, hose_name="", draw=None):
     draw = draw or Draw(2048)
     link = next(h for h in of.hoses if h.use == "link")
     own = hose(of, hose_name) if hose_name else of.hoses[0]
-    result = air.tool_air(of, tool(of, name), own, (), link, draw)
+    result = air.tool_air(air.Connection(of, tool(of, name), own, link=air.Link(link)), draw)
     return which_measurement(tool(of, name), result, draw, verdict)
 
 
 def test_label_figures_alone_call_for_the_home_test():
     first = measurements(plain, "Sander", "caught")[0]
-    assert "suction curve" in first.what
-    assert "home test" in first.how
+    assert (first.what, first.how) == (state("search.measure.suction"), Term("gauge", "home test"))
+    assert text(first.how) == "the home test: `kerfwind test-sheet`"
     assert first.share > 0.2
 
 

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, build, with_remedy
-from kerfwind.cart.strength import shelf_findings
+from kerfwind.cart import FORMS, CannotBuild, with_remedy
+from kerfwind.checks import build
+from kerfwind.checks.strength import shelf_findings
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, bound, size_cart, variants
@@ -79,7 +80,7 @@ def test_choices_are_distinct_and_rebuild_from_their_wishes(wide: Shop) -> None:
 def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
     s = read_shop(EXAMPLES / "labels.toml").shop
     sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), seconds=second_groups(s))
-    told = [
+    compared = [
         (
             c.score.cost,
             -round(c.score.steadiness_rad * 180 / pi),
@@ -88,15 +89,15 @@ def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
         )
         for c in sizing.choices
     ]
-    for a, b in permutations(told, 2):
+    for a, b in permutations(compared, 2):
         assert any(x < y for x, y in zip(a, b, strict=True)), (a, b)
 
 
 def test_bound_never_exceeds_the_cost(wide: Shop) -> None:
     for choice in size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=1).choices:
         changed, sheet = with_remedy(wide, wide.sheets[0], choice.wishes)
-        laid = FORMS[choice.cart.form](changed, sheet, Draw(1))
-        assert bound(changed, laid, [sheet]).cost <= choice.score.cost + 1e-9
+        layout = FORMS[choice.cart.form](changed, sheet, Draw(1))
+        assert bound(changed, layout, [sheet]).cost <= choice.score.cost + 1e-9
 
 
 def test_it_stops_when_told(wide: Shop) -> None:
@@ -163,5 +164,5 @@ def test_bound_of_two_sheets_never_exceeds_the_cost() -> None:
         s, sheet_groups(s), s.saw, Draw(1), steps=1, seconds=second_groups(s)
     ).choices:
         changed, sheet = with_remedy(s, s.sheets[0], choice.wishes)
-        laid = FORMS[choice.cart.form](changed, sheet, Draw(1))
-        assert bound(changed, laid, [sheet], second_group(s)).cost <= choice.score.cost + 1e-9
+        layout = FORMS[choice.cart.form](changed, sheet, Draw(1))
+        assert bound(changed, layout, [sheet], second_group(s)).cost <= choice.score.cost + 1e-9

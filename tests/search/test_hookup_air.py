@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from kerfwind.air import Piece, tool_air
+from kerfwind.air import Connection, Link, Piece, tool_air
 from kerfwind.hookup import Chain, Hookups, Weights, choose
 from kerfwind.hookup.compare_in_air import SolvedChain, compare
 from kerfwind.quantity import Draw
@@ -43,7 +43,7 @@ def test_airflows_are_those_of_the_air_room() -> None:
     saw, tool_hose = shop.tools[0], shop.hoses[1]
     for name, told in (("one", tool.taken_m3_s), ("other", tool.other_m3_s)):
         part = next(f for f in shop.fittings if f.name == name)
-        air = tool_air(shop, saw, tool_hose, (Piece(part),), shop.link, NOMINAL)
+        air = tool_air(Connection(shop, saw, tool_hose, (Piece(part),), Link(shop.link)), NOMINAL)
         assert told == pytest.approx(float(air.airflow_m3_s[0]), rel=1e-6)
     assert tool.taken_m3_s > tool.other_m3_s
     assert not found.in_air.other_better
@@ -55,7 +55,8 @@ def test_the_loss_at_the_reference_airflow_is_the_whole_ways() -> None:
     chain = choose(shop, NOMINAL).tools[0]
     saw, tool_hose = shop.tools[0], shop.hoses[1]
     [solved] = air_of(shop)([(saw, tool_hose, chain)])
-    curve = tool_air(shop, saw, tool_hose, pieces_of(chain), shop.link, NOMINAL).system_curve
+    connection = Connection(shop, saw, tool_hose, pieces_of(chain), Link(shop.link))
+    curve = tool_air(connection, NOMINAL).system_curve
     import numpy as np
 
     at = float(np.interp(0.040, curve.airflow_m3_s, curve.suction_pa))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from kerfwind.air import Piece, tool_air
+from kerfwind.air import Connection, Link, Piece, tool_air
 from kerfwind.hookup import choose
 from kerfwind.quantity import Draw
 from kerfwind.search.hookup_gain import next_fittings
@@ -17,11 +17,11 @@ def _shop() -> tuple[Shop, Offer, Offer]:
     """A wide port held to a wide hose by an owned fitting with a narrow bore."""
     tool_hose = hose("big hose", end(57.0, 62.6, length=50))
     a, b = end(63.8, 70, goes="over"), end(50.5, 56.6, goes="in")
-    narrow = fitting("narrow", a, b)
-    narrow = narrow.model_copy(update={"bore": end(30, 35).inside})
+    only_sections = fitting("narrow", a, b)
+    only_sections = only_sections.model_copy(update={"bore": end(30, 35).inside})
     wide = fitting("wide", a, b)
     stranger = fitting("stranger", end(20, 25), end(80, 86))
-    shop = with_parts({"saw": end(58, 63.5)}, (base().hoses[2], tool_hose), (narrow,))
+    shop = with_parts({"saw": end(58, 63.5)}, (base().hoses[2], tool_hose), (only_sections,))
     return shop, Offer(wide, 40.0, 30.0, 50.0), Offer(stranger, 1.0, 1.0, 1.0)
 
 
@@ -35,9 +35,13 @@ def test_a_wider_fitting_gains_what_the_air_room_says() -> None:
     [gain] = next_fittings(shop, hookups, draw, on_sale=(wide, stranger))
     assert gain.name == "wide"
     [tool] = gain.tools
-    link = base().hoses[2]
+    link = Link(base().hoses[2])
     before, after = (
-        float(tool_air(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link, draw).airflow_m3_s[0])
+        float(
+            tool_air(
+                Connection(shop, shop.tools[0], shop.hoses[1], (Piece(f),), link), draw
+            ).airflow_m3_s[0]
+        )
         for f in (shop.fittings[0], wide.fitting)
     )
     assert tool.before_m3_s == pytest.approx(before, rel=1e-6)

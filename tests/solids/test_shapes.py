@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfwind.solids import (
+    FlatPanel,
     Opening,
     Placement,
-    Plate,
     box,
     box_like,
     clashes,
@@ -19,7 +19,7 @@ from kerfwind.solids import (
     frustum_centre_m,
     frustum_volume_m3,
     joined,
-    plate_body,
+    panel_body,
     prismoid_centre_m,
     revolved,
     shared_volume_m3,
@@ -31,7 +31,7 @@ UPRIGHT = Placement((0.1, 0.2, 0.3), (0, 0, 1), (0, 1, 0), (-1, 0, 0))
 
 
 @st.composite
-def plates(draw: st.DrawFn) -> Plate:
+def plates(draw: st.DrawFn) -> FlatPanel:
     length = draw(st.floats(0.3, 1.2))
     width = draw(st.floats(0.3, 0.6))
     t = draw(st.floats(0.009, 0.03))
@@ -41,13 +41,13 @@ def plates(draw: st.DrawFn) -> Plate:
         long, corner = draw(st.floats(0.05, 0.15)), draw(st.floats(0.005, 0.02))
         openings.append(Opening(length - 0.12, width / 2, long, 0.09, corner))
     chamfers = draw(st.sampled_from([(), (("near left", 0.025), ("far right", 0.02))]))
-    return Plate(length, width, t, tuple(openings), chamfers)
+    return FlatPanel(length, width, t, tuple(openings), chamfers)
 
 
 @settings(max_examples=40, deadline=None)
 @given(plates(), st.sampled_from([FLAT, UPRIGHT]))
-def test_plate_in_closed_form_is_its_mesh(plate: Plate, at: Placement) -> None:
-    body = plate_body("p", plate, at)
+def test_plate_in_closed_form_is_its_mesh(plate: FlatPanel, at: Placement) -> None:
+    body = panel_body("p", plate, at)
     assert body.volume_m3 == pytest.approx(plate.volume_m3, rel=1e-3)
     centre = at.point(*plate.centre_m, plate.thickness_m / 2)
     assert np.allclose(body.centroid_m, centre, atol=1e-3 * plate.length_m)
@@ -116,8 +116,8 @@ def test_two_boxes_share_their_overlap_and_touching_ones_nothing() -> None:
 
 
 def test_a_bucket_in_its_opening_shares_nothing_until_it_is_too_wide() -> None:
-    plate = Plate(0.6, 0.4, 0.018, (Opening(0.3, 0.2, 0.3, 0.3, 0.15),))
-    shelf = plate_body("shelf", plate, FLAT)
+    plate = FlatPanel(0.6, 0.4, 0.018, (Opening(0.3, 0.2, 0.3, 0.3, 0.15),))
+    shelf = panel_body("shelf", plate, FLAT)
     slim = revolved("bucket", (0.3, 0.2, -0.3), [(0, 0.13), (0.4, 0.148)])
     wide = revolved("bucket", (0.3, 0.2, -0.3), [(0, 0.14), (0.4, 0.16)])
     assert clashes([shelf, slim]) == ()
@@ -125,8 +125,8 @@ def test_a_bucket_in_its_opening_shares_nothing_until_it_is_too_wide() -> None:
 
 
 def test_contact_of_a_shelf_on_a_side() -> None:
-    side = Plate(1.0, 0.3, 0.018)
-    shelf = Plate(0.6, 0.4, 0.018)
+    side = FlatPanel(1.0, 0.3, 0.018)
+    shelf = FlatPanel(0.6, 0.4, 0.018)
     side_at = Placement((0, 0, 0), (0, 0, 1), (0, 1, 0), (1, 0, 0))
     on_top = Placement((0, -0.1, 1.0), (1, 0, 0), (0, 1, 0), (0, 0, 1))
     assert contact_area_m2(shelf, on_top, side, side_at) == pytest.approx(0.3 * 0.018)

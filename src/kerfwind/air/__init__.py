@@ -6,18 +6,18 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 """
 
 from .afterwards import Afterwards, Compared, Explanation, after_building
+from .batch import QuickAir, quick_air
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
 from .curve import CurveBand, SuctionCurve, from_label, from_points
 from .errors import AirError, CurveError, NetworkError, OrificeError
 from .face import FaceAir, face_air
 from .hometest import from_home_test
 from .network import Duct, NetworkFlow, compile_tree, solve
-from .path import Piece
+from .path import Connection, Link, Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
-from .together import QuickAir, Trial, quick_air
 from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
-from .vacuum import curve_finding, suction_curve
+from .vacuum import curve_finding, power_finding, suction_curve
 from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
 
 __all__ = [
@@ -27,11 +27,13 @@ __all__ = [
     "BranchRun",
     "BranchTool",
     "Compared",
+    "Connection",
     "CurveBand",
     "CurveError",
     "Duct",
     "Explanation",
     "FaceAir",
+    "Link",
     "Loss",
     "NetworkError",
     "NetworkFlow",
@@ -47,7 +49,6 @@ __all__ = [
     "SystemCurve",
     "TestSheet",
     "ToolAir",
-    "Trial",
     "Verdict",
     "after_building",
     "branch_air",
@@ -58,6 +59,7 @@ __all__ = [
     "from_home_test",
     "from_label",
     "from_points",
+    "power_finding",
     "quick_air",
     "room_air",
     "slowest_run",

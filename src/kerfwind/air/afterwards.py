@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from ..finding import Finding, Reading
+from ..facts import Band
+from ..finding import Finding
 from ..quantity import Draw, Quantity, UnitChoice, middle, show, show_range
 from ..shop import Shop, Tool
 from ..sources import fact
@@ -44,8 +45,8 @@ class Compared:
     what: str
     measured_pa: float
     measured_sd_pa: float
-    predicted: Reading
-    recalibrated: Reading
+    predicted: Band
+    recalibrated: Band
     deviations: float
 
 
@@ -88,7 +89,7 @@ class Afterwards:
     compared: tuple[Compared, ...]
     weights: Array
     chosen: NDArray[np.intp]
-    airflow: dict[str, Reading]
+    airflow: dict[str, Band]
     explanations: tuple[Explanation, ...]
     findings: tuple[Finding, ...]
 
@@ -126,14 +127,14 @@ def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterward
             m.what,
             float(measured[i]),
             float(sd[i]),
-            Reading.of(predicted[i], "pressure"),
-            Reading.of(predicted[i][chosen], "pressure"),
+            Band.of(predicted[i], "pressure"),
+            Band.of(predicted[i][chosen], "pressure"),
             float(apart[i]),
         )
         for i, m in enumerate(rows)
     )
     explanations = () if agrees else explain(rows, measured, np.hypot(sd, predicted.std(axis=1)))
-    airflow = {a.tool: Reading.of(a.airflow_m3_s[chosen], "airflow") for a in airs}
+    airflow = {a.tool: Band.of(a.airflow_m3_s[chosen], "airflow") for a in airs}
     return Afterwards(
         compared,
         weights,
@@ -185,7 +186,7 @@ def _weights(predicted: Array, measured: Array, sd: Array) -> Array:
 
 def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[Explanation, ...]:
     """Causes that could stand behind a disagreement, the one that leaves least first."""
-    found = []
+    explanations = []
     for cause, sizes, change, say, do in _CAUSES:
         best, best_size = np.inf, sizes[0]
         for size in sizes:
@@ -196,8 +197,8 @@ def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[
             misfit = float(np.sum(np.square(gaps)))
             if misfit < best:
                 best, best_size = misfit, size
-        found.append(Explanation(cause, say(best_size), best, do))
-    return tuple(sorted(found, key=lambda e: e.misfit))
+        explanations.append(Explanation(cause, say(best_size), best, do))
+    return tuple(sorted(explanations, key=lambda e: e.misfit))
 
 
 def _at(series: Series, index: int, **changes: Array | float) -> Series:
@@ -287,7 +288,7 @@ def _finding(
     rows: Sequence[Compared],
     agrees: bool,
     explanations: Sequence[Explanation],
-    airflow: dict[str, Reading],
+    airflow: dict[str, Band],
     units: UnitChoice,
 ) -> Finding:
     worst = max(rows, key=lambda r: abs(r.deviations))

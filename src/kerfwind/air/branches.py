@@ -10,14 +10,14 @@ from numpy.typing import NDArray
 
 from ..finding import Finding
 from ..quantity import Draw, Quantity
-from ..shop import Branch, Hose, Shop, Tool
+from ..shop import Branch, Shop, Tool
 from ..shop.catalogue.needs import need
 from ..sources import fact
 from . import losses, verdict
 from .curve import SuctionCurve
 from .errors import NetworkError
 from .network import Duct, NetworkFlow, compile_tree, solve
-from .path import WayBuilder, unit
+from .path import Link, WayBuilder, unit
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Element
 from .vacuum import suction_curve
@@ -86,11 +86,9 @@ def branch_air(
     shop: Shop,
     draw: Draw,
     *,
-    link: Hose | None = None,
+    link: Link | None = None,
     open_branches: Collection[str] | None = None,
     curve: SuctionCurve | None = None,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
 ) -> BranchAir:
     """Solve the shop's branched system with a set of its gates open.
 
@@ -118,7 +116,7 @@ def branch_air(
     system = _System(shop, draw, open_branches)
     if not any(system.passes(b) for b in shop.branches if b.name not in system.joined):
         raise NetworkError("no gate is open: open one, or the vacuum only pulls on leaks")
-    ducts = system.ducts(link, link_length_m, link_bends)
+    ducts = system.ducts(link)
     flow, ducts, settled = _with_wyes(system, ducts, curve, room)
     worse: BranchAir | None = None
     if verdict.guesses_filter(shop):
@@ -129,8 +127,6 @@ def branch_air(
             link=link,
             open_branches=open_branches,
             curve=curve,
-            link_length_m=link_length_m,
-            link_bends=link_bends,
         )
     return _report(system, ducts, flow, curve, room, settled, worse)
 
@@ -164,9 +160,7 @@ class _System:
         """All that join where ``branch`` does."""
         return [b for b in self.shop.branches if b.to == branch.to]
 
-    def ducts(
-        self, link: Hose | None, link_length_m: Array | float | None, link_bends: float | None
-    ) -> list[Duct]:
+    def ducts(self, link: Link | None) -> list[Duct]:
         """One duct for each branch, then the unit's own as a chain split at its leaks."""
         tail = WayBuilder(self.shop, self.draw)
         inlet = (
@@ -177,7 +171,7 @@ class _System:
         mouth = tail.of(inlet.inside)
         tail.bore = mouth
         tail.elements.append(Element("unit", "inlet", mouth))
-        unit(tail, 1, link, link_length_m, link_bends)
+        unit(tail, 1, link)
         chain: list[list[Element]] = [[]]
         leaks: list[Array | float] = []
         for e in tail.elements:

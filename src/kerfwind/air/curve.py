@@ -182,6 +182,20 @@ def velocity_pressure_pa(airflow_m3_s: ArrayLike, bore_m: ArrayLike, density: Ar
 
     A hole in a pipe's wall reads static suction, which is more than the total by this much
     (total pressure is static and velocity pressure together).
+
+    Parameters
+    ----------
+    airflow_m3_s
+        Airflow [m³/s].
+    bore_m
+        Bore of the pipe [m].
+    density
+        Of the air [kg/m³].
+
+    Examples
+    --------
+    >>> round(float(velocity_pressure_pa(0.04, 0.05, 1.2)), 1)
+    249.0
     """
     bore = np.asarray(bore_m, dtype=float)
     speed = np.asarray(airflow_m3_s, dtype=float) / (np.pi / 4 * bore**2)
@@ -251,7 +265,17 @@ def from_points(
 
 
 def check_points(airflow_m3_s: Sequence[float], suction_pa: Sequence[float]) -> None:
-    """Refuse points that no falling curve can hold; raises `CurveError`."""
+    """Refuse points that no falling curve can hold; raises `CurveError`.
+
+    Parameters
+    ----------
+    airflow_m3_s, suction_pa
+        Airflows [m³/s] and suctions [Pa], in the same order.
+
+    Examples
+    --------
+    >>> check_points([0.0, 0.02], [20_000, 12_000])
+    """
     q, s = np.asarray(airflow_m3_s, dtype=float), np.asarray(suction_pa, dtype=float)
     if q.size < 2 or np.ptp(q) <= 1e-6 * max(float(q.max(initial=0.0)), 1e-9):
         raise CurveError(

@@ -43,11 +43,20 @@ class FaceAir:
     largest_m2: float
 
 
-def reach(airflow_m3_s: Array | float, face_m2: float, speed_m_s: float) -> Array:
+def reach(airflow_m3_s: Array | float, face_m2: Array | float, speed_m_s: Array | float) -> Array:
     """Distance [m] in front of an open face at which the air moves at ``speed_m_s``.
 
     Dalla Valle: V = Q / (10 x² + A), for an unflanged opening, on its axis, x up to about
     one and a half times its width. 0 where the speed is not reached at all.
+
+    Parameters
+    ----------
+    airflow_m3_s
+        Drawn in [m³/s].
+    face_m2
+        Open area [m²].
+    speed_m_s
+        Speed that is wanted [m/s].
 
     Examples
     --------

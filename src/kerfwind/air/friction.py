@@ -17,12 +17,38 @@ def churchill(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Array:
 
     Churchill, Chemical Engineering, 7 November 1977. Reynolds numbers below 1e-6 are
     taken as 1e-6.
+
+    Parameters
+    ----------
+    reynolds
+        Reynolds number of the flow, on the bore.
+    relative_roughness
+        Roughness over bore.
+
+    Examples
+    --------
+    >>> round(float(churchill(1e5, 1e-4)), 4)
+    0.0185
+    >>> round(float(churchill(1000, 0.0)), 4)
+    0.064
     """
     return churchill_with_slope(reynolds, relative_roughness)[0]
 
 
 def churchill_with_slope(reynolds: ArrayLike, relative_roughness: ArrayLike) -> tuple[Array, Array]:
-    """Churchill's factor and its slope ``d ln f / d ln Re``; both broadcast."""
+    """Churchill's factor and its slope ``d ln f / d ln Re``; both broadcast.
+
+    Parameters
+    ----------
+    reynolds, relative_roughness
+        As for `churchill`.
+
+    Examples
+    --------
+    >>> factor, slope = churchill_with_slope(1000, 0.0)
+    >>> round(float(slope), 3)
+    -1.0
+    """
     given = np.asarray(reynolds, dtype=float)
     re = np.maximum(given, _LEAST)
     rough = np.asarray(relative_roughness, dtype=float)
@@ -49,7 +75,20 @@ def _sixteenth(x: Array) -> Array:
 
 
 def churchill_float(reynolds: float, rough: float) -> tuple[float, float]:
-    """`churchill_with_slope` for one value, in plain floats."""
+    """`churchill_with_slope` for one value, in plain floats.
+
+    Parameters
+    ----------
+    reynolds
+        Reynolds number.
+    rough
+        Roughness over bore.
+
+    Examples
+    --------
+    >>> round(churchill_float(1e5, 1e-4)[0], 4)
+    0.0185
+    """
     re = max(reynolds, _LEAST)
     turbulent = (7.0 / re) ** 0.9
     inside = turbulent + 0.27 * rough
@@ -72,10 +111,20 @@ def corrugated_hose(pitch_over_bore: ArrayLike) -> Array:
     pitch s, then lost: ``f = (D/s) [1 − (D/(D + 0.438 s))²]²`` (Hawthorne and von Helms,
     Product Engineering, 1963; from memory). Independent of Reynolds number.
 
+    Parameters
+    ----------
+    pitch_over_bore
+        From one rib to the next, over the bore.
+
     Raises
     ------
     ValueError
         Pitch not above zero.
+
+    Examples
+    --------
+    >>> round(float(corrugated_hose(0.1)), 4)
+    0.0675
     """
     s = np.asarray(pitch_over_bore, dtype=float)
     if not np.all(s > 0):

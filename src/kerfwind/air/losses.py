@@ -19,6 +19,16 @@ def contraction_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:
 
     ``K = 0.0696 (1 − β⁵) λ² + (λ − 1)²`` with ``λ = 1 + 0.622 (1 − 0.215 β² − 0.785 β⁵)``,
     β the ratio of bores.
+
+    Parameters
+    ----------
+    small_m, large_m
+        Bores [m].
+
+    Examples
+    --------
+    >>> round(float(contraction_sharp(0.05, 0.1)), 3)
+    0.496
     """
     beta = np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)
     square = beta * beta
@@ -28,7 +38,18 @@ def contraction_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:
 
 
 def enlargement_sharp(small_m: ArrayLike, large_m: ArrayLike) -> Array:
-    """Sudden enlargement, on the *small* bore's velocity: ``(1 − A1/A2)²`` (Borda, Carnot)."""
+    """Sudden enlargement, on the *small* bore's velocity: ``(1 − A1/A2)²`` (Borda, Carnot).
+
+    Parameters
+    ----------
+    small_m, large_m
+        Bores [m].
+
+    Examples
+    --------
+    >>> float(enlargement_sharp(0.05, 0.1))
+    0.5625
+    """
     beta = np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)
     return np.asarray((1 - beta**2) ** 2)
 
@@ -37,6 +58,18 @@ def contraction_conical(small_m: ArrayLike, large_m: ArrayLike, angle_rad: Array
     """Conical contraction of full angle, on the *small* bore's velocity (Crane TP 410).
 
     ``0.8 sin(α/2) (1 − β²)`` up to 45°, ``0.5 √sin(α/2) (1 − β²)`` above.
+
+    Parameters
+    ----------
+    small_m, large_m
+        Bores [m].
+    angle_rad
+        Full angle of the cone [rad].
+
+    Examples
+    --------
+    >>> round(float(contraction_conical(0.05, 0.1, np.radians(30))), 3)
+    0.155
     """
     beta2 = (np.asarray(small_m, dtype=float) / np.asarray(large_m, dtype=float)) ** 2
     half = np.sin(np.asarray(angle_rad, dtype=float) / 2)
@@ -48,6 +81,18 @@ def enlargement_conical(small_m: ArrayLike, large_m: ArrayLike, angle_rad: Array
     """Conical enlargement of full angle, on the *small* bore's velocity (Crane TP 410).
 
     ``2.6 sin(α/2) (1 − β²)²`` up to 45°, ``(1 − β²)²`` above.
+
+    Parameters
+    ----------
+    small_m, large_m
+        Bores [m].
+    angle_rad
+        Full angle of the cone [rad].
+
+    Examples
+    --------
+    >>> round(float(enlargement_conical(0.05, 0.1, np.radians(20))), 3)
+    0.254
     """
     sharp = enlargement_sharp(small_m, large_m)
     angle = np.asarray(angle_rad, dtype=float)
@@ -58,6 +103,18 @@ def step(before_m: ArrayLike, after_m: ArrayLike, angle_rad: ArrayLike | None = 
     """A change of bore in the direction of flow, on the *smaller* bore's velocity.
 
     Sudden, or conical where ``angle_rad``, the cone's full angle, is given.
+
+    Parameters
+    ----------
+    before_m, after_m
+        Bores before and after [m].
+    angle_rad
+        Full angle of the cone [rad].
+
+    Examples
+    --------
+    >>> round(float(step(0.1, 0.05)), 3), round(float(step(0.05, 0.1)), 4)
+    (0.496, 0.5625)
     """
     before, after = np.asarray(before_m, dtype=float), np.asarray(after_m, dtype=float)
     small, large = np.minimum(before, after), np.maximum(before, after)
@@ -74,6 +131,20 @@ def bend(angle_rad: ArrayLike, radius_over_bore: ArrayLike, friction: ArrayLike)
 
     Rennels and Hudson (2012): ``K = f α r/D + (0.10 + 2.4 f) sin(α/2) +
     6.6 f (√sin(α/2) + sin(α/2)) / (r/D)^(4α/π)``, f Darcy's factor of the wall.
+
+    Parameters
+    ----------
+    angle_rad
+        By how much the air turns [rad].
+    radius_over_bore
+        Radius of the bend's middle line over the bore.
+    friction
+        Darcy's factor of the wall.
+
+    Examples
+    --------
+    >>> round(float(bend(np.pi / 2, 1.5, 0.02)), 3)
+    0.243
     """
     angle = np.asarray(angle_rad, dtype=float)
     ratio = np.asarray(radius_over_bore, dtype=float)
@@ -91,6 +162,18 @@ def cyclone_shepherd_lapple(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Ar
 
     ``16 A / De²``, A the inlet's area, De the outlet's bore (Shepherd and Lapple 1939,
     1940); 8 for the standard proportions.
+
+    Parameters
+    ----------
+    inlet_area_m2
+        Area of the inlet [m²].
+    outlet_m
+        Bore of the outlet [m].
+
+    Examples
+    --------
+    >>> round(float(cyclone_shepherd_lapple(0.5 * 0.25, 0.5)), 6)
+    8.0
     """
     return np.asarray(
         16 * np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2
@@ -98,7 +181,20 @@ def cyclone_shepherd_lapple(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Ar
 
 
 def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
-    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 2.33`` (Casal and Martinez 1983; from memory)."""
+    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 2.33`` (Casal and Martinez 1983; from memory).
+
+    Parameters
+    ----------
+    inlet_area_m2
+        Area of the inlet [m²].
+    outlet_m
+        Bore of the outlet [m].
+
+    Examples
+    --------
+    >>> round(float(cyclone_casal(0.5 * 0.25, 0.5)), 3)
+    5.155
+    """
     x = np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2
     return np.asarray(11.3 * x**2 + 2.33)
 
@@ -113,6 +209,23 @@ def cyclone_cut_m(
     """Size [m] of which a cyclone of standard proportions keeps half (Lapple 1951).
 
     ``√(3 μ D³ / (128 π Q (ρp − ρ)))``.
+
+    Parameters
+    ----------
+    body_m
+        Diameter of the body [m].
+    airflow_m3_s
+        Through the cyclone [m³/s].
+    particle_density_kg_m3, air_density_kg_m3
+        Densities [kg/m³].
+    viscosity_pa_s
+        Dynamic viscosity of the air [Pa s].
+
+    Examples
+    --------
+    >>> cut = cyclone_cut_m(0.2, 0.04, 1200, 1.2, 1.81e-5)
+    >>> round(float(cut) * 1e6, 2)
+    4.75
     """
     body = np.asarray(body_m, dtype=float)
     lift = np.asarray(particle_density_kg_m3, dtype=float) - np.asarray(
@@ -129,7 +242,20 @@ def cyclone_cut_m(
 
 
 def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Array:
-    """Part kept of dust of one size: ``1 / (1 + (d_cut/d)²)`` (Lapple 1951)."""
+    """Part kept of dust of one size: ``1 / (1 + (d_cut/d)²)`` (Lapple 1951).
+
+    Parameters
+    ----------
+    size_m
+        Diameter of the grains [m].
+    cut_m
+        Size of which half is kept [m].
+
+    Examples
+    --------
+    >>> float(cyclone_kept(10e-6, 5e-6))
+    0.8
+    """
     return np.asarray(
         1 / (1 + (np.asarray(cut_m, dtype=float) / np.asarray(size_m, dtype=float)) ** 2)
     )
@@ -140,10 +266,20 @@ def branch_entry(angle_rad: ArrayLike) -> Array:
 
     ACGIH's table, straight lines between its angles and down to none straight on.
 
+    Parameters
+    ----------
+    angle_rad
+        Between branch and main [rad]; 0 is straight on.
+
     Raises
     ------
     ValueError
         An angle outside 0° to 90°.
+
+    Examples
+    --------
+    >>> round(float(branch_entry(np.radians(45))), 2)
+    0.28
     """
     degrees = np.degrees(np.asarray(angle_rad, dtype=float))
     if np.any(~((degrees >= 0) & (degrees <= 90.0001))):
@@ -160,6 +296,20 @@ def wye_branch(
 
     Crane TP 410 (2009), 2-14: ``C [1 + (s/β²)² − 2 (1 − s)² − F s²/β²]``, s the branch's share
     of the joined flow, β branch over main bore. Below zero the branch is drawn along.
+
+    Parameters
+    ----------
+    main_m, branch_m
+        Bores of main and branch [m].
+    share
+        The branch's part of the joined flow, 0 to 1.
+    angle_rad
+        Between branch and main [rad].
+
+    Examples
+    --------
+    >>> round(float(wye_branch(0.1, 0.1, 0.5, np.radians(45))), 3)
+    0.219
     """
     beta2 = (np.asarray(branch_m, dtype=float) / np.asarray(main_m, dtype=float)) ** 2
     s = np.asarray(share, dtype=float)
@@ -176,6 +326,20 @@ def wye_run(
     """Straight way through a converging wye, on the *joined* flow's velocity; broadcasts.
 
     Crane TP 410 (2009), 2-14: ``1 − (1 − s)² − F s²/β²``; ``1.55 s − s²`` from 75° up.
+
+    Parameters
+    ----------
+    main_m, branch_m
+        Bores of main and branch [m].
+    share
+        The branch's part of the joined flow, 0 to 1.
+    angle_rad
+        Between branch and main [rad].
+
+    Examples
+    --------
+    >>> round(float(wye_run(0.1, 0.1, 0.5, np.radians(45))), 3)
+    0.398
     """
     beta2 = (np.asarray(branch_m, dtype=float) / np.asarray(main_m, dtype=float)) ** 2
     s = np.asarray(share, dtype=float)

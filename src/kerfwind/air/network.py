@@ -127,10 +127,10 @@ def _possible(duct: Duct, e: Element) -> None:
         ("roughness", e.roughness_m, 0.0),
     ):
         if not _within(plain(values), least):
-            found = float(np.min(values))
+            least_given = float(np.min(values))
             bound = "above zero" if least else "zero or more"
             raise NetworkError(
-                f"run {duct.name!r}, {e.what}: found {what} {found:g}, allowed {bound} and finite"
+                f"run {duct.name!r}, {e.what}: found {what} {least_given:g}, allowed {bound} and finite"
             )
 
 

@@ -23,6 +23,16 @@ def discharge_coefficient(reynolds: ArrayLike) -> Array:
 
     ISO 5167-2:2003, 5.3.2.1 (Reader-Harris and Gallagher), corner taps, in the limit of a
     small bore ratio: ``0.5961 + 0.000521 (10⁶/Re)^0.7``.
+
+    Parameters
+    ----------
+    reynolds
+        Reynolds number of the hole, on its bore; below 1000 taken as 1000.
+
+    Examples
+    --------
+    >>> round(float(discharge_coefficient(1e5)), 4)
+    0.5987
     """
     re = np.maximum(np.asarray(reynolds, dtype=float), 1e3)
     return np.asarray(0.5961 + 0.000521 * (1e6 / re) ** 0.7)
@@ -32,6 +42,16 @@ def expansibility(suction_pa: ArrayLike, pressure_pa: ArrayLike) -> Array:
     """Expansibility of air, bore ratio nothing: ``1 − 0.351 (1 − (p₂/p₁)^(1/κ))``; broadcasts.
 
     ISO 5167-2:2003, 5.3.2.2.
+
+    Parameters
+    ----------
+    suction_pa, pressure_pa
+        Suction behind the plate and the room's pressure [Pa].
+
+    Examples
+    --------
+    >>> round(float(expansibility(5_000, 101_325)), 4)
+    0.9875
     """
     ratio = 1 - np.asarray(suction_pa, dtype=float) / np.asarray(pressure_pa, dtype=float)
     return np.asarray(1 - 0.351 * (1 - ratio ** (1 / RATIO_OF_SPECIFIC_HEATS)))
@@ -43,10 +63,20 @@ def thickness_factor(thickness_over_hole: ArrayLike) -> Array:
     From the loss of a hole in a thick wall between wide spaces (Idelchik, diagram 4-18, from
     memory): ``ζ = 1.5 + (2.4 − l) 10^(−φ)``, ``φ = 0.25 + 0.535 l⁸/(0.05 + l⁷)``.
 
+    Parameters
+    ----------
+    thickness_over_hole
+        Thickness of the plate over the bore of the hole, up to a half.
+
     Raises
     ------
     OrificeError
         Thicker than half the hole: the jet may or may not cling, and no relation tells.
+
+    Examples
+    --------
+    >>> round(float(thickness_factor(0.25)), 3)
+    1.026
     """
     length = np.asarray(thickness_over_hole, dtype=float)
     if np.any(length < 0) or np.any(~np.isfinite(length)):
@@ -92,6 +122,13 @@ def airflow_m3_s(
     ------
     OrificeError
         A negative hole, a suction below zero or past half an atmosphere, a plate too thick.
+
+    Examples
+    --------
+    >>> from kerfwind.air import RoomAir
+    >>> room = RoomAir(np.array(101_325.0), np.array(293.15))
+    >>> round(float(airflow_m3_s(0.0254, 10_000, room)), 4)
+    0.0381
     """
     d, s = np.asarray(hole_m, dtype=float), np.asarray(suction_pa, dtype=float)
     if np.any(d < 0) or not np.all(np.isfinite(d)):
@@ -129,6 +166,22 @@ def recovered_pa(
 
     ``mixed`` is the part of that momentum that comes back before the bore ends: all in a
     hose, little in a stub.
+
+    Parameters
+    ----------
+    airflow_m3_s
+        Through the hole [m³/s].
+    hole_m, bore_m
+        Bores of the hole and of what lies behind it [m].
+    density
+        Of the air [kg/m³].
+    mixed
+        Part of the momentum that comes back, 0 to 1.
+
+    Examples
+    --------
+    >>> round(float(recovered_pa(0.038, 0.0254, 0.05, 1.2)))
+    -2630
     """
     q = np.asarray(airflow_m3_s, dtype=float)
     jet = q / (0.61 * np.pi / 4 * np.maximum(np.asarray(hole_m, dtype=float), 1e-9) ** 2)

@@ -13,6 +13,7 @@ from ..shop import End, Fitting, Hose, Shop, Tool
 from ..shop.catalogue.needs import need
 from ..sources import fact
 from . import losses
+from .curve import SuctionCurve
 from .friction import corrugated_hose
 from .series import Element
 
@@ -43,6 +44,44 @@ class Piece:
     def hose_side(self) -> End:
         """The end towards the hose."""
         return self.fitting.end_a if self.turned else self.fitting.end_b
+
+
+@dataclass(frozen=True)
+class Link:
+    """The hose from separator to vacuum as it lies on the cart.
+
+    ``length_m`` [m] and ``bends`` (quarter turns) are the cart's, where there is one; else the
+    hose's own length and the usual bends count.
+    """
+
+    hose: Hose
+    length_m: Array | float | None = None
+    bends: float | None = None
+
+
+@dataclass(frozen=True)
+class Connection:
+    """One tool on the unit, the other tools' ports being shut off: all its air depends on.
+
+    Attributes
+    ----------
+    pieces
+        Loose fittings in order, from the tool to the hose.
+    link
+        Not used when the separator is not.
+    curve
+        A suction curve in place of the shop's, of the draw that it is solved with.
+    sealed
+        Every joint on the way is airtight.
+    """
+
+    shop: Shop
+    tool: Tool
+    hose: Hose
+    pieces: tuple[Piece, ...] = ()
+    link: Link | None = None
+    curve: SuctionCurve | None = None
+    sealed: bool = False
 
 
 @dataclass(frozen=True)
@@ -202,18 +241,9 @@ def _covers(visitor: End, mouth: End) -> bool:
     return goes_into(visitor, mouth) < goes_into(mouth, visitor)
 
 
-def way(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: Sequence[Piece],
-    link: Hose | None,
-    draw: Draw,
-    *,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-) -> Way:
+def way(connection: Connection, draw: Draw) -> Way:
     """The elements from a tool's hood to the vacuum's inlet, filter included."""
+    shop, tool, hose, pieces = connection.shop, connection.tool, connection.hose, connection.pieces
     b = WayBuilder(shop, draw)
     b.entry(tool, *need(tool.hood, tool.operation).entry.span)
     unit_end = shop.separator.cyclone.inlet if shop.separator.in_use else shop.vacuum.inlet
@@ -223,17 +253,14 @@ def way(
     for p, (into, out), before, after in zip(pieces, ends, befores, afters, strict=False):
         b.piece(p.fitting, before, into, out, after)
     b.hose(hose, befores[-1], unit_end, float(tool.bends), rise=tool.rise)
-    unit(b, len(pieces) + 2, link, link_length_m, link_bends)
-    return Way(tuple(b.elements), tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
+    unit(b, len(pieces) + 2, connection.link)
+    elements = tuple(b.elements)
+    if connection.sealed:
+        elements = tuple(replace(e, leak_area_m2=0.0) for e in elements)
+    return Way(elements, tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
 
 
-def unit(
-    b: WayBuilder,
-    joints: int,
-    link: Hose | None,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-) -> None:
+def unit(b: WayBuilder, joints: int, link: Link | None) -> None:
     """From the unit's own inlet to the motor: separator, link hose, vacuum, filter.
 
     ``joints`` counts the push fits upstream that may leak.
@@ -241,7 +268,7 @@ def unit(
     shop = b.shop
     leak = b.spread("leak.joint")
     if shop.separator.in_use:
-        joints = _separator(b, link, joints, leak, link_length_m, link_bends)
+        joints = _separator(b, link, joints, leak)
     inlet = b.of(shop.vacuum.inlet.inside)
     b.step_to("vacuum", inlet, "inlet")
     b.leak_after(joints * leak)
@@ -273,14 +300,7 @@ def curve_is_measured(shop: Shop) -> bool:
     return bool(suction.points) or suction.home_test is not None
 
 
-def _separator(
-    b: WayBuilder,
-    link: Hose | None,
-    joints: int,
-    leak: Array,
-    link_length_m: Array | float | None,
-    link_bends: float | None,
-) -> int:
+def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> int:
     """Cyclone and link hose; returns the joints that are left for the vacuum's inlet."""
     shop = b.shop
     cyclone = shop.separator.cyclone
@@ -295,11 +315,16 @@ def _separator(
         return 1
     length = (
         None
-        if link_length_m is None
-        else np.broadcast_to(np.asarray(link_length_m, dtype=float), (b.draw.count,))
+        if link.length_m is None
+        else np.broadcast_to(np.asarray(link.length_m, dtype=float), (b.draw.count,))
     )
-    bends = LINK_BENDS if link_bends is None else link_bends
+    bends = LINK_BENDS if link.bends is None else link.bends
     b.hose(
-        link, cyclone.outlet, shop.vacuum.inlet, float(bends), length_m=length, after_separator=True
+        link.hose,
+        cyclone.outlet,
+        shop.vacuum.inlet,
+        float(bends),
+        length_m=length,
+        after_separator=True,
     )
     return 2

@@ -23,10 +23,20 @@ def pressure_at_altitude(altitude_m: ArrayLike) -> Array:
 
     ``p = 101325 (1 − 2.25577e-5 h)^5.25588``, h the altitude [m]; broadcasts.
 
+    Parameters
+    ----------
+    altitude_m
+        Above the sea [m], −1000 to 11,000.
+
     Raises
     ------
     ValueError
         Below −1000 m or above 11,000 m.
+
+    Examples
+    --------
+    >>> round(float(pressure_at_altitude(1500)))
+    84556
     """
     h = np.asarray(altitude_m, dtype=float)
     if np.any(~np.isfinite(h)) or np.any(h < -1000) or np.any(h > 11_000):
@@ -38,10 +48,22 @@ def pressure_at_altitude(altitude_m: ArrayLike) -> Array:
 def density(pressure_pa: ArrayLike, temperature_k: ArrayLike) -> Array:
     """Density of dry air as an ideal gas [kg/m³]; broadcasts.
 
+    Parameters
+    ----------
+    pressure_pa
+        Absolute pressure [Pa].
+    temperature_k
+        Absolute temperature [K].
+
     Raises
     ------
     ValueError
         Pressure or temperature not above zero.
+
+    Examples
+    --------
+    >>> round(float(density(101_325, 293.15)), 3)
+    1.204
     """
     p, t = np.asarray(pressure_pa, dtype=float), np.asarray(temperature_k, dtype=float)
     if not (np.all(p > 0) and np.all(t > 0)):
@@ -50,7 +72,18 @@ def density(pressure_pa: ArrayLike, temperature_k: ArrayLike) -> Array:
 
 
 def viscosity(temperature_k: ArrayLike) -> Array:
-    """Dynamic viscosity of air [Pa s], Sutherland's relation; broadcasts."""
+    """Dynamic viscosity of air [Pa s], Sutherland's relation; broadcasts.
+
+    Parameters
+    ----------
+    temperature_k
+        Absolute temperature [K].
+
+    Examples
+    --------
+    >>> round(float(viscosity(293.15)) * 1e6, 2)
+    18.13
+    """
     t = np.asarray(temperature_k, dtype=float)
     return np.asarray(1.458e-6 * t**1.5 / (t + 110.4))
 

@@ -136,22 +136,22 @@ def segments(
 
     Each element in ``starts`` begins a segment of its own; the second answer says which.
     """
-    found: list[Segment] = []
+    joined: list[Segment] = []
     begun: list[int] = []
     run: list[Element] = []
     for i, e in enumerate(elements):
         if i in starts:
             if run:
-                found.append((coefficients(run, room), None))
+                joined.append((coefficients(run, room), None))
                 run = []
-            begun.append(len(found))
+            begun.append(len(joined))
         run.append(e)
         if positive(e.leak_area_m2):
-            found.append((coefficients(run, room), leak_conductance(e.leak_area_m2, room)))
+            joined.append((coefficients(run, room), leak_conductance(e.leak_area_m2, room)))
             run = []
     if run:
-        found.append((coefficients(run, room), None))
-    return tuple(found), tuple(begun)
+        joined.append((coefficients(run, room), None))
+    return tuple(joined), tuple(begun)
 
 
 class Segments:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..plaintext import quoted
 from ..quantity import Draw, band, middle, show, show_fraction_in
 from ..quantity.printing import UnitChoice
 from ..shop import Hose, Shop
@@ -167,8 +168,10 @@ def _rows(
 
 def _row(text: str, hole_m: float, expected: Array, units: UnitChoice) -> SheetRow:
     low, middle, high = (float(x) for x in band(expected))
-    said = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
-    return SheetRow(text, hole_m, middle, low, high, said, fact("air.orifice.thin").value * hole_m)
+    expected_text = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
+    return SheetRow(
+        text, hole_m, middle, low, high, expected_text, fact("air.orifice.thin").value * hole_m
+    )
 
 
 def plate_text(thickness_m: float, units: UnitChoice) -> str:
@@ -233,7 +236,7 @@ def _entry(hose: Hose | None, rows: tuple[SheetRow, ...], units: UnitChoice) -> 
     where = 'at = "hose"' if hose else 'at = "inlet"'
     if hose and not hose.bore.assumed:
         # Without its name it is the first tool hose, also where the file lists none yet.
-        where += f'\nhose = "{hose.name}"'
+        where += f"\nhose = {quoted(hose.name)}"
     holes = "\n".join(
         f'  {{ hole = "{r.hole if r.hole_m else "0 mm"}", suction = "____ {unit}" }},' for r in rows
     )

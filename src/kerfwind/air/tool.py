@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 
 from ..finding import Finding
 from ..quantity import Draw, band
-from ..shop import Hose, Shop, Tool
+from ..shop import Shop, Tool
 from . import verdict
 from .curve import SuctionCurve
-from .path import Piece, Way, behind_clogged_filter, way
+from .path import Connection, Way, behind_clogged_filter, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Series
 from .vacuum import suction_curve
@@ -114,44 +114,21 @@ class ToolAir:
         return system_curve(self.series, self.curve)
 
 
-def tool_air(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: Sequence[Piece],
-    link: Hose | None,
-    draw: Draw,
-    *,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-    curve: SuctionCurve | None = None,
-) -> ToolAir:
+def tool_air(connection: Connection, draw: Draw) -> ToolAir:
     """Solve the air at one tool, the other tools' ports being shut off.
-
-    Parameters
-    ----------
-    pieces
-        Loose fittings in order, from the tool to the hose.
-    link
-        Hose from separator to vacuum; not used when the separator is not.
-    link_length_m, link_bends
-        Its length [m] and quarter turns as it lies on the cart, where known.
-    curve
-        A suction curve in place of the shop's, of the same draw.
 
     Raises
     ------
     CurveError
         Measured points that no suction curve can hold.
     """
+    shop = connection.shop
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
-    curve = curve or suction_curve(shop, draw, room)
-    path = way(
-        shop, tool, hose, pieces, link, draw, link_length_m=link_length_m, link_bends=link_bends
-    )
+    curve = connection.curve or suction_curve(shop, draw, room)
+    path = way(connection, draw)
     series = Series(path.elements, room)
     mass = series.meet(curve)
-    return _report(shop, tool, draw, room, curve, path, series, mass)
+    return _report(shop, connection.tool, draw, room, curve, path, series, mass)
 
 
 def _runs(

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
-from ..finding import Finding, Reading
+from ..facts import Band
+from ..finding import Finding, band_text, judge
 from ..quantity import Draw
 from ..shop import Hose, Shop
+from ..sources import fact
 from .curve import SuctionCurve, from_label, from_points
 from .errors import CurveError
 from .hometest import home_test_curve
@@ -60,7 +64,7 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
 
 def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
-    power = Reading.of(curve.air_power_peak()[1], "power")
+    power = Band.of(curve.air_power_peak()[1], "power")
     label = curve.basis == "label"
     return Finding(
         key="air.suction_curve",
@@ -68,12 +72,39 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
         about=shop.vacuum.name,
         check="what its suction curve rests on",
         level="advice" if label else "good",
-        answer=f"{curve.rough} Greatest air power: {power.text(shop.shop.units)}.",
+        answer=f"{curve.rough} Greatest air power: {band_text(power, shop.shop.units)}.",
         value=power,
         sources=_CURVE_SOURCES.get(curve.basis, ()),
         do="Make the home test: `kerfwind test-sheet` prints its page." if label else "",
         measure=("vacuum.suction.home_test",) if label else (),
     )
+
+
+def power_finding(shop: Shop, curve: SuctionCurve, draw: Draw) -> Finding | None:
+    """Whether what the vacuum is fed can give the air that its figures promise; None where it can."""
+    amps, volts = shop.vacuum.amps, shop.circuit.volts
+    finding = judge(
+        key="air.air_power",
+        room="air",
+        about=shop.vacuum.name,
+        check="its air power against what it is fed",
+        value=curve.air_power_peak()[1],
+        limit=fact("air.efficient").value * draw.of(amps) * draw.of(volts),
+        must="at most",
+        dimension="power",
+        draw=draw,
+        rests_on=(*curve.rests_on, amps, volts),
+        sources=("air.efficient",),
+        good="Its motor can give the air that its figures promise.",
+        bad="Its figures promise more air than shop vacuums get out of such a motor: what every tool "
+        "gets is overrated with them.",
+        do="Check the units of suction and airflow, and `amps` against the label; better, make the "
+        "home test.",
+    )
+    if finding.level == "good":
+        return None
+    asked = ("vacuum.suction.home_test",) if curve.basis == "label" else ()
+    return replace(finding, measure=tuple(dict.fromkeys((*finding.measure, *asked))))
 
 
 def test_hose(shop: Shop) -> Hose | None:

@@ -142,14 +142,14 @@ def _turning_choices(
     """
     if np.mean(ratio >= 1) < _SURE:
         return ()
-    found = []
+    places = []
     if shop.separator.in_use and shop.link is None:
-        found.append('hoses: the one with use = "link"')
+        places.append('hoses: the one with use = "link"')
     if any(np.mean(other >= 1) < _SURE for other in operations):
-        found.append(f"tools[{tool.name}].operation")
+        places.append(f"tools[{tool.name}].operation")
     if clogged is not None and np.mean(clogged >= 1) < _SURE:
-        found.append("vacuum.filter")
-    return tuple(found)
+        places.append("vacuum.filter")
+    return tuple(places)
 
 
 def caught(

@@ -1,63 +1,25 @@
-"""The cart: forms, panels, joints, hardware, the hose's path, stability, strength."""
+"""The cart: its forms and options laid out, the hose's path, the whole cart."""
 
-from .boards import Board, BoardWanted, boards
-from .finishing import Laid, finish, stands_of
-from .forms import FORMS, backframe, build, lay_steady, low, tower
-from .model import (
-    Bend,
-    CannotBuild,
-    Cart,
-    CartPanel,
-    HardwareItem,
-    HeldBucket,
-    Hole,
-    HosePath,
-    Joint,
-    Load,
-    PlacedPanel,
-    Screw,
-    Sizes,
-    Stand,
-    Step,
-    Unmet,
-)
-from .others import carries
+from .forms import FORMS
+from .model import Bend, CannotBuild, Cart, HeldBucket, Home, HosePath, Load, Sizes, Unmet
 from .remedy import with_remedy
-from .strength import strength
+from .whole_cart import CartLayout, assemble
 from .work import Work, work
 
 __all__ = [
     "FORMS",
     "Bend",
-    "Board",
-    "BoardWanted",
     "CannotBuild",
     "Cart",
-    "CartPanel",
-    "HardwareItem",
+    "CartLayout",
     "HeldBucket",
-    "Hole",
+    "Home",
     "HosePath",
-    "Joint",
-    "Laid",
     "Load",
-    "PlacedPanel",
-    "Screw",
     "Sizes",
-    "Stand",
-    "Step",
     "Unmet",
     "Work",
-    "backframe",
-    "boards",
-    "build",
-    "carries",
-    "finish",
-    "lay_steady",
-    "low",
-    "stands_of",
-    "strength",
-    "tower",
+    "assemble",
     "with_remedy",
     "work",
 ]

@@ -6,15 +6,15 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from ..joinery.marks import MarkingRule
+from ..joinery.workbench import UnjoinableError
 from ..quantity import Draw
 from ..shop import Built, Sheet, Shop
 from ..solids import clashes, contact_area_m2
-from .building import UnjoinableError
-from .cutsize import Rule
-from .finishing import Laid, finish
 from .model import CannotBuild, Cart, Unmet
+from .whole_cart import CartLayout, assemble
 
-Lay = Callable[[Shop, Sheet, Draw], Laid]
+LayOut = Callable[[Shop, Sheet, Draw], CartLayout]
 
 #: A joint with less of its planned contact than this is not the joint that was planned.
 _LEAST_CONTACT = 0.5
@@ -23,7 +23,7 @@ _PROUD_M = 0.025
 _NOMINAL = Draw(1)
 
 
-def as_built_unmet(lay: Lay, shop: Shop, sheet: Sheet) -> list[Unmet]:
+def as_built_unmet(lay_out: LayOut, shop: Shop, sheet: Sheet) -> list[Unmet]:
     """Rows of panels as built with which the panels no longer make a cart.
 
     A row is named where it does so by itself, otherwise every row is. A vacuum or bucket that
@@ -34,19 +34,19 @@ def as_built_unmet(lay: Lay, shop: Shop, sheet: Sheet) -> list[Unmet]:
     CannotBuild
         As ``lay`` does.
     """
-    planned = _planned(lay, shop, sheet)
+    planned = _planned(lay_out, shop, sheet)
     if planned is None:
         return []
-    against = _against(lay, shop, sheet, planned)
+    against = _against(lay_out, shop, sheet, planned)
     if not against:
         return []
-    alone = [(row, _against(lay, _with(shop, (row,)), sheet, planned)) for row in shop.built]
+    alone = [(row, _against(lay_out, _with(shop, (row,)), sheet, planned)) for row in shop.built]
     rows = [(row, why) for row, why in alone if why] or [(row, against) for row in shop.built]
-    rule = Rule.of(shop)
+    rule = MarkingRule.of(shop)
     return [_unmet(row, why, planned, rule) for row, why in rows]
 
 
-def blamed(lay: Lay, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[Unmet]:
+def blamed(lay_out: LayOut, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[Unmet]:
     """Rows of panels as built for which alone the cart misses what is wished for.
 
     ``unmet`` is what it misses; where that names a row already, or the cart misses it as
@@ -54,23 +54,25 @@ def blamed(lay: Lay, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[U
     """
     if any(u.wish.startswith("built") for u in unmet):
         return []
-    planned = _planned(lay, shop, sheet)
+    planned = _planned(lay_out, shop, sheet)
     if planned is None:
         return []
-    rule, found = Rule.of(shop), []
+    rule, rows_to_blame = MarkingRule.of(shop), []
     for row in shop.built:
         try:
-            lay(_with(shop, (row,)), sheet, _NOMINAL)
+            lay_out(_with(shop, (row,)), sheet, _NOMINAL)
         except CannotBuild:
-            found.append(_unmet(row, "the cart then misses what is wished for", planned, rule))
-    return found
+            rows_to_blame.append(
+                _unmet(row, "the cart then misses what is wished for", planned, rule)
+            )
+    return rows_to_blame
 
 
 def _with(shop: Shop, rows: Sequence[Built]) -> Shop:
     return shop.model_copy(update={"built": tuple(rows)})
 
 
-def _planned(lay: Lay, shop: Shop, sheet: Sheet) -> Cart | None:
+def _planned(lay_out: LayOut, shop: Shop, sheet: Sheet) -> Cart | None:
     """The cart with none of its panels as built, where there are such rows.
 
     None as well where it cannot be built: what stands against it is told by its form.
@@ -78,16 +80,16 @@ def _planned(lay: Lay, shop: Shop, sheet: Sheet) -> Cart | None:
     if not shop.built:
         return None
     try:
-        return _finished(lay, _with(shop, ()), sheet)
+        return _finished(lay_out, _with(shop, ()), sheet)
     except CannotBuild:
         return None
 
 
-def _finished(lay: Lay, shop: Shop, sheet: Sheet) -> Cart:
-    return finish(shop, sheet, _NOMINAL, lay(shop, sheet, _NOMINAL))
+def _finished(lay_out: LayOut, shop: Shop, sheet: Sheet) -> Cart:
+    return assemble(shop, sheet, _NOMINAL, lay_out(shop, sheet, _NOMINAL))
 
 
-def _unmet(row: Built, why: str, planned: Cart, rule: Rule) -> Unmet:
+def _unmet(row: Built, why: str, planned: Cart, rule: MarkingRule) -> Unmet:
     panel = next(p for p in planned.panels if p.name == row.name)
     sides = [(s, getattr(row, s), getattr(panel, f"{s}_m")) for s in ("length", "width")]
     given = [(s, measured.best_si, was) for s, measured, was in sides if measured is not None]
@@ -100,10 +102,10 @@ def _unmet(row: Built, why: str, planned: Cart, rule: Rule) -> Unmet:
     )
 
 
-def _against(lay: Lay, shop: Shop, sheet: Sheet, planned: Cart) -> str:
+def _against(lay_out: LayOut, shop: Shop, sheet: Sheet, planned: Cart) -> str:
     """What keeps the panels as they were cut from making a cart; empty where nothing does."""
     try:
-        cart = _finished(lay, shop, sheet)
+        cart = _finished(lay_out, shop, sheet)
     except CannotBuild:
         return ""
     except UnjoinableError as error:
@@ -119,10 +121,10 @@ def _against(lay: Lay, shop: Shop, sheet: Sheet, planned: Cart) -> str:
 def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
     """Area over which the two of each joint touch, or go into each other in a groove [m²]."""
     placed = {p.name: p for p in cart.placed}
-    found = {}
+    areas = {}
     for joint in cart.joints:
         first, second = placed[joint.first], placed[joint.second]
-        if joint.how == "dado, glue and screws":
+        if joint.in_groove:
             a, b = cart.body(joint.first), cart.body(joint.second)
             box = np.minimum(a.high, b.high) - np.maximum(a.low, b.low)
             area = float(np.prod(np.delete(box, int(np.argmax(np.abs(joint.way))))))
@@ -130,12 +132,12 @@ def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
             area = contact_area_m2(
                 cart.panel(first.key).plate, first.at, cart.panel(second.key).plate, second.at
             )
-        found[joint.first, joint.second] = area
-    return found
+        areas[joint.first, joint.second] = area
+    return areas
 
 
 def _loose(cart: Cart, planned: Cart) -> str:
-    """Two panels that hardly meet any more."""
+    """Names two panels that hardly meet any more; empty where all meet."""
     was = _contacts(planned)
     for pair, area in _contacts(cart).items():
         if area < _LEAST_CONTACT * was.get(pair, area):
@@ -155,11 +157,11 @@ def _proud(cart: Cart, planned: Cart) -> str:
 def _over(cart: Cart) -> list[tuple[float, str]]:
     """By how much the wood is wider, deeper and higher than is told; and which panel is longest."""
     bodies = [cart.body(p.name) for p in cart.placed]
-    found = []
-    told = (cart.sizes.width_m, cart.sizes.length_m, cart.sizes.height_m)
-    for axis, limit in enumerate(told):
+    beyond = []
+    stated = (cart.sizes.width_m, cart.sizes.length_m, cart.sizes.height_m)
+    for axis, limit in enumerate(stated):
         low, high = min(b.low[axis] for b in bodies), max(b.high[axis] for b in bodies)
         low = 0.0 if axis == 2 else low
         largest = max(bodies, key=lambda b: float(b.high[axis] - b.low[axis]))
-        found.append((float(high - low) - limit, largest.name))
-    return found
+        beyond.append((float(high - low) - limit, largest.name))
+    return beyond

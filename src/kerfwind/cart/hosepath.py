@@ -171,9 +171,9 @@ def _leaning(
             second = math.pi - first
         if not math.pi / 2 <= first <= 1.5 * math.pi:
             return None
-        found = arcs(a, ahead, [(rise, first), (length, second)], radius, out)
-        if all(_clear(found[0], edge, outside) for edge in edges):
-            return found
+        laid = arcs(a, ahead, [(rise, first), (length, second)], radius, out)
+        if all(_clear(laid[0], edge, outside) for edge in edges):
+            return laid
         if not side_inlet:
             return None
         out += _STEP_M

@@ -4,30 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 
+from ..fact_samples import Samples, spread_fact
 from ..quantity import Draw
 from ..shop import Shop
-from ..solids import Placement, Plate, frustum_centre_m, prismoid_centre_m
-from ..sources import fact
-from .model import Load, Samples
+from ..solids import FlatPanel, Placement, frustum_centre_m, prismoid_centre_m
+from .model import Load
 
 #: Parts of the separator, as a load of the cart has them; the dust is that of a full bucket.
 SEPARATOR = ("bucket", "cyclone", "dust")
 
 
-def spread_fact(key: str, draw: Draw) -> Samples:
-    """Samples of a fact over its range; its value in the nominal case."""
-    row = fact(key)
-    low, high = row.span
-    if draw.nominal:
-        return np.full(draw.count, row.value)
-    return draw.between(low, high, key)
-
-
 def together(name: str, loads: Sequence[Load]) -> Load:
-    """Several loads as one."""
+    """Several loads as one: their masses summed, at their common centre."""
     mass: Samples = sum((each.mass_kg for each in loads), np.zeros(1))
     first: Samples = sum((each.mass_kg * each.centre_m for each in loads), np.zeros((3, 1)))
     return Load(name, mass, first / mass)
@@ -42,8 +34,8 @@ def at(
     return Load(name, mass_kg, centre)
 
 
-def plywood(plates: Sequence[tuple[str, Plate, Placement]], draw: Draw) -> Load:
-    """All panels, from their closed-form volumes."""
+def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> Load:
+    """All panels as one load, by the closed-form volumes of their solids."""
     density = spread_fact("cart.plywood.density", draw)
     volume = 0.0
     first = np.zeros(3)
@@ -56,7 +48,7 @@ def plywood(plates: Sequence[tuple[str, Plate, Placement]], draw: Draw) -> Load:
 
 
 @dataclass(frozen=True)
-class Where:
+class StandingPoints:
     """Where the things stand: vacuum's and bucket's footprints, casters, and heights [m]."""
 
     vacuum_xy: tuple[float, float]
@@ -67,7 +59,9 @@ class Where:
     caster_height_m: float
 
 
-def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, Load]:
+def loads_carried(
+    shop: Shop, where: StandingPoints, hang_m: Samples, draw: Draw
+) -> dict[str, Load]:
     """Loads besides the plywood: casters, vacuum, and bucket with lid, cyclone and dust.
 
     Parameters
@@ -89,9 +83,9 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
         "casters",
         [at("caster", wheel, x, y, where.caster_height_m / 2) for x, y in where.casters_xy],
     )
-    found = {"vacuum": vacuum, "casters": casters}
+    loads = {"vacuum": vacuum, "casters": casters}
     if where.bucket_xy is None:
-        return found
+        return loads
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
     floor = where.shelf_top_m - hang_m
     height = draw.of(bucket.height)
@@ -101,48 +95,83 @@ def carried(shop: Shop, where: Where, hang_m: Samples, draw: Draw) -> dict[str, 
         if bucket.is_round
         else prismoid_centre_m(low, high, 1.0)
     )
-    found["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
-    found["cyclone"] = at(
+    loads["bucket"] = at("bucket", draw.of(bucket.weight), *where.bucket_xy, floor + 0.55 * height)
+    loads["cyclone"] = at(
         "cyclone",
         draw.of(cyclone.weight),
         *where.bucket_xy,
         floor + height + 0.5 * draw.of(cyclone.height),
     )
-    found["dust"] = at(
+    loads["dust"] = at(
         "dust",
         spread_fact("cart.sawdust.density", draw) * draw.of(bucket.volume),
         *where.bucket_xy,
         floor + centre * height,
     )
-    return found
+    return loads
 
 
-def states(parts: dict[str, Load]) -> list[Load]:
-    """The states the cart is judged in, each as one load.
+class CartState(StrEnum):
+    """A state that a cart is judged in."""
+
+    AS_BUILT = "as built"
+    VACUUM_OUT = "vacuum lifted out"
+    BARE = "nothing hung on it"
+    EMPTY = "bucket empty"
+    FULL = "bucket full"
+    FULL_VACUUM_OUT = "bucket full, vacuum lifted out"
+    FULL_BARE = "bucket full, nothing hung on it"
+    FULL_VACUUM_OUT_BARE = "bucket full, vacuum lifted out, nothing hung on it"
+
+    @property
+    def bucket_full(self) -> bool:
+        """Whether there is a bucket, and it is full of dust."""
+        return self in _FULL
+
+    @property
+    def vacuum_in(self) -> bool:
+        """Whether the vacuum is in its place."""
+        return self not in _VACUUM_OUT
+
+    @property
+    def hung(self) -> bool:
+        """Whether what hangs on its options hangs there, where it has any."""
+        return self not in _BARE
+
+
+_FULL = (
+    CartState.FULL,
+    CartState.FULL_VACUUM_OUT,
+    CartState.FULL_BARE,
+    CartState.FULL_VACUUM_OUT_BARE,
+)
+_VACUUM_OUT = (CartState.VACUUM_OUT, CartState.FULL_VACUUM_OUT, CartState.FULL_VACUUM_OUT_BARE)
+_BARE = (CartState.BARE, CartState.FULL_BARE, CartState.FULL_VACUUM_OUT_BARE)
+
+
+def states(parts: dict[str, Load]) -> dict[CartState, Load]:
+    """The states the cart is judged in, each with all its loads as one.
 
     What hangs on its options hangs there in each, save in one more where all is taken off.
     """
     bare = [parts["plywood"], parts["casters"]]
     known = {"plywood", "casters", "vacuum", *SEPARATOR}
     hung = [load for name, load in parts.items() if name not in known]
-    frame = [*bare, *hung]
+    frame, vacuum = [*bare, *hung], parts["vacuum"]
+    loads: dict[CartState, list[Load]]
     if "bucket" not in parts:
-        found = [
-            together("as built", [*frame, parts["vacuum"]]),
-            together("vacuum lifted out", frame),
-        ]
-        bare_too = [together("nothing hung on it", [*bare, parts["vacuum"]])]
-        return found + (bare_too if hung else [])
-    top = [parts["bucket"], parts["cyclone"]]
-    full = [*top, parts["dust"]]
-    found = [
-        together("bucket empty", [*frame, parts["vacuum"], *top]),
-        together("bucket full", [*frame, parts["vacuum"], *full]),
-        together("bucket full, vacuum lifted out", [*frame, *full]),
-    ]
-    if hung:
-        found += [
-            together("bucket full, nothing hung on it", [*bare, parts["vacuum"], *full]),
-            together("bucket full, vacuum lifted out, nothing hung on it", [*bare, *full]),
-        ]
-    return found
+        loads = {CartState.AS_BUILT: [*frame, vacuum], CartState.VACUUM_OUT: frame}
+        if hung:
+            loads[CartState.BARE] = [*bare, vacuum]
+    else:
+        top = [parts["bucket"], parts["cyclone"]]
+        full = [*top, parts["dust"]]
+        loads = {
+            CartState.EMPTY: [*frame, vacuum, *top],
+            CartState.FULL: [*frame, vacuum, *full],
+            CartState.FULL_VACUUM_OUT: [*frame, *full],
+        }
+        if hung:
+            loads[CartState.FULL_BARE] = [*bare, vacuum, *full]
+            loads[CartState.FULL_VACUUM_OUT_BARE] = [*bare, *full]
+    return {state: together(str(state), each) for state, each in loads.items()}

@@ -1,188 +1,64 @@
-"""The cart as a result: panels, joints, hardware, steps, bodies, and what was found."""
+"""The cart as a result: panels, joints, hardware, steps and bodies, before anything is judged."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..finding import Finding
-from ..solids import Body, Corner, Face, Groove, Opening, Placement, Plate
-from .plate import Outline
+from ..fact_samples import Samples
+from ..joinery import CutPanel, HardwareItem, PanelJoint, PlacedPanel, Step
+from ..solids import Body
 
-Grain = Literal["along", "across", "free"]
-Edge = Literal["near", "far", "left", "right"]
 Hold = Literal["rim", "taper", "standing", "none"]
-Pose = Literal["upright", "upside down", "on front edges", "on rear edges"]
-JointKind = Literal[
-    "screwed and glued butt",
-    "screwed butt",
-    "glued face and screws",
-    "pocket screws and glue",
-    "dado, glue and screws",
-    "glued face",
-    "glued butt",
-]
-Samples = NDArray[np.float64]
+EdgeHold = Literal["free", "simply", "clamped"]
+
+#: Nothing stands within this of the vacuum where a form says so [m].
+FREE_M = 1.0
 
 
 @dataclass(frozen=True)
-class Hole:
-    """A hole to drill in a panel's face for a screw, from its near left corner."""
+class SupportedPlate:
+    """A rectangle with an opening, and which edges are held how far.
 
-    x_m: float
-    y_m: float
-    diameter_m: float
-    joint: str
-    text: str
+    The opening is a circle of ``radius_m``, or that circle stretched by ``stretch_m`` along and
+    across: a rectangle with rounded corners.
 
-
-@dataclass(frozen=True)
-class Pocket:
-    """A slanted hole for a screw that leaves through a panel's edge, at half its thickness.
-
-    ``x_m``, ``y_m`` is where its axis meets the face, from the panel's near left corner;
-    ``to`` is the edge that it runs to. ``reach_m`` is the distance from that point to the
-    edge, ``seat_m`` the distance along the axis from the edge to the shoulder on which the
-    screw's head sits, ``bore_m`` the pocket's diameter, ``shank_m`` that of the hole beyond.
+    ``left`` and ``right`` are held only above ``held_from_m`` (the sides stand at the rear);
+    ``rear`` is the edge at the far y. The mesh has a corner on them at ``corner_m``, or where
+    they begin to be held: outlines that differ only in what holds them can share a mesh.
     """
 
-    x_m: float
-    y_m: float
-    to: Edge
-    face: Face
-    angle_rad: float
-    reach_m: float
-    seat_m: float
-    bore_m: float
-    shank_m: float
-    joint: str
-
-    @property
-    def way(self) -> tuple[float, float]:
-        """The way to the edge along the face."""
-        return {"near": (0.0, -1.0), "far": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}[
-            self.to
-        ]
-
-    @property
-    def mouth_m(self) -> tuple[float, float]:
-        """From the edge to the near and the far end of its mouth in the face."""
-        half = self.bore_m / 2 / math.sin(self.angle_rad)
-        shoulder = self.seat_m * math.cos(self.angle_rad) - self.bore_m / 2 * math.sin(
-            self.angle_rad
-        )
-        return max(self.reach_m - half, shoulder), self.reach_m + half
-
-
-@dataclass(frozen=True)
-class CartPanel:
-    """One row of the panel list.
-
-    ``length_m`` is the side along the face grain where ``grain`` is ``along``; ``edges``
-    names those worth banding or rounding because hands pass them. ``second`` says that it is
-    cut from the second sheet.
-    """
-
-    key: str
-    name: str
     length_m: float
     width_m: float
-    thickness_m: float
-    quantity: int
-    grain: Grain
-    edges: tuple[Edge, ...] = ()
-    openings: tuple[Opening, ...] = ()
-    chamfers: tuple[tuple[Corner, float], ...] = ()
-    holes: tuple[Hole, ...] = ()
-    note: str = ""
-    second: bool = False
-    notches: tuple[tuple[Corner, float, float], ...] = ()
-    grooves: tuple[Groove, ...] = ()
-    pockets: tuple[Pocket, ...] = ()
+    centre_m: tuple[float, float] = (0.0, 0.0)
+    radius_m: float = 0.0
+    left: EdgeHold = "simply"
+    right: EdgeHold = "simply"
+    front: EdgeHold = "free"
+    rear: EdgeHold = "free"
+    held_from_m: float = 0.0
+    corner_m: float | None = None
+    stretch_m: tuple[float, float] = (0.0, 0.0)
 
     @property
-    def plate(self) -> Plate:
-        """Its solid; screw holes and pockets left out."""
-        return Plate(
+    def shape(self) -> SupportedPlate:
+        """This plate with none of its edges held: a mesh depends on nothing else."""
+        corner = self.held_from_m if self.corner_m is None else self.corner_m
+        return SupportedPlate(
             self.length_m,
             self.width_m,
-            self.thickness_m,
-            self.openings,
-            self.chamfers,
-            self.notches,
-            self.grooves,
+            self.centre_m,
+            self.radius_m,
+            "free",
+            "free",
+            "free",
+            "free",
+            corner,
+            stretch_m=self.stretch_m,
         )
-
-
-@dataclass(frozen=True)
-class PlacedPanel:
-    """One copy of a panel in the cart."""
-
-    key: str
-    name: str
-    at: Placement
-
-
-@dataclass(frozen=True)
-class Screw:
-    """One screw: where its head sits, which way it points, and its row of the hardware."""
-
-    head_m: tuple[float, float, float]
-    direction: tuple[float, float, float]
-    hardware: str
-
-
-@dataclass(frozen=True)
-class Joint:
-    """Two placed panels that meet, and what holds them.
-
-    ``way`` points from the first into the second; ``kept`` says why it is not the joint
-    that was wished for, and is empty where it is.
-    """
-
-    key: str
-    first: str
-    second: str
-    how: JointKind
-    carries: bool
-    screws: tuple[Screw, ...]
-    text: str
-    way: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    kept: str = ""
-
-
-@dataclass(frozen=True)
-class HardwareItem:
-    """One row of the hardware list; sizes in metres where it has them."""
-
-    key: str
-    name: str
-    quantity: int
-    use: str
-    length_m: float | None = None
-    diameter_m: float | None = None
-    clearance_hole_m: float | None = None
-    pilot_hole_m: float | None = None
-
-
-@dataclass(frozen=True)
-class Step:
-    """One step of assembly; ``new`` names the bodies it adds, ``joints`` what it fastens.
-
-    ``pose`` is how the work lies meanwhile.
-    """
-
-    number: int
-    title: str
-    text: str
-    caution: str
-    new: tuple[str, ...]
-    joints: tuple[str, ...]
-    pose: Pose = "upright"
 
 
 @dataclass(frozen=True)
@@ -210,7 +86,7 @@ class HosePath:
 
     @property
     def turn_rad(self) -> float:
-        """All bends together [rad]."""
+        """How far the hose turns in all its bends together [rad]."""
         return sum(b.turn_rad for b in self.bends)
 
 
@@ -229,18 +105,6 @@ class Load:
     name: str
     mass_kg: Samples
     centre_m: Samples
-
-
-@dataclass(frozen=True)
-class Stand:
-    """How the cart stands in one state: its load and where the floor holds it up.
-
-    ``tilt_rad`` gives, for each side it could fall to, the slope that overturns it.
-    """
-
-    state: str
-    load: Load
-    tilt_rad: dict[str, Samples]
 
 
 @dataclass(frozen=True)
@@ -298,35 +162,30 @@ class Sizes:
 
 @dataclass(frozen=True)
 class Cart:
-    """A whole cart.
+    """A whole cart, as it is built.
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
-    ``parts`` the loads it is made of; ``wheel_loads_n`` the most that one wheel carries, for each
-    state and floor; ``measure_first`` the places in the shop file to
-    measure before cutting; ``homes`` where each fitting lives that the rack keeps.
+    ``parts`` are the loads it is made of; ``homes`` says where each fitting lives that the
+    rack keeps.
     """
 
     form: str
     sheet: str
     thickness_m: float
-    panels: tuple[CartPanel, ...]
+    panels: tuple[CutPanel, ...]
     placed: tuple[PlacedPanel, ...]
-    joints: tuple[Joint, ...]
+    joints: tuple[PanelJoint, ...]
     hardware: tuple[HardwareItem, ...]
     steps: tuple[Step, ...]
     bodies: tuple[Body, ...]
     hose: HosePath | None
     bucket: HeldBucket | None
     sizes: Sizes
-    shelf: Outline | None
+    shelf: SupportedPlate | None
     parts: dict[str, Load]
-    stands: tuple[Stand, ...]
-    wheel_loads_n: dict[str, Samples]
-    findings: tuple[Finding, ...]
-    measure_first: tuple[str, ...]
-    homes: tuple[Home, ...] = ()
+    homes: tuple[Home, ...]
 
-    def panel(self, key: str) -> CartPanel:
+    def panel(self, key: str) -> CutPanel:
         """The panel called ``key``; KeyError when there is none."""
         for each in self.panels:
             if each.key == key:
@@ -373,5 +232,5 @@ class CannotBuild(ValueError):
 
     @property
     def remedy(self) -> dict[str, str]:
-        """All changes together."""
+        """The changes of all unmet wishes together: what to write at each place in the shop file."""
         return {place: text for u in self.unmet for place, text in u.remedy}

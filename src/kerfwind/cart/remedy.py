@@ -68,14 +68,14 @@ def refusal(
     A first remedy can bring up the next wish (a bucket that must stand makes the cart
     higher), so remedies are tried until ``against`` finds nothing more.
     """
-    found = {u.wish: u for u in unmet}
+    by_wish = {u.wish: u for u in unmet}
     for _ in range(_ROUNDS):
-        remedy = {place: text for u in found.values() for place, text in u.remedy}
-        more = against(*with_remedy(shop, sheet, remedy))
-        if not more:
+        remedy = {place: text for u in by_wish.values() for place, text in u.remedy}
+        still_unmet = against(*with_remedy(shop, sheet, remedy))
+        if not still_unmet:
             break
-        for each in more:
-            kept = found[each.wish].remedy if each.wish in found else ()
+        for each in still_unmet:
+            kept = by_wish[each.wish].remedy if each.wish in by_wish else ()
             merged = tuple({**dict(kept), **dict(each.remedy)}.items())
-            found[each.wish] = replace(each, remedy=merged)
-    return CannotBuild(form, tuple(found.values()))
+            by_wish[each.wish] = replace(each, remedy=merged)
+    return CannotBuild(form, tuple(by_wish.values()))

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from .building import Workbench
-from .joint_wording import drill_text, fastened, making
-from .model import HeldBucket, Pose, Step
+from ..joinery.joint_wording import drill_text, fastened, making
+from ..joinery.model import Pose, Step
+from ..joinery.workbench import Workbench
+from .model import HeldBucket
 
 _EYES = "Wear eye protection and a dust mask; clamp the work, never hold it while drilling."
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
@@ -17,10 +18,10 @@ _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear
 
 
 class Joints(Protocol):
-    """What knows the joints of a step."""
+    """Something that knows which joints each step makes."""
 
     def keys(self, step: str) -> tuple[str, ...]:
-        """Joints of a step."""
+        """Keys of the joints that a step makes."""
         ...
 
 
@@ -46,8 +47,8 @@ def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
 
 def _drills(sizes: Iterable[float | None], units: str) -> str:
     """Drills by their sizes, each once, largest first."""
-    found = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
-    return " or ".join(dict.fromkeys(drill_text(s, units) for s in found))
+    drills = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
+    return " or ".join(dict.fromkeys(drill_text(s, units) for s in drills))
 
 
 def _cut(bench: Workbench) -> Draft:
@@ -85,7 +86,7 @@ def _pilot(bench: Workbench, joints: Joints) -> str:
 def _down(bench: Workbench, made: tuple[str, ...]) -> str:
     """How a level panel is fixed on upright ones, by the joints ``made``."""
     if bench.wish == "pocket hole":
-        both = any("butt" in j.how and j.carries for j in bench.joints if j.key in made)
+        both = any(j.butts and j.carries for j in bench.joints if j.key in made)
         more = "; drive the screws through its own holes as well" if both else ""
         return f"clamp it, and drive the pocket screws into it from the inner faces{more}"
     if bench.wish == "dado":
@@ -95,7 +96,7 @@ def _down(bench: Workbench, made: tuple[str, ...]) -> str:
 
 def _from_below(bench: Workbench, made: tuple[str, ...]) -> str:
     """What is said of screws through the bottom that take the place of pockets."""
-    if not any("butt" in j.how and j.carries for j in bench.joints if j.key in made):
+    if not any(j.butts and j.carries for j in bench.joints if j.key in made):
         return ""
     return (
         " Then lay the frame on its back with a helper and drive the screws through the bottom's "
@@ -104,7 +105,7 @@ def _from_below(bench: Workbench, made: tuple[str, ...]) -> str:
 
 
 def _lip(bench: Workbench, joints: Joints, title: str) -> Draft:
-    """The front lipping."""
+    """The step that fixes the front lipping."""
     held = "Hold the lipping to the front edge of the bottom, its lower edge flush below, and "
     way = {
         "pocket hole": "drive the pocket screws into it from under the bottom.",
@@ -362,7 +363,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
 
 
 def _bottom(bench: Workbench, joints: Joints, text: str, uprights: str) -> Draft:
-    """The bottom under a frame of uprights and a lower rail."""
+    """The step that fixes the bottom under a frame of uprights and a lower rail."""
     caution = "The frame is top-heavy upside down: have someone hold it."
     if bench.wish == "pocket hole":
         text = (

@@ -14,19 +14,19 @@ from .model import Cart
 
 
 @dataclass(frozen=True)
-class Span:
-    """From, likely, to."""
+class Estimate:
+    """An estimate: the least it is, what is likely, and the most it is."""
 
     low: float
     likely: float
     high: float
 
-    def __add__(self, other: Span) -> Span:
-        return Span(self.low + other.low, self.likely + other.likely, self.high + other.high)
+    def __add__(self, other: Estimate) -> Estimate:
+        return Estimate(self.low + other.low, self.likely + other.likely, self.high + other.high)
 
-    def times(self, many: float) -> Span:
-        """So many of it."""
-        return Span(self.low * many, self.likely * many, self.high * many)
+    def times(self, many: float) -> Estimate:
+        """The estimate for so many pieces of what this one is for."""
+        return Estimate(self.low * many, self.likely * many, self.high * many)
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class Finish:
 
     faces_m2: float
     edges_m2: float
-    paint_l: Span
+    paint_l: Estimate
     order: tuple[str, ...]
 
 
@@ -48,7 +48,7 @@ class Task:
     """One kind of work and the hours it takes a person who does it now and then [h]."""
 
     name: str
-    hours: Span
+    hours: Estimate
 
 
 @dataclass(frozen=True)
@@ -62,26 +62,28 @@ class ToolNeed:
 
 @dataclass(frozen=True)
 class Work:
-    """All of it; ``waiting_h`` is time for glue and paint to dry, beside ``hours``."""
+    """All the work of building a cart.
+
+    ``waiting_h`` is the time for glue and paint to dry, which comes on top of ``hours``."""
 
     finish: Finish
     tasks: tuple[Task, ...]
-    waiting_h: Span
+    waiting_h: Estimate
     tools: tuple[ToolNeed, ...]
 
     @property
-    def hours(self) -> Span:
-        """Hands-on time [h]."""
-        total = Span(0.0, 0.0, 0.0)
+    def hours(self) -> Estimate:
+        """Time with tools in hand, drying left out [h]."""
+        total = Estimate(0.0, 0.0, 0.0)
         for task in self.tasks:
             total = total + task.hours
         return total
 
 
-def _span(key: str, per: float = 1.0) -> Span:
+def _estimate(key: str, per: float = 1.0) -> Estimate:
     row = fact(key)
     low, high = row.span
-    return Span(low / per, row.value / per, high / per)
+    return Estimate(low / per, row.value / per, high / per)
 
 
 def surfaces(cart: Cart) -> tuple[float, float]:
@@ -97,7 +99,7 @@ def surfaces(cart: Cart) -> tuple[float, float]:
     at = {p.name: p for p in cart.placed}
     for joint in cart.joints:
         a, b = at[joint.first], at[joint.second]
-        if joint.how == "dado, glue and screws":
+        if joint.in_groove:
             first, second = cart.body(a.name), cart.body(b.name)
             box = np.minimum(first.high, second.high) - np.maximum(first.low, second.low)
             sink = float(box[int(np.argmax(np.abs(joint.way)))])
@@ -107,7 +109,7 @@ def surfaces(cart: Cart) -> tuple[float, float]:
             edges -= area
             continue
         hidden = contact_area_m2(cart.panel(a.key).plate, a.at, cart.panel(b.key).plate, b.at)
-        face_to_face = joint.how.startswith("glued face")
+        face_to_face = joint.face_to_face
         faces -= hidden * (2 if face_to_face else 1)
         edges -= 0 if face_to_face else hidden
     return faces, max(edges, 0.0)
@@ -130,9 +132,9 @@ def work(shop: Shop, cart: Cart) -> Work:
 
 
 def _finish(faces: float, edges: float) -> Finish:
-    coats, coverage = fact("cart.finish.coats").value, _span("cart.finish.coverage")
-    soak = _span("cart.finish.edge_soak")
-    paint = Span(
+    coats, coverage = fact("cart.finish.coats").value, _estimate("cart.finish.coverage")
+    soak = _estimate("cart.finish.edge_soak")
+    paint = Estimate(
         coats * (faces + edges * soak.low) / coverage.high,
         coats * (faces + edges * soak.likely) / coverage.likely,
         coats * (faces + edges * soak.high) / coverage.low,
@@ -153,36 +155,49 @@ def _finish(faces: float, edges: float) -> Finish:
 def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
     copies = sum(p.quantity for p in cart.panels)
     openings = sum((len(p.openings) + len(p.chamfers)) * p.quantity for p in cart.panels)
-    screws = sum(h.quantity for h in cart.hardware if "screw" in h.key)
+    screws = sum(h.quantity for h in cart.hardware if h.kind == "screw")
     pockets = sum(len(p.pockets) * p.quantity for p in cart.panels)
     grooves = sum(len(p.grooves) * p.quantity for p in cart.panels)
     hour = 3600.0
     special = (
-        *((Task("pockets", _span("cart.time.pocket", hour).times(pockets)),) if pockets else ()),
-        *((Task("grooves", _span("cart.time.groove", hour).times(grooves)),) if grooves else ()),
+        *(
+            (Task("pockets", _estimate("cart.time.pocket", hour).times(pockets)),)
+            if pockets
+            else ()
+        ),
+        *(
+            (Task("grooves", _estimate("cart.time.groove", hour).times(grooves)),)
+            if grooves
+            else ()
+        ),
     )
     return (
         # Edge-to-edge cutting frees each piece with about two cuts of its own.
-        Task("marking and sawing the panels", _span("cart.time.cut", hour).times(2 * copies)),
-        Task("openings, hand holes and chamfers", _span("cart.time.opening", hour).times(openings)),
+        Task("marking and sawing the panels", _estimate("cart.time.cut", hour).times(2 * copies)),
+        Task(
+            "openings, hand holes and chamfers",
+            _estimate("cart.time.opening", hour).times(openings),
+        ),
         *special,
-        Task("sanding", _span("cart.time.sand", hour).times(area_m2)),
-        Task("setting and gluing joints", _span("cart.time.joint", hour).times(len(cart.joints))),
-        Task("drilling and driving screws", _span("cart.time.screw", hour).times(screws)),
+        Task("sanding", _estimate("cart.time.sand", hour).times(area_m2)),
+        Task(
+            "setting and gluing joints", _estimate("cart.time.joint", hour).times(len(cart.joints))
+        ),
+        Task("drilling and driving screws", _estimate("cart.time.screw", hour).times(screws)),
         Task(
             "sealing and painting",
-            _span("cart.time.coat", hour).times(area_m2 * fact("cart.finish.coats").value),
+            _estimate("cart.time.coat", hour).times(area_m2 * fact("cart.finish.coats").value),
         ),
     )
 
 
-def _waiting(cart: Cart) -> Span:
+def _waiting(cart: Cart) -> Estimate:
     """Drying: one clamping for each step that glues, a day's cure, and between coats [h]."""
     gluing = sum(1 for step in cart.steps if step.joints)
     hour = 3600.0
-    wait = _span("cart.finish.glue_clamp", hour).times(gluing)
-    wait = wait + _span("cart.finish.recoat", hour).times(fact("cart.finish.coats").value + 1)
-    return wait + _span("cart.finish.glue_full", hour)
+    wait = _estimate("cart.finish.glue_clamp", hour).times(gluing)
+    wait = wait + _estimate("cart.finish.recoat", hour).times(fact("cart.finish.coats").value + 1)
+    return wait + _estimate("cart.finish.glue_full", hour)
 
 
 def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
@@ -243,7 +258,7 @@ def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
 
 
 def _joint_tools(cart: Cart) -> list[ToolNeed]:
-    """What the kind of joint asks for."""
+    """The tools that the cart's kind of joint asks for."""
     if any(p.pockets for p in cart.panels):
         return [
             ToolNeed(

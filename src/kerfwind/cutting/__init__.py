@@ -1,7 +1,7 @@
 """Sheets, kerf, grain, nests, bounds, and the order of cuts."""
 
 from .checking import check_nest, replay
-from .half_done import Frozen, ShortAnswer, freeze, nest_rest, short_panel
+from .half_done import CutTooEarlyError, Frozen, ShortAnswer, freeze, nest_rest, short_panel
 from .model import (
     Axis,
     CuttingError,
@@ -11,6 +11,7 @@ from .model import (
     Nest,
     Node,
     Panel,
+    Piece,
     Placed,
     Progress,
     Rect,
@@ -20,16 +21,16 @@ from .model import (
     Watch,
 )
 from .nesting import nest
-from .order import CAUTION_WORDS, CutStep, SawCut, cut_order, say
+from .order import CutStep, SawCut, cut_order
 from .reading import CutList, read_cut_list
 from .strips import Banding, Strip, StripPlaced, StripPlan, banding, strips_from_offcuts
 
 __all__ = [
-    "CAUTION_WORDS",
     "Axis",
     "Banding",
     "CutList",
     "CutStep",
+    "CutTooEarlyError",
     "CuttingError",
     "Edge",
     "Frozen",
@@ -38,6 +39,7 @@ __all__ = [
     "Nest",
     "Node",
     "Panel",
+    "Piece",
     "Placed",
     "Progress",
     "Rect",
@@ -58,7 +60,6 @@ __all__ = [
     "nest_rest",
     "read_cut_list",
     "replay",
-    "say",
     "short_panel",
     "strips_from_offcuts",
 ]

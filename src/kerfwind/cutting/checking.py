@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 
+from ..facts import Name, Statement, state
 from .model import Nest, Panel, Saw, SheetKind
 from .order import CutStep
 
@@ -57,15 +58,15 @@ def _holds(outer: Box, inner: Box) -> bool:
 
 def replay(
     nest: Nest, steps: Sequence[CutStep], saw: Saw
-) -> tuple[dict[int, list[Box]], list[str]]:
+) -> tuple[dict[int, list[Box]], list[Statement]]:
     """Pieces of each sheet after all cuts (x0, y0, x1, y1) [m], and what went wrong."""
     lying: dict[int, list[Box]] = {
         s.number: [(0.0, 0.0, s.kind.length_m, s.kind.width_m)] for s in nest.sheets
     }
-    wrong: list[str] = []
+    wrong: list[Statement] = []
     cuts = sorted((c for step in steps for c in step.cuts), key=lambda c: c.number)
     if [c.number for c in cuts] != list(range(1, len(cuts) + 1)):
-        wrong.append("The cuts are not numbered one after another.")
+        wrong.append(state("cutting.wrong.numbers"))
     for cut in cuts:
         boxes = lying.get(cut.sheet, [])
         for at, box in enumerate(boxes):
@@ -74,7 +75,7 @@ def replay(
                 boxes[at : at + 1] = made
                 break
         else:
-            wrong.append(f"Cut {cut.number} does not run from edge to edge of any piece there.")
+            wrong.append(state("cutting.wrong.not_edge_to_edge", cut=cut.number))
     return lying, wrong
 
 
@@ -85,14 +86,14 @@ def check_nest(
     saw: Saw,
     steps: Sequence[CutStep],
     made_before: Mapping[str, Collection[int]] | None = None,
-) -> list[str]:
+) -> list[Statement]:
     """Everything wrong with a nest and its order of cuts; empty where it is right.
 
     ``made_before`` holds the copies that existed before, by panel name.
     """
     lying, wrong = replay(nest, steps, saw)
     wrong += [
-        f"Cut {c.number} is not made at the setting of its step."
+        state("cutting.wrong.setting", cut=c.number)
         for step in steps
         for c in step.cuts
         if abs((c.rest_m if step.from_far else c.size_m) - step.setting_m) > _SAME_SETTING_M
@@ -105,63 +106,68 @@ def check_nest(
     for sheet in nest.sheets:
         used[sheet.kind.key] += 1
         if kinds.get(sheet.kind.key) != sheet.kind:
-            wrong.append(f"Sheet {sheet.number} is of a kind that is not listed.")
+            wrong.append(state("cutting.wrong.sheet", sheet=sheet.number))
         margin = saw.trim_m if sheet.kind.trim else 0.0
         boxes = list(lying[sheet.number])
         for piece in sheet.pieces:
             made[piece.panel] += 1
             pencils[piece.pencil] += 1
+            name = Name(piece.pencil)
             panel = wanted.get(piece.panel)
             if panel is None:
-                wrong.append(f"{piece.pencil} is not in the panel list.")
+                wrong.append(state("cutting.wrong.not_listed", panel=name))
                 continue
             box = (piece.x_m, piece.y_m, piece.x_m + piece.length_m, piece.y_m + piece.width_m)
             match = [b for b in boxes if all(_near(p, q) for p, q in zip(b, box, strict=True))]
             if match:
                 boxes.remove(match[0])
             else:
-                wrong.append(f"{piece.pencil} does not come off sheet {sheet.number} in its size.")
+                wrong.append(state("cutting.wrong.not_off", panel=name, sheet=sheet.number))
             if box[0] < margin - _CLOSE_M or box[1] < margin - _CLOSE_M:
-                wrong.append(f"{piece.pencil} lies in the trimmed edge.")
+                wrong.append(state("cutting.wrong.trimmed", panel=name))
             if (
                 box[2] > sheet.kind.length_m - margin + _CLOSE_M
                 or box[3] > sheet.kind.width_m - margin + _CLOSE_M
             ):
-                wrong.append(f"{piece.pencil} lies in the trimmed edge or beyond the sheet.")
+                wrong.append(state("cutting.wrong.beyond", panel=name))
             sides = (
                 (piece.width_m, piece.length_m) if piece.turned else (piece.length_m, piece.width_m)
             )
             if not (_near(sides[0], panel.length_m) and _near(sides[1], panel.width_m)):
-                wrong.append(f"{piece.pencil} has not the size of {panel.name}.")
+                wrong.append(state("cutting.wrong.size", panel=name, row=Name(panel.name)))
             along_grain = not piece.turned
             grained = sheet.kind.grain == "length"
             if grained and panel.grain == "along" and not along_grain:
-                wrong.append(f"{piece.pencil} lies across the grain.")
+                wrong.append(state("cutting.wrong.across_grain", panel=name))
             if grained and panel.grain == "across" and along_grain:
-                wrong.append(f"{piece.pencil} lies along the grain.")
+                wrong.append(state("cutting.wrong.along_grain", panel=name))
             if sheet.kind.material != panel.material or not _near(
                 sheet.kind.thickness_m, panel.thickness_m
             ):
-                wrong.append(f"{piece.pencil} lies on a sheet of the wrong material or thickness.")
+                wrong.append(state("cutting.wrong.material", panel=name))
         for rect in sheet.offcuts:
             box = (rect.x_m, rect.y_m, rect.x_m + rect.length_m, rect.y_m + rect.width_m)
             if not any(_holds(b, box) for b in boxes):
-                wrong.append(f"An offcut of sheet {sheet.number} does not come off as drawn.")
-    for name, panel in wanted.items():
-        needed = panel.quantity - len((made_before or {}).get(name, ()))
-        if made[name] != needed:
-            wrong.append(f"{made[name]} of {name} come off; {needed} are wanted.")
-    wrong += [f"Two pieces are both called {p}." for p, n in pencils.items() if n > 1]
+                wrong.append(state("cutting.wrong.offcut", sheet=sheet.number))
+    for row, panel in wanted.items():
+        needed = panel.quantity - len((made_before or {}).get(row, ()))
+        if made[row] != needed:
+            wrong.append(
+                state("cutting.wrong.count", made=made[row], panel=Name(row), wanted=needed)
+            )
+    wrong += [state("cutting.wrong.same_name", panel=Name(p)) for p, n in pencils.items() if n > 1]
     for key, count in used.items():
         kind = kinds.get(key)
         if kind is not None and kind.limit is not None and count > kind.limit:
-            wrong.append(f"{count} sheets of {key} are used; there are {kind.limit}.")
+            wrong.append(
+                state("cutting.wrong.limit", used=count, sheet=kind.name, there=kind.limit)
+            )
     wrong += _overlaps(lying)
     return wrong
 
 
-def _overlaps(lying: dict[int, list[Box]]) -> list[str]:
-    wrong: list[str] = []
+def _overlaps(lying: dict[int, list[Box]]) -> list[Statement]:
+    wrong: list[Statement] = []
     for sheet, boxes in lying.items():
         ordered = sorted(boxes)
         for at, a in enumerate(ordered):
@@ -169,5 +175,5 @@ def _overlaps(lying: dict[int, list[Box]]) -> list[str]:
                 if b[0] > a[2] - _CLOSE_M:
                     break
                 if b[1] < a[3] - _CLOSE_M and a[1] < b[3] - _CLOSE_M:
-                    wrong.append(f"Two pieces of sheet {sheet} overlap.")
+                    wrong.append(state("cutting.wrong.overlap", sheet=sheet))
     return wrong

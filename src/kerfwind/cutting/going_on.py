@@ -6,9 +6,20 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..faults import Fault, Faults
-from ..quantity import QuantityError, UnitChoice, parse
-from .half_done import Frozen, ShortAnswer, cut_short, freeze, nest_rest, short_panel, then
+from ..facts import Amount, Listing, Name
+from ..faults import Faults, refusal
+from ..quantity import QuantityError, parse
+from ..sources import fact
+from .half_done import (
+    CutTooEarlyError,
+    Frozen,
+    ShortAnswer,
+    cut_short,
+    freeze,
+    nest_rest,
+    short_panel,
+    then,
+)
 from .model import Nest, Placed, Watch
 from .nesting import nest
 from .order import CutStep, cut_order
@@ -40,7 +51,6 @@ def go_on(
     *,
     budget: int,
     seed: int,
-    units: UnitChoice = "mm",
     watch: Watch | None = None,
 ) -> Rest:
     """Lay out the list, take the cuts that were made as made, and lay out the rest.
@@ -72,14 +82,11 @@ def go_on(
         done += len(ticked)
         try:
             made = freeze(now, steps, saw, ticked)
-        except ValueError as error:
-            raise _fault(
-                file,
-                DONE,
-                f"`{text}`",
-                "cuts whose pieces were cut free before",
-                str(error).replace("Tick", "Add").replace("untick it", "take it out"),
-            ) from None
+        except CutTooEarlyError as error:
+            early = refusal(
+                "cutting.done.too_early", DONE, file=file, given=Name(text), cut=error.cut
+            )
+            raise Faults([early]) from None
         stays = made if stays is None else then(stays, now, made)
         if not _missing(listed, stays):
             break
@@ -88,7 +95,7 @@ def go_on(
     answers = []
     for text in shorts:
         piece, length_m, width_m = _short(text, stays, file)
-        found = short_panel(piece, length_m, width_m, panels, sheets, saw, stays, units=units)
+        found = short_panel(piece, length_m, width_m, panels, sheets, saw, stays)
         answers.append((piece.pencil, tuple(found)))
         if found[0].kind == "recut":
             panel = next(p for p in panels if p.name == piece.panel)
@@ -104,51 +111,81 @@ def _missing(listed: CutList, stays: Frozen) -> int:
     return sum(p.quantity for p in listed.panels) - len(stays.made)
 
 
-def _fault(file: str, option: str, found: str, allowed: str, mend: str) -> Faults:
-    return Faults([Fault(file, 0, option, found, allowed, mend)])
-
-
 def _ticked(text: str, now: Nest, steps: Sequence[CutStep], file: str) -> set[int]:
     """Numbers of cuts: `1-7, 9`, and all cuts of `sheet 2`."""
     cuts = [c for step in steps for c in step.cuts]
     most, numbers = len(cuts), {s.number for s in now.sheets}
     found: set[int] = set()
-    allowed = f"cuts from 1 to {most}, or sheets from 1 to {len(numbers)}: `1-7, 9, sheet 2`"
     for word in filter(None, (w.strip() for w in re.split(r"[,;]", text))):
         match = re.fullmatch(r"(sheets?\s+)?(\d{1,5})(?:\s*(?:-|\.\.|to)\s*(\d{1,5}))?", word, re.I)
-        if match is None:
-            raise _fault(file, DONE, f"`{word}`", allowed, "Write the numbers on the cuts' page.")
-        first = int(match[2])
-        last = int(match[3] or first)
-        span = range(first, last + 1)
-        if not span or first < 1 or last > (max(numbers, default=0) if match[1] else most):
-            raise _fault(file, DONE, f"`{word}`", allowed, "Write the numbers on the cuts' page.")
+        span = range(int(match[2]), int(match[3] or match[2]) + 1) if match else range(0)
+        last = max(numbers, default=0) if match and match[1] else most
+        if match is None or not span or span[0] < 1 or span[-1] > last:
+            no_cuts = refusal(
+                "cutting.done.no_cuts",
+                DONE,
+                file=file,
+                given=Name(word),
+                cuts=most,
+                sheets=len(numbers),
+            )
+            raise Faults([no_cuts])
         found |= {c.number for c in cuts if c.sheet in span} if match[1] else set(span)
     return found
 
 
 def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:
     """`A1 = 780 mm x 498 mm`: a panel by its pencil name, and its length and width."""
-    pencils = ", ".join(p.pencil for p in stays.made) or "none is made yet"
-    allowed = f"a panel that is made ({pencils}) and its size, `A1 = 780 mm x 498 mm`"
     name, equals, size = text.partition("=")
     sides = re.split(r"\s*(?:x|×|\bby\b)\s*", size.strip())
     piece = next((p for p in stays.made if p.pencil.lower() == name.strip().lower()), None)
     if piece is None or not equals or len(sides) != 2:
-        raise _fault(
-            file,
+        not_made = refusal(
+            "cutting.short.not_made",
             SHORT,
-            f"`{text}`",
-            allowed,
-            f"Say with {DONE} that its cuts are made, and measure it.",
+            file=file,
+            given=Name(text),
+            count=len(stays.made),
+            made=Listing(tuple(Name(p.pencil) for p in stays.made), "commas"),
         )
+        raise Faults([not_made])
     measured = []
     for side in sides:
         try:
             quantity = parse(side, "length")
         except QuantityError as error:
-            raise _fault(file, SHORT, error.found, error.allowed, error.mend) from None
+            unread = refusal(
+                "cutting.list.unread",
+                SHORT,
+                file=file,
+                given=Name(error.found),
+                allowed=Name(error.allowed),
+                mend=Name(error.mend),
+            )
+            raise Faults([unread]) from None
         if quantity.best_si <= 0:
-            raise _fault(file, SHORT, f"`{side}`", "a length over zero", "Measure it again.")
+            raise Faults([refusal("cutting.short.zero", SHORT, file=file, given=Name(side))])
         measured.append(quantity.best_si)
+    planned = own_sides(piece)
+    close = fact("cutting.close_enough").value
+    if any(m > p + close for m, p in zip(measured, planned, strict=True)):
+        swapped = measured[0] <= planned[1] + close and measured[1] <= planned[0] + close
+        larger = refusal(
+            "cutting.short.larger",
+            SHORT,
+            file=file,
+            given=Name(text),
+            panel=Name(piece.pencil),
+            length=Amount(planned[0], "length"),
+            width=Amount(planned[1], "length"),
+            sides="swapped" if swapped else "kept",
+        )
+        raise Faults([larger])
     return piece, measured[0], measured[1]
+
+
+def own_sides(piece: Placed) -> tuple[float, float]:
+    """A placed panel's own length and width [m], however it lies."""
+    if piece.turned:
+        return piece.width_m, piece.length_m
+    return piece.length_m, piece.width_m

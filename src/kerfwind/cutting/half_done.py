@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from ..quantity import UnitChoice, show
+from ..facts import Amount, Listing, Name, Statement, state
 from ..sources import fact
 from .checking import replay
 from .model import Nest, Panel, Placed, Saw, SheetKind, Watch
@@ -16,6 +16,14 @@ from .order import CutStep
 _CLOSE_M = 1e-6
 #: Narrower leftovers are waste.
 _SLIVER_M = 0.01
+
+
+class CutTooEarlyError(ValueError):
+    """A cut is said to be made before one that frees its piece; ``cut`` is its number."""
+
+    def __init__(self, cut: int) -> None:
+        super().__init__(cut)
+        self.cut = cut
 
 
 @dataclass(frozen=True)
@@ -51,16 +59,17 @@ class Frozen:
 def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]) -> Frozen:
     """What lies there once the cuts numbered in ``done`` are made.
 
-    Raises ValueError where a cut is ticked before one that it needs.
+    Raises
+    ------
+    CutTooEarlyError
+        A cut is ticked before one that it needs.
     """
     kept = [replace(step, cuts=tuple(c for c in step.cuts if c.number in done)) for step in steps]
     lying, wrong = replay(nest, kept, saw)
-    early = [text for text in wrong if "edge to edge" in text]
-    if early:
-        raise ValueError(
-            f"{early[0]} Tick the cuts before it too, or untick it: a piece has to be cut free "
-            "before it can be cut further."
-        )
+    for each in wrong:
+        cut = dict(each.facts).get("cut")
+        if each.kind == "cutting.wrong.not_edge_to_edge" and isinstance(cut, int):
+            raise CutTooEarlyError(cut)
     begun = {c.sheet for step in kept for c in step.cuts}
     made: list[Placed] = []
     rest: list[SheetKind] = []
@@ -71,9 +80,11 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
         if sheet.number not in begun and not _is_whole_panel(sheet.pieces, kind):
             known = whole.get(kind.key)
             count = (known.limit or 0) + 1 if known else 1
-            key = kind.key if kind.key.endswith(" on hand") else f"{kind.key} on hand"
+            key = kind.key if kind.on_hand else f"{kind.key} on hand"
             planned.append((key, sheet.pieces))
-            whole[kind.key] = replace(kind, key=key, price=0.0, limit=count, offcut=True)
+            whole[kind.key] = replace(
+                kind, key=key, price=0.0, limit=count, offcut=True, on_hand=True, called=kind.name
+            )
             continue
         pieces = list(sheet.pieces)
         for at, box in enumerate(lying[sheet.number]):
@@ -108,8 +119,9 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
                     0.0,
                     1,
                     kind.grain,
-                    True,
-                    False,
+                    offcut=True,
+                    trim=False,
+                    called=state("cutting.sheet.piece", piece=at + 1, sheet=sheet.number),
                 )
             )
     return Frozen(tuple(made), tuple(rest), tuple(whole.values()), tuple(planned))
@@ -155,7 +167,7 @@ class ShortAnswer:
     """One way to go on with a panel that came out too small."""
 
     kind: Literal["use", "shim", "recut", "follow"]
-    text: str
+    said: Statement
     extra_cost: float = 0.0
     extra_sheets: int = 0
     nest: Nest | None = None
@@ -167,15 +179,16 @@ def cut_short(
     """The same with one panel still to be made, and what came of it as an offcut on hand."""
     sides = (width_m, length_m) if piece.turned else (length_m, width_m)
     offcut = SheetKind(
-        f"{piece.pencil}, cut short",
+        f"{piece.pencil} short",
         *sides,
         panel.material,
         panel.thickness_m,
         0.0,
         1,
         "length",
-        True,
-        False,
+        offcut=True,
+        trim=False,
+        called=state("cutting.sheet.cut_short", panel=Name(piece.pencil)),
     )
     made = tuple(p for p in frozen.made if p.pencil != piece.pencil)
     return replace(frozen, made=made, lying=(*frozen.lying, offcut))
@@ -201,17 +214,23 @@ def then(before: Frozen, nest: Nest, after: Frozen) -> Frozen:
         if (k.limit or 0) > used.get(k.key, 0)
     ]
     taken = {k.key for k in (*rest, *spare)}
+    # A piece of a sheet begun now may be counted as one of an earlier round was.
+    names = {k.name for k in (*rest, *after.whole)}
 
-    def own(key: str) -> str:
-        while key in taken:
-            key += " again"
-        return key
+    def own(kind: SheetKind) -> SheetKind:
+        while kind.key in taken or (not kind.on_hand and kind.name in names):
+            called = kind.name
+            if not kind.on_hand:
+                called = state("cutting.sheet.again", sheet=kind.name)
+            kind = replace(kind, key=f"{kind.key} again", called=called)
+        return kind
 
+    renamed = {k.key: own(k) for k in (*after.lying, *after.whole)}
     return Frozen(
         (*before.made, *after.made),
-        (*rest, *(replace(k, key=own(k.key)) for k in after.lying)),
-        (*spare, *(replace(k, key=own(k.key)) for k in after.whole)),
-        tuple((own(key), pieces) for key, pieces in after.planned),
+        (*rest, *(renamed[k.key] for k in after.lying)),
+        (*spare, *(renamed[k.key] for k in after.whole)),
+        tuple((renamed[key].key, pieces) for key, pieces in after.planned),
     )
 
 
@@ -223,9 +242,6 @@ def short_panel(
     sheets: Sequence[SheetKind],
     saw: Saw,
     frozen: Frozen,
-    *,
-    units: UnitChoice = "mm",
-    made: Mapping[str, Collection[int]] | None = None,
 ) -> list[ShortAnswer]:
     """What to do about a panel cut to ``length_m`` by ``width_m`` instead of its size.
 
@@ -234,42 +250,39 @@ def short_panel(
     """
     panel = next(p for p in panels if p.name == piece.panel)
     if length_m <= 0 or width_m <= 0:
-        raise ValueError(
-            f"{piece.pencil}: measured {length_m:g} by {width_m:g} m; both must be more than zero."
-        )
+        raise ValueError(f"measured {length_m:g} by {width_m:g} m; both must be more than zero")
+    pencil = Name(piece.pencil)
     missing = (panel.length_m - length_m, panel.width_m - width_m)
     worst = max(missing)
+    if worst <= fact("cutting.close_enough").value:
+        return [ShortAnswer("use", state("cutting.short.use", panel=pencil))]
     answers: list[ShortAnswer] = []
-    close = fact("cutting.close_enough").value
-    shim = fact("cutting.largest_shim").value
-    what = " and ".join(
-        f"{show(m, 'length', units, decimals=1 if units == 'mm' else None)} in {name}"
-        for m, name in zip(missing, ("length", "width"), strict=True)
-        if m > close
-    )
-    if worst <= close:
-        return [ShortAnswer("use", f"{piece.pencil} is as good as its size: use it.")]
-    if worst <= shim:
+    if worst <= fact("cutting.largest_shim").value:
+        lacking = Listing(_lacking(*missing))
         answers.append(
-            ShortAnswer(
-                "shim",
-                f"{piece.pencil} is short by {what}: glue on a strip that thick and plane it "
-                "flush, where the edge carries no screws.",
-            )
+            ShortAnswer("shim", state("cutting.short.shim", panel=pencil, lacking=lacking))
         )
     before = nest_rest(panels, sheets, saw, frozen)
     after = nest_rest(panels, sheets, saw, cut_short(frozen, piece, length_m, width_m, panel))
     extra = after.sheets_bought - before.sheets_bought
-    cost = after.cost - before.cost
-    price = "no new sheet" if extra <= 0 else f"{extra} more sheet{'' if extra == 1 else 's'}"
-    answers.append(
-        ShortAnswer("recut", f"Cut {piece.pencil} again: it takes {price}.", cost, extra, after)
+    recut = state("cutting.short.recut", panel=pencil, sheets=max(extra, 0))
+    answers.append(ShortAnswer("recut", recut, after.cost - before.cost, extra, after))
+    follow = state(
+        "cutting.short.follow",
+        panel=Name(panel.name),
+        length=Amount(length_m, "length"),
+        width=Amount(width_m, "length"),
     )
-    answers.append(
-        ShortAnswer(
-            "follow",
-            f"Let the design follow: set {panel.name} to {show(length_m, 'length', units)} by "
-            f"{show(width_m, 'length', units)} and plan again; panels that meet it change too.",
-        )
-    )
+    answers.append(ShortAnswer("follow", follow))
     return answers
+
+
+def _lacking(length_m: float, width_m: float) -> tuple[Statement, ...]:
+    """By how much a panel is short, along each side where it is [m]."""
+    close = fact("cutting.close_enough").value
+    found = []
+    if length_m > close:
+        found.append(state("cutting.short.in_length", by=Amount(length_m, "length", "cut")))
+    if width_m > close:
+        found.append(state("cutting.short.in_width", by=Amount(width_m, "length", "cut")))
+    return tuple(found)

@@ -6,6 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal
 
+from ..facts import Fact, Listing, Name, state
+from ..faults import Refusal
+
 Grain = Literal["along", "across", "free"]
 SheetGrain = Literal["length", "none"]
 Edge = Literal["near", "far", "left", "right"]
@@ -15,8 +18,8 @@ Axis = Literal["x", "y"]
 class CuttingError(ValueError):
     """What was asked cannot be nested; one entry of ``problems`` for each reason."""
 
-    def __init__(self, problems: tuple[str, ...]) -> None:
-        super().__init__(" ".join(problems))
+    def __init__(self, problems: tuple[Refusal, ...]) -> None:
+        super().__init__(", ".join(f"{p.kind} ({p.place})" for p in problems))
         self.problems = problems
 
 
@@ -51,6 +54,13 @@ class Panel:
     banded
         Edges that get edge banding: ``near`` and ``far`` are the two of the length,
         ``left`` and ``right`` the two ends.
+
+    Examples
+    --------
+    Four sides of 600 mm by 400 mm, in metres [m]:
+
+    >>> Panel("side", 0.6, 0.4, quantity=4).quantity
+    4
     """
 
     name: str
@@ -81,6 +91,18 @@ class SheetKind:
         On hand already; used before sheets are bought.
     trim
         Its edges are trimmed before use where the saw trims at all.
+    on_hand
+        A whole sheet that was bought for a build already begun.
+    called
+        What it is called; None where its key is a name that a person gave it.
+
+    Examples
+    --------
+    A full sheet and what is left of one, in metres [m]:
+
+    >>> full = SheetKind("full", 2.44, 1.22, price=60.0)
+    >>> SheetKind("rest", 1.2, 0.6, price=0.0, limit=1, offcut=True).limit
+    1
     """
 
     key: str
@@ -93,6 +115,18 @@ class SheetKind:
     grain: SheetGrain = "length"
     offcut: bool = False
     trim: bool = True
+    on_hand: bool = False
+    called: Fact | None = None
+
+    @property
+    def name(self) -> Fact:
+        """What it is called, whether on hand or to be bought."""
+        return Name(self.key) if self.called is None else self.called
+
+    @property
+    def title(self) -> Fact:
+        """What it is called, and whether it is on hand."""
+        return state("cutting.sheet.on_hand", sheet=self.name) if self.on_hand else self.name
 
 
 @dataclass(frozen=True)
@@ -119,6 +153,13 @@ class Saw:
     carry_m
         Longest and shorter side of the biggest piece that can be brought home; the store
         makes the first cuts until every piece fits. None for no limit.
+
+    Examples
+    --------
+    A track saw with a kerf of 2.2 mm, in metres [m]:
+
+    >>> Saw(kerf_m=0.0022, kind="track", fence_limit_m=None).kerf_m
+    0.0022
     """
 
     kerf_m: float = 0.0032
@@ -170,6 +211,19 @@ class Placed:
     def rect(self) -> Rect:
         """Where it lies."""
         return Rect(self.x_m, self.y_m, self.length_m, self.width_m)
+
+
+@dataclass(frozen=True)
+class Piece:
+    """What is put on the saw or comes off it.
+
+    A ``part`` has cuts to come. Parts and panels have a ``name`` to pencil on them, such as
+    ``1a`` and ``A2``.
+    """
+
+    kind: Literal["sheet", "part", "panel", "offcut", "waste"]
+    sheet: int
+    name: str = ""
 
 
 @dataclass(frozen=True)
@@ -233,7 +287,7 @@ class Nest:
     sheets_bought, bound_sheets
         Full sheets used and the fewest possible, offcuts on hand not counted.
     nearness
-        A plain sentence about how near this is to the fewest possible.
+        Sentences about how near this is to the fewest possible, and about cuts in the store.
     evaluations
         Effort spent: places tried for a part, in thousands.
     stopped
@@ -246,7 +300,7 @@ class Nest:
     sheets_bought: int
     bound_sheets: int
     proven: bool
-    nearness: str
+    nearness: Listing
     evaluations: int
     budget: int
     seed: int

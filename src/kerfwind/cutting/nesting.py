@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from .. import limits
+from ..facts import Amount, Fact, Listing, Name, Statement, state
+from ..faults import Refusal, refusal
 from .bounds import cost_bound, sheets_bound
 from .first import RULES, first_nests, nest_by_rule, noisy_nests
 from .model import (
@@ -22,7 +26,7 @@ from .model import (
     Watch,
 )
 from .names import pencil_letters
-from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
+from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
 from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
 from .tree import Cut, carried, store_cuts
@@ -56,62 +60,83 @@ class _Group:
         return self.problem.cost(self.best) <= self.bound_cost + 1e-9
 
 
-def _mm(value: float) -> str:
-    return f"{value * 1000:,.1f} mm"
+def _length(value_m: float) -> Fact:
+    """A length that may be no number at all."""
+    return Amount(value_m, "length", "cut") if math.isfinite(value_m) else Name(str(value_m))
+
+
+def _money(amount: float) -> Fact:
+    return Amount(amount, "money") if math.isfinite(amount) else Name(str(amount))
+
+
+#: Sizes that a saw cuts and that are nested [m].
+_SMALLEST_M, _LARGEST_M = 0.001, 100.0
+_LARGEST_KERF_M, _LARGEST_TRIM_M = 0.02, 0.1
 
 
 def check_input(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> None:
     """Raise CuttingError naming every panel, sheet or saw setting that cannot be."""
-    found: list[str] = []
+    found: list[Refusal] = []
+    largest = Amount(_LARGEST_M, "length")
     for panel in panels:
-        for what, value in (("length", panel.length_m), ("width", panel.width_m)):
-            if not math.isfinite(value) or value <= 0:
-                found.append(
-                    f"Panel {panel.name!r}: its {what} is {value:g} m; it must be more than zero."
+        for side, value in (("length", panel.length_m), ("width", panel.width_m)):
+            if math.isfinite(value) and _SMALLEST_M <= value <= _LARGEST_M:
+                continue
+            found.append(
+                refusal(
+                    "cutting.panel.size",
+                    panel.name,
+                    panel=Name(panel.name),
+                    side=side,
+                    size=_length(value),
+                    least=Amount(_SMALLEST_M, "length"),
+                    most=largest,
                 )
-            elif value < 0.001:
-                found.append(
-                    f"Panel {panel.name!r}: its {what} is {_mm(value)}; nothing under 1 mm can be "
-                    "sawn. Check the unit."
-                )
-            elif value > 100:
-                found.append(
-                    f"Panel {panel.name!r}: its {what} is {value:g} m; at most 100 m is nested. "
-                    "Check the unit."
-                )
+            )
         if panel.quantity < 1:
             found.append(
-                f"Panel {panel.name!r}: quantity {panel.quantity}; it must be 1 or more. "
-                "Leave the row out if none is wanted."
+                refusal(
+                    "cutting.panel.quantity",
+                    panel.name,
+                    panel=Name(panel.name),
+                    count=panel.quantity,
+                )
             )
-    names = [p.name for p in panels]
+    names = Counter(p.name for p in panels)
     found += [
-        f"{names.count(name)} panels are called {name!r}; give each row a name of its own."
-        for name in dict.fromkeys(names)
-        if names.count(name) > 1
+        refusal("cutting.panel.same_name", name, panel=Name(name), count=count)
+        for name, count in names.items()
+        if count > 1
     ]
     total = sum(max(0, p.quantity) for p in panels)
-    if total > MOST_PARTS:
-        found.append(
-            f"{total:,} panels are asked for; at most {MOST_PARTS:,} are nested at once. "
-            "Check the quantities, or split the list."
-        )
+    if total > limits.PIECES:
+        found.append(refusal("cutting.panel.too_many", count=total, most=limits.PIECES))
     for kind in sheets:
-        if not (0 < kind.length_m <= 100 and 0 < kind.width_m <= 100):
+        if not (0 < kind.length_m <= _LARGEST_M and 0 < kind.width_m <= _LARGEST_M):
             found.append(
-                f"Sheet {kind.key!r}: {kind.length_m:g} by {kind.width_m:g} m; both sides must be "
-                "more than zero and at most 100 m."
+                refusal(
+                    "cutting.stock.size",
+                    kind.key,
+                    sheet=kind.name,
+                    length=_length(kind.length_m),
+                    width=_length(kind.width_m),
+                    most=largest,
+                )
             )
         if not (math.isfinite(kind.price) and kind.price >= 0):
-            found.append(f"Sheet {kind.key!r}: price {kind.price:g}; it must be zero or more.")
+            found.append(
+                refusal("cutting.stock.price", kind.key, sheet=kind.name, price=_money(kind.price))
+            )
         if kind.limit is not None and kind.limit < 0:
-            found.append(f"Sheet {kind.key!r}: {kind.limit} on hand; it must be zero or more.")
-    if not 0 <= saw.kerf_m <= 0.02:
-        found.append(
-            f"Saw: kerf {_mm(saw.kerf_m)}; a blade cuts between 0 and 20 mm. Check the unit."
-        )
-    if not 0 <= saw.trim_m <= 0.1:
-        found.append(f"Saw: trim {_mm(saw.trim_m)}; between 0 and 100 mm is taken off an edge.")
+            found.append(
+                refusal("cutting.stock.limit", kind.key, sheet=kind.name, count=kind.limit)
+            )
+    if not 0 <= saw.kerf_m <= _LARGEST_KERF_M:
+        most = Amount(_LARGEST_KERF_M, "length")
+        found.append(refusal("cutting.saw.kerf", "kerf", kerf=_length(saw.kerf_m), most=most))
+    if not 0 <= saw.trim_m <= _LARGEST_TRIM_M:
+        most = Amount(_LARGEST_TRIM_M, "length")
+        found.append(refusal("cutting.saw.trim", "trim", trim=_length(saw.trim_m), most=most))
     if found:
         raise CuttingError(tuple(found))
 
@@ -127,7 +152,7 @@ def _thickness(value: float) -> int:
 
 def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Group]:
     keys = dict.fromkeys((p.material, _thickness(p.thickness_m)) for p in panels)
-    problems: list[str] = []
+    problems: list[Refusal] = []
     groups: list[_Group] = []
     kerf = part_ticks(saw.kerf_m)
     for material, thickness in keys:
@@ -143,14 +168,19 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
         ]
         if not kinds:
             problems.append(
-                f"No sheet of {material} {_mm(thickness / 1e5)} thick is listed, and "
-                f"{mine[0].name!r} needs one. Add a sheet of that material and thickness."
+                refusal(
+                    "cutting.stock.none",
+                    mine[0].name,
+                    panel=Name(mine[0].name),
+                    material=Name(material),
+                    thickness=Amount(thickness / 1e5, "length", "cut"),
+                )
             )
             continue
         stocks = []
         for k in kinds:
             length, width, _ = _usable(k, saw)
-            limit = MOST_PARTS if k.limit is None else min(k.limit, MOST_PARTS)
+            limit = limits.PIECES if k.limit is None else min(k.limit, limits.PIECES)
             stocks.append(
                 Stock(
                     sheet_ticks(length) + kerf, sheet_ticks(width) + kerf, k.price, limit, k.offcut
@@ -170,18 +200,31 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
             probe = Part(w, h, free, 1)
             if not any(probe.fits(s.w, s.h) for s in stocks):
                 biggest = max(kinds, key=lambda k: k.length_m * k.width_m)
-                size = _usable(biggest, saw)
-                why = "" if free else f" with its grain {panel.grain} the sheet's length"
+                room = _usable(biggest, saw)
                 problems.append(
-                    f"Panel {panel.name!r}: {_mm(panel.length_m)} by {_mm(panel.width_m)} fits on "
-                    f"no sheet{why}; the largest, {biggest.key!r}, leaves {_mm(size[0])} by "
-                    f"{_mm(size[1])}. Make it smaller, join it from two, or add a larger sheet."
+                    refusal(
+                        "cutting.panel.too_large",
+                        panel.name,
+                        panel=Name(panel.name),
+                        length=_length(panel.length_m),
+                        width=_length(panel.width_m),
+                        grain="free" if free else panel.grain,
+                        sheet=biggest.name,
+                        sheet_length=_length(room[0]),
+                        sheet_width=_length(room[1]),
+                    )
                 )
             if saw.carry_m and not _carries(panel.length_m, panel.width_m, saw.carry_m):
                 problems.append(
-                    f"Panel {panel.name!r}: {_mm(panel.length_m)} by {_mm(panel.width_m)} is larger "
-                    f"than the biggest piece that can be carried, {_mm(saw.carry_m[0])} by "
-                    f"{_mm(saw.carry_m[1])}. Have it delivered, or join it from two."
+                    refusal(
+                        "cutting.panel.not_carried",
+                        panel.name,
+                        panel=Name(panel.name),
+                        length=_length(panel.length_m),
+                        width=_length(panel.width_m),
+                        carry_length=_length(saw.carry_m[0]),
+                        carry_width=_length(saw.carry_m[1]),
+                    )
                 )
         parts = tuple(
             Part(w, h, free, sum(mine[at].quantity for at, _ in rows))
@@ -243,12 +286,8 @@ def _search(
         if found is not None:
             offer(found)
     if not group.best:
-        raise CuttingError(
-            (
-                f"The sheets of {group.panels[0].material} listed do not hold all its panels. "
-                "Raise the limits or add sheets.",
-            )
-        )
+        material = Name(group.panels[0].material)
+        raise CuttingError((refusal("cutting.stock.too_few", material=material),))
     noisy = noisy_nests(problem, seed)
     plain = PLAIN_SEARCH if budget < COMPILED_FROM else PLAIN_SEARCH // 3
     while effort < min(budget, plain) and not enough():
@@ -303,6 +342,16 @@ def nest(
     ------
     CuttingError
         With every reason why the list cannot be nested.
+
+    Examples
+    --------
+    Sizes are in metres [m]:
+
+    >>> import kerfwind as kw
+    >>> side = kw.Panel("side", 0.6, 0.4, quantity=4)
+    >>> layout = kw.nest([side], [kw.SheetKind("full", 2.44, 1.22)], kw.Saw())
+    >>> len(layout.sheets), layout.proven
+    (1, True)
     """
     panels, sheets = list(panels), list(sheets)
     check_input(panels, sheets, saw)
@@ -344,8 +393,13 @@ def nest(
         sheets_bought=bought,
         bound_sheets=bound,
         proven=proven,
-        nearness=_nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1)
-        + _in_store(groups),
+        nearness=Listing(
+            (
+                _nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1),
+                *_in_store(groups),
+            ),
+            "sentences",
+        ),
         evaluations=evaluations,
         budget=budget,
         seed=seed,
@@ -361,22 +415,24 @@ def _numbers(panel: Panel, exist: set[int]) -> list[int]:
 
 def _nearness(
     cost: float, bound_cost: float, bought: int, bound: int, proven: bool, kinds: bool
-) -> str:
-    sheets = f"{bought or 'No'} sheet{'' if bought == 1 else 's'}"
+) -> Statement:
     if not bought:
-        return "No sheet to buy: fewest possible, proven."
+        return state("cutting.nearness.none_bought")
+    if bought == bound and (proven or not kinds):
+        return state("cutting.nearness.fewest", sheets=bought)
     if bought == bound:
-        return f"{sheets}: fewest possible, proven." + (
-            "" if proven or not kinds else f" Cheapest possible is at least {bound_cost:g}."
-        )
+        least = Amount(bound_cost, "money")
+        return state("cutting.nearness.fewest_not_cheapest", sheets=bought, least=least)
     if proven:
-        return f"{sheets}, priced {cost:g} together: cheapest possible, proven."
-    gap = bought - bound
-    words = {1: "one sheet", 2: "two sheets", 3: "three sheets"}.get(gap, f"{gap} sheets")
-    return f"{sheets}: at most {words} from the fewest possible."
+        return state("cutting.nearness.cheapest", sheets=bought, price=Amount(cost, "money"))
+    return state(
+        "cutting.nearness.not_proven",
+        sheets=state("cutting.sheets.counted", count=bought),
+        more=state("cutting.sheets.few", count=bought - bound),
+    )
 
 
-def _in_store(groups: Sequence[_Group]) -> str:
+def _in_store(groups: Sequence[_Group]) -> tuple[Statement, ...]:
     """How many cuts the store makes, where any sheet is too big to carry home."""
     too_big, cuts = 0, 0
     for group in groups:
@@ -386,12 +442,10 @@ def _in_store(groups: Sequence[_Group]) -> str:
                 too_big += 1
                 cuts += store_cuts(sheet_tree(group.problem, layout), box)
     if not too_big:
-        return ""
-    text = f" To carry {'it' if too_big == 1 else 'them'} home takes {cuts} cut"
-    text += f"{'' if cuts == 1 else 's'} in the store"
+        return ()
     if cuts == too_big:
-        return f"{text}, the fewest possible."
-    return f"{text}: fewer sheets come first, so this may not be the fewest cuts."
+        return (state("cutting.store.fewest", sheets=too_big, cuts=cuts),)
+    return (state("cutting.store.perhaps_more", sheets=too_big, cuts=cuts),)
 
 
 def _known(group: _Group, known: Sequence[tuple[str, Sequence[Placed]]], saw: Saw) -> list[Layout]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
+import heapq
+from collections import Counter, deque
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from ..quantity import UnitChoice, show_cut
-from .model import Axis, Nest, Node, Rect, Saw, SheetNest
+from ..facts import Statement, state
+from .model import Axis, Nest, Node, Piece, Rect, Saw, SheetNest
 
 CutKind = Literal["trim", "rip", "crosscut"]
 How = Literal["fence", "sled", "line", "store"]
@@ -29,8 +30,8 @@ class SawCut:
     waste_side
         +1 where the kerf lies at higher x or y than the line, -1 where lower.
     piece
-        What is put on the saw; ``gives`` is cut from it and ``rest`` remains (empty where
-        nothing usable does).
+        What is put on the saw; ``gives`` is cut from it and ``rest`` remains (None where
+        nothing does).
     reference
         The edge the size is taken from.
     """
@@ -41,9 +42,9 @@ class SawCut:
     axis: Axis
     line_m: tuple[float, float, float, float]
     waste_side: Literal[1, -1]
-    piece: str
-    gives: str
-    rest: str
+    piece: Piece
+    gives: Piece
+    rest: Piece | None
     length_m: float
     size_m: float
     rest_m: float
@@ -65,7 +66,7 @@ class CutStep:
     setting_m: float
     cuts: tuple[SawCut, ...]
     from_far: bool = False
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Statement, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -75,7 +76,7 @@ class _Task:
     sheet: SheetNest
     node: Node
     outer: Rect
-    label: str
+    piece: Piece
 
 
 @dataclass(frozen=True)
@@ -160,13 +161,11 @@ class _Namer:
     def __init__(self) -> None:
         self._next: Counter[int] = Counter()
 
-    def name(self, sheet: SheetNest, node: Node) -> str:
+    def name(self, sheet: SheetNest, node: Node) -> Piece:
         if node.kind == "panel":
-            return sheet.pieces[node.piece].pencil
-        if node.kind == "waste":
-            return "waste"
-        if node.kind == "offcut":
-            return f"offcut of sheet {sheet.number}"
+            return Piece("panel", sheet.number, sheet.pieces[node.piece].pencil)
+        if node.kind != "cut":
+            return Piece(node.kind, sheet.number)
         at = self._next[sheet.number]
         self._next[sheet.number] += 1
         text = ""
@@ -174,7 +173,7 @@ class _Namer:
         while at > 0:
             at, rest = divmod(at - 1, 26)
             text = chr(ord("a") + rest) + text
-        return f"{sheet.number}{text}"
+        return Piece("part", sheet.number, f"{sheet.number}{text}")
 
 
 def _kind(sheet: SheetNest, outer: Rect, axis: Axis) -> CutKind:
@@ -232,7 +231,7 @@ def _ready(task: _Task, saw: Saw, namer: _Namer) -> _Ready | None:
             )
             size = _extent(left, axis_)
             strip = (keep - near if side < 0 else far - keep) - kerf
-            after = (_Task(sheet, node, left, task.label),)
+            after = (_Task(sheet, node, left, task.piece),)
             return _make(
                 task,
                 saw,
@@ -242,10 +241,10 @@ def _ready(task: _Task, saw: Saw, namer: _Namer) -> _Ready | None:
                 -1 if side < 0 else 1,
                 size,
                 max(strip, 0.0),
-                "waste" if strip > _TINY_M else "",
+                Piece("waste", sheet.number) if strip > _TINY_M else None,
                 after,
                 store,
-                task.label,
+                task.piece,
             )
     return None
 
@@ -269,7 +268,7 @@ def _divide(task: _Task, saw: Saw, namer: _Namer, store: bool) -> _Ready | None:
     rest_m = _far(outer, axis) - line - saw.kerf_m
     name = namer.name(sheet, first)
     after = [_Task(sheet, first, cut_off, name)]
-    rest = ""
+    rest = None
     if others:
         remaining = _between(outer, axis, _near(others[0].rect, axis), _far(outer, axis))
         inner = _between(node.rect, axis, _near(others[0].rect, axis), _far(node.rect, axis))
@@ -295,10 +294,10 @@ def _make(
     side: Literal[1, -1],
     size: float,
     rest_m: float,
-    rest: str,
+    rest: Piece | None,
     after: tuple[_Task, ...],
     store: bool,
-    gives: str,
+    gives: Piece,
 ) -> _Ready:
     outer = task.outer
     if axis == "x":
@@ -320,7 +319,7 @@ def _make(
         axis,
         ends,
         side,
-        task.label,
+        task.piece,
         gives,
         rest,
         length,
@@ -331,56 +330,27 @@ def _make(
     return _Ready(task, cut, how, setting, from_far, after)
 
 
-_NARROW = (
-    "Too narrow between blade and fence to push safely. Let the narrow piece fall on the far side "
-    "of the blade: run the wide piece along the fence, or cut it by hand or with a track saw."
-)
-_NARROW_OFF = "A narrow piece comes off: stand aside and do not reach for it until the blade stops."
-_SHORT_ON_SLED = (
-    "Too short to hold by hand: clamp it to the sled, cut it from a longer piece first, or use a "
-    "hand saw."
-)
-_SHORT_OFF = "A short piece comes off: clamp it to the sled and keep fingers clear."
-_SMALL = (
-    "Too small to lie still by itself: clamp or tape it to scrap of the same thickness that "
-    "carries the track or straightedge too, or use a hand saw."
-)
-_LARGE = (
-    "Larger than the fence or sled takes: clamp a straightedge and follow a line with a circular "
-    "or track saw."
-)
-#: Each caution in a few words that say by themselves what to do, for whoever has read it once.
-CAUTION_WORDS = {
-    _NARROW: "Narrow: wide piece along the fence, narrow one falls free.",
-    _NARROW_OFF: "Narrow piece falls: stand aside, let the blade stop.",
-    _SHORT_ON_SLED: "Short on the sled: clamp it, never hold it by hand.",
-    _SHORT_OFF: "Short piece falls: clamp it to the sled.",
-    _SMALL: "Small: clamp or tape it to scrap first.",
-    _LARGE: "Large: straightedge and hand-guided saw.",
-}
-
-
-def _cautions(step: CutStep, saw: Saw) -> tuple[str, ...]:
-    found: list[str] = []
+def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
+    found: list[Statement] = []
     length = min(c.length_m for c in step.cuts)
     size = min(min(c.size_m, c.rest_m) if c.rest_m > _TINY_M else c.size_m for c in step.cuts)
     small = saw.smallest_width_m
     if step.how == "fence" and step.setting_m < small:
-        found.append(_NARROW)
+        found.append(state("cutting.caution.narrow"))
     elif step.how == "fence" and size < small:
-        found.append(_NARROW_OFF)
+        found.append(state("cutting.caution.narrow_falls"))
     # On a sled a piece lies with the side that is cut through along the sled's fence.
     held = min(c.size_m + c.rest_m for c in step.cuts)
     if step.how == "sled" and held < saw.smallest_length_m:
-        found.append(_SHORT_ON_SLED)
+        found.append(state("cutting.caution.short"))
     elif step.how == "sled" and size < small:
-        found.append(_SHORT_OFF)
+        found.append(state("cutting.caution.short_falls"))
     by_hand = step.how == "line" and saw.kind != "table" and step.kind != "trim"
-    kept = [c.rest_m for c in step.cuts if c.rest and not c.rest.startswith("waste")]
+    kept = [c.rest_m for c in step.cuts if c.rest and c.rest.kind != "waste"]
     if by_hand and min(length, *(c.size_m for c in step.cuts), *kept) < small:
-        found.append(_SMALL)
+        found.append(state("cutting.caution.small"))
     if step.how == "line" and saw.kind == "table":
-        found.append(_LARGE)
+        found.append(state("cutting.caution.large"))
     return tuple(found)
 
 
@@ -390,47 +360,98 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
     Store cuts come first, then trims, then rips before crosscuts and long before short;
     equal settings are grouped over all sheets, and a setting that later cuts need too
     waits for them where it can.
+
+    Examples
+    --------
+    Sizes are in metres [m]:
+
+    >>> import kerfwind as kw
+    >>> saw, sheet = kw.Saw(), kw.SheetKind("full", 2.44, 1.22)
+    >>> layout = kw.nest([kw.Panel("side", 0.6, 0.4, quantity=4)], [sheet], saw)
+    >>> [step.number for step in kw.cut_order(layout, saw)]
+    [1, 2]
     """
     namer = _Namer()
     tasks: list[_Task] = []
     for sheet in nest.sheets:
         full = Rect(0.0, 0.0, sheet.kind.length_m, sheet.kind.width_m)
         tree = sheet.tree if sheet.kind.offcut else _halved(sheet.tree, saw)
-        tasks.append(_Task(sheet, tree, full, f"sheet {sheet.number}"))
+        tasks.append(_Task(sheet, tree, full, Piece("sheet", sheet.number)))
     ready = [r for r in (_ready(t, saw, namer) for t in tasks) if r is not None]
-    future = _all_keys(ready, saw)
+    bench = _Bench(_all_keys(ready, saw))
+    for each in ready:
+        bench.add(each)
     steps: list[CutStep] = []
     number = 0
-    while ready:
-        available = Counter(r.key for r in ready)
-
-        def rank(r: _Ready) -> tuple[bool, bool, bool, bool, float, int]:
-            return (
-                r.how != "store",
-                r.cut.kind != "trim",
-                future[r.key] > available[r.key],  # noqa: B023
-                r.cut.kind != "rip",
-                -r.cut.length_m,
-                r.cut.sheet,
-            )
-
-        chosen = min(ready, key=rank).key
+    while (chosen := bench.next_key()) is not None:
         cuts: list[SawCut] = []
         setting = 0.0
-        while True:
-            now = next((r for r in ready if r.key == chosen), None)
-            if now is None:
-                break
-            ready.remove(now)
-            future[now.key] -= 1
+        while (now := bench.take(chosen)) is not None:
             number += 1
             cuts.append(replace(now.cut, number=number))
             setting = now.setting_m
-            fresh = [_ready(t, saw, namer) for t in now.after]
-            ready.extend(r for r in fresh if r is not None)
+            for fresh in (_ready(t, saw, namer) for t in now.after):
+                if fresh is not None:
+                    bench.add(fresh)
         step = CutStep(len(steps) + 1, chosen[0], chosen[1], setting, tuple(cuts), chosen[2])
         steps.append(replace(step, cautions=_cautions(step, saw)))
     return steps
+
+
+#: Sorts settings: the smallest is set next.
+_Rank = tuple[bool, bool, bool, bool, float, int, int]
+
+
+class _Bench:
+    """Cuts that can be made now, kept by their setting.
+
+    A setting's rank changes only when a cut of it joins; its older entries in the heap are
+    then out of date, and are passed over. So each cut costs the logarithm of their number.
+    """
+
+    def __init__(self, future: Counter[_Key]) -> None:
+        self._future = future
+        self._waiting: dict[_Key, deque[_Ready]] = {}
+        self._first: dict[_Key, tuple[float, int, int]] = {}
+        self._ranks: list[tuple[_Rank, _Key]] = []
+        self._current: dict[_Key, _Rank] = {}
+        self._joined = 0
+        #: Entries pushed and passed over, for what it costs.
+        self.work = 0
+
+    def add(self, ready: _Ready) -> None:
+        key = ready.key
+        waiting = self._waiting.setdefault(key, deque())
+        mine = (-ready.cut.length_m, ready.cut.sheet, self._joined)
+        self._joined += 1
+        self._first[key] = min(self._first[key], mine) if waiting else mine
+        waiting.append(ready)
+        rank = (
+            ready.how != "store",
+            ready.cut.kind != "trim",
+            self._future[key] > len(waiting),
+            ready.cut.kind != "rip",
+            *self._first[key],
+        )
+        self._current[key] = rank
+        heapq.heappush(self._ranks, (rank, key))
+        self.work += 1
+
+    def next_key(self) -> _Key | None:
+        """The setting to make next; None where nothing is left to cut."""
+        while self._ranks:
+            rank, key = heapq.heappop(self._ranks)
+            self.work += 1
+            if self._waiting[key] and self._current[key] == rank:
+                return key
+        return None
+
+    def take(self, key: _Key) -> _Ready | None:
+        """The cut at this setting that has waited longest."""
+        if not self._waiting[key]:
+            return None
+        self._future[key] -= 1
+        return self._waiting[key].popleft()
 
 
 def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:
@@ -443,25 +464,3 @@ def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:
         found[now.key] += 1
         stack.extend(r for r in (_ready(t, saw, scratch) for t in now.after) if r is not None)
     return found
-
-
-def say(step: CutStep, units: UnitChoice = "mm", saw: Saw | None = None) -> str:
-    """A step in words, such as ``Rip, fence at 18 in: A1, A2 from sheet 1``."""
-    size = show_cut(step.setting_m, units)
-    names = ", ".join(f"{c.gives} from {c.piece}" for c in step.cuts)
-    what = {"trim": "Trim", "rip": "Rip", "crosscut": "Crosscut"}[step.kind]
-    if step.how == "fence":
-        where = f"fence at {size}" + (", the rest along the fence" if step.from_far else "")
-    elif step.how == "sled":
-        # Whatever the grain says, a saw's sled crosscuts.
-        what, where = "On the sled", f"stop at {size}"
-    elif step.how == "store":
-        where = f"in the store, {size} from the edge"
-    else:
-        where = f"line {size} from the edge"
-        if saw is not None and saw.guide_offset_m:
-            guide = show_cut(step.setting_m - saw.guide_offset_m, units)
-            where += f" (straightedge {guide} from it)"
-    if step.kind == "trim":
-        names = ", ".join(f"{c.piece}" for c in step.cuts)
-    return f"{what}, {where}: {names}."

@@ -16,22 +16,21 @@ import csv
 import difflib
 import io
 import re
-import tomllib
-import unicodedata
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from itertools import count
 from pathlib import Path
 from typing import Any, Literal, cast
 
-from ..faults import Fault, Faults
-from ..plaintext import decoded, delimiter_of
-from ..quantity import QuantityError, parse, show
+from .. import limits
+from ..facts import Amount, Listing, Name, Statement, state
+from ..faults import Faults, Refusal, refusal
+from ..plaintext import decoded, delimiter_of, hidden, is_control
+from ..quantity import QuantityError, parse
+from ..rawfile import TooLargeError, read_at_most
 from ..sources import fact
+from ..tomlfile import load_toml
 from .model import Edge, Grain, Panel, Saw, SheetKind
-
-#: Larger files are not lists of panels.
-MOST_BYTES = 5_000_000
 
 _FIELDS = (
     "name",
@@ -77,7 +76,7 @@ _SAWS = ("table", "track", "circular")
 #: Beyond these a size is a slip of the unit [m].
 _LARGEST_M = {
     "thickness": 0.1,
-    "kerf": 0.02,
+    "kerf": 0.008,
     "trim": 0.1,
     "smallest_piece": 1.0,
     "largest_rip": 20.0,
@@ -93,12 +92,16 @@ _BARE = re.compile(r"[\d.,\s/+-]+")
 
 @dataclass(frozen=True)
 class CutList:
-    """Panels, sheets and saw of a list, and what was taken for granted."""
+    """Panels, sheets and saw of a list, and what was taken for granted.
+
+    ``lines`` says where each panel and each sheet stands, by its name.
+    """
 
     panels: tuple[Panel, ...]
     sheets: tuple[SheetKind, ...]
     saw: Saw
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Statement, ...] = ()
+    lines: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass
@@ -106,37 +109,53 @@ class _Reader:
     """Collects faults while rows are read."""
 
     file: str
-    faults: list[Fault] = field(default_factory=list)
-    assumed: list[str] = field(default_factory=list)
+    faults: list[Refusal] = field(default_factory=list)
+    assumed: list[Statement] = field(default_factory=list)
 
-    def fault(self, line: int, name: str, found: object, allowed: str, mend: str) -> None:
-        self.faults.append(Fault(self.file, line, name, f"`{found}`", allowed, mend))
+    def refuse(self, line: int, fault: Refusal) -> None:
+        self.faults.append(replace(fault, file=self.file, line=line))
 
     def unknown(self, line: int, name: str, found: object, known: Iterable[str]) -> None:
         """A key or column that is none, with the nearest that is one."""
         near = (
             [_MEANT[name.lower()]]
             if name.lower() in _MEANT
-            else (difflib.get_close_matches(name.lower(), list(known), 1, 0.6))
+            # Beyond so many it will be counted, not told.
+            else difflib.get_close_matches(name.lower()[:80], list(known), 1, 0.6)
+            if len(self.faults) < limits.FAULTS
+            else []
         )
-        mend = f"Did you mean `{near[0]}`?" if near else "Rename it or take it out."
-        self.fault(line, name, found, ", ".join(f"`{k}`" for k in known), mend)
+        given, allowed = Name(str(found)), _names(known)
+        if near:
+            meant = Name(near[0])
+            self.refuse(
+                line, refusal("cutting.list.meant", name, given=given, allowed=allowed, meant=meant)
+            )
+        else:
+            self.refuse(line, refusal("cutting.list.unknown", name, given=given, allowed=allowed))
 
     def name(self, row: Mapping[str, Any], line: int) -> str:
         """A name that can be printed on one line; empty where there is none."""
         value = row.get("name")
         if value is not None and not isinstance(value, (str, int, float)):
-            self.fault(line, "name", value, "a text in quotes", "Put quotes around it.")
+            self.refuse(line, refusal("cutting.list.no_text", "name", given=Name(str(value))))
             return ""
-        text = re.sub(r"\s+", " ", str("" if value is None else value)).strip()
-        strange = next((c for c in text if unicodedata.category(c) == "Cc"), None)
-        if strange is not None:
-            self.fault(
+        return self.seen("name", "" if value is None else value, line)
+
+    def seen(self, name: str, value: object, line: int) -> str:
+        """A text on one line; a fault where something in it is not seen."""
+        text = re.sub(r"\s+", " ", str(value)).strip()
+        for at in hidden(text)[:1]:
+            char = text[at]
+            self.refuse(
                 line,
-                "name",
-                text,
-                "what can be printed",
-                f"Take out the control character U+{ord(strange):04X}.",
+                refusal(
+                    "cutting.list.not_printed",
+                    name,
+                    given=Name(text),
+                    char="control" if is_control(char) else "invisible",
+                    code=Name(f"U+{ord(char):04X}"),
+                ),
             )
         return text
 
@@ -154,30 +173,34 @@ class _Reader:
         if not text:
             if default is not None:
                 return default
-            self.fault(line, name, "", "a length such as `600 mm` or `2-1/4 in`", "Fill it in.")
+            self.refuse(line, refusal("cutting.list.no_length", name))
             return float("nan")
         if unit and _BARE.fullmatch(text):
             text = f"{text} {unit}"
         try:
             quantity = parse(text, "length")
         except QuantityError as error:
-            self.fault(line, name, error.found, error.allowed, error.mend)
+            self.refuse(
+                line,
+                refusal(
+                    "cutting.list.unread",
+                    name,
+                    given=Name(error.found),
+                    allowed=Name(error.allowed),
+                    mend=Name(error.mend),
+                ),
+            )
             return float("nan")
         if quantity.shape == "flat" and name in ("length", "width"):
-            self.fault(
-                line,
-                name,
-                text,
-                "one size, as it is to be cut or was measured",
-                "Write the one size.",
-            )
+            self.refuse(line, refusal("cutting.list.range", name, given=Name(text)))
             return float("nan")
         most = _LARGEST_M.get(name, 100.0)
         if quantity.high_si > most:
-            self.fault(line, name, text, f"up to {show(most, 'length', 'mm')}", "Check the unit.")
+            limit = Amount(most, "length")
+            self.refuse(line, refusal("cutting.list.too_large", name, given=Name(text), most=limit))
             return float("nan")
         if quantity.best_si <= 0 and name not in ("kerf", "trim"):
-            self.fault(line, name, text, "a length over zero", "Correct it, or take the row out.")
+            self.refuse(line, refusal("cutting.list.not_over_zero", name, given=Name(text)))
             return float("nan")
         return quantity.best_si
 
@@ -188,8 +211,9 @@ class _Reader:
         if not text:
             return default
         if text not in allowed:
-            choices = ", ".join(f"`{a}`" for a in allowed)
-            self.fault(line, name, text, choices, "Write one of these, or leave it empty.")
+            self.refuse(
+                line, refusal("cutting.list.word", name, given=Name(text), allowed=_names(allowed))
+            )
             return default
         return text
 
@@ -201,7 +225,7 @@ class _Reader:
         if not text:
             return default
         if isinstance(value, bool) or not re.fullmatch(r"\d{1,9}", text) or int(text) < 1:
-            self.fault(line, name, text, "a whole number from 1", "Count the pieces wanted.")
+            self.refuse(line, refusal("cutting.list.number", name, given=Name(text)))
             return default
         return int(text)
 
@@ -211,9 +235,7 @@ class _Reader:
         if not text:
             return default
         if not re.fullmatch(r"\d{1,9}([.,]\d{1,4})?", text):
-            self.fault(
-                line, "price", text, "a number from 0, without a sign for money", "Correct it."
-            )
+            self.refuse(line, refusal("cutting.list.price", "price", given=Name(text)))
             return default
         return float(text.replace(",", "."))
 
@@ -228,11 +250,18 @@ class _Reader:
             if not text:
                 continue
             if text not in _EDGES:
-                choices = ", ".join(f"`{e}`" for e in _EDGES)
-                self.fault(line, "edges", text, choices, "Name the edges that get banding.")
+                allowed = _names(_EDGES)
+                self.refuse(
+                    line, refusal("cutting.list.edge", "edges", given=Name(text), allowed=allowed)
+                )
             elif text not in found:
                 found.append(cast(Edge, text))
         return tuple(found)
+
+
+def _names(keys: Iterable[str]) -> Listing:
+    """Words of the file's own language."""
+    return Listing(tuple(Name(f"`{key}`") for key in keys), "commas")
 
 
 def read_cut_list(path: Path) -> CutList:
@@ -246,38 +275,29 @@ def read_cut_list(path: Path) -> CutList:
     """
     reader = _Reader(path.name)
     try:
-        raw = path.read_bytes()
+        raw = read_at_most(path, limits.PANELS_BYTES)
+    except TooLargeError as error:
+        most = limits.PANELS_BYTES
+        reader.refuse(0, refusal("cutting.list.too_long", given=error.size, most=most))
+        raise Faults(reader.faults) from None
     except OSError as error:
-        raise Faults(
-            (
-                Fault(
-                    path.name,
-                    0,
-                    "",
-                    error.strerror or "no file",
-                    "a CSV or TOML file",
-                    "Check the name and that it may be read.",
-                ),
-            )
-        ) from error
-    if len(raw) > MOST_BYTES:
-        reader.fault(0, "", f"{len(raw):,} bytes", f"at most {MOST_BYTES:,}", "Split the list.")
-        raise Faults(tuple(reader.faults))
+        reader.refuse(0, refusal("cutting.list.no_file", why=Name(error.strerror or str(error))))
+        raise Faults(reader.faults) from error
     text = decoded(raw, "cp1252")
     if text is None:
-        reader.fault(0, "", "bytes that are not text", "UTF-8 text", "Save it as CSV in UTF-8.")
-        raise Faults(tuple(reader.faults))
+        reader.refuse(0, refusal("cutting.list.not_text"))
+        raise Faults(reader.faults)
     toml = path.suffix.lower() == ".toml"
     made = _toml(text, reader) if toml else _csv(text, reader)
     if reader.faults:
-        raise Faults(tuple(reader.faults))
+        raise Faults(reader.faults)
     return made
 
 
 def _header(cell: str) -> tuple[str, str]:
     """A column's field and its unit: `Length (mm)` gives `length`, `mm`."""
     text = cell.strip().lower()
-    match = re.fullmatch(r"([a-z ]+?)\s*[\[(_ ]\s*(mm|cm|m|in|ft)\s*[\])]?", text)
+    match = re.fullmatch(r"([a-z\s]+?)\s*[\[(_\s]\s*(mm|cm|m|in|ft)\s*[\])]?", text)
     if match and match[1].strip() in _FIELDS:
         return match[1].strip(), match[2]
     return text, ""
@@ -306,12 +326,8 @@ def _said(row: Mapping[str, str], line: int, reader: _Reader) -> None:
         except QuantityError:
             continue
         if not same:
-            reader.fault(
-                line,
-                name,
-                f"{row[name]} mm, and {said}",
-                "one size, twice",
-                "Correct the one that is wrong, or leave the one in words empty.",
+            reader.refuse(
+                line, refusal("cutting.list.two_sizes", name, mm=Name(row[name]), said=Name(said))
             )
 
 
@@ -322,30 +338,42 @@ def _csv(text: str, reader: _Reader) -> CutList:
             _numbered(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True))
         )
     except csv.Error as error:
-        reader.fault(0, "", error, "CSV with matching quotes", 'Write `"` inside quotes as `""`.')
+        reader.refuse(0, refusal("cutting.list.not_csv", why=Name(str(error))))
         return CutList((), (), Saw())
     if not rows:
-        reader.fault(1, "", "", "a row of column names", "Start with `name,length,width,quantity`.")
+        reader.refuse(1, refusal("cutting.list.empty"))
         return CutList((), (), Saw())
     line, names = rows[0]
+    if len(names) > limits.COLUMNS:
+        columns_given, most = len(names), limits.COLUMNS
+        reader.refuse(
+            line,
+            refusal(
+                "cutting.list.many_columns", given=columns_given, most=most, kept=_names(_FIELDS)
+            ),
+        )
+        return CutList((), (), Saw())
     columns = [_header(cell) for cell in names]
     if set(PLAN_COLUMNS) <= {cell.strip().lower() for cell in names}:
         columns = [_of_plan(cell, column) for cell, column in zip(names, columns, strict=True)]
     for needed in ("name", "length", "width"):
         if needed not in [c[0] for c in columns]:
-            allowed = ", ".join(f"`{f}`" for f in _FIELDS)
-            reader.fault(
+            given = Name(", ".join(n.strip() for n in names))
+            reader.refuse(
                 line,
-                needed,
-                ", ".join(n.strip() for n in names),
-                f"columns {allowed}",
-                f"Add a column `{needed}` to the first row.",
+                refusal(
+                    "cutting.list.no_column",
+                    needed,
+                    given=given,
+                    allowed=_names(_FIELDS),
+                    needed=Name(needed),
+                ),
             )
     if reader.faults:
         return CutList((), (), Saw())
     doubled = [f for f in _FIELDS if [c[0] for c in columns].count(f) > 1]
     for each in doubled:
-        reader.fault(line, each, "two columns", "one column of each name", "Rename one.")
+        reader.refuse(line, refusal("cutting.list.doubled", each))
     unknown = [
         n.strip()
         for n, c in zip(names, columns, strict=True)
@@ -358,18 +386,21 @@ def _csv(text: str, reader: _Reader) -> CutList:
         if near[0] and near[0] not in [c[0] for c in columns]:
             reader.unknown(line, each, each, _FIELDS)
     if unknown:
-        reader.assumed.append(f"columns not used: {', '.join(unknown)}")
+        columns_left = Listing(tuple(map(Name, unknown)), "commas")
+        reader.assumed.append(state("cutting.assumed.columns", columns=columns_left))
     units = {name: unit for name, unit in columns if unit}
     panels: list[tuple[int, Mapping[str, Any]]] = []
     sheets: list[tuple[int, Mapping[str, Any]]] = []
     for line, cells in rows[1:]:
         if len(cells) > len(columns) and any(c.strip() for c in cells[len(columns) :]):
-            reader.fault(
+            reader.refuse(
                 line,
-                "",
-                f"{len(cells)} cells",
-                f"{len(columns)} as in the first row",
-                f"Put cells that hold `{delimiter}` in quotes.",
+                refusal(
+                    "cutting.list.cells",
+                    given=len(cells),
+                    wanted=len(columns),
+                    delimiter=Name(delimiter),
+                ),
             )
             continue
         row = {name: cell.strip() for (name, _), cell in zip(columns, cells, strict=False)}
@@ -387,25 +418,23 @@ def _numbered(rows: Any) -> Iterable[tuple[int, list[str]]]:
 
 
 def _toml(text: str, reader: _Reader) -> CutList:
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        match = re.search(r"line (\d+)", str(error))
-        reader.fault(
-            int(match[1]) if match else 0, "", error, "TOML", 'Texts stand in quotes: `"600 mm"`.'
-        )
-        return CutList((), (), Saw())
+    data = load_toml(text, reader.file, limits.PANEL_VALUES)
     lines = text.splitlines()
+    begins: dict[str, int] = {}
+    for n, each in enumerate(lines, 1):
+        if word := re.match(r"\s*\[*\s*[\"']?([\w-]+)", each):
+            begins.setdefault(word[1], n)
     for key in data:
         if key not in ("panels", "sheets", "saw"):
-            reader.unknown(
-                _line(lines, rf"\[*{re.escape(key)}\b"), key, key, ("panels", "sheets", "saw")
-            )
+            reader.unknown(begins.get(key, 0), key, key, ("panels", "sheets", "saw"))
     tables: dict[str, list[tuple[int, Mapping[str, Any]]]] = {"panels": [], "sheets": []}
     for key, rows in tables.items():
         found = data.get(key, [])
         if not isinstance(found, list) or not all(isinstance(r, dict) for r in found):
-            reader.fault(_line(lines, key), key, found, f"tables `[[{key}]]`", "Write it so.")
+            reader.refuse(
+                _line(lines, key),
+                refusal("cutting.list.no_tables", key, given=Name(str(found)), table=Name(key)),
+            )
             continue
         heads = [n for n, each in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", each)]
         for at, row in enumerate(found):
@@ -417,7 +446,7 @@ def _toml(text: str, reader: _Reader) -> CutList:
     saw = data.get("saw", {})
     line = _line(lines, r"\[\s*saw\s*\]")
     if not isinstance(saw, dict):
-        reader.fault(line, "saw", saw, "a table `[saw]`", "Write it so.")
+        reader.refuse(line, refusal("cutting.list.no_saw", "saw", given=Name(str(saw))))
         saw = {}
     for name in saw:
         if name not in _SAW_FIELDS:
@@ -438,65 +467,98 @@ def _built(
     reader: _Reader,
 ) -> CutList:
     thickness = 0.018
+    for what, rows, most in (
+        ("panels", panel_rows, limits.PANEL_ROWS),
+        ("sheets", sheet_rows, limits.SHEET_ROWS),
+    ):
+        if len(rows) > most:
+            line, given = rows[most][0], len(rows)
+            reader.refuse(
+                line, refusal("cutting.list.many_rows", given=given, what=what, most=most)
+            )
+            return CutList((), (), Saw())
     panels: list[Panel] = []
+    lines: dict[str, int] = {}
     written = [reader.name(row, line) for line, row in panel_rows]
     taken = set(written)
     seen: set[str] = set()
+    numbers: dict[str, Iterator[int]] = {}
+    unnamed = {f.line for f in reader.faults if f.place == "name"}
     for (line, row), name in zip(panel_rows, written, strict=True):
-        if not name and not any(f.line == line and f.field == "name" for f in reader.faults):
-            reader.fault(line, "name", "", "a name", "Name the panel, such as `left side`.")
+        if not name and line not in unnamed:
+            reader.refuse(line, refusal("cutting.list.no_name", "name"))
         if name in seen:
-            again = next(n for i in count(2) if (n := f"{name} ({i})") not in taken)
-            reader.assumed.append(f"line {line}: a second {name!r} is called {again}")
+            number = numbers.setdefault(name, count(2))
+            again = next(n for i in number if (n := f"{name} ({i})") not in taken)
+            reader.assumed.append(
+                state("cutting.assumed.renamed", line=line, name=Name(name), again=Name(again))
+            )
             name = again
             taken.add(name)
         seen.add(name)
+        lines[name] = line
         panels.append(
             Panel(
                 name,
                 reader.length(row, "length", line, units.get("length", "")),
                 reader.length(row, "width", line, units.get("width", "")),
                 reader.number(row, "quantity", line, 1) or 1,
-                str(row.get("material") or "").strip() or "plywood",
+                reader.seen("material", row.get("material") or "", line) or "plywood",
                 reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
                 cast(Grain, reader.word(row, "grain", line, _GRAINS, "free")),
                 reader.edges(row, line),
             )
         )
     if not panel_rows:
-        reader.fault(0, "", "no panel", "one panel or more", "Add a row for each panel.")
+        reader.refuse(0, refusal("cutting.list.no_panel"))
     sheets: list[SheetKind] = []
     for line, row in sheet_rows:
         offcut = reader.word(row, "kind", line, ("sheet", "offcut"), "sheet") == "offcut"
-        name = reader.name(row, line) or f"sheet of line {line}"
+        name = reader.name(row, line)
+        called = None if name else state("cutting.sheet.of_line", line=line)
+        key = name or f"line {line}"
         quantity = reader.number(row, "quantity", line, 1 if offcut else None)
         grain = reader.word(row, "grain", line, ("along", "free"), "along")
         sheets.append(
             SheetKind(
-                name if name not in [s.key for s in sheets] else f"{name} (line {line})",
+                key if key not in [s.key for s in sheets] else f"{key} (line {line})",
                 reader.length(row, "length", line, units.get("length", "")),
                 reader.length(row, "width", line, units.get("width", "")),
-                str(row.get("material") or "").strip() or "plywood",
+                reader.seen("material", row.get("material") or "", line) or "plywood",
                 reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
                 reader.price(row, line, 0.0 if offcut else 1.0),
                 quantity,
                 "none" if grain == "free" else "length",
                 offcut,
                 not offcut,
+                called=called,
             )
         )
     if not sheets and not reader.faults:
         length, width = fact("cutting.sheet_length").value, fact("cutting.sheet_width").value
-        for key in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
-            sheets.append(SheetKind(f"full sheet of {key[0]}", length, width, *key))
+        for material, thick in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
+            sheets.append(
+                SheetKind(
+                    f"full {material} {round(thick * 1e5)}",
+                    length,
+                    width,
+                    material,
+                    thick,
+                    called=state("cutting.sheet.full", material=Name(material)),
+                )
+            )
         reader.assumed.append(
-            f"sheets of {length * 1000:.0f} x {width * 1000:.0f} mm (8 ft by 4 ft), as many as wanted: "
-            "the list names none"
+            state(
+                "cutting.assumed.sheets",
+                length=Amount(length, "length"),
+                width=Amount(width, "length"),
+            )
         )
     kind = reader.word(saw_row, "kind", saw_line, _SAWS, "table")
     plain = Saw()
     if not saw_row:
-        reader.assumed.append("a table saw with a kerf of 3.2 mm: the list names no saw")
+        kerf = Amount(fact("cutting.kerf").value, "length")
+        reader.assumed.append(state("cutting.assumed.saw", kerf=kerf))
     carry = [
         reader.length(saw_row, name, saw_line, default=0.0)
         for name in ("carry_length", "carry_width")
@@ -512,4 +574,17 @@ def _built(
         ),
         carry_m=(carry[0], carry[1]) if all(carry) else None,
     )
-    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed))
+    for (line, _), panel in zip(panel_rows, panels, strict=True):
+        thin = min(panel.length_m, panel.width_m)
+        if thin < saw.kerf_m / 2:
+            reader.refuse(
+                line,
+                refusal(
+                    "cutting.list.thin",
+                    "length" if thin == panel.length_m else "width",
+                    side=Amount(thin, "length"),
+                    kerf=Amount(saw.kerf_m, "length"),
+                ),
+            )
+    lines = {**{s.key: n for s, (n, _) in zip(sheets, sheet_rows, strict=False)}, **lines}
+    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines)

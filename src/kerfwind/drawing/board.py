@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from kerfwind.cart.boards import Board
+from kerfwind.joinery.boards import Board
 
 from .model import Balloon, Drawing, Item
 from .project import picture, picture_drawing

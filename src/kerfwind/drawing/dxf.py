@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from io import StringIO
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from kerfwind.plaintext import visible
 from kerfwind.quantity import UnitChoice
 
 from .layout import Paper, layout
@@ -78,9 +80,26 @@ def new_document() -> Iterator[DxfDocument]:
 
 def text_of(document: DxfDocument) -> str:
     """The document as the text of a DXF file."""
+    # Those in use come out of a set: in order, or each run would have its own.
+    for kind in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(kind)
     stream = StringIO()
     document.write(stream)
     return stream.getvalue()
+
+
+def as_text(words: str) -> str:
+    """Words for a TEXT entity, which shows them as they are.
+
+    In it ``%%c`` is a sign of diameter, ``^J`` the end of a line, and ``\\U+00D8`` a letter.
+    """
+    text = visible(words)
+    if "%%" in text:
+        text = text.replace("%", "%%%")
+    text = re.sub(r"\\(?=[Uu]\+[0-9A-Fa-f]{4}|[Mm]\+[0-9A-Fa-f]{5})", r"\\U+005C", text)
+    # A caret is written with a space, which readers drop at the end.
+    body = text.removesuffix("^")
+    return body.replace("^", "^ ") + (r"\U+005E" if body != text else "")
 
 
 def _fill(space: Modelspace, drawing: Drawing, units: UnitChoice, measured: bool) -> None:
@@ -141,7 +160,7 @@ def _notes(space: Modelspace, placed: Placed, to_mm: float) -> None:
                 texts_of_dimensions.remove(item.text)
                 continue
             entity = space.add_text(
-                item.text,
+                as_text(item.text),
                 height=item.size * 0.66 * k,
                 rotation=item.turn_deg,
                 dxfattribs={"layer": _TEXT_LAYER},

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, Joint
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import PanelJoint
 from kerfwind.solids import Body
 
 from .model import Balloon, Drawing, Item, Label
@@ -57,7 +58,7 @@ def exploded(cart: Cart, bodies: Sequence[Body] | None = None, gap_m: float = GA
     for name, motion in known.items():
         body = shown[name]
         start = offsets[motion.onto] if motion.onto in offsets else np.zeros(3)
-        if motion.onto == name.removesuffix(" inlet"):
+        if body.part_of:
             offsets[name] = start
         elif body.kind == "hose":
             hoses.append(name)
@@ -155,7 +156,7 @@ def _ways(
             found.append((spot + ends[0], spot + ends[1]))
         done |= set(pair)
     for name, motion in known.items():
-        if name in done or motion.onto is None or name.endswith(" inlet"):
+        if name in done or motion.onto is None or shown[name].part_of:
             continue
         body, onto = shown[name], shown[motion.onto]
         middle = (body.low + body.high) / 2
@@ -169,7 +170,7 @@ def _ways(
     return np.asarray(found, dtype=float).reshape(-1, 2, 3)
 
 
-def _spots(joint: Joint, shown: dict[str, Body]) -> list[Floats]:
+def _spots(joint: PanelJoint, shown: dict[str, Body]) -> list[Floats]:
     """Where two parts meet: the outermost screws, or the middle where glue alone holds them."""
     if joint.screws:
         return [np.asarray(s.head_m) for s in (joint.screws[0], joint.screws[-1])]
@@ -190,7 +191,7 @@ def exploded_drawing(cart: Cart, bodies: Sequence[Body] | None = None) -> Drawin
     named: set[str] = set()
     for body in apart.bodies:
         spot = seen.seen_at(body.name)
-        if spot is None or body.name.endswith(" inlet"):
+        if spot is None or body.part_of:
             continue
         if body.name in letters:
             items.append(Balloon(spot, letters[body.name]))

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, Joint, Step
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import PanelJoint, Step
 from kerfwind.solids import Body
 
 from .overlap import Floats
@@ -64,7 +65,7 @@ def motions(cart: Cart) -> dict[str, Motion]:
 
 
 def _fastened(
-    names: Sequence[str], joints: Sequence[Joint], before: dict[str, Motion]
+    names: Sequence[str], joints: Sequence[PanelJoint], before: dict[str, Motion]
 ) -> dict[str, Motion]:
     found: dict[str, Motion] = {}
     waiting = list(names)
@@ -81,13 +82,13 @@ def _fastened(
     return found
 
 
-def _other(joint: Joint, name: str) -> str | None:
+def _other(joint: PanelJoint, name: str) -> str | None:
     if name not in (joint.first, joint.second):
         return None
     return joint.second if joint.first == name else joint.first
 
 
-def _against(joints: Sequence[Joint], name: str) -> Motion:
+def _against(joints: Sequence[PanelJoint], name: str) -> Motion:
     main = max(joints, key=lambda j: len(j.screws))
     ways = []
     for joint in (main, *joints):
@@ -102,9 +103,8 @@ def _against(joints: Sequence[Joint], name: str) -> Motion:
 
 def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) -> Motion:
     """What is not screwed to a panel: casters, round things, hoses."""
-    whole = body.name.removesuffix(" inlet")
-    if whole != body.name and whole in placed:
-        return Motion(whole, placed[whole].from_side)
+    if body.part_of in placed:
+        return Motion(body.part_of, placed[body.part_of].from_side)
     if body.kind == "hose":
         return Motion(None, np.zeros(3))
     if body.kind == "panel":

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 
-from kerfwind.cart.model import CartPanel
+from kerfwind.joinery.model import CutPanel
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Opening
 
@@ -30,7 +30,7 @@ from .sheet import Write, centre_lines
 _FEW = 3
 
 
-def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: int = 16) -> Drawing:
+def panel_drawing(panel: CutPanel, *, units: UnitChoice = "in", denominator: int = 16) -> Drawing:
     """A panel lying on its back: length to the right, width up, marked from the near left corner.
 
     Overall sizes stand above and to the right; distances of holes from the left end and
@@ -102,9 +102,7 @@ def panel_drawing(panel: CartPanel, *, units: UnitChoice = "in", denominator: in
     return Drawing(panel.name, tuple(items), notes=notes)
 
 
-def _pockets(
-    panel: CartPanel, rounds: list[Item], centres: list[Point], write: Write
-) -> list[Item]:
+def _pockets(panel: CutPanel, rounds: list[Item], centres: list[Point], write: Write) -> list[Item]:
     items: list[Item] = []
     for pocket in panel.pockets:
         items += pocket_items(panel, pocket)
@@ -156,7 +154,7 @@ def _opening(opening: Opening, rounds: list[Item], write: Write, fine: Write) ->
     return [Polygon(tuple(opening.loop()), "outline", 1.0), *centre_lines(centre, r)]
 
 
-def _banded(panel: CartPanel) -> list[Item]:
+def _banded(panel: CutPanel) -> list[Item]:
     """A heavy line upon each edge that hands pass, and a word for it."""
     length, width = panel.length_m, panel.width_m
     legs = dict(panel.chamfers)

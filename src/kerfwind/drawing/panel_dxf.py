@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from kerfwind.cart.model import CartPanel, Pocket
+from kerfwind.joinery.model import CutPanel, Pocket
 from kerfwind.solids import Groove, Opening
 
-from .dxf import new_document, text_of
+from .dxf import as_text, new_document, text_of
 
 if TYPE_CHECKING:
     from ezdxf.layouts import Modelspace
@@ -20,7 +20,7 @@ _QUARTER = math.tan(math.pi / 8)
 LAYERS = ("OUTLINE", "OPENING", "SCREW_HOLE", "MARK")
 
 
-def panel_dxf(panel: CartPanel) -> str:
+def panel_dxf(panel: CutPanel) -> str:
     """The panel from its near left corner, x along its length, as the text of a DXF file (R2010).
 
     Finished sizes: the cutter's radius is left to the machine.
@@ -47,7 +47,7 @@ def panel_dxf(panel: CartPanel) -> str:
         return text_of(document)
 
 
-def layers_of(panel: CartPanel) -> tuple[str, ...]:
+def layers_of(panel: CutPanel) -> tuple[str, ...]:
     """Layers of a panel's file: those of every panel, and those of its grooves and pockets."""
     more = dict.fromkeys(
         [*(_groove_layer(g) for g in panel.grooves), *(_pocket_layer(p) for p in panel.pockets)]
@@ -98,10 +98,10 @@ def _opening(space: Modelspace, opening: Opening) -> None:
     space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=attributes)
 
 
-def _mark(space: Modelspace, panel: CartPanel) -> None:
+def _mark(space: Modelspace, panel: CutPanel) -> None:
     """Letter and name near the left end, clear of the near edge."""
     size = min(12.0, 300 * panel.width_m)
     text = space.add_text(
-        f"{panel.key} {panel.name}", height=size / 2, dxfattribs={"layer": "MARK"}
+        as_text(f"{panel.key} {panel.name}"), height=size / 2, dxfattribs={"layer": "MARK"}
     )
     text.set_placement((size, size))

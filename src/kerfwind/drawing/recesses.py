@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from kerfwind.cart.grooves import kind_of
-from kerfwind.cart.model import CartPanel, Pocket
+from kerfwind.joinery.grooves import kind_of
+from kerfwind.joinery.model import CutPanel, Pocket
 from kerfwind.solids import Face, Groove
 
 from .model import Item, Label, LineMeaning, Point, Polygon, Polyline
@@ -34,7 +34,7 @@ def _seen(panel: str, face: Face) -> bool:
     return (face == "upper") == (panel not in _FACES)
 
 
-def groove_items(panel: CartPanel, write: Write) -> tuple[list[Item], list[Item]]:
+def groove_items(panel: CutPanel, write: Write) -> tuple[list[Item], list[Item]]:
     """Outlines of a panel's grooves, dashed in the face behind, and a note for each kind of them."""
     shapes: list[Item] = []
     tips: dict[str, list[Point]] = {}
@@ -63,7 +63,7 @@ def groove_items(panel: CartPanel, write: Write) -> tuple[list[Item], list[Item]
     return shapes, notes
 
 
-def groove_places(panel: CartPanel) -> tuple[list[Point], list[Point]]:
+def groove_places(panel: CutPanel) -> tuple[list[Point], list[Point]]:
     """Points whose x, and points whose y, are to be measured to mark the grooves out.
 
     The nearer side of one that lies within the panel, and the ends that stop; the sides of a
@@ -83,7 +83,7 @@ def groove_places(panel: CartPanel) -> tuple[list[Point], list[Point]]:
     return xs, ys
 
 
-def _ends(panel: CartPanel, groove: Groove, x: float, y: float) -> bool:
+def _ends(panel: CutPanel, groove: Groove, x: float, y: float) -> bool:
     """Whether a groove's end is to be measured: not at an edge, nor within another groove."""
     if not (1e-9 < x < panel.length_m - 1e-9 and 1e-9 < y < panel.width_m - 1e-9):
         return False
@@ -98,7 +98,7 @@ def _sides(groove: Groove) -> tuple[Point, Point]:
     return ((groove.x_m, groove.x_m + groove.length_m), (groove.y_m, groove.y_m + groove.width_m))
 
 
-def pocket_items(panel: CartPanel, pocket: Pocket) -> list[Item]:
+def pocket_items(panel: CutPanel, pocket: Pocket) -> list[Item]:
     """A pocket: mouth in the face, grey where that is behind, shank to the edge, its axis' mark."""
     near, far = pocket.mouth_m
     (dx, dy), r = pocket.way, pocket.bore_m / 2

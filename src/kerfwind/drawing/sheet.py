@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from kerfwind.cutting import CutStep, Mark, Placed, Rect, SawCut, SheetNest
-from kerfwind.quantity import UnitChoice
+from kerfwind.facts import Name
+from kerfwind.words import Voice
 
 from .layout import length_text
 from .model import (
@@ -35,6 +36,11 @@ _STRIP_M = 0.11
 _WORTH_BREAKING = 0.15
 #: What is left of a broken stretch, as a share of the sheet's length.
 _STUB = 0.14
+#: More cuts on a sheet are numbered in the table alone, more panels have their names alone:
+#: nobody could read them, and places for them are looked for among all the others.
+_MOST_NUMBERS = 100
+_MOST_SIZES = 60
+_MOST_NAMES = 300
 #: Half the width of the break mark [m].
 _BREAK_M = 0.008
 #: Smaller holes are for screws [m].
@@ -48,7 +54,7 @@ def sheet_drawing(
     steps: Sequence[CutStep] = (),
     *,
     kerf_m: float = 0.0,
-    units: UnitChoice = "in",
+    voice: Voice,
     denominator: int = 16,
     marks: bool = True,
 ) -> Drawing:
@@ -67,7 +73,7 @@ def sheet_drawing(
     marks
         Draw holes, chamfers and notches, with the dimensions to mark them out.
     """
-    write = length_text(units, denominator)
+    write = length_text(voice.units, denominator)
     kind = sheet.kind
     cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
     gap = _empty_stretch(sheet, cuts)
@@ -85,23 +91,29 @@ def sheet_drawing(
     for piece in sheet.pieces:
         if marks:
             for mark in piece.marks:
-                items += _mark(piece, mark, write)
-        items += _piece_notes(piece, write, kind.grain != "none")
-    items += [_offcut_note(r, write, gap) for r in sheet.offcuts]
-    items += [_numbers(cut, kerf_m) for cut in cuts]
+                items += _mark(piece, mark, write, voice)
+        if len(sheet.pieces) > _MOST_SIZES:
+            items += [_name_alone(piece)] if len(sheet.pieces) <= _MOST_NAMES else []
+        else:
+            items += _piece_notes(piece, write, kind.grain != "none")
+    items += [_offcut_note(r, write, gap, voice) for r in sheet.offcuts]
+    numbered = len(cuts) <= _MOST_NUMBERS
+    items += [_numbers(cut, kerf_m) for cut in cuts if numbered]
     items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))
     items.append(Dimension((0, 0), (0, width), "y", "left"))
-    what = "Offcut" if kind.offcut else "Sheet"
-    notes = ["numbers are cuts"] if cuts else []
+    notes = [voice.word("cuts.drawn.numbers" if numbered else "cuts.drawn.many")] if cuts else []
+    if len(sheet.pieces) > _MOST_SIZES:
+        notes.append(voice.word("cuts.drawn.crowded"))
     if kind.grain != "none":
-        notes.append("arrows show the grain")
+        notes.append(voice.word("cuts.drawn.grain"))
     if marks and any(
         m.kind == "hole" and m.size_m < _SCREW_M for p in sheet.pieces for m in p.marks
     ):
-        notes.append("small crosses are screw holes: see the panel's own drawing")
+        notes.append(voice.word("cuts.drawn.screws"))
     if gap:
-        notes.append("broken where it is empty")
-    return Drawing(f"{what} {sheet.number}", tuple(items), notes=tuple(notes))
+        notes.append(voice.word("cuts.drawn.broken"))
+    title = voice.word("cuts.drawn", number=sheet.number, offcut="yes" if kind.offcut else "no")
+    return Drawing(title, tuple(items), notes=tuple(notes))
 
 
 def _empty_stretch(sheet: SheetNest, cuts: Sequence[SawCut]) -> tuple[float, float] | None:
@@ -198,17 +210,23 @@ def _piece_notes(piece: Placed, write: Write, grained: bool) -> list[Item]:
     return items
 
 
+def _name_alone(piece: Placed) -> Label:
+    """The short name in the middle of a panel."""
+    middle = (piece.x_m + piece.length_m / 2, piece.y_m + piece.width_m / 2)
+    return Label(middle, piece.pencil, "here", weight="Semibold", size="small")
+
+
 def _hole_corners(piece: Placed, mark: Mark) -> tuple[Point, Point]:
     x, y = on_sheet(piece, mark.x_m, mark.y_m)
     r = mark.size_m / 2
     return ((x - r, y - r), (x + r, y + r))
 
 
-def _offcut_note(r: Rect, write: Write, gap: tuple[float, float] | None) -> Label:
+def _offcut_note(r: Rect, write: Write, gap: tuple[float, float] | None, voice: Voice) -> Label:
     middle = (r.x_m + r.length_m / 2, r.y_m + r.width_m / 2)
     broken = gap is not None and r.x_m < gap[0] < r.x_m + r.length_m
     true = r.length_m + (gap[1] - gap[0] if gap is not None and broken else 0.0)
-    text = f"offcut {write(true)} × {write(r.width_m)}"
+    text = voice.word("cuts.drawn.offcut", length=Name(write(true)), width=Name(write(r.width_m)))
     return Label(middle, text, room=(r.length_m, r.width_m), weight="It")
 
 
@@ -236,17 +254,18 @@ def on_sheet(piece: Placed, x_m: float, y_m: float) -> Point:
     return (piece.x_m + x_m, piece.y_m + y_m)
 
 
-def _mark(piece: Placed, mark: Mark, write: Write) -> list[Item]:
+def _mark(piece: Placed, mark: Mark, write: Write, voice: Voice) -> list[Item]:
     if mark.kind == "chamfer":
         return _chamfer(piece, mark, write)
     if mark.kind == "other":
-        return [Label(on_sheet(piece, mark.x_m, mark.y_m), mark.text or "mark", "leader")]
+        text = mark.text or voice.word("cuts.drawn.mark")
+        return [Label(on_sheet(piece, mark.x_m, mark.y_m), text, "leader")]
     if mark.kind == "notch":
         ends = (mark.x_m, mark.y_m), (mark.x_m + mark.size_m, mark.y_m + mark.depth_m)
         (x0, y0), (x1, y1) = (on_sheet(piece, *end) for end in ends)
         low, high = (min(x0, x1), min(y0, y1)), (max(x0, x1), max(y0, y1))
         width, height = high[0] - low[0], high[1] - low[1]
-        text = f"{write(width)} × {write(height)}\n{_from_edges(piece, low, write)}"
+        text = f"{write(width)} × {write(height)}\n{_from_edges(piece, low, write, voice)}"
         shape: Item = rectangle(*low, width, height, "edge", 0.96)
         return [
             shape,
@@ -258,7 +277,7 @@ def _mark(piece: Placed, mark: Mark, write: Write) -> list[Item]:
         return centre_lines(centre, 0.008)
     items: list[Item] = [Circle(centre, r, "edge", 0.96), *centre_lines(centre, r)]
     if mark.size_m < _LARGE_M:
-        text = f"Ø {write(mark.size_m)} {mark.text}\n{_from_edges(piece, centre, write)}"
+        text = f"Ø {write(mark.size_m)} {mark.text}\n{_from_edges(piece, centre, write, voice)}"
         return [*items, Label(centre, text, "leader", size="small")]
     return [
         *items,
@@ -268,9 +287,10 @@ def _mark(piece: Placed, mark: Mark, write: Write) -> list[Item]:
     ]
 
 
-def _from_edges(piece: Placed, at: Point, write: Write) -> str:
+def _from_edges(piece: Placed, at: Point, write: Write, voice: Voice) -> str:
     """How far a point lies from the panel's left and near edges as it lies on the sheet."""
-    return f"{write(at[0] - piece.x_m)} from left, {write(at[1] - piece.y_m)} up"
+    left, up = (Name(write(v)) for v in (at[0] - piece.x_m, at[1] - piece.y_m))
+    return voice.word("cuts.drawn.place", left=left, up=up)
 
 
 def _chamfer(piece: Placed, mark: Mark, write: Write) -> list[Item]:

@@ -1,30 +1,24 @@
-"""Solids as files: a panel as STL and 3MF, the whole cart as GLB (binary glTF 2.0)."""
+"""A panel as STL and 3MF, the whole cart as GLB."""
 
 from __future__ import annotations
 
-from typing import Any
-
-import numpy as np
-
-from kerfwind.cart.drilled import drilled, placed
-from kerfwind.cart.model import Cart, CartPanel
-from kerfwind.hookup.mesh import three_mf
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.drilled import drilled, placed
+from kerfwind.joinery.model import CutPanel
+from kerfwind.mesh_files import glb, stl, three_mf
 from kerfwind.solids import Body
 
-#: glTF has y up and z towards the viewer; ours is z up and y away (glTF 2.0, section 3.4).
-_TO_GLTF = np.array([[1.0, 0, 0], [0, 0, 1.0], [0, -1.0, 0]])
 
-
-def panel_stl(panel: CartPanel) -> bytes:
+def panel_stl(panel: CutPanel) -> bytes:
     """A panel lying flat from its near left corner, as binary STL in millimetres.
 
     Openings, chamfers, grooves, screw holes and pockets are cut; countersinks are not.
     """
-    return bytes(_mesh(drilled(panel), np.eye(3) * 1000).export(file_type="stl"))
+    return stl(drilled(panel))
 
 
-def panel_3mf(panel: CartPanel) -> bytes:
-    """The same as `panel_stl`, as a 3MF package."""
+def panel_3mf(panel: CutPanel) -> bytes:
+    """A panel lying flat as `panel_stl` has it, as a 3MF package in millimetres."""
     return three_mf(drilled(panel))
 
 
@@ -33,12 +27,7 @@ def cart_glb(cart: Cart) -> bytes:
 
     Panels have their screw holes and pockets.
     """
-    import trimesh
-
-    scene = trimesh.Scene(base_frame="cart")
-    for body in drilled_bodies(cart):
-        scene.add_geometry(_mesh(body, _TO_GLTF), node_name=body.name, geom_name=body.name)
-    return bytes(scene.export(file_type="glb"))
+    return glb(drilled_bodies(cart), "cart")
 
 
 def drilled_bodies(cart: Cart) -> list[Body]:
@@ -46,23 +35,3 @@ def drilled_bodies(cart: Cart) -> list[Body]:
     flat = {p.key: drilled(p) for p in cart.panels}
     copies = {p.name: placed(flat[p.key], p.at, p.name) for p in cart.placed}
     return [copies.get(b.name, b) for b in cart.bodies]
-
-
-def _mesh(body: Body, turn: np.ndarray[Any, np.dtype[np.float64]]) -> Any:
-    import trimesh
-    from trimesh.visual import TextureVisuals
-    from trimesh.visual.material import PBRMaterial
-
-    grey = round(255 * body.tone)
-    material = PBRMaterial(
-        name=f"grey {grey}",
-        baseColorFactor=(grey, grey, grey, 255),
-        metallicFactor=0.0,
-        roughnessFactor=0.9,
-    )
-    return trimesh.Trimesh(
-        body.vertices @ turn.T,
-        body.triangles,
-        process=False,
-        visual=TextureVisuals(material=material),
-    )

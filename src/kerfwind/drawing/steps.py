@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from kerfwind.cart.model import Cart, HardwareItem, Pose, Step
+from kerfwind.cart.model import Cart
+from kerfwind.joinery.model import HardwareItem, Pose, Step
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Body
 
@@ -109,7 +110,7 @@ def _scene(
         held_off = _OFF * size if shown[name].kind in ("panel", "hardware") else 0.0
         offsets[name] = start + held_off * (turn @ motion.from_side)
     bodies = tuple(
-        Body(n, b.kind, b.vertices @ turn.T + offsets.get(n, 0.0), b.triangles, b.tone)
+        replace(b, vertices=b.vertices @ turn.T + offsets.get(n, 0.0))
         for n, b in ((n, shown[n]) for n in names)
     )
     points = np.concatenate([b.vertices for b in bodies])
@@ -122,7 +123,7 @@ def _scene(
 def _azimuth_deg(step: Step, known: Mapping[str, Motion], shown: Mapping[str, Body]) -> float:
     """From the left front; from where the parts come, where they all come from one other side."""
     sides = {tuple(np.round(known[n].from_side[:2]).astype(int).tolist()) for n in step.new}
-    sides |= {_hung_at(shown[n], shown) for n in step.new if n.endswith("coiled")}
+    sides |= {_hung_at(shown[n], shown) for n in step.new if shown[n].coiled}
     sides.discard((0, 0))
     if step.pose != "upright" or len(sides) != 1:
         return _AZIMUTH_DEG
@@ -176,17 +177,13 @@ def _screw_length(row: HardwareItem, units: UnitChoice) -> str:
     return f"{length_text(ruler)(row.length_m or 0.0)} {ruler}"
 
 
-def _inlet(name: str) -> bool:
-    return name.endswith(" inlet")
-
-
 def _arrow(scene: _Scene, name: str, known: Mapping[str, Motion]) -> Polygon | None:
     """A flat arrow beyond the part, pointing the way that the part goes."""
-    carries = any(known[b.name].onto == name for b in scene.bodies if not _inlet(b.name))
-    if _inlet(name) or carries:
+    body = next(b for b in scene.bodies if b.name == name)
+    carries = any(known[b.name].onto == name for b in scene.bodies if not b.part_of)
+    if body.part_of or carries:
         return None
     side = scene.turn @ known[name].from_side
-    body = next(b for b in scene.bodies if b.name == name)
     if not side.any():
         return None
     middle = (body.low + body.high) / 2
@@ -273,12 +270,12 @@ def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
     named: set[str] = set()
     for name in step.new:
         spot = seen.seen_at(name) if name in seen.names else None
-        if spot is None or _inlet(name):
+        if spot is None or cart.body(name).part_of:
             continue
         if name in letters:
             items.append(Balloon(spot, letters[name]))
             continue
-        word = "caster" if name.endswith("caster") else name
+        word = "caster" if cart.body(name).kind == "hardware" else name
         if word not in named:
             items.append(Label(spot, word, "leader", size="small"))
         named.add(word)

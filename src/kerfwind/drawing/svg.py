@@ -7,6 +7,8 @@ from html import escape
 
 import numpy as np
 
+from kerfwind.plaintext import visible
+
 from .model import Point
 from .placed import Area, Bow, Head, Placed, PlacedItem, PlacedLine, Ring, Stroke, Words
 from .textsize import measured, text_width
@@ -86,7 +88,7 @@ def _words(item: Words) -> list[str]:
         length = f' textLength="{width}" lengthAdjust="spacingAndGlyphs"'
     parts.append(
         f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(item.size)}"{length} '
-        f'font-weight="{_WEIGHTS[item.weight]}"{style}{anchor}{turn}>{escape(item.text)}</text>'
+        f'font-weight="{_WEIGHTS[item.weight]}"{style}{anchor}{turn}>{escape(visible(item.text))}</text>'
     )
     return parts
 
@@ -127,7 +129,7 @@ def svg(placed: Placed) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" '
         f'viewBox="0 0 {w} {h}" role="img" font-family="{FONT_FAMILY}" fill="#111" '
         'stroke-linejoin="round" stroke-linecap="round">',
-        f"<title>{escape(placed.title)}</title>",
+        f"<title>{escape(visible(placed.title))}</title>",
         f'<rect width="{w}" height="{h}" fill="#fff"/>',
     ]
     shared, run = "", list[str]()

@@ -80,7 +80,7 @@ class Builder:
             return None
         tool = next(t for t in self.shop.tools if t.name == route.tool)
         end = pieces[0].upstream if pieces else route.downstream
-        return designed(candidate.made.plate, tool, end, self.shop.shop.units)
+        return designed(candidate.made.plate, tool, end, self.shop.wishes.measures == "metric")
 
     def _pieces(
         self, candidate: Candidate, choice: Choice, left: dict[int, int]

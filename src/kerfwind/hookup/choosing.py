@@ -227,7 +227,7 @@ def pose(
     routes, demands, follows = _routes(shop, weights, allowed or {})
     ranking = Draw(min(draw.count, RANKING_SAMPLES), draw.seed)
     joining = Joining.of(parts, routes, weights, ranking)
-    makings = Makings.of(parts, routes, joining, weights, shop.shop.printer)
+    makings = Makings.of(parts, routes, joining, weights, shop.wishes.printer)
     task = Task(parts, routes, demands, follows, makings.heads, weights.change, weights.second_hose)
     return makings, task
 

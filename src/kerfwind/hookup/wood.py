@@ -20,24 +20,24 @@ from .model import Plate
 _IN = 0.0254
 
 
-def bored_m(end: End, units: str) -> float:
+def bored_m(end: End, metric: bool) -> float:
     """Diameter of the hole [m] that takes an end: the next mark at or over its outside.
 
     Marks are 1/32 in or 1 mm apart, so that the play is below the millimetre up to which a
     push fit stays on.
     """
-    return _up(end.outside.best_si, 0.001 if units == "mm" else _IN / 32)
+    return _up(end.outside.best_si, 0.001 if metric else _IN / 32)
 
 
-def designed(raw: Plate, tool: Tool, end: End, units: str) -> Plate:
+def designed(raw: Plate, tool: Tool, end: End, metric: bool) -> Plate:
     """A plate or box with all its sizes, for the end that goes into it.
 
     A face too narrow for hole and margins is made larger, never the margin smaller.
     """
-    hole = bored_m(end, units)
+    hole = bored_m(end, metric)
     margin = fact("hookup.bore_margin").value
     least = hole + 2 * margin
-    up = 0.001 if units == "mm" else _IN / 16
+    up = 0.001 if metric else _IN / 16
     asked = tool.opening
     kind = tool.made or "plate"
     sides = (asked.length.best_si, asked.width.best_si) if asked else None

@@ -7,29 +7,15 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from ..finding import Finding, judge
+from ..facts import Amount, Ref, Term, facts
+from ..finding import Finding, finding, judge
 from ..quantity import Draw
 from ..shop import Shop
 from ..sources import fact
 
-_OVER = "Vacuum and tool together take more than the breaker is rated for: it may trip."
-_OTHERS_OVER = (
-    "The vacuum and what else runs on its circuit take more than the breaker is rated for: it may "
-    "trip."
-)
-_PERHAPS_OVER = (
-    "Vacuum and tool together likely take more than the breaker is rated for, by the currents that "
-    "were assumed: read the labels."
-)
 #: Cords by the area of a conductor [mm²], thin to thick, and the fact that says what each carries.
-_AWG = {
-    "16 AWG": (1.31, "awg16"),
-    "14 AWG": (2.08, "awg14"),
-    "12 AWG": (3.31, "awg12"),
-    "10 AWG": (5.26, "awg10"),
-}
-_METRIC = {"1.5 mm²": (1.5, "mm15"), "2.5 mm²": (2.5, "mm25")}
-_LOCAL = "Local codes decide; have new circuits put in by a licensed electrician."
+_AWG = {"awg16": 1.31, "awg14": 2.08, "awg12": 3.31, "awg10": 5.26}
+_METRIC = {"mm15": 1.5, "mm25": 2.5}
 
 
 def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
@@ -41,14 +27,12 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
     """
     circuit, vacuum = shop.circuit, shop.vacuum
     breaker = draw.of(circuit.breaker)
-    found: list[Finding] = []
+    findings: list[Finding] = []
     code_applies = 100 <= circuit.volts.best_si <= 130
     if code_applies:
-        alone_finding = judge(
+        alone = judge(
             key="power.vacuum_alone",
-            room="power",
-            about=vacuum.name,
-            check="the vacuum's current against four fifths of its circuit",
+            about=Ref("vacuum", vacuum.name),
             value=draw.of(vacuum.amps),
             limit=fact("power.plug_in_share").value * breaker,
             must="at most",
@@ -56,46 +40,37 @@ def circuit_findings(shop: Shop, draw: Draw) -> list[Finding]:
             draw=draw,
             rests_on=(vacuum.amps, circuit.breaker),
             sources=("power.plug_in_share",),
-            good="The vacuum alone is within what its circuit allows one plug-in appliance.",
-            bad="The vacuum alone takes more than its circuit allows one plug-in appliance.",
-            do=f"Use a circuit of a higher rating. {_LOCAL}",
+            outcome="over",
         )
-        found.append(_outlet(alone_finding, draw.of(vacuum.amps)))
+        findings.append(_outlet(alone, draw.of(vacuum.amps)))
     if circuit.cord is not None:
-        found.append(_cord(shop, draw, code_applies))
+        findings.append(_cord(shop, draw, code_applies))
     if not circuit.tool_shares:
         if circuit.other_loads is not None:
-            found.append(_with_others(shop, draw))
-        return found
+            findings.append(_with_others(shop, draw))
+        return findings
     others = 0.0 if circuit.other_loads is None else draw.of(circuit.other_loads)
     extra = () if circuit.other_loads is None else (circuit.other_loads,)
-    alone = ", as long as nothing else runs on it" if circuit.other_loads is None else ""
     for tool in shop.tools:
         if tool.operation == "sweeping":
             continue
-        total = draw.of(vacuum.amps) + draw.of(tool.amps) + others
         together = judge(
             key="power.together",
-            room="power",
-            about=tool.name,
-            check="vacuum and tool together against the breaker",
-            value=total,
+            about=Ref("tool", tool.name),
+            value=draw.of(vacuum.amps) + draw.of(tool.amps) + others,
             limit=breaker,
             must="at most",
             dimension="current",
             draw=draw,
             rests_on=(vacuum.amps, tool.amps, circuit.breaker, *extra),
             sources=("nec",),
-            good=f"Vacuum and tool together stay within the breaker's rating{alone}; both "
-            "starting at once can still trip it.",
-            bad=_OVER,
-            do="Plug the tool and the unit into different circuits, and start the vacuum first. "
-            + _LOCAL,
+            outcome="over",
+            facts=facts(others="unknown" if circuit.other_loads is None else "counted"),
         )
-        if together.level == "unknown" and together.answer == _OVER:
-            together = replace(together, answer=_PERHAPS_OVER)
-        found.append(together)
-    return found
+        if together.level == "unknown" and together.outcome == "over":
+            together = replace(together, outcome="perhaps_over")
+        findings.append(together)
+    return findings
 
 
 def _outlet(alone: Finding, amps: NDArray[np.float64]) -> Finding:
@@ -107,9 +82,8 @@ def _outlet(alone: Finding, amps: NDArray[np.float64]) -> Finding:
         alone,
         level="advice",
         sources=(*alone.sources, "power.receptacle_15a"),
-        answer=f"The circuit allows it, but only an outlet of 20 A does: one of 15 A is for {most:g} A "
-        "at most, on a 20 A circuit too.",
-        do=f"Look at the outlet: one of 20 A has a T-shaped slot. {_LOCAL}",
+        outcome="outlet",
+        facts=facts(outlet=Amount(most, "current", "short")),
     )
 
 
@@ -119,9 +93,7 @@ def _with_others(shop: Shop, draw: Draw) -> Finding:
     assert circuit.other_loads is not None
     return judge(
         key="power.with_others",
-        room="power",
-        about=vacuum.name,
-        check="the vacuum and what else runs on its circuit against the breaker",
+        about=Ref("vacuum", vacuum.name),
         value=draw.of(vacuum.amps) + draw.of(circuit.other_loads),
         limit=draw.of(circuit.breaker),
         must="at most",
@@ -129,9 +101,7 @@ def _with_others(shop: Shop, draw: Draw) -> Finding:
         draw=draw,
         rests_on=(vacuum.amps, circuit.other_loads, circuit.breaker),
         sources=("nec",),
-        good="The vacuum and what else runs on its circuit stay within the breaker's rating.",
-        bad=_OTHERS_OVER,
-        do=f"Plug the unit into another circuit, or switch off what else runs on this one. {_LOCAL}",
+        outcome="over",
     )
 
 
@@ -147,30 +117,35 @@ def _cord(shop: Shop, draw: Draw, imperial: bool) -> Finding:
     amps, length = float(np.max(draw.of(vacuum.amps))), float(np.max(draw.of(circuit.cord)))
     least, kinds = fact("power.cord_drop").value, _AWG if imperial else _METRIC
     fits = (
-        (name, drop)
-        for name, (area, key) in kinds.items()
-        if amps <= fact(f"power.cord.{key}").value
+        (kind, drop)
+        for kind, area in kinds.items()
+        if amps <= fact(f"power.cord.{kind}").value
         and (drop := cord_drop(amps, length, area, circuit.volts.low_si)) <= least
     )
-    name, drop = next(fits, ("", 0.0))
-    told = f"Along {circuit.cord.text} of cord at {amps:.3g} A"
-    return Finding(
-        key="power.cord",
-        room="power",
-        about=vacuum.name,
-        check="the cord's thickness for its length",
-        level="advice" if name else "problem",
-        answer=f"{told}, conductors of {name} lose {100 * drop:.1f} % of the voltage"
-        + ("." if name == next(iter(kinds)) else "; thinner ones lose too much or run hot.")
-        if name
-        else f"{told}, no usual cord keeps the loss of voltage within {100 * least:.0f} %.",
-        do=f"Read the thickness that is printed on the extension: {name} or thicker, rolled out fully. "
-        "Never use a thinner one."
-        if name
-        else f"Shorten the cord, or have an outlet put in nearer. {_LOCAL}",
-        sources=(
-            "power.copper",
-            "power.cord_drop",
-            *([f"power.cord.{kinds[name][1]}"] if name else []),
+    kind, drop = next(fits, ("", 0.0))
+    about = Ref("vacuum", vacuum.name)
+    current = Amount(amps, "current", "short")
+    sources = ("power.copper", "power.cord_drop")
+    if not kind:
+        return finding(
+            "power.cord",
+            "none",
+            "problem",
+            about,
+            facts=facts(cord=circuit.cord, current=current, most=Amount(least, "share")),
+            sources=sources,
+        )
+    thinnest = kind == next(iter(kinds))
+    return finding(
+        "power.cord",
+        "thinnest" if thinnest else "thicker",
+        "advice",
+        about,
+        facts=facts(
+            cord=circuit.cord,
+            current=current,
+            thickness=Term("cord", kind),
+            loss=Amount(drop, "share", "fine"),
         ),
+        sources=(*sources, f"power.cord.{kind}"),
     )

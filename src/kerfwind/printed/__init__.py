@@ -1,7 +1,7 @@
 """The printed plan, the drawings and the tables: everything that goes to a folder."""
 
 from .cart_figures import begin_cart
-from .figures import Figures
+from .figure_files import Figures
 from .typeface import lacking
 from .writing import write_all
 

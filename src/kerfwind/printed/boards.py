@@ -7,12 +7,12 @@ from typing import Any
 import numpy as np
 
 from ..air import FaceAir
-from ..cart import Board
-from ..finding import Reading
+from ..facts import Band
+from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show
 from ..wording import span
-from .figures import Figures
+from .figure_files import Figures
 
 
 def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:
@@ -65,8 +65,8 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> di
 def _air(plan: Plan, face: FaceAir) -> str:
     units = plan.units
     low, high = face.wanted_m_s
-    had = span(Reading.of(face.speed_m_s, "speed"), units)
-    asked = span(Reading((low + high) / 2, low, high, "speed"), units)
+    had = span(Band.of(face.speed_m_s, "speed"), units)
+    asked = span(Band((low + high) / 2, low, high, "speed"), units)
     text = f"Through its face the air moves at {had}; {asked} draws in what this work makes in the face."
     out = float(np.median(face.reach_m))
     least = show(low, "speed", units)

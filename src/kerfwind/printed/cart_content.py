@@ -5,21 +5,22 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from ..cart import Cart, CartPanel, HardwareItem, carries, work
-from ..cart.others import Carries, Range
+from ..cart import Cart, work
+from ..checks import fit_range_of
+from ..checks.fit_range import FitRange, SizeRange
+from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
 from ..search.sheet_choice import Build, saw_of
-from ..shopping import screw_text
+from ..view.cuts import cut_cautions, cut_rows, cut_words, grain_text
+from ..view.findings import voice_of
 from ..wording import sheets_text
-from .cut_rows import cut_cautions, cut_rows
-from .figures import PAGE_MM, Figures
+from .figure_files import PAGE_MM, Figures
 
 #: Panels from which on their list is set closer.
 _LONG_LIST = 8
 #: The page's headings and the lines about views and list [mm], as `plan.typ` sets them.
 _AROUND_LIST_MM = 38.0
-GRAIN = {"along": "along its length", "across": "across", "free": "either way"}
 
 
 def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
@@ -28,7 +29,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
     if build is None:
         return None
     cart, nest = build.cart, build.nest
-    units = plan.units
+    units, voice = plan.units, voice_of(plan)
 
     measure = ", ".join(_in_words(place) for place in cart.measure_first)
     intro = f"Form {cart.form}, from plywood {_thick(cart, units)} thick as measured. " + (
@@ -49,16 +50,17 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
                 "length": show_cut(p.length_m, units),
                 "width": show_cut(p.width_m, units),
                 "thickness": show_cut(p.thickness_m, units),
-                "grain": GRAIN[p.grain],
+                "grain": grain_text(p.grain, voice),
             }
             for p in plan.panels
         ],
         "panel_note": "Lengths run along the face grain where the grain is named. Sizes are finished "
         "sizes; the kerf is in the cuts.",
-        "nest_intro": f"{sheets_text(plan)}. {nest.nearness}",
+        "nest_intro": f"{sheets_text(plan)}. {voice.text(nest.nearness)}",
         "nests": figures.nests,
-        "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), units),
-        "cut_cautions": cut_cautions(plan.cuts),
+        "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), voice),
+        "cut_cautions": cut_cautions(plan.cuts, voice),
+        "cut_words": cut_words(voice),
         "work": _work(plan, build.whole),
         "others": _others(plan, cart),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
@@ -66,7 +68,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
-            {"count": str(h.quantity), "what": screw_text(h, units), "where": _where(build, h)}
+            {"count": str(h.quantity), "what": h.name, "where": _where(build, h)}
             for h in build.hardware
         ],
         "steps": [
@@ -92,7 +94,7 @@ def _list_mm(plan: Plan, intro: str) -> float:
     return row * len(plan.panels) + 4.2 * wrapped + _AROUND_LIST_MM
 
 
-def _note(panel: CartPanel) -> str:
+def _note(panel: CutPanel) -> str:
     """What is said beside a panel's name; from which face to drill only where it is drilled."""
     drilled = panel.holes or panel.pockets
     return f": {panel.note}" if panel.note and (drilled or "drill from" not in panel.note) else ""
@@ -160,7 +162,7 @@ def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
     }
 
 
-def _bucket_rows(found: Carries) -> list[tuple[str, Range, str]]:
+def _bucket_rows(found: FitRange) -> list[tuple[str, SizeRange, str]]:
     """Sizes of the buckets, or of the boxes, that the opening carries."""
     thing = "bucket" if len(found.across) == 1 else "box"
     ways = ("",) if thing == "bucket" else (", side to side", ", front to back")
@@ -181,8 +183,8 @@ def _bucket_rows(found: Carries) -> list[tuple[str, Range, str]]:
 
 def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
     """Ranges of other vacuums and buckets that this cart carries."""
-    found = carries(plan.shop, cart)
-    rows: list[tuple[str, Range, str]] = [
+    found = fit_range_of(plan.shop, cart)
+    rows: list[tuple[str, SizeRange, str]] = [
         ("vacuum, front to back", found.vacuum_length, "length"),
         ("vacuum, side to side", found.vacuum_width, "length"),
         ("vacuum, height", found.vacuum_height, "length"),
@@ -191,7 +193,7 @@ def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
         ("bucket, lid, cyclone and dust", found.full_bucket_kg, "mass"),
     ]
 
-    def words(span: Range, dimension: str) -> str:
+    def words(span: SizeRange, dimension: str) -> str:
         low = show(span.low, dimension, plan.units) if span.low > 0 else ""
         high = show(span.high, dimension, plan.units) if math.isfinite(span.high) else ""
         if low and high:

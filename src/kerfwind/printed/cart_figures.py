@@ -6,8 +6,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
 from ..drawing import Dimension, Drawing, Paper, layout, layout_together, svg
 from ..drawing.board import board_drawing
 from ..drawing.exploded import exploded_drawing
@@ -18,11 +17,15 @@ from ..drawing.project import Hidden, picture, picture_drawing
 from ..drawing.sheet import sheet_drawing
 from ..drawing.steps import step_drawing
 from ..drawing.view import FRONT, RIGHT, TOP, View, perspective
+from ..joinery import CutPanel
 from ..quantity import UnitChoice
 from ..search.sheet_choice import Build
+from ..second_process import run_beside
 from ..shop import About, Shop
 from ..solids import Body, coarser
-from .figures import PAGE_MM, Figures, sheet_layout
+from ..view.cuts import sheet_caption, sheet_title
+from ..words import Voice
+from .figure_files import PAGE_MM, Figures, sheet_layout
 
 #: Space for the picture of a step.
 STEP_MM = Paper(80, 60)
@@ -43,7 +46,7 @@ def begin_cart(shop: Shop, build: Build) -> Callable[[], Figures]:
 
     The figures are had by calling what is returned.
     """
-    begun = handed(_assembly_and_panels, shop.shop, build)
+    begun = run_beside(_assembly_and_panels, shop.shop, build)
     figures = Figures()
     paper = Paper(*PAGE_MM[shop.shop.page])
     _views(build, figures, shop.shop.units, paper)
@@ -112,9 +115,7 @@ def _views(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> N
         return picture_drawing(name, seen, list(extra))
 
     # Swivelling wheels and what is carried are no part of the footprint.
-    foot = [
-        b for b in bodies if b.kind != "hardware" and b.name.removesuffix(" inlet") not in _CARRIED
-    ]
+    foot = [b for b in bodies if b.kind != "hardware" and (b.part_of or b.name) not in _CARRIED]
     wl, wr = (min(float(b.low[0]) for b in foot), max(float(b.high[0]) for b in foot))
     wf, wb = (min(float(b.low[1]) for b in foot), max(float(b.high[1]) for b in foot))
     front = view(
@@ -162,17 +163,17 @@ def _over_hose(
 
 def _nests(shop: Shop, build: Build, figures: Figures, paper: Paper) -> None:
     units = shop.shop.units
+    voice = Voice(units=units)
     for sheet in build.nest.sheets:
-        drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, units=units)
+        drawing = sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, voice=voice)
         placed, turned = sheet_layout(drawing, sheet, units, paper)
         name = figures.add(f"sheet-{sheet.number}.svg", svg(placed))
         figures.nests.append(
             {
-                "title": f"Sheet {sheet.number}: {sheet.kind.key}",
+                "title": sheet_title(sheet, voice),
                 "file": name,
                 "turned": turned,
-                "caption": f"{100 * sheet.used:.0f} % of it becomes panels. Waste is hatched; "
-                "numbers in circles are the cuts in order.",
+                "caption": sheet_caption(sheet, voice, key=True),
             }
         )
 
@@ -194,7 +195,7 @@ def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> 
         figures.shapes.append({"title": title, "file": name})
 
 
-def _panel_paper(panel: CartPanel, paper: Paper) -> Paper:
+def _panel_paper(panel: CutPanel, paper: Paper) -> Paper:
     """Space for a panel's drawing: half of life size at most, but small worked ones whole."""
     worked = (
         panel.holes,

@@ -7,33 +7,33 @@ from typing import Any
 
 from .. import __version__
 from ..air.branches import on_branch
-from ..cautions import Work, cautions_for
-from ..finding import Finding, Reading, numbers
+from ..cautions import Work
+from ..facts import Band, Statement
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
-from ..quantity import UnitChoice, show
+from ..quantity import show
 from ..search.air_help import Change
-from ..shopping import ShoppingLine
 from ..sources import all_facts, cite
+from ..view.cautions import caution_rows
+from ..view.findings import Group, groups, measure_text, verdict_lines, voice_of
+from ..view.shopping import shopping_rows
 from ..wording import (
     airflow,
     bill,
     chain_text,
-    grouped,
-    joined,
     joints_text,
     money,
     sheets_text,
     size_text,
     span,
-    verdict_lines,
     wanted,
 )
+from ..words import Voice
 from .boards import board_rows
 from .cart_content import cart_content
 from .choices import parking_rows, second_best
-from .figures import Figures
+from .figure_files import Figures
 
 #: More places than this that were assumed alike are not all named.
 _MOST_PLACES = 6
@@ -43,9 +43,8 @@ PAPER = {"letter": "us-letter", "a4": "a4"}
 def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     """Everything the template shows; ``figures`` names the drawings."""
     shop = plan.shop
-    units = plan.units
     works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
-    told = joined([f for f in plan.findings if f.level != "good"])
+    voice = voice_of(plan)
     good = [f for f in plan.findings if f.level == "good"]
     sources = _sources(plan)
     return {
@@ -59,15 +58,16 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "verdict": {"title": "Know before you build", "lines": verdict_lines(plan)},
         "findings_intro": "Worst first. What was only assumed is never called good: where an "
         "assumption could turn an answer, it is marked unknown, with what to measure.",
-        "findings": [_findings(group, units, sources) for group in grouped(told)],
+        "findings": [_findings(group, voice, sources) for group in groups(plan.findings, voice)],
         "passed": [
             {
-                "about": f.about or "unit",
-                "answer": f.answer,
-                "numbers": numbers(f, units),
-                "source": _marks(f, sources),
+                "about": said.about or "unit",
+                "answer": said.answer,
+                "numbers": said.numbers,
+                "source": _marks(f.sources, sources),
             }
             for f in good
+            for said in (voice.finding(f),)
         ],
         "air_intro": "Airflow at the hood is a band that holds in nine cases of ten, given what is "
         "measured and what is not. Chips carried follows from the speed of the air; dust caught "
@@ -103,12 +103,10 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "rooms": figures.rooms,
         "room_key": figures.room_key,
         "cart": cart_content(plan, figures),
-        "shopping_intro": "Prices marked “about” are rough; write your own over them.",
-        "shopping": [_shopping(plan, line) for line in plan.shopping],
+        "shopping_intro": voice.word("shopping.intro"),
+        "shopping": shopping_rows(plan.shopping, voice),
         "shopping_total": f"all together {bill(plan)}",
-        "cautions": {
-            w: [{"title": c.title, "text": c.text} for c in cautions_for(w)] for w in works
-        },
+        "cautions": {work: caution_rows(work, voice) for work in works},
         "assumptions_intro": "Nobody measured these; they are what is usual. Measure what matters, "
         "write it in the shop file, and plan again."
         if plan.file.assumptions
@@ -161,32 +159,30 @@ def _summary(plan: Plan) -> list[tuple[str, str]]:
 
 def span_of(plan: Plan, samples: Any, dimension: str) -> str:
     """The band of samples in the plan's units."""
-    return span(Reading.of(samples, dimension), plan.units)
+    return span(Band.of(samples, dimension), plan.units)
 
 
-def _marks(finding: Finding, sources: dict[str, str]) -> str:
-    """Numbers of its sources in the list at the end, such as ``[3, 7]``."""
+def _marks(keys: Sequence[str], sources: dict[str, str]) -> str:
+    """Numbers of these sources in the list at the end, such as ``[3, 7]``."""
     places = list(sources)
-    marks = [str(places.index(key) + 1) for key in dict.fromkeys(finding.sources)]
+    marks = [str(places.index(key) + 1) for key in dict.fromkeys(keys)]
     return f"[{', '.join(marks)}]" if marks else ""
 
 
-def _findings(
-    group: Sequence[Finding], units: UnitChoice, sources: dict[str, str]
-) -> dict[str, Any]:
+def _findings(group: Group, voice: Voice, sources: dict[str, str]) -> dict[str, Any]:
     return {
-        "level": group[0].level,
+        "level": group.level,
         "told": [
             {
-                "about": f.about,
-                "answer": f.answer,
-                "numbers": numbers(f, units),
-                "source": _marks(f, sources),
+                "about": each.said.about,
+                "answer": each.said.answer,
+                "numbers": each.said.numbers,
+                "source": _marks(each.sources, sources),
             }
-            for f in group
+            for each in group.spoken
         ],
-        "do": group[0].do,
-        "measure": ", ".join(dict.fromkeys(m for f in group for m in f.measure)),
+        "do": group.do,
+        "measure": measure_text(group.measure, voice),
     }
 
 
@@ -206,7 +202,8 @@ def _tool(plan: Plan, index: int) -> dict[str, str]:
 def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
     """Changes by the airflow they gain over all tools together."""
     before = {each.tool: each.caught_before for each in plan.helps}
-    groups: dict[str, list[tuple[str, Change]]] = {}
+    voice = voice_of(plan)
+    groups: dict[Statement, list[tuple[str, Change]]] = {}
     for each in plan.helps:
         for change in each.changes:
             if change.share >= 0.01:
@@ -225,8 +222,10 @@ def _helps(plan: Plan, most: int = 8) -> list[dict[str, str]]:
         some = "" if len(group) == len(plan.helps) else f" (at {', '.join(t for t, _ in group)})"
         rows.append(
             {
-                "what": first.what + some + (f". {first.catch}" if first.catch else ""),
-                "gain": span(Reading(low, low, high, "airflow"), plan.units),
+                "what": voice.text(first.what)
+                + some
+                + (f". {voice.text(first.catch)}" if first.catch else ""),
+                "gain": span(Band(low, low, high, "airflow"), plan.units),
                 "turns": ", ".join(turned) or "nowhere new",
                 "cost": _cost(plan, first),
             }
@@ -245,11 +244,14 @@ def _cost(plan: Plan, change: Change) -> str:
 
 def _measure(plan: Plan) -> list[str]:
     """Measurements that would settle a verdict, and whose."""
+    voice = voice_of(plan)
     worth: dict[str, list[str]] = {}
     for each in plan.helps:
         for m in each.measurements[:2]:
             if m.settles >= 0.02:
-                worth.setdefault(f"{m.what}, with {m.how}", []).append(each.tool)
+                worth.setdefault(
+                    voice.word("search.measure.with", what=m.what, gauge=m.how), []
+                ).append(each.tool)
     return [f"{what}: for {', '.join(tools)}" for what, tools in worth.items()]
 
 
@@ -258,10 +260,15 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
     if plan.branches is None:
         return []
     gates = dict(plan.branches.gates)
+    voice = voice_of(plan)
     rows = []
     for tool in plan.branches.air.tools:
         best = next((c for c in gates.get(tool.tool, ()) if c.share >= 0.01), None)
-        gain = f"{best.what}: {span(best.gain_m3_s, plan.units)} more" if best else "none to close"
+        gain = (
+            f"{voice.text(best.what)}: {span(best.gain_m3_s, plan.units)} more"
+            if best
+            else "none to close"
+        )
         rows.append(
             {
                 "tool": on_branch(tool.tool, tool.branch),
@@ -278,7 +285,8 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     found = plan.afterwards
     if found is None:
         return None
-    said = [f.answer for f in found.findings]
+    voice = voice_of(plan)
+    said = [voice.finding(f).answer for f in found.findings]
     said += [
         f"{e.cause[:1].upper()}{e.cause[1:]} ({e.size}): {e.do}" for e in found.explanations[:3]
     ]
@@ -294,19 +302,6 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
             }
             for c in found.compared
         ],
-    }
-
-
-def _shopping(plan: Plan, line: ShoppingLine) -> dict[str, str]:
-    about = "about " if line.standing == "about" else ""
-    what = f"{line.what} ({line.note})" if line.note else line.what
-    if line.price is None:
-        return {"count": str(line.count), "what": what, "each": "", "total": ""}
-    return {
-        "count": str(line.count),
-        "what": what,
-        "each": about + money(plan, line.price),
-        "total": about + money(plan, line.cost),
     }
 
 

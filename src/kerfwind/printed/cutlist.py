@@ -2,124 +2,100 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from .. import __version__
-from ..cautions import cautions_for
-from ..cutting import CutStep, Nest, banding
-from ..cutting.going_on import Rest
+from ..cutting import CutStep, Nest, SawCut
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
-from ..quantity import UnitChoice, show, show_cut
-from ..wholefiles import gather, gathered
-from .cart_content import GRAIN
+from ..result_folder import write_folder
+from ..view.cautions import caution_rows
+from ..view.cuts import (
+    banding_text,
+    cut_cautions,
+    cut_rows,
+    cut_words,
+    page_words,
+    panel_rows,
+    sheet_caption,
+    sheet_title,
+)
+from ..words import Voice
 from .content import PAPER
-from .cut_rows import cut_cautions, cut_rows
-from .figures import PAGE_MM, sheet_layout
-from .tables import cut_table
-from .writing import typeset
-
-#: Narrower pieces that lie there are not told of.
-_LEAST_M = 0.05
+from .figure_files import PAGE_MM, sheet_layout
+from .tables import single_cuts_csv
+from .writing import Written, typeset
 
 
 def write_cut_list(
     listed: CutList,
     nest: Nest,
     steps: tuple[CutStep, ...],
-    folder: Path,
+    folder: str | Path,
     title: str,
-    units: UnitChoice,
+    voice: Voice,
     page: str,
     stays: Sequence[str] = (),
-) -> list[Path]:
-    """Write PDF, a drawing for each sheet and the cuts as CSV; the paths written.
+    on_stage: Callable[[str], None] = lambda text: None,
+) -> Written:
+    """Write PDF, a drawing for each sheet and the cuts as CSV.
 
-    ``stays`` is what is there already of a half-done build.
+    ``stays`` is what is there already of a half-done build; ``on_stage`` is called with what is
+    at work.
     """
     paper = Paper(*PAGE_MM[page])
     drawings: dict[str, str] = {}
     nests = []
-    for sheet in nest.sheets:
-        drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, units=units)
+    of_sheet, total = _of_sheets(steps), len(nest.sheets)
+    for number, sheet in enumerate(nest.sheets, 1):
+        on_stage(voice.word("cuts.drawing", number=number, total=total))
+        drawn = sheet_drawing(sheet, of_sheet[sheet.number], kerf_m=listed.saw.kerf_m, voice=voice)
         name = f"sheet-{sheet.number}.svg"
-        placed, turned = sheet_layout(drawn, sheet, units, paper)
+        placed, turned = sheet_layout(drawn, sheet, voice.units, paper)
         drawings[name] = svg(placed)
         nests.append(
             {
-                "title": f"Sheet {sheet.number}{' from here on' if stays else ''}: {sheet.kind.key}",
+                "title": sheet_title(sheet, voice, going_on=bool(stays)),
                 "file": name,
                 "turned": turned,
-                "caption": f"{100 * sheet.used:.0f} % of it becomes panels.",
+                "caption": sheet_caption(sheet, voice),
             }
         )
-
-    def size(length_m: float) -> str:
-        return show_cut(length_m, units)
-
-    bands = banding(listed.panels)
     data = {
         "title": title,
         "paper": PAPER[page],
         "made_by": f"kerfwind {__version__}",
-        "intro": nest.nearness,
-        "cautions": [{"title": c.title, "text": c.text} for c in cautions_for("cutting")],
-        "panels": [
-            {
-                "mark": nest.pencils[p.name],
-                "name": p.name,
-                "count": str(p.quantity),
-                "length": size(p.length_m),
-                "width": size(p.width_m),
-                "thickness": size(p.thickness_m),
-                "grain": GRAIN[p.grain],
-            }
-            for p in listed.panels
-        ],
-        "banding": "; ".join(
-            f"Edge banding for {b.material}: {show(b.buy_m, 'length', units)} to buy, "
-            f"{b.edges} edges"
-            for b in bands
-        ),
-        "assumed": list(listed.assumed),
+        "intro": voice.text(nest.nearness),
+        "cautions": caution_rows("cutting", voice),
+        "panels": panel_rows(listed.panels, nest, voice),
+        "banding": banding_text(listed.panels, voice),
+        "assumed": [voice.text(taken) for taken in listed.assumed],
         "stays": list(stays),
         "nests": nests,
-        "cuts": cut_rows(steps, listed.saw, units),
-        "cut_cautions": cut_cautions(steps),
+        "cuts": cut_rows(steps, listed.saw, voice),
+        "cut_cautions": cut_cautions(steps, voice),
+        "cut_words": cut_words(voice),
+        "words": page_words(voice),
     }
-    pages = typeset("cut-list.typ", data, drawings)
-    written = [folder / "cuts.pdf", *(folder / name for name in drawings), folder / "cuts.csv"]
-    with gathered(folder) as work:
-        gather(work / "cuts.pdf", pages)
-        for name, text in drawings.items():
-            gather(work / name, text)
-        gather(work / "cuts.csv", cut_table(steps, units))
-    return written
+    on_stage(voice.word("cuts.setting", total=total))
+    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, drawings)}
+    files |= drawings
+    files["cuts.csv"] = single_cuts_csv(steps, voice)
+    kept = write_folder(folder, files, "cut")
+    return Written([Path(folder) / name for name in files], kept)
 
 
-def stays_text(rest: Rest, units: UnitChoice) -> list[str]:
-    """What is there already of a half-done build, a sentence each."""
-    stays = rest.stays
-
-    def size(length_m: float, width_m: float) -> str:
-        sides = (show_cut(v, units) for v in (length_m, width_m))
-        return " by ".join(sides)
-
-    made = ", ".join(f"{p.pencil} ({p.panel})" for p in stays.made)
-    told = [
-        f"{rest.done} cut{'' if rest.done == 1 else 's'} made. Panels that are finished: {made or 'none'}."
-    ]
-    useful = [k for k in stays.lying if min(k.length_m, k.width_m) >= _LEAST_M]
-    if useful:
-        rows = "; ".join(f"{k.key}, {size(k.length_m, k.width_m)}" for k in useful)
-        told.append(f"Pieces lying there: {rows}.")
-    if stays.whole:
-        names = [(k.limit or 1, k.key.removesuffix(" on hand")) for k in stays.whole]
-        rows = "; ".join(f"{n} of {name}" if n > 1 else name for n, name in names)
-        told.append(f"Not begun yet: {rows}.")
-    for pencil, answers in rest.answers:
-        ways = " Or: ".join(a.text for a in answers)
-        told.append(f"{pencil} came out short. {ways}")
-    return told
+def _of_sheets(steps: Sequence[CutStep]) -> dict[int, list[CutStep]]:
+    """The steps of each sheet, with its own cuts alone."""
+    found: dict[int, list[CutStep]] = defaultdict(list)
+    for step in steps:
+        cuts: dict[int, list[SawCut]] = defaultdict(list)
+        for cut in step.cuts:
+            cuts[cut.sheet].append(cut)
+        for sheet, mine in cuts.items():
+            found[sheet].append(replace(step, cuts=tuple(mine)))
+    return found

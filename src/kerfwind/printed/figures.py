@@ -3,85 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Loss, ToolAir
-from ..cutting import SheetNest
-from ..drawing import Drawing, Paper, layout, svg
+from ..drawing import Paper, layout, svg
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
-from ..drawing.placed import Placed
 from ..drawing.reducer import reducer_drawing
 from ..drawing.room import ToolPlace, room_drawing, said, tool_places
 from ..hookup import Chain
 from ..hookup.model import Piece
 from ..hookup.reach import Parking
 from ..plan import Plan
-from ..quantity import UnitChoice, band, middle, show
+from ..quantity import band, middle, show
 from ..shop import End
+from .cart_figures import begin_cart
+from .figure_files import PAGE_MM, Figures
 
 Samples = NDArray[np.float64]
 
-PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
-#: An oblong sheet with more pieces than this is drawn along the page's height, as large as it can be.
-_CROWDED = 16
-#: Kept for the heading, the caption and the foot of such a page [mm].
-_AROUND_MM = 45.0
 #: Kept for half the page's heading, and the heading and caption of each map on it [mm].
 _AROUND_MAP_MM = 41.0
-
-
-@dataclass
-class Figures:
-    """File names of the drawings by what they show, and the drawings themselves."""
-
-    cover: str | None = None
-    charts: list[dict[str, str]] = field(default_factory=list)
-    chains: dict[str, str] = field(default_factory=dict)
-    reducers: list[str] = field(default_factory=list)
-    boards: dict[str, str] = field(default_factory=dict)
-    rooms: list[dict[str, str]] = field(default_factory=list)
-    room_key: list[dict[str, str]] = field(default_factory=list)
-    views: list[dict[str, str]] = field(default_factory=list)
-    views_mm: float = 0.0
-    exploded: str | None = None
-    nests: list[dict[str, str | bool]] = field(default_factory=list)
-    shapes: list[dict[str, str]] = field(default_factory=list)
-    steps: dict[int, str] = field(default_factory=dict)
-    wide_steps: set[int] = field(default_factory=set)
-    files: dict[str, str] = field(default_factory=dict)
-
-    def with_cart(self, cart: Figures) -> Figures:
-        """These and the cart's own drawings."""
-        return replace(
-            cart,
-            charts=self.charts,
-            chains=self.chains,
-            reducers=self.reducers,
-            rooms=self.rooms,
-            room_key=self.room_key,
-            files={**self.files, **cart.files},
-        )
-
-    def add(self, name: str, text: str) -> str:
-        """Keep a drawing under a file name; the name."""
-        self.files[name] = text
-        return name
-
-
-def sheet_layout(
-    drawing: Drawing, sheet: SheetNest, units: UnitChoice, page: Paper
-) -> tuple[Placed, bool]:
-    """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
-    oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
-    if len(sheet.pieces) > _CROWDED:
-        if oblong:
-            return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
-        return layout(drawing, Paper(page.width, page.height - _AROUND_MM), units), False
-    return layout(drawing, Paper(page.width, page.height * 0.55), units), False
 
 
 def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
@@ -92,8 +36,6 @@ def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
     cart
         Gives the cart's own drawings, where they were begun before.
     """
-    from .cart_figures import begin_cart
-
     if cart is None and plan.build is not None:
         cart = begin_cart(plan.shop, plan.build)
     figures = Figures()

@@ -4,23 +4,43 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 
-from ..cart import CartPanel
-from ..cart.drilled import drilled_m3
 from ..cutting import CutStep
 from ..cutting.reading import PLAN_COLUMNS
+from ..joinery import CutPanel
+from ..joinery.drilled import drilled_m3
 from ..plan import Plan
-from ..quantity import UnitChoice, show_cut
+from ..quantity import show_cut
 from ..sources import fact
+from ..view.cuts import cut_table
+from ..view.findings import voice_of
+from ..view.shopping import shopping_table
+from ..words import Voice
+
+#: What a spreadsheet takes for the beginning of a formula, in wide letters, too.
+_FORMULA = tuple("=+-@\t\r＝＋－＠")
+_NUMBER = re.compile(r"[+-]?\d+(\.\d+)?")
 
 
-def _csv(heading: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+def _csv(heading: Sequence[object], rows: Iterable[Sequence[object]]) -> str:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(heading)
-    writer.writerows(rows)
+    writer.writerows([[_cell(value) for value in row] for row in rows])
     return out.getvalue()
+
+
+def _cell(value: object) -> object:
+    """A cell that no spreadsheet runs: a text that would be a formula gets a space before it.
+
+    A quote mark before it, as is often done, would stay in the text wherever else it is read;
+    a space is taken off by most readers, `kerfwind cut` among them. Numbers stay numbers.
+    """
+    if isinstance(value, str) and value[:1] in _FORMULA and not _NUMBER.fullmatch(value):
+        return f" {value}"
+    return value
 
 
 def _mm(value_m: float) -> str:
@@ -45,7 +65,7 @@ def panels_csv(plan: Plan) -> str:
     return _csv(PLAN_COLUMNS, rows)
 
 
-def solids_csv(panels: Sequence[CartPanel]) -> str:
+def solids_csv(panels: Sequence[CutPanel]) -> str:
     """What each panel's solid encloses and weighs, screw holes and pockets taken out."""
     low, high = fact("cart.plywood.density").span
     rows = []
@@ -77,62 +97,18 @@ def solids_csv(panels: Sequence[CartPanel]) -> str:
 
 def cuts_csv(plan: Plan) -> str:
     """Every single cut in order."""
-    return cut_table(plan.cuts, plan.units)
+    return single_cuts_csv(plan.cuts, voice_of(plan))
 
 
-def cut_table(steps: Sequence[CutStep], units: UnitChoice) -> str:
-    """Every single cut of an order of cuts, and which of the two parts the setting measures."""
-    rows = [
-        [
-            step.number,
-            cut.number,
-            cut.sheet,
-            cut.kind,
-            step.how,
-            _mm(step.setting_m),
-            show_cut(step.setting_m, units),
-            cut.rest if step.from_far else cut.gives,
-            _mm(cut.length_m),
-            cut.piece,
-            cut.gives,
-            cut.rest,
-        ]
-        for step in steps
-        for cut in step.cuts
-    ]
-    heading = [
-        "step",
-        "cut",
-        "sheet",
-        "kind",
-        "guided by",
-        "setting mm",
-        "setting",
-        "is the size of",
-        "length of cut mm",
-        "piece",
-        "gives",
-        "rest",
-    ]
+def single_cuts_csv(steps: Sequence[CutStep], voice: Voice) -> str:
+    """Every single cut of an order of cuts."""
+    heading, *rows = cut_table(steps, voice)
     return _csv(heading, rows)
 
 
 def shopping_csv(plan: Plan) -> str:
     """The shopping list with its prices."""
-    rows = [
-        [
-            line.kind,
-            line.what,
-            line.count,
-            "" if line.price is None else f"{line.price:.2f}",
-            "" if line.price is None else f"{line.cost:.2f}",
-            line.standing,
-            line.note,
-        ]
-        for line in plan.shopping
-    ]
-    sign = plan.shop.shop.currency
-    heading = ["kind", "what", "number", f"each {sign}", f"together {sign}", "price is", "note"]
+    heading, *rows = shopping_table(plan.shopping, voice_of(plan))
     return _csv(heading, rows)
 
 

@@ -11,8 +11,8 @@ from html import escape
 from typing import Any
 
 from ..cart import Cart
-from ..cart.model import CartPanel
 from ..drawing.svg import FONT_FAMILY
+from ..joinery.model import CutPanel
 from ..plan import Plan
 from ..quantity import UnitChoice, show
 from ..solids import Opening
@@ -104,7 +104,7 @@ def _size(value_m: float, units: UnitChoice) -> str:
     return show(value_m, "length", units)
 
 
-def _opening(panel: CartPanel, opening: Opening, units: UnitChoice) -> Template:
+def _opening(panel: CutPanel, opening: Opening, units: UnitChoice) -> Template:
     a, b, r = (v * 1000 for v in (opening.length_m, opening.width_m, opening.radius_m))
     cx, cy = a / 2 + AROUND_MM, b / 2 + AROUND_MM
     wide, high = 2 * cx, 2 * cy
@@ -366,10 +366,8 @@ def _map(template: Template, cut: list[Tile], tile: Tile, paper: str) -> list[st
     return parts
 
 
-def templates_pdf(plan: Plan) -> bytes | None:
-    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
-    from .writing import typeset
-
+def templates_content(plan: Plan) -> tuple[dict[str, Any], dict[str, str]] | None:
+    """Data and pages of the templates at true size; None where there is nothing to cut out."""
     if plan.build is None:
         return None
     found = templates_of(plan.build.whole, plan.units)
@@ -382,4 +380,4 @@ def templates_pdf(plan: Plan) -> bytes | None:
         "paper": {"letter": "us-letter", "a4": "a4"}[paper],
         "pages": list(files),
     }
-    return typeset("templates.typ", data, files)
+    return data, files

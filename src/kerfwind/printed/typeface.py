@@ -9,11 +9,9 @@ from __future__ import annotations
 
 import json
 import re
-import tempfile
 import unicodedata
 from functools import cache
 from importlib.resources import files
-from pathlib import Path
 
 from ..drawing.textsize import measured
 
@@ -57,16 +55,13 @@ def _lacking(chars: str, *, system: bool) -> str:
         return ""
     import typst
 
-    with tempfile.TemporaryDirectory(prefix="kerfwind-") as name:
-        page = Path(name) / "characters.typ"
-        page.write_text(_PAGES, encoding="utf-8")
-        pages = typst.compile(
-            str(page),
-            root=name,
-            format="svg",
-            font_paths=[font_folder()],
-            ignore_system_fonts=not system,
-            sys_inputs={"chars": json.dumps([_NONE, *chars])},
-        )
+    # Its types leave out that a page in memory goes with folders of typefaces.
+    pages = typst.compile(  # type: ignore[call-overload]
+        _PAGES.encode("utf-8"),
+        format="svg",
+        font_paths=[font_folder()],
+        ignore_system_fonts=not system,
+        sys_inputs={"chars": json.dumps([_NONE, *chars])},
+    )
     shapes = [re.findall(rb'xlink:href="#(\w+)"', bytes(each)) for each in pages]
     return "".join(c for c, shape in zip(chars, shapes[1:], strict=True) if shape == shapes[0])

@@ -3,47 +3,49 @@
 from __future__ import annotations
 
 import json
-import tempfile
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from importlib.resources import files
 from pathlib import Path
 
-from ..aside import handed
-from ..cart import Cart, CartPanel
+from ..cart import Cart
+from ..facts import state
+from ..filenames import FileNames
 from ..hookup.reducer import Reducer
-from ..plan import Plan, plan_record
-from ..wholefiles import gather, gathered
+from ..joinery import CutPanel
+from ..plaintext import json_text
+from ..plan import OnStage, Plan, plan_record
+from ..result_folder import write_folder
+from ..second_process import run_beside
 from .content import content
-from .figures import Figures, draw_all
+from .figure_files import Figures
+from .figures import draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
-from .templates import templates_pdf
+from .templates import templates_content
 from .typeface import font_folder, wants_system
 
-#: Files for machines of an earlier plan, which no longer fit a new one.
-MACHINE_FILES = (
-    "panels/*.dxf",
-    "solids/*.stl",
-    "solids/*.3mf",
-    "solids/panels.csv",
-    "solids/cart.glb",
-    "printed-parts/*.*",
-)
+
+@dataclass(frozen=True)
+class Written:
+    """The paths written, PDF first, and sentences about a person's files that were renamed."""
+
+    paths: list[Path]
+    kept: list[str]
 
 
 def write_all(
     plan: Plan,
-    folder: Path,
-    tell: Callable[[str], None] = lambda text: None,
+    folder: str | Path,
+    on_stage: OnStage = lambda stage: None,
     *,
     machine_files: bool = False,
     cart: Callable[[], Figures] | None = None,
     meanwhile: Callable[[list[Path]], None] = lambda written: None,
-) -> list[Path]:
-    """Write PDF, drawings, templates, tables and JSON; the paths written, PDF first.
+) -> Written:
+    """Write PDF, drawings, templates, tables and JSON.
 
-    Drawings of an earlier plan in the same folder are replaced, and its files for machines
-    taken away, since they no longer fit; other files are left alone. Where not all can be
-    written, the folder stays as it was.
+    All that an earlier plan wrote in the same folder goes, since it no longer fits; a person's
+    own files stay. Where not all can be written, the folder stays as it was.
 
     Parameters
     ----------
@@ -55,10 +57,10 @@ def write_all(
         Called with the paths when all is written but the PDF, whose pages are being set on
         another core.
     """
-    tell("drawing")
+    on_stage(state("plan.stage.drawing"))
     figures = draw_all(plan, cart)
-    tell("setting the pages")
-    pages = handed(typeset, "plan.typ", content(plan, figures), figures.files, fork=False)
+    on_stage(state("plan.stage.pages"))
+    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -68,51 +70,55 @@ def write_all(
         "cuts.csv": cuts_csv(plan),
         "shopping.csv": shopping_csv(plan),
         "air.csv": air_csv(plan),
-        "plan.json": json.dumps(plan_record(plan), ensure_ascii=False) + "\n",
+        "plan.json": json_text(plan_record(plan)) + "\n",
     }
     if machine_files:
-        tell("writing files for machines")
+        on_stage(state("plan.stage.files"))
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
         files |= _printed_parts(plan.hookups.printed)
-    written = [folder / name for name in ("plan.pdf", *files)]
+    written = [Path(folder) / name for name in ("plan.pdf", *files)]
     gone: OSError | None = None
-    with gathered(folder, (*MACHINE_FILES, "drawings/*.svg", "templates.pdf")) as work:
-        for name, data in files.items():
-            gather(work / name, data)
-        try:
-            meanwhile(written)
-        except OSError as error:
-            # A reader who has seen enough must not cost the person the pages.
-            gone = error
-        gather(work / "plan.pdf", pages())
+    try:
+        meanwhile(written)
+    except OSError as error:
+        # A reader who has seen enough must not cost the person the pages.
+        gone = error
+    files["plan.pdf"] = pages()
+    kept = write_folder(folder, files, "plan")
     if gone is not None:
         raise gone
-    return written
+    return Written(written, kept)
 
 
 def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
-    from ..hookup.mesh import solid, stl, three_mf
+    from ..hookup.mesh import solid
     from ..hookup.rings import test_rings
+    from ..mesh_files import stl, three_mf
 
     files: dict[str, bytes] = {}
+    names = FileNames()
     for number, reducer in enumerate(reducers, start=1):
-        stem = f"printed-parts/reducer-{number}"
+        stem = f"reducer-{number}"
         body = solid(reducer)
-        files |= {f"{stem}.stl": stl(body), f"{stem}.3mf": three_mf(body)}
+        files[f"printed-parts/{stem}.stl"] = stl(body)
+        files[f"printed-parts/{stem}.3mf"] = three_mf(body)
         for ring in test_rings(reducer):
             end = "over" if ring.over else "into"
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
-            name = f"{stem}-ring-{end}-{ring.mates}-{step}.stl".replace(" ", "-")
-            files[name] = stl(solid(ring))
+            name = names.stem(
+                "-".join(ring.mates.split()),
+                before=f"{stem}-ring-{end}-",
+                after=f"-{step}",
+                suffix=".stl",
+            )
+            files[f"printed-parts/{name}.stl"] = stl(solid(ring))
     return files
 
 
-def machine_files_of(
-    cart: Cart, every: Sequence[CartPanel] | None = None
-) -> dict[str, str | bytes]:
+def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dict[str, str | bytes]:
     """By name: each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB.
 
     ``every`` are the panels, by default the cart's own.
@@ -122,14 +128,23 @@ def machine_files_of(
 
     files: dict[str, str | bytes] = {}
     every = cart.panels if every is None else every
+    names = FileNames()
     for panel in every:
-        stem = f"{panel.key}-{panel.name}".lower().replace(" ", "-")
+        stem = names.stem(
+            "-".join(panel.name.lower().split()), before=f"{panel.key.lower()}-", suffix=".dxf"
+        )
         files[f"panels/{stem}.dxf"] = panel_dxf(panel)
         files[f"solids/{stem}.stl"] = panel_stl(panel)
         files[f"solids/{stem}.3mf"] = panel_3mf(panel)
     files["solids/panels.csv"] = solids_csv(every)
     files["solids/cart.glb"] = cart_glb(cart)
     return files
+
+
+def templates_pdf(plan: Plan) -> bytes | None:
+    """The templates as PDF bytes at true size; None where there is nothing to cut out."""
+    found = templates_content(plan)
+    return None if found is None else typeset("templates.typ", *found)
 
 
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
@@ -142,17 +157,15 @@ def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
 
     here = files("kerfwind.printed")
     told = json.dumps(data, ensure_ascii=False)
-    with tempfile.TemporaryDirectory(prefix="kerfwind-") as name:
-        work = Path(name)
-        for part in (template, "common.typ"):
-            (work / part).write_bytes((here / part).read_bytes())
-        (work / "data.json").write_text(told, encoding="utf-8")
-        for file, text in drawings.items():
-            (work / file).write_text(text, encoding="utf-8")
-        result = typst.compile(
-            str(work / template),
-            root=name,
+    # All in memory: a run that is killed leaves nothing on the disk.
+    parts = {file: text.encode("utf-8") for file, text in drawings.items()}
+    parts |= {"main": (here / template).read_bytes(), "data.json": told.encode("utf-8")}
+    parts["common.typ"] = (here / "common.typ").read_bytes()
+    return bytes(
+        # Its types leave out files in memory.
+        typst.compile(  # type: ignore[call-overload]
+            parts,
             font_paths=[font_folder()],
             ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
         )
-    return bytes(result)
+    )

@@ -2,27 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import (
-    BranchAir,
-    BranchTool,
-    Piece,
-    Trial,
-    branch_air,
-    quick_air,
-    room_air,
-    suction_curve,
-)
-from ..finding import Reading
-from ..quantity import Draw, Quantity, middle, show
-from ..quantity.printing import UnitChoice
-from ..shop import End, Hose, Shop, Tool
+from ..air import Connection, Link, SuctionCurve, branch_air, quick_air, room_air, suction_curve
+from ..facts import Amount, Band, Fact, Fix, Ref, Statement, state
+from ..quantity import Draw, Quantity, middle
+from ..shop import End, Hose, Shop
 from ..sources import fact
 
 Array = NDArray[np.float64]
@@ -32,6 +22,8 @@ _HOSE_BORES = (0.027, 0.032, 0.038, 0.044, 0.050, 0.057, 0.063, 0.076, 0.102)
 _STRONGER = 1.25
 _SHORTER = 0.5
 _SAMPLES = 256
+#: A verdict that is this likely is called good.
+_SURE = 0.9
 
 
 @dataclass(frozen=True)
@@ -41,7 +33,7 @@ class Change:
     Attributes
     ----------
     key, what
-        For programs, and in words.
+        For programs, and for a sentence to say.
     gain_m3_s
         Airflow gained at the tool: the band over the samples, each against itself.
     share
@@ -51,31 +43,24 @@ class Change:
     cost_low, cost_high
         Whole units of money; roughly.
     catch
-        What it costs otherwise; empty where nothing.
+        What it costs otherwise, or what to mind; None where nothing.
+    fix
+        The field of the shop file that it changes, where it is just one.
     """
 
     key: str
-    what: str
-    gain_m3_s: Reading
+    what: Statement
+    gain_m3_s: Band
     share: float
     caught: float
     chips: float
     cost_low: float
     cost_high: float
-    catch: str = ""
+    catch: Statement | None = None
+    fix: Fix | None = None
 
 
-def what_would_help(
-    shop: Shop,
-    tool: Tool,
-    hose: Hose,
-    pieces: Sequence[Piece],
-    link: Hose | None,
-    draw: Draw,
-    *,
-    link_length_m: Array | float | None = None,
-    link_bends: float | None = None,
-) -> tuple[Change, ...]:
+def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
     """Every single change at one tool, the one that gains most airflow first.
 
     Of two that gain alike the cheaper comes first. Each is solved over the same samples, so
@@ -83,131 +68,153 @@ def what_would_help(
     thousands, so no more are taken of a larger draw.
     """
     draw = Draw(min(draw.count, _SAMPLES), draw.seed)
+    shop = connection.shop
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
-    now = Trial(shop, tool, hose, tuple(pieces), link, curve, link_length_m, link_bends)
-    rows = list(_changes(now))
-    before, *afters = quick_air([now, *(row[2] for row in rows)], room, draw)
+    now = replace(connection, curve=curve)
+    rows = list(_changes(now, curve))
+    before, *afters = quick_air([now, *(row.tried for row in rows)], room, draw)
     changes = []
-    for (key, what, _, cost, catch), after in zip(rows, afters, strict=True):
+    for row, after in zip(rows, afters, strict=True):
         gain = after.airflow_m3_s - before.airflow_m3_s
         changes.append(
             Change(
-                key,
-                what,
-                Reading.of(gain, "airflow"),
+                row.key,
+                row.what,
+                Band.of(gain, "airflow"),
                 middle(gain) / middle(before.airflow_m3_s),
                 after.caught,
                 after.chips,
-                *cost,
-                catch,
+                *row.cost,
+                row.catch,
+                _fix(row.field, after.airflow_m3_s, after.caught),
             )
         )
     return tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
 
 
-_Row = tuple[str, str, Trial, tuple[float, float], str]
+@dataclass(frozen=True)
+class _Row:
+    """A change to try; ``field`` is the place in the shop file and what it becomes."""
+
+    key: str
+    what: Statement
+    tried: Connection
+    cost: tuple[float, float] = (0.0, 0.0)
+    catch: Statement | None = None
+    field: tuple[str, Fact] | None = None
 
 
-def _changes(s: Trial) -> Iterator[_Row]:
-    units: UnitChoice = s.shop.shop.units
-    yield from _hose_changes(s, s.hose, "tool", units)
+def _fix(field: tuple[str, Fact] | None, airflow_m3_s: Array, caught: float) -> Fix | None:
+    if field is None:
+        return None
+    return Fix(*field, caught >= _SURE, Band.of(airflow_m3_s, "airflow"))
+
+
+def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
+    yield from _hose_changes(s, s.hose, "tool")
     if s.link is not None and s.shop.separator.in_use:
-        yield from _hose_changes(s, s.link, "link", units)
+        yield from _hose_changes(s, s.link.hose, "link")
     fitting = fact("air.cost.fitting").span
     for i, piece in enumerate(s.pieces):
         rest = s.pieces[:i] + s.pieces[i + 1 :]
         name = piece.fitting.name
-        yield (
-            f"without.{name}",
-            f"a direct fit in place of the {name}",
-            replace(s, pieces=rest),
-            fitting,
-            "",
-        )
+        what = state("search.help.without", fitting=Ref("fitting", name))
+        yield _Row(f"without.{name}", what, replace(s, pieces=rest), fitting)
     for which in ("tool_end", "unit_end"):
         cuff: End = getattr(s.hose, which)
         if cuff.inside.best_si < 0.98 * s.hose.bore.best_si:
             wide = s.hose.model_copy(update={which: _wide_end(cuff, s.hose.bore)})
-            yield (
+            yield _Row(
                 f"full_bore.{which}",
-                f"a full-bore cuff at the {s.hose.name}'s "
-                f"{'tool' if which == 'tool_end' else 'unit'} end",
+                state("search.help.full_bore", hose=Ref("hose", s.hose.name), end=which),
                 replace(s, hose=wide),
                 fitting,
-                "",
+                field=(f"hoses[{s.hose.name}].{which}.inside", s.hose.bore),
             )
     if s.tool.bends > 1:
         straight = s.tool.model_copy(update={"bends": 1})
-        yield "straighter", "hose laid with a single bend", replace(s, tool=straight), (0, 0), ""
+        yield _Row(
+            "straighter",
+            state("search.help.straighter"),
+            replace(s, tool=straight),
+            field=(f"tools[{s.tool.name}].bends", 1),
+        )
     vacuum = s.shop.vacuum
     measured = vacuum.suction.points or vacuum.suction.home_test is not None
     if vacuum.filter != "clean" and not measured:
         clean = s.shop.model_copy(update={"vacuum": vacuum.model_copy(update={"filter": "clean"})})
-        yield (
+        yield _Row(
             "filter",
-            "a clean filter",
+            state("search.help.filter"),
             replace(s, shop=clean),
             fact("air.cost.filter").span,
-            ("Clean it outdoors, with a mask on."),
+            state("search.help.catch.filter"),
+            ("vacuum.filter", "clean"),
         )
-    yield "leaks", "every joint sealed", replace(s, sealed=True), (0, 5), ""
+    yield _Row("leaks", state("search.help.leaks"), replace(s, sealed=True), (0, 5))
     if s.shop.separator.in_use:
         bare = s.shop.model_copy(
             update={"separator": s.shop.separator.model_copy(update={"in_use": False})}
         )
-        yield (
+        yield _Row(
             "bypass",
-            "the separator left out",
+            state("search.help.bypass"),
             replace(s, shop=bare),
-            (0, 0),
-            ("All dust then loads the filter, which takes the gain away again."),
+            catch=state("search.help.catch.bypass"),
+            field=("separator.in_use", False),
         )
-    stronger = s.curve.scaled(_STRONGER, _STRONGER)
-    yield (
+    stronger = curve.scaled(_STRONGER, _STRONGER)
+    yield _Row(
         "vacuum",
-        "a vacuum with a quarter more suction and airflow",
+        state("search.help.vacuum"),
         replace(s, curve=stronger),
         fact("air.cost.vacuum").span,
-        "Check the circuit first.",
+        state("search.help.catch.vacuum"),
     )
 
 
-def _hose_changes(s: Trial, hose: Hose, role: str, units: UnitChoice) -> Iterator[_Row]:
+def _hose_changes(s: Connection, hose: Hose, role: str) -> Iterator[_Row]:
     per_metre = fact("air.cost.hose_m").span
     long = hose.length.best_si
-    if role == "link" and s.link_length_m is not None:
-        long = middle(s.link_length_m)
+    link = s.link if role == "link" else None
+    if link is not None and link.length_m is not None:
+        long = middle(link.length_m)
     whole = (per_metre[0] * long, per_metre[1] * long)
+    named = Ref("hose", hose.name)
 
-    def using(other: Hose) -> Trial:
-        return replace(s, hose=other) if role == "tool" else replace(s, link=other)
+    def using(other: Hose) -> Connection:
+        if link is None:
+            return replace(s, hose=other)
+        return replace(s, link=replace(link, hose=other))
 
     wider = next((b for b in _HOSE_BORES if b > 1.06 * hose.bore.best_si), None)
     if wider is not None:
         factor = wider / hose.bore.best_si
         ends = {e: _scaled_end(getattr(hose, e), factor) for e in ("tool_end", "unit_end")}
         up = hose.model_copy(update={"bore": _times(hose.bore, factor), **ends})
-        slower = "Air moves slower in it: chips may settle sooner."
-        yield (
+        yield _Row(
             f"wider.{role}",
-            f"{hose.name} one bore up, {show(wider, 'length', units)}",
+            state("search.help.wider", hose=named, bore=Amount(wider, "length")),
             using(up),
             whole,
-            slower,
+            state("search.help.catch.wider"),
         )
     if role == "tool":
+        half = Amount(long * _SHORTER, "length")
         short = hose.model_copy(update={"length": _times(hose.length, _SHORTER)})
-        yield (
+        yield _Row(
             f"shorter.{role}",
-            f"{hose.name} cut to {show(long * _SHORTER, 'length', units)}",
+            state("search.help.shorter", hose=named, length=half),
             using(short),
-            (0, 0),
-            "It reaches less far.",
+            catch=state("search.help.catch.shorter"),
+            field=(f"hoses[{hose.name}].length", half),
         )
     if hose.wall == "ribbed":
         smooth = hose.model_copy(update={"wall": "smooth"})
-        yield f"smooth.{role}", f"{hose.name} smooth inside", using(smooth), whole, ""
+        what = state("search.help.smooth", hose=named)
+        field: tuple[str, Fact] = (f"hoses[{hose.name}].wall", "smooth")
+        yield _Row(f"smooth.{role}", what, using(smooth), whole, field=field)
 
 
 def _times(q: Quantity, factor: float) -> Quantity:
@@ -227,50 +234,45 @@ def _wide_end(end: End, bore: Quantity) -> End:
 
 
 def gates_that_help(
-    shop: Shop,
-    draw: Draw,
-    tool: str,
-    *,
-    link: Hose | None = None,
-    link_length_m: float | None = None,
-    link_bends: float | None = None,
-) -> tuple[Change, ...]:
-    """Each other open gate closed in turn, by what it gains at one tool of a branched system.
+    shop: Shop, draw: Draw, *, link: Link | None = None
+) -> dict[str, tuple[Change, ...]]:
+    """For each tool at an open end, each other open gate closed in turn, by what it gains there.
 
-    The link hose as for `branch_air`.
+    The system is solved once for each gate, for all tools. The link hose as for `branch_air`.
     """
-    solve = partial(
-        branch_air, shop, draw, link=link, link_length_m=link_length_m, link_bends=link_bends
-    )
+    solve = partial(branch_air, shop, draw, link=link)
     now = solve()
-    on = next((t for t in now.tools if t.tool == tool), None)
-    if on is None:
-        return ()
-    gates = [
-        b.name for b in shop.branches if b.gate == "open" and b.name not in _way(shop, on.branch)
-    ]
+    if not now.tools:
+        return {}
+    changes: dict[str, list[Change]] = {on.tool: [] for on in now.tools}
+    ways = {on.tool: set(_way(shop, on.branch)) for on in now.tools}
     opened = [b.name for b in shop.branches if b.gate == "open"]
-    changes = []
-    for gate in gates:
-        after = _tool_of(solve(open_branches=[g for g in opened if g != gate]), tool)
-        gain = after.airflow_m3_s - on.airflow_m3_s
-        changes.append(
-            Change(
-                f"gate.{gate}",
-                f"the gate of {gate} closed",
-                Reading.of(gain, "airflow"),
-                middle(gain) / middle(on.airflow_m3_s),
-                after.caught.likelihood,
-                after.chips.likelihood,
-                0.0,
-                0.0,
+    for gate in opened:
+        others = [on for on in now.tools if gate not in ways[on.tool]]
+        if not others:
+            continue
+        after = {t.tool: t for t in solve(open_branches=[g for g in opened if g != gate]).tools}
+        for on in others:
+            then = after[on.tool]
+            gain = then.airflow_m3_s - on.airflow_m3_s
+            changes[on.tool].append(
+                Change(
+                    f"gate.{gate}",
+                    state("search.help.gate", branch=Ref("branch", gate)),
+                    Band.of(gain, "airflow"),
+                    middle(gain) / middle(on.airflow_m3_s),
+                    then.caught.likelihood,
+                    then.chips.likelihood,
+                    0.0,
+                    0.0,
+                    fix=_fix(
+                        (f"branches[{gate}].gate", "closed"),
+                        then.airflow_m3_s,
+                        then.caught.likelihood,
+                    ),
+                )
             )
-        )
-    return tuple(sorted(changes, key=lambda c: -c.share))
-
-
-def _tool_of(air: BranchAir, tool: str) -> BranchTool:
-    return next(t for t in air.tools if t.tool == tool)
+    return {tool: tuple(sorted(rows, key=lambda c: -c.share)) for tool, rows in changes.items()}
 
 
 def _way(shop: Shop, branch: str) -> list[str]:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import ToolAir, catch_need, slowest_run
+from ..facts import Place, Statement, Term, state
 from ..quantity import Draw, Quantity
 from ..shop import Tool
 
@@ -23,7 +24,7 @@ class Measurement:
     Attributes
     ----------
     what, how
-        What to measure and with what.
+        What to measure and with what, for a sentence to say.
     places
         Where it goes in the shop file.
     settles
@@ -35,8 +36,8 @@ class Measurement:
         Whether the program supplied the value so far.
     """
 
-    what: str
-    how: str
+    what: Statement
+    how: Term
     places: tuple[str, ...]
     settles: float
     share: float
@@ -67,9 +68,9 @@ def which_measurement(
     base = max(passes, 1 - passes)
     rows = []
     for (what, how), members in _groups(air, (tool.rise,) if verdict == "chips" else ()).items():
-        told = _regressed([draw.of(q) for q in members], margin)
-        left = float(np.std(margin - told))
-        chance = _normal((told / left) if left > 0 else np.sign(told) * 9)
+        explained = _regressed([draw.of(q) for q in members], margin)
+        left = float(np.std(margin - explained))
+        chance = _normal((explained / left) if left > 0 else np.sign(explained) * 9)
         worth = float(np.mean(np.maximum(chance, 1 - chance))) - _unresolved(margin, base)
         share = float(np.var(_regressed([draw.of(q) for q in members], flow)) / np.var(flow))
         rows.append(
@@ -98,9 +99,11 @@ def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
     return np.asarray(np.log(slow.speed_m_s / slow.limit_m_s))
 
 
-def _groups(air: ToolAir, more: tuple[Quantity, ...]) -> dict[tuple[str, str], list[Quantity]]:
-    groups: dict[tuple[str, str], list[Quantity]] = {}
-    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *more)
+def _groups(
+    air: ToolAir, of_the_tool: tuple[Quantity, ...]
+) -> dict[tuple[Statement, Term], list[Quantity]]:
+    groups: dict[tuple[Statement, Term], list[Quantity]] = {}
+    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *of_the_tool)
     for q in dict.fromkeys(used):
         # What is still to be bought cannot be measured yet.
         if q.path.startswith("catalogue[") or (q.shape == "exact" and q.standing != "label"):
@@ -109,19 +112,21 @@ def _groups(air: ToolAir, more: tuple[Quantity, ...]) -> dict[tuple[str, str], l
     return {k: v for k, v in groups.items() if any(q.shape != "exact" for q in v)}
 
 
-def _measurement(q: Quantity) -> tuple[str, str]:
-    owner, _, last = q.path.rpartition(".")
+def _measurement(q: Quantity) -> tuple[Statement, Term]:
+    path, _, last = q.path.rpartition(".")
+    owner = Place(path)
     if q.path.startswith("vacuum.suction"):
-        return "the vacuum's suction curve", "the home test: `kerfwind test-sheet`"
+        return state("search.measure.suction"), Term("gauge", "home test")
     if last in ("inside", "outside"):
-        return f"{owner}, inside diameter", "calipers at the mouth"
+        return state("search.measure.inside", of=owner), Term("gauge", "mouth calipers")
     if last == "bore":
-        return f"{owner}, bore", "calipers inside, past the cuff"
+        return state("search.measure.bore", of=owner), Term("gauge", "inside calipers")
     if last == "altitude":
-        return f"{owner}, altitude", "a map"
-    if q.dimension_name == "length":
-        return f"{owner}, {last.replace('_', ' ')}", "a tape measure"
-    return f"{owner}, {last.replace('_', ' ')}", "reading it off"
+        return state("search.measure.altitude"), Term("gauge", "map")
+    if last == "length":
+        return state("search.measure.length", of=owner), Term("gauge", "tape")
+    gauge = Term("gauge", "tape" if q.dimension_name == "length" else "reading")
+    return state("search.measure.other", place=Place(q.path)), gauge
 
 
 def _regressed(inputs: Sequence[Array], target: Array) -> Array:

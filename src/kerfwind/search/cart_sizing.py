@@ -14,8 +14,9 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, Cart, Laid, finish, lay_steady, stands_of, with_remedy
-from ..cart.strength import shelf_findings
+from ..cart import FORMS, CannotBuild, CartLayout, with_remedy
+from ..checks import CheckedCart, check_cart, stands_of, widen_until_it_stands
+from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
@@ -49,8 +50,8 @@ class Score:
 
     def beats(self, other: Score) -> bool:
         """At least as good in cost, steadiness, footprint and height, and better in one."""
-        pairs = zip(self.told, other.told, strict=True)
-        return all(a <= b for a, b in pairs) and self.told != other.told
+        pairs = zip(self.compared, other.compared, strict=True)
+        return all(a <= b for a, b in pairs) and self.compared != other.compared
 
     @property
     def degrees(self) -> int:
@@ -58,18 +59,18 @@ class Score:
         return round(math.degrees(self.steadiness_rad))
 
     @property
-    def told(self) -> tuple[float, float, float, float]:
-        """What is compared, lower being better."""
+    def compared(self) -> tuple[float, float, float, float]:
+        """What carts are compared by; in each of the four, lower is better."""
         return self.cost, -self.degrees, self.footprint_m2, self.height_m
 
 
 @dataclass(frozen=True)
-class Choice:
+class CartChoice:
     """One cart worth choosing: what it is best at, and the wishes that make it."""
 
     aims: tuple[Aim, ...]
     wishes: dict[str, str]
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     score: Score
 
@@ -78,7 +79,7 @@ class Choice:
 class Sizing:
     """The distinct choices, and how far the search went."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[CartChoice, ...]
     laid_out: int
     refused: int
     nested: int
@@ -91,7 +92,7 @@ class _Candidate:
     shop: Shop
     sheets: tuple[Sheet, ...]
     second: tuple[Sheet, ...]
-    laid: Laid
+    layout: CartLayout
     bound: Score
 
 
@@ -136,14 +137,14 @@ def size_cart(
     # A form that is best at nothing can still be worth its place between the others.
     for form in FORMS:
         if form not in {c.cart.form for c in choices}:
-            choices += pool.more(choices, 1, form)
-    choices += pool.more(choices, 3 - len(choices))
+            choices += pool.further(choices, 1, form)
+    choices += pool.further(choices, 3 - len(choices))
     return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
 
 
 def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], ...]]:
     """Wishes to try: every form and hold, with width and depth added in steps."""
-    metric = shop.shop.units == "mm"
+    metric = shop.wishes.measures == "metric"
     sizes = [f"{25 * k} mm" if metric else f"{k * STEP_IN:g} in" for k in range(steps)]
     holds = ["rim", "standing"]
     if shop.separator.bucket.shape in ("tapered", "box"):
@@ -167,7 +168,7 @@ def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], 
 _Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
 
 #: What a thinner sheet is tried for.
-_SECOND_PANELS = ("lipping, cleat", "lipping, cleat, shelf")
+_SECOND_PANELS = tuple(", ".join(p) for p in (("lipping", "cleat"), ("lipping", "cleat", "shelf")))
 
 
 def _rows(
@@ -195,48 +196,56 @@ def _rows(
 def _candidates(
     shop: Shop, rows: Sequence[_Row], go_on: Callable[[int, int], bool]
 ) -> tuple[list[_Candidate], int, bool]:
-    found: list[_Candidate] = []
+    candidates: list[_Candidate] = []
     several = len({sheets[0].name for _, sheets, _ in rows}) > 1
     seen: set[tuple[object, ...]] = set()
     refused = 0
     nominal = Draw(1)
     for done, (wishes, sheets, second) in enumerate(rows):
         if done % 8 == 0 and not go_on(done, len(rows)):
-            return found, refused, True
+            return candidates, refused, True
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
         changed, sheet = with_remedy(having, sheets[0], dict(wishes))
         try:
-            changed, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
+            changed, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:
             refused += 1
             continue
         # What was added to make two of them stand can make them one and the same.
-        same = (laid.form, changed.wishes.hold_bucket, sheet.name, laid.bench.second, laid.sizes)
+        same = (
+            layout.form,
+            changed.wishes.hold_bucket,
+            sheet.name,
+            layout.bench.second,
+            layout.sizes,
+        )
         if same in seen:
             continue
         seen.add(same)
         named = (("wishes.sheet", sheet.name),) if several else ()
         kept = (w for w in wishes if "extra" not in w[0])
         wishes = (*kept, *_added(changed), *named)
-        least = bound(changed, laid, sheets, second)
-        found.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), laid, least))
-    return found, refused, False
+        least = bound(changed, layout, sheets, second)
+        candidates.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
+    return candidates, refused, False
 
 
 def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
     """What the bottom is wider and deeper by, as it is written in a shop file."""
-    unit, size = ("mm", 0.001) if shop.shop.units == "mm" else ("in", 0.0254)
+    unit, size = ("mm", 0.001) if shop.wishes.measures == "metric" else ("in", 0.0254)
     return tuple(
         (f"wishes.{key}", f"{getattr(shop.wishes, key).best_si / size:.6g} {unit}")
         for key in ("extra_width", "extra_depth", "extra_front")
     )
 
 
-def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Sheet] = ()) -> Score:
+def bound(
+    shop: Shop, layout: CartLayout, sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
+) -> Score:
     """Score with the least that the sheets can cost, by area."""
-    tilts = [t for s in stands_of(shop, laid, Draw(1)) for t in s.tilt_rad.values()]
+    tilts = [t for s in stands_of(shop, layout, Draw(1)) for t in s.tilt_rad.values()]
     area = {False: 0.0, True: 0.0}
-    for p in laid.bench.panels.values():
+    for p in layout.bench.panels.values():
         area[p.second] += p.length_m * p.width_m * p.quantity
     named = {s.name: s for s in (*sheets, *second)}
     if len({(s.material, round(s.thickness.best_si, 5)) for s in named.values()}) == 1:
@@ -245,7 +254,10 @@ def bound(shop: Shop, laid: Laid, sheets: Sequence[Sheet], second: Sequence[Shee
     else:
         cost = _least_cost(area[False], sheets) + _least_cost(area[True], second)
     return Score(
-        cost, float(np.min(tilts)), laid.sizes.length_m * laid.sizes.width_m, laid.sizes.height_m
+        cost,
+        float(np.min(tilts)),
+        layout.sizes.length_m * layout.sizes.width_m,
+        layout.sizes.height_m,
     )
 
 
@@ -268,19 +280,19 @@ class _Pool:
         self.saw = saw
         self.draw = draw
         self.nests: dict[int, Nest | None] = {}
-        self.carts: dict[int, Cart | None] = {}
+        self.carts: dict[int, CheckedCart | None] = {}
 
     @property
     def nested(self) -> int:
-        """How many were nested."""
+        """How many candidates were nested so far."""
         return len(self.nests)
 
     def nest(self, k: int) -> Nest | None:
         """The nest of a candidate; None when it does not go on the sheets."""
         if k not in self.nests:
             each = self.candidates[k]
-            found = list(each.laid.bench.panels.values())
-            panels, kinds = to_nest(found, each.sheets, each.second)
+            cut_panels = list(each.layout.bench.panels.values())
+            panels, kinds = to_nest(cut_panels, each.sheets, each.second)
             try:
                 self.nests[k] = nest(
                     panels, kinds, saw_of(self.saw), budget=NEST_BUDGET, seed=1, money_only=True
@@ -289,31 +301,31 @@ class _Pool:
                 self.nests[k] = None
         return self.nests[k]
 
-    def cart(self, k: int) -> Cart | None:
+    def cart(self, k: int) -> CheckedCart | None:
         """The whole cart; None when a check says not to build it."""
         if k not in self.carts:
             each = self.candidates[k]
-            laid = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
-            cart = finish(each.shop, each.sheets[0], self.draw, laid)
+            layout = FORMS[each.shop.wishes.form](each.shop, each.sheets[0], self.draw)
+            cart = check_cart(each.shop, each.sheets[0], self.draw, layout)
             stops = any(f.level == "stop" for f in cart.findings)
             self.carts[k] = None if stops or not self._shelf_holds(each, cart) else cart
         return self.carts[k]
 
-    def _shelf_holds(self, each: _Candidate, cart: Cart) -> bool:
+    def _shelf_holds(self, each: _Candidate, cart: CheckedCart) -> bool:
         """A shelf of another thickness must hold; one of the sheet that was chosen is checked
         with the plan."""
-        second = each.laid.bench.second
+        second = each.layout.bench.second
         if second is None or "shelf" not in second.roles or cart.shelf is None:
             return True
         levels = {f.level for f in shelf_findings(each.shop, cart, self.draw)}
         return not levels & {"stop", "problem"}
 
     def score(self, k: int) -> Score:
-        """With what it really costs, where it has been nested."""
-        found = self.nests.get(k)
+        """The candidate's score with what its sheets cost, where it has been nested."""
+        nested = self.nests.get(k)
         return (
-            replace(self.candidates[k].bound, cost=found.cost)
-            if found
+            replace(self.candidates[k].bound, cost=nested.cost)
+            if nested
             else self.candidates[k].bound
         )
 
@@ -336,9 +348,9 @@ class _Pool:
     def rank(self, k: int, aim: Aim) -> tuple[float, ...]:
         """Lower is better; of carts that are told alike the steadier one is first."""
         s = self.score(k)
-        return *self._told_rank(s, aim), -s.steadiness_rad
+        return *self._ranked(s, aim), -s.steadiness_rad
 
-    def _told_rank(self, s: Score, aim: Aim) -> tuple[float, ...]:
+    def _ranked(self, s: Score, aim: Aim) -> tuple[float, ...]:
         steady = -s.degrees
         if aim == "cheapest":
             return s.cost, steady, s.footprint_m2, s.height_m
@@ -360,38 +372,38 @@ class _Pool:
             steady / max(s.degrees, 1) + s.footprint_m2 / small
         )
 
-    def choice(self, k: int, aims: tuple[Aim, ...]) -> Choice:
-        """A candidate that was nested and checked, as a choice."""
-        cart, found = self.cart(k), self.nest(k)
+    def choice(self, k: int, aims: tuple[Aim, ...]) -> CartChoice:
+        """What is told of a candidate that was nested and checked."""
+        cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
-        assert found is not None
-        return Choice(aims, dict(self.candidates[k].wishes), cart, found, self.score(k))
+        assert nested is not None
+        return CartChoice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
 
-    def more(self, shown: Sequence[Choice], wanted: int, form: str = "") -> list[Choice]:
+    def further(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""
-        found: list[Choice] = []
+        choices: list[CartChoice] = []
         taken = [c.wishes for c in shown]
         order = sorted(range(len(self.candidates)), key=lambda k: self.rank(k, "all round"))
         for k in order:
-            if len(found) >= wanted:
+            if len(choices) >= wanted:
                 break
             wishes = dict(self.candidates[k].wishes)
             if wishes in taken or form not in ("", wishes["wishes.form"]):
                 continue
             if self.nest(k) is None or self.cart(k) is None or self._beaten(k):
                 continue
-            if self.score(k).told in [c.score.told for c in (*shown, *found)]:
+            if self.score(k).compared in [c.score.compared for c in (*shown, *choices)]:
                 continue
-            found.append(self.choice(k, ()))
-        return found
+            choices.append(self.choice(k, ()))
+        return choices
 
     def _beaten(self, k: int) -> bool:
         """Whether any candidate beats one: each that could is nested and checked."""
-        mine = self.score(k)
+        own = self.score(k)
         return any(
-            self.score(rival).beats(mine)
+            self.score(rival).beats(own)
             and self.nest(rival) is not None
-            and self.score(rival).beats(mine)
+            and self.score(rival).beats(own)
             and self.cart(rival) is not None
             for rival in range(len(self.candidates))
             if rival != k

@@ -7,9 +7,19 @@ import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import CannotBuild, Cart, Unmet, build, finish, lay_steady, with_remedy
-from ..cart.others import BucketSize, Carries, Range, VacuumSize, carries, shop_for_most
+from ..cart import CannotBuild, Unmet, with_remedy
+from ..checks import CheckedCart, build, check_cart, widen_until_it_stands
+from ..checks.fit_range import (
+    BucketSize,
+    FitRange,
+    SizeRange,
+    VacuumSize,
+    fit_range_of,
+    shop_for_most,
+)
 from ..cutting import CuttingError, Nest, nest
+from ..facts import Term
+from ..faults import Refusal
 from ..quantity import Draw
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
@@ -28,7 +38,7 @@ class Missed:
     """
 
     name: str
-    what: str
+    what: Term
     dimension: str
     value: float | None
     limit: float | None
@@ -43,9 +53,9 @@ class ForTable:
 
     shop: Shop
     sheets: Sequence[Sheet]
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
-    ranges: Carries
+    ranges: FitRange
     vacuums: tuple[str, ...]
     buckets: tuple[str, ...]
     missed: tuple[Missed, ...]
@@ -54,7 +64,7 @@ class ForTable:
 
     @property
     def count(self) -> int:
-        """How many it carries."""
+        """How many of the table's vacuums and buckets the cart carries."""
         return len(self.vacuums) + len(self.buckets)
 
 
@@ -62,7 +72,7 @@ class ForTable:
 class NoneFits:
     """No cart carries any of them within the wishes, and what stood against it."""
 
-    unmet: tuple[Unmet, ...]
+    unmet: tuple[Unmet | Refusal, ...]
 
 
 _Sizes = tuple[tuple[VacuumSize, ...], tuple[BucketSize, ...]]
@@ -105,7 +115,7 @@ def cart_for_table(
     heapq.heapify(waiting)
     seen = set(starts)
     best: ForTable | None = None
-    against: dict[str, Unmet] = {}
+    against: dict[str, Unmet | Refusal] = {}
     tried, sure = 0, True
     while waiting:
         most, _, sizes = heapq.heappop(waiting)
@@ -121,10 +131,10 @@ def cart_for_table(
         )
         if fit == sizes:
             tried += 1
-            found = _best_build(changed, groups, second, sizes, every, against)
-            if found is not None and (best is None or found.count > best.count):
-                best = found
-            if found is not None and found.count >= _count(sizes):
+            build = _best_build(changed, groups, second, sizes, every, against)
+            if build is not None and (best is None or build.count > best.count):
+                best = build
+            if build is not None and build.count >= _count(sizes):
                 continue
         for smaller in (fit, *_fewer(sizes)):
             if smaller not in seen and all(
@@ -172,42 +182,41 @@ def _best_build(
     second: Sequence[Sheet],
     sizes: _Sizes,
     every: _Sizes,
-    against: dict[str, Unmet],
+    against: dict[str, Unmet | Refusal],
 ) -> ForTable | None:
     """The cheapest cart for one set, with all of the table that it carries."""
-    more = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
+    remedy = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
     if sizes[0]:
         # The lightest stands least firmly on its wheels; the heaviest is asked of the casters.
-        more["vacuum.weight"] = f"{min(v.weight_kg for v in sizes[0]):.2f} kg"
+        remedy["vacuum.weight"] = f"{min(v.weight_kg for v in sizes[0]):.2f} kg"
     bucket = shop.separator.bucket
     floor, top = bucket.bottom_diameter, bucket.top_diameter
     if floor is not None and top is not None and floor.best_si > top.best_si:
-        more["separator.bucket.bottom_diameter"] = top.text
+        remedy["separator.bucket.bottom_diameter"] = top.text
     rows: tuple[VacuumSize | BucketSize, ...] = (*every[0], *every[1])
     best: ForTable | None = None
     nominal = Draw(1)
     for sheets in groups:
-        changed, sheet = with_remedy(shop, sheets[0], more)
+        changed, sheet = with_remedy(shop, sheets[0], remedy)
         try:
-            steady, laid = lay_steady(changed.wishes.form, changed, sheet, nominal)
-            cart = finish(steady, sheet, nominal, laid)
+            steady, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
+            cart = check_cart(steady, sheet, nominal, layout)
             panels, kinds = to_nest(cart.panels, sheets, second)
-            found = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
+            nested = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
         except CannotBuild as error:
             against.update({u.wish: u for u in error.unmet})
             continue
         except CuttingError as error:
-            text = " ".join(error.problems)
-            against["sheets"] = Unmet("sheets", text, "panels that fit", "Add a larger sheet.")
+            against.update({why.kind: why for why in error.problems})
             continue
         if any(f.level == "stop" for f in cart.findings):
             continue
-        ranges = carries(steady, cart)
+        ranges = fit_range_of(steady, cart)
         each = ForTable(
             changed,
             sheets,
             cart,
-            found,
+            nested,
             ranges,
             tuple(v.name for v in every[0] if missed(v, ranges) is None),
             tuple(b.name for b in every[1] if missed(b, ranges) is None),
@@ -215,7 +224,7 @@ def _best_build(
             0,
             True,
         )
-        if best is None or (-each.count, found.cost) < (-best.count, best.nest.cost):
+        if best is None or (-each.count, nested.cost) < (-best.count, best.nest.cost):
             best = each
     return best
 
@@ -228,28 +237,30 @@ _VACUUM = (
 )
 
 
-def _asked(row: VacuumSize | BucketSize, ranges: Carries) -> list[tuple[str, Range, float, str]]:
+def _asked(
+    row: VacuumSize | BucketSize, ranges: FitRange
+) -> list[tuple[str, SizeRange, float, str]]:
     """Each size of a row, and the range in which the cart takes it."""
     if isinstance(row, VacuumSize):
         return [(w, getattr(ranges, s), getattr(row, own), d) for w, s, own, d in _VACUUM]
-    words = ("diameter",) if row.is_round else ("width", "length")
-    found = [("height up to the rim", ranges.bucket_side, row.side_m, "length")]
-    for word, span, (top, rim, _) in zip(words, ranges.across, row.ways, strict=True):
-        found += [
-            (f"{word} under the rim", span.top, top, "length"),
-            (f"{word} over the rim", span.rim, rim, "length"),
+    ways = ("diameter",) if row.is_round else ("width", "length")
+    asked = [("rim height", ranges.bucket_side, row.side_m, "length")]
+    for way, span, (top, rim, _) in zip(ways, ranges.across, row.ways, strict=True):
+        asked += [
+            (f"{way} under", span.top, top, "length"),
+            (f"{way} over", span.rim, rim, "length"),
         ]
-    return found
+    return asked
 
 
-def missed(row: VacuumSize | BucketSize, ranges: Carries) -> Missed | None:
+def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:
     """What most keeps a row out of a cart; None when the cart carries it.
 
     Most is by the share of the size itself.
     """
     if isinstance(row, BucketSize) and row.is_round != (len(ranges.across) == 1):
-        what = "it is round, the opening is not" if row.is_round else "a box, the opening is round"
-        return Missed(row.name, what, "length", None, None)
+        shape = Term("missed", "round" if row.is_round else "box")
+        return Missed(row.name, shape, "length", None, None)
     worst: tuple[float, Missed] | None = None
     for what, limits, value, dimension in _asked(row, ranges):
         if limits.holds(value):
@@ -257,7 +268,7 @@ def missed(row: VacuumSize | BucketSize, ranges: Carries) -> Missed | None:
         limit = limits.high if value > limits.high else limits.low
         share = abs(value - limit) / value
         if worst is None or share > worst[0]:
-            worst = share, Missed(row.name, what, dimension, value, limit)
+            worst = share, Missed(row.name, Term("missed", what), dimension, value, limit)
     return worst[1] if worst else None
 
 
@@ -266,20 +277,20 @@ def _shown(best: ForTable, second: Sequence[Sheet], draw: Draw, tried: int, sure
     sheet = best.sheets[0]
     cart = build(best.shop, sheet, draw)
     panels, kinds = to_nest(cart.panels, best.sheets, second)
-    found = nest(panels, kinds, saw_of(best.shop.saw), budget=NEST_BUDGET, seed=1)
-    return replace(best, cart=cart, nest=found, tried=tried, sure=sure)
+    layout = nest(panels, kinds, saw_of(best.shop.saw), budget=NEST_BUDGET, seed=1)
+    return replace(best, cart=cart, nest=layout, tried=tried, sure=sure)
 
 
-def changes(found: ForTable) -> list[tuple[str, str]]:
+def changes(answer: ForTable) -> list[tuple[str, str]]:
     """Places in the shop file and what to write there, so that a plan is of this cart."""
-    vacuum, bucket = found.shop.vacuum, found.shop.separator.bucket
+    vacuum, bucket = answer.shop.vacuum, answer.shop.separator.bucket
     rows: list[tuple[str, str]] = []
-    if found.vacuums:
+    if answer.vacuums:
         rows += [
             (f"vacuum.{k}", getattr(vacuum, k).text)
             for k in ("length", "width", "height", "weight")
         ]
-    if found.buckets:
+    if answer.buckets:
         levels = ("top", "bottom", "rim")
         ways = ("diameter",) if bucket.is_round else ("width", "length")
         if not bucket.is_round:
@@ -295,4 +306,4 @@ def changes(found: ForTable) -> list[tuple[str, str]]:
         ]
         rows += [(f"separator.bucket.{k}", getattr(bucket, k).text) for k in sides]
         rows.append(("wishes.hold_bucket", "rim"))
-    return [*rows, ("wishes.sheet", found.sheets[0].name)]
+    return [*rows, ("wishes.sheet", answer.sheets[0].name)]

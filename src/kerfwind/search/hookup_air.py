@@ -7,7 +7,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..air import Piece, Trial, room_air, suction_curve
+from ..air import Connection, Link, Piece, room_air, suction_curve
+from ..air.path import way
 from ..air.series import Series
 from ..hookup import Chain, Hookups, choose
 from ..hookup.compare_in_air import AirOf, SolvedChain
@@ -30,18 +31,19 @@ def air_of(shop: Shop) -> AirOf:
         one = Draw(1)
         room = room_air(shop.room.altitude, shop.room.temperature, one)
         curve = suction_curve(shop, one, room)
+        link = Link(shop.link) if shop.link else None
         wanted = fact("hookup.reference_airflow").value * room.density_kg_m3
-        found = []
+        answers = []
         for tool, hose, chain in ways:
-            trial = Trial(shop, as_made(tool, chain), hose, pieces_of(chain), shop.link, curve)
-            series = Series(trial.way(one).elements, room)
+            connection = Connection(shop, as_made(tool, chain), hose, pieces_of(chain), link)
+            series = Series(way(connection, one).elements, room)
             airflow = series.meet(curve) / room.density_kg_m3
             square = np.asarray(room.pressure_pa) ** 2
             # A way that no shop vacuum could pull this much through still counts as bad.
             left = np.maximum(square - series.end(np.broadcast_to(wanted, (1,)))[0], 0.0)
             lost = np.asarray(room.pressure_pa) - np.sqrt(left)
-            found.append(SolvedChain(float(airflow.item()), float(lost.item())))
-        return found
+            answers.append(SolvedChain(float(airflow.item()), float(lost.item())))
+        return answers
 
     return solved
 

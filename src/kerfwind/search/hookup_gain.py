@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..air import Piece, Trial, quick_air, room_air, suction_curve
+from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa
 from ..quantity import Draw, middle
@@ -84,8 +84,8 @@ def next_fittings(
             if uses:
                 ranked.append((sum(u.spared_pa for u in uses), offer, uses))
     ranked.sort(key=lambda row: -row[0])
-    found = [_solved(shop, hookups, offer, uses, draw) for _, offer, uses in ranked[:MOST_SOLVED]]
-    return tuple(sorted((f for f in found if f.tools), key=lambda f: -f.airflow_m3_s))
+    gains = [_solved(shop, hookups, offer, uses, draw) for _, offer, uses in ranked[:MOST_SOLVED]]
+    return tuple(sorted((g for g in gains if g.tools), key=lambda g: -g.airflow_m3_s))
 
 
 @dataclass(frozen=True)
@@ -99,13 +99,13 @@ class _Now:
 
 def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
     hoses = {h.name: h for h in shop.hoses}
-    found = []
+    joined = []
     for tool in shop.tools:
         chain = hookups.chain(tool.name)
         hose = hoses.get(chain.hose)
         if hose is not None and chain.pieces and chain.plate is None:
-            found.append(_Now(tool, hose, _loss(chain)))
-    return found
+            joined.append(_Now(tool, hose, _loss(chain)))
+    return joined
 
 
 def _uses(now: Sequence[_Now], fitting: Fitting, draw: Draw) -> list[_Use]:
@@ -152,13 +152,14 @@ def _solved(
 ) -> FittingGain:
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
-    trials = []
+    link = Link(shop.link) if shop.link else None
+    connections = []
     for use in uses:
         pieces = hookups.chain(use.tool.name).pieces
         old = tuple(Piece(p.fitting, p.turned) for p in pieces)
-        for way in (old, (Piece(offer.fitting, use.turned),)):
-            trials.append(Trial(shop, use.tool, use.hose, way, shop.link, curve))
-    flows = iter(middle(q.airflow_m3_s) for q in quick_air(trials, room, draw))
+        for between in (old, (Piece(offer.fitting, use.turned),)):
+            connections.append(Connection(shop, use.tool, use.hose, between, link, curve))
+    flows = iter(middle(q.airflow_m3_s) for q in quick_air(connections, room, draw))
     gains = []
     for use, before, after in zip(uses, flows, flows, strict=True):
         if after > before * (1 + LEAST_GAIN):

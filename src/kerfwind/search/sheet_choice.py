@@ -5,22 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import (
-    Board,
-    BoardWanted,
-    CannotBuild,
-    Cart,
-    CartPanel,
-    HardwareItem,
-    Unmet,
-    boards,
-    build,
-)
+from ..cart import CannotBuild, Unmet
 from ..cart.cutsize import usable
+from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
-from ..finding import Finding
+from ..facts import Amount, Ref, Term, facts, state
+from ..faults import Refusal
+from ..finding import Finding, finding
 from ..hookup import Plate
-from ..quantity import Draw, UnitChoice, show
+from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
+from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..stages import Stages
@@ -36,20 +30,20 @@ class Build:
     ``boards`` are the plates and boxes cut with it; ``too_large`` those that no sheet holds.
     """
 
-    cart: Cart
+    cart: CheckedCart
     nest: Nest
     cuts: tuple[CutStep, ...]
     boards: tuple[Board, ...] = ()
     too_large: tuple[BoardWanted, ...] = ()
 
     @property
-    def panels(self) -> tuple[CartPanel, ...]:
-        """Everything that is cut, the cart's panels first."""
+    def panels(self) -> tuple[CutPanel, ...]:
+        """All panels that are cut, the cart's first and then those of its boards."""
         return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
 
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
-        """Hardware of all of it; like rows counted together."""
+        """Hardware of cart and boards together; rows of the same kind are one row."""
         rows = {h.key: h for h in self.cart.hardware}
         for item in (h for b in self.boards for h in b.hardware):
             # A roll of foam or a fastener is told apart by what it is for.
@@ -63,7 +57,7 @@ class Build:
         return tuple(rows.values())
 
     @property
-    def whole(self) -> Cart:
+    def whole(self) -> CheckedCart:
         """The cart with the boards' panels, joints and hardware counted in, for the work of it."""
         return replace(
             self.cart,
@@ -77,10 +71,13 @@ class Build:
 
 @dataclass(frozen=True)
 class NoBuild:
-    """Why nothing can be built: what each kind of sheet ran into."""
+    """Why nothing can be built: what each kind of sheet ran into.
+
+    ``problems`` name the sheet that was tried.
+    """
 
     unmet: tuple[Unmet, ...]
-    problems: tuple[str, ...]
+    problems: tuple[tuple[str, Refusal], ...]
 
 
 def saw_of(saw: ShopSaw) -> Saw:
@@ -98,13 +95,13 @@ def saw_of(saw: ShopSaw) -> Saw:
 
 
 def laid_panels(
-    panels: Iterable[CartPanel], material: str, second: str | None = None
+    panels: Iterable[CutPanel], material: str, second: str | None = None
 ) -> list[Panel]:
     """Panels of a cart as the cutting room wants them."""
     return [_panel(p, (second or material) if p.second else material) for p in panels]
 
 
-def _panel(panel: CartPanel, material: str) -> Panel:
+def _panel(panel: CutPanel, material: str) -> Panel:
     # Screw holes are left to the drawings of single panels: on a sheet they would hide the rest.
     marks = [
         Mark("hole", o.x_m, o.y_m, 2 * o.radius_m)
@@ -175,7 +172,7 @@ def second_groups(shop: Shop) -> list[list[Sheet]]:
 
 
 def all_kinds(
-    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CartPanel]
+    sheets: Sequence[Sheet], second: Sequence[Sheet], panels: Iterable[CutPanel]
 ) -> list[SheetKind]:
     """Both kinds of sheet as the cutting room wants them, each thickness that of its panels."""
     thick = {p.second: p.thickness_m for p in panels}
@@ -187,7 +184,7 @@ def all_kinds(
 
 
 def to_nest(
-    panels: Sequence[CartPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
+    panels: Sequence[CutPanel], sheets: Sequence[Sheet], second: Sequence[Sheet] = ()
 ) -> tuple[list[Panel], list[SheetKind]]:
     """Panels and sheets as the cutting room wants them, those of the second sheet with it."""
     material = second[0].material if second else None
@@ -231,7 +228,7 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
     )
 
 
-def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> Cart:
+def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
     try:
         return stages.run("cart", build, cart_shop, sheets[0], draw)
@@ -259,7 +256,7 @@ def cheapest_build(
     """
     best: Build | None = None
     unmet: list[Unmet] = []
-    problems: list[str] = []
+    problems: list[tuple[str, Refusal]] = []
     for sheets in groups:
         try:
             cart = _cart_of(cart_shop, sheets, draw, stages)
@@ -271,21 +268,21 @@ def cheapest_build(
                 else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
             )
             every = (*cart.panels, *(p for b in made for p in b.panels))
-            found, cuts = stages.run(
+            layout, cuts = stages.run(
                 "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
             )
         except CannotBuild as error:
             unmet += error.unmet
             continue
         except CuttingError as error:
-            problems += [f"{sheets[0].name}: {text}" for text in error.problems]
+            problems += [(sheets[0].name, why) for why in error.problems]
             continue
-        if best is None or (found.cost, found.sheets_bought) < (
+        if best is None or (layout.cost, layout.sheets_bought) < (
             best.nest.cost,
             best.nest.sheets_bought,
         ):
             too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
-            best = Build(cart, found, cuts, made, too_large)
+            best = Build(cart, layout, cuts, made, too_large)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
@@ -294,22 +291,27 @@ def cheapest_build(
 def _nested(
     panels: list[Panel], kinds: list[SheetKind], saw: Saw
 ) -> tuple[Nest, tuple[CutStep, ...]]:
-    found = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
-    return found, tuple(cut_order(found, saw))
+    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
+    return layout, tuple(cut_order(layout, saw))
 
 
-def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
+def board_findings(build: Build) -> list[Finding]:
     """What cannot be cut from any sheet, and boxes larger than asked for."""
     return [
-        Finding(
-            key="cart.board_too_large",
-            room="cart",
-            about=each.tool,
-            check="its plate or box is cut from the sheets",
-            level="problem",
-            answer=f"The {each.name}, {show(each.face_m[0], 'length', units)} by "
-            f"{show(each.face_m[1], 'length', units)}, is larger than any sheet of this plywood.",
-            do="Make its opening smaller, or add a larger sheet to the shop file.",
+        finding(
+            "cart.board_too_large",
+            "beyond_sheets",
+            "problem",
+            Ref("tool", each.tool),
+            facts=facts(
+                kind=each.kind,
+                tool=Ref("tool", each.tool),
+                size=state(
+                    "size.by",
+                    wide=Amount(each.face_m[0], "length"),
+                    long=Amount(each.face_m[1], "length"),
+                ),
+            ),
         )
         for each in build.too_large
     ]
@@ -317,12 +319,11 @@ def board_findings(build: Build, units: UnitChoice) -> list[Finding]:
 
 def nest_finding(build: Build) -> Finding:
     """How near the nest is to the fewest sheets."""
-    found = build.nest
-    return Finding(
-        key="cutting.nearness",
-        room="cutting",
-        about="sheets",
-        check="sheets used against the fewest possible",
-        level="good" if found.proven else "advice",
-        answer=found.nearness[0].upper() + found.nearness[1:].rstrip(".") + ".",
+    layout = build.nest
+    return finding(
+        "cutting.nearness",
+        "good" if layout.proven else "open",
+        "good" if layout.proven else "advice",
+        Term("cutting", "sheets"),
+        facts=facts(nearness=layout.nearness),
     )

@@ -7,6 +7,7 @@ through the same checks as given ones. Wrong values are left for those checks to
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -97,10 +98,50 @@ def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
     return filler.made
 
 
+_METRIC_UNITS = {
+    "mm",
+    "cm",
+    "m",
+    "kg",
+    "g",
+    "kPa",
+    "Pa",
+    "mbar",
+    "L",
+    "l",
+    "m³/h",
+    "m3/h",
+    "L/s",
+    "bar",
+}
+_INCH_UNITS = {"in", '"', "″", "inch", "inches", "ft", "'", "lb", "gal", "cfm", "inH2O", "lbs"}
+_UNIT = re.compile(r"\d\s*(?:US )?([A-Za-z\"″'][\w³/]*)")
+
+
 def metric_file(data: dict[str, Any]) -> bool:
-    """Whether the file asks for millimetres."""
-    about = data.get("shop")
-    return isinstance(about, dict) and about.get("units") == "mm"
+    """Whether sizes are marked, and hardware is bought, by metric measures.
+
+    As `wishes.measures` says; else as most sizes in the file are written; where it has none,
+    as it is to be printed.
+    """
+    wishes, about = data.get("wishes"), data.get("shop")
+    said = wishes.get("measures") if isinstance(wishes, dict) else None
+    if said in ("inch", "metric"):
+        return bool(said == "metric")
+    units = [m for text in _texts(data) for m in _UNIT.findall(text)]
+    metric, inch = (sum(u in kind for u in units) for kind in (_METRIC_UNITS, _INCH_UNITS))
+    if metric == inch:
+        return isinstance(about, dict) and about.get("units") == "mm"
+    return metric > inch
+
+
+def _texts(data: Any) -> list[str]:
+    """Every text in the file that may be a size, what is only for people left out."""
+    if isinstance(data, str):
+        return [data]
+    if isinstance(data, dict):
+        return [t for k, v in data.items() if k not in ("name", "notes", "shop") for t in _texts(v)]
+    return [t for each in data for t in _texts(each)] if isinstance(data, list) else []
 
 
 def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -395,6 +436,7 @@ def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
     wishes = f.table(data, "wishes")
+    f.put(wishes, ("wishes",), "measures", "metric" if metric else "inch", "")
     if isinstance(wishes, dict) and wishes.get("form") == "low":
         *widths, why = generic.LOW_WIDTH
         f.put(wishes, ("wishes",), "largest_width", widths[int(metric)], why)

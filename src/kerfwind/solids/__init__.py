@@ -1,41 +1,40 @@
 """Panels and bodies as solids: volume, mass, contact and interference."""
 
-from .body import Body, Kind, Vector, joined
+from .body import BACK_X, DOWN, Body, Kind, Vector, X, Y, Z, joined
+from .contact import Clash, boxes_apart, clashes, contact_area_m2, shared_volume_m3
 from .cutting import cut_out
-from .meeting import Clash, boxes_apart, clashes, contact_area_m2, exact, shared_volume_m3
-from .polygon import Loop, triangulate
+from .exact import exact
+from .flat_panel import Corner, Face, FlatPanel, Groove, Opening, Placement
+from .loops import Loop, circle, equal_area, triangulate
+from .panel_bodies import panel_body
 from .shapes import (
-    Corner,
-    Face,
-    Groove,
-    Opening,
-    Placement,
-    Plate,
     band,
     box,
     box_like,
-    circle,
     coarser,
-    equal_area,
     frustum_centre_m,
     frustum_volume_m3,
-    plate_body,
     prismoid_centre_m,
     revolved,
 )
 
 __all__ = [
+    "BACK_X",
+    "DOWN",
     "Body",
     "Clash",
     "Corner",
     "Face",
+    "FlatPanel",
     "Groove",
     "Kind",
     "Loop",
     "Opening",
     "Placement",
-    "Plate",
     "Vector",
+    "X",
+    "Y",
+    "Z",
     "band",
     "box",
     "box_like",
@@ -50,7 +49,7 @@ __all__ = [
     "frustum_centre_m",
     "frustum_volume_m3",
     "joined",
-    "plate_body",
+    "panel_body",
     "prismoid_centre_m",
     "revolved",
     "shared_volume_m3",

@@ -13,6 +13,13 @@ from numpy.typing import NDArray
 Kind = Literal["panel", "round", "hardware", "hose"]
 Vector = tuple[float, float, float]
 
+#: The three ways in space, x to the right, y to the rear, z up; and two turned about.
+X: Vector = (1.0, 0.0, 0.0)
+Y: Vector = (0.0, 1.0, 0.0)
+Z: Vector = (0.0, 0.0, 1.0)
+BACK_X: Vector = (-1.0, 0.0, 0.0)
+DOWN: Vector = (0.0, 0.0, -1.0)
+
 
 @dataclass(frozen=True, eq=False)
 class Body:
@@ -31,6 +38,11 @@ class Body:
         Shape (m, 3), indices into ``vertices``, counter-clockwise seen from outside.
     tone
         Grey for pictures, 0 black to 1 white.
+    part_of
+        Name of the body that it is fixed to from the first and moves with, as an inlet does;
+        empty for a body that goes about by itself.
+    coiled
+        Whether it is a hose that hangs in a coil.
     """
 
     name: str
@@ -38,6 +50,8 @@ class Body:
     vertices: NDArray[np.float64]
     triangles: NDArray[np.int64]
     tone: float = 0.9
+    part_of: str = ""
+    coiled: bool = False
 
     @cached_property
     def low(self) -> NDArray[np.float64]:
@@ -75,7 +89,7 @@ class Body:
         return self.volume_m3 * density_kg_m3
 
     def moved(self, by: Sequence[float], name: str | None = None) -> Body:
-        """The same body elsewhere."""
+        """A copy of the body, moved, under its own name or another."""
         return replace(
             self, vertices=self.vertices + np.asarray(by, dtype=float), name=name or self.name
         )

@@ -8,11 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from .body import Body
-from .meeting import exact
-from .shapes import Placement, Plate, box, plate_body
-
-#: Tools reach this far out of the wood, so that no skin is left on a face [m].
-BEYOND_M = 0.001
+from .exact import exact
 
 
 def cut_out(body: Body, tools: Sequence[Body]) -> Body:
@@ -35,23 +31,3 @@ def cut_out(body: Body, tools: Sequence[Body]) -> Body:
         vertices=np.array(mesh.vert_properties[:, :3], dtype=np.float64),
         triangles=np.array(mesh.tri_verts, dtype=np.int64),
     )
-
-
-def grooved(name: str, plate: Plate, at: Placement, tone: float = 0.9) -> Body:
-    """A placed plate with its grooves cut; a groove that reaches an edge is open there."""
-    whole = plate_body(name, replace(plate, grooves=()), at, tone)
-    tools = []
-    for g in plate.grooves:
-        x0 = g.x_m - (BEYOND_M if g.x_m <= 1e-9 else 0.0)
-        y0 = g.y_m - (BEYOND_M if g.y_m <= 1e-9 else 0.0)
-        x1, y1 = g.x_m + g.length_m, g.y_m + g.width_m
-        x1 += BEYOND_M if x1 >= plate.length_m - 1e-9 else 0.0
-        y1 += BEYOND_M if y1 >= plate.width_m - 1e-9 else 0.0
-        z0, z1 = (
-            (-BEYOND_M, g.depth_m)
-            if g.face == "lower"
-            else (plate.thickness_m - g.depth_m, plate.thickness_m + BEYOND_M)
-        )
-        a, b = at.point(x0, y0, z0), at.point(x1, y1, z1)
-        tools.append(box(name, np.minimum(a, b).tolist(), np.maximum(a, b).tolist()))
-    return cut_out(whole, tools)

@@ -24,33 +24,27 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Placement
+from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
-from ..building import Workbench
-from ..checks import FREE_M
+from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large
-from ..finishing import Carried, Laid
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..model import FREE_M, Sizes, SupportedPlate, Unmet
 from ..remedy import refusal
-from ..things import Spot
+from ..whole_cart import CartLayout, Places
 from ..wording import backframe_steps
 from .common import (
-    BACK_X,
     CHAMFER_M,
     FACES,
     IN,
     Base,
-    Ground,
+    FormInputs,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
-    ground,
+    form_inputs,
     lay_bottom,
     lay_shelf,
     over_vacuum_m,
@@ -80,7 +74,7 @@ class _Plan:
     ``between`` says that the vacuum comes out between the brackets, not under them.
     """
 
-    g: Ground
+    g: FormInputs
     base: Base
     post_height: float
     post_depth: float
@@ -95,7 +89,7 @@ class _Plan:
 
     @property
     def inner(self) -> float:
-        """Between the posts."""
+        """Free width between the posts [m]."""
         return self.base.width - 2 * self.g.t
 
     @property
@@ -110,17 +104,17 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.post_height
 
     @property
     def reach(self) -> float:
-        """Bracket front to back."""
+        """Length of a bracket, front to back [m]."""
         planned = self.g.rule.down(self.g.shelf_depth - self.g.rail_t - 1.0 * IN)
         return self.g.cut("bracket", "length", planned)
 
 
-def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """Lay out a backframe for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -135,7 +129,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
     rear = plan.back - plan.post_depth - g.play
-    spot = Spot(0.0, rear - vacuum.length.best_si / 2, base.top)
+    spot = VacuumPlace(0.0, rear - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.shelf_t
     bucket_xy = None
     if g.held is not None:
@@ -158,7 +152,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         handle_m=shelf_top - 2 * IN,
     )
     shelf_front = plan.back - g.shelf_depth
-    carried = Carried(
+    places = Places(
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
@@ -172,20 +166,20 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
             "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
-        out_of_way="towards the front",
+        out_of_way="front",
         shelf=_shelf_outline(plan),
     )
-    return Laid(
+    return CartLayout(
         "backframe",
         bench,
         sizes,
-        carried,
+        places,
         lambda bench: backframe_steps(bench, _joints(bench), g.held),
     )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
-    g, unmet = ground(shop, sheet, draw)
+    g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
     post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
     behind = post_depth + g.play
@@ -256,7 +250,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     return plan, unmet
 
 
-def _shelf_outline(plan: _Plan) -> Outline | None:
+def _shelf_outline(plan: _Plan) -> SupportedPlate | None:
     """The shelf between the middles of the brackets, which carry it nearly to its front."""
     g = plan.g
     if g.held is None:

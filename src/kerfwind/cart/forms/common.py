@@ -7,23 +7,22 @@ from typing import Literal
 
 import numpy as np
 
+from ...fact_samples import Samples
+from ...joinery.grooves import depth_m, shoulder_m
+from ...joinery.marks import MarkingRule
+from ...joinery.workbench import SecondSheet, Workbench
 from ...quantity import Draw, middle
 from ...shop import Built, Sheet, Shop
-from ...solids import Corner, Face, Opening, Placement
+from ...solids import BACK_X, DOWN, Corner, Face, Opening, Placement, X, Y, Z
 from ...sources import fact
-from ..building import SecondSheet, Workbench
-from ..cutsize import Need, Rule, chosen, large, usable
-from ..grooves import depth_m, shoulder_m
-from ..holding import CLEAT_M, cleat_run_m, hold
+from ..bucket_opening import CLEAT_M, cleat_run_m, hold
+from ..carried_bodies import TOP_INLET
+from ..cutsize import NeededSize, chosen, large, usable
 from ..hosepath import outside_m, under_m
-from ..loads import Where
-from ..model import HeldBucket, Samples, Unmet
-from ..plate import Outline
+from ..loads import StandingPoints
+from ..model import HeldBucket, SupportedPlate, Unmet
 from ..straps import strap_m
-from ..things import TOP_INLET
 
-X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-BACK_X, DOWN = (-1.0, 0.0, 0.0), (0.0, 0.0, -1.0)
 IN = 0.0254
 CHAMFER_M = 0.025
 #: The face of each panel that is out of sight when the cart stands: where pockets go.
@@ -40,7 +39,7 @@ CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
 
 @dataclass(frozen=True)
-class Ground:
+class FormInputs:
     """What a form starts from: rule, sheet, bucket as it is held, and its margins [m].
 
     ``t`` is the thickness of all panels but those of the second sheet. ``wider``, ``deeper``
@@ -49,7 +48,7 @@ class Ground:
     wish is for another ``joint``.
     """
 
-    rule: Rule
+    rule: MarkingRule
     t: float
     along: float
     across: float
@@ -71,7 +70,7 @@ class Ground:
 
     @property
     def sinks(self) -> float:
-        """What an upright between bottom and shelf loses at both ends together."""
+        """How much of an upright sinks into bottom and shelf, at both ends together [m]."""
         return self.sink + self.shelf_sink
 
     @property
@@ -133,7 +132,7 @@ class Ground:
 
     @property
     def opening_depth(self) -> float:
-        """The same front to back."""
+        """Size of the bucket's opening front to back [m]."""
         return self.held.opening_length_m if self.held is not None else 0.0
 
     @property
@@ -141,16 +140,16 @@ class Ground:
         """From the shelf's rear edge to the middle of the opening."""
         return self.rear_margin + self.opening_depth / 2
 
-    def outline(self, span: float, held_from: float = 0.0) -> Outline:
+    def outline(self, span: float, held_from: float = 0.0) -> SupportedPlate:
         """The shelf as a plate held at the ends of ``span``, with its opening."""
         held = self.held
         middle = (span / 2, self.shelf_depth - self.opening_back)
         if held is None or self.standing:
-            return Outline(span, self.shelf_depth, middle, 0.0, held_from_m=held_from)
+            return SupportedPlate(span, self.shelf_depth, middle, 0.0, held_from_m=held_from)
         # A corner sawn square is rounded a little, as the plate's elements need it.
         radius = max(held.corner_m, 0.004)
         stretch = (max(self.opening - 2 * radius, 0.0), max(self.opening_depth - 2 * radius, 0.0))
-        return Outline(
+        return SupportedPlate(
             span, self.shelf_depth, middle, radius, held_from_m=held_from, stretch_m=stretch
         )
 
@@ -173,9 +172,9 @@ class Ground:
         return np.maximum(self.held.depth_m - self.shelf_t, 0.0) if self.held is not None else 0.0
 
 
-def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
-    """Rule, sheet and bucket, with what stands against them."""
-    rule = Rule.of(shop)
+def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[Unmet]]:
+    """What a form starts from, and the wishes that cannot be met already by it."""
+    rule = MarkingRule.of(shop)
     t = sheet.thickness.best_si
     along, across = usable(sheet, shop.saw)
     unmet = _thickness(t, rule)
@@ -192,7 +191,7 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
     rail = rule.near(fact("cart.rail.width").value)
     thickest = max(t, second.thickness_m) if second else t
     wider, deeper = shop.wishes.extra_width.best_si, shop.wishes.extra_depth.best_si
-    found = Ground(
+    inputs = FormInputs(
         rule,
         t,
         along,
@@ -211,16 +210,16 @@ def ground(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Ground, list[Unmet]]:
         2 * shop.saw.trim.high_si,
         shop.wishes.joint,
     )
-    lip = found.cut("lipping", "width", found.cut("long lipping", "width", lip))
+    lip = inputs.cut("lipping", "width", inputs.cut("long lipping", "width", lip))
     if shop.wishes.joint == "dado":
-        found = _grooved(found, wider, deeper)
-    sink = found.sink
-    found = replace(found, lip=lip, rail=found.cut("rail", "width", rail + sink) - sink)
-    return found, unmet
+        inputs = _grooved(inputs, wider, deeper)
+    sink = inputs.sink
+    inputs = replace(inputs, lip=lip, rail=inputs.cut("rail", "width", rail + sink) - sink)
+    return inputs, unmet
 
 
-def _grooved(g: Ground, wider: float, deeper: float) -> Ground:
-    """Grooves by the thickness of what receives them, with room beside them."""
+def _grooved(g: FormInputs, wider: float, deeper: float) -> FormInputs:
+    """The inputs with the depths of grooves, and with the room that grooves need beside them."""
     rule, t = g.rule, g.t
     behind = 0.0
     if g.standing:
@@ -236,7 +235,7 @@ def _grooved(g: Ground, wider: float, deeper: float) -> Ground:
     )
 
 
-def _lip(shop: Shop, t: float, rule: Rule) -> float:
+def _lip(shop: Shop, t: float, rule: MarkingRule) -> float:
     """Width of the lipping: wide enough to hold and to cut, low enough for hose and inlet."""
     lip = max(t + fact("cart.lip.height").value, shop.saw.smallest_piece.best_si)
     hose = shop.link
@@ -245,7 +244,7 @@ def _lip(shop: Shop, t: float, rule: Rule) -> float:
     return rule.up(max(lip, t + 0.75 * IN))
 
 
-def _second(shop: Shop, t: float, rule: Rule) -> tuple[SecondSheet | None, list[Unmet]]:
+def _second(shop: Shop, t: float, rule: MarkingRule) -> tuple[SecondSheet | None, list[Unmet]]:
     """The second sheet, where one is wished for, and what stands against its thickness."""
     name = shop.wishes.second_sheet
     if name is None or not shop.wishes.second_panels:
@@ -255,13 +254,13 @@ def _second(shop: Shop, t: float, rule: Rule) -> tuple[SecondSheet | None, list[
     if abs(thickness - t) < 1e-5:
         thickness = t
     along, across = usable(sheet, shop.saw)
-    found = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
+    second = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
     unmet = _thickness(thickness, rule, "wishes.second_sheet", "second")
-    return found, unmet
+    return second, unmet
 
 
 def _thickness(
-    t: float, rule: Rule, wish: str = "wishes.sheet", place: str = "sheet"
+    t: float, rule: MarkingRule, wish: str = "wishes.sheet", place: str = "sheet"
 ) -> list[Unmet]:
     least, most = fact("cart.thickness.least").value, fact("cart.thickness.most").value
     if least <= t <= most:
@@ -290,7 +289,7 @@ def above_shelf(shop: Shop, held: HeldBucket | None) -> tuple[float, float]:
     return best, worst
 
 
-def over_vacuum_m(shop: Shop, g: Ground, behind: float) -> float:
+def over_vacuum_m(shop: Shop, g: FormInputs, behind: float) -> float:
     """Height to keep free over the vacuum: to lift it out, to breathe, to bend its hose [m].
 
     ``behind`` is how far the vacuum's rear stays in front of the shelf's rear edge.
@@ -307,7 +306,7 @@ def over_vacuum_m(shop: Shop, g: Ground, behind: float) -> float:
     return gap
 
 
-def upright_m(shop: Shop, g: Ground, behind: float) -> float:
+def upright_m(shop: Shop, g: FormInputs, behind: float) -> float:
     """Height of the uprights of a form with the bucket over the vacuum [m].
 
     Vacuum, room to lift it out, and whatever hangs below the shelf; for the worst of the
@@ -319,7 +318,7 @@ def upright_m(shop: Shop, g: Ground, behind: float) -> float:
     need = large(vacuum.height) + gap + g.hang
     if g.held is not None:
         hang = max(middle(g.held.depth_m) - g.shelf_t, 0.0)
-        need = Need(vacuum.height.best_si + gap + hang, need.worst_m)
+        need = NeededSize(vacuum.height.best_si + gap + hang, need.worst_m)
     best, worst = above_shelf(shop, g.held)
     under = w.caster_height.best_si + 2 * g.t + g.shelf_t
     slack = w.caster_height.high_si - w.caster_height.best_si
@@ -373,7 +372,7 @@ class Base:
         return min(max(width, x1 - x0 + 2 * reach), max(length, y1 - y0 + 2 * reach))
 
 
-def base_of(shop: Shop, g: Ground, width: float, depth: float) -> Base:
+def base_of(shop: Shop, g: FormInputs, width: float, depth: float) -> Base:
     """Bottom and casters; a block's short side lies along the bottom's narrow way."""
     long = g.rule.up(fact("cart.caster.plate_length").value + 0.25 * IN)
     short = g.rule.up(fact("cart.caster.plate_width").value + 0.5 * IN)
@@ -403,7 +402,7 @@ def lay_bottom(bench: Workbench, base: Base) -> None:
 
 
 def lay_shelf(
-    bench: Workbench, g: Ground, left_x: float, width: float, rear_y: float, roof: float
+    bench: Workbench, g: FormInputs, left_x: float, width: float, rear_y: float, roof: float
 ) -> None:
     """The shelf with its opening, or with cleats on it where the bucket stands."""
     openings: tuple[Opening, ...] = ()
@@ -430,7 +429,7 @@ def lay_shelf(
         lay_cleats(bench, g, left_x + width / 2, rear_y - g.opening_back, roof + g.shelf_t)
 
 
-def lay_cleats(bench: Workbench, g: Ground, x: float, y: float, floor: float) -> None:
+def lay_cleats(bench: Workbench, g: FormInputs, x: float, y: float, floor: float) -> None:
     """Four cleats about the middle (x, y) of a pocket, on a floor."""
     wide, long, t = g.opening / 2, g.opening_depth / 2, g.thick("cleat")
     assert g.held is not None
@@ -454,12 +453,12 @@ def where_of(
     vacuum_xy: tuple[float, float],
     bucket_xy: tuple[float, float] | None,
     shelf_top: float,
-) -> Where:
-    """Where the things stand, for the loads."""
-    return Where(vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster)
+) -> StandingPoints:
+    """Where vacuum, bucket and casters stand, to weigh the cart."""
+    return StandingPoints(vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster)
 
 
-def upper_rail(g: Ground, left: float, front: float, roof: float, inner: float) -> Placement:
+def upper_rail(g: FormInputs, left: float, front: float, roof: float, inner: float) -> Placement:
     """Where the upper rail is: turned half round for pockets, which then face the shelf.
 
     Where shelf and bottom differ, their pockets do as well and are in the rail's two edges.
@@ -469,16 +468,16 @@ def upper_rail(g: Ground, left: float, front: float, roof: float, inner: float) 
     return Placement((left, front, roof - g.upper), X, Z, Y)
 
 
-def rail_note(g: Ground, middle: bool = False) -> str:
-    """Which pockets a copy of the rail can do without."""
+def rail_note(g: FormInputs, middle: bool = False) -> str:
+    """The note on a rail's drawing: which of its pockets a copy of it can do without."""
     if g.joint != "pocket hole":
         return ""
     both = g.shelf_t != g.t
-    said = ["The middle one needs no pockets along its edges."] if middle else []
-    said += [
+    sentences = ["The middle one needs no pockets along its edges."] if middle else []
+    sentences += [
         "The lower one needs none along its upper edge, the upper one none along its lower."
     ] * both
-    return " ".join(said)
+    return " ".join(sentences)
 
 
 class Joiner:
@@ -496,16 +495,16 @@ class Joiner:
         self.made.setdefault(step, []).append(joint.key)
 
     def keys(self, step: str) -> tuple[str, ...]:
-        """Joints of a step."""
+        """Keys of the joints that a step makes."""
         return tuple(self.made.get(step, ()))
 
     def bottom_parts(self) -> None:
-        """The caster blocks under the bottom."""
+        """Join the caster blocks to the bottom from below."""
         for block in BLOCKS:
             self("blocks", block, "bottom", "from below, glued over its whole face")
 
     def cleats(self, floor: str, step: str) -> None:
-        """Cleats screwed from below through what they stand on."""
+        """Join the cleats to what they stand on, with screws from below."""
         if "front cleat" not in self.bench.placed:
             return
         # A cleat's only face is upright, so what it stands on is screwed up into its edge.

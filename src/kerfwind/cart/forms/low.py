@@ -17,34 +17,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Placement
+from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
-from ..building import Workbench
-from ..checks import FREE_M
-from ..cutsize import Need, chosen, large
-from ..finishing import Carried, Laid
-from ..holding import CLEAT_M
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..bucket_opening import CLEAT_M
+from ..carried_bodies import VacuumPlace
+from ..cutsize import NeededSize, chosen, large
+from ..model import FREE_M, Sizes, SupportedPlate, Unmet
 from ..remedy import refusal
 from ..straps import loops_reach_m
-from ..things import Spot
+from ..whole_cart import CartLayout, Places
 from ..wording import low_steps
 from .common import (
-    BACK_X,
     FACES,
     IN,
     Base,
-    Ground,
+    FormInputs,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
-    ground,
+    form_inputs,
     lay_bottom,
     lay_cleats,
     lay_shelf,
@@ -61,7 +55,7 @@ _PANELS = ("upright", "bottom", "shelf", "rail", "long lipping", "short lipping"
 
 @dataclass(frozen=True)
 class _Plan:
-    g: Ground
+    g: FormInputs
     base: Base
     vacuum_bay: float
     air: float
@@ -77,17 +71,17 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.upright_height
 
     @property
     def partition_x(self) -> float:
-        """The partition's left face."""
+        """Where the partition's left face is, from the middle [m]."""
         return -self.base.width / 2 + self.vacuum_bay
 
     @property
     def shelf_width(self) -> float:
-        """Over partition, bay and end."""
+        """Width of the bucket's bay with the partition and the end [m]."""
         return self.g.cut("shelf", "length", self.bucket_bay + 2 * self.g.t)
 
     @property
@@ -96,7 +90,7 @@ class _Plan:
         return self.partition_x + self.g.t + self.bucket_bay / 2
 
 
-def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """Lay out a low cart for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -110,7 +104,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
-    spot = Spot(
+    spot = VacuumPlace(
         -base.width / 2 + (plan.vacuum_bay - plan.air) / 2,
         g.ahead + g.play + vacuum.length.best_si / 2,
         base.top,
@@ -140,7 +134,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         handle_m=handle,
     )
     beside = g.play + plan.air if plan.upright_height > 0.4 * vacuum.height.best_si else FREE_M
-    carried = Carried(
+    places = Places(
         spot=spot,
         where=where_of(base, (spot.x_m, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
@@ -149,19 +143,19 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
         breathing_gaps_m=dict.fromkeys(("front", "rear", "left", "top"), FREE_M)
         | {"right": beside},
         clear_m=clear,
-        out_of_way="straight up",
+        out_of_way="up",
         shelf=_shelf_outline(plan),
         under_bucket_m=shelf_top - base.top,
         hands_on=("right",),
         hose_over_m=vacuum_top,
     )
-    return Laid(
-        "low", bench, sizes, carried, lambda bench: low_steps(bench, _joints(bench, plan), g.held)
+    return CartLayout(
+        "low", bench, sizes, places, lambda bench: low_steps(bench, _joints(bench, plan), g.held)
     )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
-    g, unmet = ground(shop, sheet, draw)
+    g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
     shelf = not g.standing
     bucket_bay, shelf_depth = g.opening, g.shelf_depth
@@ -200,7 +194,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if shelf and g.held is not None:
         best = float(max(g.held.depth_m.mean(), 0.0)) - g.shelf_t
         lift = fact("cart.lift.gap").value
-        need = Need(best + lift, g.hang + lift)
+        need = NeededSize(best + lift, g.hang + lift)
         cap = w.greatest_height.best_si - base.top - g.shelf_t - above[1]
         height = chosen(need.most(2 * g.rail + 1 * IN), max(cap, best + lift), rule)
     ends = g.sinks if shelf else g.sink
@@ -245,7 +239,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     return plan, unmet
 
 
-def _shelf_outline(plan: _Plan) -> Outline | None:
+def _shelf_outline(plan: _Plan) -> SupportedPlate | None:
     g = plan.g
     if g.held is None or not plan.shelf:
         return None

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from ...joinery.fasteners import screw_size
+from ...joinery.marks import MarkingRule
+from ...joinery.pockets import pocket_size
+from ...joinery.workbench import ROLES
 from ...shop import Sheet, Shop
 from ...sources import fact
-from ..building import ROLES
-from ..cutsize import Rule
-from ..fasteners import screw_size
 from ..model import Unmet
-from ..pockets import pocket_size
-from .common import Base, Ground
+from .common import Base, FormInputs
 
 _Sized = tuple[str, float, float]
 
 
-def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping")) -> list[Unmet]:
+def pockets_unmet(
+    g: FormInputs, roles: Collection[str] = ("shelf", "rail", "lipping")
+) -> list[Unmet]:
     """Pocket holes that the plywood is too thin for; ``roles`` are the form's own."""
     if g.joint != "pocket hole":
         return []
@@ -46,7 +48,7 @@ def pockets_unmet(g: Ground, roles: Collection[str] = ("shelf", "rail", "lipping
     return []
 
 
-def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
+def built_unmet(g: FormInputs, panels: Collection[str]) -> list[Unmet]:
     """Rows of panels as built that this form does not have."""
     return [
         Unmet(
@@ -60,7 +62,7 @@ def built_unmet(g: Ground, panels: Collection[str]) -> list[Unmet]:
     ]
 
 
-def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
+def shelf_unmet(g: FormInputs, planned: float) -> list[Unmet]:
     """A shelf cut so short that it no longer rests on its uprights, or long enough to be in the way.
 
     ``planned`` is its length over both uprights [m].
@@ -83,8 +85,8 @@ def shelf_unmet(g: Ground, planned: float) -> list[Unmet]:
 def wishes_unmet(
     shop: Shop, base: Base, form: str, width: float, length: float, height: float
 ) -> list[Unmet]:
-    """Footprint, height and door against the wishes."""
-    rule = Rule.of(shop)
+    """Wishes for footprint, height and door that a cart of these sizes does not meet."""
+    rule = MarkingRule.of(shop)
     w = shop.wishes
     rows = (
         ("wishes.largest_width", width, w.largest_width.best_si, "wider", 0.0),
@@ -115,13 +117,13 @@ def wishes_unmet(
 
 
 def sheet_unmet(
-    sheet: Sheet, g: Ground, along_grain: Sequence[_Sized], free: Sequence[_Sized]
+    sheet: Sheet, g: FormInputs, along_grain: Sequence[_Sized], free: Sequence[_Sized]
 ) -> list[Unmet]:
     """Panels that a sheet is too small for, as (panel, length, width); ``free`` ones may turn."""
     second = g.second
     unmet: list[Unmet] = []
     if second is not None:
-        mine = [
+        second_rows = [
             [r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)
         ]
         unmet += _too_small(
@@ -129,13 +131,13 @@ def sheet_unmet(
             g,
             second.along_m,
             second.across_m,
-            mine[0],
-            mine[1],
+            second_rows[0],
+            second_rows[1],
             "wishes.second_sheet",
             "second",
         )
-        along_grain = [r for r in along_grain if r not in mine[0]]
-        free = [r for r in free if r not in mine[1]]
+        along_grain = [r for r in along_grain if r not in second_rows[0]]
+        free = [r for r in free if r not in second_rows[1]]
     return unmet + _too_small(
         sheet.name, g, g.along, g.across, along_grain, free, "wishes.sheet", "sheet"
     )
@@ -143,7 +145,7 @@ def sheet_unmet(
 
 def _too_small(
     name: str,
-    g: Ground,
+    g: FormInputs,
     along: float,
     across: float,
     along_grain: Sequence[_Sized],

@@ -22,31 +22,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
-from ...solids import Opening, Placement
-from ..building import Workbench
-from ..checks import FREE_M
+from ...solids import BACK_X, Opening, Placement, X, Y, Z
+from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
-from ..finishing import Carried, Laid
-from ..model import Sizes, Unmet
-from ..plate import Outline
+from ..model import FREE_M, Sizes, SupportedPlate, Unmet
 from ..remedy import refusal
-from ..things import Spot
+from ..whole_cart import CartLayout, Places
 from ..wording import tower_steps
 from .common import (
-    BACK_X,
     FACES,
     IN,
     Base,
-    Ground,
+    FormInputs,
     Joiner,
-    X,
-    Y,
-    Z,
     above_shelf,
     base_of,
-    ground,
+    form_inputs,
     lay_bottom,
     lay_shelf,
     rail_note,
@@ -64,7 +58,7 @@ _PANELS = ("side", "bottom", "shelf", "rail", "lipping")
 class _Plan:
     """The tower's own measures [m]."""
 
-    g: Ground
+    g: FormInputs
     base: Base
     inner: float
     side_depth: float
@@ -72,12 +66,12 @@ class _Plan:
 
     @property
     def frame_width(self) -> float:
-        """Over both sides."""
+        """Width of the frame, over both sides [m]."""
         return self.g.rule.up(self.inner + 2 * self.g.t)
 
     @property
     def shelf_width(self) -> float:
-        """The shelf's own, as it was cut."""
+        """Width of the shelf as it is cut, or was cut [m]."""
         return self.g.cut("shelf", "length", self.frame_width)
 
     @property
@@ -87,11 +81,11 @@ class _Plan:
 
     @property
     def roof(self) -> float:
-        """Underside of the shelf."""
+        """Height of the shelf's underside [m]."""
         return self.base.top + self.side_height
 
 
-def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
+def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """Lay out a tower for the shop's vacuum and bucket from one kind of sheet.
 
     Raises
@@ -105,7 +99,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, shop, plan)
-    spot = Spot(0.0, plan.back - g.rail_t - g.play - vacuum.length.best_si / 2, base.top)
+    spot = VacuumPlace(0.0, plan.back - g.rail_t - g.play - vacuum.length.best_si / 2, base.top)
     shelf_top = plan.roof + g.shelf_t
     bucket_xy = None
     if g.held is not None:
@@ -130,7 +124,7 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
     )
     shelf_front = plan.back - g.shelf_depth
     beside = FREE_M if _vents(shop) else g.play
-    carried = Carried(
+    places = Places(
         spot=spot,
         where=where_of(base, (0.0, spot.y_m), bucket_xy, shelf_top),
         held=g.held,
@@ -144,17 +138,17 @@ def lay(shop: Shop, sheet: Sheet, draw: Draw) -> Laid:
             "top": sizes.gap_over_vacuum_m,
         },
         clear_m=plan.side_height - g.hangs,
-        out_of_way="towards the front",
+        out_of_way="front",
         shelf=_shelf_outline(plan),
     )
-    return Laid(
-        "tower", bench, sizes, carried, lambda bench: tower_steps(bench, _joints(bench), g.held)
+    return CartLayout(
+        "tower", bench, sizes, places, lambda bench: tower_steps(bench, _joints(bench), g.held)
     )
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
     """Every measure of the tower, and the wishes that stand against it."""
-    g, unmet = ground(shop, sheet, draw)
+    g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule = shop.wishes, shop.vacuum, g.rule
     need = large(vacuum.width) + 2 * g.play
     if g.held is not None:
@@ -202,7 +196,7 @@ def _vents(shop: Shop) -> bool:
     return bool({"left", "right"} & {shop.vacuum.air_in_on, shop.vacuum.air_out_on})
 
 
-def _shelf_outline(plan: _Plan) -> Outline | None:
+def _shelf_outline(plan: _Plan) -> SupportedPlate | None:
     """The shelf between the middles of the sides' upper edges."""
     g = plan.g
     if g.held is None:
@@ -254,18 +248,20 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
 
 def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
     """A hand hole under the shelf, and a window where the motor breathes sideways."""
-    found: list[Opening] = []
+    openings: list[Opening] = []
     bucket = shop.separator.bucket.top[0].best_si if plan.g.held is not None else 0.0
     if (plan.inner - bucket) / 2 >= 2 * IN and plan.side_depth >= 8 * IN:
         r = 0.625 * IN
-        found.append(Opening(plan.side_height - 4.5 * IN, plan.side_depth / 2, 2 * r, 4.5 * IN, r))
+        openings.append(
+            Opening(plan.side_height - 4.5 * IN, plan.side_depth / 2, 2 * r, 4.5 * IN, r)
+        )
     if _vents(shop):
-        top = found[0].x_m - 3 * IN if found else plan.side_height - 4 * IN
+        top = openings[0].x_m - 3 * IN if openings else plan.side_height - 4 * IN
         high = min(8 * IN, 0.4 * shop.vacuum.height.best_si)
         middle = min(0.7 * shop.vacuum.height.best_si, top - high / 2)
         wide = max(plan.side_depth - 5 * IN, plan.side_depth / 2)
-        found.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
-    return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in found)
+        openings.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
+    return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in openings)
 
 
 def _joints(bench: Workbench) -> Joiner:

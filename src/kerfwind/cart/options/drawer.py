@@ -16,12 +16,13 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
+from ...joinery.model import Step
 from ...solids import Opening
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import Step
+from ..loads import at
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood
+from .places import HostFace, OptionPlace, OptionShape, Site
 
 _IN = 0.0254
 #: Widths inside, the last no narrower than a hand; beyond the usual one it must cost no floor.
@@ -46,7 +47,7 @@ class _Case:
     high: float
 
 
-def drawer_shapes(site: Site, wood: Wood) -> list[Shape]:
+def drawer_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
     """Drawers that a face takes; they open towards the front, at the rear to the left."""
     rule, t = site.rule, site.t
     play = fact("cart.drawer.play").value
@@ -62,7 +63,7 @@ def drawer_shapes(site: Site, wood: Wood) -> list[Shape]:
         box_long = rule.down(long - t - 2 * play)
         wide = clear + 2 * t
         shapes.append(
-            Shape(
+            OptionShape(
                 long,
                 high,
                 ((0.0, long, 0.0, wide, 0.0, high + t), (-t, 0.0, 0.0, wide, 0.0, high)),
@@ -76,8 +77,8 @@ def drawer_shapes(site: Site, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
-    """Case and drawer in their place: a step each."""
+def build_drawer(site: Site, spot: OptionPlace) -> tuple[list[Step], Fitted]:
+    """Build the case and the drawer in their place; a step for each, and what they add."""
     _case(site, spot)
     _box(site, spot)
     made: _Case = spot.shape.data
@@ -88,7 +89,7 @@ def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
         "Make and fix the drawer's case",
         "Screw a runner to each wall, flush below, then the inner wall to the "
         f"{spot.wood.host} from inside, its lower edge "
-        f"{site.rule.text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom. Set the back "
+        f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom. Set the back "
         "between the walls, flush at the rear, screw on the outer wall, then the top.",
         "Both runners at one height and parallel, or the drawer rocks and binds.",
         ("case inner wall", "case outer wall", "runner 1", "runner 2", "case back", "case top"),
@@ -108,7 +109,7 @@ def build_drawer(site: Site, spot: Spot) -> tuple[list[Step], Fitted]:
     return [case, drawer], Fitted(loads=(load,))
 
 
-def _case(site: Site, spot: Spot) -> None:
+def _case(site: Site, spot: OptionPlace) -> None:
     made: _Case = spot.shape.data
     bench, t, rule = site.bench, site.t, site.rule
     outer = t + made.clear
@@ -154,7 +155,7 @@ def _case(site: Site, spot: Spot) -> None:
         site.join("case", "case top", wall, "from above, down into the wall", carries=False)
 
 
-def _box(site: Site, spot: Spot) -> None:
+def _box(site: Site, spot: OptionPlace) -> None:
     made: _Case = spot.shape.data
     bench, t = site.bench, site.t
     low = site.rule.near(_RUNNER_M)

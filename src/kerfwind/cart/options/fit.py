@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import copy
 import random
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
 from ...sources import fact
-from ..finishing import Laid, things_of
-from ..model import Step, Unmet
+from ..model import Unmet
+from ..whole_cart import CartLayout, carried_bodies_of
 from . import drawer, handle, ledge, spool, switch
 from .model import Fitted
-from .places import Blocked, Site, Spot
+from .places import Blocked, OptionPlace, Site
 
 #: The order in which places are given away: what has the least choice first.
 ORDER = ("handle", "hose holder", "switch", "drawer", "shelf", "fitting rack", "cord wrap")
@@ -25,7 +25,7 @@ _TRIES = 3
 _Put = tuple[list[Step], Fitted]
 
 
-def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
+def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Unmet]]:
     """The form with every wished option that has room, and an unmet wish for those without.
 
     Options get their places one after the other; where one finds none, it is tried before
@@ -33,33 +33,33 @@ def fit(shop: Shop, draw: Draw, laid: Laid) -> tuple[Laid, list[Unmet]]:
     """
     wished = [name for name in ORDER if name in shop.wishes.options]
     if not wished:
-        return laid, []
-    found, missing = _best(shop, draw, laid, wished)
+        return layout, []
+    fitted, missing = _best(shop, draw, layout, wished)
     if not missing:
-        return found, []
+        return fitted, []
     kept = [name for name in wished if name not in missing]
     more = False
-    if "handle" not in wished and laid.form == "low":
+    if "handle" not in wished and layout.form == "low":
         with_handle = ["handle", *wished]
-        _, still = _best(shop, draw, laid, with_handle)
+        _, still = _best(shop, draw, layout, with_handle)
         more = len(still) < len(missing)
         if more:
             kept = [name for name in with_handle if name not in still]
-    return found, _unmet(missing, kept, more)
+    return fitted, _unmet(missing, kept, more)
 
 
 def _best(
-    shop: Shop, draw: Draw, laid: Laid, wished: Sequence[str]
-) -> tuple[Laid, dict[str, tuple[str, ...]]]:
-    """As many options as an order of giving places away finds room for."""
-    best: tuple[Laid, dict[str, tuple[str, ...]]] | None = None
+    shop: Shop, draw: Draw, layout: CartLayout, wished: Sequence[str]
+) -> tuple[CartLayout, dict[str, Blocked]]:
+    """Put in as many options as find room, over a few orders of giving places away."""
+    best: tuple[CartLayout, dict[str, Blocked]] | None = None
     order = list(wished)
     dice = random.Random(len(wished))
     for _ in range(_TRIES):
         for board in (False, True):
-            if board and ("handle" not in order or laid.form != "low"):
+            if board and ("handle" not in order or layout.form != "low"):
                 continue
-            found, missing = _fitted(shop, draw, _fresh(laid), order, board)
+            found, missing = _fitted(shop, draw, _fresh(layout), order, board)
             if best is None or len(missing) < len(best[1]):
                 best = found, missing
             if not missing:
@@ -74,24 +74,22 @@ def _best(
     return best
 
 
-def _fresh(laid: Laid) -> Laid:
-    """The same form, its joints made, on a bench of its own, so that a try leaves no trace."""
-    steps = laid.steps
-    bench = copy.copy(laid.bench)
-    for name in ("panels", "placed", "joints", "screws"):
-        setattr(bench, name, copy.copy(getattr(bench, name)))
+def _fresh(layout: CartLayout) -> CartLayout:
+    """A copy of a layout, its joints made, so that trying options on it leaves no trace."""
+    steps = layout.steps
+    bench = layout.bench.copied()
     # What an option is held by is read back as screws.
     bench.wish = "screwed butt"
-    return replace(laid, bench=bench, join=lambda _: steps)
+    return replace(layout, bench=bench, join=lambda _: steps)
 
 
 def _fitted(
-    shop: Shop, draw: Draw, laid: Laid, order: Sequence[str], board: bool
-) -> tuple[Laid, dict[str, tuple[str, ...]]]:
-    site = Site.of(shop, draw, laid, things_of(shop, laid)[0])
+    shop: Shop, draw: Draw, layout: CartLayout, order: Sequence[str], board: bool
+) -> tuple[CartLayout, dict[str, Blocked]]:
+    site = Site.of(shop, draw, layout, carried_bodies_of(shop, layout)[0])
     steps: list[Step] = []
     fitted = Fitted()
-    missing: dict[str, tuple[str, ...]] = {}
+    missing: dict[str, Blocked] = {}
     pushed: float | None = None
     for name in order:
         if name == "handle":
@@ -100,7 +98,7 @@ def _fitted(
                 lambda spot: (spot, *handle.build_handle(site, spot)),
             )
             if isinstance(made, Blocked):
-                missing[name] = made.reasons
+                missing[name] = made
                 continue
             spot, step, more, pushed = made
             steps.append(step)
@@ -110,26 +108,26 @@ def _fitted(
             continue
         put = _rack(site) if name == "fitting rack" else _one(site, name)
         if isinstance(put, Blocked):
-            missing[name] = put.reasons
+            missing[name] = put
             continue
         steps += put[0]
         fitted = fitted + put[1]
     wide, deep, passing = site.sizes()
     sizes = replace(
-        laid.sizes,
+        layout.sizes,
         width_m=wide,
         length_m=deep,
         passing_m=passing,
-        handle_m=laid.sizes.handle_m if pushed is None else pushed,
-        height_m=max(laid.sizes.height_m, site.top),
+        handle_m=layout.sizes.handle_m if pushed is None else pushed,
+        height_m=max(layout.sizes.height_m, site.top),
     )
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
-    row = _with_steps(laid.steps, steps, fitted)
-    done = replace(laid, sizes=sizes, join=lambda _: row, fitted=fitted)
+    row = _with_steps(layout.steps, steps, fitted)
+    done = replace(site.layout, sizes=sizes, join=lambda _: row, fitted=fitted)
     return done, missing
 
 
-def _board(site: Site, handle_spot: Spot) -> list[Step]:
+def _board(site: Site, handle_spot: OptionPlace) -> list[Step]:
     """A board across the handle's posts, where there is room for one."""
     face, shapes = handle.board_shapes(site, handle_spot)
     made = site.put(lambda wood: shapes, lambda spot: handle.build_board(site, spot), [face])
@@ -140,11 +138,11 @@ def _board(site: Site, handle_spot: Spot) -> list[Step]:
 
 
 def _one(site: Site, name: str) -> _Put | Blocked:
-    """One option of one piece, in the best place it finds."""
+    """Put in one option that is a single piece, in the best place that it finds."""
     if name == "hose holder":
         hose = spool.bulkiest(site.shop)
         if hose is None:
-            return Blocked(("no tool hose is listed",))
+            return Blocked(reasons=("no tool hose is listed",))
         return _single(
             site.put(
                 lambda wood: spool.hose_shapes(site, hose, wood),
@@ -159,7 +157,7 @@ def _one(site: Site, name: str) -> _Put | Blocked:
         if not isinstance(made, Blocked):
             return made
         hand = site.rule.text(fact("cart.drawer.hand").value)
-        return Blocked((*made.reasons, f"a drawer under {hand} wide inside takes no hand"))
+        return Blocked(made.wishes, (f"a drawer under {hand} wide inside takes no hand",))
     shapes, build = {
         "cord wrap": (spool.cord_shapes, spool.wrap_cord),
         "shelf": (ledge.shelf_shapes, ledge.build_shelf),
@@ -173,13 +171,13 @@ def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
 
 
 def _rack(site: Site) -> _Put | Blocked:
-    """As many boards as the fittings take."""
+    """Put in as many rack boards as it takes to hold all the shop's loose fittings."""
     metric = site.rule.units == "mm"
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
     waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
     if not waiting:
-        return Blocked(("there is no fitting to keep on it",))
-    boards: list[tuple[str, Spot]] = []
+        return Blocked(reasons=("there is no fitting to keep on it",))
+    boards: list[tuple[str, OptionPlace]] = []
     fitted = Fitted()
     while waiting:
         made = _rack_board(site, waiting, f"rack {len(boards) + 1}")
@@ -194,7 +192,7 @@ def _rack(site: Site) -> _Put | Blocked:
 
 def _rack_board(
     site: Site, waiting: Sequence[ledge.Seat], name: str
-) -> tuple[str, Spot, Fitted] | Blocked:
+) -> tuple[str, OptionPlace, Fitted] | Blocked:
     return site.put(
         lambda wood: ledge.rack_shapes(site, waiting, wood),
         lambda spot: (name, spot, ledge.build_rack(site, spot, name)),
@@ -205,13 +203,14 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     """The options' steps before the vacuum goes in, and one at the end for what hangs on them."""
     at = next(i for i, s in enumerate(steps) if "vacuum" in s.new)
     shown = {name for step in more for name in step.new}
-    hung = tuple(b.name for b in fitted.bodies if b.name not in shown)
+    hanging = [b for b in fitted.bodies if b.name not in shown]
+    hung = tuple(b.name for b in hanging)
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
-        coiled = [n for n in hung if "coiled" in n]
-        told = ["Coil the tool hose and hang it on its horns."] if coiled else []
+        coiled = [b for b in hanging if b.coiled]
+        sentences = ["Coil the tool hose and hang it on its horns."] if coiled else []
         if len(coiled) < len(hung):
-            told.append("Set every fitting in the place that bears its number.")
+            sentences.append("Set every fitting in the place that bears its number.")
         row.append(
             Step(
                 0,
@@ -220,7 +219,7 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
                 else "Put hose and fittings in their places"
                 if coiled
                 else "Put the fittings in their places",
-                " ".join(told),
+                " ".join(sentences),
                 "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
                 hung,
                 (),
@@ -229,15 +228,12 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
-def _unmet(
-    missing: dict[str, tuple[str, ...]], kept: Sequence[str], needs_handle: bool
-) -> list[Unmet]:
-    """The options that find no room, and the list to write instead."""
+def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Unmet]:
+    """The refusal for options that find no room, with the list of options to write instead."""
     names = ", ".join(missing)
-    reasons = dict.fromkeys(r for rows in missing.values() for r in rows)
-    limits = [r for r in reasons if r.startswith("wishes.")]
-    others = [r for r in reasons if not r.startswith("wishes.")]
-    found = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
+    limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
+    others = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
+    without_room = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
     mend = "Leave it out, or take another form."
     if needs_handle:
         mend = "Wish for a handle too: a board on its posts has room."
@@ -246,7 +242,7 @@ def _unmet(
     return [
         Unmet(
             "wishes.options",
-            found,
+            without_room,
             "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
             "the motor's air and of the wheels",
             mend,

@@ -17,11 +17,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...finding import Finding, judge
+from ...joinery.model import PanelJoint, Step
+from ...joinery.screws import couple_nm, in_face_n
 from ...sources import fact
-from ..model import Joint, Step
-from ..screws import couple_nm, in_face_n
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood, seen_from
+from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 
 _IN = 0.0254
 _WIDEST_M = 14 * _IN
@@ -41,9 +41,9 @@ class _Bar:
     arm: float
 
 
-def handle_shapes(site: Site, wood: Wood) -> list[Shape]:
+def handle_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
     """Handles at every height of the usual range, above the host or below it."""
-    if wood.host != _HOSTS[site.laid.form]:
+    if wood.host != _HOSTS[site.layout.form]:
         return []
     rule, t = site.rule, site.t
     wide = rule.down(min(_WIDEST_M, wood.u1 - wood.u0 - 0.009))
@@ -74,7 +74,7 @@ def handle_shapes(site: Site, wood: Wood) -> list[Shape]:
             continue
         inner = (post, wide - post)
         shapes.append(
-            Shape(
+            OptionShape(
                 wide,
                 tall,
                 (
@@ -96,8 +96,8 @@ def handle_shapes(site: Site, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def build_handle(site: Site, spot: Spot) -> tuple[Step, Fitted, float]:
-    """The handle in its place; also the height at which hands push."""
+def build_handle(site: Site, spot: OptionPlace) -> tuple[Step, Fitted, float]:
+    """Build the handle in its place; its step, what it adds, and the height at which hands push [m]."""
     made: _Bar = spot.shape.data
     bench, t, wide = site.bench, site.t, spot.shape.plate_u
     bench.panel(
@@ -132,11 +132,11 @@ def build_handle(site: Site, spot: Spot) -> tuple[Step, Fitted, float]:
     return step, Fitted(findings=_findings(site, made, middle, fixed)), middle
 
 
-def board_shapes(site: Site, spot: Spot) -> tuple[Wood, list[Shape]]:
+def board_shapes(site: Site, spot: OptionPlace) -> tuple[HostFace, list[OptionShape]]:
     """The face over a handle's posts, and boards across it below the bar."""
     made: _Bar = spot.shape.data
     wood = spot.wood
-    face = Wood(
+    face = HostFace(
         "handle post 1",
         wood.side,
         wood.plane + _outwards(wood) * site.t,
@@ -147,7 +147,7 @@ def board_shapes(site: Site, spot: Spot) -> tuple[Wood, list[Shape]]:
     )
     wide = spot.shape.plate_u
     shapes = [
-        Shape(
+        OptionShape(
             wide,
             site.rule.near(high),
             ((0.0, wide, 0.0, site.t, 0.0, site.rule.near(high)),),
@@ -161,11 +161,11 @@ def board_shapes(site: Site, spot: Spot) -> tuple[Wood, list[Shape]]:
     return face, shapes
 
 
-def _outwards(wood: Wood) -> float:
+def _outwards(wood: HostFace) -> float:
     return 1.0 if sum(wood.out) > 0 else -1.0
 
 
-def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
+def build_board(site: Site, spot: OptionPlace) -> tuple[Step, HostFace]:
     """A board across the posts, which carries what finds no room elsewhere; its outer face."""
     wide, high = spot.shape.plate_u, spot.shape.plate_v
     site.bench.panel(
@@ -189,7 +189,7 @@ def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
         tuple(site.made["handle board"]),
     )
     wood = spot.wood
-    face = Wood(
+    face = HostFace(
         "handle board",
         wood.side,
         wood.plane + _outwards(wood) * site.t,
@@ -201,7 +201,9 @@ def build_board(site: Site, spot: Spot) -> tuple[Step, Wood]:
     return step, face
 
 
-def _findings(site: Site, made: _Bar, middle: float, fixed: Sequence[Joint]) -> tuple[Finding, ...]:
+def _findings(
+    site: Site, made: _Bar, middle: float, fixed: Sequence[PanelJoint]
+) -> tuple[Finding, ...]:
     low, high = fact("cart.handle.height").span
     text = site.rule.text
     reach = Finding(

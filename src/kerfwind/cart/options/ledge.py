@@ -16,13 +16,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ...fact_samples import spread_fact
+from ...joinery.model import HardwareItem, Step
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import HardwareItem, Home, Step
+from ..loads import at
+from ..model import Home
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood, seen_from
+from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 from .solids import fitting_volume_m3, hanging, sleeve
 
 _IN = 0.0254
@@ -102,15 +104,15 @@ def _bracket(site: Site, depth: float, high: float) -> tuple[float, float]:
     return rule.down(0.75 * depth), rule.down(high - site.t)
 
 
-def rack_shapes(site: Site, waiting: Sequence[Seat], wood: Wood) -> list[Shape]:
-    """Boards with as many of the waiting fittings as a face takes."""
+def rack_shapes(site: Site, waiting: Sequence[Seat], wood: HostFace) -> list[OptionShape]:
+    """Rack boards for as many of the waiting fittings as a face has room for."""
     rule, t = site.rule, site.t
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
     if high < t + 1.0 * _IN:
         return []
     end = t + _EDGE_M
     most = (wood.u1 - wood.u0 - 0.009) / _BACKED
-    shapes: list[Shape] = []
+    shapes: list[OptionShape] = []
     for count in range(len(waiting), 0, -1):
         taken = waiting[:count]
         needed = 2 * end + sum(s.reach + s.aside for s in taken)
@@ -125,7 +127,7 @@ def rack_shapes(site: Site, waiting: Sequence[Seat], wood: Wood) -> list[Shape]:
             u += each.aside + each.reach + slack
         above, below = max(s.above for s in taken), max(s.below for s in taken)
         shapes.append(
-            Shape(
+            OptionShape(
                 long,
                 high,
                 ((0.0, long, 0.0, t + depth, min(0.0, high - below), high + above),),
@@ -139,8 +141,8 @@ def rack_shapes(site: Site, waiting: Sequence[Seat], wood: Wood) -> list[Shape]:
     return shapes
 
 
-def build_rack(site: Site, spot: Spot, name: str) -> Fitted:
-    """One board of the rack with its pegs and fittings."""
+def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
+    """Build one board of the rack in its place, with its pegs and the fittings on it."""
     made: _Board = spot.shape.data
     t, high = site.t, spot.shape.plate_v
     openings = tuple(
@@ -195,11 +197,12 @@ def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
         "pegs of the fitting rack",
         length,
         diameter,
+        kind="dowel",
     )
 
 
 def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
-    """Rows of one key counted together."""
+    """Hardware in which rows of the same kind are one row with their number."""
     rows: dict[str, HardwareItem] = {}
     for item in items:
         was = rows.get(item.key)
@@ -207,7 +210,7 @@ def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
     return tuple(rows.values())
 
 
-def rack_steps(site: Site, boards: Sequence[tuple[str, Spot]]) -> list[Step]:
+def rack_steps(site: Site, boards: Sequence[tuple[str, OptionPlace]]) -> list[Step]:
     """Each board of the rack in a step of its own."""
     return [
         _rack_step(site, name, spot, f" {n} of {len(boards)}" if len(boards) > 1 else "")
@@ -215,7 +218,7 @@ def rack_steps(site: Site, boards: Sequence[tuple[str, Spot]]) -> list[Step]:
     ]
 
 
-def _rack_step(site: Site, name: str, spot: Spot, number: str) -> Step:
+def _rack_step(site: Site, name: str, spot: OptionPlace, number: str) -> Step:
     seats = [s for s, _, _ in spot.shape.data.seats]
     pegs = tuple(f"peg {s.number}" for s in seats if s.peg)
     text = (
@@ -244,8 +247,8 @@ def _rack_step(site: Site, name: str, spot: Spot, number: str) -> Step:
     )
 
 
-def _above(site: Site, spot: Spot) -> str:
-    return site.rule.text(spot.v - site.laid.sizes.bottom_top_m)
+def _above(site: Site, spot: OptionPlace) -> str:
+    return site.rule.text(spot.v - site.layout.sizes.bottom_top_m)
 
 
 def _parts(name: str) -> tuple[str, ...]:
@@ -254,7 +257,7 @@ def _parts(name: str) -> tuple[str, ...]:
 
 def _ledge(
     site: Site,
-    spot: Spot,
+    spot: OptionPlace,
     name: str,
     step: str,
     made: _Board,
@@ -299,20 +302,20 @@ _LIP_M = 1.5 * _IN
 _STANDS_M = 0.15
 
 
-def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
-    """Small shelves that a face takes."""
+def shelf_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
+    """Small shelves that a face has room for."""
     rule, t = site.rule, site.t
     high = rule.down(min(_PLATE_M, wood.v1 - wood.v0 - 0.001))
     if high < t + 1.0 * _IN:
         return []
-    shapes: list[Shape] = []
+    shapes: list[OptionShape] = []
     for long in (12 * _IN, 9 * _IN, 7 * _IN):
         size = rule.down(min(long, (wood.u1 - wood.u0 - 0.009) / _BACKED))
         if size < 5 * _IN or any(s.plate_u == size for s in shapes):
             continue
         depth = rule.near(_SHELF_DEPTH_M)
         shapes.append(
-            Shape(
+            OptionShape(
                 size,
                 high,
                 ((0.0, size, 0.0, depth + 2 * t, 0.0, high + _LIP_M),),
@@ -326,8 +329,8 @@ def shelf_shapes(site: Site, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def build_shelf(site: Site, spot: Spot) -> tuple[Step, Fitted]:
-    """The small shelf in its place."""
+def build_shelf(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
+    """Build the small shelf in its place; its step and what it adds."""
     made: _Board = spot.shape.data
     bench, t, high = site.bench, site.t, spot.shape.plate_v
     _ledge(site, spot, "small shelf", "shelf", made, (), "")

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...finding import Finding
+from ...joinery.model import HardwareItem
 from ...solids import Body
-from ..model import HardwareItem, Home, Load
+from ..model import Home, Load
 
 
 @dataclass(frozen=True)

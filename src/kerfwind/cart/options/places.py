@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, TypeVar
 
 import numpy as np
 
+from ...joinery.fasteners import into_face_m, spread
+from ...joinery.marks import MarkingRule
+from ...joinery.model import PanelJoint
+from ...joinery.segments import ends_of, segments_apart_m
+from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Shop
 from ...solids import Body, Placement, Vector
 from ...sources import fact
-from ..building import Workbench
-from ..cutsize import Rule
-from ..fasteners import into_face_m, spread
-from ..finishing import Laid
-from ..model import Joint
-from ..segments import ends_of, segments_apart_m
+from ..whole_cart import CartLayout
 
 #: Room along a back plate's face: from and to along it, outwards, and up, from its lower corner.
 Room = tuple[float, float, float, float, float, float]
@@ -50,14 +49,13 @@ _SIDES: dict[str, tuple[int, float, int]] = {
 }
 #: Places that are tried for one option before it is refused.
 _PLACES = 8
-_BENCH = ("panels", "placed", "joints", "screws")
 _SCREWS_APART_M = 0.007
 _HAND_M = 0.075
 _SWIVEL_PLAY_M = 0.01
 
 
 @dataclass(frozen=True)
-class Wood:
+class HostFace:
     """A panel's outer face that a back plate can be screwed to.
 
     ``u`` runs along it (front to back, or left to right), ``v`` up, ``w`` outwards.
@@ -73,13 +71,13 @@ class Wood:
 
     @property
     def out(self) -> Vector:
-        """Outwards."""
+        """The way that the face looks, as a unit vector."""
         axis, sign, _ = _SIDES[self.side]
         return (sign, 0.0, 0.0) if axis == 0 else (0.0, sign, 0.0)
 
     @property
     def along(self) -> Vector:
-        """Along the face."""
+        """The level way along the face, as a unit vector."""
         return (1.0, 0.0, 0.0) if _SIDES[self.side][2] == 0 else (0.0, 1.0, 0.0)
 
     def point(self, u: float, w: float, v: float) -> Vector:
@@ -101,7 +99,7 @@ class Wood:
 
 
 @dataclass(frozen=True)
-class Shape:
+class OptionShape:
     """One way of making an option, about the lower corner of its back plate.
 
     ``solid`` is what it and the things on it take up; ``free`` what must be free besides, to
@@ -123,19 +121,23 @@ class Shape:
 
 @dataclass(frozen=True)
 class Blocked:
-    """No place for an option: the wishes, or other reasons, that stand in the way."""
+    """No place for an option, and what stands in the way.
 
-    reasons: tuple[str, ...]
+    ``wishes`` are places in the shop file; ``reasons`` are other reasons, in words.
+    """
+
+    wishes: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
-class Spot:
+class OptionPlace:
     """A shape in its place: the lower corner of its back plate on a face."""
 
-    wood: Wood
+    wood: HostFace
     u: float
     v: float
-    shape: Shape
+    shape: OptionShape
 
     def point(self, u: float, w: float, v: float) -> Vector:
         """A point about the plate's lower corner, in space."""
@@ -174,12 +176,12 @@ class NoScrewsError(ValueError):
 
 @dataclass
 class Site:
-    """A laid-out cart while options are put on it."""
+    """A cart that is laid out, and what room is left on it while options are put on."""
 
     shop: Shop
     draw: Draw
-    laid: Laid
-    woods: list[Wood]
+    layout: CartLayout
+    woods: list[HostFace]
     low: np.ndarray
     high: np.ndarray
     extent: list[float]
@@ -190,14 +192,14 @@ class Site:
     made: dict[str, list[str]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, shop: Shop, draw: Draw, laid: Laid, things: Sequence[Body]) -> Site:
+    def of(cls, shop: Shop, draw: Draw, layout: CartLayout, things: Sequence[Body]) -> Site:
         """The faces of a form, and all that stands about them."""
-        bench = laid.bench
+        bench = layout.bench
         boxes = [bench.extent(name) for name in bench.placed]
         boxes += [(b.low, b.high) for b in things if b.name != "link hose"]
         boxes += _ways_out(things)
-        boxes += _swivels(shop, laid)
-        woods = _woods(laid)
+        boxes += _swivels(shop, layout)
+        woods = _woods(layout)
         for wood in woods:
             boxes += _hands(bench, wood)
         for side in dict.fromkeys(wood.side for wood in woods):
@@ -208,12 +210,12 @@ class Site:
         return cls(
             shop,
             draw,
-            laid,
+            layout,
             woods,
             np.array([a for a, _ in boxes]),
             np.array([b for _, b in boxes]),
             [float(v) for v in (low[0], high[0], low[1], high[1])],
-            _swept(shop, laid),
+            _swept(shop, layout),
             _limits(shop),
             shop.wishes.greatest_height.best_si + 1e-7,
         )
@@ -221,29 +223,29 @@ class Site:
     @property
     def bench(self) -> Workbench:
         """The bench with the cart's panels."""
-        return self.laid.bench
+        return self.layout.bench
 
     @property
-    def rule(self) -> Rule:
-        """The marks sizes are cut to."""
-        return self.laid.bench.rule
+    def rule(self) -> MarkingRule:
+        """What sizes are rounded to, so that they can be marked."""
+        return self.layout.bench.rule
 
     @property
     def t(self) -> float:
         """Thickness of the plywood [m]."""
-        return self.laid.bench.thickness_m
+        return self.layout.bench.thickness_m
 
     def clear(self, low: Vector, high: Vector) -> bool:
         """Whether a box meets nothing."""
         meets = (np.asarray(low) < self.high - _EPS) & (np.asarray(high) > self.low + _EPS)
         return not meets.all(axis=1).any()
 
-    def fits(self, spot: Spot) -> bool:
+    def fits(self, spot: OptionPlace) -> bool:
         """Whether a shape fits where it is put."""
         rooms = (*spot.shape.solid, *spot.shape.free)
         return all(self.clear(*spot.wood.box(spot.u, spot.v, room)) for room in rooms)
 
-    def take(self, spot: Spot) -> None:
+    def take(self, spot: OptionPlace) -> None:
         """Keep a shape's room from what comes after it."""
         for solid, rooms in ((True, spot.shape.solid), (False, spot.shape.free)):
             for room in rooms:
@@ -263,18 +265,18 @@ class Site:
 
     def allowed(self, extent: Sequence[float] | None = None) -> list[str]:
         """Wishes that sizes like these would break."""
-        found = self.sizes(extent)
+        sizes = self.sizes(extent)
         return [
             name
-            for size, (name, limit) in zip(found, self.limits, strict=True)
+            for size, (name, limit) in zip(sizes, self.limits, strict=True)
             if size > limit + 1e-7
         ]
 
     def put(
         self,
-        shapes: Callable[[Wood], Sequence[Shape]],
-        build: Callable[[Spot], T],
-        woods: Sequence[Wood] | None = None,
+        shapes: Callable[[HostFace], Sequence[OptionShape]],
+        build: Callable[[OptionPlace], T],
+        woods: Sequence[HostFace] | None = None,
     ) -> T | Blocked:
         """Build an option in the best place that it finds.
 
@@ -288,36 +290,33 @@ class Site:
             if not self.fits(spot):
                 continue
             tries += 1
-            kept = self._snapshot()
+            before = self._copied()
             try:
                 self.take(spot)
                 return build(spot)
             except NoScrewsError:
-                self._restore(kept)
+                self._become(before)
         return Blocked(tuple(broken))
 
-    def _snapshot(self) -> tuple[dict[str, Any], dict[str, Any]]:
-        bench = {k: copy.copy(getattr(self.bench, k)) for k in _BENCH}
-        mine = {
-            "low": self.low,
-            "high": self.high,
-            "extent": self.extent,
-            "top": self.top,
-            "woods": list(self.woods),
-            "made": {k: list(v) for k, v in self.made.items()},
-        }
-        return bench, mine
+    def _copied(self) -> Site:
+        """The site as it is now; what is done on this one later does not show on it."""
+        return replace(
+            self,
+            layout=replace(self.layout, bench=self.bench.copied()),
+            woods=list(self.woods),
+            made={step: list(joints) for step, joints in self.made.items()},
+        )
 
-    def _restore(self, kept: tuple[dict[str, Any], dict[str, Any]]) -> None:
-        for target, state in ((self.bench, kept[0]), (self, kept[1])):
-            for key, value in state.items():
-                setattr(target, key, value)
+    def _become(self, other: Site) -> None:
+        """Take over all that another site holds."""
+        for each in fields(self):
+            setattr(self, each.name, getattr(other, each.name))
 
     def _ranked(
-        self, shapes: Callable[[Wood], Sequence[Shape]], woods: Sequence[Wood]
-    ) -> tuple[list[Spot], list[str]]:
+        self, shapes: Callable[[HostFace], Sequence[OptionShape]], woods: Sequence[HostFace]
+    ) -> tuple[list[OptionPlace], list[str]]:
         """Places within the wishes, best first, and the wishes that others would break."""
-        rows: list[tuple[float, Spot]] = []
+        rows: list[tuple[float, OptionPlace]] = []
         broken: set[str] = set()
         for wood in woods:
             for shape in shapes(wood):
@@ -334,7 +333,7 @@ class Site:
                     rows.append((self._cost(spot, extent), spot))
         return [spot for _, spot in sorted(rows, key=lambda row: row[0])], sorted(broken)
 
-    def _cost(self, spot: Spot, extent: Sequence[float]) -> float:
+    def _cost(self, spot: OptionPlace, extent: Sequence[float]) -> float:
         """Floor it adds, and how far it is from the middle and the height that is best."""
         x0, x1, y0, y1 = extent
         a0, a1, b0, b1 = self.extent
@@ -353,7 +352,7 @@ class Site:
         carries: bool = True,
         at: Sequence[float] | None = None,
         least: int = 2,
-    ) -> Joint:
+    ) -> PanelJoint:
         """Join two panels in a step.
 
         Raises
@@ -369,7 +368,7 @@ class Site:
 
     def mount(
         self, step: str, plate: str, host: str, text: str, under: Sequence[str] = ()
-    ) -> Joint:
+    ) -> PanelJoint:
         """Screw a back plate to its host where no other screw and no part on it is in the way.
 
         ``under`` names the panels that stand on the plate and would cover a screw's head.
@@ -419,7 +418,7 @@ class Site:
         return self.join(step, plate, host, text, at=sorted(places))
 
 
-def _spots(wood: Wood, shape: Shape) -> list[Spot]:
+def _spots(wood: HostFace, shape: OptionShape) -> list[OptionPlace]:
     edge = 0.004
     backed = min(shape.backed_m, shape.plate_u)
     u_low, u_high = wood.u0 + edge + backed - shape.plate_u, wood.u1 - edge - backed
@@ -432,7 +431,7 @@ def _spots(wood: Wood, shape: Shape) -> list[Spot]:
     us = sorted({round(u, 6) for u in (u_low, min(max(middle, u_low), u_high), u_high)})
     steps = max(1, min(11, int((v_high - v_low) / 0.02)))
     vs = [v_low + (v_high - v_low) * k / steps for k in range(steps + 1)]
-    return [Spot(wood, u, v, shape) for u in us for v in vs]
+    return [OptionPlace(wood, u, v, shape) for u in us for v in vs]
 
 
 def _grown(extent: Sequence[float], low: Vector, high: Vector) -> list[float]:
@@ -454,10 +453,10 @@ def _limits(shop: Shop) -> tuple[tuple[str, float], ...]:
     )
 
 
-def _woods(laid: Laid) -> list[Wood]:
-    found = []
-    bench = laid.bench
-    for side, hosts in _HOSTS[laid.form]:
+def _woods(layout: CartLayout) -> list[HostFace]:
+    faces = []
+    bench = layout.bench
+    for side, hosts in _HOSTS[layout.form]:
         axis, sign, along = _SIDES[side]
         for host in hosts:
             # A rail of the second sheet can be too thin, or too thick, for any screw on sale.
@@ -468,8 +467,8 @@ def _woods(laid: Laid) -> list[Wood]:
                 continue
             low, high = bench.extent(host)
             plane = float(high[axis] if sign > 0 else low[axis])
-            found.append(
-                Wood(
+            faces.append(
+                HostFace(
                     host,
                     side,
                     plane,
@@ -479,22 +478,22 @@ def _woods(laid: Laid) -> list[Wood]:
                     float(high[2]),
                 )
             )
-    return found
+    return faces
 
 
 def _reach(shop: Shop) -> float:
     return (fact("cart.caster.trail").span[1] + 0.5) * shop.wishes.caster_diameter.best_si
 
 
-def _swept(shop: Shop, laid: Laid) -> tuple[float, float, float, float]:
-    """From and to across, and front to back, of all that the wheels sweep."""
+def _swept(shop: Shop, layout: CartLayout) -> tuple[float, float, float, float]:
+    """What the wheels sweep as they swivel: from and to across, then from and to front to back [m]."""
     reach = _reach(shop)
-    xs, ys = zip(*laid.carrying.where.casters_xy, strict=True)
+    xs, ys = zip(*layout.places.where.casters_xy, strict=True)
     return min(xs) - reach, max(xs) + reach, min(ys) - reach, max(ys) + reach
 
 
-def _swivels(shop: Shop, laid: Laid) -> list[Pair]:
-    """What the wheels sweep as they swivel."""
+def _swivels(shop: Shop, layout: CartLayout) -> list[Pair]:
+    """Boxes that the wheels sweep as they swivel."""
     reach = _reach(shop)
     wheel = shop.wishes.caster_diameter.best_si
     return [
@@ -502,7 +501,7 @@ def _swivels(shop: Shop, laid: Laid) -> list[Pair]:
             np.array([x - reach, y - reach, 0.0]),
             np.array([x + reach, y + reach, wheel + _SWIVEL_PLAY_M]),
         )
-        for x, y in laid.carrying.where.casters_xy
+        for x, y in layout.places.where.casters_xy
     ]
 
 
@@ -521,8 +520,8 @@ def _ways_out(things: Sequence[Body]) -> list[Pair]:
     return boxes
 
 
-def _hands(bench: Workbench, wood: Wood) -> list[Pair]:
-    """In front of hand holes and windows."""
+def _hands(bench: Workbench, wood: HostFace) -> list[Pair]:
+    """Boxes that must stay free in front of a face's hand holes and windows."""
     plate, at = bench.plate(wood.host)
     axis, sign, _ = _SIDES[wood.side]
     boxes = []
@@ -536,7 +535,7 @@ def _hands(bench: Workbench, wood: Wood) -> list[Pair]:
     return boxes
 
 
-def _breath(shop: Shop, things: Sequence[Body], woods: Sequence[Wood]) -> list[Pair]:
+def _breath(shop: Shop, things: Sequence[Body], woods: Sequence[HostFace]) -> list[Pair]:
     """In front of the vacuum, where its motor breathes through this side past its rails."""
     wood = woods[0]
     if wood.side not in (shop.vacuum.air_in_on, shop.vacuum.air_out_on):

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ...shop import Fitting
 from ...solids import Body, equal_area, joined, revolved
+from ..carried_bodies import hose_body
 from ..model import HosePath
-from ..things import hose_body
 
 
 def ring(
@@ -67,9 +68,8 @@ def coil(
     """Turns of hose side by side along ``axis``, the first with its middle at ``centre``."""
     step = pitch_m * np.asarray(axis, dtype=float)
     start = np.asarray(centre, dtype=float)
-    return joined(
-        name, [ring(name, list(start + k * step), axis, radius_m, tube_m) for k in range(turns)]
-    )
+    rings = [ring(name, list(start + k * step), axis, radius_m, tube_m) for k in range(turns)]
+    return replace(joined(name, rings), coiled=True)
 
 
 def sleeve(name: str, foot: Sequence[float], outer_m: float, inner_m: float, high_m: float) -> Body:

@@ -17,14 +17,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
 from ...finding import Finding, judge
+from ...joinery.model import Step
 from ...shop import Hose, Shop
 from ...sources import fact
 from ..hosepath import bend_m
-from ..loads import at, spread_fact
-from ..model import Step
+from ..loads import at
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood, seen_from
+from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 from .solids import coil
 
 _IN = 0.0254
@@ -60,12 +61,12 @@ def coil_radii_m(hose: Hose) -> list[tuple[int, float]]:
     most = int(length / (2 * math.pi * least))
     if most < 1:
         return [(1, least)]
-    found = [(n, length / (2 * math.pi * n)) for n in range(1, min(most, _MOST_TURNS) + 1)]
-    return [(n, r) for n, r in found if 2 * r <= _LARGEST_COIL_M][-4:] or [found[-1]]
+    radii = [(n, length / (2 * math.pi * n)) for n in range(1, min(most, _MOST_TURNS) + 1)]
+    return [(n, r) for n, r in radii if 2 * r <= _LARGEST_COIL_M][-4:] or [radii[-1]]
 
 
-def hose_shapes(site: Site, hose: Hose, wood: Wood) -> list[Shape]:
-    """Holders for the hose's turns that a face takes."""
+def hose_shapes(site: Site, hose: Hose, wood: HostFace) -> list[OptionShape]:
+    """Holders for the coiled hose that a face has room for."""
     rule, t = site.rule, site.t
     tube = hose.bore.best_si / 2 + 0.003
     pitch = hose.bore.best_si + 2 * fact("cart.hose.wall").value
@@ -85,7 +86,7 @@ def hose_shapes(site: Site, hose: Hose, wood: Wood) -> list[Shape]:
         length = rule.up(turns * pitch + 0.006)
         outer = radius + tube
         shapes.append(
-            Shape(
+            OptionShape(
                 wide,
                 high,
                 (
@@ -108,7 +109,7 @@ def hose_shapes(site: Site, hose: Hose, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def hang_hose(site: Site, hose: Hose, spot: Spot) -> tuple[Step, Fitted]:
+def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
     """Build the holder in its place, and hang the hose on it."""
     made: _Coil = spot.shape.data
     t, name = site.t, _short(hose.name)
@@ -143,7 +144,7 @@ def hang_hose(site: Site, hose: Hose, spot: Spot) -> tuple[Step, Fitted]:
         "Make and fix the hose holder",
         "Screw the plate to the horns from behind, flush with the horns below, and the keeper to "
         "their front ends; then screw the plate to the "
-        f"{spot.wood.host}, its lower edge {text(spot.v - site.laid.sizes.bottom_top_m)} above "
+        f"{spot.wood.host}, its lower edge {text(spot.v - site.layout.sizes.bottom_top_m)} above "
         f"the bottom. Round over the horns' upper edges. The {name} hangs there in {turns} of "
         f"about {text(2 * made.radius)}." + seen_from([spot.wood.side]),
         "Coil it as it wants to lie; a kink never comes out.",
@@ -159,7 +160,7 @@ def _short(name: str) -> str:
 
 def _bobbin(
     site: Site,
-    spot: Spot,
+    spot: OptionPlace,
     what: str,
     horn: float,
     length: float,
@@ -230,8 +231,8 @@ def cord_length_m(shop: Shop) -> tuple[float, bool]:
     return fact("cart.cord.length").span[1], False
 
 
-def cord_shapes(site: Site, wood: Wood) -> list[Shape]:
-    """Wraps for the cord that a face takes, standing and lying."""
+def cord_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
+    """Cord wraps that a face has room for, upright or level."""
     rule, t = site.rule, site.t
     cord, _ = cord_length_m(site.shop)
     thick = fact("cart.cord.diameter").span[1]
@@ -247,7 +248,7 @@ def cord_shapes(site: Site, wood: Wood) -> list[Shape]:
             continue
         for u, v in ((broad, span), (span, broad)):
             shapes.append(
-                Shape(
+                OptionShape(
                     u,
                     v,
                     ((0.0, u, 0.0, 2 * t + wide, 0.0, v),),
@@ -259,13 +260,13 @@ def cord_shapes(site: Site, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def wrap_cord(site: Site, spot: Spot) -> tuple[Step, Fitted]:
+def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     """Build the cord wrap in its place."""
     made: _Wrap = spot.shape.data
     _bobbin(site, spot, "cord", site.rule.near(_HORN_M), made.length, fins=False, inset=_INSET_M)
     cord, given = cord_length_m(site.shop)
     long = f"{cord:.1f} m" if site.rule.units == "mm" else f"{cord / 0.3048:.0f} ft"
-    found = Finding(
+    finding = Finding(
         key="cart.options.cord",
         room="cart",
         about="cord wrap",
@@ -281,11 +282,11 @@ def wrap_cord(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         "Make and fix the cord wrap",
         "Screw the plate to the two horns from behind, in the middle of its width, and the keeper "
         f"to their front ends; then screw the plate to the {spot.wood.host}, its lower edge "
-        f"{site.rule.text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom."
+        f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom."
         + seen_from([spot.wood.side]),
         "Unplug before you wind it up. Wind it loosely; a cord in use lies unwound, for a wound "
         "one gets hot.",
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),
     )
-    return step, Fitted(findings=(found,))
+    return step, Fitted(findings=(finding,))

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ...fact_samples import spread_fact
 from ...finding import Finding
+from ...joinery.model import HardwareItem, Step
 from ...solids import Opening, box
 from ...sources import fact
-from ..loads import at, spread_fact
-from ..model import HardwareItem, Step
+from ..loads import at
 from .model import Fitted
-from .places import Shape, Site, Spot, Wood, seen_from
+from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 
 _IN = 0.0254
 
@@ -24,8 +25,8 @@ class _Strip:
     v: tuple[float, float]
 
 
-def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
-    """Plates that a face takes, standing and lying."""
+def switch_shapes(site: Site, wood: HostFace) -> list[OptionShape]:
+    """Plates for the outlet strip that a face has room for, with the strip upright or level."""
     rule = site.rule
     long, wide, deep = (fact(f"cart.strip.{k}").value for k in ("length", "width", "depth"))
     plugs = fact("cart.strip.plugs").value
@@ -41,7 +42,7 @@ def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
         )
         middle = (strip.v[0] + strip.v[1]) / 2
         shapes.append(
-            Shape(
+            OptionShape(
                 u,
                 v,
                 ((0.0, u, 0.0, site.t + deep, 0.0, v),),
@@ -54,8 +55,8 @@ def switch_shapes(site: Site, wood: Wood) -> list[Shape]:
     return shapes
 
 
-def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
-    """The plate with its strip in its place."""
+def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
+    """Build the plate in its place and put the outlet strip on it."""
     strip: _Strip = spot.shape.data
     u, v = spot.shape.plate_u, spot.shape.plate_v
     # Two holes through which a tie holds the cord, at the end where it leaves.
@@ -90,7 +91,7 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
     low, high = fact("cart.switch.reach").span
     text = site.rule.text
     amps = site.shop.vacuum.amps.high_si
-    found = Finding(
+    finding = Finding(
         key="cart.options.switch",
         room="cart",
         about="switch",
@@ -104,12 +105,13 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more",
         1,
         "on the switch plate, with a tie for its cord",
+        kind="outlet strip",
     )
     step = Step(
         0,
         "Fix the switch plate and the outlet strip",
         f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
-        f"{text(spot.v - site.laid.sizes.bottom_top_m)} above the bottom; then the strip on it by "
+        f"{text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom; then the strip on it by "
         "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
         "that a pull on the cord never reaches the strip." + seen_from([spot.wood.side]),
         "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "
@@ -118,4 +120,4 @@ def build_switch(site: Site, spot: Spot) -> tuple[Step, Fitted]:
         ("switch plate", "outlet strip"),
         (joint.key,),
     )
-    return step, Fitted((body,), (load,), (found,), (item,))
+    return step, Fitted((body,), (load,), (finding,), (item,))

@@ -7,29 +7,31 @@ better writes the price over it. Nothing is decided by them.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+#: What kinds of hardware a unit can want.
+HardwareKind = Literal[
+    "screw", "caster", "glue", "loop", "strap", "hose", "foam", "dowel", "fastener", "outlet strip"
+]
 
 
 @dataclass(frozen=True)
 class HardwarePrice:
-    """What is sold together, and about what it costs."""
+    """How many are sold together, and about what they cost."""
 
-    key: str
-    what: str
     pack: int
     price: float
 
 
-_PRICES = (
-    HardwarePrice("screw", "a box of 100", 100, 9.0),
-    HardwarePrice("caster", "one", 1, 9.0),
-    HardwarePrice("bolt", "one, with nut and washers", 1, 0.6),
-    HardwarePrice("glue", "a bottle", 1, 6.0),
-    HardwarePrice("loop", "one", 1, 2.0),
-    HardwarePrice("strap", "one", 1, 5.0),
-    HardwarePrice("clamp", "one", 1, 2.0),
-)
+_PRICES: dict[HardwareKind, HardwarePrice] = {
+    "screw": HardwarePrice(100, 9.0),
+    "caster": HardwarePrice(1, 9.0),
+    "glue": HardwarePrice(1, 6.0),
+    "loop": HardwarePrice(1, 2.0),
+    "strap": HardwarePrice(1, 5.0),
+}
 
 
-def hardware_price(key: str) -> HardwarePrice | None:
-    """The row whose key begins or is part of ``key``; None when there is none."""
-    return next((row for row in _PRICES if row.key in key.lower()), None)
+def hardware_price(kind: HardwareKind) -> HardwarePrice | None:
+    """What a kind of hardware costs; None where that is not known."""
+    return _PRICES.get(kind)

@@ -1,0 +1,252 @@
+"""From panels in place to a whole cart: bodies, hose, loads, findings, hardware."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+
+from ..fact_samples import Samples
+from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
+from ..joinery.model import HardwareItem, Step
+from ..joinery.workbench import Workbench
+from ..quantity import Draw, middle
+from ..shop import Hose, Sheet, Shop
+from ..solids import Body
+from ..sources import fact
+from . import carried_bodies, hosepath
+from .loads import StandingPoints, loads_carried, plywood
+from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
+from .options.model import Fitted
+from .straps import strap_bodies, strap_hardware
+
+_CORNERS = ("front left", "front right", "rear left", "rear right")
+
+
+@dataclass(frozen=True)
+class Places:
+    """What a form says about the things it carries.
+
+    ``where.casters_xy`` runs front left, front right, rear left, rear right;
+    ``front_of_hose_m`` is the foremost wood that the link hose passes in front of, and
+    ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
+    stands to push. ``clear_m`` is the height of the vacuum's way out, over the draw.
+    ``under_bucket_m`` is from the shelf's top down to the bottom, where a bucket hangs over
+    that and not over the vacuum; None elsewhere.
+    """
+
+    spot: carried_bodies.VacuumPlace
+    where: StandingPoints
+    held: HeldBucket | None
+    front_of_hose_m: float
+    caster_plate_m: tuple[float, float]
+    breathing_gaps_m: dict[str, float]
+    clear_m: Samples | float
+    out_of_way: Literal["front", "up"]
+    shelf: SupportedPlate | None = None
+    hands_on: tuple[str, ...] = ("rear",)
+    hose_over_m: float = 0.0
+    under_bucket_m: float | None = None
+
+
+@dataclass(frozen=True)
+class CartLayout:
+    """A form laid out: panels in place and sizes, before anything is judged.
+
+    ``join`` makes the joints on a bench and gives the steps; most layouts are only weighed, and
+    joints weigh nothing. ``fitted`` is what the options add.
+    """
+
+    form: str
+    bench: Workbench
+    sizes: Sizes
+    places: Places
+    join: Callable[[Workbench], tuple[Step, ...]]
+    fitted: Fitted = field(default_factory=Fitted)
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """Steps of assembly, once its joints are made."""
+        return self.join(self.bench)
+
+
+def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HosePath | None]:
+    """All that a form carries besides its options, and the way of its link hose."""
+    places = layout.places
+    held, where = places.held, places.where
+    bodies = [
+        carried_bodies.caster_body(
+            f"{corner} caster",
+            x,
+            y,
+            where.caster_height_m,
+            shop.wishes.caster_diameter.best_si,
+            places.caster_plate_m,
+        )
+        for corner, (x, y) in zip(_CORNERS, where.casters_xy, strict=True)
+    ]
+    bodies += carried_bodies.vacuum_bodies(shop.vacuum, places.spot)
+    path: HosePath | None = None
+    if held is not None and where.bucket_xy is not None:
+        bodies += _separator(shop, where, middle(held.depth_m))
+        if shop.link is not None:
+            path = _link(shop, places, middle(held.depth_m), [*layout.bench.bodies(), *bodies])
+            bodies.append(carried_bodies.hose_body(path))
+        if held.hold == "standing":
+            foot = (*where.bucket_xy, where.shelf_top_m)
+            cleat = layout.bench.thickness_of("front cleat")
+            bodies += strap_bodies(shop.separator.bucket, held, foot, cleat)
+    return bodies, path
+
+
+def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
+    """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
+    bench, sizes, places = layout.bench, layout.sizes, layout.places
+    drafted = layout.steps
+    things, path = carried_bodies_of(shop, layout)
+    bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
+    if path is not None:
+        front = float(path.points_m[:, 1].min()) - path.bore_m / 2
+        rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
+        sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
+    names = {b.name for b in bodies}
+    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
+    return Cart(
+        form=layout.form,
+        sheet=sheet.name,
+        thickness_m=bench.thickness_m,
+        panels=tuple(bench.panels.values()),
+        placed=tuple(bench.placed.values()),
+        joints=tuple(bench.joints),
+        hardware=(*_hardware(shop, bench, places.held, path), *layout.fitted.hardware),
+        steps=steps,
+        bodies=tuple(bodies),
+        hose=path,
+        bucket=places.held,
+        sizes=sizes,
+        shelf=places.shelf,
+        parts=parts_of(shop, layout, draw),
+        homes=layout.fitted.homes,
+    )
+
+
+def _separator(shop: Shop, where: StandingPoints, hang: float) -> list[Body]:
+    assert where.bucket_xy is not None
+    foot = (*where.bucket_xy, where.shelf_top_m - hang)
+    lid = (*where.bucket_xy, foot[2] + shop.separator.bucket.height.best_si)
+    return [
+        carried_bodies.bucket_body(shop.separator.bucket, foot),
+        *carried_bodies.cyclone_bodies(shop.separator.cyclone, lid),
+    ]
+
+
+def _link(shop: Shop, places: Places, hang: float, bodies: Sequence[Body]) -> HosePath:
+    hose = shop.link
+    where = places.where
+    assert hose is not None
+    assert where.bucket_xy is not None
+    separator = shop.separator
+    top = (
+        where.shelf_top_m
+        - hang
+        + separator.bucket.height.best_si
+        + separator.cyclone.height.best_si
+    )
+    mouth = carried_bodies.inlet_mouth(shop.vacuum, places.spot)
+    push = min(separator.cyclone.outlet.length.best_si, 0.05) + min(
+        shop.vacuum.inlet.length.best_si, 0.05
+    )
+    return hosepath.over_the_front(
+        (*where.bucket_xy, top),
+        mouth,
+        places.front_of_hose_m,
+        shop.vacuum.inlet_on == "side",
+        hose,
+        push,
+        places.hose_over_m,
+        _edges(shop, mouth, hose, bodies),
+    )
+
+
+def _edges(
+    shop: Shop, mouth: np.ndarray, hose: Hose, bodies: Sequence[Body]
+) -> list[hosepath.Edge]:
+    """What stands across the plane in which the link hose falls: it keeps in front of that.
+
+    The bucket is among it, so that the hose does not hang in its way out; of the vacuum, what
+    is above the last bend.
+    """
+    outside, own = hosepath.outside_m(hose), ("vacuum", "vacuum inlet", "cyclone", "cyclone inlet")
+    edges = [
+        (float(b.low[1]), float(b.low[2]), float(b.high[2]))
+        for b in bodies
+        if b.name not in own and b.low[0] < mouth[0] + outside and b.high[0] > mouth[0] - outside
+    ]
+    if shop.vacuum.inlet_on == "side":
+        vacuum = next(b for b in bodies if b.name == "vacuum")
+        last = float(mouth[2]) + hosepath.bend_m(hose)
+        edges.append((float(vacuum.low[1]), last, max(last, float(vacuum.high[2]))))
+    return edges
+
+
+def parts_of(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, Load]:
+    bench, held = layout.bench, layout.places.held
+    wood = plywood([(c, *bench.plate(c)) for c in bench.placed], draw)
+    hang = held.depth_m if held is not None else np.zeros(draw.count)
+    more = {load.name: load for load in layout.fitted.loads}
+    return {"plywood": wood, **loads_carried(shop, layout.places.where, hang, draw), **more}
+
+
+def _hardware(
+    shop: Shop, bench: Workbench, held: HeldBucket | None, path: HosePath | None
+) -> tuple[HardwareItem, ...]:
+    rule = bench.rule
+    rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
+    lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
+    most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
+    caster_screw = [x for x in lengths if x <= most][-1]
+    wheel = shop.wishes.caster_diameter.best_si
+    name = "5 mm" if bench.metric else "No. 12"
+    rows += [
+        HardwareItem(
+            "caster",
+            f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake",
+            4,
+            "under the caster blocks",
+            length_m=None,
+            diameter_m=wheel,
+            kind="caster",
+        ),
+        HardwareItem(
+            "caster-screw",
+            f"{name} pan-head screw, {rule.text(caster_screw)}",
+            16,
+            "caster plates; through block and into the bottom",
+            caster_screw,
+            0.005 if bench.metric else 0.216 * 0.0254,
+            None,
+            0.003 if bench.metric else 1 / 8 * 0.0254,
+            kind="screw",
+        ),
+        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay", kind="glue"),
+    ]
+    floor = next(
+        (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
+    )
+    rows += strap_hardware(shop.separator, held, floor, rule)
+    if path is not None:
+        rows.append(
+            HardwareItem(
+                "link-hose",
+                f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}",
+                1,
+                "separator to vacuum",
+                path.cut_m,
+                path.bore_m,
+                kind="hose",
+            )
+        )
+    return tuple(rows)

@@ -1,0 +1,21 @@
+"""Checks of a cart: whether it fits, stands, rolls and holds, and what else it carries."""
+
+from .checked import CheckedCart, backframe, build, check_cart, low, tower
+from .fit_range import fit_range_of
+from .standing import stands_of, widen_until_it_stands
+from .strength import strength
+from .tipping import Stand
+
+__all__ = [
+    "CheckedCart",
+    "Stand",
+    "backframe",
+    "build",
+    "check_cart",
+    "fit_range_of",
+    "low",
+    "stands_of",
+    "strength",
+    "tower",
+    "widen_until_it_stands",
+]

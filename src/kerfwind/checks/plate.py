@@ -1,0 +1,307 @@
+"""The shelf as an orthotropic plate with its opening, by finite elements."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..cart.model import SupportedPlate
+from ..solids import equal_area
+
+# Curvatures of a quintic are cubic, so that degree 6 integrates their products exactly.
+_ORDER = 6
+
+
+@dataclass(frozen=True)
+class Stiffness:
+    """Bending stiffness per width of an orthotropic plate [N m]; 1 is along x.
+
+    ``d66`` belongs to the twist κ_xy counted once: M_xy = 2 d66 w_xy.
+    """
+
+    d11: float
+    d22: float
+    d12: float
+    d66: float
+
+    @classmethod
+    def plywood(
+        cls, modulus_pa: float, ratio: float, shear_ratio: float, poisson: float, thickness_m: float
+    ) -> Stiffness:
+        """From the bending modulus along the face grain (x) and its ratios to the others."""
+        inertia = thickness_m**3 / 12
+        e1, e2 = modulus_pa, modulus_pa * ratio
+        across = poisson * ratio
+        rigid = 1 - poisson * across
+        return cls(
+            e1 * inertia / rigid,
+            e2 * inertia / rigid,
+            poisson * e2 * inertia / rigid,
+            modulus_pa * shear_ratio * inertia,
+        )
+
+    @classmethod
+    def isotropic(cls, modulus_pa: float, poisson: float, thickness_m: float) -> Stiffness:
+        """Of a plate that is alike in all directions."""
+        d = modulus_pa * thickness_m**3 / (12 * (1 - poisson**2))
+        return cls(d, d, poisson * d, d * (1 - poisson) / 2)
+
+
+@dataclass(frozen=True)
+class Bent:
+    """Result for one load: largest deflection [m], and largest bending stress along and
+    across the grain [Pa]."""
+
+    deflection_m: float
+    stress_along_pa: float
+    stress_across_pa: float
+
+
+def _ring_mesh(outline: SupportedPlate, around: int, layers: int) -> Any:
+    """Triangles between the opening and the rectangle, finer towards the opening."""
+    from skfem import MeshTri
+
+    cx, cy = outline.centre_m
+    a, b = outline.length_m, outline.width_m
+    outer: list[tuple[float, float]] = []
+    # A support that starts part way along an edge starts at a corner of the mesh.
+    start = outline.held_from_m
+    turns = [(0.0, 0.0), (a, 0.0), (a, start), (a, b), (0.0, b), (0.0, start)]
+    turns = [p for k, p in enumerate(turns) if p != turns[k - 1]]
+    for (x0, y0), (x1, y1) in zip(turns, turns[1:] + turns[:1], strict=True):
+        steps = max(2, round(around * float(np.hypot(x1 - x0, y1 - y0)) / (2 * (a + b))))
+        outer += [(x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps) for k in range(steps)]
+    rim = np.array(outer)
+    if max(outline.stretch_m) > 0:
+        rim = _meeting_corners(outline, rim, np.array(turns), 2 * (a + b) / around)
+    angle = np.arctan2(rim[:, 1] - cy, rim[:, 0] - cx)
+    inner = np.array([cx, cy]) + _edge(outline, angle, len(rim))
+    share = np.linspace(0, 1, layers + 1) ** 1.3
+    points = np.concatenate([inner + s * (rim - inner) for s in share])
+    n = len(rim)
+    i = np.arange(n)
+    j = (i + 1) % n
+    faces = []
+    for k in range(layers):
+        p, q = k * n, (k + 1) * n
+        faces += [np.stack([p + i, q + i, q + j], 1), np.stack([p + i, q + j, p + j], 1)]
+    return MeshTri(np.ascontiguousarray(points.T), np.ascontiguousarray(np.concatenate(faces).T))
+
+
+def _meeting_corners(
+    outline: SupportedPlate, rim: NDArray[np.float64], kept: NDArray[np.float64], step: float
+) -> NDArray[np.float64]:
+    """Points around the outline, moved or added so that rays to the opening end on its corners.
+
+    ``kept`` are points that stay; without a node on each end of a corner's arc, a coarse mesh
+    cuts the corner off.
+    """
+    cx, cy = outline.centre_m
+    half = np.array(outline.stretch_m) / 2
+    parts = (0.5,) if outline.radius_m < 0.01 else (0.0, 0.5, 1.0)
+    points = list(rim)
+    for quarter in range(4):
+        sign = np.array([1 if quarter in (0, 3) else -1, 1 if quarter < 2 else -1])
+        for part in parts:
+            turn = np.pi / 2 * (quarter + part)
+            way = sign * half + outline.radius_m * np.array([np.cos(turn), np.sin(turn)])
+            reach = np.where(way > 0, (outline.length_m - cx, outline.width_m - cy), (cx, cy))
+            spot = np.array([cx, cy]) + way * np.min(reach / np.maximum(np.abs(way), 1e-12))
+            if np.min(np.hypot(*(kept - spot).T)) < 0.2 * step:
+                continue
+            near = np.hypot(*(np.array(points) - spot).T)
+            closest = int(np.argmin(near))
+            if near[closest] < 0.4 * step and not np.any(
+                np.hypot(*(kept - points[closest]).T) < 1e-9
+            ):
+                points.pop(closest)
+            points.append(spot)
+    moved = np.array(points)
+    turns = np.arctan2(moved[:, 1] - cy, moved[:, 0] - cx)
+    return moved[np.argsort(turns)]
+
+
+def _edge(outline: SupportedPlate, angle: NDArray[np.float64], count: int) -> NDArray[np.float64]:
+    """Points of the opening's edge in these directions from its middle, shape (n, 2)."""
+    way = np.stack([np.cos(angle), np.sin(angle)], 1)
+    a, b = (s / 2 for s in outline.stretch_m)
+    r = outline.radius_m
+    if a <= 0 and b <= 0:
+        return r * equal_area(count) * way
+    x, y = np.maximum(np.abs(way), 1e-12).T
+    reach = np.minimum((a + r) / x, (b + r) / y)
+    # Where that lies beyond both straight sides, the ray ends on the corner's arc.
+    on_arc = (reach * x > a) & (reach * y > b)
+    along = a * x + b * y
+    arc = along + np.sqrt(np.maximum(along**2 - a * a - b * b + r * r, 0.0))
+    edge: NDArray[np.float64] = np.where(on_arc, arc, reach)[:, None] * way
+    return edge
+
+
+def _plain_mesh(outline: SupportedPlate, around: int) -> Any:
+    from skfem import MeshTri
+
+    total = outline.length_m + outline.width_m
+    # Even counts, so that a corner lies in the middle, where it bends most.
+    nx = 2 * max(2, round(around / 4 * outline.length_m / total))
+    ny = 2 * max(1, round(around / 4 * outline.width_m / total))
+    return MeshTri.init_tensor(
+        np.linspace(0, outline.length_m, nx + 1), np.linspace(0, outline.width_m, ny + 1)
+    )
+
+
+@lru_cache(maxsize=4)
+def _basis(shape: SupportedPlate, around: int) -> Any:
+    """The elements of an outline, however its edges are held."""
+    from skfem import Basis
+
+    from .quintic import Quintic
+
+    mesh = (
+        _ring_mesh(shape, around, max(3, around // 8))
+        if shape.radius_m > 0
+        else _plain_mesh(shape, around)
+    )
+    return Basis(mesh, Quintic(), intorder=_ORDER)
+
+
+def _energy(basis: Any, d: Stiffness) -> Any:
+    """The stiffness matrix: for every element all pairs of its functions at once."""
+    from scipy.sparse import coo_matrix
+
+    # Curvatures by function, kind (xx, yy, xy), element and point.
+    hess = [each[0].hess for each in basis.basis]
+    curve = np.array([[h[0, 0], h[1, 1], h[0, 1]] for h in hess])
+    law = np.array([[d.d11, d.d12, 0.0], [d.d12, d.d22, 0.0], [0.0, 0.0, 4 * d.d66]])
+    moment = np.einsum("kl,jlep,ep->ejkp", law, curve, basis.dx, optimize=True)
+    count, _, elements, _ = curve.shape
+    flat = curve.transpose(2, 0, 1, 3).reshape(elements, count, -1)
+    entries = flat @ moment.reshape(elements, count, -1).transpose(0, 2, 1)
+    dofs = basis.element_dofs.T
+    rows = np.repeat(dofs[:, :, None], count, axis=2)
+    columns = np.repeat(dofs[:, None, :], count, axis=1)
+    size = (basis.N, basis.N)
+    return coo_matrix((entries.ravel(), (rows.ravel(), columns.ravel())), shape=size).tocsr()
+
+
+@lru_cache(maxsize=4)
+def _even_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
+    """Load vector of 1 Pa over the whole area."""
+    return _sum_of(_basis(shape, around))
+
+
+@lru_cache(maxsize=4)
+def _rim_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
+    """Load vector of 1 N spread along the opening's edge."""
+    from skfem import FacetBasis
+
+    basis = _basis(shape, around)
+    mesh = basis.mesh
+    cx, cy = shape.centre_m
+    half_a, half_b = (s / 2 for s in shape.stretch_m)
+    near = shape.radius_m * 1.02 + 1e-9
+    edge = mesh.facets_satisfying(
+        lambda x: (
+            np.hypot(
+                np.maximum(np.abs(x[0] - cx) - half_a, 0.0),
+                np.maximum(np.abs(x[1] - cy) - half_b, 0.0),
+            )
+            < near
+        ),
+        boundaries_only=True,
+    )
+    along = FacetBasis(mesh, basis.elem, facets=edge, intorder=_ORDER)
+    return _sum_of(along) / float(np.sum(along.dx))
+
+
+def _sum_of(basis: Any) -> NDArray[np.float64]:
+    """The integral of each shape function over the plate."""
+    from skfem import LinearForm
+
+    one = LinearForm(lambda v, _: v)
+    return np.asarray(one.assemble(basis))
+
+
+def bend(
+    outline: SupportedPlate,
+    stiffness: Stiffness,
+    thickness_m: float,
+    *,
+    rim_load_n: float = 0.0,
+    pressure_pa: float = 0.0,
+    around: int = 36,
+) -> Bent:
+    """Bend the plate by a load along its opening's edge, or by an even pressure.
+
+    Kirchhoff plate, quintic triangles with continuous slope (Argyris, Fried and Scharpf 1968).
+
+    Parameters
+    ----------
+    rim_load_n
+        Spread evenly along the opening's edge, downward.
+    pressure_pa
+        Over the whole area, downward.
+    around
+        Elements around the outline; twice as many halve the mesh.
+    """
+    from skfem import condense, solve
+
+    d = stiffness
+    basis = _basis(outline.shape, around)
+    matrix = _energy(basis, d)
+    load = np.zeros(basis.N)
+    if pressure_pa:
+        load += pressure_pa * _even_load(outline.shape, around)
+    if rim_load_n:
+        load += rim_load_n * _rim_load(outline.shape, around)
+    fixed = _fixed(basis.mesh, basis, outline)
+    solution = solve(*condense(matrix, load, D=fixed))
+    corners = solution[basis.nodal_dofs[0]]
+    along_n, across_n = _moments(basis, solution, d)
+    section = thickness_m**2 / 6
+    return Bent(
+        float(np.max(np.abs(corners))),
+        float(np.max(np.abs(along_n))) / section,
+        float(np.max(np.abs(across_n))) / section,
+    )
+
+
+def _fixed(mesh: Any, basis: Any, outline: SupportedPlate) -> NDArray[np.int64]:
+    tiny = 1e-9
+    a, b, start = outline.length_m, outline.width_m, outline.held_from_m - tiny
+    # Along a held edge the deflection and its derivatives along the edge vanish; a clamped one
+    # keeps no slope across it either.
+    along_y, along_x = ["u", "u_y", "u_yy"], ["u", "u_x", "u_xx"]
+    edges = (
+        (outline.left, along_y, "u_x", lambda x: (x[0] < tiny) & (x[1] > start)),
+        (outline.right, along_y, "u_x", lambda x: (x[0] > a - tiny) & (x[1] > start)),
+        (outline.front, along_x, "u_y", lambda x: x[1] < tiny),
+        (outline.rear, along_x, "u_y", lambda x: x[1] > b - tiny),
+    )
+    names = ["u", "u_x", "u_y", "u_xx", "u_xy", "u_yy"]
+    held: list[NDArray[np.int64]] = []
+    for how, gone, slope, where in edges:
+        if how == "free":
+            continue
+        clamped = how == "clamped"
+        nodes = mesh.nodes_satisfying(where)
+        for name in [*gone, slope, "u_xy"] if clamped else gone:
+            held.append(basis.nodal_dofs[names.index(name), nodes])
+        if clamped:
+            facets = mesh.facets_satisfying(where, boundaries_only=True)
+            held.append(basis.facet_dofs[0, facets])
+    return np.unique(np.concatenate(held)).astype(np.int64)
+
+
+def _moments(
+    basis: Any, solution: NDArray[np.float64], d: Stiffness
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Bending moments per width along and across, in every element [N]."""
+    field = basis.interpolate(solution)
+    curve = field.hess
+    kx, ky = curve[0, 0].mean(axis=-1), curve[1, 1].mean(axis=-1)
+    return d.d11 * kx + d.d12 * ky, d.d12 * kx + d.d22 * ky

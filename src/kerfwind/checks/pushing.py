@@ -1,0 +1,93 @@
+"""What tips a standing or rolling cart: a push, a tug on the hose, a threshold at a walk."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..fact_samples import Samples
+from ..sources import fact
+
+
+def tipping_force_n(weight_n: Samples, arm_m: Samples, height_m: Samples | float) -> Samples:
+    """Level force at a height that lifts the far wheels off the floor [N].
+
+    Moments about the tipping edge: F h = W a. It needs the near wheels held, by a brake, a
+    cord or a threshold; free casters roll away instead.
+
+    Parameters
+    ----------
+    arm_m
+        Level distance from the edge inward to the centre of mass; zero or less tips alone.
+    height_m
+        Height at which the force pulls.
+
+    Examples
+    --------
+    >>> float(tipping_force_n(np.array(300.0), np.array(0.2), 1.2))
+    50.0
+    """
+    force: Samples = np.maximum(weight_n * arm_m / height_m, 0.0)
+    return force
+
+
+def stumble_speed_m_s(arm_m: Samples, height_m: Samples, gyration_m: Samples) -> Samples:
+    """Speed at which wheels that stop dead throw the cart over them [m/s].
+
+    The blow keeps the angular momentum about the stopped wheels, m v h = I ω; it goes over
+    when ½ I ω² lifts the centre of mass from h to √(a² + h²), with I = m (k² + a² + h²).
+
+    Parameters
+    ----------
+    arm_m, height_m
+        Of the centre of mass, from the stopped wheels' contact.
+    gyration_m
+        Radius of gyration k about the centre of mass and the axis of the tip.
+    """
+    arm = np.maximum(arm_m, 0.0)
+    over = np.hypot(arm, height_m)
+    inertia = gyration_m**2 + over**2
+    gravity = fact("general.gravity").value
+    speed: Samples = np.sqrt(2 * inertia * gravity * (over - height_m)) / height_m
+    return speed
+
+
+def climbing_force_n(load_n: Samples, wheel_radius_m: float, step_m: Samples | float) -> Samples:
+    """Level force at the axle that rolls a loaded wheel up a step [N]: W √(2 r s − s²) / (r − s).
+
+    Infinite for a step as high as the axle.
+    """
+    r, s = wheel_radius_m, np.asarray(step_m, dtype=float)
+    force: Samples = np.where(
+        s < r,
+        load_n * np.sqrt(np.maximum(2 * r * s - s * s, 0.0)) / np.maximum(r - s, 1e-9),
+        np.inf,
+    )
+    return force
+
+
+def climbed_step_m(load_n: Samples, wheel_radius_m: float, force_n: Samples) -> Samples:
+    """Highest step that a level force at the axle rolls a loaded wheel up [m].
+
+    The same relation solved for the step: s = r (1 − 1 / √(1 + (F / W)²)).
+    """
+    step: Samples = wheel_radius_m * (1 - 1 / np.sqrt(1 + (force_n / load_n) ** 2))
+    return step
+
+
+def gyration_m(parts: list[tuple[Samples, Samples, float]], centre: Samples) -> Samples:
+    """Radius of gyration about one level axis through the centre of mass [m].
+
+    Parameters
+    ----------
+    parts
+        For each part its mass (n,), its centre across and up (2, n), and its own radius of
+        gyration [m].
+    centre
+        Of the whole, across and up, shape (2, n).
+    """
+    mass = np.sum([m for m, _, _ in parts], axis=0)
+    inertia = np.sum(
+        [m * (np.sum((c - centre) ** 2, axis=0) + own**2) for m, c, own in parts], axis=0
+    )
+    radius: Samples = np.sqrt(inertia / mass)
+    return radius

@@ -1,0 +1,258 @@
+"""Made of the cart's plywood beside it: bored plates and hood boxes for tools without a port."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from ..quantity import show
+from ..shop import Shop
+from ..solids import Body, Opening, Placement, X, Y, Z
+from .marks import MarkingRule
+from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step
+from .workbench import Workbench
+
+GUARDS = (
+    "Pull the plug first. It goes where it touches neither blade, cutter nor belt: never take off, "
+    "tie back or cut a guard, riving knife or pawl to make room for it, and keep it out of the line "
+    "in which a kickback throws the work."
+)
+BORING = (
+    "Clamp the piece flat on waste and bore slowly: a hole saw that catches spins whatever is not "
+    "held. Glasses on."
+)
+
+
+@dataclass(frozen=True)
+class BoardWanted:
+    """What is to be made: sizes [m] of hole, face (inside the walls) and depth inside."""
+
+    name: str
+    tool: str
+    kind: Literal["plate", "hood box"]
+    hole_m: float
+    face_m: tuple[float, float]
+    depth_m: float = 0.0
+    bored: Literal["back", "side"] = "back"
+
+
+@dataclass(frozen=True)
+class Board:
+    """A plate or box with its panels, joints, hardware and steps, as a cart has them."""
+
+    wanted: BoardWanted
+    panels: tuple[CutPanel, ...]
+    placed: tuple[PlacedPanel, ...]
+    joints: tuple[PanelJoint, ...]
+    hardware: tuple[HardwareItem, ...]
+    steps: tuple[Step, ...]
+    bodies: tuple[Body, ...]
+
+
+def boards(
+    shop: Shop, wanted: Sequence[BoardWanted], thickness_m: float, cart: Sequence[CutPanel]
+) -> tuple[Board, ...]:
+    """Make all the plates and boxes that are wanted from plywood of one thickness.
+
+    Their letters go on from those of the cart's panels."""
+    rule = MarkingRule.of(shop)
+    bench = Workbench(thickness_m, rule, panels={p.key: p for p in cart})
+    made = []
+    for each in wanted:
+        before = (set(bench.panels), set(bench.placed), len(bench.joints))
+        bench.screws = {}
+        lay_out = _plate if each.kind == "plate" else _box
+        steps, hardware = lay_out(bench, each, rule)
+        placed = tuple(p for n, p in bench.placed.items() if n not in before[1])
+        bodies = [b for b in bench.bodies() if b.name not in before[1]]
+        made.append(
+            Board(
+                each,
+                tuple(p for k, p in bench.panels.items() if k not in before[0]),
+                placed,
+                tuple(bench.joints[before[2] :]),
+                (*(replace(s, use=each.name) for s in bench.screws.values()), *hardware),
+                steps,
+                tuple(bodies),
+            )
+        )
+    return tuple(made)
+
+
+def _round(x_m: float, y_m: float, hole_m: float) -> tuple[Opening, ...]:
+    return (Opening(x_m, y_m, hole_m, hole_m, hole_m / 2),)
+
+
+def _try_first(hole: str) -> str:
+    return (
+        f"Bore a hole of {hole} in waste first: the end should push in by hand and stay. "
+        "Sand the hole where it is tight; a turn of tape takes up what is loose."
+    )
+
+
+def _plate(
+    bench: Workbench, want: BoardWanted, rule: MarkingRule
+) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
+    length, width = want.face_m
+    key = bench.panel(
+        want.name,
+        length,
+        width,
+        {want.name: Placement((-length / 2, 0.0, 0.0), X, Z, Y)},
+        grain="free",
+        openings=_round(length / 2, width / 2, want.hole_m),
+    )
+    size = bench.size
+    inset = 0.0125
+    holes = tuple(
+        Hole(x, y, size.clearance_m, "", "clearance hole, by which it is fixed")
+        for x in (inset, length - inset)
+        for y in (inset, width - inset)
+    )
+    bench.panels[key] = replace(bench.panels[key], holes=holes)
+    hole = _size(want.hole_m, rule)
+    steps = (
+        Step(
+            1,
+            "Bore it",
+            f"{_try_first(hole)} Then bore the plate in its middle.",
+            BORING,
+            (want.name,),
+            (),
+        ),
+        Step(
+            2,
+            "Fix it",
+            f"Lay the foam strip round the opening in the {want.tool}, set the plate on it with "
+            "the hole over the opening, and fasten it through the four corners to wood or sheet "
+            "metal that is no guard. Push the hose in; it must not reach anything that turns.",
+            GUARDS,
+            (),
+            (),
+        ),
+    )
+    hardware = (
+        HardwareItem(
+            "plate-fastener",
+            f"fastener that suits the {want.tool}",
+            4,
+            want.name,
+            clearance_hole_m=size.clearance_m,
+            kind="fastener",
+        ),
+        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name, kind="foam"),
+    )
+    return steps, hardware
+
+
+def _box(
+    bench: Workbench, want: BoardWanted, rule: MarkingRule
+) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
+    t, name = bench.thickness_m, want.name
+    (face, width), depth = want.face_m, want.depth_m
+    # On marks that can be cut: the face may come out a mark longer, the back a mark proud.
+    outer, across = rule.up(face + 2 * t), rule.up(width + 2 * t)
+    length = outer - 2 * t
+    long, short = f"{name} long side", f"{name} short side"
+    back = f"{name} back"
+    in_side = _round(length / 2 + t, depth / 2, want.hole_m) if want.bored == "side" else ()
+    upper, lower = f"{name} upper side", f"{name} lower side"
+    left, right = f"{name} left side", f"{name} right side"
+    x0 = -length / 2 - t
+    bench.panel(
+        back,
+        outer,
+        across,
+        {back: Placement((x0, depth, -t), X, Z, Y)},
+        grain="free",
+        openings=() if in_side else _round(length / 2 + t, width / 2 + t, want.hole_m),
+    )
+    if in_side:
+        # Only one of the two is bored.
+        bench.panel(
+            f"{name} bored side",
+            outer,
+            depth,
+            {upper: Placement((x0, 0.0, width), X, Y, Z)},
+            grain="free",
+            openings=in_side,
+        )
+        bench.panel(long, outer, depth, {lower: Placement((x0, 0.0, -t), X, Y, Z)}, grain="free")
+    else:
+        bench.panel(
+            long,
+            outer,
+            depth,
+            {upper: Placement((x0, 0.0, width), X, Y, Z), lower: Placement((x0, 0.0, -t), X, Y, Z)},
+            grain="free",
+        )
+    bench.panel(
+        short,
+        width,
+        depth,
+        {
+            left: Placement((x0, 0.0, 0.0), Z, Y, X),
+            right: Placement((length / 2, 0.0, 0.0), Z, Y, X),
+        },
+        grain="free",
+    )
+    sides = [
+        bench.join(over, end, carries=False, text="through the long side into the short one's end")
+        for over in (upper, lower)
+        for end in (left, right)
+    ]
+    backs = [
+        bench.join(back, side, carries=False, text="through the back, all round")
+        for side in (upper, lower, left, right)
+    ]
+    bored = back if want.bored == "back" else f"{name} bored side"
+    steps = (
+        Step(
+            1,
+            "Bore it",
+            f"{_try_first(_size(want.hole_m, rule))} Then bore the {_part(bored, name)}"
+            " where it is marked.",
+            BORING,
+            (),
+            (),
+        ),
+        Step(
+            2,
+            "Join the sides",
+            "Glue and screw the long sides over the ends of the short ones, "
+            "edges flush, so that the face is open in front.",
+            "",
+            (upper, lower, left, right),
+            tuple(j.key for j in sides),
+        ),
+        Step(
+            3,
+            "Put the back on",
+            "A full bead of glue all round keeps air from leaking in; screw "
+            "the back down, plane it flush, wipe the inside clean, and round the front edges.",
+            "",
+            (back,),
+            tuple(j.key for j in backs),
+        ),
+        Step(
+            4,
+            "Set it up",
+            f"Fix it beside the {want.tool} with its open face where the dust is "
+            "made, as near as the work lets it stand, and push the hose in. What passes its face "
+            "further off is mostly lost.",
+            GUARDS,
+            (),
+            (),
+        ),
+    )
+    return steps, ()
+
+
+def _part(panel: str, name: str) -> str:
+    return panel.removeprefix(f"{name} ")
+
+
+def _size(size_m: float, rule: MarkingRule) -> str:
+    metric = rule.units == "mm"
+    return show(size_m, "length", "mm" if metric else "in", denominator=32)

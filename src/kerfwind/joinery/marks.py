@@ -1,0 +1,48 @@
+"""Sizes that a person can mark with a rule and cut."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from ..quantity import show, show_fraction_in
+from ..shop import Shop
+
+#: A size this far beyond a mark is on it, for what rounding leaves [m].
+SLACK_M = 1e-7
+
+
+@dataclass(frozen=True)
+class MarkingRule:
+    """The step in which sizes are marked: a sixteenth of an inch, or a millimetre."""
+
+    step_m: float
+    units: str
+
+    @classmethod
+    def of(cls, shop: Shop) -> MarkingRule:
+        """The rule by which the shop marks sizes."""
+        metric = shop.wishes.measures == "metric"
+        return cls(0.001, "mm") if metric else cls(0.0254 / 16, "in")
+
+    def up(self, size_m: float) -> float:
+        """The next mark at this size or above it."""
+        return math.ceil((size_m - SLACK_M) / self.step_m) * self.step_m
+
+    def down(self, size_m: float) -> float:
+        """The last mark at this size or below it."""
+        return math.floor((size_m + SLACK_M) / self.step_m) * self.step_m
+
+    def near(self, size_m: float) -> float:
+        """The nearest mark."""
+        return round(size_m / self.step_m) * self.step_m
+
+    def text(self, size_m: float) -> str:
+        """The size as it is written in messages, rounded to the nearest."""
+        return show(size_m, "length", "mm" if self.units == "mm" else "in")
+
+    def entry(self, size_m: float) -> str:
+        """The size as a person would write it in a shop file, rounded up."""
+        if self.units == "mm":
+            return f"{math.ceil(size_m * 1000 - 1e-4)} mm"
+        return show_fraction_in(math.ceil(size_m / 0.0254 * 16 - 1e-4) * 0.0254 / 16)

@@ -1,0 +1,70 @@
+"""The drawings of a plan by what they show, and how a sheet stands on a page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from ..cutting import SheetNest
+from ..drawing import Drawing, Paper, layout
+from ..drawing.placed import Placed
+from ..quantity import UnitChoice
+
+PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
+
+
+#: An oblong sheet with more pieces than this is drawn along the page's height, as large as it can be.
+_CROWDED = 16
+
+
+#: Kept for the heading, the caption and the foot of such a page [mm].
+_AROUND_MM = 45.0
+
+
+@dataclass
+class Figures:
+    """File names of the drawings by what they show, and the drawings themselves."""
+
+    cover: str | None = None
+    charts: list[dict[str, str]] = field(default_factory=list)
+    chains: dict[str, str] = field(default_factory=dict)
+    reducers: list[str] = field(default_factory=list)
+    boards: dict[str, str] = field(default_factory=dict)
+    rooms: list[dict[str, str]] = field(default_factory=list)
+    room_key: list[dict[str, str]] = field(default_factory=list)
+    views: list[dict[str, str]] = field(default_factory=list)
+    views_mm: float = 0.0
+    exploded: str | None = None
+    nests: list[dict[str, str | bool]] = field(default_factory=list)
+    shapes: list[dict[str, str]] = field(default_factory=list)
+    steps: dict[int, str] = field(default_factory=dict)
+    wide_steps: set[int] = field(default_factory=set)
+    files: dict[str, str] = field(default_factory=dict)
+
+    def with_cart(self, cart: Figures) -> Figures:
+        """These and the cart's own drawings."""
+        return replace(
+            cart,
+            charts=self.charts,
+            chains=self.chains,
+            reducers=self.reducers,
+            rooms=self.rooms,
+            room_key=self.room_key,
+            files={**self.files, **cart.files},
+        )
+
+    def add(self, name: str, text: str) -> str:
+        """Keep a drawing under a file name; the name."""
+        self.files[name] = text
+        return name
+
+
+def sheet_layout(
+    drawing: Drawing, sheet: SheetNest, units: UnitChoice, page: Paper
+) -> tuple[Placed, bool]:
+    """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
+    oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
+    if len(sheet.pieces) > _CROWDED:
+        if oblong:
+            return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
+        return layout(drawing, Paper(page.width, page.height - _AROUND_MM), units), False
+    return layout(drawing, Paper(page.width, page.height * 0.55), units), False

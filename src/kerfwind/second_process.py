@@ -1,0 +1,143 @@
+"""Calls made in a second process while the first goes on."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager, suppress
+from functools import partial
+from importlib import import_module
+from multiprocessing.connection import wait
+from typing import Any, TypeVar
+
+from .ending import ASKING, be_left_to_another
+
+T = TypeVar("T")
+
+
+class Worker:
+    """A second process that makes calls one after another.
+
+    Several threads may share it: each call gets its own answer. It ends with the process
+    that began it, however that one ends, and leaves Ctrl-C to it.
+    """
+
+    def __init__(self, *modules: str) -> None:
+        """Begin it; it imports ``modules`` at once, before the first call."""
+        self.method = _start_method()
+        context = multiprocessing.get_context(self.method)
+        self._pool = ProcessPoolExecutor(1, mp_context=context, initializer=_settle_in)
+        with _signals_kept_back():
+            self._pool.submit(_import_all, modules)
+
+    def run(self, call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
+        """Begin ``call(*inputs)`` there; its result is had by calling what is returned.
+
+        Call, inputs and result are pickled; inputs must stay as they are until then. An error
+        in the call is raised where the result is wanted. What the process did not come to
+        by then, or lost because it was ended from outside, is made here.
+        """
+        try:
+            future = self._pool.submit(call, *inputs)
+        except (BrokenProcessPool, RuntimeError):
+            return partial(call, *inputs)
+        return partial(_answer, future, call, inputs)
+
+    def end(self) -> None:
+        """End it; calls that it has not come to are then made where they are wanted."""
+        self._pool.shutdown(cancel_futures=True)
+
+
+def _answer(future: Future[T], call: Callable[..., T], inputs: tuple[Any, ...]) -> T:
+    if future.cancelled() or future.cancel():
+        return call(*inputs)
+    try:
+        return future.result()
+    except BrokenProcessPool:
+        return call(*inputs)
+
+
+def _start_method() -> str:
+    """A fork costs a tenth of a new interpreter, but would lose every thread that runs."""
+    if sys.platform == "linux" and len(os.listdir("/proc/self/task")) == 1:
+        return "fork"
+    return "spawn"
+
+
+@contextmanager
+def _signals_kept_back() -> Iterator[None]:
+    """Signals wait until the process has begun: till then it would take them as the first does."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, ASKING)
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _settle_in() -> None:
+    """What the second process does first."""
+    be_left_to_another()
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, ASKING)
+    # Nobody who reads what the first process prints should wait for the second to end.
+    nothing = os.open(os.devnull, os.O_RDWR)
+    for stream in range(3):
+        os.dup2(nothing, stream)
+    threading.Thread(target=_end_with_the_first, daemon=True).start()
+
+
+def _end_with_the_first() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        # A pipe's end: it is ready as soon as the first process is gone, killed or not.
+        wait([parent.sentinel])
+        os._exit(1)
+
+
+def _import_all(modules: tuple[str, ...]) -> None:
+    for name in modules:
+        with suppress(ImportError):
+            import_module(name)
+
+
+_worker: Worker | None = None
+
+
+def start_worker(*modules: str) -> None:
+    """Begin the second process for `run_beside`, where there is a second core.
+
+    It imports ``modules`` at once. Begun before anything large is imported it costs least.
+    """
+    global _worker
+    if _worker is None and (os.cpu_count() or 1) > 1:
+        _worker = Worker(*modules)
+
+
+def worker_ready() -> bool:
+    """Whether a second process takes calls."""
+    return _worker is not None
+
+
+def end_worker() -> None:
+    """To be called by a first process that leaves without Python's own clean-up.
+
+    A fork ends by itself; a new interpreter shares semaphores that must be given back.
+    """
+    global _worker
+    if _worker is not None and _worker.method != "fork":
+        _worker.end()
+        _worker = None
+
+
+def run_beside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
+    """As `Worker.run`, by the process that `start_worker` began; without one, made here when wanted."""
+    return partial(call, *inputs) if _worker is None else _worker.run(call, *inputs)

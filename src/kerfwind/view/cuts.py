@@ -1,0 +1,245 @@
+"""A list of cuts as people see it: its rows, what is there already, and how it came out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from ..cutting import CutStep, Grain, Nest, Panel, Progress, Saw, SheetNest, banding
+from ..cutting.going_on import Rest
+from ..cutting.reading import CutList
+from ..cutting.stating import gives_fact, piece_fact, step_statement
+from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
+from ..words import Voice
+
+#: Narrower pieces that lie there are not told of [m].
+_LEAST_M = 0.05
+
+#: Columns of the table of single cuts.
+_COLUMNS = (
+    "step",
+    "cut",
+    "sheet",
+    "kind",
+    "guided-by",
+    "setting-mm",
+    "setting",
+    "is-the-size-of",
+    "length-mm",
+    "piece",
+    "gives",
+    "rest",
+)
+
+
+def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str, Any]]:
+    """The order of cuts as rows of the table, with cautions in full or as `cut_cautions` say."""
+    short = _often(steps)
+    return [
+        {
+            "number": _run([c.number for c in step.cuts]),
+            "sheet": _listed((str(c.sheet) for c in step.cuts), voice),
+            "what": voice.text(step_statement(step, saw)),
+            "setting": voice.text(_to_cut(step.setting_m)),
+            "gives": _listed((voice.text(gives_fact(c)) for c in step.cuts), voice),
+            "cautions": [
+                voice.say(c.kind, c.facts, "brief") if c in short else voice.text(c)
+                for c in step.cautions
+            ],
+        }
+        for step in steps
+    ]
+
+
+def cut_cautions(steps: Sequence[CutStep], voice: Voice) -> list[dict[str, str]]:
+    """What is told in full above the table of cuts, since rows say it in few words."""
+    return [
+        {"title": voice.say(c.kind, c.facts, "title"), "text": voice.text(c)} for c in _often(steps)
+    ]
+
+
+def cut_words(voice: Voice) -> dict[str, Any]:
+    """Headings of the table of cuts, and what stands above the cautions told in short."""
+    columns = ("cut", "sheet", "what", "set-to", "gives")
+    return {
+        "columns": [voice.word(f"cuts.step-column.{name}") for name in columns],
+        "short": voice.word("cuts.in_short"),
+    }
+
+
+def page_words(voice: Voice) -> dict[str, Any]:
+    """Headings of a list's pages and of its table of panels."""
+    columns = ("mark", "panel", "number", "length", "width", "thick", "grain")
+    heads = ("panels", "assumed", "stays", "sheets", "cuts")
+    return {
+        **{name: voice.word(f"cuts.head.{name}") for name in heads},
+        "panel_columns": [voice.word(f"cuts.panel-column.{name}") for name in columns],
+    }
+
+
+def _often(steps: Sequence[CutStep]) -> list[Statement]:
+    """Cautions that several rows of the table bear, in the order they come up."""
+    counts = Counter(caution for step in steps for caution in step.cautions)
+    return [caution for caution, count in counts.items() if count > 1]
+
+
+def _listed(texts: Iterable[str], voice: Voice) -> str:
+    """Each text once, in the order they come up."""
+    return voice.text(Listing(tuple(map(Name, dict.fromkeys(texts))), "commas"))
+
+
+def _run(values: Sequence[int]) -> str:
+    """Whole numbers in short: ``4``, ``5–7`` where they follow each other, else ``5, 9``."""
+    if len(values) > 2 and list(values) == list(range(values[0], values[-1] + 1)):
+        return f"{values[0]}–{values[-1]}"
+    return ", ".join(map(str, values))
+
+
+def _to_cut(length_m: float) -> Amount:
+    return Amount(length_m, "length", "cut")
+
+
+def cut_table(steps: Sequence[CutStep], voice: Voice) -> list[list[object]]:
+    """Every single cut of an order of cuts, below a row of headings.
+
+    A setting measures the piece or the rest: the column beside it says which.
+    """
+    rows: list[list[object]] = [[voice.word(f"cuts.column.{name}") for name in _COLUMNS]]
+    for step in steps:
+        for cut in step.cuts:
+            measured = cut.rest if step.from_far else cut.gives
+            rows.append(
+                [
+                    step.number,
+                    cut.number,
+                    cut.sheet,
+                    voice.text(Term("cut-kind", cut.kind)),
+                    voice.text(Term("cut-how", step.how)),
+                    _mm(step.setting_m),
+                    voice.text(_to_cut(step.setting_m)),
+                    voice.text(piece_fact(measured)) if measured else "",
+                    _mm(cut.length_m),
+                    voice.text(piece_fact(cut.piece)),
+                    voice.text(piece_fact(cut.gives)),
+                    voice.text(piece_fact(cut.rest)) if cut.rest else "",
+                ]
+            )
+    return rows
+
+
+def _mm(value_m: float) -> str:
+    return f"{value_m * 1000:.4f}".rstrip("0").rstrip(".")
+
+
+def grain_text(grain: Grain, voice: Voice) -> str:
+    """How the sheet's grain runs in a panel."""
+    return voice.text(Term("grain", grain))
+
+
+def panel_rows(panels: Sequence[Panel], nest: Nest, voice: Voice) -> list[dict[str, str]]:
+    """The panels of a list with the letters to pencil on them."""
+    return [
+        {
+            "mark": nest.pencils[p.name],
+            "name": p.name,
+            "count": str(p.quantity),
+            "length": voice.text(_to_cut(p.length_m)),
+            "width": voice.text(_to_cut(p.width_m)),
+            "thickness": voice.text(_to_cut(p.thickness_m)),
+            "grain": grain_text(p.grain, voice),
+        }
+        for p in panels
+    ]
+
+
+def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
+    """Edge banding to buy; empty where no edge gets any."""
+    bands = tuple(
+        state(
+            "cuts.banding",
+            material=Name(b.material),
+            length=Amount(b.buy_m, "length"),
+            edges=b.edges,
+        )
+        for b in banding(panels)
+    )
+    return voice.text(Listing(bands, "semicolons"))
+
+
+def sheet_title(sheet: SheetNest, voice: Voice, *, going_on: bool = False) -> str:
+    """A sheet's number and what it is; of a half-done build, that it is counted anew."""
+    return voice.word(
+        "cuts.sheet", number=sheet.number, sheet=sheet.kind.title, anew="yes" if going_on else "no"
+    )
+
+
+def sheet_caption(sheet: SheetNest, voice: Voice, *, key: bool = False) -> str:
+    """How much of a sheet becomes panels, and on demand what its drawing's signs mean."""
+    share = Amount(sheet.used, "share")
+    return voice.word("cuts.used_and_key" if key else "cuts.used", share=share)
+
+
+def stays_text(rest: Rest, voice: Voice) -> list[str]:
+    """What is there already of a half-done build, a sentence each."""
+    stays = rest.stays
+    made = tuple(
+        state("cuts.panel", pencil=Name(p.pencil), panel=Name(p.panel)) for p in stays.made
+    )
+    finished = len(made)
+    told = [voice.word("cuts.made", cuts=rest.done, count=finished, panels=Listing(made, "commas"))]
+    useful = [k for k in stays.lying if min(k.length_m, k.width_m) >= _LEAST_M]
+    if useful:
+        pieces = tuple(
+            state(
+                "cuts.lying_piece",
+                piece=k.name,
+                length=_to_cut(k.length_m),
+                width=_to_cut(k.width_m),
+            )
+            for k in useful
+        )
+        told.append(voice.word("cuts.lying", pieces=Listing(pieces, "semicolons")))
+    if stays.whole:
+        sheets: tuple[Fact, ...] = tuple(
+            state("cuts.several", count=k.limit, sheet=k.name)
+            if k.limit and k.limit > 1
+            else k.name
+            for k in stays.whole
+        )
+        told.append(voice.word("cuts.not_begun", sheets=Listing(sheets, "semicolons")))
+    for pencil, answers in rest.answers:
+        first, *others = (voice.text(a.said) for a in answers)
+        ways = [first, *(voice.word("cuts.or", way=Name(way)) for way in others)]
+        told.append(
+            voice.word(
+                "cuts.short", panel=Name(pencil), ways=Listing(tuple(map(Name, ways)), "sentences")
+            )
+        )
+    return told
+
+
+def progress_text(now: Progress, voice: Voice) -> str:
+    """How far a search is."""
+    share = Amount(now.evaluations / max(1, now.budget), "share")
+    return voice.word("cuts.progress", sheets=now.sheets, share=share)
+
+
+def outcome_text(
+    listed: CutList, nest: Nest, steps: Sequence[CutStep], voice: Voice, *, going_on: bool
+) -> list[str]:
+    """What was taken as usual and how the nest came out, a sentence each."""
+    told = [voice.word("cuts.assumed", what=taken) for taken in listed.assumed]
+    told.append(voice.text(nest.nearness))
+    if nest.stopped:
+        told.append(voice.word("cuts.stopped"))
+    pieces = "cuts.counts.pieces" if going_on else "cuts.counts.sheets"
+    told.append(
+        voice.word(
+            "cuts.counts",
+            sheets=state(pieces, count=len(nest.sheets)),
+            settings=state("cuts.counts.settings", count=len(steps)),
+            waste=Amount(nest.waste_share, "share"),
+        )
+    )
+    return told

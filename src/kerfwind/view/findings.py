@@ -1,0 +1,109 @@
+"""Findings in words, together where they say the same."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from ..finding import PREVENTING, Finding, Level
+from ..plan import Plan
+from ..words import Said, Voice
+
+
+@dataclass(frozen=True)
+class Spoken:
+    """A finding, or several that say the same of several things, in words."""
+
+    level: Level
+    key: str
+    said: Said
+    sources: tuple[str, ...]
+    measure: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Group:
+    """Findings of one check with one thing to do, and what to measure for all of them."""
+
+    level: Level
+    spoken: tuple[Spoken, ...]
+    do: str
+    measure: tuple[str, ...]
+
+
+def voice_of(plan: Plan) -> Voice:
+    """The language, units and money that the shop file asks for."""
+    return Voice(units=plan.units, currency=plan.shop.shop.currency)
+
+
+def spoken(findings: Sequence[Finding], voice: Voice) -> list[Spoken]:
+    """Each in words; those that say the same of several things, once of all of them."""
+    groups: dict[tuple[str, ...], list[tuple[Finding, Said]]] = {}
+    for finding in findings:
+        said = voice.finding(finding)
+        groups.setdefault((finding.key, finding.level, said.answer, said.do), []).append(
+            (finding, said)
+        )
+    result = []
+    for group in groups.values():
+        first, said = group[0]
+        if len(group) > 1:
+            about = ", ".join(dict.fromkeys(s.about for _, s in group if s.about))
+            alike = all((f.value, f.limit) == (first.value, first.limit) for f, _ in group)
+            said = replace(said, about=about, numbers=said.numbers if alike else "")
+        measure = tuple(dict.fromkeys(m for f, _ in group for m in f.measure))
+        result.append(Spoken(first.level, first.key, said, first.sources, measure))
+    return result
+
+
+def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
+    """What is not good, worst first as it comes, alike checks together where the first stands."""
+    rows: dict[tuple[str, ...], list[Spoken]] = {}
+    for number, each in enumerate(spoken([f for f in findings if f.level != "good"], voice)):
+        alone = "" if each.said.do and each.said.about else str(number)
+        rows.setdefault((each.key, each.level, each.said.do, alone), []).append(each)
+    return [
+        Group(
+            row[0].level,
+            tuple(row),
+            row[0].said.do,
+            tuple(dict.fromkeys(m for each in row for m in each.measure)),
+        )
+        for row in rows.values()
+    ]
+
+
+def measure_text(measure: Sequence[str], voice: Voice) -> str:
+    """Fields of the shop file to measure, in words where they have a name."""
+    return ", ".join(map(voice.place, measure))
+
+
+def verdict_lines(plan: Plan) -> list[str]:
+    """What a person should know first, worst first, in a few plain lines."""
+    voice = voice_of(plan)
+    lines = []
+    tools: dict[str, list[str]] = {}
+    for air in plan.air:
+        tools.setdefault(air.caught.word, []).append(air.tool)
+    told = {
+        "starved": "Dust not caught, far too little air",
+        "weak": "Dust only partly caught",
+        "unknown": "Not known until something is measured",
+        "enough": "Dust caught",
+        "strong": "Dust caught with air to spare",
+    }
+    for word, text in told.items():
+        if word in tools:
+            lines.append(f"{text}: {', '.join(tools[word])}.")
+    prevented = [f for f in plan.findings if f.key in PREVENTING]
+    cart = [
+        voice.finding(f)
+        for f in plan.findings
+        if f.level == "problem" and f.room == "cart" and f.key not in PREVENTING
+    ]
+    lines += [f"{s.about[:1].upper()}{s.about[1:] or 'Cart'}: {s.answer}" for s in cart[:4]]
+    if any(f.level == "problem" and f.room == "power" for f in plan.findings):
+        lines.append("Some tools and the vacuum together overload their circuit.")
+    stops = [voice.finding(f).answer for f in plan.findings if f.level == "stop"]
+    first = [voice.finding(f).answer for f in prevented]
+    return [f"STOP: {answer}" for answer in stops] + first + lines

@@ -1,0 +1,456 @@
+## Parts of the unit, its sides, and how it stands.
+part-vacuum = vacuum
+part-bucket = bucket
+part-casters = casters
+part-joints = joints
+part-cart = cart
+part-sheets = sheets
+
+at-top = at the top
+at-front = at the front
+at-rear = at the rear
+at-left = at the left
+at-right = at the right
+
+towards-front = to the front
+towards-rear = to the rear
+towards-left = to the left
+towards-right = to the right
+
+blows-top = upwards
+blows-front = to the front
+blows-rear = to the rear
+blows-left = to the left
+blows-right = to the right
+
+size-by = { $wide } by { $long }
+
+# The state a cart is judged in, as it stands in brackets behind a sentence.
+state-as-built = as built
+state-vacuum-lifted-out = vacuum lifted out
+state-nothing-hung-on-it = nothing hung on it
+state-bucket-empty = bucket empty
+state-bucket-full = bucket full
+state-bucket-full-vacuum-lifted-out = bucket full, vacuum lifted out
+state-bucket-full-nothing-hung-on-it = bucket full, nothing hung on it
+state-bucket-full-vacuum-lifted-out-nothing-hung-on-it = bucket full, vacuum lifted out, nothing hung on it
+
+## The vacuum goes in and comes out.
+cart-fit-width = goes in by its width
+    .do = Measure the vacuum's width before cutting.
+cart-fit-width-good = The bay leaves play for the vacuum's width.
+cart-fit-width-tight = The bay is too tight for the vacuum's width.
+
+cart-fit-depth = goes in by its depth
+    .do = Measure the vacuum's depth before cutting.
+cart-fit-depth-good = The bay leaves play for the vacuum's depth.
+cart-fit-depth-tight = The bay is too tight for the vacuum's depth.
+
+cart-fit-lift = comes out over the lipping
+    .do = { $above ->
+        [taper] Measure the bucket at top and floor, try its opening in scrap first, or leave the lipping loose.
+       *[other] Measure the vacuum's height before cutting, or leave the lipping loose.
+    }
+cart-fit-lift-good = { $way ->
+    [up] The vacuum lifts over the lipping and comes out straight up.
+   *[front] The vacuum lifts over the lipping and comes out towards the front.
+}
+cart-fit-lift-low = There is too little height over the vacuum to lift it over the lipping.
+
+cart-fit-lid = lid opens where it stands
+    .do = Pull the hose off, lift the vacuum over the lipping and open it outside.
+cart-fit-lid-good = The lid opens and the filter is in reach with the vacuum in place.
+cart-fit-lid-outside = Take the vacuum out to open its lid and to clean the filter; it stays in reach.
+
+## The bucket is held, and comes out.
+cart-bucket-rim = body passes the opening, rim rests
+    .do = Measure the bucket over its rim and just under it before cutting the opening.
+cart-bucket-rim-good = An opening of { $opening } passes the body and carries the rim all round.
+cart-bucket-rim-wrong_size = The opening does not both pass the body and carry the rim.
+
+cart-bucket-taper = wedges before its rim
+    .do = Measure it at top and floor; try the opening in scrap first; or carry the rim.
+cart-bucket-taper-good = The bucket wedges on its taper; it hangs between { $least } and { $most } below the shelf's top, a range of { $spread }, all kept clear.
+cart-bucket-taper-slips = The bucket slips through to its rim.
+
+cart-bucket-out = lifts out of the shelf with its lid
+    .do = Take the lid with the cyclone off first, then lift the bucket.
+cart-bucket-out-good = The ceiling leaves room to lift the bucket out with the cyclone on it.
+cart-bucket-out-low_ceiling = The ceiling is too low to lift the bucket out with the cyclone on it.
+
+cart-bucket-clear = hangs clear of the bottom
+    .do = Measure the bucket up to its rim before cutting the uprights.
+cart-bucket-clear-good = It hangs by its shelf alone.
+cart-bucket-clear-rocks = It stands on the bottom before its shelf carries it, and rocks.
+
+cart-bucket-lift = one person lifts it out full, with the cyclone on it
+    .do = Take the cyclone off first and empty it half full, bag it where it stands, or lift it with a helper.
+cart-bucket-lift-good = Full and with the cyclone on, it is within what one person lifts.
+cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }: more than one person should lift.
+
+cart-bucket-stands = a tug on the tool hose leaves the standing bucket in its place, unstrapped
+    .do = Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose to the cart, so that a tug pulls there.
+cart-bucket-stands-good = It is heavy enough that a firm tug on the hose does not tip it off its cleats.
+cart-bucket-stands-tips = { $stops ->
+    [topples] The cleats keep it from sliding, not from tipping: without its straps, a tug of { $tug } on the hose at the cyclone pulls it over. If the cart stops dead from { $speed } or more, it can go over as well.
+   *[stands] The cleats keep it from sliding, not from tipping: without its straps, a tug of { $tug } on the hose at the cyclone pulls it over.
+}
+
+cart-bucket-straps = the straps' screws hold the standing bucket against a firm tug on the hose
+    .do = Bolt the loops through, with washers.
+cart-bucket-straps-good = Two screws in each strap loop hold the bucket against a firm tug on the hose.
+cart-bucket-straps-short_screws = The screws of the strap loops are too short for a firm tug on the hose.
+
+## Wishes: footprint, door, height, bench.
+cart-footprint-length = footprint front to back
+    .do = Change the wish, or another form.
+cart-footprint-length-good = { $size } is within { $limit }.
+cart-footprint-length-over = { $size } is over { $limit }.
+
+cart-footprint-width = footprint side to side
+    .do = Change the wish, or another form.
+cart-footprint-width-good = { $size } is within { $limit }.
+cart-footprint-width-over = { $size } is over { $limit }.
+
+cart-door = passes the narrowest door
+    .do = { $door ->
+        [assumed] Measure the door.
+       *[measured] Change the wish, or another form.
+    }
+cart-door-good = { $size } is within { $limit }.
+cart-door-over = { $size } is over { $limit }.
+
+cart-height = height with the separator on
+    .do = Measure bucket and cyclone, or allow more height.
+cart-height-good = It stays under { $limit }.
+cart-height-over = It may stand over { $limit }.
+
+cart-under_bench = passes under the bench with everything on
+cart-under_bench-good = It passes under the bench as it stands, hose and all.
+cart-under_bench-high_with_separator = With separator and hose on it is { $height } high.
+    .do = Pull the link hose off and lift bucket and cyclone out together first.
+cart-under_bench-high = With separator and hose on it is { $height } high.
+    .do = Raise the bench to { $raised }, or park it beside the bench.
+
+cart-under_bench-lifted_out = passes under the bench, separator lifted out
+    .do = { $form ->
+        [low] Raise the bench to { $raised }, or park it beside the bench.
+       *[other] Raise the bench to { $raised }, try `wishes.form = "low"`, or park it beside the bench.
+    }
+cart-under_bench-lifted_out-good = { $separator ->
+    [yes] With bucket and cyclone lifted out it is { $height } high and passes.
+   *[no] It is { $height } high and passes.
+}
+cart-under_bench-lifted_out-high = { $separator ->
+    [yes] Even with bucket and cyclone lifted out it is { $height } high.
+   *[no] It is { $height } high.
+}
+
+## How it stands and rolls.
+cart-tilt-front = stands on a { $slope } slope that falls to its front, wheels trailed worst
+    .do = Lower the separator, widen the base, or set heavy things deeper in it.
+cart-tilt-front-good = It overturns to the front only beyond { $beyond } (worst: { $worst }).
+cart-tilt-front-overturns = It can overturn to the front on a slope of { $beyond } (worst: { $worst }).
+
+cart-tilt-rear = stands on a { $slope } slope that falls to its rear, wheels trailed worst
+    .do = Set the base deeper, or move the separator forward.
+cart-tilt-rear-good = It overturns to the rear only beyond { $beyond } (worst: { $worst }).
+cart-tilt-rear-overturns = It can overturn to the rear on a slope of { $beyond } (worst: { $worst }).
+
+cart-tilt-left = stands on a { $slope } slope that falls to its left, wheels trailed worst
+    .do = Widen the base.
+cart-tilt-left-good = It overturns to the left only beyond { $beyond } (worst: { $worst }).
+cart-tilt-left-overturns = It can overturn to the left on a slope of { $beyond } (worst: { $worst }).
+
+cart-tilt-right = stands on a { $slope } slope that falls to its right, wheels trailed worst
+    .do = Widen the base.
+cart-tilt-right-good = It overturns to the right only beyond { $beyond } (worst: { $worst }).
+cart-tilt-right-overturns = It can overturn to the right on a slope of { $beyond } (worst: { $worst }).
+
+cart-casters-load = one caster carries its share with another lifted
+    .do = Choose casters rated higher.
+cart-casters-load-good = Each caster is rated for more than it ever carries, one wheel lifted.
+cart-casters-load-over = With one wheel lifted, two others carry nearly all: more than they are rated for.
+
+cart-casters-screws = two screws of a plate hold when one wheel stops a one-handed push
+    .do = Bolt the casters through block and bottom, with washers.
+cart-casters-screws-good = The screws of a caster's plate hold a one-handed push against a stopped wheel.
+cart-casters-screws-short_screws = The screws of a caster's plate are too short to hold against a stopped wheel.
+
+cart-push-handle = a push at the handle with a wheel against something
+    .do = Push it low, near the vacuum, and look where the wheels go.
+cart-push-handle-good = It takes more than a one-handed push to tip it over a blocked wheel.
+cart-push-handle-tips = With a wheel blocked, a push of { $push } at the handle tips it { $side } ({ $state }).
+
+cart-push-tug = a tug on the tool hose at the cyclone, brakes on
+    .do = Tie the tool hose to the cart at the height of the bottom, so that a tug pulls there, or leave the brakes off: then it rolls.
+cart-push-tug-good = A firm tug on the hose does not tip it.
+cart-push-tug-tips = A tug of { $tug } on the hose tips it { $side } ({ $state }).
+
+cart-push-stumble = its wheels stop dead at a cord or threshold while it is pushed at a walk
+    .do = { $bucket ->
+        [full] Push it slowly and keep cords and scraps off the floor. Empty the bucket before moving.
+       *[not_full] Push it slowly and keep cords and scraps off the floor.
+    }
+cart-push-stumble-good = Pushed at a walk against a cord, it rocks but does not go over.
+cart-push-stumble-goes_over = If its wheels stop dead, it can go over { $side } from { $slow } up ({ $state }); a walk is about { $walk }.
+
+cart-push-threshold = rolls over a door's threshold
+    .do = Lift one end over at a time, or choose larger wheels.
+cart-push-threshold-good = Its wheels climb a threshold before it tips.
+cart-push-threshold-stops = Pushed at the handle, its wheels climb about { $climbs }; at anything higher it stops, or tips first.
+
+## The link hose.
+cart-hose-bend = bends wider than where it kinks
+    .do = Put an elbow on the outlet or the inlet, or use a hose that bends tighter.
+cart-hose-bend-good = Its tightest bend is { $radius } in radius.
+cart-hose-bend-kinks = A bend of { $radius } in radius may kink it.
+
+cart-hose-length = long enough from separator to vacuum
+    .do = Get { $needed } of hose of the same bore.
+cart-hose-length-good = { $needed } of it are needed.
+cart-hose-length-short = The way from separator to vacuum takes { $needed } of hose.
+
+## The motor's air.
+cart-air_in = motor breathes in freely { $side }
+    .do = Turn the vacuum, or check `vacuum.air_in_on`: a motor that cannot breathe overheats.
+cart-air_in-good = Where it breathes in, { $side }, nothing stands within { $needed }.
+cart-air_in-shut_in = Where it breathes in, { $side }, wood stands within { $gap }.
+
+cart-air_out = motor breathes out freely { $side }
+    .do = Turn the vacuum, or check `vacuum.air_out_on`: a motor that cannot breathe overheats.
+cart-air_out-good = Where it breathes out, { $side }, nothing stands within { $needed }.
+cart-air_out-shut_in = Where it breathes out, { $side }, wood stands within { $gap }.
+
+cart-exhaust-floor = exhaust does not stir dust off the floor
+    .do = Turn the vacuum so that it blows where nothing stands, or stand a deflector before the vents: a board leaning by 45° that turns the air up, no nearer than { $clear }. Sweep with the vacuum, not before it.
+cart-exhaust-floor-good = { $to ->
+    [top] It blows { $blows } about { $height } above the floor, away from the dust on it.
+   *[side] It blows { $blows } about { $height } above the floor, away from the dust on it. A wall close by would turn it down: park that side clear.
+}
+cart-exhaust-floor-turned_down = It blows { $blows } about { $height } above the floor, and wood stands { $wood } in front of it and turns it down.
+cart-exhaust-floor-lifts_dust = It blows { $blows } about { $height } above the floor: fast enough down there to lift dust.
+
+cart-exhaust-person = exhaust is not aimed at whoever works or pushes
+cart-exhaust-person-spread = { $known ->
+    [assumed] It blows { $blows }, where wood close by spreads it. But where it blows was assumed.
+   *[known] It blows { $blows }, where wood close by spreads it.
+}
+cart-exhaust-person-clear = { $known ->
+    [assumed] It blows { $blows }; you stand in front of it to work and { $hands } to push. But where it blows was assumed.
+   *[known] It blows { $blows }; you stand in front of it to work and { $hands } to push.
+}
+cart-exhaust-person-at_pusher = { $known ->
+    [assumed] It blows { $blows }, where you stand to push: about { $speed } at a metre, { $height } above the floor, and with it the dust that its filter lets through. But where it blows was assumed.
+   *[known] It blows { $blows }, where you stand to push: about { $speed } at a metre, { $height } above the floor, and with it the dust that its filter lets through.
+}
+    .do = { $turn ->
+        [yes] Turn the vacuum so that it blows { $free }, or put a deflector before the vents: a board leaning by 45° that turns the air up, no nearer than { $clear }. Or switch it off before you push it.
+       *[no] Put a deflector before the vents: a board leaning by 45° that turns the air up, no nearer than { $clear }. Or switch it off before you push it.
+    }
+cart-exhaust-person-at_worker = { $known ->
+    [assumed] It blows { $blows }, where you stand to work: about { $speed } at a metre, { $height } above the floor, and with it the dust that its filter lets through. But where it blows was assumed.
+   *[known] It blows { $blows }, where you stand to work: about { $speed } at a metre, { $height } above the floor, and with it the dust that its filter lets through.
+}
+    .do = { $turn ->
+        [yes] Turn the vacuum so that it blows { $free }, or put a deflector before the vents: a board leaning by 45° that turns the air up, no nearer than { $clear }.
+       *[no] Put a deflector before the vents: a board leaning by 45° that turns the air up, no nearer than { $clear }.
+    }
+
+## The bucket under the vacuum's sealed suction.
+cart-collapse-wall = { $shape ->
+    [round] its wall stands the sealed suction when a port blocks
+   *[box] its flat walls stand the sealed suction when a port blocks
+}
+    .do = { $shape ->
+        [round] Fit a stiffening ring half way down, or take a drum with a thicker wall. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
+       *[box] Screw battens across its walls from inside, or take a round bucket: a flat wall stands far less than a round one. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
+    }
+# Never more than theory, and never called good: the outcome is `theory` then.
+cart-collapse-wall-good = By theory the wall stands it; only a trial tells.
+cart-collapse-wall-theory = { $shape ->
+    [round] By the formula for a perfect tube, well knocked down, the wall stands it; only a trial tells.
+   *[box] By the theory of thin flat plates, the wall stands it; only a trial tells.
+}
+    .do = { $shape ->
+        [round] Try it: hold the hose shut for some seconds and watch the wall. If it moves: fit a stiffening ring half way down, or take a drum with a thicker wall. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
+       *[box] Try it: hold the hose shut for some seconds and watch the wall. If it moves: screw battens across its walls from inside, or take a round bucket: a flat wall stands far less than a round one. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
+    }
+cart-collapse-wall-unsettled = { $shape ->
+    [round] Whether the wall stands a blocked port is not settled.
+   *[box] Whether its walls stand a blocked port is not settled.
+}
+cart-collapse-wall-buckles = The wall may be sucked in as soon as a hose or port blocks.
+cart-collapse-wall-dishes = A blocked port draws its widest wall in by { $gives } if its edges keep their distance, and by more where corners and rim give: past what the theory of flat walls tells, and the lid may let go.
+
+cart-collapse-lid = flat lid under sealed suction
+cart-collapse-lid-dishes = A blocked port presses the lid down with { $force }: a flat lid dishes in before the wall does.
+    .do = { $shape ->
+        [round] Back the lid with a plywood disc under the cyclone's flange, and watch it at the first blocked port.
+       *[box] Back the lid with a board as large as the lid under the cyclone's flange, and watch it at the first blocked port.
+    }
+
+## Shelf, bottom and joints.
+cart-shelf-sag = sag under a full bucket after years
+    .do = { $sheet ->
+        [second] Leave `shelf` out of `wishes.second_panels`, or add a cleat under its front edge.
+       *[first] Use thicker plywood, or add a cleat under its front edge.
+    }
+cart-shelf-sag-good = It sags between { $firm } and { $loose }, as the sides hold it more loosely or firmly.
+cart-shelf-sag-sags = It sags between { $firm } and { $loose } under a full bucket: enough to see.
+
+cart-shelf-stress = bending stress beside the opening
+    .do = { $sheet ->
+        [second] Leave `shelf` out of `wishes.second_panels`, or leave more wood around the opening.
+       *[first] Use thicker plywood, or leave more wood around the opening.
+    }
+cart-shelf-stress-good = The wood beside the opening is far from its strength.
+cart-shelf-stress-overloaded = The wood beside the opening is loaded beyond what plywood takes for long.
+
+cart-shelf-slide = a sideways push with both hands does not slide the shelf off, glue left out
+    .do = Glue it, and use every screw.
+cart-shelf-slide-good = { $held-by ->
+    [wood] Without any glue, the shelf stays on its uprights: wood bears on wood in its grooves.
+   *[screws] Without any glue, the shelf stays on its uprights: its screws hold it.
+}
+cart-shelf-slide-shallow = By the numbers its screws hold the shelf, but pocket screws go less deep than the design standard asks before it gives a value.
+    .do = Glue every pocket joint; do not trust to the screws alone.
+cart-shelf-slide-slides = Without glue, a push could slide the shelf off its uprights.
+
+cart-bottom-sag = sag between its casters after years
+    .do = Use thicker plywood, or glue and screw a batten on edge under it, clear of the wheels.
+cart-bottom-sag-good = It sags too little to see.
+cart-bottom-sag-sags = It may sag { $sag } under the vacuum and what stands on it: enough to see.
+
+cart-racking = screws of the rails keep it square against any sideways push that does not tip it
+    .do = Glue the rails, use wider rails, or add a third one.
+cart-racking-good = The rails' screws alone, without the glue, keep it square up to the push that would tip it.
+cart-racking-leans_on_glue = The rails' screws alone do not keep it square; it leans on its glue.
+
+cart-joints-kept = every joint is of the kind that was wished for
+cart-joints-kept-end_grain = { $count } of { $all } joints keep their screws through the face. { $why }.
+    .do = Drive these screws as drawn; glue alone would not hold there.
+cart-joints-kept-no_room = { $count } of { $all } joints keep their screws through the face. { $why }.
+    .do = Drive these screws as drawn; plug the heads where they show.
+
+cart-joints-faces = screws between two faces bite deep enough to hold them without glue
+cart-joints-faces-glue_carries = The longest screw on sale that does not come through bites only { $bite }. { $joints }: glue carries, and the screws only draw it together.
+    .do = Spread glue over the whole of both faces, clamp them beside the screws until it has set, and drive these screws by hand: screws as short as these strip.
+
+checks-joints-pair = { $first } to { $second }
+checks-joints-some = { $others ->
+    [0] { $joints }
+    [one] { $joints } and { $others } other
+   *[other] { $joints } and { $others } others
+}
+checks-joints-why = { $joints }: { $why }
+
+## Why a joint keeps its screws through the face.
+kept-narrow-lipping = a lipping is too narrow to be grooved
+kept-end-grain = it carries, and end grain takes too little glue
+kept-thin-plywood = the plywood is too thin for pockets
+kept-narrow-panel = the panel is too narrow behind the edge for pockets
+kept-points-near-edge = the screws' points would come too near an edge
+kept-no-room = other parts leave no room for two pockets
+
+## A table of vacuums and buckets that cannot be read.
+checks-sizes-no_size =
+    .found = nothing
+    .allowed = { $of ->
+        [mass] a mass with its unit, such as `8.5 kg`
+       *[length] a length with its unit, such as `18-1/2 in`
+    }
+    .mend = Measure it and fill it in.
+checks-sizes-unread =
+    .found = { $given }
+    .allowed = { $allowed }
+    .mend = { $mend }
+checks-sizes-slip =
+    .found = `{ $given }`
+    .allowed = from { $least } to { $most }
+    .mend = Check the unit.
+checks-sizes-no_row =
+    .found = no row
+    .allowed = a row for each vacuum and bucket
+    .mend = Add one.
+checks-sizes-many_rows =
+    .found = { $rows } rows
+    .allowed = at most { $most }
+    .mend = Split the table.
+checks-sizes-no_name =
+    .found = nothing
+    .allowed = a name
+    .mend = { $row ->
+        [vacuum] Name the vacuum.
+       *[bucket] Name the bucket.
+    }
+checks-sizes-not_printed =
+    .found = `{ $given }`
+    .allowed = what can be printed
+    .mend = { $char ->
+        [control] Take out a control character, { $code }.
+       *[invisible] Take out an invisible character, { $code }.
+    }
+checks-sizes-named_twice =
+    .found = a second `{ $name }`
+    .allowed = a name of its own
+    .mend = Rename one.
+checks-sizes-two_shapes =
+    .found = `{ $across }` and `{ $side }`
+    .allowed = diameters of a round one, or widths and lengths of a box
+    .mend = Take out those of the other kind.
+checks-sizes-narrow_rim =
+    .found = `{ $rim }` on a body of `{ $body }`
+    .allowed = a rim as wide as the body under it, or wider
+    .mend = Measure both again.
+checks-sizes-deep_rim =
+    .found = `{ $drop }` on a height of `{ $height }`
+    .allowed = from the rim's top to the underside of its lowest rib
+    .mend = Measure it again.
+checks-sizes-no_file =
+    .found = { $why }
+    .allowed = a CSV or TOML file
+    .mend = Check the name and that it may be read.
+checks-sizes-too_long =
+    .found = { $given ->
+        [0] more bytes than that
+       *[other] { $given } bytes
+    }
+    .allowed = at most { $most }
+    .mend = Split the table.
+checks-sizes-not_text =
+    .found = bytes that are not text
+    .allowed = UTF-8 text
+    .mend = Save it as CSV in UTF-8.
+checks-sizes-column =
+    .found = `{ $given }`
+    .allowed = { $allowed }
+    .mend = Rename it or take it out.
+checks-sizes-no_column =
+    .found = no such column
+    .allowed = { $allowed }
+    .mend = Add a column `{ $needed }` to the first row.
+checks-sizes-cells =
+    .found = { $given } cells
+    .allowed = { $wanted } as in the first row
+    .mend = Put cells that hold `{ $delimiter }` in quotes.
+checks-sizes-kind =
+    .found = `{ $given }`
+    .allowed = `vacuum`, `bucket`
+    .mend = Say which of the two it is.
+checks-sizes-no_kind =
+    .found = nothing
+    .allowed = `vacuum`, `bucket`
+    .mend = Say which of the two it is.
+checks-sizes-not_csv =
+    .found = { $why }
+    .allowed = CSV with matching quotes
+    .mend = Write `"` inside quotes as `""`.
+checks-sizes-section =
+    .found = `{ $given }`
+    .allowed = `vacuums`, `buckets`
+    .mend = Rename it or take it out.
+checks-sizes-no_tables =
+    .found = `{ $given }`
+    .allowed = tables `[[{ $table }]]`
+    .mend = Write it so.

@@ -1,0 +1,125 @@
+## A list of cuts as it is shown.
+
+grain-along = along its length
+grain-across = across
+grain-free = either way
+
+cut-kind-trim = trim
+cut-kind-rip = rip
+cut-kind-crosscut = crosscut
+
+cut-how-fence = fence
+cut-how-sled = sled
+cut-how-line = line
+cut-how-store = store
+
+cuts-column-step = step
+cuts-column-cut = cut
+cuts-column-sheet = sheet
+cuts-column-kind = kind
+cuts-column-guided-by = guided by
+cuts-column-setting-mm = setting mm
+cuts-column-setting = setting
+cuts-column-is-the-size-of = is the size of
+cuts-column-length-mm = length of cut mm
+cuts-column-piece = piece
+cuts-column-gives = gives
+cuts-column-rest = rest
+
+cuts-step-column-cut = cut
+cuts-step-column-sheet = sheet
+cuts-step-column-what = what
+cuts-step-column-set-to = set to
+cuts-step-column-gives = gives
+cuts-in_short = In the table in short:
+
+cuts-panel-column-mark = mark
+cuts-panel-column-panel = panel
+cuts-panel-column-number = number
+cuts-panel-column-length = length
+cuts-panel-column-width = width
+cuts-panel-column-thick = thick
+cuts-panel-column-grain = grain
+
+cuts-head-panels = Panels
+cuts-head-assumed = Taken as usual, since the list does not say
+cuts-head-stays = What is there already
+cuts-head-sheets = Sheets
+cuts-head-cuts = Cuts in order
+
+cuts-sheet = { $anew ->
+    [yes] Sheet { NUMBER($number, useGrouping: 0) } from here on: { $sheet }
+   *[no] Sheet { NUMBER($number, useGrouping: 0) }: { $sheet }
+}
+cuts-used = { $share } of it becomes panels.
+cuts-used_and_key = { $share } of it becomes panels. Waste is hatched; numbers in circles are the cuts in order.
+cuts-banding = { $edges ->
+    [one] Edge banding for { $material }: { $length } to buy, { $edges } edge
+   *[other] Edge banding for { $material }: { $length } to buy, { $edges } edges
+}
+
+## How a list came out.
+
+cuts-progress = { $sheets ->
+    [one] { $sheets } sheet so far; { $share } of the effort
+   *[other] { $sheets } sheets so far; { $share } of the effort
+}
+cuts-assumed = Assumed: { $what }.
+cuts-stopped = The search was stopped early; this is the best it had found.
+cuts-counts = { $sheets }, { $settings }, { $waste } waste.
+cuts-counts-sheets = { $count ->
+    [one] { $count } sheet
+   *[other] { $count } sheets
+}
+cuts-counts-pieces = { $count ->
+    [one] { $count } piece or sheet
+   *[other] { $count } pieces and sheets
+}
+cuts-counts-settings = { $count ->
+    [one] { $count } setting
+   *[other] { $count } settings
+}
+cuts-drawing = drawing sheet { $number } of { $total }
+cuts-setting = setting the pages of { $total } sheets
+cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
+    [one] a minute
+   *[other] { $minutes } minutes
+}.
+cuts-results = Results: { $files }
+
+## What is there already of a half-done build.
+
+cuts-all_made = Every panel is made; nothing is left to cut.
+cuts-made = { $cuts ->
+    [one] { $count ->
+        [0] { $cuts } cut made. Panels that are finished: none.
+       *[other] { $cuts } cut made. Panels that are finished: { $panels }.
+    }
+   *[other] { $count ->
+        [0] { $cuts } cuts made. Panels that are finished: none.
+       *[other] { $cuts } cuts made. Panels that are finished: { $panels }.
+    }
+}
+cuts-panel = { $pencil } ({ $panel })
+cuts-lying = Pieces lying there: { $pieces }.
+cuts-lying_piece = { $piece }, { $length } by { $width }
+cuts-not_begun = Not begun yet: { $sheets }.
+cuts-several = { $count } of { $sheet }
+cuts-short = { $panel } came out short. { $ways }
+cuts-or = Or: { $way }
+
+## A drawing of a sheet.
+
+cuts-drawn = { $offcut ->
+    [yes] Offcut { NUMBER($number, useGrouping: 0) }
+   *[no] Sheet { NUMBER($number, useGrouping: 0) }
+}
+cuts-drawn-offcut = offcut { $length } × { $width }
+cuts-drawn-mark = mark
+cuts-drawn-place = { $left } from left, { $up } up
+cuts-drawn-numbers = numbers are cuts
+cuts-drawn-many = cuts are numbered in the table
+cuts-drawn-crowded = sizes stand in the table of panels
+cuts-drawn-grain = arrows show the grain
+cuts-drawn-screws = small crosses are screw holes: see the panel's own drawing
+cuts-drawn-broken = broken where it is empty

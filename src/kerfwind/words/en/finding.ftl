@@ -1,0 +1,48 @@
+## What every finding shares.
+
+finding-must = must be { $way ->
+    [at-least] at least
+   *[at-most] at most
+} { $limit }
+
+finding-passes = { $share ->
+    [nearly-all] passes in more than 99 of 100 cases
+    [hardly-any] passes in fewer than 1 of 100 cases
+   *[some] passes in { $cases } of 100 cases
+}
+
+# A good answer that is no more than likely.
+finding-doubt = { $likely ->
+    [even] { $settled ->
+        [no] as likely as not, and not settled by what is known
+       *[yes] as likely as not
+    }
+   *[likely] { $settled ->
+        [no] likely, but not settled by what is known
+       *[yes] likely, but with little to spare
+    }
+}
+
+level-good = good
+level-advice = advice
+level-problem = problem
+level-stop = stop
+level-unknown = unknown
+
+## How items of a list hang together.
+
+list-and = { $before } and { $after }
+list-or = { $before } or { $after }
+list-then = { $before }, then { $after }
+list-commas = { $before }, { $after }
+list-semicolons = { $before }; { $after }
+list-plus = { $before } + { $after }
+list-sentences = { $before } { $after }
+
+## Numbers.
+
+number-percent = { $number } %
+number-money = { $sign ->
+    [yes] { $currency }{ $number }
+   *[no] { $number } { $currency }
+}

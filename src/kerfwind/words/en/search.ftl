@@ -1,0 +1,81 @@
+## What would help a tool most, each change alone.
+search-help-wider = { $hose } one bore up, { $bore }
+search-help-shorter = { $hose } cut to { $length }
+search-help-smooth = { $hose } smooth inside
+search-help-without = a direct fit in place of the { $fitting }
+search-help-full_bore = { $end ->
+    [tool_end] a full-bore cuff at the { $hose }'s tool end
+   *[unit_end] a full-bore cuff at the { $hose }'s unit end
+}
+search-help-straighter = hose laid with a single bend
+search-help-filter = a clean filter
+search-help-leaks = every joint sealed
+search-help-bypass = the separator left out
+search-help-vacuum = a vacuum with a quarter more suction and airflow
+search-help-gate = the gate of { $branch } closed
+
+# What a change costs otherwise, or what to mind.
+search-help-catch-wider = Air moves slower in it: chips may settle sooner.
+search-help-catch-shorter = It reaches less far.
+search-help-catch-filter = Clean it outdoors, with a mask on.
+search-help-catch-bypass = All dust then loads the filter, which takes the gain away again.
+search-help-catch-vacuum = Check the circuit first.
+
+## What is most worth measuring, and with what.
+search-measure-suction = the vacuum's suction curve
+search-measure-inside = { $of }, inside diameter
+search-measure-bore = { $of }, bore
+search-measure-length = { $of }, length
+search-measure-altitude = the shop's altitude
+search-measure-other = { $place }
+search-measure-with = { $what }, with { $gauge }
+
+gauge-home-test = the home test: `kerfwind test-sheet`
+gauge-mouth-calipers = calipers at the mouth
+gauge-inside-calipers = calipers inside, past the cuff
+gauge-map = a map
+gauge-tape = a tape measure
+gauge-reading = reading it off
+
+# Ends and parts that are measured, by their place in the shop file.
+place-hoses = { $name }
+place-hoses-tool_end = the tool end of { $name }
+place-hoses-unit_end = the unit end of { $name }
+place-fittings = { $name }
+place-fittings-end_a = end A of { $name }
+place-fittings-end_b = end B of { $name }
+place-tools = { $name }
+place-tools-port = the port of { $name }
+place-vacuum-inlet = the vacuum's inlet
+place-separator-cyclone-inlet = the cyclone's inlet
+place-separator-cyclone-outlet = the cyclone's outlet
+
+## Carts that a search chose.
+aim-cheapest = cheapest
+aim-steadiest = steadiest
+aim-smallest = smallest
+aim-lowest = lowest
+aim-all-round = all round
+
+## What keeps a vacuum or a bucket out of a cart.
+missed-length = length
+missed-width = width
+missed-height = height
+missed-weight = weight
+missed-rim-height = height up to the rim
+missed-diameter-under = diameter under the rim
+missed-diameter-over = diameter over the rim
+missed-width-under = width under the rim
+missed-width-over = width over the rim
+missed-length-under = length under the rim
+missed-length-over = length over the rim
+missed-round = it is round, the opening is not
+missed-box = a box, the opening is round
+
+## What is cut beside the cart.
+cart-board_too_large = its plate or box is cut from the sheets
+cart-board_too_large-beyond_sheets = { $kind ->
+    [hood-box] The { $tool } hood box, { $size }, is larger than any sheet of this plywood.
+   *[plate] The { $tool } plate, { $size }, is larger than any sheet of this plywood.
+}
+    .do = Make its opening smaller, or add a larger sheet to the shop file.

@@ -1,0 +1,27 @@
+## The shopping list.
+
+shopping-for_tools = for { $tools }
+shopping-filament = filament for { $part }
+shopping-made_to_order = { $part }, made to order
+shopping-boxed = a box of { $pack }; { $needed } needed
+
+shopping-intro = Prices marked “about” are rough; write your own over them.
+shopping-with_note = { $what } ({ $note })
+shopping-about = about { $price }
+
+shopping-kind-sheet = sheet
+shopping-kind-fitting = fitting
+shopping-kind-print = print
+shopping-kind-hardware = hardware
+
+shopping-standing-given = given
+shopping-standing-about = about
+shopping-standing-none = none
+
+shopping-column-kind = kind
+shopping-column-what = what
+shopping-column-number = number
+shopping-column-each = each { $currency }
+shopping-column-together = together { $currency }
+shopping-column-price-is = price is
+shopping-column-note = note

@@ -1,0 +1,138 @@
+"""The messages of one language, each understood when it is first asked for.
+
+They stand beside this module in Project Fluent's syntax, a file for each room. All of them
+together take a third of a second to be parsed, so a file is cut where its entries begin, and
+an entry is given to Fluent's own parser when a sentence needs it.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from importlib.resources import files
+from typing import Any, NoReturn
+
+from fluent.runtime import FluentBundle
+from fluent.runtime.types import FluentType
+from fluent.syntax import FluentParser, ast
+
+_ENTRY = re.compile(r"^(-?[A-Za-z][\w-]*) *=", re.MULTILINE)
+_REFERRED = re.compile(r"(?<![\w$\"])-?[A-Za-z][\w-]*(?=[ .(}])")
+
+
+class Unsaid(LookupError):
+    """There is no such message, or it wants a fact that was not given."""
+
+
+class Text(FluentType):
+    """A fact in words, however long: Fluent itself refuses more than 2,500 characters."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+
+    def format(self, locale: object) -> str:
+        """The text."""
+        return self.text
+
+
+class Choice(FluentType):
+    """Which variant of a message is meant; it is never shown itself."""
+
+    def __init__(self, key: str) -> None:
+        self.key = key
+
+    def __eq__(self, other: object) -> bool:
+        return self.key == (other.key if isinstance(other, Choice) else other)
+
+    def __hash__(self) -> int:
+        return hash(self.key)
+
+    def format(self, locale: object) -> NoReturn:
+        """Refused."""
+        raise Unsaid(f"`{self.key}` chooses between variants and is no word to show")
+
+
+class Messages:
+    """What a language says, by the names of its messages."""
+
+    def __init__(self, language: str, sources: dict[str, str]) -> None:
+        self.language = language
+        self._source: dict[str, str] = {}
+        for text in sources.values():
+            starts = [m.start() for m in _ENTRY.finditer(text)]
+            for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
+                entry = text[start:end]
+                self._source[entry.partition("=")[0].strip()] = entry
+        self._bundle = FluentBundle([language], use_isolating=False)
+        self._parser = FluentParser(with_spans=False)
+        self._taken: set[str] = set()
+
+    def names(self) -> list[str]:
+        """Names of all messages and terms."""
+        return list(self._source)
+
+    def source(self, name: str) -> str:
+        """An entry as it stands in its file."""
+        return self._source[name]
+
+    def has(self, name: str, attribute: str = "") -> bool:
+        """Whether there is such a message, with such an attribute."""
+        if name not in self._source:
+            return False
+        if not attribute:
+            return True
+        self._take(name)
+        return attribute in self._bundle.get_message(name).attributes
+
+    def format(self, name: str, attribute: str, values: dict[str, Any]) -> str:
+        """The message, or one of its attributes, with these values in it.
+
+        Raises
+        ------
+        Unsaid
+            There is no such message, or a value that it wants is missing.
+        """
+        if not self.has(name, attribute):
+            raise Unsaid(f"no message `{name}{'.' if attribute else ''}{attribute}`")
+        self._take(name)
+        message = self._bundle.get_message(name)
+        pattern = message.attributes[attribute] if attribute else message.value
+        if pattern is None:
+            raise Unsaid(f"`{name}` has no text of its own")
+        text, errors = self._bundle.format_pattern(pattern, values)
+        if errors:
+            raise Unsaid(f"`{name}`: {errors[0]}")
+        return str(text)
+
+    def _take(self, name: str) -> None:
+        """Parse an entry and those that it refers to."""
+        if name in self._taken:
+            return
+        self._taken.add(name)
+        text = self._source[name]
+        body = self._parser.parse(text).body
+        entries: list[Any] = [e for e in body if isinstance(e, (ast.Message, ast.Term))]
+        if len(entries) != 1 or any(isinstance(e, ast.Junk) for e in body):
+            raise Unsaid(f"`{name}` cannot be understood: {text.strip()}")
+        self._bundle.add_resource(ast.Resource(entries))
+        for other in _REFERRED.findall(text):
+            if other in self._source:
+                self._take(other)
+
+
+@cache
+def messages(language: str) -> Messages:
+    """The messages of a language that the program has.
+
+    Raises
+    ------
+    LookupError
+        There are none in this language.
+    """
+    folder = files("kerfwind.words") / language
+    if not folder.is_dir():
+        raise LookupError(f"no messages in `{language}`")
+    found = sorted(folder.iterdir(), key=lambda f: f.name)
+    return Messages(
+        language, {f.name: f.read_text(encoding="utf-8") for f in found if f.name.endswith(".ftl")}
+    )

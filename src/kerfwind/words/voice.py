@@ -1,0 +1,251 @@
+"""Saying what the computing rooms state, in a language and in the reader's units."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+from ..facts import Amount, Band, Fact, Facts, Listing, Name, Place, Ref, Statement, Term, slug
+from ..faults import Refusal
+from ..finding import Finding, numbers
+from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_written
+from .messages import Choice, Messages, Text, messages
+from .places import place_statement
+
+#: A number that is a word of its own.
+_NUMBER = re.compile(r"(?<!\S)\d+(?!\S)")
+_ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
+
+
+@dataclass(frozen=True)
+class Said:
+    """A finding in words; ``do`` is empty where there is nothing to do."""
+
+    about: str
+    check: str
+    answer: str
+    do: str
+    numbers: str
+
+
+@dataclass(frozen=True)
+class SaidRefusal:
+    """A refusal in words: where, what was found, what is allowed, how to mend it."""
+
+    place: str
+    found: str
+    allowed: str
+    mend: str
+
+
+@dataclass(frozen=True)
+class Voice:
+    """A language, a choice of units and a currency to say things in.
+
+    ``currency`` is a sign or a code, such as ``$`` or ``EUR``; empty for bare numbers.
+    """
+
+    language: str = "en"
+    units: UnitChoice = "in"
+    currency: str = ""
+
+    @cached_property
+    def _messages(self) -> Messages:
+        return messages(self.language)
+
+    @property
+    def plain_units(self) -> UnitChoice:
+        """One system of units, where two would be too much."""
+        return "in" if self.units == "both" else self.units
+
+    def plain(self) -> Voice:
+        """The same voice in one system of units."""
+        return replace(self, units=self.plain_units)
+
+    def text(self, fact: Fact) -> str:
+        """Any fact in words.
+
+        Raises
+        ------
+        Unsaid
+            No message says it.
+        """
+        if isinstance(fact, Statement):
+            return self.say(fact.kind, fact.facts)
+        if isinstance(fact, Amount):
+            return self.amount(fact)
+        if isinstance(fact, Band):
+            return show_range(fact.low, fact.high, fact.dimension, self.units)
+        if isinstance(fact, Quantity):
+            return show_written(fact, self.units)
+        if isinstance(fact, Term):
+            return self._term(fact)
+        if isinstance(fact, Ref):
+            return fact.name
+        if isinstance(fact, Name):
+            return fact.text
+        if isinstance(fact, Place):
+            return self.place(fact.path)
+        if isinstance(fact, Listing):
+            return self._list([self.text(each) for each in fact.items], fact.joined)
+        return str(fact)
+
+    def _term(self, term: Term) -> str:
+        """A term; numbers in its key, as in ``handle post 2``, are facts of one message."""
+        numbers = zip(("first", "second"), _NUMBER.findall(term.key), strict=False)
+        key = _NUMBER.sub("n", term.key)
+        return self.say(f"{term.kind}.{key}", tuple((k, Name(n)) for k, n in numbers))
+
+    def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
+        """The message of a kind, or one of its attributes, with its facts in words."""
+        values = {name.replace("_", "-"): self._value(fact) for name, fact in facts}
+        return self._messages.format(slug(kind), attribute, values)
+
+    def word(self, kind: str, **named: Fact) -> str:
+        """A message of the views themselves: a heading, a label, a line."""
+        return self.say(kind, tuple(named.items()))
+
+    def can_say(self, kind: str, attribute: str = "") -> bool:
+        """Whether there is a message of this kind."""
+        return self._messages.has(slug(kind), attribute)
+
+    def can_say_place(self, path: str) -> bool:
+        """Whether a field of the shop file has a name in this language."""
+        return self.can_say(place_statement(Place(path)).kind)
+
+    def place(self, path: str) -> str:
+        """A field of the shop file by its name, or as it is written there where it has none."""
+        return self.text(place_statement(Place(path))) if self.can_say_place(path) else path
+
+    def _value(self, fact: Fact) -> Any:
+        if isinstance(fact, int):
+            return fact
+        return Choice(slug(fact)) if isinstance(fact, str) else Text(self.text(fact))
+
+    def amount(self, amount: Amount) -> str:
+        """A number with its unit."""
+        si, dimension = amount.si, amount.dimension
+        if dimension == "money":
+            return self.money(si)
+        if amount.style == "cut":
+            return show_cut(si, self.units)
+        if amount.style == "fine" and dimension == "length":
+            return show(si, dimension, self.units, denominator=64)
+        if dimension == "share":
+            number = f"{100 * si:.{int(amount.style == 'fine')}f}"
+            return self.word("number.percent", number=Name(number))
+        if amount.style == "trade" and self.units == "mm":
+            # Metric pipe and duct are sold by the round ten millimetres.
+            return show(round(si, 2), dimension, self.units)
+        text = show(si, dimension, self.units)
+        return _ZEROS.sub(r"\1", text) if amount.style == "short" else text
+
+    def money(self, amount: float) -> str:
+        """An amount of money: round from one up where it has no cents."""
+        whole = amount == int(amount) and abs(amount) >= 1
+        number = f"{amount:,.0f}" if whole else f"{amount:,.2f}"
+        if not self.currency:
+            return number
+        sign = "yes" if len(self.currency) == 1 else "no"
+        return self.word(
+            "number.money", number=Name(number), currency=Name(self.currency), sign=sign
+        )
+
+    def _list(self, texts: list[str], joined: str) -> str:
+        if len(texts) < 2:
+            return "".join(texts)
+        between = self.say(f"list.{joined}", (("before", Name("\x00")), ("after", Name("\x01"))))
+        _, _, rest = between.partition("\x00")
+        middle = rest.partition("\x01")[0]
+        comma = self.say("list.commas", (("before", Name("\x00")), ("after", Name("\x01"))))
+        comma = comma.partition("\x00")[2].partition("\x01")[0]
+        if joined in ("and", "or"):
+            return middle.join([comma.join(texts[:-1]), texts[-1]])
+        return middle.join(texts)
+
+    def finding(self, finding: Finding) -> Said:
+        """A finding in words: what was checked, the answer, what to do, value and limit."""
+        if finding.answer:
+            about = finding.about if isinstance(finding.about, str) else ""
+            return Said(
+                about, finding.check, finding.answer, finding.do, numbers(finding, self.units)
+            )
+        key = finding.key
+        answer = self.say(f"{key}.{finding.outcome}", finding.facts)
+        if finding.outcome == "good" and finding.level != "good" and finding.otherwise:
+            answer = self._leaning(answer, finding)
+        return Said(
+            "" if finding.about is None else self.about(finding),
+            self.say(key, finding.facts),
+            answer,
+            self._do(finding),
+            self.numbers(finding),
+        )
+
+    def about(self, finding: Finding) -> str:
+        """The thing that a finding is about; empty for the whole unit."""
+        if finding.about is None or isinstance(finding.about, str):
+            return finding.about or ""
+        return self.text(finding.about)
+
+    def _do(self, finding: Finding) -> str:
+        if finding.level == "good":
+            return ""
+        for kind in dict.fromkeys((finding.outcome, finding.otherwise)):
+            if kind and self.can_say(f"{finding.key}.{kind}", "do"):
+                return self.say(f"{finding.key}.{kind}", finding.facts, "do")
+        if self.can_say(finding.key, "do"):
+            return self.say(finding.key, finding.facts, "do")
+        return ""
+
+    def _leaning(self, good: str, finding: Finding) -> str:
+        """The good answer where it is no more than likely; the doubt comes before a long one."""
+        settled = "no" if finding.level == "unknown" else "yes"
+        about = (("likely", finding.leaning), ("settled", settled))
+        doubt = self.say("finding.doubt", about)
+        if ": " in good or ". " in good:
+            return f"{doubt[0].upper()}{doubt[1:]}: {good[0].lower()}{good[1:]}"
+        return f"{good.rstrip('.')}: {doubt}."
+
+    def refusal(self, refusal: Refusal) -> SaidRefusal:
+        """A refusal in words."""
+        found, allowed, mend = (
+            self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
+        )
+        # In a file that was read, a field goes by the name that stands there.
+        place = refusal.place if refusal.file else self.place(refusal.place)
+        return SaidRefusal(place, found, allowed, mend)
+
+    def numbers(self, finding: Finding) -> str:
+        """Value, limit and likelihood in one line; empty where there is no value."""
+        if finding.value is None:
+            return ""
+        plain = self.plain()
+        parts = [plain.band(finding.value)]
+        if finding.limit is not None and finding.must:
+            parts.append(
+                self.word(
+                    "finding.must", way=slug(finding.must), limit=Name(plain.band(finding.limit))
+                )
+            )
+        if finding.likelihood is not None:
+            parts.append(self.likelihood(finding.likelihood))
+        return self._list(parts, "semicolons")
+
+    def likelihood(self, likelihood: float) -> str:
+        """The chance of passing, never rounded to a certainty it does not have."""
+        if likelihood > 0.99:
+            return self.word("finding.passes", share="nearly-all")
+        if likelihood < 0.01:
+            return self.word("finding.passes", share="hardly-any")
+        return self.word("finding.passes", share="some", cases=round(100 * likelihood))
+
+    def band(self, band: Band) -> str:
+        """Best value and, where it is wider than rounding, its band."""
+        best = show(band.best, band.dimension, self.units)
+        low, high = (show(v, band.dimension, self.units) for v in (band.low, band.high))
+        if low == high:
+            return best
+        return f"{best} ({show_range(band.low, band.high, band.dimension, self.units)})"

@@ -1,0 +1,28 @@
+"""Findings in English, for tests that read what a person reads."""
+
+from kerfwind.facts import Fact
+from kerfwind.faults import Refusal
+from kerfwind.finding import Finding
+from kerfwind.words import SaidRefusal, Voice
+
+VOICE = Voice()
+
+
+def answer(finding: Finding) -> str:
+    """The answer's sentence."""
+    return VOICE.finding(finding).answer
+
+
+def text(fact: Fact) -> str:
+    """Any fact in words."""
+    return VOICE.text(fact)
+
+
+def refused(refusal: Refusal) -> SaidRefusal:
+    """A refusal in words."""
+    return VOICE.refusal(refusal)
+
+
+def to_do(finding: Finding) -> str:
+    """What to do about it."""
+    return VOICE.finding(finding).do
