@@ -73,7 +73,7 @@ class _Answer:
         return {hose: head for hose, head in self.setup.items() if head is not None}
 
 
-def solve(
+def solve_task(
     makings: Makings,
     task: Task,
     *,
@@ -245,9 +245,9 @@ class _Solver:
         width = _FIRST_WIDTH
         while answer.weight - relaxed.bound > width:
             some = np.flatnonzero(relaxed.above <= width)
-            rows, bound = find_whole(case, some, self.stock, unlike(case))
+            rows, _ = find_whole(case, some, self.stock, unlike(case))
             take(rows)
-            if rows is not None or width > answer.weight - relaxed.bound:
+            if rows is not None or len(some) == len(case.table):
                 break
             width *= 4
         # A candidate that is further above the bound than the best answer is in no better one.
