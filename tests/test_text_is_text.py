@@ -24,7 +24,6 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
-from kerfwind.air.sheet import test_sheet as home_test
 from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.cli import app
 from kerfwind.cutting import cut_order, nest
@@ -45,6 +44,7 @@ from kerfwind.screen import Screen, print_lines, stacked, styled
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.solids import box
 from kerfwind.terminal import report
+from kerfwind.view.home_test import home_test_page
 from kerfwind.words import Voice
 from tests.drawing.test_solid_files import PANEL
 from tests.say import refused
@@ -540,7 +540,7 @@ def test_lines_and_cells_show_any_text_as_it_is(text):
 
 
 def test_the_home_test_is_read_back_whatever_the_hose_is_called(shop):
-    assert tomllib.loads(home_test(read_shop(shop).shop).entry)
+    assert tomllib.loads(home_test_page(read_shop(shop).shop)["entry"])
 
 
 #: Of the library that prints, what shows nothing by itself.
