@@ -3,7 +3,7 @@
 A hose of length L that climbs a rise h reaches a tool from any spot within
 (L - h) / slack of it, since a hose lies in curves; each tool has the hose of its own
 chain. A spot serves the tools whose circles it lies in, and is clear of walls and outlines
-(`ground.py`). The fewest spots that serve all are found exactly: the spots that serve a set
+(`free_floor.py`). The fewest spots that serve all are found exactly: the spots that serve a set
 of tools have a corner where two of the lines that bound them cross, or are a whole circle.
 """
 
@@ -21,7 +21,7 @@ from ..quantity import Draw
 from ..shop import Hose, Shop, Tool
 from ..sources import fact
 from .ends import Floats
-from .free_floor import FreeFloor, Outline, distance, free_floors, middle, outlines
+from .free_floor import FreeFloor, Outline, distance, free_floors, in_blocks, middle, outlines
 from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
@@ -354,8 +354,11 @@ def _within(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:
         return np.zeros((len(spots), len(circles)), dtype=bool)
     at = np.array([[c.x_m, c.y_m] for c in circles])
     radius = np.array([c.radius_m for c in circles])
-    away = np.linalg.norm(spots[:, None, :] - at[None, :, :], axis=2)
-    return np.asarray(away <= radius + _TINY)
+    found = np.zeros((len(spots), len(circles)), dtype=bool)
+    for few in in_blocks(len(spots), len(circles)):
+        away = np.linalg.norm(spots[few, None, :] - at[None, :, :], axis=2)
+        found[few] = away <= radius + _TINY
+    return found
 
 
 def crossing(a: Circle, b: Circle) -> list[tuple[float, float]]:
