@@ -128,7 +128,7 @@ def plan(
     The report comes here; PDF, drawings, tables and JSON go to a folder.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
@@ -173,7 +173,7 @@ def check(file: ShopPath) -> None:
     cannot be read.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         from .plan import make_plan
         from .terminal import report_findings
 
@@ -342,7 +342,7 @@ def size(
     something. Nothing is written: put the wishes you like into the shop file.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -393,7 +393,7 @@ def carry(
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
@@ -435,7 +435,7 @@ def home_test_page(
     Thin plates with holes of known size, a dry gauge, and a table to fill in.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
 

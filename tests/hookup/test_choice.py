@@ -244,8 +244,8 @@ def test_a_tool_without_a_port_gets_a_plate_bored_for_the_hose() -> None:
     tool_hose = hose("big hose", end(57.0, 62.6, length=50))
     found = choose(with_parts({"drill": port}, (base().hoses[2], tool_hose)), NOMINAL)
     [plate] = found.plates
-    # The next 1/32 in over 62.6 mm is 2-15/32 in.
-    assert plate.hole_m == pytest.approx((2 + 15 / 32) * 0.0254)
+    # The shop is written in millimetres: the next one over 62.6 mm.
+    assert plate.hole_m == pytest.approx(0.063)
     assert min(plate.face_m) > plate.hole_m
     assert found.tools[0].reached
 

@@ -202,7 +202,7 @@ def unit_at(x: float, y: float, sides: tuple[float, float], turned: bool) -> Pol
 
 
 @pytest.mark.parametrize("seed", range(12))
-def test_free_ground_is_where_the_unit_keeps_clear_of_all_outlines(seed: int) -> None:
+def test_free_floor_is_where_the_unit_keeps_clear_of_all_outlines(seed: int) -> None:
     """Against a general geometry library: shapes grown and intersected there."""
     shop, sides = furnished(seed), (0.7, 0.5)
     stands = [Polygon(o.corners) for o in outlines(shop)]
@@ -212,11 +212,11 @@ def test_free_ground_is_where_the_unit_keeps_clear_of_all_outlines(seed: int) ->
     play = fact("hookup.park_play").value
     rng = np.random.default_rng(seed)
     spots = rng.uniform((-0.2, -0.2), (8.2, 5.2), (400, 2))
-    for ground in free_floors(shop, sides):
-        free = ground.free(spots)
+    for floor in free_floors(shop, sides):
+        free = floor.free(spots)
         for (x, y), ok in zip(spots, free, strict=True):
-            inner = unit_at(x, y, sides, ground.turned)
-            grown = unit_at(x, y, (sides[0] + 2 * play, sides[1] + 2 * play), ground.turned)
+            inner = unit_at(x, y, sides, floor.turned)
+            grown = unit_at(x, y, (sides[0] + 2 * play, sides[1] + 2 * play), floor.turned)
             clear = all(grown.distance(s) > 0 for s in stands)
             if not clear and all(grown.intersection(s).area < 1e-6 for s in stands):
                 continue  # a sliver of less than a square millimetre tells nothing
@@ -226,14 +226,14 @@ def test_free_ground_is_where_the_unit_keeps_clear_of_all_outlines(seed: int) ->
 @pytest.mark.parametrize("seed", range(12))
 def test_no_spot_on_a_fine_grid_serves_more_than_the_spots_tried(seed: int) -> None:
     shop = furnished(seed)
-    ground = free_floors(shop, (0.7, 0.5))
+    floors = free_floors(shop, (0.7, 0.5))
     circles = [circle(t, 1.3) for t in shop.tools]
-    spots, serves = where(ground, circles, ())
+    spots, serves = where(floors, circles, ())
     for x, y, number in spots:
-        assert ground[int(number)].free(np.array([[x, y]]))[0]
+        assert floors[int(number)].free(np.array([[x, y]]))[0]
     xs, ys = np.meshgrid(np.linspace(0, 8, 161), np.linspace(0, 5, 101))
     grid = np.column_stack([xs.ravel(), ys.ravel()])
-    for each in ground:
+    for each in floors:
         free = grid[each.free(grid)]
         at = np.array([(c.x_m, c.y_m) for c in circles])
         near = np.linalg.norm(free[:, None] - at[None], axis=2) <= [c.radius_m for c in circles]

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from kerfwind.cutting import CutList, Panel, Saw, SheetKind, cut_order, nest
+from kerfwind.cutting import CutList, CuttingError, Panel, Saw, SheetKind, cut_order, nest
 from kerfwind.cutting.going_on import Rest, go_on
 from kerfwind.facts import Name, state
+from kerfwind.plan import _refused as refused_findings
+from kerfwind.search.sheet_choice import NoBuild
 from kerfwind.view.cuts import banding_text, cut_table, outcome_text, sheet_title, stays_text
 from kerfwind.words import Voice
 
@@ -111,3 +113,18 @@ def test_edge_banding_to_buy() -> None:
     assert said.startswith("Edge banding for plywood: ")
     assert said.endswith(" to buy, 4 edges")
     assert banding_text(LISTED.panels[1:], MM) == ""
+
+
+def test_why_no_cart_can_be_built_names_the_sheet_and_what_to_do() -> None:
+    with pytest.raises(CuttingError) as raised:
+        nest([Panel("side", 3.0, 1.0, grain="along")], list(LISTED.sheets), LISTED.saw)
+    [why] = raised.value.problems
+    [found] = refused_findings(NoBuild((), (("birch", why),)))
+    said = MM.finding(found)
+    assert (found.key, found.level) == ("cutting.cannot_nest", "problem")
+    assert said.answer == (
+        "No cart can be built. birch: Panel “side”: 3,000 mm by 1,000 mm fits on no sheet with its "
+        "grain along the sheet's length; the largest, “full”, leaves 2,440 mm by 1,220 mm. Make it "
+        "smaller, join it from two, or add a larger sheet."
+    )
+    assert said.do == "Add a larger sheet to the shop file."

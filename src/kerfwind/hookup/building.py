@@ -161,7 +161,7 @@ class Builder:
 
     def couplings(self, choice: Choice, chains: tuple[Chain, ...]) -> tuple[Coupling, ...]:
         """Pieces that stay on a hose."""
-        found = []
+        couplings = []
         for hose, (part, turned) in choice.heads.items():
             name = self.shop.hoses[hose].name
             tools = tuple(
@@ -172,8 +172,8 @@ class Builder:
             kind = self.parts[part]
             piece = Piece(kind.fitting, turned, kind.origin, "on the hose", kind.price or 0.0)
             if tools:
-                found.append(Coupling(name, piece, tools))
-        return tuple(found)
+                couplings.append(Coupling(name, piece, tools))
+        return tuple(couplings)
 
     def to_get(
         self, choice: Choice, chains: tuple[Chain, ...]
@@ -182,14 +182,14 @@ class Builder:
         bought = []
         for part, count in sorted(choice.bought.items()):
             fitting = self.parts[part].fitting
-            mine = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
+            with_it = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
             bought.append(
                 Purchase(
                     fitting.name,
                     count,
                     self.parts[part].price or 0.0,
-                    tuple(dict.fromkeys(c.tool or c.start for c in mine)),
-                    size_checks(fitting, mine),
+                    tuple(dict.fromkeys(c.tool or c.start for c in with_it)),
+                    size_checks(fitting, with_it),
                 )
             )
         for chain in chains:
@@ -212,13 +212,13 @@ class Builder:
         weight: float, cost: float, before: tuple[Chain, ...], after: tuple[Chain, ...]
     ) -> Alternative:
         """Another answer, and what its chains do differently."""
-        told = []
+        differs = []
         then = {(c.tool, c.start): c for c in before}
         for chain in after:
             old = then.get((chain.tool, chain.start))
             if old is None or _parts_of(old) != _parts_of(chain) or old.hose != chain.hose:
-                told.append(f"{chain.tool or chain.start}: {in_words(chain)}")
-        return Alternative(weight, cost, tuple(told))
+                differs.append(f"{chain.tool or chain.start}: {in_words(chain)}")
+        return Alternative(weight, cost, tuple(differs))
 
 
 def _own_cost(pieces: Sequence[Piece], joints: Sequence[Joint]) -> float:
@@ -231,15 +231,15 @@ def _own_cost(pieces: Sequence[Piece], joints: Sequence[Joint]) -> float:
 
 def _once(chains: Sequence[Chain]) -> Iterator[tuple[Chain, Joint]]:
     """Every joint; that of a hose to what stays on it once, though many chains end in it."""
-    worn: set[str] = set()
+    heads_seen: set[str] = set()
     for chain in chains:
         for joint in chain.joints[:-1]:
             yield chain, joint
         headed = bool(chain.pieces) and chain.pieces[-1].stays == "on the hose"
-        if not headed or chain.hose not in worn:
+        if not headed or chain.hose not in heads_seen:
             yield chain, chain.joints[-1]
         if headed:
-            worn.add(chain.hose)
+            heads_seen.add(chain.hose)
 
 
 def _parts_of(chain: Chain) -> tuple[tuple[str, bool, str], ...]:

@@ -25,7 +25,7 @@ class Case:
     ----------
     constant
         What its hoses and their heads cost, without the heads as parts.
-    worn
+    on_hoses
         How many of each part the hoses carry.
     user
         Of each candidate, the tool, or from the number of tools on the unit's joint it makes.
@@ -35,7 +35,7 @@ class Case:
 
     setup: Setup
     constant: float
-    worn: Floats
+    on_hoses: Floats
     table: Table
     user: Ints
     users: int
@@ -73,8 +73,8 @@ class Case:
 
     def fixed(self, prices: Prices) -> float:
         """What every answer has at these prices beside its candidates."""
-        worn = self.worn > 0
-        return self.constant + prices.constant + float(prices.part[worn] @ self.worn[worn])
+        some = self.on_hoses > 0
+        return self.constant + prices.constant + float(prices.part[some] @ self.on_hoses[some])
 
     def within(self, prices: Prices, limit: float) -> Case:
         """Without the candidates that no answer below ``limit`` can use."""
@@ -88,5 +88,5 @@ class Case:
 
     def rows_of(self, keys: set[Key]) -> list[int] | None:
         """The candidates of another answer, None where some are not here."""
-        found = [k for k, key in enumerate(self.table.keys()) if key in keys]
-        return found if len(found) == len(keys) else None
+        rows = [k for k, key in enumerate(self.table.keys()) if key in keys]
+        return rows if len(rows) == len(keys) else None

@@ -161,9 +161,13 @@ def _held(table: EndTable, limits: Limits) -> tuple[Floats, Floats, Floats]:
         by_clamp = np.mean(codes == CLAMP, axis=1)
         by_tape = np.mean(codes == TAPE, axis=1)
         for a, b in ((i, o), (o, i)):
-            more = holds > likely[a, b]
-            where = (a[more], b[more])
-            likely[where], clamp[where], tape[where] = holds[more], by_clamp[more], by_tape[more]
+            better = holds > likely[a, b]
+            where = (a[better], b[better])
+            likely[where], clamp[where], tape[where] = (
+                holds[better],
+                by_clamp[better],
+                by_tape[better],
+            )
     return likely, clamp, tape
 
 

@@ -107,7 +107,7 @@ def wall_chart(
     pegs = 0
     rows = []
     for chain in hookups.tools:
-        mine = []
+        own_tags = []
         for number, piece in enumerate(chain.pieces):
             key = (piece.fitting.name, _keeper(chain, piece, number))
             if key not in tags:
@@ -120,9 +120,9 @@ def wall_chart(
                 else:
                     homes[tags[key]] = f"on the {chain.tool}"
             tag = tags[key]
-            mine.append(tag)
+            own_tags.append(tag)
             seen.setdefault(tag, (piece, []))[1].append(chain.tool)
-        rows.append(_row(chain, tuple(mine)))
+        rows.append(_row(chain, tuple(own_tags)))
     labels = tuple(
         Label(
             tag,

@@ -42,7 +42,7 @@ def compare(
         (tools[c.tool], hoses[c.hose], c) for pair in pairs for c in pair if c.reached and c.hose
     ]
     solved = iter(air(ways)) if ways else iter(())
-    found: list[ComparedTool] = []
+    tools_compared: list[ComparedTool] = []
     full = [0.0, 0.0]
     for pair in pairs:
         ends = [next(solved) if c.reached and c.hose else None for c in pair]
@@ -50,15 +50,15 @@ def compare(
         if one is None or two is None:
             # Nothing to set against an end that stays apart.
             continue
-        found.append(ComparedTool(pair[0].tool, one.airflow_m3_s, two.airflow_m3_s))
+        tools_compared.append(ComparedTool(pair[0].tool, one.airflow_m3_s, two.airflow_m3_s))
         for side, (end, chain) in enumerate(zip((one, two), pair, strict=True)):
             full[side] += (end.loss_pa - chain.loss_pa) / 1000 * weights.air_per_kpa
     # What both ways have in common, the unit behind them, is in both: only the difference counts.
     sums = (first[0], second[0] + full[1] - full[0])
     if sums[1] < sums[0] - 1e-9:
-        turned = tuple(ComparedTool(t.tool, t.other_m3_s, t.taken_m3_s) for t in found)
+        turned = tuple(ComparedTool(t.tool, t.other_m3_s, t.taken_m3_s) for t in tools_compared)
         return Compared(turned, sums[1], sums[0], True)
-    return Compared(tuple(found), sums[0], sums[1], False)
+    return Compared(tuple(tools_compared), sums[0], sums[1], False)
 
 
 def _way(chain: Chain) -> tuple[object, ...]:

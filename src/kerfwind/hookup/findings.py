@@ -14,34 +14,38 @@ SURE = 0.9
 
 def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[Finding, ...]:
     """One finding a chain, and one for what the shop lacks altogether."""
-    found = [_of(chain, draw, shop.shop.units) for chain in chains]
+    findings = [_of(chain, draw, shop.shop.units) for chain in chains]
     if not any(h.use == "tool" for h in shop.hoses):
-        found.append(_missing("tool", "tools", "No hose goes to the tools."))
+        findings.append(_missing("tool", "tools", "No hose goes to the tools."))
     if shop.separator.in_use and shop.link is None:
-        found.append(_missing("link", "separator", "No hose links separator and vacuum."))
-    return tuple(found)
+        findings.append(_missing("link", "separator", "No hose links separator and vacuum."))
+    return tuple(findings)
 
 
-def reach_findings(found: HosesByReach | None) -> tuple[Finding, ...]:
+def reach_findings(by_reach: HosesByReach | None) -> tuple[Finding, ...]:
     """What the places on the floor map did to the choice of hoses."""
-    if found is None:
+    if by_reach is None:
         return ()
-    told: list[Finding] = []
-    if found.out_of_reach:
-        left = "; ".join(f"{', '.join(hoses)} at the {tool}" for tool, hoses in found.out_of_reach)
-        told.append(_hoses(f"Not chosen from, since no free spot lets them reach: {left}."))
-    if found.other_spots is None:
-        return tuple(told)
-    names = ", ".join(f"{tool} ({other})" for tool, _, other in found.changed)
-    spots, other = (f"{n} spot{'' if n == 1 else 's'}" for n in (found.spots, found.other_spots))
-    if found.other_spots < found.spots:
+    findings: list[Finding] = []
+    if by_reach.out_of_reach:
+        left = "; ".join(
+            f"{', '.join(hoses)} at the {tool}" for tool, hoses in by_reach.out_of_reach
+        )
+        findings.append(_hoses(f"Not chosen from, since no free spot lets them reach: {left}."))
+    if by_reach.other_spots is None:
+        return tuple(findings)
+    names = ", ".join(f"{tool} ({other})" for tool, _, other in by_reach.changed)
+    spots, other = (
+        f"{n} spot{'' if n == 1 else 's'}" for n in (by_reach.spots, by_reach.other_spots)
+    )
+    if by_reach.other_spots < by_reach.spots:
         answer = (
             f"On other hoses, {names}, {other} would do in place of {spots}; but that adds more in "
             "fittings, air and bother than the moves are worth."
         )
     else:
         answer = f"Chosen by reach: {spots} to park at, where {other} would be needed with {names}."
-    return (*told, _hoses(answer))
+    return (*findings, _hoses(answer))
 
 
 def _hoses(answer: str) -> Finding:
@@ -56,16 +60,16 @@ def _hoses(answer: str) -> Finding:
     )
 
 
-def in_air_findings(found: Compared | None, units: UnitChoice) -> tuple[Finding, ...]:
+def in_air_findings(compared: Compared | None, units: UnitChoice) -> tuple[Finding, ...]:
     """What the full solution says of the program's two best answers, where it says anything."""
-    if found is None or not (found.turned or found.other_better):
+    if compared is None or not (compared.turned or compared.other_better):
         return ()
     tools = ", ".join(
         f"{t.tool} {show(t.taken_m3_s, 'airflow', units)}, by the other "
         f"{show(t.other_m3_s, 'airflow', units)}"
-        for t in found.tools
+        for t in compared.tools
     )
-    if found.turned:
+    if compared.turned:
         answer = (
             f"Solved in full, what came second by rough losses is better, and is taken: {tools}."
         )

@@ -44,7 +44,7 @@ class Outline:
 
 @dataclass(frozen=True)
 class FreeFloor:
-    """Free ground for the unit lying one way.
+    """Free floor for the unit lying one way.
 
     Attributes
     ----------
@@ -93,12 +93,12 @@ class FreeFloor:
         rest = (from_**2).sum(axis=2) - radius[:, None] ** 2
         under = half**2 - square * rest
         root = np.sqrt(np.maximum(under, 0.0))
-        found = []
+        points = []
         for sign in (-1.0, 1.0):
             t = (-half + sign * root) / square
             circle, edge = np.nonzero((under >= 0) & (t >= -_TINY) & (t <= 1 + _TINY))
-            found.append(a[edge] + t[circle, edge][:, None] * way[edge])
-        return np.concatenate(found)
+            points.append(a[edge] + t[circle, edge][:, None] * way[edge])
+        return np.concatenate(points)
 
 
 def outlines(shop: Shop) -> tuple[Outline, ...]:
@@ -119,7 +119,7 @@ def middle(tool: Tool) -> Point:
 def free_floors(
     shop: Shop, footprint_m: tuple[float, float] | None = None
 ) -> tuple[FreeFloor, ...]:
-    """Free ground for the unit along the room, and across where that differs.
+    """Free floor for the unit along the room, and across where that differs.
 
     Parameters
     ----------

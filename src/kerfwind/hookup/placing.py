@@ -47,13 +47,15 @@ class Reach:
         """By tool, the hoses that reach it from some spot; all where none does."""
         some: NDArray[np.bool_] = np.asarray(self.serves.any(axis=0))
         names = [h.name for h in self.hoses]
-        found: dict[str, frozenset[str]] = {}
+        near_by_tool: dict[str, frozenset[str]] = {}
         for tool, row in zip(self.tools, some, strict=True):
-            mine = [n for n in names if tool.hose in (None, n)]
-            near = frozenset(n for n, ok in zip(names, row, strict=True) if ok and n in mine)
-            if near and len(near) < len(mine):
-                found[tool.name] = near
-        return found
+            fitting_hoses = [n for n in names if tool.hose in (None, n)]
+            near = frozenset(
+                n for n, ok in zip(names, row, strict=True) if ok and n in fitting_hoses
+            )
+            if near and len(near) < len(fitting_hoses):
+                near_by_tool[tool.name] = near
+        return near_by_tool
 
     def spots(self, of: Mapping[str, str]) -> int:
         """The fewest spots with each tool on the hose that ``of`` names; unreached ones aside."""
@@ -83,11 +85,11 @@ class Reach:
         best = cost.min(axis=2)[:, tools]
         rows = _undominated(best)
         chosen = _lightest_set(best[rows], move)
-        mine = cost[rows[list(chosen)]][:, tools] if chosen else cost[:0, tools]
+        at_chosen = cost[rows[list(chosen)]][:, tools] if chosen else cost[:0, tools]
         names = [h.name for h in self.hoses]
         kept = [t for t, ok in zip(self.tools, tools, strict=True) if ok]
         return (
-            {t.name: names[int(np.argmin(mine[:, i].min(axis=0)))] for i, t in enumerate(kept)}
+            {t.name: names[int(np.argmin(at_chosen[:, i].min(axis=0)))] for i, t in enumerate(kept)}
             if chosen
             else {}
         )
@@ -106,13 +108,13 @@ def reach(shop: Shop, footprint_m: tuple[float, float] | None = None) -> Reach |
 
 
 def _reach(
-    ground: tuple[FreeFloor, ...],
+    floors: tuple[FreeFloor, ...],
     tools: tuple[Tool, ...],
     hoses: tuple[Hose, ...],
     outlets: Sequence[Circle],
 ) -> Reach:
     circles = [circle(t, h.length.best_si) for t in tools for h in hoses]
-    _, serves = where(ground, circles, outlets)
+    _, serves = where(floors, circles, outlets)
     return Reach(tools, hoses, serves.reshape(len(serves), len(tools), len(hoses)))
 
 

@@ -112,7 +112,7 @@ class _Program:
 
         self.case, self.some, self.stock, self.unlike = case, some, stock, unlike
         table, user = case.table[some], case.user[some]
-        self.parts, self.many = len(case.worn), len(some)
+        self.parts, self.many = len(case.on_hoses), len(some)
         candidate, part, number = _uses(table)
         by_tool = user[candidate] < case.tools
         pair_of = user[candidate] * self.parts + part
@@ -122,7 +122,7 @@ class _Program:
         self.alone = pairs[users[pairs % self.parts] == 1]
         pairs = self.pairs = pairs[users[pairs % self.parts] > 1]
         shared_parts = np.unique(pairs % self.parts)
-        self.used_parts = np.unique(np.concatenate([part, np.flatnonzero(case.worn)]))
+        self.used_parts = np.unique(np.concatenate([part, np.flatnonzero(case.on_hoses)]))
         sold = np.flatnonzero(np.isfinite(stock.price[self.used_parts]))
         z, lent, s, b = self.many, len(pairs), len(shared_parts), len(sold)
         self.first_shared, self.first_bought = z + lent, z + lent + s
@@ -162,7 +162,7 @@ class _Program:
         ]
         rows = supply + len(self.used_parts)
         self.high = np.zeros(rows)
-        self.high[supply:] = (stock.owned - case.worn)[self.used_parts]
+        self.high[supply:] = (stock.owned - case.on_hoses)[self.used_parts]
         if unlike is not None:
             taken = np.flatnonzero(np.isin(some, unlike))
             blocks.append((np.full(len(taken), rows), taken, ones(len(taken))))

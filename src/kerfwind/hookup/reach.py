@@ -182,7 +182,7 @@ class Floor:
     ``of`` names the hose of each tool.
     """
 
-    ground: tuple[FreeFloor, ...]
+    floors: tuple[FreeFloor, ...]
     tools: Sequence[Tool]
     outlets: tuple[Circle, ...]
     hoses: Mapping[str, Hose]
@@ -193,12 +193,12 @@ class Floor:
 
         Longer than owned only where they serve more than the one owned.
         """
-        mine = self.score(own)
+        own_score = self.score(own)
         best, shown = (math.inf, math.inf), []
         for length in (ft * 0.3048 for ft in SOLD_FT):
             if abs(length - own[name]) > 0.01:
                 score = self.score({**own, name: length})
-                if score < best and (score < mine or length < own[name]):
+                if score < best and (score < own_score or length < own[name]):
                     shown.append(length)
                 best = min(best, score)
         return shown
@@ -212,7 +212,7 @@ class Floor:
         self, lengths: Mapping[str, float]
     ) -> tuple[list[Circle], Floats, NDArray[np.bool_], NDArray[np.bool_], list[int]]:
         circles = [circle(t, lengths[self.of[t.name]]) for t in self.tools]
-        spots, serves = where(self.ground, circles, self.outlets)
+        spots, serves = where(self.floors, circles, self.outlets)
         reachable: NDArray[np.bool_] = np.asarray(serves.any(axis=0))
         chosen = fewest_sets(serves[:, reachable]) if reachable.any() else []
         return circles, spots, serves, reachable, chosen
@@ -224,9 +224,9 @@ class Floor:
         parkings = []
         for row in chosen:
             # A tool in reach of two spots goes with the first: the unit then need not return.
-            mine = [i for i in sorted(left) if serves[row, i]]
-            left -= set(mine)
-            parkings.append(self._park(spots[row], [self.tools[i] for i in mine], lengths))
+            served = [i for i in sorted(left) if serves[row, i]]
+            left -= set(served)
+            parkings.append(self._park(spots[row], [self.tools[i] for i in served], lengths))
         unserved = tuple(t.name for t, ok in zip(self.tools, reachable, strict=True) if not ok)
         return ReachChoice(
             tuple(self._length(h, lengths[n], n == changed) for n, h in self.hoses.items()),
@@ -236,38 +236,38 @@ class Floor:
             tuple(circles),
         )
 
-    def _park(self, spot: Floats, mine: list[Tool], lengths: Mapping[str, float]) -> Parking:
-        ground = self.ground[int(spot[2])]
-        x, y = self._settle(ground, (float(spot[0]), float(spot[1])), mine, lengths)
+    def _park(self, spot: Floats, served: list[Tool], lengths: Mapping[str, float]) -> Parking:
+        floor = self.floors[int(spot[2])]
+        x, y = self._roomiest(floor, (float(spot[0]), float(spot[1])), served, lengths)
         needed: dict[str, float] = {}
-        for tool in mine:
+        for tool in served:
             name = self.of[tool.name]
             needed[name] = max(needed.get(name, 0.0), needed_m(x, y, tool))
         return Parking(
             x,
             y,
-            ground.turned,
-            tuple(t.name for t in mine),
+            floor.turned,
+            tuple(t.name for t in served),
             tuple(needed.items()),
             _outlet(x, y, self.outlets),
         )
 
-    def _settle(
+    def _roomiest(
         self,
-        ground: FreeFloor,
+        floor: FreeFloor,
         spot: tuple[float, float],
-        mine: list[Tool],
+        served: list[Tool],
         lengths: Mapping[str, float],
     ) -> tuple[float, float]:
         """From a spot that serves some tools to one that leaves their hoses the most to spare."""
-        at = np.array([middle(t) for t in mine])
+        at = np.array([middle(t) for t in served])
         slack = fact("hookup.hose_slack").value
-        bias = np.array([t.rise.best_si - lengths[self.of[t.name]] for t in mine])
+        bias = np.array([t.rise.best_si - lengths[self.of[t.name]] for t in served])
 
         def short(spots: Floats) -> Floats:
             away = np.linalg.norm(spots[:, None, :] - at[None], axis=2)
             most = (slack * away + bias).max(axis=1)
-            ok = ground.free(spots)
+            ok = floor.free(spots)
             if self.outlets:
                 ok &= _within(spots, self.outlets).any(axis=1)
             return np.where(ok, most, np.inf)
@@ -309,14 +309,14 @@ def needed_m(x_m: float, y_m: float, tool: Tool) -> float:
 
 
 def where(
-    ground: Sequence[FreeFloor], circles: Sequence[Circle], outlets: Sequence[Circle]
+    floors: Sequence[FreeFloor], circles: Sequence[Circle], outlets: Sequence[Circle]
 ) -> tuple[Floats, NDArray[np.bool_]]:
     """Spots worth trying and which circles each lies in.
 
     Returns
     -------
     spots
-        x, y and the number of the ground, shape (n, 3); all free and in reach of an outlet.
+        x, y and the number of the floor, shape (n, 3); all free and in reach of an outlet.
     serves
         Shape (n, circles).
     """
@@ -325,8 +325,8 @@ def where(
     radius = np.array([c.radius_m for c in held])
     meet = [p for i, a in enumerate(held) for b in held[i + 1 :] for p in crossing(a, b)]
     round_ = np.concatenate([np.array(meet).reshape(-1, 2), at])
-    found = []
-    for number, each in enumerate(ground):
+    by_floor = []
+    for number, each in enumerate(floors):
         near = np.stack(
             [
                 np.clip(at[:, 0], each.area[0], each.area[2]),
@@ -336,8 +336,8 @@ def where(
         )
         loose = np.concatenate([round_, near, each.crossings(at, radius)])
         spots = np.concatenate([each.corners, loose[each.free(loose)]])
-        found.append(np.column_stack([spots, np.full(len(spots), float(number))]))
-    every = np.concatenate(found)
+        by_floor.append(np.column_stack([spots, np.full(len(spots), float(number))]))
+    every = np.concatenate(by_floor)
     if outlets:
         every = every[_within(every[:, :2], outlets).any(axis=1)]
     serves = _within(every[:, :2], circles)
@@ -403,9 +403,9 @@ def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
         return None
 
     for depth in range(1, member.shape[1] + 1):
-        found = cover(everything, depth)
-        if found is not None:
-            return sorted(found, key=lambda r: -masks[r].bit_count())
+        rows = cover(everything, depth)
+        if rows is not None:
+            return sorted(rows, key=lambda r: -masks[r].bit_count())
     return []
 
 
@@ -424,13 +424,13 @@ def _findings(
 ) -> tuple[Finding, ...]:
     slack = draw.between(*fact("hookup.hose_slack").span, "hookup.hose_slack")
     tools = {t.name: t for t in shop.tools}
-    found = []
+    findings = []
     for spot in owned.spots:
         for name in spot.tools:
             tool, hose = tools[name], hoses[name]
             assert tool.place is not None
             away = np.hypot(spot.x_m - draw.of(tool.place.x), spot.y_m - draw.of(tool.place.y))
-            found.append(
+            findings.append(
                 judge(
                     key="hookup.reach",
                     room="hookup",
@@ -449,7 +449,7 @@ def _findings(
                 )
             )
     for name in owned.unserved:
-        found.append(
+        findings.append(
             Finding(
                 "hookup.reach",
                 "hookup",
@@ -462,4 +462,4 @@ def _findings(
                 do="Take a longer hose, or move the tool.",
             )
         )
-    return tuple(found)
+    return tuple(findings)

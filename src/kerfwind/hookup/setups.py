@@ -78,8 +78,11 @@ class Setups:
         constant: float,
         head_cost: Callable[[int, Head], float],
         least: Callable[[int, Head | None], float],
-    ) -> float:
-        """Raise the bounds to what prices of this number say; the least of them comes back.
+    ) -> dict[tuple[int, Head | None], float]:
+        """Raise the bounds to what prices of this number say.
+
+        What comes back is the least that they say of the setups with each hose in use, by
+        what it carries.
 
         Parameters
         ----------
@@ -105,7 +108,7 @@ class Setups:
         unit: dict[int, float] = dict.fromkeys(self.heads, 0.0)
         for r, hose in task.follows.items():
             unit[hose] += least(r, None)
-        lowest = np.inf
+        lowest = {(hose, g): np.inf for hose, heads in self.heads.items() for g in heads}
         for family in self.families:
             kept = (*family.hoses, *family.links)
             axes = {
@@ -124,7 +127,12 @@ class Setups:
                 total = total + lightest
             higher = total > family.bound
             family.bound[higher], family.by[higher] = total[higher], number
-            lowest = min(lowest, float(total.min(initial=np.inf)))
+            for hose in family.links:
+                lowest[(hose, None)] = min(lowest[(hose, None)], float(total.min(initial=np.inf)))
+            for axis, hose in enumerate(family.hoses):
+                others = tuple(a for a in range(len(axes)) if a != axis)
+                for g, value in zip(self.heads[hose], total.min(axis=others), strict=True):
+                    lowest[(hose, g)] = min(lowest[(hose, g)], float(value))
         return lowest
 
     def reopen(self) -> None:
@@ -140,7 +148,7 @@ class Setups:
 
     def first(self, most: int) -> list[Lowest]:
         """The open setups with the lowest bounds, lowest first."""
-        found: list[Lowest] = []
+        lowest: list[Lowest] = []
         for number, family in enumerate(self.families):
             bound = np.where(family.closed, np.inf, family.bound).ravel()
             order = np.argsort(bound, kind="stable")[:most]
@@ -149,8 +157,8 @@ class Setups:
                 setup: Setup = {
                     h: self.heads[h][i] for h, i in zip(family.hoses, at, strict=True)
                 } | dict.fromkeys(family.links)
-                found.append(Lowest(setup, float(bound[flat]), int(family.by[at]), number, at))
-        return sorted(found, key=lambda s: s.bound)[:most]
+                lowest.append(Lowest(setup, float(bound[flat]), int(family.by[at]), number, at))
+        return sorted(lowest, key=lambda s: s.bound)[:most]
 
     def lowest(self) -> float:
         """The lowest bound of all setups, closed ones too."""

@@ -14,23 +14,23 @@ def size_checks(fitting: Fitting, users: list[Chain]) -> tuple[SizeCheck, ...]:
     limits hold for the mating end's best value; where two chains want different sizes the
     narrower common range is told, and nothing where there is none.
     """
-    found: dict[tuple[str, str], tuple[float, float]] = {}
+    spans: dict[tuple[str, str], tuple[float, float]] = {}
     for chain in users:
         for joint in chain.joints:
-            for name, mine, mate in (
+            for name, own, mate in (
                 (joint.downstream, joint.downstream_end, joint.upstream_end),
                 (joint.upstream, joint.upstream_end, joint.downstream_end),
             ):
                 if name != fitting.name or mate.inside.path.startswith("catalogue["):
                     continue
-                if mine.joint != "plain":
+                if own.joint != "plain":
                     continue
-                end = "end a" if mine is fitting.end_a else "end b"
-                inner_is_mine = any(q is mine.outside for q in joint.fit.rests_on)
-                closes = 2 * (mine.taper.best_si + mate.taper.best_si) / 2
-                room = min(mine.length.best_si, mate.length.best_si)
+                end = "end a" if own is fitting.end_a else "end b"
+                inner_is_own = any(q is own.outside for q in joint.fit.rests_on)
+                closes = 2 * (own.taper.best_si + mate.taper.best_si) / 2
+                room = min(own.length.best_si, mate.length.best_si)
                 slack = fact("hookup.slip_play").value + closes * room
-                if inner_is_mine:
+                if inner_is_own:
                     size = mate.inside.best_si
                     tight = fact("hookup.rigid_interference").value * size
                     key, span = (end, "outside"), (size - slack, size + tight)
@@ -38,13 +38,13 @@ def size_checks(fitting: Fitting, users: list[Chain]) -> tuple[SizeCheck, ...]:
                     size = mate.outside.best_si
                     tight = fact("hookup.rigid_interference").value * size
                     low = size * (1 - fact("hookup.cuff_stretch").span[0])
-                    rubber = mine.material == "rubber"
+                    rubber = own.material == "rubber"
                     high = fact("hookup.clamp_play").value if rubber else slack
                     key, span = (end, "inside"), (low if rubber else size - tight, size + high)
-                old = found.get(key, span)
-                found[key] = (max(old[0], span[0]), min(old[1], span[1]))
+                old = spans.get(key, span)
+                spans[key] = (max(old[0], span[0]), min(old[1], span[1]))
     return tuple(
         SizeCheck(end, side, low, high)  # type: ignore[arg-type]
-        for (end, side), (low, high) in sorted(found.items())
+        for (end, side), (low, high) in sorted(spans.items())
         if low < high
     )

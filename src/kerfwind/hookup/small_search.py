@@ -28,7 +28,7 @@ class _Tally:
         self.needs, self.costs = case.needs, costs
         self.on_tool = (case.user < case.tools).tolist()
         self.uses: dict[int, tuple[int, ...]] = {
-            int(p): (int(case.worn[p]),) for p in np.flatnonzero(case.worn)
+            int(p): (int(case.on_hoses[p]),) for p in np.flatnonzero(case.on_hoses)
         }
         self.weight = sum(costs.by_count(p, counts) for p, counts in self.uses.items())
 

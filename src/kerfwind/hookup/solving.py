@@ -147,28 +147,38 @@ class _Solver:
 
     def _reckon(self, prices: Prices) -> None:
         """Raise the bounds of all setups to what these prices say."""
-        found, heads = self.candidates, self.task.heads
-        low = found.least(prices.low(found.table, self.user))
+        candidates, heads = self.candidates, self.task.heads
+        low = candidates.least(prices.low(candidates.table, self.user))
         self.prices.append(prices)
         lowest = self.setups.reckon(
             len(self.prices) - 1,
             prices.constant,
             lambda hose, head: heads[(hose, head)] + float(prices.part[head[0]]),
-            lambda route, head: float(low[found.number[(route, head)]]),
+            lambda route, head: float(low[candidates.number[(route, head)]]),
         )
-        # By route, how much more, or less, than the least what was left out for number adds.
-        lost = np.isfinite(found.dropped)
-        routes = np.array([r for r, _ in found.places], dtype=int)[lost]
-        more = np.full(len(self.task.routes), np.inf)
-        np.minimum.at(more, routes, found.dropped[lost] - low[lost])
-        beyond = more.min() if more.min() >= 0 else np.minimum(more, 0.0).sum()
-        self.beyond = max(self.beyond, lowest + float(beyond))
+        # How much more, or less, than the least what was left out for number adds.
+        lost = np.flatnonzero(np.isfinite(candidates.dropped))
+        if not len(lost):
+            self.beyond = np.inf
+            return
+        excess = candidates.dropped[lost] - low[lost]
+        routes = np.array([candidates.places[i][0] for i in lost])
+        less = np.zeros(len(self.task.routes))
+        np.minimum.at(less, routes, excess)
+        bounds = []
+        for i in lost.tolist():
+            route, head = candidates.places[i]
+            hose = self.task.routes[route].hose
+            carried = [head] if self.task.routes[route].tool else candidates.heads[hose]
+            bounds.append(min(lowest[(hose, g)] for g in carried))
+        beyond = float((np.array(bounds) + np.maximum(excess, 0.0)).min() + less.sum())
+        self.beyond = max(self.beyond, beyond)
 
     def least(self) -> dict[tuple[int, Head | None], float]:
         """Least that each route adds to any answer, by route and head."""
-        found = self.candidates
-        low = found.least(self.prices[0].low(found.table, self.user))
-        return {place: float(low[i]) for i, place in enumerate(found.places)}
+        candidates = self.candidates
+        low = candidates.least(self.prices[0].low(candidates.table, self.user))
+        return {place: float(low[i]) for i, place in enumerate(candidates.places)}
 
     def best(self, unlike: _Answer | None = None) -> tuple[_Answer, float]:
         """The best answer, or the best that takes other candidates, and a bound on all such."""
@@ -252,13 +262,13 @@ class _Solver:
         return max(bound, relaxed.bound)
 
     def _case(self, setup: Setup) -> Case:
-        task, found = self.task, self.candidates
+        task, candidates = self.task, self.candidates
         constant = task.hose_weight * len(setup)
-        worn = np.zeros(len(task.parts))
+        on_hoses = np.zeros(len(task.parts))
         for hose, head in setup.items():
             if head is not None:
                 constant += task.heads[(hose, head)]
-                worn[head[0]] += 1
+                on_hoses[head[0]] += 1
         tables, users = [], []
         joints = 0
         for r, route in enumerate(task.routes):
@@ -268,12 +278,12 @@ class _Solver:
             if not route.tool:
                 user, joints = self.tools + joints, joints + 1
             head = setup[route.hose] if route.tool else None
-            tables.append(found.whole(found.number[(r, head)]))
+            tables.append(candidates.whole(candidates.number[(r, head)]))
             users.append(np.full(len(tables[-1]), user))
         return Case(
             setup,
             constant,
-            worn,
+            on_hoses,
             together(tables),
             np.concatenate(users),
             self.tools + joints,
