@@ -283,6 +283,6 @@ def _to_measure(how: Fit) -> Fit:
         likelihoods={nominal: 1.0},
         kinds=np.full(count, code, dtype=np.int8),
         miss_m=np.zeros(count),
-        decides="made to measure",
+        decides="to measure",
         rests_on=mating,
     )

@@ -207,7 +207,7 @@ def _unmeasured(chain: Chain, draw: Draw) -> list[Quantity]:
                 continue
             if quantity.path.startswith(("catalogue[", "cut[", "printed[")):
                 continue
-            if joint.fit.decides == "made to measure" or draw.nominal:
+            if joint.fit.decides == "to measure" or draw.nominal:
                 swings.append((1.0, quantity))
             elif joint.fit.likelihood < 0.995:
                 swings.append((1 - joint.fit.likelihood, quantity))

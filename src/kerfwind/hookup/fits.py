@@ -23,7 +23,7 @@ from .ends import EndTable, Floats
 FitKind = Literal["press", "slip", "locks", "needs clamp", "needs tape", "loose", "won't go"]
 #: What decides a fit: the play; that a thread or lock holds in its own mate alone; that both
 #: ends go over, or both into, the other part; or that one is made to the other's true size.
-Decides = Literal["play", "own mate", "both over", "both into", "made to measure"]
+Decides = Literal["play", "own mate", "both over", "both into", "to measure"]
 KINDS: tuple[FitKind, ...] = (
     "press",
     "slip",
