@@ -90,7 +90,7 @@ def shopping(
         if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
             continue
         row = hardware_price(item.kind)
-        name, use = Name(item.name), Name(item.use)
+        name, use = item.what, Listing(item.uses, "semicolons")
         if row is None:
             lines.append(ShoppingLine("hardware", name, item.quantity, None, "none", use))
             continue

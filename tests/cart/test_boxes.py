@@ -15,6 +15,7 @@ from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
 from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact
+from tests.say import minded, told
 
 from .proofs import prove
 from .shops import NOMINAL, cart_of, shop
@@ -146,8 +147,8 @@ def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
     # Clear of the cyclone, and still over the lid.
     assert cyclone.body_diameter.best_si / 2 < cart.bucket.strap_m < b.top[1].best_si / 2
     step = next(st for st in cart.steps if "bucket" in st.new)
-    assert "strap" in step.text
-    assert "strap" in step.caution
+    assert "strap" in told(step)
+    assert "strap" in minded(step)
 
 
 def test_a_bucket_that_hangs_needs_no_strap() -> None:

@@ -8,6 +8,7 @@ from kerfwind.checks import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 from kerfwind.sources import fact
+from tests.say import minded
 
 from .proofs import prove, prove_it_or_its_remedy, prove_ways
 from .shops import cart_of, shop, shops
@@ -133,7 +134,7 @@ def test_steps_for_a_standing_bucket_can_be_followed(form: str, joint: str) -> N
     """No opening is spoken of where there is none, and no panel is laid over loose uprights."""
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "standing"\n' + WIDE)
     cart = cart_of(s)
-    assert not any("opening, where" in step.caution for step in cart.steps)
+    assert not any("opening, where" in minded(step) for step in cart.steps)
     bottom = next(step for step in cart.steps if "bottom" in step.new)
     loose = not any(p.name == "lower rail" for p in cart.placed)
     assert not (loose and bottom.pose == "upside down")

@@ -15,6 +15,7 @@ from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 from kerfwind.solids import exact
 from kerfwind.sources import fact
+from tests.say import minded, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy
 from .shops import NOMINAL, cart_of, shop, shops
@@ -161,9 +162,9 @@ def test_screws_that_take_the_place_of_pockets_are_told_in_the_step() -> None:
     bottom = next(j for j in thin.joints if (j.first, j.second) == ("bottom", "lower rail"))
     assert bottom.kept
     step = next(s for s in thin.steps if bottom.key in s.joints)
-    assert "through the bottom's own holes" in step.text
+    assert "through the bottom's own holes" in told(step)
     usual = next(s for s in made("tower", "pocket hole").steps if s.title == step.title)
-    assert "own holes" not in usual.text
+    assert "own holes" not in told(usual)
 
 
 def test_a_second_sheet_too_thin_for_pockets_is_named() -> None:
@@ -226,8 +227,8 @@ def test_tools_hours_and_steps_know_the_joint() -> None:
         needs = [n for n in found.tools if tool in n.name]
         assert needs
         assert all(n.otherwise for n in needs)
-        assert task[:5] in cart.steps[0].text
-        assert "clamp" in cart.steps[0].caution
+        assert task[:5] in told(cart.steps[0])
+        assert "clamp" in minded(cart.steps[0])
 
 
 def test_holes_weigh_what_they_take() -> None:

@@ -29,6 +29,7 @@ from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
+from tests.say import title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
@@ -150,7 +151,7 @@ def test_each_board_of_the_rack_is_made_in_a_step_of_its_own() -> None:
     cart = built(s)
     boards = [p.name for p in cart.placed if re.fullmatch(r"rack \d+ board", p.name)]
     assert len(boards) > 1
-    steps = [step for step in cart.steps if "fitting rack" in step.title]
+    steps = [step for step in cart.steps if "fitting rack" in title_of(step)]
     assert [[n for n in step.new if n in boards] for step in steps] == [[b] for b in boards]
     joints = {j.key: j for j in cart.joints}
     for step in steps:
@@ -165,7 +166,7 @@ def test_the_last_step_tells_of_fittings_only_where_there_are_any() -> None:
         (("hose holder", "fitting rack"), "hose and fittings"),
     ):
         last = built(wished("tower", *options)).steps[-1]
-        told = f"{last.title} {last.text}"
+        told = f"{title_of(last)} {told(last)}"
         assert ("hose" in told) == ("hose" in words)
         assert ("fitting" in told) == ("fittings" in words)
 

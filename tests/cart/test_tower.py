@@ -43,7 +43,7 @@ def test_screws_are_the_usual_ones() -> None:
     """Common practice, no source: 2-1/2 in where it carries, 1-1/2 in for lipping."""
     s = shop()
     cart = cart_of(s, form="tower")
-    rows = {h.use: h.length_m for h in cart.hardware if h.key.startswith("screw-")}
+    rows = {h.uses: h.length_m for h in cart.hardware if h.key.startswith("screw-")}
     assert rows["what carries"] == pytest.approx(2.5 * IN)
     assert rows["lipping"] == pytest.approx(1.5 * IN)
     blocks = next(p for p in cart.panels if p.name == "caster block")

@@ -109,7 +109,7 @@ def _against(lay_out: LayOut, shop: Shop, sheet: Sheet, planned: Cart) -> str:
     except CannotBuild:
         return ""
     except UnjoinableError as error:
-        return str(error)
+        return str(error.why)
     wood = {p.name for p in cart.placed}
     for clash in clashes(cart.bodies):
         met = {clash.first, clash.second}

@@ -18,6 +18,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from ..facts import Name
 from ..joinery.fasteners import ScrewSize, screw_size
 from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
@@ -157,24 +158,24 @@ def strap_hardware(
     return [
         HardwareItem(
             "strap",
-            f"lashing strap with a cam buckle, {rule.text(needed)} or longer",
+            Name(f"lashing strap with a cam buckle, {rule.text(needed)} or longer"),
             2,
-            "over the bucket's lid, before and behind the cyclone",
+            (Name("over the bucket's lid, before and behind the cyclone"),),
             needed,
             kind="strap",
         ),
         HardwareItem(
             "strap-loop",
-            "steel strap loop with two holes",
+            Name("steel strap loop with two holes"),
             4,
-            "left and right of the bucket",
+            (Name("left and right of the bucket"),),
             kind="loop",
         ),
         HardwareItem(
             "strap-screw",
-            f"{size.name} pan-head screw, {rule.text(length)}",
+            Name(f"{rule.text(size.diameter_m)} pan-head screw, {rule.text(length)}"),
             8,
-            "strap loops",
+            (Name("strap loops"),),
             length,
             size.diameter_m,
             None,

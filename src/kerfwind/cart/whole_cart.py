@@ -10,6 +10,7 @@ from typing import Literal
 import numpy as np
 
 from ..fact_samples import Samples
+from ..facts import Name
 from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from ..joinery.model import HardwareItem, Step
 from ..joinery.workbench import Workbench
@@ -213,25 +214,27 @@ def _hardware(
     rows += [
         HardwareItem(
             "caster",
-            f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake",
+            Name(f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake"),
             4,
-            "under the caster blocks",
+            (Name("under the caster blocks"),),
             length_m=None,
             diameter_m=wheel,
             kind="caster",
         ),
         HardwareItem(
             "caster-screw",
-            f"{name} pan-head screw, {rule.text(caster_screw)}",
+            Name(f"{name} pan-head screw, {rule.text(caster_screw)}"),
             16,
-            "caster plates; through block and into the bottom",
+            (Name("caster plates; through block and into the bottom"),),
             caster_screw,
             0.005 if bench.metric else 0.216 * 0.0254,
             None,
             0.003 if bench.metric else 1 / 8 * 0.0254,
             kind="screw",
         ),
-        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay", kind="glue"),
+        HardwareItem(
+            "glue", Name("wood glue, small bottle"), 1, (Name("all joints that stay"),), kind="glue"
+        ),
     ]
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
@@ -241,9 +244,9 @@ def _hardware(
         rows.append(
             HardwareItem(
                 "link-hose",
-                f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}",
+                Name(f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}"),
                 1,
-                "separator to vacuum",
+                (Name("separator to vacuum"),),
                 path.cut_m,
                 path.bore_m,
                 kind="hose",

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from ..facts import Name
 from ..joinery.joint_wording import drill_text, fastened, making
 from ..joinery.model import Pose, Step
 from ..joinery.workbench import Workbench
@@ -40,7 +41,7 @@ class Draft:
 def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     """Steps numbered from one."""
     return tuple(
-        Step(i, d.title, d.text, d.caution, d.new, d.joints, d.pose)
+        Step(i, Name(d.title), (Name(d.text),), (Name(d.caution),), d.new, d.joints, d.pose)
         for i, d in enumerate(drafts, 1)
     )
 

@@ -11,6 +11,7 @@ from kerfwind.cart.model import Cart
 from kerfwind.joinery.model import HardwareItem, Pose, Step
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Body
+from kerfwind.words import Voice
 
 from .layout import length_text
 from .model import Balloon, Drawing, Item, Label, Point, Polygon, Polyline
@@ -59,7 +60,7 @@ class _Scene:
 def step_drawing(
     cart: Cart,
     step: Step,
-    units: UnitChoice = "in",
+    voice: Voice,
     bodies: Sequence[Body] | None = None,
     known: Mapping[str, Motion] | None = None,
 ) -> Drawing | None:
@@ -79,7 +80,7 @@ def step_drawing(
     known = known if known is not None else motions(cart)
     shown = {b.name: b for b in (bodies if bodies is not None else cart.bodies)}
     scene = _scene(cart, step, shown, known)
-    screws, texts = _screws(cart, step, scene, units)
+    screws, texts = _screws(cart, step, scene, voice.units)
     arrows = [a for n in step.new if (a := _arrow(scene, n, known)) is not None]
     window = _window(scene, step.new, screws, arrows)
     seen_bodies = _within(scene, window)
@@ -93,7 +94,7 @@ def step_drawing(
         items.append(Polyline(frame, "frame"))
     items += _names(cart, step, seen)
     items += _screw_labels(seen, texts)
-    return picture_drawing(f"Step {step.number}: {step.title}", seen, items)
+    return picture_drawing(f"Step {step.number}: {voice.text(step.title)}", seen, items)
 
 
 def _scene(

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from ..facts import Name, state
 from ..quantity import show
 from ..shop import Shop
 from ..solids import Body, Opening, Placement, X, Y, Z
@@ -72,7 +73,7 @@ def boards(
                 tuple(p for k, p in bench.panels.items() if k not in before[0]),
                 placed,
                 tuple(bench.joints[before[2] :]),
-                (*(replace(s, use=each.name) for s in bench.screws.values()), *hardware),
+                (*(replace(s, uses=(Name(each.name),)) for s in bench.screws.values()), *hardware),
                 steps,
                 tuple(bodies),
             )
@@ -106,7 +107,7 @@ def _plate(
     size = bench.size
     inset = 0.0125
     holes = tuple(
-        Hole(x, y, size.clearance_m, "", "clearance hole, by which it is fixed")
+        Hole(x, y, size.clearance_m, "", state("joinery.hole.fixing"))
         for x in (inset, length - inset)
         for y in (inset, width - inset)
     )
@@ -115,19 +116,23 @@ def _plate(
     steps = (
         Step(
             1,
-            "Bore it",
-            f"{_try_first(hole)} Then bore the plate in its middle.",
-            BORING,
+            Name("Bore it"),
+            (Name(f"{_try_first(hole)} Then bore the plate in its middle."),),
+            (Name(BORING),),
             (want.name,),
             (),
         ),
         Step(
             2,
-            "Fix it",
-            f"Lay the foam strip round the opening in the {want.tool}, set the plate on it with "
-            "the hole over the opening, and fasten it through the four corners to wood or sheet "
-            "metal that is no guard. Push the hose in; it must not reach anything that turns.",
-            GUARDS,
+            Name("Fix it"),
+            (
+                Name(
+                    f"Lay the foam strip round the opening in the {want.tool}, set the plate on it with "
+                    "the hole over the opening, and fasten it through the four corners to wood or sheet "
+                    "metal that is no guard. Push the hose in; it must not reach anything that turns."
+                ),
+            ),
+            (Name(GUARDS),),
             (),
             (),
         ),
@@ -135,13 +140,15 @@ def _plate(
     hardware = (
         HardwareItem(
             "plate-fastener",
-            f"fastener that suits the {want.tool}",
+            Name(f"fastener that suits the {want.tool}"),
             4,
-            want.name,
+            (Name(want.name),),
             clearance_hole_m=size.clearance_m,
             kind="fastener",
         ),
-        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name, kind="foam"),
+        HardwareItem(
+            "foam", Name("self-adhesive foam strip, one roll"), 1, (Name(want.name),), kind="foam"
+        ),
     )
     return steps, hardware
 
@@ -198,50 +205,61 @@ def _box(
         grain="free",
     )
     sides = [
-        bench.join(over, end, carries=False, text="through the long side into the short one's end")
-        for over in (upper, lower)
-        for end in (left, right)
+        bench.join(over, end, carries=False) for over in (upper, lower) for end in (left, right)
     ]
-    backs = [
-        bench.join(back, side, carries=False, text="through the back, all round")
-        for side in (upper, lower, left, right)
-    ]
+    backs = [bench.join(back, side, carries=False) for side in (upper, lower, left, right)]
     bored = back if want.bored == "back" else f"{name} bored side"
     steps = (
         Step(
             1,
-            "Bore it",
-            f"{_try_first(_size(want.hole_m, rule))} Then bore the {_part(bored, name)}"
-            " where it is marked.",
-            BORING,
+            Name("Bore it"),
+            (
+                Name(
+                    f"{_try_first(_size(want.hole_m, rule))} Then bore the {_part(bored, name)}"
+                    " where it is marked."
+                ),
+            ),
+            (Name(BORING),),
             (),
             (),
         ),
         Step(
             2,
-            "Join the sides",
-            "Glue and screw the long sides over the ends of the short ones, "
-            "edges flush, so that the face is open in front.",
-            "",
+            Name("Join the sides"),
+            (
+                Name(
+                    "Glue and screw the long sides over the ends of the short ones, "
+                    "edges flush, so that the face is open in front."
+                ),
+            ),
+            (),
             (upper, lower, left, right),
             tuple(j.key for j in sides),
         ),
         Step(
             3,
-            "Put the back on",
-            "A full bead of glue all round keeps air from leaking in; screw "
-            "the back down, plane it flush, wipe the inside clean, and round the front edges.",
-            "",
+            Name("Put the back on"),
+            (
+                Name(
+                    "A full bead of glue all round keeps air from leaking in; screw "
+                    "the back down, plane it flush, wipe the inside clean, and round the front edges."
+                ),
+            ),
+            (),
             (back,),
             tuple(j.key for j in backs),
         ),
         Step(
             4,
-            "Set it up",
-            f"Fix it beside the {want.tool} with its open face where the dust is "
-            "made, as near as the work lets it stand, and push the hose in. What passes its face "
-            "further off is mostly lost.",
-            GUARDS,
+            Name("Set it up"),
+            (
+                Name(
+                    f"Fix it beside the {want.tool} with its open face where the dust is "
+                    "made, as near as the work lets it stand, and push the hose in. What passes its face "
+                    "further off is mostly lost."
+                ),
+            ),
+            (Name(GUARDS),),
             (),
             (),
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..facts import Amount
 from ..quantity import show, show_fraction_in
 from ..shop import Shop
 
@@ -36,6 +37,15 @@ class MarkingRule:
     def near(self, size_m: float) -> float:
         """The nearest mark."""
         return round(size_m / self.step_m) * self.step_m
+
+    @property
+    def metric(self) -> bool:
+        """Whether sizes are marked, and hardware is bought, in millimetres."""
+        return self.units == "mm"
+
+    def sold(self, size_m: float) -> Amount:
+        """A size by which screws, drills and wheels are sold where this rule is used."""
+        return Amount(size_m, "length", "millimetres" if self.metric else "inches")
 
     def text(self, size_m: float) -> str:
         """The size as it is written in messages, rounded to the nearest."""

@@ -7,10 +7,11 @@ from typing import Any
 import numpy as np
 
 from ..air import FaceAir
-from ..facts import Band
+from ..facts import Band, Listing
 from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show
+from ..view.findings import voice_of
 from ..wording import span
 from .figure_files import Figures
 
@@ -22,7 +23,7 @@ def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:
 
 
 def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> dict[str, Any]:
-    want = board.wanted
+    want, voice = board.wanted, voice_of(plan)
     joint = plan.hookups.chain(want.tool).joints[0]
     takes = joint.downstream
     hole = _size(plan, want.hole_m)
@@ -55,9 +56,13 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> di
         "text": text,
         "panels": f"Panel{'s' if len(board.panels) > 1 else ''} {marks}: sizes, sheets and cuts are with the cart's.",
         "air": _air(plan, face) if face else "",
-        "steps": [{"title": s.title, "text": s.text} for s in board.steps],
+        "steps": [
+            {"title": voice.text(s.title), "text": voice.text(Listing(s.says, "sentences"))}
+            for s in board.steps
+        ],
         "cautions": [
-            {"title": "Mind", "text": t} for t in dict.fromkeys(s.caution for s in board.steps) if t
+            {"title": "Mind", "text": voice.text(caution)}
+            for caution in dict.fromkeys(c for s in board.steps for c in s.cautions)
         ],
     }
 

@@ -8,6 +8,7 @@ from typing import Any
 from ..cart import Cart, work
 from ..checks import fit_range_of
 from ..checks.fit_range import FitRange, SizeRange
+from ..facts import Listing
 from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
@@ -15,6 +16,7 @@ from ..search.sheet_choice import Build, saw_of
 from ..view.cuts import cut_cautions, cut_rows, cut_words, grain_text
 from ..view.findings import voice_of
 from ..wording import sheets_text
+from ..words import Voice
 from .figure_files import PAGE_MM, Figures
 
 #: Panels from which on their list is set closer.
@@ -45,7 +47,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "panels": [
             {
                 "mark": p.key,
-                "name": p.name + _note(p),
+                "name": p.name + _note(p, voice),
                 "count": str(p.quantity),
                 "length": show_cut(p.length_m, units),
                 "width": show_cut(p.width_m, units),
@@ -68,15 +70,19 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
-            {"count": str(h.quantity), "what": h.name, "where": _where(build, h)}
+            {"count": str(h.quantity), "what": voice.text(h.what), "where": _where(build, h, voice)}
             for h in build.hardware
         ],
         "steps": [
             {
                 "number": str(s.number),
-                "title": s.title,
-                "text": s.text,
-                "cautions": [{"title": "Mind", "text": s.caution}] if s.caution else [],
+                "title": voice.text(s.title),
+                "text": voice.text(Listing(s.says, "sentences")),
+                "cautions": [
+                    {"title": "Mind", "text": voice.text(Listing(s.cautions, "sentences"))}
+                ]
+                if s.cautions
+                else [],
                 "file": figures.steps.get(s.number),
                 "wide": s.number in figures.wide_steps,
             }
@@ -87,17 +93,19 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
 
 def _list_mm(plan: Plan, intro: str) -> float:
     """How high the list of panels is with all else on its page but the views [mm]."""
+    voice = voice_of(plan)
     letters = 34 if plan.units == "both" else 60
-    wrapped = sum((len(p.name + _note(p)) - 1) // letters for p in plan.panels)
+    wrapped = sum((len(p.name + _note(p, voice)) - 1) // letters for p in plan.panels)
     wrapped += (len(intro) - 1) // 110
     row = 3.84 if len(plan.panels) > _LONG_LIST else 4.76
     return row * len(plan.panels) + 4.2 * wrapped + _AROUND_LIST_MM
 
 
-def _note(panel: CutPanel) -> str:
+def _note(panel: CutPanel, voice: Voice) -> str:
     """What is said beside a panel's name; from which face to drill only where it is drilled."""
     drilled = panel.holes or panel.pockets
-    return f": {panel.note}" if panel.note and (drilled or "drill from" not in panel.note) else ""
+    note = voice.text(panel.note) if panel.note else ""
+    return f": {note}" if note and (drilled or "drill from" not in note) else ""
 
 
 def _thick(cart: Cart, units: UnitChoice) -> str:
@@ -111,13 +119,13 @@ def _in_words(place: str) -> str:
     return " ".join(place.split(".")[-2:]).replace("_", " ")
 
 
-def _where(build: Build, item: HardwareItem) -> str:
+def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
     """The steps that drive a screw, and the boards that take it; for other things their use."""
     cart = build.cart
     takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
     numbers = [str(s.number) for s in cart.steps if takes.intersection(s.joints)]
     if not numbers:
-        return item.use
+        return voice.text(Listing(item.uses, "semicolons"))
     steps = f"step{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
     boards = [b.wanted.name for b in build.boards if any(h.key == item.key for h in b.hardware)]
     return "; ".join([steps, *boards])

@@ -44,16 +44,12 @@ class Build:
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
         """Hardware of cart and boards together; rows of the same kind are one row."""
-        rows = {h.key: h for h in self.cart.hardware}
+        rows: dict[object, HardwareItem] = {h.key: h for h in self.cart.hardware}
         for item in (h for b in self.boards for h in b.hardware):
             # A roll of foam or a fastener is told apart by what it is for.
-            key = item.key if item.key in rows else f"{item.key} {item.name}"
+            key = item.key if item.key in rows else (item.key, item.what)
             had = rows.get(key)
-            if had is None:
-                rows[key] = item
-            else:
-                use = had.use if item.use in had.use else f"{had.use}; {item.use}"
-                rows[key] = replace(had, quantity=had.quantity + item.quantity, use=use)
+            rows[key] = item if had is None else had.with_more(item.quantity, item.uses)
         return tuple(rows.values())
 
     @property

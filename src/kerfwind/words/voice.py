@@ -131,6 +131,10 @@ class Voice:
             return self.money(si)
         if amount.style == "cut":
             return show_cut(si, self.units)
+        if amount.style == "inches":
+            return show(si, dimension, "in", denominator=64)
+        if amount.style == "millimetres":
+            return show(si, dimension, "mm", decimals=1).replace(".0 ", " ")
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":

@@ -24,6 +24,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...facts import Name
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -271,7 +272,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right post": Placement((half, y, base.top - sink), Z, Y, BACK_X),
         },
         edges=("near",),
-        note="The two are mirror images: drill from the outer face.",
+        note=Name("The two are mirror images: drill from the outer face."),
     )
     lay_bottom(bench, base)
     wide = g.cut("shelf", "length", base.width)
@@ -300,7 +301,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),
         },
         chamfers=(("near left", leg),) if leg > 1 * IN else (),
-        note="The two are mirror images: drill from the inner face.",
+        note=Name("The two are mirror images: drill from the inner face."),
     )
     bench.panel(
         "side lipping",
@@ -311,7 +312,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
         },
         edges=("far",),
-        note="The two are mirror images: drill from the outer face.",
+        note=Name("The two are mirror images: drill from the outer face."),
     )
     bench.panel(
         "lipping",
@@ -329,27 +330,20 @@ def _joints(bench: Workbench) -> Joiner:
     join.bottom_parts()
     for side in _SIDES:
         for rail in _RAILS:
-            join("frame", f"{side} post", rail, "through the post into the rail's end")
+            join("frame", f"{side} post", rail)
     for side in _SIDES:
-        join("brackets", f"{side} bracket", f"{side} post", "from inside, face to face")
+        join("brackets", f"{side} bracket", f"{side} post")
     for side in _SIDES:
-        join("bottom", "bottom", f"{side} post", "from below, up into the post's end")
-    join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
+        join("bottom", "bottom", f"{side} post")
+    join("bottom", "bottom", "lower rail", least=3)
     for side in _SIDES:
         lip = f"{side} lipping"
-        join("side lipping", lip, "bottom", "from outside into the bottom's edge", least=4)
-        join("side lipping", lip, f"{side} post", "from outside, face to face")
+        join("side lipping", lip, "bottom", least=4)
+        join("side lipping", lip, f"{side} post")
     for side in _SIDES:
-        join("shelf", "shelf", f"{side} bracket", "from above, down into the bracket's edge")
-        join("shelf", "shelf", f"{side} post", "from above, down into the post's end")
-    join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
+        join("shelf", "shelf", f"{side} bracket")
+        join("shelf", "shelf", f"{side} post")
+    join("shelf", "shelf", "upper rail", least=3)
     join.cleats("shelf", "shelf")
-    join(
-        "lipping",
-        "lipping",
-        "bottom",
-        "from the front into the bottom's edge",
-        carries=False,
-        least=3,
-    )
+    join("lipping", "lipping", "bottom", carries=False, least=3)
     return join

@@ -8,6 +8,7 @@ from typing import Literal
 import numpy as np
 
 from ...fact_samples import Samples
+from ...facts import Fact, Name
 from ...joinery.grooves import depth_m, shoulder_m
 from ...joinery.marks import MarkingRule
 from ...joinery.workbench import SecondSheet, Workbench
@@ -468,16 +469,16 @@ def upper_rail(g: FormInputs, left: float, front: float, roof: float, inner: flo
     return Placement((left, front, roof - g.upper), X, Z, Y)
 
 
-def rail_note(g: FormInputs, middle: bool = False) -> str:
+def rail_note(g: FormInputs, middle: bool = False) -> Fact | None:
     """The note on a rail's drawing: which of its pockets a copy of it can do without."""
     if g.joint != "pocket hole":
-        return ""
+        return None
     both = g.shelf_t != g.t
     sentences = ["The middle one needs no pockets along its edges."] if middle else []
     sentences += [
         "The lower one needs none along its upper edge, the upper one none along its lower."
     ] * both
-    return " ".join(sentences)
+    return Name(" ".join(sentences)) if sentences else None
 
 
 class Joiner:
@@ -488,10 +489,10 @@ class Joiner:
         self.made: dict[str, list[str]] = {}
 
     def __call__(
-        self, step: str, first: str, second: str, text: str, *, carries: bool = True, least: int = 2
+        self, step: str, first: str, second: str, *, carries: bool = True, least: int = 2
     ) -> None:
         """Join two placed panels in a step."""
-        joint = self.bench.join(first, second, carries=carries, text=text, least=least)
+        joint = self.bench.join(first, second, carries=carries, least=least)
         self.made.setdefault(step, []).append(joint.key)
 
     def keys(self, step: str) -> tuple[str, ...]:
@@ -501,7 +502,7 @@ class Joiner:
     def bottom_parts(self) -> None:
         """Join the caster blocks to the bottom from below."""
         for block in BLOCKS:
-            self("blocks", block, "bottom", "from below, glued over its whole face")
+            self("blocks", block, "bottom")
 
     def cleats(self, floor: str, step: str) -> None:
         """Join the cleats to what they stand on, with screws from below."""
@@ -509,4 +510,4 @@ class Joiner:
             return
         # A cleat's only face is upright, so what it stands on is screwed up into its edge.
         for cleat in CLEATS:
-            self(step, floor, cleat, "from below, up into the cleat's edge", carries=False)
+            self(step, floor, cleat, carries=False)

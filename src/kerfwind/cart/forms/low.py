@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...facts import Name
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -263,7 +264,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         },
         grain="free",
         edges=("near",),
-        note="The two are mirror images: drill from the face away from the bucket.",
+        note=Name("The two are mirror images: drill from the face away from the bucket."),
         notches=g.stop(plan.upright_depth) if plan.shelf else (),
     )
     lay_bottom(bench, base)
@@ -300,7 +301,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         },
         grain="free",
         edges=("far",),
-        note="The two are mirror images: drill from the outer face.",
+        note=Name("The two are mirror images: drill from the outer face."),
     )
     bench.panel(
         "short lipping",
@@ -319,18 +320,18 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     rails = [r for r in ("lower rail", "upper rail") if r in bench.placed]
     for upright in ("partition", "end"):
         for rail in rails:
-            join("frame", upright, rail, "through the upright into the rail's end")
+            join("frame", upright, rail)
     for upright in ("partition", "end"):
-        join("bottom", "bottom", upright, "from below, up into the upright's end", least=3)
+        join("bottom", "bottom", upright, least=3)
     if "lower rail" in rails:
-        join("bottom", "bottom", "lower rail", "from below, up into the rail's edge")
+        join("bottom", "bottom", "lower rail")
     join.cleats("bottom", "bottom")
     if plan.shelf:
         for upright in ("partition", "end"):
-            join("shelf", "shelf", upright, "from above, down into the upright's end", least=3)
+            join("shelf", "shelf", upright, least=3)
         if "upper rail" in rails:
-            join("shelf", "shelf", "upper rail", "from above, down into the rail's edge")
-    join("lipping", "left lipping", "bottom", "from the left into the bottom's edge", carries=False)
+            join("shelf", "shelf", "upper rail")
+    join("lipping", "left lipping", "bottom", carries=False)
     for lip in ("rear lipping", "front lipping"):
-        join("lipping", lip, "bottom", "into the bottom's edge", carries=False, least=4)
+        join("lipping", lip, "bottom", carries=False, least=4)
     return join

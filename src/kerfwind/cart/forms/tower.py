@@ -22,6 +22,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ...facts import Name
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -219,7 +220,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
         },
         edges=("near",),
         openings=_side_openings(shop, plan),
-        note="The two are mirror images: drill from the outer face.",
+        note=Name("The two are mirror images: drill from the outer face."),
         notches=g.stop(plan.side_depth),
     )
     lay_bottom(bench, base)
@@ -270,20 +271,13 @@ def _joints(bench: Workbench) -> Joiner:
     join.bottom_parts()
     for side in _SIDES:
         for rail in ("lower rail", "upper rail"):
-            join("frame", side, rail, "through the side into the rail's end")
+            join("frame", side, rail)
     for side in _SIDES:
-        join("bottom", "bottom", side, "from below, up into the side's end", least=3)
-    join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
+        join("bottom", "bottom", side, least=3)
+    join("bottom", "bottom", "lower rail", least=3)
     for side in _SIDES:
-        join("shelf", "shelf", side, "from above, down into the side's end", least=3)
-    join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
+        join("shelf", "shelf", side, least=3)
+    join("shelf", "shelf", "upper rail", least=3)
     join.cleats("shelf", "shelf")
-    join(
-        "lipping",
-        "lipping",
-        "bottom",
-        "from the front into the bottom's edge",
-        carries=False,
-        least=3,
-    )
+    join("lipping", "lipping", "bottom", carries=False, least=3)
     return join

@@ -6,6 +6,7 @@ import random
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...facts import Name
 from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
@@ -214,13 +215,19 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
         row.append(
             Step(
                 0,
-                "Hang up the hose"
-                if len(coiled) == len(hung)
-                else "Put hose and fittings in their places"
-                if coiled
-                else "Put the fittings in their places",
-                " ".join(sentences),
-                "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
+                Name(
+                    "Hang up the hose"
+                    if len(coiled) == len(hung)
+                    else "Put hose and fittings in their places"
+                    if coiled
+                    else "Put the fittings in their places"
+                ),
+                (Name(" ".join(sentences)),),
+                (
+                    Name(
+                        "What hangs on one side pulls the cart that way: keep its brakes on while you load it."
+                    ),
+                ),
                 hung,
                 (),
             )
