@@ -11,7 +11,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_fixes
 from kerfwind.cart.forms import tower
 from kerfwind.cart.hosepath import bend_m
 from kerfwind.cart.options.drawer import build_drawer, drawer_shapes
@@ -29,7 +29,7 @@ from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
-from tests.say import title_of, told
+from tests.say import refused, text, title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
@@ -166,9 +166,9 @@ def test_the_last_step_tells_of_fittings_only_where_there_are_any() -> None:
         (("hose holder", "fitting rack"), "hose and fittings"),
     ):
         last = built(wished("tower", *options)).steps[-1]
-        told = f"{title_of(last)} {told(last)}"
-        assert ("hose" in told) == ("hose" in words)
-        assert ("fitting" in told) == ("fittings" in words)
+        said = f"{title_of(last)} {told(last)}"
+        assert ("hose" in said) == ("hose" in words)
+        assert ("fitting" in said) == ("fittings" in words)
 
 
 def test_what_hangs_on_it_weighs_on_it() -> None:
@@ -194,9 +194,9 @@ def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
         cart_of(s)
     [unmet] = raised.value.unmet
     assert unmet.wish == "wishes.options"
-    assert "switch" in unmet.found
-    assert raised.value.remedy["wishes.options"] == "handle, switch"
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert "switch" in refused(unmet).found
+    assert [text(fix.to) for fix in raised.value.fixes] == ["handle, switch"]
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
@@ -206,8 +206,8 @@ def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert "wishes.largest_width" in unmet.mend
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert "wishes.largest_width" in refused(unmet).mend
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
