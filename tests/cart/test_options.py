@@ -193,7 +193,7 @@ def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert unmet.wish == "wishes.options"
+    assert unmet.place == "wishes.options"
     assert "switch" in refused(unmet).found
     assert [text(fix.to) for fix in raised.value.fixes] == ["handle, switch"]
     prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
@@ -276,7 +276,7 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
-    rows = {h.key: h.name for h in cart_of(s).hardware}
+    rows = {h.key: text(h.what) for h in cart_of(s).hardware}
     assert "rated for 13 A or more" in rows["outlet-strip"]
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from ..cart import Cart, work
 from ..checks import fit_range_of
 from ..checks.fit_range import FitRange, SizeRange
-from ..facts import Listing
+from ..facts import Listing, Statement
 from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
@@ -103,9 +103,11 @@ def _list_mm(plan: Plan, intro: str) -> float:
 
 def _note(panel: CutPanel, voice: Voice) -> str:
     """What is said beside a panel's name; from which face to drill only where it is drilled."""
-    drilled = panel.holes or panel.pockets
-    note = voice.text(panel.note) if panel.note else ""
-    return f": {note}" if note and (drilled or "drill from" not in note) else ""
+    if panel.note is None:
+        return ""
+    undrilled = not (panel.holes or panel.pockets)
+    mirrored = isinstance(panel.note, Statement) and panel.note.kind == "cart.note.mirrored"
+    return "" if undrilled and mirrored else f": {voice.text(panel.note)}"
 
 
 def _thick(cart: Cart, units: UnitChoice) -> str:
