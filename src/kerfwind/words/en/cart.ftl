@@ -299,3 +299,68 @@ cart-note-mirrored = { $face ->
 }
 cart-note-middle_rail = The middle one needs no pockets along its edges.
 cart-note-rails = The lower one needs none along its upper edge, the upper one none along its lower.
+
+## The work of building it, by kind.
+task-pockets = pockets
+task-grooves = grooves
+task-sawing = marking and sawing the panels
+task-openings = openings, hand holes and chamfers
+task-sanding = sanding
+task-joining = setting and gluing joints
+task-screwing = drilling and driving screws
+task-painting = sealing and painting
+
+## Sanding, sealing and painting, in order.
+cart-finish-sand = Sand faces and edges with 120 grit, then 180, before assembly; wipe the dust off.
+cart-finish-bare_for_glue = Keep paint off every place where glue goes: bare wood holds, paint does not.
+cart-finish-glue = Glue and screw; leave it clamped or screwed still for an hour, unloaded for a day.
+cart-finish-seal = Seal the edges with thinned finish or filler, let them dry, and sand them with 220.
+cart-finish-paint = Paint the first coat, let it dry as the tin says, sand lightly with 220, paint the second.
+cart-finish-mask = Take the casters off for this, or mask them; set in vacuum and bucket when the paint no longer marks under a thumbnail.
+cart-finish-rags = Spread oily rags flat outdoors to dry, or keep them under water: heaped, they catch fire.
+
+## Tools that it asks for, and other ways for whoever lacks them.
+cart-tool-saw = { $saw ->
+    [table-saw] table saw
+    [track-saw] track saw
+   *[circular-saw] circular saw
+}
+    .use = panels
+    .otherwise = { $saw ->
+        [table-saw] Have the store make the long cuts, or clamp a straightedge for a hand-held saw.
+        [track-saw] Clamp a straightedge for a circular saw with a fine blade.
+       *[circular-saw] Have the store make the long cuts; trim them with a sharp panel saw.
+    }
+cart-tool-drill = drill and driver
+    .use = pilot holes and screws
+    .otherwise = A hand drill and a screwdriver do it; predrill every hole and wax the screws.
+cart-tool-countersink = countersink bit
+    .use = heads flush under blocks and shelf
+    .otherwise = Twist a larger drill by hand, or use screws with cutting ribs under the head.
+cart-tool-square = square and tape
+    .use = marking
+    .otherwise = A sheet's factory corner is square.
+cart-tool-clamps = clamps
+    .use = holding joints while they are drilled
+    .otherwise = Tack the joint with two screws first, or have a helper hold it.
+cart-tool-jigsaw = jigsaw
+    .use = the opening in the shelf
+    .otherwise = { $opening ->
+        [round] A router on a trammel cuts it rounder; or a router with a flush bit along a template; or a keyhole saw and patience.
+       *[square] A router with a flush bit along a template cuts it straighter; or a plunging saw along a straightedge, its last inch finished by hand; or drilled corners and a keyhole saw.
+    }
+cart-tool-hole_saw = hole saw and jigsaw
+    .use = hand holes and windows
+    .otherwise = Drill the ends with a spade bit and saw between them by hand.
+cart-tool-pocket_guide = pocket-hole guide and bits
+    .use = pockets; the driver bit a long one
+    .otherwise = Saw a block to the slope and drill along it, the tip first and then the bore to a stop of tape; or write `screwed butt` for the joint and screw through the faces.
+cart-tool-face_clamp = face clamp
+    .use = holding a pocket joint flush while it is screwed
+    .otherwise = Screw a batten beside the joint and push against it.
+cart-tool-router = router or dado set
+    .use = grooves
+    .otherwise = An ordinary blade cuts a groove in several passes; or saw both sides by hand along a clamped straightedge and clear it with chisel and router plane; or write `screwed butt` for the joint.
+cart-tool-chisel = sharp chisel
+    .use = squaring the stopped end of a groove
+    .otherwise = Round the corner of what goes in with a file instead.
