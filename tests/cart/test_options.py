@@ -224,8 +224,7 @@ def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
         + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
         for j in cart.joints
         for s in j.screws
-        if j.second in ("left side", "right side", "upper rail")
-        and j.how == "glued face and screws"
+        if j.second in ("left side", "right side", "upper rail") and j.how == "glued-screwed face"
     ]
     assert mounts
     for one in mounts:

@@ -122,7 +122,7 @@ def test_work_lies_as_the_text_says(cart):
         if "upside down" in text:
             assert step.pose == "upside down", step.title
         if "front edges" in text and "stand" in text:
-            assert step.pose == "on front edges", step.title
+            assert step.pose == "front edges", step.title
         if "upright" in text and "turn the cart" in text:
             assert step.pose == "upright", step.title
         if step.new and step.new[0].endswith("caster"):

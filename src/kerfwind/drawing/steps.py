@@ -33,15 +33,15 @@ _TURNS: dict[Pose, Floats] = {
     # About the way from front to rear, so that the open front stays in front.
     "upside down": np.diag([-1.0, 1.0, -1.0]),
     # Front edges on the floor, shelf end towards the person.
-    "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
+    "front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
     # Rear edges on the floor, shelf end towards the person.
-    "on rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
+    "rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
 }
 _ELEVATION_DEG: dict[Pose, float] = {
     "upright": 22.0,
     "upside down": 30.0,
-    "on front edges": 32.0,
-    "on rear edges": 38.0,
+    "front edges": 32.0,
+    "rear edges": 38.0,
 }
 _AZIMUTH_DEG = -35.0
 

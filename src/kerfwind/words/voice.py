@@ -134,7 +134,7 @@ class Voice:
         if amount.style == "inches":
             return show(si, dimension, "in", denominator=64)
         if amount.style == "millimetres":
-            return show(si, dimension, "mm", decimals=1).replace(".0 ", " ")
+            return show(si, dimension, "mm", decimals=1).replace(".0 ", " ").replace(",", "")
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":
