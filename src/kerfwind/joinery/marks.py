@@ -48,7 +48,7 @@ class MarkingRule:
 
         Screws, drills and wheels are sold by them, and the shop file is written in them.
         """
-        return Amount(size_m, "length", "millimetres" if self.metric else "inches")
+        return Amount(size_m, "length", "metric" if self.metric else "inch")
 
     def text(self, size_m: float) -> str:
         """The size as it is written in messages, rounded to the nearest."""

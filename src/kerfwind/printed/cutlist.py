@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
-from .. import __version__
-from ..cutting import CutStep, Nest
+from .. import __version__, limits
+from ..cutting import CutStep, Nest, SawCut
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
@@ -38,16 +40,20 @@ def write_cut_list(
     voice: Voice,
     page: str,
     stays: Sequence[str] = (),
+    on_stage: Callable[[str], None] = lambda text: None,
 ) -> Written:
     """Write PDF, a drawing for each sheet and the cuts as CSV.
 
-    ``stays`` is what is there already of a half-done build.
+    ``stays`` is what is there already of a half-done build; ``on_stage`` is called with what is
+    at work.
     """
     paper = Paper(*PAGE_MM[page])
     drawings: dict[str, str] = {}
     nests = []
-    for sheet in nest.sheets:
-        drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, voice=voice)
+    of_sheet, total = _of_sheets(steps), len(nest.sheets)
+    for number, sheet in enumerate(nest.sheets, 1):
+        on_stage(voice.word("cuts.drawing", number=number, total=total))
+        drawn = sheet_drawing(sheet, of_sheet[sheet.number], kerf_m=listed.saw.kerf_m, voice=voice)
         name = f"sheet-{sheet.number}.svg"
         placed, turned = sheet_layout(drawn, sheet, voice.units, paper)
         drawings[name] = svg(placed)
@@ -59,6 +65,9 @@ def write_cut_list(
                 "caption": sheet_caption(sheet, voice),
             }
         )
+    on_paper = nests[: limits.SHEETS_ON_PAPER]
+    first = len(on_paper) + 1
+    beside = [voice.word("cuts.beside", first=first, last=total)] if first <= total else []
     data = {
         "title": title,
         "paper": PAPER[page],
@@ -67,16 +76,30 @@ def write_cut_list(
         "cautions": caution_rows("cutting", voice),
         "panels": panel_rows(listed.panels, nest, voice),
         "banding": banding_text(listed.panels, voice),
-        "assumed": [voice.text(taken) for taken in listed.assumed],
+        "assumed": [*(voice.text(taken) for taken in listed.assumed), *beside],
         "stays": list(stays),
-        "nests": nests,
+        "nests": on_paper,
         "cuts": cut_rows(steps, listed.saw, voice),
         "cut_cautions": cut_cautions(steps, voice),
         "cut_words": cut_words(voice),
         "words": page_words(voice),
     }
-    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, drawings)}
+    shown = dict(list(drawings.items())[: len(on_paper)])
+    on_stage(voice.word("cuts.setting", total=len(on_paper)))
+    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, shown)}
     files |= drawings
     files["cuts.csv"] = single_cuts_csv(steps, voice)
     kept = write_folder(folder, files, "cut")
     return Written([Path(folder) / name for name in files], kept)
+
+
+def _of_sheets(steps: Sequence[CutStep]) -> dict[int, list[CutStep]]:
+    """The steps of each sheet, with its own cuts alone."""
+    found: dict[int, list[CutStep]] = defaultdict(list)
+    for step in steps:
+        cuts: dict[int, list[SawCut]] = defaultdict(list)
+        for cut in step.cuts:
+            cuts[cut.sheet].append(cut)
+        for sheet, mine in cuts.items():
+            found[sheet].append(replace(step, cuts=tuple(mine)))
+    return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -131,10 +132,17 @@ class Voice:
             return self.money(si)
         if amount.style == "cut":
             return show_cut(si, self.units)
-        if amount.style == "inches":
-            return show(si, dimension, "in", denominator=64)
-        if amount.style == "millimetres":
-            return show(si, dimension, "mm", decimals=1).replace(".0 ", " ").replace(",", "")
+        if amount.style in ("inch", "metric"):
+            text = show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            # As it is written in a shop file: a comma there could be a decimal's.
+            return text.replace(",", "")
+        if amount.style in ("most", "tall"):
+            return self._most(si) if amount.style == "most" else self._tall(si)
+        if amount.style == "fine" and dimension == "area":
+            return self._in_both(
+                self._number("square_inches", f"{si / 0.0254**2:.2g}"),
+                self._number("square_mm", f"{si * 1e6:.0f}"),
+            )
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":
@@ -145,6 +153,29 @@ class Voice:
             return show(round(si, 2), dimension, self.units)
         text = show(si, dimension, self.units)
         return _ZEROS.sub(r"\1", text) if amount.style == "short" else text
+
+    def _most(self, length_m: float) -> str:
+        """A thin thing's greatest thickness; a sixty-fourth of an inch would be too coarse."""
+        texts = [self._number("mm", f"{math.floor(length_m * 1e4) / 10:.1f}")]
+        if self.units != "mm":
+            inches = math.floor(length_m / 0.0254 * 1000) / 1000
+            texts.insert(0, self._number("inch", f"{inches:.3f}"))
+        return self._list(texts, "commas")
+
+    def _tall(self, length_m: float) -> str:
+        """A height that nobody measures in inches."""
+        return self._in_both(
+            self._number("feet", f"{length_m / 0.3048:.0f}"),
+            self._number("metres", f"{length_m:.1f}"),
+        )
+
+    def _in_both(self, imperial: str, metric: str) -> str:
+        if self.units == "both":
+            return self.word("number.both", first=Name(imperial), second=Name(metric))
+        return imperial if self.units == "in" else metric
+
+    def _number(self, unit: str, number: str) -> str:
+        return self.say(f"number.{unit}", (("number", Name(number)),))
 
     def money(self, amount: float) -> str:
         """An amount of money: round from one up where it has no cents."""
