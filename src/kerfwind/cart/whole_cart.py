@@ -131,6 +131,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         shelf=places.shelf,
         parts=parts_of(shop, layout, draw),
         homes=layout.fitted.homes,
+        called=dict(layout.fitted.called),
     )
 
 

@@ -92,7 +92,7 @@ def step_drawing(
         low, high = _about_all(seen, arrows, low, high)
         frame = (low, (high[0], low[1]), high, (low[0], high[1]), low)
         items.append(Polyline(frame, "frame"))
-    items += _names(cart, step, seen)
+    items += _names(cart, step, seen, voice)
     items += _screw_labels(seen, texts)
     return picture_drawing(f"Step {step.number}: {voice.text(step.title)}", seen, items)
 
@@ -265,7 +265,7 @@ def _within(scene: _Scene, window: tuple[Point, Point] | None) -> tuple[Body, ..
     return tuple(kept)
 
 
-def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
+def _names(cart: Cart, step: Step, seen: Picture, voice: Voice) -> list[Item]:
     letters = {p.name: p.key for p in cart.placed}
     items: list[Item] = []
     named: set[str] = set()
@@ -276,7 +276,7 @@ def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
         if name in letters:
             items.append(Balloon(spot, letters[name]))
             continue
-        word = "caster" if cart.body(name).kind == "hardware" else name
+        word = voice.text(cart.what(name))
         if word not in named:
             items.append(Label(spot, word, "leader", size="small"))
         named.add(word)

@@ -154,6 +154,7 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
     bodies: list[Body] = []
     pegs: list[HardwareItem] = []
     homes: list[Home] = []
+    called: list[tuple[str, Fact]] = []
     density = spread_fact("cart.fitting.density", site.draw)
     moment, volume = np.zeros(3), 0.0
     for s, u, w in made.seats:
@@ -183,10 +184,11 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
         volume += kept
         moment += kept * np.array(foot)
         word = "peg" if s.peg else "hole" if s.hole else "place"
-        homes.append(Home(s.fitting.name, f"{word} {s.number} of the rack on the cart"))
+        homes.append(Home(s.fitting.name, Name(f"{word} {s.number} of the rack on the cart")))
+        called.append((label, Name(label)))
     x, y, z = moment / max(volume, 1e-9)
     load = at(f"fittings of {name}", density * volume, x, y, z)
-    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes))
+    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes), called=tuple(called))
 
 
 def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:

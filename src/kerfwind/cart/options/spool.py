@@ -156,7 +156,8 @@ def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
         ("hose plate", "hose horn 1", "hose horn 2", "hose keeper"),
         tuple(site.made["hose holder"]),
     )
-    return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,))
+    called = ((body.name, Name(body.name)),)
+    return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,), called=called)
 
 
 def _short(name: str) -> str:
