@@ -24,10 +24,10 @@ from .air import (
     power_finding,
     tool_air,
 )
-from .cart import CannotBuild
-from .checks import CheckedCart, strength, widen_until_it_stands
+from .cart import CannotBuild, Work, work
+from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .facts import Name, Place, Ref, Statement, Term, facts, state
+from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
@@ -93,7 +93,8 @@ class BranchPlan:
 class Plan:
     """Everything computed for one shop file.
 
-    ``build`` is None where no cart can be, ``branches`` where the shop has no fixed
+    ``build`` is None where no cart can be, and with it ``work``, what building it takes, and
+    ``fits``, which other vacuums and buckets it carries; ``branches`` where the shop has no fixed
     branches, ``afterwards`` where nothing was measured after building, ``floor`` where no
     tool has a place on the map.
     """
@@ -109,6 +110,8 @@ class Plan:
     floor: FloorMap | None
     gains: tuple[FittingGain, ...]
     build: Build | None
+    work: Work | None
+    fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
 
@@ -299,6 +302,8 @@ def make_plan(
         floor,
         gains,
         built,
+        work(shop, built.whole) if built else None,
+        fit_range_of(shop, built.cart) if built else None,
         shopping(
             hookups,
             built.hardware if built else (),
@@ -483,8 +488,13 @@ def _refused(reason: NoBuild) -> list[Finding]:
             "problem",
             Term("part", "cart"),
             facts=facts(
-                wish=Place(u.wish), found=Name(u.found), allowed=Name(u.allowed), mend=Name(u.mend)
+                wish=Place(u.place),
+                found=u.stated("found"),
+                allowed=u.stated("allowed"),
+                mend=u.stated("mend"),
             ),
+            # A finding's fixes are single changes; several pass only together.
+            fixes=u.fixes if len(u.fixes) == 1 else (),
         )
         for u in reason.unmet
     ] + [
@@ -523,6 +533,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "floor": plan.floor,
         "gains": plan.gains,
         "build": plan.build,
+        "work": plan.work,
+        "fits": plan.fits,
         "shopping": plan.shopping,
     }
     return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

@@ -7,7 +7,7 @@ from typing import Any
 
 from .. import __version__
 from ..cautions import Work
-from ..facts import Band, Name, Statement, Term
+from ..facts import Band, Statement, Term
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
@@ -356,7 +356,7 @@ def _gains(plan: Plan) -> list[dict[str, str]]:
 def _wall(plan: Plan) -> dict[str, Any]:
     """The wall chart: each tool's chain by tags, and a label for each fitting."""
     voice = voice_of(plan)
-    places = [Name(h.place) for h in plan.cart.homes] if plan.cart else []
+    places = [h.place for h in plan.cart.homes] if plan.cart else []
     chart = wall_chart(plan.hookups, plan.shop.fittings, places)
 
     def size(value: float) -> str:
