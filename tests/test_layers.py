@@ -48,7 +48,9 @@ ALLOWED = {
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
-ALLOWED["view"] = BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
+ALLOWED["view"] = (
+    BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
+)
 ALLOWED["view"] |= {"words"}
 ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from . import limits
-from .facts import Fact, Facts, Fix
+from .facts import Fact, Facts, Fix, Statement
 from .plaintext import visible
 
 #: Exit status where a file, an option or a place to write to is at fault.
@@ -55,7 +56,7 @@ class Refusal:
     place
         The field of the shop file, such as ``wishes.largest_height``; empty for none.
     fixes
-        Changes that would let it be.
+        Changes that would let it be, all of them made together.
     file, line
         Where it stands, as far as a file and a line are known.
     """
@@ -66,6 +67,10 @@ class Refusal:
     fixes: tuple[Fix, ...] = ()
     file: str = ""
     line: int = 0
+
+    def stated(self, part: Literal["found", "allowed", "mend"]) -> Statement:
+        """One part of it as a statement, for what tells the refusal among other things."""
+        return Statement(self.kind, self.facts, part)
 
 
 def refusal(

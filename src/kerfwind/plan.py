@@ -25,10 +25,10 @@ from .air import (
     tool_air,
     tools_apart,
 )
-from .cart import CannotBuild
-from .checks import CheckedCart, strength, widen_until_it_stands
+from .cart import CannotBuild, Work, work
+from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .facts import Name, Place, Ref, Statement, Term, facts, state
+from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
@@ -105,7 +105,9 @@ class Plan:
     floor
         None where no tool has a place on the map.
     build
-        None where no cart can be.
+        None where no cart can be, and with it `work` and `fits`.
+    work, fits
+        What building the cart takes, and which other vacuums and buckets it carries.
     lines
         Each tool's chain as it lies in line, by the tool's name.
     wall
@@ -123,6 +125,8 @@ class Plan:
     floor: FloorMap | None
     gains: tuple[FittingGain, ...]
     build: Build | None
+    work: Work | None
+    fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
     apart: tuple[str, ...]
@@ -316,6 +320,8 @@ def make_plan(
         floor,
         gains,
         built,
+        work(shop, built.whole) if built else None,
+        fit_range_of(shop, built.cart) if built else None,
         shopping(
             hookups,
             built.hardware if built else (),
@@ -327,7 +333,7 @@ def make_plan(
         tuple(ordered(findings)),
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
-        wall_chart(hookups, shop.fittings, [Name(h.place) for h in cart.homes] if cart else ()),
+        wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
     )
 
 
@@ -503,8 +509,13 @@ def _refused(reason: NoBuild) -> list[Finding]:
             "problem",
             Term("part", "cart"),
             facts=facts(
-                wish=Place(u.wish), found=Name(u.found), allowed=Name(u.allowed), mend=Name(u.mend)
+                wish=Place(u.place),
+                found=u.stated("found"),
+                allowed=u.stated("allowed"),
+                mend=u.stated("mend"),
             ),
+            # A finding's fixes are single changes; several pass only together.
+            fixes=u.fixes if len(u.fixes) == 1 else (),
         )
         for u in reason.unmet
     ] + [
@@ -543,6 +554,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "floor": plan.floor,
         "gains": plan.gains,
         "build": plan.build,
+        "work": plan.work,
+        "fits": plan.fits,
         "shopping": plan.shopping,
         "apart": plan.apart,
         "lines": plan.lines,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from .cutting import Nest
-from .facts import Fact, Listing, Name, Ref, state
+from .facts import Fact, Listing, Ref, state
 from .hookup import Hookups
 from .joinery import HardwareItem
 from .shop.catalogue.prices import hardware_price
@@ -87,7 +87,7 @@ def shopping(
         if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
             continue
         row = hardware_price(item.kind)
-        name, use = Name(item.name), Name(item.use)
+        name, use = item.what, Listing(item.uses, "semicolons")
         if row is None:
             lines.append(ShoppingLine("hardware", name, item.quantity, None, "none", use))
             continue

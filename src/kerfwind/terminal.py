@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from .facts import Amount, Fact, Listing, Name, Term, state
-from .faults import Refusal
 from .finding import Finding, Level, ordered
 from .plaintext import quoted
 from .screen import Screen, stacked, styled
@@ -219,12 +218,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     if isinstance(found, NoneFits):
         out.print(voice.word("terminal.table.none"))
         for each in found.unmet:
-            told = (
-                astuple(voice.refusal(each))
-                if isinstance(each, Refusal)
-                else (each.wish, each.found, each.allowed, each.mend)
-            )
-            place, what, allowed, mend = map(Name, told)
+            place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
             line = voice.word(
                 "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
             )

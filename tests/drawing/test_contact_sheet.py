@@ -29,6 +29,7 @@ from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
 from kerfwind.drawing.sheet import on_sheet, sheet_drawing
 from kerfwind.drawing.view import FRONT, RIGHT, TOP, cabinet, perspective, turned
+from kerfwind.facts import state
 from kerfwind.joinery.model import CutPanel, Hole
 from kerfwind.solids import Opening
 from kerfwind.words import Voice
@@ -56,7 +57,7 @@ SIDE = CutPanel(
     openings=(Opening(0.6, 0.26, 0.12, 0.035, 0.0175), Opening(0.3, 0.26, 0.1, 0.1, 0.05)),
     chamfers=(("far right", 0.08), ("near right", 0.08)),
     holes=tuple(
-        Hole(x, y, 0.0045, "joint", "countersunk")
+        Hole(x, y, 0.0045, "joint", state("joinery.hole.countersunk"))
         for x in (0.05, 0.15, 0.25, 0.36, 0.5)
         for y in (0.009, 0.511)
     ),
@@ -130,7 +131,7 @@ def everything() -> list[Placed]:
         *sheets,
         *pictures(),
         layout(panel_drawing(SIDE, Voice(units="mm")), Paper(175, 120), Voice(units="mm")),
-        layout(panel_drawing(SIDE, Voice()), Paper(110, 110), Voice()),
+        layout(panel_drawing(SIDE, Voice(units="in")), Paper(110, 110), Voice()),
         layout(chart(), Paper(200, 130), Voice()),
         layout(path(), Paper(200, 130), Voice()),
         layout(chain_drawing(CHAIN, voice=Voice()), Paper(180, 90), Voice()),

@@ -79,8 +79,8 @@ def test_dimension_texts_are_the_measured_lengths() -> None:
 
 
 def test_two_units_at_once() -> None:
-    assert length_text("both")(0.6) == "23-5/8 (600)"
-    assert length_text("mm")(0.0125) == "12.5"
+    assert length_text(Voice(units="both"))(0.6) == "23-5/8 (600)"
+    assert length_text(Voice(units="mm"))(0.0125) == "12.5"
 
 
 def test_views_share_scale_and_origin() -> None:
@@ -229,7 +229,7 @@ def test_rows_of_distances_beside_dimensions_on_the_other_sides(
     placed = layout(Drawing("Holes", tuple(items)), Paper(180, 200), Voice())
     assert [o for o in overlaps(placed) if o[0] != "line"] == []
     texts = {w.text for w in placed.words}
-    assert {length_text("in")(x) for x, _ in spots} <= texts
+    assert {length_text(Voice())(x) for x, _ in spots} <= texts
 
 
 @given(st.lists(st.floats(0, 60), min_size=1, max_size=15).map(sorted))

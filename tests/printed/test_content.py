@@ -6,9 +6,9 @@ import pytest
 
 from kerfwind.finding import PREVENTING, Finding
 from kerfwind.plan import Plan, make_plan
-from kerfwind.view.assumed import places_text
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
+from kerfwind.view.assumed import places_text
 from kerfwind.view.cuts import cut_cautions, cut_rows
 from kerfwind.view.findings import groups, verdict_lines, voice_of
 from kerfwind.words import Voice

@@ -13,6 +13,7 @@ COMPUTING = (
     "checks",
     "cutting",
     "hookup",
+    "joinery",
     "plan",
     "power",
     "search",

@@ -1,6 +1,7 @@
 """Every kind that the computing rooms can state has its message, which uses just its facts."""
 
 import ast
+import re
 from collections import Counter
 
 import pytest
@@ -103,7 +104,9 @@ def test_a_field_without_a_name_is_told_as_it_is_written():
     assert Voice().text(Place("hoses[grey hose].nonesuch")) == "hoses[grey hose].nonesuch"
 
 
-def test_no_sentence_stands_in_a_computing_room():
+def test_no_sentence_stands_in_a_computing_room(entries):
+    # Keys of terms may be as long as what they name.
+    keys = {name.partition("-")[2] for name in entries}
     found = []
     for file, tree in modules():
         docs = {
@@ -124,6 +127,7 @@ def test_no_sentence_stands_in_a_computing_room():
             and isinstance(node.value, str)
             and len(node.value.split()) >= 3
             and id(node) not in docs | raised
+            and slug(re.sub(r"\b\d+\b", "n", node.value)) not in keys
         ]
     assert found == []
 

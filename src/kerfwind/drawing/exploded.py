@@ -197,7 +197,7 @@ def exploded_drawing(cart: Cart, voice: Voice, bodies: Sequence[Body] | None = N
         if body.name in letters:
             items.append(Balloon(spot, letters[body.name]))
             continue
-        name = voice.word("drawing.caster") if body.kind == "hardware" else body.name
+        name = voice.text(cart.what(body.name))
         if name not in named:
             items.append(Label(spot, name, "leader"))
         named.add(name)

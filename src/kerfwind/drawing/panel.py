@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 
-from kerfwind.facts import Name
+from kerfwind.facts import Fact, Name
 from kerfwind.joinery.model import CutPanel
 from kerfwind.solids import Opening
 from kerfwind.words import Voice
@@ -51,19 +51,21 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
     for opening in panel.openings:
         items += _opening(opening, rounds, write, fine, voice)
         centres.append((opening.x_m, opening.y_m))
-    count = Counter((round(h.diameter_m, 5), h.text) for h in panel.holes)
-    told: set[tuple[float, str]] = set()
+    count = Counter((round(h.diameter_m, 5), h.says) for h in panel.holes)
+    told: set[tuple[float, Fact]] = set()
     for hole in panel.holes:
         r = hole.diameter_m / 2
         items.append(Circle((hole.x_m, hole.y_m), r, "edge", 1.0))
         items += centre_lines((hole.x_m, hole.y_m), max(r, 0.006), 0.3)
         centres.append((hole.x_m, hole.y_m))
-        key = (round(hole.diameter_m, 5), hole.text)
+        key = (round(hole.diameter_m, 5), hole.says)
         if key not in told:
             told.add(key)
             many = f"{count[key]} × " if count[key] > 1 else ""
             text = f"{many}Ø {drill(hole.diameter_m)}"
-            rounds.append(RoundDimension((hole.x_m, hole.y_m), r, text=text, note=hole.text))
+            rounds.append(
+                RoundDimension((hole.x_m, hole.y_m), r, text=text, note=voice.text(hole.says))
+            )
     shapes, notes_on = groove_items(panel, write, voice)
     items += shapes
     rounds += notes_on

@@ -32,15 +32,15 @@ _TURNS: dict[Pose, Floats] = {
     # About the way from front to rear, so that the open front stays in front.
     "upside down": np.diag([-1.0, 1.0, -1.0]),
     # Front edges on the floor, shelf end towards the person.
-    "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
+    "front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
     # Rear edges on the floor, shelf end towards the person.
-    "on rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
+    "rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
 }
 _ELEVATION_DEG: dict[Pose, float] = {
     "upright": 22.0,
     "upside down": 30.0,
-    "on front edges": 32.0,
-    "on rear edges": 38.0,
+    "front edges": 32.0,
+    "rear edges": 38.0,
 }
 _AZIMUTH_DEG = -35.0
 
@@ -94,7 +94,7 @@ def step_drawing(
     items += _names(cart, step, seen, voice)
     items += _screw_labels(seen, texts)
     return picture_drawing(
-        voice.word("drawing.step", number=step.number, title=Name(step.title)), seen, items
+        voice.word("drawing.step", number=step.number, title=step.title), seen, items
     )
 
 
@@ -283,7 +283,7 @@ def _names(cart: Cart, step: Step, seen: Picture, voice: Voice) -> list[Item]:
         if name in letters:
             items.append(Balloon(spot, letters[name]))
             continue
-        word = voice.word("drawing.caster") if cart.body(name).kind == "hardware" else name
+        word = voice.text(cart.what(name))
         if word not in named:
             items.append(Label(spot, word, "leader", size="small"))
         named.add(word)

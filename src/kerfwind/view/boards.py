@@ -79,8 +79,14 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, voice: Voice) -> BoardR
         voice.text(Listing(tuple(map(Name, said)), "sentences")),
         voice.word("view.board.panels", count=len(board.panels), marks=Listing(marks, "commas")),
         _air(face, voice) if face else "",
-        tuple(BoardStep(s.title, s.text) for s in board.steps),
-        tuple(Caution(mind, t) for t in dict.fromkeys(s.caution for s in board.steps) if t),
+        tuple(
+            BoardStep(voice.text(s.title), voice.text(Listing(s.says, "sentences")))
+            for s in board.steps
+        ),
+        tuple(
+            Caution(mind, voice.text(each))
+            for each in dict.fromkeys(c for s in board.steps for c in s.cautions)
+        ),
     )
 
 

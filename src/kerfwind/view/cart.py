@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..cart import Cart, work
-from ..checks import fit_range_of
+from ..cart import Cart, Work
 from ..checks.fit_range import FitRange, SizeRange
-from ..facts import Amount, Band, Fact, Listing, Name, Term, state
+from ..facts import Amount, Band, Fact, Listing, Name, Statement, Term, state
 from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..search.sheet_choice import Build
@@ -124,10 +123,11 @@ def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
 
 def panel_name(panel: CutPanel, voice: Voice) -> str:
     """A panel with its note; from which face to drill only where it is drilled."""
-    drilled = panel.holes or panel.pockets
-    if not panel.note or not (drilled or "drill from" not in panel.note):
+    note = panel.note
+    mirrored = isinstance(note, Statement) and note.kind == "cart.note.mirrored"
+    if note is None or (mirrored and not (panel.holes or panel.pockets)):
         return panel.name
-    return voice.word("view.panel.with_note", panel=Name(panel.name), note=Name(panel.note))
+    return voice.word("view.panel.with_note", panel=Name(panel.name), note=note)
 
 
 def nest_intro(plan: Plan, voice: Voice) -> str:
@@ -154,7 +154,7 @@ def shapes_intro(cart: Cart, voice: Voice) -> str:
 def hardware_rows(build: Build, voice: Voice) -> list[HardwareRow]:
     """Screws, casters and the like, with the steps or boards that take them."""
     return [
-        HardwareRow(voice.count(h.quantity), h.name, _where(build, h, voice))
+        HardwareRow(voice.count(h.quantity), voice.text(h.what), _where(build, h, voice))
         for h in build.hardware
     ]
 
@@ -165,7 +165,7 @@ def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
     takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
     numbers = [Name(str(s.number)) for s in cart.steps if takes.intersection(s.joints)]
     if not numbers:
-        return item.use
+        return voice.text(Listing(item.uses, "semicolons"))
     steps = state(
         "view.hardware.steps", count=len(numbers), steps=Listing(tuple(numbers), "commas")
     )
@@ -180,17 +180,18 @@ def step_rows(cart: Cart, voice: Voice) -> list[StepRow]:
     return [
         StepRow(
             s.number,
-            s.title,
-            s.text,
-            (Caution(voice.word("view.mind"), s.caution),) if s.caution else (),
+            voice.text(s.title),
+            voice.text(Listing(s.says, "sentences")),
+            (Caution(voice.word("view.mind"), voice.text(Listing(s.cautions, "sentences"))),)
+            if s.cautions
+            else (),
         )
         for s in cart.steps
     ]
 
 
-def work_text(plan: Plan, cart: Cart, voice: Voice) -> WorkText:
+def work_text(found: Work, voice: Voice) -> WorkText:
     """How long it takes, what to paint and seal, which tools it needs."""
-    found = work(plan.shop, cart)
     paint, hours, waiting = found.finish.paint_l, found.hours, found.waiting_h
 
     def span(low: float, high: float, decimals: int) -> Fact:
@@ -206,15 +207,24 @@ def work_text(plan: Plan, cart: Cart, voice: Voice) -> WorkText:
             edges=Amount(found.finish.edges_m2, "area"),
             paint=Band(paint.likely / 1000, paint.low / 1000, paint.high / 1000, "volume"),
         ),
-        tuple(found.finish.order),
-        tuple(TaskRow(t.name, voice.text(span(t.hours.low, t.hours.high, 1))) for t in found.tasks),
-        tuple(ToolNeedRow(t.name, t.use, t.otherwise) for t in found.tools),
+        tuple(map(voice.text, found.finish.order)),
+        tuple(
+            TaskRow(voice.text(t.what), voice.text(span(t.hours.low, t.hours.high, 1)))
+            for t in found.tasks
+        ),
+        tuple(
+            ToolNeedRow(
+                voice.text(t),
+                voice.say(t.kind, t.facts, "use"),
+                voice.say(t.kind, t.facts, "otherwise"),
+            )
+            for t in found.tools
+        ),
     )
 
 
-def range_rows(plan: Plan, cart: Cart, voice: Voice) -> list[RangeRow]:
+def range_rows(found: FitRange, voice: Voice) -> list[RangeRow]:
     """Ranges of other vacuums and buckets that this cart carries."""
-    found = fit_range_of(plan.shop, cart)
     rows: list[tuple[str, SizeRange, str]] = [
         ("vacuum-length", found.vacuum_length, "length"),
         ("vacuum-width", found.vacuum_width, "length"),

@@ -79,7 +79,7 @@ class Voice:
             No message says it.
         """
         if isinstance(fact, Statement):
-            return self.say(fact.kind, fact.facts)
+            return self.say(fact.kind, fact.facts, fact.part)
         if isinstance(fact, Amount):
             return self.amount(fact)
         if isinstance(fact, Band):
@@ -138,7 +138,9 @@ class Voice:
         if amount.style == "cut":
             return show_cut(si, self.units)
         if amount.style in ("inch", "metric"):
-            return show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            text = show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            # As it is written in a shop file: a comma there could be a decimal's.
+            return text.replace(",", "")
         if amount.style in ("most", "tall"):
             return self._most(si) if amount.style == "most" else self._tall(si)
         if amount.style == "caliper":

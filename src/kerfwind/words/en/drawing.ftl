@@ -106,4 +106,3 @@ drawing-step-screws_each = { $count ->
     [one] { $count } screw each, { $length }
    *[other] { $count } screws each, { $length }
 }
-drawing-caster = caster
