@@ -85,7 +85,7 @@ def test_things_come_from_where_there_is_room():
 
 
 def test_every_panel_has_its_letter_in_the_exploded_view(cart):
-    drawing = exploded_drawing(cart, Voice(), Voice(), [coarser(b) for b in cart.bodies])
+    drawing = exploded_drawing(cart, Voice(), [coarser(b) for b in cart.bodies])
     letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
     assert letters == {p.key for p in cart.panels}
     placed = layout(drawing, Paper(174, 230), Voice(), footer=False)

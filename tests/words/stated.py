@@ -1,7 +1,7 @@
 """What the computing rooms can state, read from their code."""
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -19,6 +19,8 @@ COMPUTING = (
     "search",
     "shopping",
 )
+#: Rooms and modules that show things, and hand every word of it to a voice.
+SHOWING = ("cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.
 _STATES = {"state", "judge", "finding", "refusal"}
 
@@ -35,9 +37,9 @@ class Stated:
     refusal: bool
 
 
-def modules() -> Iterator[tuple[Path, ast.Module]]:
-    """Every module of the computing rooms, parsed."""
-    for room in COMPUTING:
+def modules(rooms: Sequence[str] = COMPUTING) -> Iterator[tuple[Path, ast.Module]]:
+    """Every module of the rooms, those that compute by default, parsed."""
+    for room in rooms:
         path = ROOT / room
         for file in sorted(path.rglob("*.py")) if path.is_dir() else [path.with_suffix(".py")]:
             yield file, ast.parse(file.read_text(encoding="utf-8"))

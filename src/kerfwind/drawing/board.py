@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from kerfwind.facts import Name
 from kerfwind.joinery.boards import Board
 from kerfwind.words import Voice
 
@@ -36,5 +35,5 @@ def board_drawing(board: Board, voice: Voice) -> Drawing:
         spot = seen.seen_at(body.name)
         if spot is not None:
             items.append(Balloon(spot, letters[body.name]))
-    title = voice.word("drawing.board", board=Name(board.wanted.name))
+    title = voice.word("drawing.board", board=board.called)
     return picture_drawing(title, seen, items)

@@ -95,17 +95,18 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
         for o in panel.openings
     )
     name = voice.word(
-        "drawing.panel.make", panel=Name(panel.name), count=panel.quantity, thickness=thickness
+        "drawing.panel.make", panel=panel.called, count=panel.quantity, thickness=thickness
     )
     middle = (length / 2, width / 2)
     room = (length * 0.9, width * 0.9)
-    brief = (panel.name,)
+    called = voice.text(panel.called)
+    brief = (called,)
     items.append(Label(middle, name, room=room, weight="Semibold", shorter=brief, avoid=holes))
     if panel.grain != "free":
         turn = 0.0 if panel.grain == "along" else 1.5707963267948966
         items.append(GrainArrow(middle, turn, room, holes))
     notes = (voice.word("drawing.panel.grain"),) if panel.grain != "free" else ()
-    return Drawing(panel.name, tuple(items), notes=notes)
+    return Drawing(called, tuple(items), notes=notes)
 
 
 def _pockets(

@@ -87,7 +87,7 @@ def panels_csv(plan: Plan) -> str:
         rows.append(
             [
                 p.key,
-                p.name,
+                voice.text(p.called),
                 p.quantity,
                 *(_mm(v) for v in sizes),
                 *(voice.text(Amount(v, "length", "cut")) for v in sizes),
@@ -107,7 +107,7 @@ def solids_csv(panels: Sequence[CutPanel], voice: Voice) -> str:
         rows.append(
             [
                 p.key,
-                p.name,
+                voice.text(p.called),
                 p.quantity,
                 f"{volume * 1e6:.1f}",
                 f"{gone * 1e6:.2f}",

@@ -99,7 +99,7 @@ def templates_of(cart: Cart, voice: Voice) -> list[Template]:
         for corner, leg in panel.chamfers:
             said = state(
                 "view.template.corner",
-                panel=Name(panel.name),
+                panel=panel.called,
                 mark=Name(panel.key),
                 corner=Term("corner", corner),
             )
@@ -130,7 +130,7 @@ def _opening(panel: CutPanel, opening: Opening, voice: Voice) -> Template:
     lines = (((0.0, cy), (wide, cy)), ((cx, 0.0), (cx, high)))
     title = voice.word(
         "view.template.opening",
-        panel=Name(panel.name),
+        panel=panel.called,
         mark=Name(panel.key),
         count=panel.quantity,
         size=size,

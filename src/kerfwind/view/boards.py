@@ -67,14 +67,14 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, voice: Voice) -> BoardR
     if want.kind == "hood box" and _larger(chain.plate):
         said.append(voice.word("view.board.larger"))
     marks = tuple(
-        state("view.board.panel", mark=Name(p.key), panel=Name(short))
-        if (short := p.name.removeprefix(want.name).strip())
+        state("view.board.panel", mark=Name(p.key), panel=part)
+        if (part := dict(p.own.facts).get("part") if p.own else None)
         else Name(p.key)
         for p in board.panels
     )
-    mind = voice.word("view.mind")
+    mind, name = voice.word("view.mind"), voice.text(board.called)
     return BoardRow(
-        want.name[:1].upper() + want.name[1:],
+        name[:1].upper() + name[1:],
         want.name,
         voice.text(Listing(tuple(map(Name, said)), "sentences")),
         voice.word("view.board.panels", count=len(board.panels), marks=Listing(marks, "commas")),

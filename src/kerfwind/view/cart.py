@@ -126,8 +126,8 @@ def panel_name(panel: CutPanel, voice: Voice) -> str:
     note = panel.note
     mirrored = isinstance(note, Statement) and note.kind == "cart.note.mirrored"
     if note is None or (mirrored and not (panel.holes or panel.pockets)):
-        return panel.name
-    return voice.word("view.panel.with_note", panel=Name(panel.name), note=note)
+        return voice.text(panel.called)
+    return voice.word("view.panel.with_note", panel=panel.called, note=note)
 
 
 def nest_intro(plan: Plan, voice: Voice) -> str:
@@ -169,9 +169,7 @@ def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
     steps = state(
         "view.hardware.steps", count=len(numbers), steps=Listing(tuple(numbers), "commas")
     )
-    boards = [
-        Name(b.wanted.name) for b in build.boards if any(h.key == item.key for h in b.hardware)
-    ]
+    boards = [b.called for b in build.boards if any(h.key == item.key for h in b.hardware)]
     return voice.text(Listing((steps, *boards), "semicolons"))
 
 

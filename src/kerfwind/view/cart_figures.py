@@ -126,12 +126,14 @@ def _over_hose(
 
 def sheet_figures(shop: Shop, build: Build, voice: Voice) -> list[tuple[SheetNest, Figure]]:
     """Each sheet with its panels and cuts."""
+    names = {p.name: voice.text(p.called) for p in build.panels}
+    kerf_m = shop.saw.kerf.best_si
     return [
         (
             sheet,
             Figure(
                 f"sheet-{sheet.number}",
-                sheet_drawing(sheet, build.cuts, kerf_m=shop.saw.kerf.best_si, voice=voice),
+                sheet_drawing(sheet, build.cuts, kerf_m=kerf_m, voice=voice, names=names),
                 sheet_title(sheet, voice),
                 sheet_caption(sheet, voice, key=True),
             ),
@@ -160,7 +162,7 @@ def panel_figures(build: Build, voice: Voice) -> list[PanelFigure]:
                 voice.word(
                     "view.panel.drawn",
                     mark=Name(panel.key),
-                    panel=Name(panel.name),
+                    panel=panel.called,
                     count=panel.quantity,
                 ),
             ),
