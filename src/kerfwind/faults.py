@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from . import limits
 from .facts import Amount, Fact, Facts, Fix, Listing, Name, Term
-from .quantity import QuantityError
+from .quantity import QuantityError, UnitChoice
 
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
+
 
 @dataclass(frozen=True)
 class Refusal:
@@ -79,9 +80,15 @@ def shortened(text: str, most: int = 70) -> str:
 
 
 class Faults(ValueError):
-    """What is wrong with a file, all at once: the first faults, and how many ``more``."""
+    """What is wrong with a file, all at once: the first faults, and how many ``more``.
 
-    def __init__(self, faults: Sequence[Refusal], more: int = 0) -> None:
+    ``units`` are those that the file asks for, as far as it could be read.
+    """
+
+    def __init__(
+        self, faults: Sequence[Refusal], more: int = 0, units: UnitChoice | None = None
+    ) -> None:
         self.faults = tuple(faults[: limits.FAULTS])
         self.more = more + len(faults) - len(self.faults)
+        self.units = units
         super().__init__("\n".join(map(str, self.faults)))

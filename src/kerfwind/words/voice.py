@@ -15,8 +15,8 @@ from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_wr
 from .messages import Choice, Messages, Text, messages
 from .places import place_statement
 
-#: A number that is a word of its own.
-_NUMBER = re.compile(r"(?<!\S)\d+(?!\S)")
+#: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
+_NUMBER = re.compile(r"(?<!\S)\d+(?:-\d+/\d+)?(?!\S)")
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 

@@ -28,6 +28,9 @@ class Offer:
     price_high: float
 
 
+#: What the name of a fitting says that is sold with its clamps.
+_CLAMPED = "with clamps"
+
 Range = tuple[float, float]
 Kind = Literal["reducer", "coupling", "cuff"]
 
@@ -212,7 +215,7 @@ def offers() -> tuple[Offer, ...]:
     for a, b, low, high in _CUFFS:
         made.append(
             _offer(
-                f"rubber coupling {a} by {b} pipe, with clamps",
+                f"rubber coupling {a} by {b} pipe, {_CLAMPED}",
                 "cuff",
                 _rubber(a),
                 _rubber(b),
