@@ -475,9 +475,10 @@ def schema() -> None:
 
     Editors use it to check as you type.
     """
-    from .shop.schema import shop_schema
+    from .view.schema import shop_schema
+    from .words import Voice
 
-    say(*json_text(shop_schema(), indent=1).split("\n"))
+    say(*json_text(shop_schema(Voice()), indent=1).split("\n"))
 
 
 @app.command()

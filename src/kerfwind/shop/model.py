@@ -1,5 +1,7 @@
 """What a person owns, measures and wants: the shop file as types.
 
+What each field is stands in `words/en/places.ftl`, by its path.
+
 Every field that a person may leave out is filled from the catalogue before these
 types are built (`filling.py`), as a stated assumption; so the rooms never meet a
 missing value, and can always tell which values were assumed.

@@ -25,6 +25,7 @@ from .given_faults import reference_faults, text_faults
 from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of, path_text, value_at
+from .schema import model_in
 from .tool_faults import tool_faults
 
 
@@ -266,14 +267,8 @@ def _model_at(path: tuple[Any, ...]) -> type[BaseModel] | None:
         if isinstance(part, int) or model is None:
             continue
         field = model.model_fields.get(str(part))
-        model = _model_in(field.annotation) if field else None
+        model = model_in(field.annotation) if field else None
     return model
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    return next((m for a in get_args(annotation) if (m := _model_in(a))), None)
 
 
 def _fields_at(path: tuple[Any, ...]) -> list[str]:

@@ -120,6 +120,17 @@ class Voice:
         """A field of the shop file by its name, or as it is written there where it has none."""
         return self.text(place_statement(Place(path))) if self.can_say_place(path) else path
 
+    def help(self, path: str) -> str:
+        """What stands in a field of the shop file; its path has no names of what is listed."""
+        return self.say(f"place.{path}", (("name", Name("")),), "help")
+
+    def found_at(self, path: str) -> str:
+        """A field by its name and by where to find it in the file."""
+        statement = place_statement(Place(path))
+        if not self.can_say(statement.kind, "help"):
+            return self.place(path)
+        return self.word("place.found_at", name=statement, path=Name(path))
+
     def _value(self, fact: Fact) -> Any:
         if isinstance(fact, int):
             return fact
