@@ -1,8 +1,10 @@
 """Findings in English, for tests that read what a person reads."""
 
+from kerfwind.answering import faults_lines
 from kerfwind.facts import Fact
-from kerfwind.faults import Refusal
+from kerfwind.faults import Faults, Refusal
 from kerfwind.finding import Finding
+from kerfwind.quantity import UnitChoice
 from kerfwind.words import SaidRefusal, Voice
 
 VOICE = Voice()
@@ -23,9 +25,14 @@ def text(fact: Fact) -> str:
     return VOICE.text(fact)
 
 
-def refused(refusal: Refusal) -> SaidRefusal:
+def refused(refusal: Refusal, units: UnitChoice = "in") -> SaidRefusal:
     """A refusal in words."""
-    return VOICE.refusal(refusal)
+    return Voice(units=units).refusal(refusal)
+
+
+def all_refused(faults: Faults) -> str:
+    """All that is wrong with a file, as a terminal has it."""
+    return "\n".join(faults_lines(faults))
 
 
 def to_do(finding: Finding) -> str:

@@ -97,7 +97,7 @@ def _held(part: Any) -> int:
 
 def _fault(text: str, file: str, error: tomllib.TOMLDecodeError) -> Refusal:
     message = str(error)
-    where = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    where = re.search(r"line\s+(\d+),\s+column\s+(\d+)", message)
     line = int(where.group(1)) if where else text.count("\n") + 1
     reason = message.split(" (at ")[0]
     rows = text.splitlines()

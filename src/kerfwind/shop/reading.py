@@ -190,7 +190,7 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
         return _unknown_key(path)
     if kind == "missing":
         key = Name(str(path[-1]))
-        return refusal("shop.no_tool") if path == ("tools",) else refusal("shop.missing", key=key)
+        return refusal("shop.no_tool") if path == ("tools",) else refusal("shop.missing", given=key)
     found = _found(value)
     if kind == "literal_error":
         allowed = _literals(path)
@@ -225,8 +225,8 @@ def _unknown_key(path: tuple[Any, ...]) -> Refusal:
     key, keys = Name(shortened(str(path[-1]))), _names(known)
     near = difflib.get_close_matches(str(path[-1])[:80], known, 1, 0.6)
     if near:
-        return refusal("shop.unknown_key.near", key=key, keys=keys, near=Name(near[0]))
-    return refusal("shop.unknown_key", key=key, keys=keys)
+        return refusal("shop.unknown_key.near", given=key, keys=keys, near=Name(near[0]))
+    return refusal("shop.unknown_key", given=key, keys=keys)
 
 
 def _names(texts: list[str]) -> Listing:

@@ -30,6 +30,8 @@ class Offer:
 
 #: What the name of a fitting says that is sold with its clamps.
 _CLAMPED = "with clamps"
+#: An end that locks to another of its kind.
+_LOCKED = "quick coupling"
 
 Range = tuple[float, float]
 Kind = Literal["reducer", "coupling", "cuff"]
@@ -148,9 +150,7 @@ def _rubber(size: str) -> _Make:
 
 
 def _lock(path: str) -> End:
-    return _end(
-        path, (48, 52), (62, 70), (15, 25), nominal="quick coupling", joint="twist", goes="either"
-    )
+    return _end(path, (48, 52), (62, 70), (15, 25), nominal=_LOCKED, joint="twist", goes="either")
 
 
 def _offer(
@@ -228,7 +228,7 @@ def offers() -> tuple[Offer, ...]:
         for how in ("over", "in"):
             made.append(
                 _offer(
-                    f"quick coupling half, {size} {how}",
+                    f"{_LOCKED} half, {size} {how}",
                     "coupling",
                     _rigid(size, over=how == "over"),
                     _lock,

@@ -80,17 +80,17 @@ shop-found-nothing = nothing
 shop-bounds = { $dimension } from { $low } to { $high }
 
 shop-unknown_key =
-    .found = unknown key `{ $key }`
+    .found = unknown key `{ $given }`
     .allowed = { $keys }
     .mend = Remove it, or turn it into a # comment.
 shop-unknown_key-near =
-    .found = unknown key `{ $key }`
+    .found = unknown key `{ $given }`
     .allowed = { $keys }
     .mend = Did you mean `{ $near }`?
 shop-missing =
-    .found = `{ $key }` is missing
+    .found = `{ $given }` is missing
     .allowed = a value for it
-    .mend = Add `{ $key } = …`.
+    .mend = Add `{ $given } = …`.
 shop-no_tool =
     .found = no tool
     .allowed = at least one
