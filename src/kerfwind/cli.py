@@ -134,6 +134,7 @@ def plan(
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
+        from .view.findings import voice_of
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
@@ -160,7 +161,7 @@ def plan(
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
-        wrong(*written.kept)
+        wrong(*map(voice_of(result).text, written.kept))
 
 
 @app.command()
@@ -323,7 +324,7 @@ def cut(
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
     files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
     say(voice.word("cuts.results", files=files))
-    wrong(*written.kept)
+    wrong(*map(voice.text, written.kept))
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named)):
         say(missing)
@@ -474,9 +475,10 @@ def schema() -> None:
 
     Editors use it to check as you type.
     """
-    from .shop.schema import shop_schema
+    from .view.schema import shop_schema
+    from .words import Voice
 
-    say(*json_text(shop_schema(), indent=1).split("\n"))
+    say(*json_text(shop_schema(Voice()), indent=1).split("\n"))
 
 
 @app.command()

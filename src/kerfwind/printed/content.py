@@ -112,7 +112,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         else "Nothing: every value was given.",
         "assumptions": [
             {"path": _places(paths), "text": text, "why": why}
-            for (text, why), paths in _alike(plan).items()
+            for (text, why), paths in _alike(plan, voice).items()
         ],
         "sources": list(sources.values()),
     }
@@ -305,11 +305,12 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     }
 
 
-def _alike(plan: Plan) -> dict[tuple[str, str], list[str]]:
+def _alike(plan: Plan, voice: Voice) -> dict[tuple[str, str], list[str]]:
     """Places in the shop file by what was assumed there and why."""
     found: dict[tuple[str, str], list[str]] = {}
     for each in plan.file.assumptions:
-        found.setdefault((each.text, each.why), []).append(each.path)
+        said = (voice.text(each.value), voice.text(each.why))
+        found.setdefault(said, []).append(each.path)
     return found
 
 

@@ -74,8 +74,8 @@ def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
 
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:
-    """Fields of the shop file to measure, in words where they have a name."""
-    return ", ".join(map(voice.place, measure))
+    """Fields of the shop file to measure: by name, and where to find them."""
+    return ", ".join(map(voice.found_at, measure))
 
 
 def verdict_lines(plan: Plan) -> list[str]:
