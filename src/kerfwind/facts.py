@@ -20,8 +20,8 @@ from .quantity import Quantity, band
 #: How a number is set: ``plain`` as precise as it is known, ``cut`` to set a fence by,
 #: ``trade`` the round size by which a thing is sold, ``fine`` one step finer, ``short`` without
 #: the zeros behind the point; ``inches`` and ``millimetres`` as screws and drills are sold, in
-#: whatever units the reader thinks.
-Style = Literal["plain", "cut", "trade", "fine", "short", "inches", "millimetres"]
+#: whatever units the reader thinks; ``tall`` in feet or metres.
+Style = Literal["plain", "cut", "trade", "fine", "short", "inches", "millimetres", "tall"]
 #: How the items of a list hang together.
 Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences"]
 

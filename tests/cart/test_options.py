@@ -5,6 +5,7 @@ import math
 import re
 from dataclasses import fields
 from pathlib import Path
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -23,13 +24,15 @@ from kerfwind.cart.whole_cart import carried_bodies_of
 from kerfwind.checks import build
 from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
+from kerfwind.facts import Statement
 from kerfwind.hookup import choose
 from kerfwind.plan import cart_view
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
-from tests.say import title_of, told
+from kerfwind.words import Voice
+from tests.say import text, title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
@@ -61,6 +64,48 @@ def test_each_option_in_each_form(form: str) -> None:
         assert len(cart.panels) > len(bare.panels)
         assert len(cart.steps) > len(bare.steps)
         assert cart.wood_area_m2 > bare.wood_area_m2
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_all_that_is_told_of_an_option_is_in_the_readers_units(
+    form: str, units: Literal["in", "mm"]
+) -> None:
+    """Whatever the rule is marked in: only what is bought by its size is named by that."""
+    voice, other = Voice(units=units), r"\d mm\b" if units == "in" else r"\d in\b"
+    together = (("fitting rack", "cord wrap", "drawer"), ("hose holder", "shelf"), ("switch",))
+    measures = "metric" if units == "in" else "inch"
+    kinds: set[str] = set()
+    for wished_for in together:
+        cart = built(wished(form, "handle", *wished_for, wishes=f'measures = "{measures}"\n'))
+        told_of = [
+            each
+            for step in cart.steps
+            for each in (step.title, *step.says, *step.cautions)
+            if isinstance(each, Statement) and each.kind.startswith("options.")
+        ]
+        told_of += [home.place for home in cart.homes]
+        kinds |= {each.kind for each in told_of}
+        for each in told_of:
+            assert re.search(other, voice.text(each)) is None
+        for finding in cart.findings:
+            if finding.key.startswith("cart.options."):
+                said = voice.finding(finding)
+                assert re.search(other, f"{said.answer} {said.do} {said.numbers}") is None
+        dowels = [voice.text(h.what) for h in cart.hardware if h.kind == "dowel"]
+        assert all(re.search(other, dowel) for dowel in dowels)
+        assert bool(dowels) == ("fitting rack" in wished_for)
+    assert {kind.split(".")[1] for kind in kinds} == {
+        "handle",
+        "hose",
+        "cord",
+        "drawer",
+        "rack",
+        "shelf",
+        "switch",
+        "hang",
+        "seen",
+    } | ({"handle_board"} if form == "low" else set())
 
 
 @pytest.mark.parametrize("form", ["tower", "backframe"])
@@ -166,9 +211,9 @@ def test_the_last_step_tells_of_fittings_only_where_there_are_any() -> None:
         (("hose holder", "fitting rack"), "hose and fittings"),
     ):
         last = built(wished("tower", *options)).steps[-1]
-        told = f"{title_of(last)} {told(last)}"
-        assert ("hose" in told) == ("hose" in words)
-        assert ("fitting" in told) == ("fittings" in words)
+        said = f"{title_of(last)} {told(last)}"
+        assert ("hose" in said) == ("hose" in words)
+        assert ("fitting" in said) == ("fittings" in words)
 
 
 def test_what_hangs_on_it_weighs_on_it() -> None:
@@ -276,8 +321,8 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
-    rows = {h.key: h.name for h in cart_of(s).hardware}
-    assert "rated for 13 A or more" in rows["outlet-strip"]
+    strip = next(h for h in cart_of(s).hardware if h.kind == "outlet strip")
+    assert "rated for 13 A or more" in text(strip.what)
 
 
 def test_a_place_that_is_given_up_leaves_no_trace() -> None:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..fact_samples import Samples
+from ..facts import Statement
 from ..joinery import CutPanel, HardwareItem, PanelJoint, PlacedPanel, Step
 from ..solids import Body
 
@@ -92,10 +93,10 @@ class HosePath:
 
 @dataclass(frozen=True)
 class Home:
-    """Where one fitting lives: its name, and its place in words."""
+    """Where one fitting lives: its name, and what its place is called."""
 
     fitting: str
-    place: str
+    place: Statement
 
 
 @dataclass(frozen=True)

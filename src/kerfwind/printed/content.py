@@ -354,7 +354,8 @@ def _gains(plan: Plan) -> list[dict[str, str]]:
 
 def _wall(plan: Plan) -> dict[str, Any]:
     """The wall chart: each tool's chain by tags, and a label for each fitting."""
-    places = [h.place for h in plan.cart.homes] if plan.cart else []
+    voice = voice_of(plan)
+    places = [voice.text(h.place) for h in plan.cart.homes] if plan.cart else []
     chart = wall_chart(plan.hookups, plan.shop.fittings, places)
 
     def size(value: float) -> str:

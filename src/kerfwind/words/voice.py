@@ -135,6 +135,8 @@ class Voice:
             return show(si, dimension, "in", denominator=64)
         if amount.style == "millimetres":
             return show(si, dimension, "mm", decimals=1).replace(".0 ", " ")
+        if amount.style == "tall":
+            return self._tall(si)
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":
@@ -145,6 +147,21 @@ class Voice:
             return show(round(si, 2), dimension, self.units)
         text = show(si, dimension, self.units)
         return _ZEROS.sub(r"\1", text) if amount.style == "short" else text
+
+    def _tall(self, length_m: float) -> str:
+        """A length that nobody measures in inches."""
+        return self._in_both(
+            self._number("feet", f"{length_m / 0.3048:.0f}"),
+            self._number("metres", f"{length_m:.1f}"),
+        )
+
+    def _in_both(self, imperial: str, metric: str) -> str:
+        if self.units == "both":
+            return self.word("number.both", first=Name(imperial), second=Name(metric))
+        return imperial if self.units == "in" else metric
+
+    def _number(self, unit: str, number: str) -> str:
+        return self.say(f"number.{unit}", (("number", Name(number)),))
 
     def money(self, amount: float) -> str:
         """An amount of money: round from one up where it has no cents."""

@@ -6,7 +6,7 @@ import random
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...facts import Name
+from ...facts import Amount, state
 from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
@@ -143,7 +143,7 @@ def _one(site: Site, name: str) -> _Put | Blocked:
     if name == "hose holder":
         hose = spool.bulkiest(site.shop)
         if hose is None:
-            return Blocked(reasons=("no tool hose is listed",))
+            return Blocked(reasons=(state("options.no_room.no_hose"),))
         return _single(
             site.put(
                 lambda wood: spool.hose_shapes(site, hose, wood),
@@ -157,8 +157,8 @@ def _one(site: Site, name: str) -> _Put | Blocked:
         )
         if not isinstance(made, Blocked):
             return made
-        hand = site.rule.text(fact("cart.drawer.hand").value)
-        return Blocked(made.wishes, (f"a drawer under {hand} wide inside takes no hand",))
+        hand = Amount(fact("cart.drawer.hand").value, "length")
+        return Blocked(made.wishes, (state("options.no_room.no_hand", hand=hand),))
     shapes, build = {
         "cord wrap": (spool.cord_shapes, spool.wrap_cord),
         "shelf": (ledge.shelf_shapes, ledge.build_shelf),
@@ -173,11 +173,10 @@ def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
 
 def _rack(site: Site) -> _Put | Blocked:
     """Put in as many rack boards as it takes to hold all the shop's loose fittings."""
-    metric = site.rule.units == "mm"
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
-    waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
+    waiting = [ledge.seat(f, i, site.rule.metric) for i, f in enumerate(pieces, 1)]
     if not waiting:
-        return Blocked(reasons=("there is no fitting to keep on it",))
+        return Blocked(reasons=(state("options.no_room.no_fitting"),))
     boards: list[tuple[str, OptionPlace]] = []
     fitted = Fitted()
     while waiting:
@@ -209,25 +208,21 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
         coiled = [b for b in hanging if b.coiled]
-        sentences = ["Coil the tool hose and hang it on its horns."] if coiled else []
+        says = [state("options.hang.hose")] if coiled else []
         if len(coiled) < len(hung):
-            sentences.append("Set every fitting in the place that bears its number.")
+            says.append(state("options.hang.fittings"))
         row.append(
             Step(
                 0,
-                Name(
-                    "Hang up the hose"
+                state(
+                    "options.hang.title.hose"
                     if len(coiled) == len(hung)
-                    else "Put hose and fittings in their places"
+                    else "options.hang.title.both"
                     if coiled
-                    else "Put the fittings in their places"
+                    else "options.hang.title.fittings"
                 ),
-                (Name(" ".join(sentences)),),
-                (
-                    Name(
-                        "What hangs on one side pulls the cart that way: keep its brakes on while you load it."
-                    ),
-                ),
+                tuple(says),
+                (state("options.hang.mind"),),
                 hung,
                 (),
             )

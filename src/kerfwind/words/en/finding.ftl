@@ -42,6 +42,9 @@ list-sentences = { $before } { $after }
 ## Numbers.
 
 number-percent = { $number } %
+number-feet = { $number } ft
+number-metres = { $number } m
+number-both = { $first } ({ $second })
 number-money = { $sign ->
     [yes] { $currency }{ $number }
    *[no] { $number } { $currency }
