@@ -92,10 +92,14 @@ class Listing:
 
 @dataclass(frozen=True)
 class Statement:
-    """A kind, such as ``air.run.climbing``, and its facts by name."""
+    """A kind, such as ``air.run.climbing``, and its facts by name.
+
+    ``part`` is the attribute of its message that is meant, where it is not the message itself.
+    """
 
     kind: str
     facts: Facts = ()
+    part: str = ""
 
 
 #: A ``str`` is a choice between variants of a message, and never shown.

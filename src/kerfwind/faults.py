@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
-from .facts import Fact, Facts, Fix
+from .facts import Fact, Facts, Fix, Statement
 from .plaintext import visible
 
 #: Exit status where a file, an option or a place to write to is at fault.
@@ -62,6 +63,10 @@ class Refusal:
     fixes: tuple[Fix, ...] = ()
     file: str = ""
     line: int = 0
+
+    def stated(self, part: Literal["found", "allowed", "mend"]) -> Statement:
+        """One part of it as a statement, for what tells the refusal among other things."""
+        return Statement(self.kind, self.facts, part)
 
 
 def refusal(

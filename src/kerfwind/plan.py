@@ -26,7 +26,7 @@ from .air import (
 from .cart import CannotBuild
 from .checks import CheckedCart, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .facts import Name, Place, Ref, Statement, Term, facts, state
+from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
@@ -457,8 +457,12 @@ def _refused(reason: NoBuild) -> list[Finding]:
             "problem",
             Term("part", "cart"),
             facts=facts(
-                wish=Place(u.wish), found=Name(u.found), allowed=Name(u.allowed), mend=Name(u.mend)
+                wish=Place(u.place),
+                found=u.stated("found"),
+                allowed=u.stated("allowed"),
+                mend=u.stated("mend"),
             ),
+            fixes=u.fixes,
         )
         for u in reason.unmet
     ] + [

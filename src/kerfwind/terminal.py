@@ -10,7 +10,6 @@ from rich.table import Table
 
 from .air.branches import on_branch
 from .facts import Term
-from .faults import Refusal
 from .finding import Finding, Level, ordered
 from .plaintext import quoted
 from .quantity import UnitChoice, show
@@ -201,11 +200,8 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     if isinstance(found, NoneFits):
         out.print("No cart of this form carries any of them within the wishes:")
         for each in found.unmet:
-            if isinstance(each, Refusal):
-                said = voice.refusal(each)
-                out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
-                continue
-            out.print(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}")
+            said = voice.refusal(each)
+            out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
         return
     sizes = found.cart.sizes
     measures = " x ".join(

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from scipy.spatial import cKDTree
 
-from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_fixes
 from kerfwind.joinery import PanelJoint, Screw
 from kerfwind.joinery.drilled import FLAT, drilled, drilled_m3
 from kerfwind.joinery.model import Pocket
@@ -17,6 +17,7 @@ from kerfwind.quantity import Draw
 from kerfwind.shop import Sheet, Shop
 from kerfwind.solids import clashes, contact_area_m2, exact, panel_body, shared_volume_m3
 from kerfwind.sources import fact
+from tests.say import refused
 
 
 def prove(cart: Cart) -> None:
@@ -124,9 +125,10 @@ def prove_it_or_its_remedy(
     try:
         cart = form(shop, shop.sheets[0], nominal)
     except CannotBuild as error:
-        assert error.remedy, str(error)
-        assert all(u.wish and u.found and u.allowed and u.mend for u in error.unmet)
-        mended = form(*with_remedy(shop, shop.sheets[0], error.remedy), nominal)
+        assert error.fixes, str(error)
+        assert all(all(vars(refused(u)).values()) for u in error.unmet)
+        assert all(fix.passes for fix in error.fixes)
+        mended = form(*with_fixes(shop, shop.sheets[0], error.fixes), nominal)
         prove(mended)
         more(mended)
         return False

@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given, settings
 
-from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.cart import CannotBuild, with_fixes
 from kerfwind.checks import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
@@ -92,7 +92,7 @@ def test_a_low_cart_that_is_too_wide_names_the_form_that_is_not() -> None:
     with pytest.raises(CannotBuild) as found:
         cart_of(s)
     assert "Or choose `tower`" in str(found.value)
-    wider = with_remedy(s, s.sheets[0], found.value.remedy)
+    wider = with_fixes(s, s.sheets[0], found.value.fixes)
     assert build(*wider, Draw(1)).form == "low"
 
 
@@ -108,7 +108,7 @@ def test_brackets_leave_the_lift_free_under_a_tight_height(highest: int, side: s
     try:
         cart = cart_of(s)
     except CannotBuild as error:
-        assert [u.wish for u in error.unmet] == ["wishes.greatest_height"]
+        assert [u.place for u in error.unmet] == ["wishes.greatest_height"]
         return
     lifted = cart.sizes.bottom_top_m + s.vacuum.height.best_si + cart.sizes.lip_height_m
     assert cart.body("left bracket").low[2] >= lifted + fact("cart.lift.gap").value - 1e-9

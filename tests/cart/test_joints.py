@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from kerfwind.cart import CannotBuild, Cart, work
 from kerfwind.cart.work import surfaces
 from kerfwind.checks import backframe, low, tower
+from kerfwind.facts import Fix
 from kerfwind.joinery.drilled import drilled_m3
 from kerfwind.joinery.fasteners import screw_size
 from kerfwind.joinery.pockets import footprint, pocket_size
@@ -60,8 +61,8 @@ def test_thin_plywood_takes_no_pockets_and_says_so() -> None:
     )
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
-    assert [u.wish for u in raised.value.unmet] == ["wishes.joint"]
-    assert raised.value.remedy == {"wishes.joint": "screwed butt"}
+    assert [u.place for u in raised.value.unmet] == ["wishes.joint"]
+    assert raised.value.fixes == (Fix("wishes.joint", "screwed butt", True),)
 
 
 def test_panels_that_go_into_grooves_grow_and_the_cart_does_not() -> None:
@@ -170,7 +171,7 @@ def test_screws_that_take_the_place_of_pockets_are_told_in_the_step() -> None:
 def test_a_second_sheet_too_thin_for_pockets_is_named() -> None:
     with pytest.raises(CannotBuild) as raised:
         mixed("tower", "pocket hole", 18, 12, "rim")
-    assert raised.value.remedy == {"wishes.joint": "screwed butt"}
+    assert raised.value.fixes == (Fix("wishes.joint", "screwed butt", True),)
     assert "leave `rail` out of `wishes.second_panels`" in str(raised.value)
 
 

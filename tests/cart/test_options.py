@@ -12,7 +12,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_fixes
 from kerfwind.cart.forms import tower
 from kerfwind.cart.hosepath import bend_m
 from kerfwind.cart.options.drawer import build_drawer, drawer_shapes
@@ -32,7 +32,7 @@ from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
 from kerfwind.words import Voice
-from tests.say import text, title_of, told
+from tests.say import refused, text, title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
@@ -238,10 +238,33 @@ def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert unmet.wish == "wishes.options"
-    assert "switch" in unmet.found
-    assert raised.value.remedy["wishes.options"] == "handle, switch"
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert unmet.place == "wishes.options"
+    assert "switch" in refused(unmet).found
+    assert [text(fix.to) for fix in raised.value.fixes] == ["handle, switch"]
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
+
+
+def test_what_a_handle_would_not_find_room_for_is_to_be_left_out() -> None:
+    s = wished("low", "switch", "hose holder", "drawer")
+    with pytest.raises(CannotBuild) as raised:
+        cart_of(s)
+    [unmet] = raised.value.unmet
+    said = refused(unmet)
+    assert said.found == "no room for hose holder, switch"
+    assert said.mend.endswith("has room for hose holder. Leave the rest out.")
+    [fix] = raised.value.fixes
+    assert fix.passes
+    assert text(fix.to) == "handle, hose holder, drawer"
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
+
+
+def test_an_option_that_needs_what_the_shop_does_not_list_says_so() -> None:
+    with pytest.raises(CannotBuild) as raised:
+        cart_of(wished("tower", "fitting rack", more=""))
+    [unmet] = raised.value.unmet
+    said = refused(unmet)
+    assert said.found == "no room for fitting rack (there is no fitting to keep on it)"
+    assert said.mend == "Leave it out, or take another form."
 
 
 def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
@@ -251,8 +274,8 @@ def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert "wishes.largest_width" in unmet.mend
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert "wishes.largest_width" in refused(unmet).mend
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
@@ -321,8 +344,8 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
-    strip = next(h for h in cart_of(s).hardware if h.kind == "outlet strip")
-    assert "rated for 13 A or more" in text(strip.what)
+    rows = {h.key: text(h.what) for h in cart_of(s).hardware}
+    assert "rated for 13 A or more" in rows["outlet-strip"]
 
 
 def test_a_place_that_is_given_up_leaves_no_trace() -> None:

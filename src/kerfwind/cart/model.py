@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..fact_samples import Samples
-from ..facts import Statement
+from ..facts import Fix, Statement
+from ..faults import Refusal
 from ..joinery import CutPanel, HardwareItem, PanelJoint, PlacedPanel, Step
 from ..solids import Body
 
@@ -206,32 +207,15 @@ class Cart:
         return sum(p.length_m * p.width_m * p.quantity for p in self.panels)
 
 
-@dataclass(frozen=True)
-class Unmet:
-    """A wish that cannot be met, and the change that would let it be.
-
-    ``remedy`` holds pairs of a place in the shop file and what to write there.
-    """
-
-    wish: str
-    found: str
-    allowed: str
-    mend: str
-    remedy: tuple[tuple[str, str], ...] = ()
-
-
 class CannotBuild(ValueError):
-    """No cart of this form meets the wishes; every unmet wish is in ``unmet``."""
+    """No cart of this form meets the wishes; every one that it misses is in ``unmet``."""
 
-    def __init__(self, form: str, unmet: tuple[Unmet, ...]) -> None:
-        super().__init__(
-            f"no `{form}` can be built: "
-            + " ".join(f"{u.wish}: found {u.found}; allowed: {u.allowed}. {u.mend}" for u in unmet)
-        )
+    def __init__(self, form: str, unmet: tuple[Refusal, ...]) -> None:
+        super().__init__(form, unmet)
         self.form = form
         self.unmet = unmet
 
     @property
-    def remedy(self) -> dict[str, str]:
-        """The changes of all unmet wishes together: what to write at each place in the shop file."""
-        return {place: text for u in self.unmet for place, text in u.remedy}
+    def fixes(self) -> tuple[Fix, ...]:
+        """The changes of all unmet wishes: only together do they let it be built."""
+        return tuple({fix.place: fix for each in self.unmet for fix in each.fixes}.values())

@@ -73,7 +73,7 @@ class Voice:
             No message says it.
         """
         if isinstance(fact, Statement):
-            return self.say(fact.kind, fact.facts)
+            return self.say(fact.kind, fact.facts, fact.part)
         if isinstance(fact, Amount):
             return self.amount(fact)
         if isinstance(fact, Band):

@@ -24,7 +24,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...facts import Name
+from ...facts import Amount, Name
+from ...faults import Refusal, refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -32,8 +33,8 @@ from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large
-from ..model import FREE_M, Sizes, SupportedPlate, Unmet
-from ..remedy import refusal
+from ..model import FREE_M, Sizes, SupportedPlate
+from ..remedy import cannot_build
 from ..whole_cart import CartLayout, Places
 from ..wording import backframe_steps
 from .common import (
@@ -125,7 +126,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """
     plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+        raise cannot_build("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
@@ -179,7 +180,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     )
 
 
-def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
     g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
     post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
@@ -206,11 +207,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     width = g.cut("bottom", "length", railed)
     if off and abs(railed - width) > _APART_M:
         unmet.append(
-            Unmet(
+            refusal(
+                "cart.refused.rails_and_bottom",
                 "built[rail]",
-                f"posts {rule.text(railed)} over all on a bottom of {rule.text(width)}",
-                "rails and bottom of one width",
-                "Recut the longer of them.",
+                posts=Amount(railed, "length"),
+                bottom=Amount(width, "length"),
             )
         )
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
@@ -228,12 +229,12 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if g.shelf_sink and post_depth > deepest + 1e-7:
         row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
         unmet.append(
-            Unmet(
+            refusal(
+                "cart.refused.wide_posts",
                 f"built[{row}]",
-                f"posts {rule.text(post_depth)} wide under a shelf "
-                f"{rule.text(g.shelf_depth)} deep: their grooves run out at its front corners",
-                f"posts up to {rule.text(deepest)} wide",
-                "Rip the posts narrower.",
+                posts=Amount(post_depth, "length"),
+                shelf=Amount(g.shelf_depth, "length"),
+                widest=Amount(deepest, "length"),
             )
         )
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)

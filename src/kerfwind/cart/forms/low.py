@@ -17,7 +17,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...facts import Name
+from ...facts import Amount, Name
+from ...faults import Refusal, refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -26,8 +27,8 @@ from ...sources import fact
 from ..bucket_opening import CLEAT_M
 from ..carried_bodies import VacuumPlace
 from ..cutsize import NeededSize, chosen, large
-from ..model import FREE_M, Sizes, SupportedPlate, Unmet
-from ..remedy import refusal
+from ..model import FREE_M, Sizes, SupportedPlate
+from ..remedy import cannot_build
 from ..straps import loops_reach_m
 from ..whole_cart import CartLayout, Places
 from ..wording import low_steps
@@ -101,7 +102,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """
     plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+        raise cannot_build("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
@@ -155,7 +156,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     )
 
 
-def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
     g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
     shelf = not g.standing
@@ -216,11 +217,8 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     unmet += shelf_unmet(g, beside) if shelf else []
     if g.cut("short lipping", "length", depth) > depth + _PROUD_M:
         unmet.append(
-            Unmet(
-                "built[short lipping]",
-                "one longer than the bottom is deep",
-                f"up to {rule.text(depth)}, between the long ones",
-                "Trim it.",
+            refusal(
+                "cart.refused.long_lipping", "built[short lipping]", most=Amount(depth, "length")
             )
         )
     unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))

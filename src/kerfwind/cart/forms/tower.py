@@ -23,14 +23,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ...facts import Name
+from ...faults import Refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
 from ...solids import BACK_X, Opening, Placement, X, Y, Z
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
-from ..model import FREE_M, Sizes, SupportedPlate, Unmet
-from ..remedy import refusal
+from ..model import FREE_M, Sizes, SupportedPlate
+from ..remedy import cannot_build
 from ..whole_cart import CartLayout, Places
 from ..wording import tower_steps
 from .common import (
@@ -96,7 +97,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """
     plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+        raise cannot_build("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, shop, plan)
@@ -147,7 +148,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     )
 
 
-def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
     """Every measure of the tower, and the wishes that stand against it."""
     g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule = shop.wishes, shop.vacuum, g.rule

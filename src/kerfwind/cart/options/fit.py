@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from ...facts import Amount, state
+from ...facts import Amount, Fix, Listing, Place, Term, state
+from ...faults import Refusal, refusal
 from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
 from ...sources import fact
-from ..model import Unmet
 from ..whole_cart import CartLayout, carried_bodies_of
 from . import drawer, handle, ledge, spool, switch
 from .model import Fitted
@@ -26,7 +26,7 @@ _TRIES = 3
 _Put = tuple[list[Step], Fitted]
 
 
-def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Unmet]]:
+def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Refusal]]:
     """The form with every wished option that has room, and an unmet wish for those without.
 
     Options get their places one after the other; where one finds none, it is tried before
@@ -39,14 +39,14 @@ def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Un
     if not missing:
         return fitted, []
     kept = [name for name in wished if name not in missing]
-    more = False
+    with_room: list[str] = []
     if "handle" not in wished and layout.form == "low":
         with_handle = ["handle", *wished]
         _, still = _best(shop, draw, layout, with_handle)
-        more = len(still) < len(missing)
-        if more:
+        if len(still) < len(missing):
             kept = [name for name in with_handle if name not in still]
-    return fitted, _unmet(missing, kept, more)
+            with_room = [name for name in missing if name not in still]
+    return fitted, _unmet(missing, kept, with_room)
 
 
 def _best(
@@ -230,24 +230,32 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
-def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Unmet]:
-    """The refusal for options that find no room, with the list of options to write instead."""
-    names = ", ".join(missing)
+def _unmet(
+    missing: dict[str, Blocked], kept: Sequence[str], with_handle: Sequence[str]
+) -> list[Refusal]:
+    """The refusal for options that find no room, with the list of options to write instead.
+
+    ``with_handle`` are those among them that have room where there is a handle.
+    """
     limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
-    others = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
-    without_room = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
-    mend = "Leave it out, or take another form."
-    if needs_handle:
-        mend = "Wish for a handle too: a board on its posts has room."
-    if limits:
-        mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
+    reasons = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
+    fields = tuple(state("options.no_room.field", field=Place(limit)) for limit in limits)
     return [
-        Unmet(
+        refusal(
+            "cart.refused.options",
             "wishes.options",
-            without_room,
-            "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
-            "the motor's air and of the wheels",
-            mend,
-            (("wishes.options", ", ".join(kept)),),
+            fixes=(Fix("wishes.options", _options(kept), False),),
+            count=len(missing),
+            options=_options(missing),
+            told="reasons" if reasons else "nothing",
+            reasons=Listing(tuple(reasons), "semicolons"),
+            way="limits" if limits else "handle" if with_handle else "form",
+            limits=Listing(fields, "or"),
+            whole="all" if len(with_handle) == len(missing) else "some",
+            with_handle=_options(with_handle),
         )
     ]
+
+
+def _options(names: Iterable[str]) -> Listing:
+    return Listing(tuple(Term("option", name) for name in names), "commas")

@@ -123,6 +123,28 @@ options-hang-fittings = Set every fitting in the place that bears its number.
 options-hang-mind = What hangs on one side pulls the cart that way: keep its brakes on while you load it.
 
 ## Options that find no room.
+cart-refused-options =
+    .found = { $told ->
+        [reasons] no room for { $options } ({ $reasons })
+       *[nothing] no room for { $options }
+    }
+    .allowed = what finds a free place on the outside, clear of the ways of vacuum and bucket, of the motor's air and of the wheels
+    .mend = { $way ->
+        [limits] { $count ->
+            [one] Leave it out, or allow more by { $limits }.
+           *[other] Leave them out, or allow more by { $limits }.
+        }
+        [handle] { $whole ->
+            [all] Wish for a handle too: a board on its posts has room.
+           *[some] Wish for a handle too: a board on its posts has room for { $with-handle }. Leave the rest out.
+        }
+       *[form] { $count ->
+            [one] Leave it out, or take another form.
+           *[other] Leave them out, or take another form.
+        }
+    }
+
+options-no_room-field = `{ $field }`
 options-no_room-no_hose = no tool hose is listed
 options-no_room-no_fitting = there is no fitting to keep on it
 options-no_room-no_hand = a drawer under { $hand } wide inside takes no hand
