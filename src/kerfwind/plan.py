@@ -23,8 +23,8 @@ from .air import (
     face_air,
     tool_air,
 )
-from .cart import CannotBuild
-from .checks import CheckedCart, strength, widen_until_it_stands
+from .cart import CannotBuild, Work, work
+from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
 from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
@@ -89,7 +89,8 @@ class BranchPlan:
 class Plan:
     """Everything computed for one shop file.
 
-    ``build`` is None where no cart can be, ``branches`` where the shop has no fixed
+    ``build`` is None where no cart can be, and with it ``work``, what building it takes, and
+    ``fits``, which other vacuums and buckets it carries; ``branches`` where the shop has no fixed
     branches, ``afterwards`` where nothing was measured after building, ``floor`` where no
     tool has a place on the map.
     """
@@ -105,6 +106,8 @@ class Plan:
     floor: FloorMap | None
     gains: tuple[FittingGain, ...]
     build: Build | None
+    work: Work | None
+    fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
 
@@ -294,6 +297,8 @@ def make_plan(
         floor,
         gains,
         built,
+        work(shop, built.whole) if built else None,
+        fit_range_of(shop, built.cart) if built else None,
         shopping(
             hookups,
             built.hardware if built else (),
@@ -501,6 +506,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "floor": plan.floor,
         "gains": plan.gains,
         "build": plan.build,
+        "work": plan.work,
+        "fits": plan.fits,
         "shopping": plan.shopping,
     }
     return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

@@ -133,7 +133,7 @@ def test_impossible_sizes_are_refused_by_their_row(form: str, mm: int, hold: str
     wishes = f'form = "{form}"\nhold_bucket = "{hold}"\n{WIDE}'
     bare = shop(wishes=wishes)
     planned = cart_of(bare)
-    refused = 0
+    count = 0
     for i, (panel, side) in enumerate(
         (p, side) for p in planned.panels for side in ("length", "width")
     ):
@@ -142,14 +142,14 @@ def test_impossible_sizes_are_refused_by_their_row(form: str, mm: int, hold: str
         try:
             cart = cart_of(s)
         except CannotBuild as error:
-            refused += 1
+            count += 1
             assert error.unmet[0].place == f"built[{panel.name}]"
             assert all(all(vars(refused(u)).values()) for u in error.unmet)
             continue
         if not any(f.level == "stop" for f in cart.findings):
             prove(cart)
         assert max(b.high[2] for b in cart.bodies if b.kind == "panel") < cart.sizes.height_m
-    assert refused > (8 if mm in (20, 3000) else 2)
+    assert count > (8 if mm in (20, 3000) else 2)
 
 
 def test_posts_whose_grooves_would_run_out_of_the_shelf_are_refused() -> None:

@@ -8,7 +8,7 @@ from kerfwind.checks import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 from kerfwind.sources import fact
-from tests.say import minded
+from tests.say import minded, refused
 
 from .proofs import prove, prove_it_or_its_remedy, prove_ways
 from .shops import cart_of, shop, shops
@@ -91,7 +91,7 @@ def test_a_low_cart_that_is_too_wide_names_the_form_that_is_not() -> None:
     s = shop(wishes='form = "low"\nlargest_width = "30 in"\n')
     with pytest.raises(CannotBuild) as found:
         cart_of(s)
-    assert "Or choose `tower`" in str(found.value)
+    assert "Or choose `tower`" in refused(found.value.unmet[0]).mend
     wider = with_fixes(s, s.sheets[0], found.value.fixes)
     assert build(*wider, Draw(1)).form == "low"
 

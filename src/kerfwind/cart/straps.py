@@ -18,7 +18,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from ..facts import Name
+from ..facts import Term, state
 from ..joinery.fasteners import ScrewSize, screw_size
 from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
@@ -158,24 +158,24 @@ def strap_hardware(
     return [
         HardwareItem(
             "strap",
-            Name(f"lashing strap with a cam buckle, {rule.text(needed)} or longer"),
+            state("cart.hardware.strap", length=rule.sold(needed)),
             2,
-            (Name("over the bucket's lid, before and behind the cyclone"),),
+            (Term("use", "over the lid"),),
             needed,
             kind="strap",
         ),
         HardwareItem(
             "strap-loop",
-            Name("steel strap loop with two holes"),
+            state("cart.hardware.loop"),
             4,
-            (Name("left and right of the bucket"),),
+            (Term("use", "beside the bucket"),),
             kind="loop",
         ),
         HardwareItem(
             "strap-screw",
-            Name(f"{rule.text(size.diameter_m)} pan-head screw, {rule.text(length)}"),
+            state("cart.hardware.pan_head", size=size.says, length=rule.sold(length)),
             8,
-            (Name("strap loops"),),
+            (Term("use", "strap loops"),),
             length,
             size.diameter_m,
             None,

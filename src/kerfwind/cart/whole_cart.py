@@ -10,7 +10,7 @@ from typing import Literal
 import numpy as np
 
 from ..fact_samples import Samples
-from ..facts import Name
+from ..facts import Amount, Fact, Term, state
 from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from ..joinery.model import HardwareItem, Step
 from ..joinery.workbench import Workbench
@@ -210,22 +210,22 @@ def _hardware(
     most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
     caster_screw = [x for x in lengths if x <= most][-1]
     wheel = shop.wishes.caster_diameter.best_si
-    name = "5 mm" if bench.metric else "No. 12"
+    size: Fact = rule.sold(0.005) if bench.metric else state("joinery.screw.gauge", number=12)
     rows += [
         HardwareItem(
             "caster",
-            Name(f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake"),
+            state("cart.hardware.caster", wheel=rule.sold(wheel)),
             4,
-            (Name("under the caster blocks"),),
+            (Term("use", "under the blocks"),),
             length_m=None,
             diameter_m=wheel,
             kind="caster",
         ),
         HardwareItem(
             "caster-screw",
-            Name(f"{name} pan-head screw, {rule.text(caster_screw)}"),
+            state("cart.hardware.pan_head", size=size, length=rule.sold(caster_screw)),
             16,
-            (Name("caster plates; through block and into the bottom"),),
+            (Term("use", "caster plates"), Term("use", "through the blocks")),
             caster_screw,
             0.005 if bench.metric else 0.216 * 0.0254,
             None,
@@ -233,7 +233,7 @@ def _hardware(
             kind="screw",
         ),
         HardwareItem(
-            "glue", Name("wood glue, small bottle"), 1, (Name("all joints that stay"),), kind="glue"
+            "glue", state("cart.hardware.glue"), 1, (Term("use", "all joints"),), kind="glue"
         ),
     ]
     floor = next(
@@ -244,9 +244,13 @@ def _hardware(
         rows.append(
             HardwareItem(
                 "link-hose",
-                Name(f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}"),
+                state(
+                    "cart.hardware.link_hose",
+                    bore=Amount(path.bore_m, "length"),
+                    cut=Amount(path.cut_m, "length"),
+                ),
                 1,
-                (Name("separator to vacuum"),),
+                (Term("use", "separator to vacuum"),),
                 path.cut_m,
                 path.bore_m,
                 kind="hose",

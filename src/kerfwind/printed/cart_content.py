@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from ..cart import Cart, work
-from ..checks import fit_range_of
+from ..cart import Cart
 from ..checks.fit_range import FitRange, SizeRange
-from ..facts import Listing
+from ..facts import Listing, Statement
 from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
@@ -63,8 +62,8 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), voice),
         "cut_cautions": cut_cautions(plan.cuts, voice),
         "cut_words": cut_words(voice),
-        "work": _work(plan, build.whole),
-        "others": _others(plan, cart),
+        "work": _work(plan, voice),
+        "others": _others(plan),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
         "left corner to their centres. templates.pdf has openings and chamfers at full size."
         + _joint_marks(cart),
@@ -103,9 +102,11 @@ def _list_mm(plan: Plan, intro: str) -> float:
 
 def _note(panel: CutPanel, voice: Voice) -> str:
     """What is said beside a panel's name; from which face to drill only where it is drilled."""
-    drilled = panel.holes or panel.pockets
-    note = voice.text(panel.note) if panel.note else ""
-    return f": {note}" if note and (drilled or "drill from" not in note) else ""
+    if panel.note is None:
+        return ""
+    undrilled = not (panel.holes or panel.pockets)
+    mirrored = isinstance(panel.note, Statement) and panel.note.kind == "cart.note.mirrored"
+    return "" if undrilled and mirrored else f": {voice.text(panel.note)}"
 
 
 def _thick(cart: Cart, units: UnitChoice) -> str:
@@ -149,9 +150,9 @@ def _joint_marks(cart: Cart) -> str:
     return text
 
 
-def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
-    found = work(plan.shop, cart)
-    units = plan.units
+def _work(plan: Plan, voice: Voice) -> dict[str, Any]:
+    found, units = plan.work, plan.units
+    assert found is not None
     paint = show_range(
         found.finish.paint_l.low / 1000, found.finish.paint_l.high / 1000, "volume", units
     )
@@ -161,12 +162,19 @@ def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
         f"{found.waiting_h.high:.0f} hours of waiting for glue and paint: a rough estimate, no promise. "
         f"{show(found.finish.faces_m2, 'area', units)} to paint and "
         f"{show(found.finish.edges_m2, 'area', units)} of edges to seal first: {paint} of paint.",
-        "order": list(found.finish.order),
+        "order": [voice.text(each) for each in found.finish.order],
         "tasks": [
-            {"name": t.name, "hours": f"{t.hours.low:.1f} to {t.hours.high:.1f}"}
+            {"name": voice.text(t.what), "hours": f"{t.hours.low:.1f} to {t.hours.high:.1f}"}
             for t in found.tasks
         ],
-        "tools": [{"name": t.name, "use": t.use, "otherwise": t.otherwise} for t in found.tools],
+        "tools": [
+            {
+                "name": voice.text(t),
+                "use": voice.say(t.kind, t.facts, "use"),
+                "otherwise": voice.say(t.kind, t.facts, "otherwise"),
+            }
+            for t in found.tools
+        ],
     }
 
 
@@ -189,9 +197,10 @@ def _bucket_rows(found: FitRange) -> list[tuple[str, SizeRange, str]]:
     return [*rows, (f"{thing}'s floor to {deep}", found.bucket_side, "length")] if deep else rows
 
 
-def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
+def _others(plan: Plan) -> list[dict[str, str]]:
     """Ranges of other vacuums and buckets that this cart carries."""
-    found = fit_range_of(plan.shop, cart)
+    found = plan.fits
+    assert found is not None
     rows: list[tuple[str, SizeRange, str]] = [
         ("vacuum, front to back", found.vacuum_length, "length"),
         ("vacuum, side to side", found.vacuum_width, "length"),

@@ -24,7 +24,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...facts import Amount, Name
+from ...facts import Amount, state
 from ...faults import Refusal, refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
@@ -35,8 +35,8 @@ from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large
 from ..model import FREE_M, Sizes, SupportedPlate
 from ..remedy import cannot_build
+from ..steps import backframe_steps
 from ..whole_cart import CartLayout, Places
-from ..wording import backframe_steps
 from .common import (
     CHAMFER_M,
     FACES,
@@ -273,7 +273,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right post": Placement((half, y, base.top - sink), Z, Y, BACK_X),
         },
         edges=("near",),
-        note=Name("The two are mirror images: drill from the outer face."),
+        note=state("cart.note.mirrored", face="outer"),
     )
     lay_bottom(bench, base)
     wide = g.cut("shelf", "length", base.width)
@@ -302,7 +302,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),
         },
         chamfers=(("near left", leg),) if leg > 1 * IN else (),
-        note=Name("The two are mirror images: drill from the inner face."),
+        note=state("cart.note.mirrored", face="inner"),
     )
     bench.panel(
         "side lipping",
@@ -313,7 +313,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
         },
         edges=("far",),
-        note=Name("The two are mirror images: drill from the outer face."),
+        note=state("cart.note.mirrored", face="outer"),
     )
     bench.panel(
         "lipping",

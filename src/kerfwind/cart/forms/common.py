@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from ...fact_samples import Samples
-from ...facts import Amount, Fact, Fix, Name
+from ...facts import Amount, Fact, Fix, Listing, state
 from ...faults import Refusal, refusal
 from ...joinery.grooves import depth_m, shoulder_m
 from ...joinery.marks import MarkingRule
@@ -472,11 +472,9 @@ def rail_note(g: FormInputs, middle: bool = False) -> Fact | None:
     if g.joint != "pocket hole":
         return None
     both = g.shelf_t != g.t
-    sentences = ["The middle one needs no pockets along its edges."] if middle else []
-    sentences += [
-        "The lower one needs none along its upper edge, the upper one none along its lower."
-    ] * both
-    return Name(" ".join(sentences)) if sentences else None
+    sentences = [state("cart.note.middle_rail")] if middle else []
+    sentences += [state("cart.note.rails")] if both else []
+    return Listing(tuple(sentences), "sentences") if sentences else None
 
 
 class Joiner:

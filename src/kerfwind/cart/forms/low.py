@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...facts import Amount, Name
+from ...facts import Amount, state
 from ...faults import Refusal, refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
@@ -29,9 +29,9 @@ from ..carried_bodies import VacuumPlace
 from ..cutsize import NeededSize, chosen, large
 from ..model import FREE_M, Sizes, SupportedPlate
 from ..remedy import cannot_build
+from ..steps import low_steps
 from ..straps import loops_reach_m
 from ..whole_cart import CartLayout, Places
-from ..wording import low_steps
 from .common import (
     FACES,
     IN,
@@ -262,7 +262,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         },
         grain="free",
         edges=("near",),
-        note=Name("The two are mirror images: drill from the face away from the bucket."),
+        note=state("cart.note.mirrored", face="away"),
         notches=g.stop(plan.upright_depth) if plan.shelf else (),
     )
     lay_bottom(bench, base)
@@ -299,7 +299,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         },
         grain="free",
         edges=("far",),
-        note=Name("The two are mirror images: drill from the outer face."),
+        note=state("cart.note.mirrored", face="outer"),
     )
     bench.panel(
         "short lipping",

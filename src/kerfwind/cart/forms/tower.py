@@ -22,7 +22,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ...facts import Name
+from ...facts import state
 from ...faults import Refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
@@ -32,8 +32,8 @@ from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
 from ..model import FREE_M, Sizes, SupportedPlate
 from ..remedy import cannot_build
+from ..steps import tower_steps
 from ..whole_cart import CartLayout, Places
-from ..wording import tower_steps
 from .common import (
     FACES,
     IN,
@@ -221,7 +221,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
         },
         edges=("near",),
         openings=_side_openings(shop, plan),
-        note=Name("The two are mirror images: drill from the outer face."),
+        note=state("cart.note.mirrored", face="outer"),
         notches=g.stop(plan.side_depth),
     )
     lay_bottom(bench, base)
