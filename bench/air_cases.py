@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from kerfwind.air import Duct, RoomAir, SuctionCurve
 from kerfwind.air.series import Element
+from kerfwind.facts import Ref
 
 Array = NDArray[np.float64]
 
@@ -37,7 +38,7 @@ def shop_tree(count: int = 1, seed: int = 5) -> tuple[list[Duct], Array, Array]:
     def add(name: str, to: str, bore: float, factor: float) -> None:
         k = factor * (1 + 0.1 * rng.uniform(-1, 1, count))
         d = np.full(count, bore)
-        ducts.append(Duct(name, to, (Element(name, "all", d, k),)))
+        ducts.append(Duct(name, to, (Element(Ref("branch", name), "all", d, k),)))
         bores.append(d)
         factors.append(k)
 
@@ -67,7 +68,7 @@ def random_ducts(rng: np.random.Generator, runs: int) -> list[Duct]:
         smooth = rng.random() < 0.5
         factor = rng.uniform(0.05, 5) + (0.0 if smooth else 0.03 * length / bore[0])
         element = Element(
-            f"r{i}",
+            Ref("branch", f"r{i}"),
             "all",
             bore,
             factor,

@@ -14,6 +14,11 @@ def answer(finding: Finding) -> str:
     return VOICE.finding(finding).answer
 
 
+def check(finding: Finding) -> str:
+    """What was checked."""
+    return VOICE.finding(finding).check
+
+
 def text(fact: Fact) -> str:
     """Any fact in words."""
     return VOICE.text(fact)

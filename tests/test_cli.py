@@ -170,6 +170,36 @@ def test_a_broken_file_ends_with_status_2_and_no_traceback(path):
     assert "Traceback" not in told.output + told.stderr
 
 
+@pytest.mark.parametrize(("units", "unit"), [("in", "inH2O"), ("mm", "kPa")])
+def test_suction_that_no_room_allows_is_answered_in_the_readers_units(units, unit, tmp_path):
+    """Each value could be; together they cannot, and only the air shows it."""
+    shop = tmp_path / "high.toml"
+    shop.write_text(
+        f"""
+[shop]
+units = "{units}"
+[room]
+altitude = "4900 m"
+[vacuum.suction]
+points = [
+  {{ airflow = "0 L/s", suction = "44.9 kPa" }},
+  {{ airflow = "40 L/s", suction = "5 kPa" }},
+]
+[[tools]]
+name = "sander"
+hood = "pad holes"
+"""
+    )
+    for command in ("check", "test-sheet"):
+        told = run(command, "high.toml", cwd=tmp_path)
+        assert told.returncode == 2
+        assert told.stderr.startswith("vacuum.suction")
+        assert f"{unit} of suction in a room of" in told.stderr
+        assert "Check the suction's unit and the room's altitude." in told.stderr
+        assert "Nothing was written" in told.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["high.toml"]
+
+
 def test_a_folder_that_cannot_be_written_is_answered(tmp_path):
     blocked = tmp_path / "file"
     blocked.write_text("not a folder")

@@ -8,11 +8,14 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"wholefiles"}
+GROUND |= {"limits", "rawfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
+    "limits": set(),
+    "rawfile": set(),
+    "tomlfile": {"limits", "faults"},
     "plaintext": set(),
     "disk": set(),
     "ending": set(),
@@ -22,7 +25,7 @@ ALLOWED = {
     "second_process": {"ending"},
     "stages": {"second_process"},
     "cautions": {"facts"},
-    "faults": {"facts", "plaintext"},
+    "faults": {"facts", "limits", "plaintext"},
     "filenames": {"plaintext"},
     "screen": {"plaintext"},
     "facts": {"quantity"},
@@ -46,7 +49,8 @@ ALLOWED = {
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
-ALLOWED["view"] = {"cautions", "cutting", "facts", "finding", "plan", "shopping", "words"}
+ALLOWED["view"] = {"air", "cautions", "cutting", "facts", "finding", "plaintext", "plan", "shop"}
+ALLOWED["view"] |= {"shopping", "words"}
 ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}

@@ -185,8 +185,11 @@ def test_two_thicknesses_lie_on_two_sheets(plans):
 def test_the_example_has_something_uncomfortable_to_say(plans):
     caught = {a.tool: a.caught.word for a in plans["garage"].air}
     assert caught["planer"] == "starved"
-    said = next(f for f in plans["garage"].findings if f.about == "planer" and f.room == "air")
-    assert "no hose" in said.answer
+    said = next(
+        f for f in plans["garage"].findings if f.about == Ref("tool", "planer") and f.room == "air"
+    )
+    assert said.outcome == "wrong_machine"
+    assert "no hose" in answer(said)
 
 
 def test_nothing_is_called_good_on_labels_alone_where_it_could_turn(plans):
@@ -464,3 +467,17 @@ def test_a_panel_too_large_for_the_first_sheet_comes_from_a_larger_one_alike():
     assert plan.build is not None, [f.answer for f in plan.findings if f.level == "problem"]
     first = plan.shop.sheets[0]
     assert max(p.length_m for p in plan.cart.panels) > first.length.high_si
+
+
+def test_a_tool_short_of_air_names_changes_that_were_tried():
+    plan = make_plan(parse_shop((EXAMPLES / "garage.toml").read_text(encoding="utf-8")), samples=64)
+    caught = {f.about.name: f for f in plan.findings if f.key == "air.dust_caught"}
+    tried = [fix for f in caught.values() for fix in f.fixes]
+    assert tried
+    for help_ in plan.helps:
+        by_place = {c.fix.place: c for c in help_.changes if c.fix is not None}
+        passes = [fix.passes for fix in caught[help_.tool].fixes]
+        assert passes == sorted(passes, reverse=True), "what passes comes first"
+        for fix in caught[help_.tool].fixes:
+            assert fix.place in by_place
+            assert fix.passes or fix.value.best > caught[help_.tool].value.best

@@ -24,7 +24,6 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
-from kerfwind.air.sheet import test_sheet as home_test
 from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.cli import app
 from kerfwind.cutting import cut_order, nest
@@ -45,7 +44,10 @@ from kerfwind.screen import Screen, print_lines, stacked, styled
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.solids import box
 from kerfwind.terminal import report
+from kerfwind.view.home_test import home_test_page
+from kerfwind.words import Voice
 from tests.drawing.test_solid_files import PANEL
+from tests.say import refused
 from tests.test_filenames import NASTY, SOURCE, faults_of
 
 #: Each is allowed as a name, and means something to some reader of text.
@@ -270,7 +272,7 @@ def test_a_cut_list_lies_in_its_folder_whatever_is_in_it(tmp_path_factory, panel
     found = nest(list(panels), list(sheets), listed.saw, budget=0, seed=1)
     steps = tuple(cut_order(found, listed.saw))
     out = root / "a" / "out"
-    written = write_cut_list(listed, found, steps, out, visible(title), "mm", "a4")
+    written = write_cut_list(listed, found, steps, out, visible(title), Voice(units="mm"), "a4")
     assert {p for p in root.rglob("*") if p.is_file()} == {*written.paths, out / LIST}
     assert all(p.parent == out and not faults_of(p.name) for p in written.paths)
     for path in out.glob("*.svg"):
@@ -477,13 +479,15 @@ def test_names_that_are_not_what_they_look_like_are_answered(tmp_path):
             if char.isspace():
                 continue
             (tmp_path / file).write_text(rows, encoding="utf-8")
-            with pytest.raises(Faults, match=f"U\\+{ord(char):04X}"):
+            with pytest.raises(Faults) as told:
                 read_cut_list(tmp_path / file)
+            assert f"U+{ord(char):04X}" in refused(told.value.faults[0]).mend
         if not char.isspace():
             rows = f"kind,name,length,width,height,weight\nvacuum,a{char}b,1 m,1 m,1 m,9 kg\n"
             (tmp_path / "table.csv").write_text(rows, encoding="utf-8")
-            with pytest.raises(Faults, match=f"U\\+{ord(char):04X}"):
+            with pytest.raises(Faults) as told:
                 read_sizes(tmp_path / "table.csv")
+            assert f"U+{ord(char):04X}" in refused(told.value.faults[0]).mend
 
 
 @pytest.mark.parametrize(
@@ -537,7 +541,7 @@ def test_lines_and_cells_show_any_text_as_it_is(text):
 
 
 def test_the_home_test_is_read_back_whatever_the_hose_is_called(shop):
-    assert tomllib.loads(home_test(read_shop(shop).shop).entry)
+    assert tomllib.loads(home_test_page(read_shop(shop).shop)["entry"])
 
 
 #: Of the library that prints, what shows nothing by itself.

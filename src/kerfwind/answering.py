@@ -36,9 +36,11 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
     try:
         yield
     except Faults as error:
-        count = len(error.faults)
+        count = len(error.faults) + error.more
         wrong(*(line for f in error.faults for line in _as_fault(f, units).lines()))
-        wrong(f"{count} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
+        if error.more:
+            wrong(f"and {error.more:,} more.")
+        wrong(f"{count:,} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
@@ -47,7 +49,7 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
 
         if not isinstance(error, AirError):
             raise
-        wrong(f"{error}. Nothing was written.")
+        wrong(*_as_fault(error.refusal, units).lines(), "Nothing was written.")
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
         wrong(*unwritten(error).lines())
@@ -61,7 +63,8 @@ def _as_fault(fault: Fault | Refusal, units: UnitChoice) -> Fault:
     from .words import Voice
 
     said = Voice(units=units).refusal(fault)
-    return Fault(fault.file, fault.line, said.place, said.found, said.allowed, said.mend)
+    where = (fault.file, fault.line, said.place) if fault.file else (said.place, 0, "")
+    return Fault(*where, said.found, said.allowed, said.mend)
 
 
 def unwritten(error: OSError) -> Fault:

@@ -45,6 +45,9 @@ app = typer.Typer(
     "`kerfwind plan my-shop.toml`.",
 )
 
+#: From so many sheets on it is said how long their drawings take, about so long for each [s].
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.25
+
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
 
@@ -125,7 +128,7 @@ def plan(
     The report comes here; PDF, drawings, tables and JSON go to a folder.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
@@ -170,7 +173,7 @@ def check(file: ShopPath) -> None:
     cannot be read.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         from .plan import make_plan
         from .terminal import report_findings
 
@@ -309,7 +312,14 @@ def cut(
             return
         steps = tuple(cut_order(found, listed.saw))
         title = visible(file.stem)
-        written = write_cut_list(listed, found, steps, folder, title, voice, page.value, stays)
+        sheets = len(found.sheets)
+        if sheets > _MANY_SHEETS:
+            minutes = max(1, round(sheets * _SECONDS_A_SHEET / 60))
+            say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
+        with progress() as on_stage:
+            written = write_cut_list(
+                listed, found, steps, folder, title, voice, page.value, stays, on_stage
+            )
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
     files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
     say(voice.word("cuts.results", files=files))
@@ -332,7 +342,7 @@ def size(
     something. Nothing is written: put the wishes you like into the shop file.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -383,7 +393,7 @@ def carry(
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
@@ -425,7 +435,7 @@ def home_test_page(
     Thin plates with holes of known size, a dry gauge, and a table to fill in.
     """
     shop_file = _read(file)
-    with answered():
+    with answered(shop_file.shop.shop.units):
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
 

@@ -19,11 +19,12 @@ from .quantity import Quantity, band
 
 #: How a number is set: ``plain`` as precise as it is known, ``cut`` to set a fence by,
 #: ``trade`` the round size by which a thing is sold, ``fine`` one step finer, ``short`` without
-#: the zeros behind the point; ``inches`` and ``millimetres`` as screws and drills are sold, in
-#: whatever units the reader thinks; ``tall`` in feet or metres.
-Style = Literal["plain", "cut", "trade", "fine", "short", "inches", "millimetres", "tall"]
+#: the zeros behind the point, ``inch`` and ``metric`` the size that a thing of that measure is
+#: called by whatever the reader's units, ``most`` a thin thing's greatest thickness, rounded
+#: down, ``tall`` in feet or metres.
+Style = Literal["plain", "cut", "trade", "fine", "short", "inch", "metric", "most", "tall"]
 #: How the items of a list hang together.
-Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences"]
+Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences", "arrows"]
 
 
 @dataclass(frozen=True)

@@ -6,11 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from . import limits
 from .facts import Fact, Facts, Fix, Statement
 from .plaintext import visible
 
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
+
+#: Characters of one line of an answer: a file may hold a text of any length.
+_MOST_SAID = 1000
 
 
 @dataclass(frozen=True)
@@ -27,12 +31,12 @@ class Fault:
     def lines(self) -> tuple[str, ...]:
         """Lines for a terminal: what a file holds may steer it, and is shown as escapes."""
         place = f"{self.file}, line {self.line}" if self.line else self.file
-        field = f", {self.field}" if self.field else ""
+        field = f", {shortened(self.field, 200)}" if self.field else ""
         rows = (
             f"{place}{field}",
-            f"    found:   {self.found}",
-            f"    allowed: {self.allowed}",
-            f"    mend:    {self.mend}",
+            f"    found:   {shortened(self.found, _MOST_SAID)}",
+            f"    allowed: {shortened(self.allowed, _MOST_SAID)}",
+            f"    mend:    {shortened(self.mend, _MOST_SAID)}",
         )
         return tuple(visible(row) for row in rows)
 
@@ -88,8 +92,11 @@ def shortened(text: str, most: int = 70) -> str:
 
 
 class Faults(ValueError):
-    """Everything wrong with a file, all at once."""
+    """What is wrong with a file, all at once: the first faults, and how many ``more``."""
 
-    def __init__(self, faults: Sequence[Fault | Refusal]) -> None:
-        super().__init__("\n".join(f.text() if isinstance(f, Fault) else f.kind for f in faults))
-        self.faults = tuple(faults)
+    def __init__(self, faults: Sequence[Fault | Refusal], more: int = 0) -> None:
+        self.faults = tuple(faults[: limits.FAULTS])
+        self.more = more + len(faults) - len(self.faults)
+        super().__init__(
+            "\n".join(f.text() if isinstance(f, Fault) else f.kind for f in self.faults)
+        )

@@ -10,7 +10,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from .facts import Band, Facts, Fix, Ref, Term
+from .facts import Band, Facts, Fix, Ref, Statement, Term
 from .quantity import Draw, Quantity, UnitChoice, show, show_range
 from .sources import fact
 
@@ -33,7 +33,8 @@ class Finding:
         Names the check: ``cart.tilt.sideways``, ``air.dust_caught``. Its message says what
         was checked, as a phrase.
     about
-        The tool, panel or part it is about; None for the whole unit.
+        The tool, panel or part it is about; None for the whole unit. A tool on a fixed branch is a
+        statement, for it may hang on a hose as well.
     level
         ``good``, ``advice``, ``problem``, ``stop`` (do not build or run it so) or
         ``unknown`` (an assumption could turn the answer).
@@ -58,7 +59,7 @@ class Finding:
 
     key: str
     room: str
-    about: Ref | Term | str | None
+    about: Ref | Term | Statement | str | None
     check: str
     level: Level
     answer: str
@@ -82,7 +83,7 @@ class Finding:
 
 
 def finding(
-    key: str, outcome: str, level: Level, about: Ref | Term | None = None, **more: Any
+    key: str, outcome: str, level: Level, about: Ref | Term | Statement | None = None, **more: Any
 ) -> Finding:
     """A finding that was decided without samples; ``more`` are fields of `Finding`."""
     return Finding(key, key.partition(".")[0], about, "", level, "", outcome=outcome, **more)
@@ -180,7 +181,7 @@ def _together(margin: NDArray[np.float64], draw: Draw, assumed: Sequence[Quantit
 def judge(
     *,
     key: str,
-    about: Ref | Term | str | None,
+    about: Ref | Term | Statement | str | None,
     value: ArrayLike,
     limit: ArrayLike,
     must: Must,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
@@ -21,6 +21,7 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    power_finding,
     tool_air,
 )
 from .cart import CannotBuild, Work, work
@@ -59,6 +60,9 @@ SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
+
+#: A change that does not pass is named with a finding where it gains this share of the air.
+LEAST_GAIN = 0.05
 
 OnStage = Callable[[Statement], None]
 
@@ -271,8 +275,9 @@ def make_plan(
         "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
     )
     findings = [
-        *(f for each in air for f in each.findings),
+        *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
@@ -427,8 +432,29 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
 def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    gates = [gates_that_help(shop, few, t.tool, link=link) for t in air.tools]
-    return BranchPlan(air, tuple(zip((t.tool for t in air.tools), gates, strict=True)))
+    gates = gates_that_help(shop, few, link=link)
+    return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
+
+
+def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
+    """What is said of each tool's air, with the changes of the shop file that were tried for it."""
+    tried = {
+        help_.tool: tuple(
+            replace(c.fix, costs=c.cost_high)
+            for c in sorted(
+                help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
+            )
+            if c.fix is not None and (c.fix.passes or c.share >= LEAST_GAIN)
+        )
+        for help_ in helps
+    }
+    return [
+        replace(f, fixes=tried[each.tool])
+        if f.key == "air.dust_caught" and each.tool in tried
+        else f
+        for each in air
+        for f in each.findings
+    ]
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:

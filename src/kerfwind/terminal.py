@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING
 
 from rich.table import Table
 
-from .air.branches import on_branch
 from .facts import Term
 from .finding import Finding, Level, ordered
 from .plaintext import quoted
-from .quantity import UnitChoice, show
+from .quantity import show
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
 from .view.findings import Group, groups, measure_text, voice_of
@@ -22,6 +21,7 @@ from .words import Voice
 if TYPE_CHECKING:
     from rich.text import Text
 
+    from .air import Verdict
     from .plan import Plan
     from .search.cart_sizing import Sizing
     from .search.for_table import ForTable, NoneFits
@@ -104,31 +104,32 @@ def _tools(out: Screen, plan: Plan) -> None:
         "from port to hose",
     ):
         table.add_column(column, overflow="fold")
-    units: UnitChoice = "in" if plan.units == "both" else plan.units
+    voice = voice_of(plan)
+    units = voice.plain_units
     for air in plan.air:
         table.add_row(
             air.tool,
             airflow(air, units),
             wanted(air, units),
-            _word(air.chips.word),
-            _word(air.caught.word),
+            _verdict(air.chips, voice),
+            _verdict(air.caught, voice),
             chain_text(plan.hookups.chain(air.tool)),
         )
     for on in plan.branches.air.tools if plan.branches else ():
         table.add_row(
-            on_branch(on.tool, on.branch),
+            voice.text(on.standing),
             airflow(on, units),
             wanted(on, units),
-            _word(on.chips.word),
-            _word(on.caught.word),
+            _verdict(on.chips, voice),
+            _verdict(on.caught, voice),
             "fixed, with the gates as they stand",
         )
     out.print(table)
 
 
-def _word(word: str) -> Text:
+def _verdict(verdict: Verdict, voice: Voice) -> Text:
     levels: dict[str, Level] = {"starved": "problem", "weak": "problem", "unknown": "unknown"}
-    return styled((word, _STYLE[levels.get(word, "good")]))
+    return styled((voice.text(verdict.named), _STYLE[levels.get(verdict.word, "good")]))
 
 
 def _after_building(out: Screen, plan: Plan) -> None:

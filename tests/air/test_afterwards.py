@@ -9,6 +9,7 @@ from kerfwind import air
 from kerfwind.air.afterwards import port_suction
 from kerfwind.air.series import Series
 from kerfwind.quantity import Draw, show, show_range
+from tests.say import answer, text, to_do
 
 from .shops import MEASURED, PLAIN, hose, shop, tool
 
@@ -54,7 +55,7 @@ def test_agreement_narrows_the_airflow():
     assert result.weights.sum() == pytest.approx(1.0)
     before = airs_of(shop(MEASURED), draw)[0].airflow_m3_s
     after = result.airflow["Sander"]
-    assert f"Sander {show_range(after.low, after.high, 'airflow')}" in result.findings[0].answer
+    assert f"Sander {show_range(after.low, after.high, 'airflow')}" in answer(result.findings[0])
     assert after.high - after.low < 0.75 * np.ptp(np.quantile(before, (0.05, 0.95)))
     for row in result.compared:
         assert row.recalibrated.low <= row.measured_pa * 1.05
@@ -83,12 +84,7 @@ def blocked(series, curve):
 
 
 @pytest.mark.parametrize(
-    ("change", "cause"),
-    [
-        (leak, "a leak between hose and vacuum"),
-        (clog, "a clog in the hose"),
-        (blocked, "a blocked hood or port"),
-    ],
+    ("change", "cause"), [(leak, "leak"), (clog, "clog"), (blocked, "blocked")]
 )
 def test_what_was_done_to_the_shop_is_among_the_first_explanations(change, cause):
     result = compare(MEASURED, change, Draw(256))
@@ -98,9 +94,14 @@ def test_what_was_done_to_the_shop_is_among_the_first_explanations(change, cause
     # be as good as any.
     close = [e.cause for e in result.explanations if e.misfit < first + 2.0]
     assert cause in close
-    assert result.findings[0].do
+    assert result.findings[0].outcome == "apart"
+    assert to_do(result.findings[0]).endswith("Then measure again.")
+    assert text(result.explanations[0].named) in answer(result.findings[0])
+    for each in result.explanations:
+        assert text(each.size)
+        assert text(each.remedy)
     worst = max(result.compared, key=lambda row: abs(row.deviations))
-    assert show(worst.measured_pa, "pressure") in result.findings[0].answer
+    assert show(worst.measured_pa, "pressure") in answer(result.findings[0])
 
 
 def test_a_contradicted_model_is_not_bent():

@@ -2,9 +2,11 @@
 
 import pytest
 
+from kerfwind.facts import Term
 from kerfwind.shop.catalogue.hoods import HOODS, OPERATIONS
 from kerfwind.shop.catalogue.needs import need
 from kerfwind.sources import cite, fact
+from tests.say import text
 
 CFM, FPM = 0.3048**3 / 60, 0.3048 / 60
 
@@ -18,6 +20,13 @@ def test_every_hood_at_every_operation_has_a_need_with_a_source(hood, operation)
         assert cite(part.key)
     # Straight up, dust needs no more than along a level run that must not silt up.
     assert found.lift.span[0] < found.carry.span[1]
+
+
+def test_every_hood_and_operation_has_its_words():
+    said = [text(Term("hood", hood)) for hood in HOODS]
+    assert len(set(said)) == len(HOODS)
+    assert text(Term("hood", "planer hood")) == "a thickness planer's hood"
+    assert len({text(Term("operation", each)) for each in OPERATIONS}) == len(OPERATIONS)
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,7 @@ from kerfwind.air.orifice import (
 )
 from kerfwind.air.properties import RoomAir
 from kerfwind.sources import fact
+from tests.say import refused
 
 from . import homesim as act
 
@@ -61,8 +62,11 @@ def test_thick_plates():
     from memory); corrected up to half the hole, refused above."""
     assert thickness_factor(0.0) == 1.0
     assert 1.0 < thickness_factor(0.2) < thickness_factor(0.5) < 1.15
-    with pytest.raises(OrificeError, match="thinner plate"):
+    with pytest.raises(OrificeError) as error:
         thickness_factor(0.6)
+    said = refused(error.value.refusal)
+    assert said.found == "a plate 60 % of the hole's bore thick"
+    assert "thinner plate" in said.mend
     thin = airflow_m3_s(0.02, 5000.0, ROOM, plate_m=0.001)
     assert thin == airflow_m3_s(0.02, 5000.0, ROOM)
     assert airflow_m3_s(0.02, 5000.0, ROOM, plate_m=0.006) > thin

@@ -10,6 +10,7 @@ from kerfwind.air import Duct, SuctionCurve, compile_tree, solve
 from kerfwind.air.afterwards import port_suction
 from kerfwind.air.properties import RoomAir
 from kerfwind.air.series import Element, Series
+from kerfwind.facts import Ref
 
 ROOM = RoomAir(np.array([101_325.0]), np.array([293.15]))
 RHO = float(ROOM.density_kg_m3[0])
@@ -23,7 +24,7 @@ def curve(sealed=18_000.0, open_m3_s=0.06, bow=0.2):
 
 
 def element(bore=0.05, factor=2.0, **more):
-    return Element("run", "all", np.array([bore]), factor, **more)
+    return Element(Ref("branch", "run"), "all", np.array([bore]), factor, **more)
 
 
 def test_small_losses_are_incompressible():

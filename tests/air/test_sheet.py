@@ -6,9 +6,13 @@ import pytest
 from kerfwind import air
 from kerfwind.air.hometest import points_of
 from kerfwind.air.properties import RoomAir, room_air
-from kerfwind.air.sheet import plate_text
+from kerfwind.facts import Amount
 from kerfwind.quantity import Draw, parse
 from kerfwind.shop import Faults, parse_shop
+from kerfwind.view.home_test import entry as entry_of
+from kerfwind.view.home_test import home_test_page
+from kerfwind.words import Voice
+from tests.say import VOICE, answer, text, to_do
 
 from .shops import MEASURED, PLAIN, shop
 
@@ -34,27 +38,44 @@ hood = "pad holes"
 def test_page(units):
     of = shop(f'[shop]\nunits = "{units}"\n' + PLAIN)
     page = air.test_sheet(of)
-    readings = [row.expected_pa for row in page.rows]
+    readings = [row.expected.best for row in page.rows]
     assert readings == sorted(readings, reverse=True)
     assert page.rows[0].hole_m == 0
     assert 5 <= len(page.rows) <= 8
-    assert page.gauge_pa > 1.1 * page.rows[0].expected_pa
-    assert page.water_m > page.rows[0].expected_high_pa / 9806.65
-    cautions = " ".join(page.cautions).lower()
+    assert page.gauge_pa > 1.1 * page.rows[0].expected.best
+    assert page.water_m > page.rows[0].expected.high / 9806.65
+    voice = Voice(units=units)
+    cautions = " ".join(map(voice.text, page.cautions)).lower()
     assert "dry gauge" in cautions
     assert "catch bottle" in cautions
     assert "seconds only" in cautions
-    assert any("close behind the plate" in step for step in page.steps)
-    assert ("mm" in page.rows[1].hole) == (units == "mm")
+    assert any("close behind the plate" in voice.text(step) for step in page.steps)
+    told = home_test_page(of)
+    assert told["rows"][0]["hole"] == "no hole"
+    assert (" ft." in told["cautions"][0]) == (units == "in")
+    assert "inH2O" in told["gauge"]["text"] or units == "mm"
+
+
+@pytest.mark.parametrize("units", ["in", "mm", "both"])
+@pytest.mark.parametrize("measures", ["inch", "metric"])
+def test_holes_are_drills_that_are_sold_where_the_person_buys(units, measures):
+    """By what hardware is bought in, whatever units the page is read in."""
+    more = f'[shop]\nunits = "{units}"\n[wishes]\nmeasures = "{measures}"\n'
+    told = home_test_page(shop(more + PLAIN))
+    holes = [row["hole"] for row in told["rows"][1:]]
+    assert all(hole.endswith(" in" if measures == "inch" else " mm") for hole in holes)
+    assert holes[0] == ("3/8 in" if measures == "inch" else "8 mm")
+    assert all(f'hole = "{hole}"' in told["entry"] for hole in holes)
+    assert ("inH2O" in told["entry"]) == (units != "mm")
 
 
 def test_what_the_page_asks_to_write_is_read():
     """The page's own expected readings, written in, give about the curve they came from."""
     of = shop(MEASURED)
     page = air.test_sheet(of, Draw(1))
-    entry = page.entry.replace("____ mm", "0.8 mm")
+    entry = entry_of(page, VOICE).replace("____ mm", "0.8 mm")
     for row in page.rows:
-        entry = entry.replace("____ inH2O", f"{row.expected_pa:.1f} Pa", 1)
+        entry = entry.replace("____ inH2O", f"{row.expected.best:.1f} Pa", 1)
     before, _, rest = MEASURED.partition("[vacuum.suction]")
     again = shop(before + entry + rest[rest.index("[separator") :])
     first, second = air.suction_curve(of, Draw(1)), air.suction_curve(again, Draw(1))
@@ -140,25 +161,27 @@ def test_the_curve_says_what_it_rests_on():
     label = shop(PLAIN)
     told = air.curve_finding(label, air.suction_curve(label, Draw(200)))
     assert told.level == "advice"
-    assert "label" in told.answer
-    assert "density" in told.answer
-    assert "test-sheet" in told.do
+    assert told.outcome == "label"
+    assert "label" in answer(told)
+    assert "density" in answer(told)
+    assert "test-sheet" in to_do(told)
     known = shop(MEASURED)
     told = air.curve_finding(known, air.suction_curve(known, Draw(200)))
-    assert told.level == "good"
+    assert (told.level, told.outcome) == ("good", "points")
+    assert "measured points" in answer(told)
     assert told.value.dimension == "power"
 
 
 def test_the_page_keeps_the_separator_out_of_the_test():
     """The curve is the vacuum's; a separator in the way would be counted twice."""
-    steps = " ".join(air.test_sheet(shop(PLAIN)).steps)
+    steps = " ".join(map(text, air.test_sheet(shop(PLAIN)).steps))
     assert "straight into the vacuum, without separator" in steps
 
 
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_no_plate_on_the_page_is_thicker_than_counts_as_thin(units):
     for row in air.test_sheet(shop(f'[shop]\nunits = "{units}"\n' + PLAIN)).rows[1:]:
-        said = plate_text(row.thickest_plate_m, units)
+        said = Voice(units=units).text(Amount(row.thickest_plate_m, "length", "most"))
         read = parse(said.split(",")[0], "length").best_si
         assert 0.9 * row.thickest_plate_m < read <= 0.1001 * row.hole_m
 
@@ -184,7 +207,7 @@ def test_what_a_blocked_port_and_the_exhaust_ask_for_comes_from_the_readings():
 
 def test_what_the_page_asks_to_write_is_read_also_where_no_hose_is_listed():
     of = shop(PLAIN)
-    entry = air.test_sheet(of, Draw(1)).entry.replace("____ mm", "0.8 mm")
+    entry = entry_of(air.test_sheet(of, Draw(1)), VOICE).replace("____ mm", "0.8 mm")
     for pull in (60, 55, 48, 40, 30, 20, 10, 5):
         entry = entry.replace("____ inH2O", f"{pull} inH2O", 1)
     again = shop(PLAIN.replace('suction = { sealed = "65 inH2O" }\n', entry))

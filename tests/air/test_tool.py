@@ -7,8 +7,10 @@ from hypothesis import strategies as st
 
 from kerfwind import air
 from kerfwind.air.path import way
+from kerfwind.facts import Ref
 from kerfwind.quantity import Draw, parse
 from kerfwind.sources import fact
+from tests.say import answer, check, refused, text, to_do
 
 from .shops import MEASURED, PLAIN, hose, shop, tool
 
@@ -62,17 +64,18 @@ def test_a_duct_hood_is_the_wrong_hood_for_a_vacuum_and_not_a_matter_of_hose():
     finding = result.caught.finding
     assert result.caught.word == "starved"
     assert finding.level == "problem"
-    assert "wrong machine" in finding.answer
-    assert "no hose and no fitting mends it" in finding.answer
-    assert "dust collector" in finding.do
-    assert "What the vacuum can still do" in finding.do
-    assert "bigger hose" not in finding.answer + finding.do
+    assert finding.outcome == "wrong_machine"
+    assert "a thickness planer's hood is made for a duct of 4 in" in answer(finding)
+    assert "no hose and no fitting mends it" in answer(finding)
+    assert "dust collector" in to_do(finding)
+    assert "What the vacuum can still do" in to_do(finding)
+    assert "bigger hose" not in answer(finding) + to_do(finding)
 
 
 def test_what_it_can_still_do_follows_the_chips():
     wide = at(measured, "Planer", Draw(512), "wide")
     assert wide.caught.word == "starved"
-    settles = "may settle" in wide.caught.finding.do
+    settles = "may settle" in to_do(wide.caught.finding)
     assert settles == (wide.chips.likelihood < 0.5)
 
 
@@ -171,7 +174,8 @@ def test_the_need_is_keyed_by_hood_not_by_name():
 def test_past_the_separator_no_chips_are_left_to_carry():
     result = at(plain, "Planer", Draw(256))
     assert [r.after_separator for r in result.runs] == [False, True]
-    assert "link hose" not in result.chips.finding.check
+    assert "link hose" not in check(result.chips.finding)
+    assert result.runs[0].name in check(result.chips.finding)
 
 
 def test_a_thinner_hose_carries_better_and_catches_less():
@@ -195,17 +199,16 @@ def test_every_step_bore_is_counted_once():
     """The elbow goes on the router's port; the planer's reducer narrows from 102 to 54 mm."""
     elbow, reducer = measured.fittings[1], measured.fittings[0]
     with_elbow = at(measured, "Router", Draw(1), "thin", [air.Piece(elbow, False)])
-    assert [loss.what for loss in with_elbow.budget if loss.part == "elbow"][:2] == [
-        "bend",
-        "friction",
-    ]
+    assert [loss.what for loss in with_elbow.budget if loss.part == Ref("fitting", "elbow")][
+        :2
+    ] == ["bend", "friction"]
     plain_way = at(measured, "Router", Draw(1), "thin")
     assert with_elbow.airflow_m3_s < plain_way.airflow_m3_s
     names = [
         (loss.part, loss.what)
         for loss in at(measured, "Planer", Draw(1), "wide", [air.Piece(reducer, False)]).budget
     ]
-    assert names.count(("4 to 2-1/2 reducer", "step down")) == 1
+    assert names.count((Ref("fitting", "4 to 2-1/2 reducer"), "step down")) == 1
     turned = air.Piece(reducer, True)
     assert turned.tool_side.inside.best_si == pytest.approx(0.054)
     assert turned.hose_side.inside.best_si == pytest.approx(0.102)
@@ -236,6 +239,13 @@ def test_system_curve_crosses_where_the_tool_runs():
     assert np.all(np.diff(chart.vacuum_pa) <= 0)
 
 
+def test_every_loss_is_told_by_its_part_and_what_it_is():
+    told = [text(loss.name) for loss in at(plain, "Sander", Draw(8)).budget]
+    assert told[0] == "Sander: hood entry"
+    assert "separator: cyclone" in told
+    assert told[-1] in ("vacuum: used filter", "vacuum: clean filter")
+
+
 def test_measured_curves_hold_the_filter_of_that_day():
     parts = [loss.what for loss in at(measured, "Router", Draw(1), "thin").budget]
     assert not [p for p in parts if "filter" in p]
@@ -251,8 +261,11 @@ def test_orbital_sander_study_is_the_limit_cited():
 
 def test_more_suction_than_the_room_has_pressure_is_refused():
     deep = MEASURED.replace('suction = "18 kPa"', 'suction = "48 kPa"').replace("100 m", "4900 m")
-    with pytest.raises(air.CurveError, match="altitude"):
+    with pytest.raises(air.CurveError) as error:
         at(shop(deep), "Router", Draw(1), "thin")
+    said = refused(error.value.refusal)
+    assert "in a room of" in said.found
+    assert "altitude" in said.mend
 
 
 @given(

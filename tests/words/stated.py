@@ -7,7 +7,17 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "src" / "kerfwind"
 #: Rooms and modules that know neither language nor units of display.
-COMPUTING = ("cart/options", "cautions", "checks", "cutting", "plan", "power", "search", "shopping")
+COMPUTING = (
+    "air",
+    "cart/options",
+    "cautions",
+    "checks",
+    "cutting",
+    "plan",
+    "power",
+    "search",
+    "shopping",
+)
 #: Calls that state something, and which of their arguments names its kind.
 _STATES = {"state", "judge", "finding", "refusal"}
 

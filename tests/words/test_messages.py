@@ -174,11 +174,21 @@ def test_facts_are_told_in_the_readers_units():
     assert Voice(units="mm").text(flow) == "137 to 151 m³/h"
 
 
-def test_a_long_length_is_told_in_feet_or_metres():
-    cord = Amount(6.096, "length", "tall")
-    assert Voice(units="in").text(cord) == "20 ft"
-    assert Voice(units="mm").text(cord) == "6.1 m"
-    assert Voice(units="both").text(cord) == "20 ft (6.1 m)"
+@pytest.mark.parametrize(
+    ("amount", "inch", "metric", "both"),
+    [
+        # What is sold by a size goes by that size, whatever the reader's units.
+        (Amount(0.009525, "length", "inch"), "3/8 in", "3/8 in", "3/8 in"),
+        (Amount(0.012, "length", "metric"), "12 mm", "12 mm", "12 mm"),
+        # A thickness not to go beyond is rounded down.
+        (Amount(0.00199, "length", "most"), "0.078 in, 1.9 mm", "1.9 mm", "0.078 in, 1.9 mm"),
+        (Amount(2.5, "length", "tall"), "8 ft", "2.5 m", "8 ft (2.5 m)"),
+        (Amount(3e-4, "area", "fine"), "0.47 in²", "300 mm²", "0.47 in² (300 mm²)"),
+    ],
+)
+def test_sizes_are_told_as_people_tell_them(amount, inch, metric, both):
+    told = [Voice(units=units).text(amount) for units in ("in", "mm", "both")]
+    assert told == [inch, metric, both]
 
 
 def test_lists_and_names():

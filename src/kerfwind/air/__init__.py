@@ -17,7 +17,7 @@ from .path import Connection, Link, Piece
 from .properties import RoomAir, room_air
 from .sheet import SheetRow, TestSheet, test_sheet
 from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
-from .vacuum import curve_finding, suction_curve
+from .vacuum import curve_finding, power_finding, suction_curve
 from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
 
 __all__ = [
@@ -59,6 +59,7 @@ __all__ = [
     "from_home_test",
     "from_label",
     "from_points",
+    "power_finding",
     "quick_air",
     "room_air",
     "slowest_run",

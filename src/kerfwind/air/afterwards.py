@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ..facts import Band
-from ..finding import Finding
-from ..quantity import Draw, Quantity, UnitChoice, middle, show, show_range
+from ..facts import Amount, Band, Listing, Ref, Statement, Term, facts, state
+from ..finding import Finding, finding
+from ..quantity import Draw, Quantity, middle
 from ..shop import Shop, Tool
 from ..sources import fact
 from .curve import SuctionCurve
@@ -21,6 +22,11 @@ from .tool import ToolAir
 Array = NDArray[np.float64]
 
 _AGREES = 2.0
+#: Airflow at which a filter's resistance is told [m³/s].
+_TOLD_AT_M3_S = 0.04
+
+#: Where the gauge is read: at the port of the running tool, or with the port held shut.
+Where = Literal["port", "held shut"]
 
 
 @dataclass(frozen=True)
@@ -30,7 +36,7 @@ class Compared:
     Attributes
     ----------
     tool, what
-        Whose, and ``suction at the port`` or ``suction held shut``.
+        Whose, and where the gauge was read.
     measured_pa, measured_sd_pa
         As read, and its standard deviation.
     predicted
@@ -42,7 +48,7 @@ class Compared:
     """
 
     tool: str
-    what: str
+    what: Where
     measured_pa: float
     measured_sd_pa: float
     predicted: Band
@@ -55,13 +61,22 @@ class Explanation:
     """One cause that could stand behind what disagrees.
 
     ``misfit`` is the sum of squared deviations that is left once the cause is put in at the
-    size that suits best; ``size`` says that size in words.
+    size that suits best; ``size`` tells that size.
     """
 
     cause: str
-    size: str
+    size: Statement
     misfit: float
-    do: str
+
+    @property
+    def named(self) -> Term:
+        """The cause, for a sentence to say."""
+        return Term("cause", self.cause)
+
+    @property
+    def remedy(self) -> Term:
+        """What to do about it, for a sentence to say."""
+        return Term("remedy", self.cause)
 
 
 @dataclass(frozen=True)
@@ -97,7 +112,7 @@ class Afterwards:
 @dataclass(frozen=True)
 class _Measured:
     air: ToolAir
-    what: str
+    what: Where
     quantity: Quantity
     sd_pa: float
 
@@ -141,16 +156,17 @@ def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterward
         chosen,
         airflow,
         explanations,
-        (_finding(compared, agrees, explanations, airflow, shop.shop.units),),
+        (_finding(compared, explanations, airflow),),
     )
 
 
 def _measured(air: ToolAir, tool: Tool) -> list[_Measured]:
     rows = []
-    for what, quantity in (
-        ("suction at the port", tool.measured_suction),
-        ("suction held shut", tool.measured_sealed),
-    ):
+    read: tuple[tuple[Where, Quantity | None], ...] = (
+        ("port", tool.measured_suction),
+        ("held shut", tool.measured_sealed),
+    )
+    for what, quantity in read:
         if quantity is None:
             continue
         if quantity.shape == "exact":
@@ -171,8 +187,8 @@ def port_suction(series: Series, mass_kg_s: Array) -> Array:
     return np.asarray(lost + (mass / area) ** 2 / (2 * rho))
 
 
-def _predict(series: Series, curve: SuctionCurve, what: str) -> Array:
-    if what == "suction held shut":
+def _predict(series: Series, curve: SuctionCurve, what: Where) -> Array:
+    if what == "held shut":
         return series.held_shut(curve)
     return port_suction(series, series.meet(curve))
 
@@ -187,7 +203,7 @@ def _weights(predicted: Array, measured: Array, sd: Array) -> Array:
 def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[Explanation, ...]:
     """Causes that could stand behind a disagreement, the one that leaves least first."""
     explanations = []
-    for cause, sizes, change, say, do in _CAUSES:
+    for cause, sizes, change, size_of in _CAUSES:
         best, best_size = np.inf, sizes[0]
         for size in sizes:
             gaps = []
@@ -197,7 +213,7 @@ def explain(rows: Sequence[_Measured], measured: Array, spread: Array) -> tuple[
             misfit = float(np.sum(np.square(gaps)))
             if misfit < best:
                 best, best_size = misfit, size
-        explanations.append(Explanation(cause, say(best_size), best, do))
+        explanations.append(Explanation(cause, size_of(best_size), best))
     return tuple(sorted(explanations, key=lambda e: e.misfit))
 
 
@@ -238,83 +254,74 @@ def _bore(series: Series, curve: SuctionCurve, part: float) -> tuple[Series, Suc
 
 
 _Change = Callable[[Series, SuctionCurve, float], tuple[Series, SuctionCurve]]
-_CAUSES: tuple[tuple[str, tuple[float, ...], _Change, Callable[[float], str], str], ...] = (
+_CAUSES: tuple[tuple[str, tuple[float, ...], _Change, Callable[[float], Statement]], ...] = (
     (
-        "a leak between hose and vacuum",
+        "leak",
         tuple(1e-6 * x for x in (10, 20, 40, 80, 150, 300, 600)),
         _leak,
-        lambda a: f"an opening of about {a * 1e6:.0f} mm²",
-        "Hold the hose shut and listen along joints, lid and gates; seal what hisses.",
+        lambda a: state("air.cause.opening", area=Amount(a, "area", "fine")),
     ),
     (
-        "a clog in the hose",
+        "clog",
         (2.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0),
         _clog,
-        lambda k: f"as much as {k:.0f} velocity heads more",
-        "Drop a ball through the hose or look through it; clear it.",
+        lambda k: state("air.cause.heads", heads=round(k)),
     ),
     (
-        "a blocked hood or port",
+        "blocked",
         (2.0, 5.0, 10.0, 20.0, 50.0),
         _hood,
-        lambda k: f"as much as {k:.0f} velocity heads more",
-        "Clean pad, shroud or port.",
+        lambda k: state("air.cause.heads", heads=round(k)),
     ),
     (
-        "a clogged filter",
+        "filter",
         (3e4, 6e4, 1.2e5, 2.5e5, 5e5),
         _filter,
-        lambda r: f"{r * 0.04 / 1000:.1f} kPa more at 40 L/s",
-        "Clean or change the filter.",
+        lambda r: state(
+            "air.cause.resistance",
+            pressure=Amount(r * _TOLD_AT_M3_S, "pressure"),
+            airflow=Amount(_TOLD_AT_M3_S, "airflow"),
+        ),
     ),
     (
-        "a vacuum that differs from its figures",
+        "vacuum",
         (0.6, 0.7, 0.8, 0.9, 1.1, 1.25),
         _weak,
-        lambda x: f"{x * 100:.0f} % of what was taken",
-        "Make the home test (`kerfwind test-sheet`).",
+        lambda x: state("air.cause.of_curve", share=Amount(x, "share")),
     ),
     (
-        "a port whose bore differs from the file's",
+        "bore",
         (0.7, 0.8, 0.9, 1.1, 1.25),
         _bore,
-        lambda x: f"{x * 100:.0f} % of the bore in the file",
-        "Measure the port again, inside.",
+        lambda x: state("air.cause.of_bore", share=Amount(x, "share")),
     ),
 )
 
 
 def _finding(
-    rows: Sequence[Compared],
-    agrees: bool,
-    explanations: Sequence[Explanation],
-    airflow: dict[str, Band],
-    units: UnitChoice,
+    rows: Sequence[Compared], explanations: Sequence[Explanation], airflow: dict[str, Band]
 ) -> Finding:
     worst = max(rows, key=lambda r: abs(r.deviations))
-    if agrees:
-        narrowed = "; ".join(
-            f"{tool} {show_range(r.low, r.high, 'airflow', units)}" for tool, r in airflow.items()
+    about = Ref("tool", worst.tool)
+    if not explanations:
+        flows = tuple(
+            state("air.measured.airflow", tool=Ref("tool", tool), airflow=each)
+            for tool, each in airflow.items()
         )
-        answer = (
-            "Measured and predicted suction agree within their errors. By what was measured, the "
-            f"airflow is: {narrowed}. The verdicts still stand as predicted."
-        )
-        do = ""
-    else:
-        first = explanations[0]
-        answer = (
-            f"The {worst.what} was measured as {show(worst.measured_pa, 'pressure', units)} and predicted "
-            f"as {show_range(worst.predicted.low, worst.predicted.high, 'pressure', units)}: further "
-            f"apart than their errors allow. This would fit {first.cause}, {first.size}."
-        )
-        do = f"{first.do} Then measure again."
-    return Finding(
-        key="air.measured",
-        room="air",
-        about=worst.tool,
-        check="measured against predicted suction",
-        level="good" if agrees else "problem",
-        answer=answer,
-        do=do,
+        told = Listing(flows, "semicolons")
+        return finding("air.measured", "good", "good", about, facts=facts(airflows=told))
+    first = explanations[0]
+    return finding(
+        "air.measured",
+        "apart",
+        "problem",
+        about,
+        facts=facts(
+            what=Term("suction", worst.what),
+            measured=Amount(worst.measured_pa, "pressure"),
+            predicted=worst.predicted,
+            cause=first.named,
+            size=first.size,
+            remedy=first.remedy,
+        ),
     )

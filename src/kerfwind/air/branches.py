@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Listing, Name, Ref, Statement, Term, state
+from ..faults import refusal
 from ..finding import Finding
 from ..quantity import Draw, Quantity
 from ..shop import Branch, Shop, Tool
@@ -45,11 +47,6 @@ class BranchRun:
     suction_pa: Array
 
 
-def on_branch(tool: str, branch: str) -> str:
-    """A tool where it stands on a fixed branch, in words."""
-    return f"{tool} on branch {branch}"
-
-
 @dataclass(frozen=True)
 class BranchTool:
     """A tool at an open end, with its verdicts while the same gates stay open."""
@@ -59,6 +56,15 @@ class BranchTool:
     airflow_m3_s: Array
     chips: Verdict
     caught: Verdict
+
+    @property
+    def standing(self) -> Statement:
+        """The tool where it stands on the branch, for a sentence to say."""
+        return _standing(self.tool, self.branch)
+
+
+def _standing(tool: str, branch: str) -> Statement:
+    return state("air.on_branch", tool=Ref("tool", tool), branch=Ref("branch", branch))
 
 
 @dataclass(frozen=True)
@@ -104,18 +110,23 @@ def branch_air(
         No branch, a name that is none, or no gate open.
     """
     if not shop.branches:
-        raise NetworkError("no branch is listed: add [[branches]] to the shop file")
+        raise NetworkError(refusal("air.branches.none", "branches"))
     known = {b.name for b in shop.branches}
     for name in open_branches or ():
         if name not in known:
             raise NetworkError(
-                f"gate {name!r} is on no branch; there are {', '.join(sorted(known))}"
+                refusal(
+                    "air.branches.no_gate",
+                    "branches",
+                    gate=Name(name),
+                    known=Listing(tuple(Ref("branch", b) for b in sorted(known)), "commas"),
+                )
             )
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = curve or suction_curve(shop, draw, room)
     system = _System(shop, draw, open_branches)
     if not any(system.passes(b) for b in shop.branches if b.name not in system.joined):
-        raise NetworkError("no gate is open: open one, or the vacuum only pulls on leaks")
+        raise NetworkError(refusal("air.branches.all_shut", "branches"))
     ducts = system.ducts(link)
     flow, ducts, settled = _with_wyes(system, ducts, curve, room)
     worse: BranchAir | None = None
@@ -170,7 +181,7 @@ class _System:
         )
         mouth = tail.of(inlet.inside)
         tail.bore = mouth
-        tail.elements.append(Element("unit", "inlet", mouth))
+        tail.elements.append(Element(Term("part", "unit"), "inlet", mouth))
         unit(tail, 1, link)
         chain: list[list[Element]] = [[]]
         leaks: list[Array | float] = []
@@ -192,18 +203,19 @@ class _System:
     def _duct(self, branch: Branch, mouth: Array) -> Duct:
         b = WayBuilder(self.shop, self.draw)
         bore = b.of(branch.bore)
+        part = Ref("branch", branch.name)
         if branch.name not in self.joined:
             self._open_end(b, branch, bore)
         b.bore = bore if b.bore is None else b.bore
-        b.step_to(branch.name, bore)
+        b.step_to(part, bore)
         ribbed = branch.wall == "ribbed"
-        b.wall(branch.name, bore, b.of(branch.length), ribbed=ribbed)
-        b.lying_bends(branch.name, bore, float(branch.bends), ribbed=ribbed)
+        b.wall(part, bore, b.of(branch.length), ribbed=ribbed)
+        b.lying_bends(part, bore, float(branch.bends), ribbed=ribbed)
         after = mouth if branch.to == "unit" else b.of(self.by_name[branch.to].bore)
         if len(self.mates(branch)) > 1:
             entry = losses.branch_entry(b.of(branch.angle)) * b.spread("branch_spread")
-            b.elements.append(Element(branch.name, "wye", bore, entry))
-        b.step_to(branch.name, after)
+            b.elements.append(Element(part, "wye", bore, entry))
+        b.step_to(part, after)
         self.rests_on += b.rests_on
         return Duct(
             branch.name,
@@ -222,9 +234,8 @@ class _System:
             return
         key = "air.entry.nozzle" if branch.sweep else "air.entry_loss.plain"
         k = self.draw.between(*fact(key).span, key)
-        b.elements.append(
-            Element(branch.name, "floor sweep" if branch.sweep else "open end", bore, k)
-        )
+        what = "floor sweep" if branch.sweep else "open end"
+        b.elements.append(Element(Ref("branch", branch.name), what, bore, k))
 
 
 def _with_wyes(
@@ -372,13 +383,13 @@ def _tool(
         chips,
         clogged_m3_s=behind[branch.name].airflow_m3_s if behind else None,
     )
-    on = on_branch(tool.name, branch.name)
+    standing = _standing(tool.name, branch.name)
     return BranchTool(
         tool.name,
         branch.name,
         airflow,
-        replace(chips, finding=replace(chips.finding, about=on)),
-        replace(caught, finding=replace(caught.finding, about=on)),
+        replace(chips, finding=replace(chips.finding, about=standing)),
+        replace(caught, finding=replace(caught.finding, about=standing)),
     )
 
 
@@ -393,9 +404,7 @@ def _way_of(
         r = runs[here.name]
         rise = draw.of(tool.rise) if here is branch else np.zeros(draw.count)
         way.append(
-            RunAir(
-                f"{verdict.BRANCH}{r.name}", r.bore_m, draw.of(here.length), rise, r.velocity_m_s
-            )
+            RunAir(r.name, r.bore_m, draw.of(here.length), rise, r.velocity_m_s, kind="branch")
         )
         here = system.by_name.get(here.to)
     return way

@@ -10,6 +10,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ..facts import Amount
+from ..faults import refusal
 from ..quantity import Draw, Quantity, middle
 from ..sources import fact
 from .errors import CurveError
@@ -50,8 +52,6 @@ class SuctionCurve:
         Whether it comes from label figures, measured points or the home test.
     rests_on
         The shop's quantities in it.
-    rough
-        How rough it is and at which density, in words.
     """
 
     sealed_pa: Array
@@ -60,7 +60,6 @@ class SuctionCurve:
     knee_m3_s: Array
     basis: Basis = "label"
     rests_on: tuple[Quantity, ...] = ()
-    rough: str = ""
 
     @cached_property
     def _bow(self) -> Array:
@@ -144,7 +143,6 @@ class SuctionCurve:
             self.knee_m3_s * q,
             self.basis,
             self.rests_on,
-            self.rough,
         )
 
 
@@ -172,8 +170,6 @@ def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomA
         end,
         "label",
         (sealed, open_airflow, *room.rests_on),
-        "From label figures: in use a machine may give a third less air and a sixth less "
-        "suction. Suction is taken down with the density of the room's air.",
     )
 
 
@@ -259,9 +255,7 @@ def from_points(
     rests = tuple(quantity for point in points for quantity in point)
     if pipe is not None:
         rests = (*rests, pipe)
-    return SuctionCurve(
-        *fit, "points", rests, "From measured points, in the air of the room on that day."
-    )
+    return SuctionCurve(*fit, "points", rests)
 
 
 def check_points(airflow_m3_s: Sequence[float], suction_pa: Sequence[float]) -> None:
@@ -278,16 +272,16 @@ def check_points(airflow_m3_s: Sequence[float], suction_pa: Sequence[float]) -> 
     """
     q, s = np.asarray(airflow_m3_s, dtype=float), np.asarray(suction_pa, dtype=float)
     if q.size < 2 or np.ptp(q) <= 1e-6 * max(float(q.max(initial=0.0)), 1e-9):
-        raise CurveError(
-            "suction curve: found one airflow, allowed two different ones or more; "
-            "measure another point"
-        )
+        raise CurveError(refusal("air.curve.one_airflow", "vacuum.suction"))
     if not (np.all(np.isfinite(q)) and np.all(np.isfinite(s))) or np.any(q < 0) or np.any(s < 0):
-        raise CurveError("suction curve: airflow and suction are allowed from 0 up")
+        raise CurveError(refusal("air.curve.below_zero", "vacuum.suction"))
     first, last = s[np.argmin(q)], s[np.argmax(q)]
     if last >= first * 0.98:
         raise CurveError(
-            f"suction curve: found {last:.0f} Pa at the greatest airflow and {first:.0f} Pa at the "
-            "least; suction must fall as airflow grows; measure again, and look for a leak or a "
-            "gauge read at the wrong place"
+            refusal(
+                "air.curve.never_falls",
+                "vacuum.suction",
+                first=Amount(float(first), "pressure"),
+                last=Amount(float(last), "pressure"),
+            )
         )

@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+from ..faults import Refusal
+
 
 class AirError(ValueError):
-    """An input no air can answer to: what was found, what is allowed, how to mend it."""
+    """An input that no air can answer to.
+
+    ``refusal`` tells what was found, what is allowed and how to mend it.
+    """
+
+    def __init__(self, refusal: Refusal) -> None:
+        super().__init__(refusal)
+        self.refusal = refusal
 
 
 class CurveError(AirError):

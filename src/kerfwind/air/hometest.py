@@ -143,9 +143,7 @@ def from_home_test(
         draw.between(*fact("air.curve_bow").span, "air.curve_bow"),
     )
     rests = (test.plate, *(q for reading in test.readings for q in (reading.hole, reading.suction)))
-    return SuctionCurve(
-        *fit, "home test", rests, "From the home test, in the air of the room on that day."
-    )
+    return SuctionCurve(*fit, "home test", rests)
 
 
 def home_test_curve(shop: Shop, draw: Draw, room: RoomAir, hose: Sequence[Element]) -> SuctionCurve:

@@ -19,6 +19,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Listing, Name
+from ..faults import refusal
 from .curve import SuctionCurve
 from .errors import NetworkError
 from .properties import GAS_CONSTANT_J_KG_K, RoomAir
@@ -95,26 +97,26 @@ def _check(ducts: Sequence[Duct]) -> dict[str, Duct]:
     table: dict[str, Duct] = {}
     for duct in ducts:
         if not duct.name:
-            raise NetworkError("a run without a name: give each run a name of its own")
+            raise NetworkError(refusal("air.network.no_name"))
         if duct.name in table:
-            raise NetworkError(f"two runs are called {duct.name!r}: give each a name of its own")
+            raise NetworkError(refusal("air.network.same_name", run=Name(duct.name)))
         table[duct.name] = duct
     for duct in ducts:
         if duct.to and duct.to not in table:
-            raise NetworkError(f"run {duct.name!r} joins {duct.to!r}, which is no run here")
+            raise NetworkError(
+                refusal("air.network.joins_none", run=Name(duct.name), to=Name(duct.to))
+            )
         seen, here = [duct.name], duct.to
         while here:
             if here in seen:
-                loop = " → ".join([*seen[seen.index(here) :], here])
-                raise NetworkError(
-                    f"the runs go in a loop: {loop}; let one of them join the vacuum"
-                )
+                loop = tuple(Name(run) for run in (*seen[seen.index(here) :], here))
+                raise NetworkError(refusal("air.network.loop", loop=Listing(loop, "arrows")))
             seen.append(here)
             here = table[here].to
         for e in duct.elements:
             _possible(duct, e)
     if not ducts:
-        raise NetworkError("no run: give at least one that joins the vacuum")
+        raise NetworkError(refusal("air.network.no_run"))
     return table
 
 
@@ -127,10 +129,15 @@ def _possible(duct: Duct, e: Element) -> None:
         ("roughness", e.roughness_m, 0.0),
     ):
         if not _within(plain(values), least):
-            least_given = float(np.min(values))
-            bound = "above zero" if least else "zero or more"
             raise NetworkError(
-                f"run {duct.name!r}, {e.what}: found {what} {least_given:g}, allowed {bound} and finite"
+                refusal(
+                    "air.network.impossible",
+                    run=Name(duct.name),
+                    element=Name(e.what),
+                    value=what,
+                    found=Name(f"{float(np.min(values)):g}"),
+                    bound="above zero" if least else "from zero",
+                )
             )
 
 
@@ -182,21 +189,21 @@ def compile_tree(ducts: Sequence[Duct], room: RoomAir) -> Tree:
         if not heads[name] and not entering:
             continue
         if heads[name] and duct.enters:
-            raise NetworkError(f"run {name!r} is joined by others and cannot be an open end too")
+            raise NetworkError(refusal("air.network.joined_end", run=Name(name)))
         run = coefficients(duct.elements, room)
         if not duct.open:
             run = Coefficients(
                 run.linear, run.square + rt / np.maximum(leak, 1e-9) ** 2, run.smooth
             )
         if not heads[name] and _free(run):
-            raise NetworkError(f"run {name!r} is open to the room without any loss: give its entry")
+            raise NetworkError(refusal("air.network.free_end", run=Name(name)))
         heads[duct.to].append(add(name, heads[name], run))
         joint = plain(duct.joint_leak_m2)
         if positive(joint):
             way = Coefficients(0.0, rt / np.maximum(joint, 1e-9) ** 2)
             heads[duct.to].append(add(f"{name} leak", [], way))
     if not heads[""]:
-        raise NetworkError("no gate is open, and nothing leaks: open a gate")
+        raise NetworkError(refusal("air.network.all_shut"))
     down = [-1] * len(names)
     for i, ups in enumerate(up):
         for j in ups:
@@ -261,7 +268,5 @@ def solve(tree: Tree, curve: SuctionCurve, room: RoomAir) -> NetworkFlow:
         mass = np.array([np.broadcast_to(m, shape) for m in flows])
         ends = np.array([np.broadcast_to(x, shape) for x in u])
     if not residual < _TRUSTED:
-        raise NetworkError(
-            f"the tree did not settle: its ways differ by {residual:.1e} of the suction"
-        )
+        raise NetworkError(refusal("air.network.unsettled", gap=Name(f"{residual:.1e}")))
     return NetworkFlow(tree.names, mass, ends, residual, steps)

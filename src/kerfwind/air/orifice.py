@@ -8,6 +8,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ..facts import Amount, Name
+from ..faults import refusal
 from ..sources import fact
 from .errors import OrificeError
 from .properties import RATIO_OF_SPECIFIC_HEATS, RoomAir
@@ -80,11 +82,17 @@ def thickness_factor(thickness_over_hole: ArrayLike) -> Array:
     """
     length = np.asarray(thickness_over_hole, dtype=float)
     if np.any(length < 0) or np.any(~np.isfinite(length)):
-        raise OrificeError("plate: allowed from no thickness up")
+        raise OrificeError(
+            refusal("air.orifice.plate_below_zero", "vacuum.suction.home_test.plate")
+        )
     if np.any(length > THICKEST):
         raise OrificeError(
-            f"plate: found {float(np.max(length)):.2f} of the hole's bore, allowed up to {THICKEST}; "
-            "use a thinner plate or a larger hole"
+            refusal(
+                "air.orifice.plate_too_thick",
+                "vacuum.suction.home_test.plate",
+                found=Amount(float(np.max(length)), "share"),
+                most=Amount(THICKEST, "share"),
+            )
         )
 
     def loss(x: Array | float) -> Array:
@@ -132,13 +140,19 @@ def airflow_m3_s(
     """
     d, s = np.asarray(hole_m, dtype=float), np.asarray(suction_pa, dtype=float)
     if np.any(d < 0) or not np.all(np.isfinite(d)):
-        raise OrificeError(f"hole: found {float(np.min(d)):g} m, allowed zero or more")
+        raise OrificeError(
+            refusal(
+                "air.orifice.hole_below_zero",
+                "vacuum.suction.home_test.readings",
+                found=Name(f"{float(np.min(d)):g}"),
+            )
+        )
     if (
         np.any(s < 0)
         or np.any(s > 0.5 * np.asarray(room.pressure_pa))
         or not np.all(np.isfinite(s))
     ):
-        raise OrificeError("suction behind the plate: allowed from 0 to half the room's pressure")
+        raise OrificeError(refusal("air.orifice.suction", "vacuum.suction.home_test.readings"))
     ratio = np.asarray(plate_m, dtype=float) / np.maximum(d, 1e-9)
     thin = (ratio <= fact("air.orifice.thin").value) | (d == 0)
     factor = 1 + np.asarray(thick) * (thickness_factor(np.where(thin, 0.0, ratio)) - 1)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Ref, Term
 from ..quantity import Draw, Quantity
 from ..shop import End, Fitting, Hose, Shop, Tool
 from ..shop.catalogue.needs import need
@@ -15,11 +16,12 @@ from ..sources import fact
 from . import losses
 from .curve import SuctionCurve
 from .friction import corrugated_hose
-from .series import Element
+from .series import Element, Part
 
 Array = NDArray[np.float64]
 
 LINK_BENDS = 2
+_VACUUM, _SEPARATOR = Term("part", "vacuum"), Term("part", "separator")
 _QUARTER = np.pi / 2
 # Darcy's factor of a smooth wall at a vacuum's Reynolds numbers, for bends alone.
 _SMOOTH_FRICTION = 0.019
@@ -136,7 +138,7 @@ class WayBuilder:
         self.rests_on.append(quantity)
         return self.draw.of(quantity)
 
-    def step_to(self, part: str, bore: Array, what: str = "", angle: Array | None = None) -> None:
+    def step_to(self, part: Part, bore: Array, what: str = "", angle: Array | None = None) -> None:
         """A change of bore, where there is one."""
         before = self.bore
         self.bore = bore
@@ -153,19 +155,20 @@ class WayBuilder:
         """The hood, on its port's velocity."""
         bore = self.of(tool.port.inside)
         k = self.draw.between(low, high, f"air.entry[{tool.hood}]")
-        self.elements.append(Element(tool.name, "hood entry", bore, k))
+        self.elements.append(Element(Ref("tool", tool.name), "hood entry", bore, k))
         self.bore = bore
 
     def piece(self, part: Fitting, before: End, into: End, out: End, after: End) -> None:
         """A loose fitting between two other ends."""
+        name = Ref("fitting", part.name)
         if not _covers(before, into):
-            self.step_to(part.name, self.of(into.inside))
+            self.step_to(name, self.of(into.inside))
         if part.bore.assumed:
             bore = np.minimum(self.of(into.inside), self.of(out.inside))
         else:
             bore = self.of(part.bore)
         angle = self._cone(part, into, out) if part.kind == "reducer" else None
-        self.step_to(part.name, bore, angle=angle)
+        self.step_to(name, bore, angle=angle)
         length = self.of(part.length)
         turn = self.of(part.turn)
         if part.turn.high_si > 0:
@@ -173,10 +176,10 @@ class WayBuilder:
                 losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, _SMOOTH_FRICTION))
                 * self.bends
             )
-            self.elements.append(Element(part.name, "bend", bore, k))
-        self.wall(part.name, bore, length, ribbed=False)
+            self.elements.append(Element(name, "bend", bore, k))
+        self.wall(name, bore, length, ribbed=False)
         if not _covers(after, out):
-            self.step_to(part.name, self.of(out.inside), angle=angle)
+            self.step_to(name, self.of(out.inside), angle=angle)
 
     def _cone(self, part: Fitting, into: End, out: End) -> Array:
         long = self.spread("cone_part") * self.draw.of(part.length)
@@ -196,19 +199,20 @@ class WayBuilder:
     ) -> None:
         """A hose with its two ends, its wall and the bends it lies in."""
         into, out = hose.tool_end, hose.unit_end
+        name = Ref("hose", hose.name)
         if not _covers(before, into):
-            self.step_to(hose.name, self.of(into.inside))
+            self.step_to(name, self.of(into.inside))
         bore = self.of(hose.bore)
-        self.step_to(hose.name, bore)
+        self.step_to(name, bore)
         length = self.of(hose.length) if length_m is None else length_m
         climb = self.draw.of(rise) if rise else self.zero
         self.runs.append(Run(hose.name, len(self.elements), bore, length, climb, after_separator))
-        self.wall(hose.name, bore, length, ribbed=hose.wall == "ribbed")
-        self.lying_bends(hose.name, bore, bends, ribbed=hose.wall == "ribbed")
+        self.wall(name, bore, length, ribbed=hose.wall == "ribbed")
+        self.lying_bends(name, bore, bends, ribbed=hose.wall == "ribbed")
         if not _covers(after, out):
-            self.step_to(hose.name, self.of(out.inside))
+            self.step_to(name, self.of(out.inside))
 
-    def wall(self, part: str, bore: Array, length: Array, *, ribbed: bool) -> None:
+    def wall(self, part: Part, bore: Array, length: Array, *, ribbed: bool) -> None:
         """Friction of a straight run."""
         if ribbed:
             wall = Element(part, "friction", bore, self.ribbed * length / bore, length_m=length)
@@ -223,7 +227,7 @@ class WayBuilder:
             )
         self.elements.append(wall)
 
-    def lying_bends(self, part: str, bore: Array, bends: float, *, ribbed: bool) -> None:
+    def lying_bends(self, part: Part, bore: Array, bends: float, *, ribbed: bool) -> None:
         """Quarter turns in a run; their own wall is already in its length."""
         if bends:
             f = self.ribbed if ribbed else np.full_like(bore, _SMOOTH_FRICTION)
@@ -270,12 +274,12 @@ def unit(b: WayBuilder, joints: int, link: Link | None) -> None:
     if shop.separator.in_use:
         joints = _separator(b, link, joints, leak)
     inlet = b.of(shop.vacuum.inlet.inside)
-    b.step_to("vacuum", inlet, "inlet")
+    b.step_to(_VACUUM, inlet, "inlet")
     b.leak_after(joints * leak)
     if not curve_is_measured(shop):
         state = shop.vacuum.filter
         loading = b.spread(f"filter.{state}")
-        b.elements.append(Element("vacuum", f"{state} filter", inlet, linear_pa_s_m3=loading))
+        b.elements.append(Element(_VACUUM, f"{state} filter", inlet, linear_pa_s_m3=loading))
 
 
 def hose_elements(shop: Shop, hose: Hose, draw: Draw) -> tuple[Element, ...]:
@@ -283,7 +287,7 @@ def hose_elements(shop: Shop, hose: Hose, draw: Draw) -> tuple[Element, ...]:
     b = WayBuilder(shop, draw)
     b.bore = draw.of(hose.bore)
     b.hose(hose, hose.tool_end, shop.vacuum.inlet, 0.0)
-    b.step_to("vacuum", draw.of(shop.vacuum.inlet.inside), "inlet")
+    b.step_to(_VACUUM, draw.of(shop.vacuum.inlet.inside), "inlet")
     return tuple(b.elements)
 
 
@@ -305,10 +309,10 @@ def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> in
     shop = b.shop
     cyclone = shop.separator.cyclone
     inlet, outlet = b.of(cyclone.inlet.inside), b.of(cyclone.outlet.inside)
-    b.step_to("separator", inlet, "inlet")
+    b.step_to(_SEPARATOR, inlet, "inlet")
     k = losses.cyclone_shepherd_lapple(np.pi / 4 * inlet**2, outlet) * b.spread("cyclone_factor")
     height = b.draw.of(cyclone.height)
-    b.elements.append(Element("separator", "cyclone", inlet, k, length_m=height))
+    b.elements.append(Element(_SEPARATOR, "cyclone", inlet, k, length_m=height))
     b.leak_after(joints * leak + b.spread("leak.lid"))
     b.bore = outlet
     if link is None:

@@ -13,16 +13,25 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Ref, Statement, Term, state
 from .curve import SuctionCurve
 from .friction import churchill_with_slope
 from .properties import GAS_CONSTANT_J_KG_K, RoomAir
 
 Array = NDArray[np.float64]
+
+#: Whose a loss is: a thing that a person listed, or a part of the unit.
+Part: TypeAlias = Ref | Term
+
+
+def loss_name(part: Part, what: str) -> Statement:
+    """A loss, for a sentence to say: ``grey hose: friction``."""
+    return state("air.loss", part=part, what=Term("loss", what))
 
 
 @dataclass(frozen=True)
@@ -32,7 +41,7 @@ class Element:
     Attributes
     ----------
     part, what
-        Whose it is and what it is: ``tool hose``, ``friction``.
+        Whose it is and what it is, such as ``friction``.
     bore_m
         The bore whose velocity head ``factor`` counts.
     factor
@@ -50,7 +59,7 @@ class Element:
         Open area (discharge coefficient included) through which room air joins *after* it.
     """
 
-    part: str
+    part: Part
     what: str
     bore_m: Array
     factor: Array | float = 0.0

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..plaintext import quoted
-from ..quantity import Draw, band, middle, show, show_fraction_in
-from ..quantity.printing import UnitChoice
+from ..facts import Amount, Band, Listing, Ref, Statement, state
+from ..quantity import Draw, middle
 from ..shop import Hose, Shop
 from ..shop.air_faults import THICKEST, WIDEST
 from ..sources import fact
@@ -24,6 +23,7 @@ from .vacuum import suction_curve, test_hose
 Array = NDArray[np.float64]
 
 _INCH = 0.0254
+#: Sizes that drills are sold in.
 _INCH_HOLES = tuple(
     _INCH * x for x in (3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 1.125, 1.25, 1.375, 1.5, 1.75, 2)
 )
@@ -31,23 +31,32 @@ _METRIC_HOLES = tuple(x / 1000 for x in (8, 10, 12, 15, 18, 20, 25, 28, 30, 35, 
 _WATER_PA_M = 9806.65
 _MOST_ROWS = 7
 _SPARE = 1.25
+#: Hole for the gauge's tube [m].
+_TUBE_HOLE_M = 0.002
 
 
 @dataclass(frozen=True)
 class SheetRow:
     """One reading to take.
 
-    ``hole_m`` is 0 for the plate without a hole; ``expected_*`` is what the gauge should show
-    by what is known so far; ``thickest_plate_m`` above which the hole is read too high.
+    Attributes
+    ----------
+    hole
+        The size of the drill; 0 for the plate without a hole.
+    expected
+        What the gauge should show by what is known so far [Pa].
+    thickest_plate_m
+        Above it the hole is read too high [m].
     """
 
-    hole: str
-    hole_m: float
-    expected_pa: float
-    expected_low_pa: float
-    expected_high_pa: float
-    expected: str
+    hole: Amount
+    expected: Band
     thickest_plate_m: float
+
+    @property
+    def hole_m(self) -> float:
+        """The hole's bore [m], 0 for none."""
+        return self.hole.si
 
 
 @dataclass(frozen=True)
@@ -56,31 +65,30 @@ class TestSheet:
 
     Attributes
     ----------
-    held_on
-        What the plates are held on, in words.
-    gauge, gauge_pa
-        The gauge's least range, in words and in Pa.
+    hose
+        Name of the hose whose tool end the plates are held on; None for the vacuum's inlet.
+    hose_listed
+        Whether that hose stands in the shop file.
+    gauge_pa
+        The gauge's least range.
     water_m
         How high water could climb in an open tube: the tube must be higher.
     rows
         Readings to take, in order.
+    held_on
+        What the plates are held on.
     steps, cautions
         In order.
-    columns
-        Headings of the table to fill in by hand.
-    entry
-        What to write into the shop file, with blanks.
     """
 
-    held_on: str
-    gauge: str
+    hose: str | None
+    hose_listed: bool
     gauge_pa: float
     water_m: float
     rows: tuple[SheetRow, ...]
-    steps: tuple[str, ...]
-    cautions: tuple[str, ...]
-    columns: tuple[str, ...]
-    entry: str
+    held_on: Statement
+    steps: tuple[Statement, ...]
+    cautions: tuple[Statement, ...]
 
 
 def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT028
@@ -92,27 +100,26 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
         Measurements already in the file that no curve can hold.
     """
     draw = draw or Draw(256)
-    units: UnitChoice = shop.shop.units
     hose = test_hose(shop)
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
     behind = hose_elements(shop, hose, draw) if hose else ()
     bore = behind[0].bore_m if behind else draw.of(shop.vacuum.inlet.inside)
     sealed = float(np.quantile(curve.sealed_pa, 0.95))
-    gauge_pa = _round_up(sealed * _SPARE, 5000.0)
-    rows = _rows(curve, room, bore, behind, units, 1.0 if behind else stub_share(draw))
-    held = f"the tool end of the {hose.name}, lying straight" if hose else "the vacuum's inlet"
+    mixed = 1.0 if behind else stub_share(draw)
+    rows = _rows(curve, room, bore, behind, mixed, metric=shop.wishes.measures == "metric")
     water = sealed * _SPARE / _WATER_PA_M
     return TestSheet(
-        held,
-        f"0 to {show(gauge_pa, 'pressure', units)} of vacuum, dry",
-        gauge_pa,
+        hose.name if hose else None,
+        hose is not None and not hose.bore.assumed,
+        _round_up(sealed * _SPARE, 5000.0),
         water,
         rows,
-        _steps(held, rows, units, hose),
-        _cautions(water, units),
-        ("Hole as drilled, measured", "Expected", "Gauge, first time", "Gauge, second time"),
-        _entry(hose, rows, units),
+        state("air.home_test.held.hose", hose=Ref("hose", hose.name))
+        if hose
+        else state("air.home_test.held.inlet"),
+        _steps(rows, hose),
+        _cautions(water),
     )
 
 
@@ -150,94 +157,56 @@ def _rows(
     room: RoomAir,
     bore: Array,
     hose: tuple[Element, ...],
-    units: UnitChoice,
     mixed: Array | float,
+    *,
+    metric: bool,
 ) -> tuple[SheetRow, ...]:
-    sizes = _METRIC_HOLES if units == "mm" else _INCH_HOLES
     widest = WIDEST * middle(bore)
-    fitting = [d for d in sizes if d <= widest]
+    fitting = [d for d in (_METRIC_HOLES if metric else _INCH_HOLES) if d <= widest]
     if len(fitting) > _MOST_ROWS - 1:
         keep = np.unique(np.round(np.linspace(0, len(fitting) - 1, _MOST_ROWS - 1)).astype(int))
         fitting = [fitting[i] for i in keep]
-    rows = [_row("no hole", 0.0, curve.sealed_pa, units)]
-    for d in fitting:
-        text = f"{d * 1000:.0f} mm" if units == "mm" else show_fraction_in(d)
-        rows.append(_row(text, d, expected_reading_pa(curve, room, d, bore, hose, mixed), units))
-    return tuple(rows)
-
-
-def _row(text: str, hole_m: float, expected: Array, units: UnitChoice) -> SheetRow:
-    low, middle, high = (float(x) for x in band(expected))
-    expected_text = f"{show(low, 'pressure', units)} to {show(high, 'pressure', units)}"
-    return SheetRow(
-        text, hole_m, middle, low, high, expected_text, fact("air.orifice.thin").value * hole_m
+    readings = [expected_reading_pa(curve, room, d, bore, hose, mixed) for d in fitting]
+    return tuple(
+        SheetRow(
+            Amount(d, "length", "metric" if metric else "inch"),
+            Band.of(reading, "pressure"),
+            fact("air.orifice.thin").value * d,
+        )
+        for d, reading in zip((0.0, *fitting), (curve.sealed_pa, *readings), strict=True)
     )
-
-
-def plate_text(thickness_m: float, units: UnitChoice) -> str:
-    """The thickest plate, rounded down; a sixty-fourth of an inch would be too coarse."""
-    millimetres = f"{np.floor(thickness_m * 1e4) / 10:.1f} mm"
-    if units == "mm":
-        return millimetres
-    return f"{np.floor(thickness_m / _INCH * 1000) / 1000:.3f} in, {millimetres}"
 
 
 def _round_up(value: float, step: float) -> float:
     return float(np.ceil(value / step) * step)
 
 
-def _steps(
-    held: str, rows: tuple[SheetRow, ...], units: UnitChoice, hose: Hose | None
-) -> tuple[str, ...]:
+def _steps(rows: tuple[SheetRow, ...], hose: Hose | None) -> tuple[Statement, ...]:
     thin = min(r.thickest_plate_m for r in rows if r.hole_m)
-    holes = ", ".join(r.hole for r in rows if r.hole_m)
-    thickness = plate_text(thin, units)
-    place = f"on {held}" if hose is None else "on its tool end, the hose lying straight"
-    straight = (
-        ""
+    tube = Amount(_TUBE_HOLE_M, "length", "metric")
+    return (
+        state(
+            "air.home_test.step.plates",
+            thickness=Amount(thin, "length", "most"),
+            holes=Listing(tuple(r.hole for r in rows if r.hole_m), "commas"),
+            thickest=Amount(THICKEST, "share"),
+        ),
+        state("air.home_test.step.drill"),
+        state("air.home_test.step.hold_inlet", tube=tube)
         if hose is None
-        else (
-            f"Push the {hose.name} straight into the vacuum, without separator or branches: the curve "
-            "is the vacuum's own. "
-        )
+        else state("air.home_test.step.hold_hose", hose=Ref("hose", hose.name), tube=tube),
+        state("air.home_test.step.run"),
+        state("air.home_test.step.read"),
+        state("air.home_test.step.twice"),
+        state("air.home_test.step.write"),
     )
+
+
+def _cautions(water_m: float) -> tuple[Statement, ...]:
     return (
-        f"Cut plates of sheet metal or stiff plastic no thicker than {thickness}, one for each "
-        f"hole ({holes}) and one without. A thicker board, up to {THICKEST:.0%} of the hole's "
-        "width, is corrected for, less surely: write down its thickness.",
-        "Drill each hole clean and square, without a chamfer; take the burr off, but keep the "
-        "edge towards the room sharp. Measure each hole across two ways and write down the mean.",
-        f"{straight}Hold the plates {place}. Make a 2 mm hole for the gauge's tube through its side, "
-        "as close behind the plate as it will go, and seal around it.",
-        "Clean or fit the filter as you use it, close the tank, and run the vacuum for a minute "
-        "with the hose open. Keep the plate clear of walls, people and draughts.",
-        "Hold a plate on so that it seals all round, wait until the needle rests, read it, take "
-        "the plate off. The plate without a hole: three seconds at most.",
-        "Go from the largest hole to the smallest and back again, so that each is read twice. "
-        "Readings that differ by more than a twentieth: seal better and read again.",
-        "Write holes and readings into the shop file as shown below.",
+        state("air.home_test.caution.water", height=Amount(water_m, "length", "tall")),
+        state("air.home_test.caution.seal"),
+        state("air.home_test.caution.grip"),
+        state("air.home_test.caution.dust"),
+        state("air.home_test.caution.clamp"),
     )
-
-
-def _cautions(water_m: float, units: UnitChoice) -> tuple[str, ...]:
-    high = f"{water_m:.1f} m" if units == "mm" else f"{water_m / 0.3048:.0f} ft"
-    return (
-        f"A shop vacuum lifts water about {high}. Use a dry gauge, or a water tube that is higher "
-        "than that with a catch bottle in its line: water drawn into the motor can kill you.",
-        "Seal the hose for seconds only: most motors are cooled by the air they move.",
-        "Never hold a hand, face or clothing over the hose or a hole: it grips and bruises.",
-        "Empty the tank first, wear a mask for its dust, and ear muffs while it runs.",
-        "Clamp the plates to drill them, wear eye protection, and file off sharp corners.",
-    )
-
-
-def _entry(hose: Hose | None, rows: tuple[SheetRow, ...], units: UnitChoice) -> str:
-    unit = "kPa" if units == "mm" else "inH2O"
-    where = 'at = "hose"' if hose else 'at = "inlet"'
-    if hose and not hose.bore.assumed:
-        # Without its name it is the first tool hose, also where the file lists none yet.
-        where += f"\nhose = {quoted(hose.name)}"
-    holes = "\n".join(
-        f'  {{ hole = "{r.hole if r.hole_m else "0 mm"}", suction = "____ {unit}" }},' for r in rows
-    )
-    return f'[vacuum.suction.home_test]\n{where}\nplate = "____ mm"\nreadings = [\n{holes}\n]\n'

@@ -9,6 +9,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Statement
 from ..finding import Finding
 from ..quantity import Draw, band
 from ..shop import Shop, Tool
@@ -16,7 +17,7 @@ from . import verdict
 from .curve import SuctionCurve
 from .path import Connection, Way, behind_clogged_filter, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
-from .series import Series
+from .series import Part, Series, loss_name
 from .vacuum import suction_curve
 from .verdict import RunAir
 
@@ -30,19 +31,24 @@ class Loss:
     ``factor`` is the loss over the velocity head in ``bore_m``.
     """
 
-    part: str
+    part: Part
     what: str
     pressure_pa: Array
     bore_m: Array
     velocity_m_s: Array
     factor: Array
 
+    @property
+    def name(self) -> Statement:
+        """Whose loss it is and which, for a sentence to say."""
+        return loss_name(self.part, self.what)
+
 
 @dataclass(frozen=True)
 class PathPoint:
     """After one element: how far along, suction there (total pressure) and velocity."""
 
-    part: str
+    part: Part
     what: str
     position_m: Array
     suction_pa: Array

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
-from ..facts import Band
-from ..finding import Finding, band_text
+from ..facts import Amount, Band, Ref, facts
+from ..faults import refusal
+from ..finding import Finding, finding, judge
 from ..quantity import Draw
 from ..shop import Hose, Shop
+from ..sources import fact
 from .curve import SuctionCurve, from_label, from_points
 from .errors import CurveError
 from .hometest import home_test_curve
@@ -40,9 +44,13 @@ def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> Suctio
     deepest, least = float(np.max(curve.sealed_pa)), float(np.min(room.pressure_pa))
     if deepest > DEEPEST * least:
         raise CurveError(
-            f"suction curve: found up to {deepest / 1000:.0f} kPa of suction in a room of "
-            f"{least / 1000:.0f} kPa, allowed up to {DEEPEST:.0%} of it; check the suction's unit and "
-            "the room's altitude"
+            refusal(
+                "air.curve.too_deep",
+                "vacuum.suction",
+                deepest=Amount(deepest, "pressure"),
+                room=Amount(least, "pressure"),
+                most=Amount(DEEPEST, "share"),
+            )
         )
     return curve
 
@@ -63,18 +71,37 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
     power = Band.of(curve.air_power_peak()[1], "power")
     label = curve.basis == "label"
-    return Finding(
-        key="air.suction_curve",
-        room="air",
-        about=shop.vacuum.name,
-        check="what its suction curve rests on",
-        level="advice" if label else "good",
-        answer=f"{curve.rough} Greatest air power: {band_text(power, shop.shop.units)}.",
+    return finding(
+        "air.suction_curve",
+        "label" if label else "home_test" if curve.basis == "home test" else "points",
+        "advice" if label else "good",
+        Ref("vacuum", shop.vacuum.name),
+        facts=facts(power=power),
         value=power,
         sources=_CURVE_SOURCES.get(curve.basis, ()),
-        do="Make the home test: `kerfwind test-sheet` prints its page." if label else "",
         measure=("vacuum.suction.home_test",) if label else (),
     )
+
+
+def power_finding(shop: Shop, curve: SuctionCurve, draw: Draw) -> Finding | None:
+    """Whether what the vacuum is fed can give the air that its figures promise; None where it can."""
+    amps, volts = shop.vacuum.amps, shop.circuit.volts
+    fed = judge(
+        key="air.air_power",
+        about=Ref("vacuum", shop.vacuum.name),
+        value=curve.air_power_peak()[1],
+        limit=fact("air.efficient").value * draw.of(amps) * draw.of(volts),
+        must="at most",
+        dimension="power",
+        draw=draw,
+        rests_on=(*curve.rests_on, amps, volts),
+        sources=("air.efficient",),
+        outcome="overrated",
+    )
+    if fed.level == "good":
+        return None
+    asked = ("vacuum.suction.home_test",) if curve.basis == "label" else ()
+    return replace(fed, measure=tuple(dict.fromkeys((*fed.measure, *asked))))
 
 
 def test_hose(shop: Shop) -> Hose | None:

@@ -9,16 +9,18 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Amount, Band, Ref, Statement, Term, facts, state
 from ..finding import Finding, judge
-from ..quantity import Draw, Quantity, band, show, show_range
+from ..quantity import Draw, Quantity
 from ..shop import AssumedText, Shop, Tool
-from ..shop.catalogue.hoods import BOX, HOODS, OPERATIONS
+from ..shop.catalogue.hoods import BOX, HOODS
 from ..shop.catalogue.needs import need
 from .curve import SuctionCurve
 from .path import curve_is_measured
 
 Array = NDArray[np.float64]
 Word = Literal["strong", "enough", "weak", "starved", "unknown"]
+RunKind = Literal["hose", "branch"]
 
 _SPARE = 1.25
 _NEAR = 0.7
@@ -34,6 +36,11 @@ class Verdict:
     word: Word
     likelihood: float
     finding: Finding
+
+    @property
+    def named(self) -> Term:
+        """The word, for a sentence to say."""
+        return Term("verdict", self.word)
 
 
 def word(ratio: Array, unknown: bool) -> tuple[Word, float]:
@@ -54,7 +61,10 @@ def word(ratio: Array, unknown: bool) -> tuple[Word, float]:
 
 @dataclass(frozen=True)
 class RunAir:
-    """Air in one run: the least velocity in it, where the air is densest."""
+    """Air in one run: the least velocity in it, where the air is densest.
+
+    ``kind`` tells a hose, which can be lifted, from a branch, which is fixed.
+    """
 
     name: str
     bore_m: Array
@@ -62,22 +72,31 @@ class RunAir:
     rise_m: Array
     velocity_m_s: Array
     after_separator: bool = False
-
-
-#: How the name of a fixed run begins.
-BRANCH = "branch "
+    kind: RunKind = "hose"
 
 
 @dataclass(frozen=True)
 class Slowest:
     """Per sample, the run that carries chips worst: its speed and what it must have [m/s].
 
-    ``where`` names the run that is it most often.
+    ``name`` and ``kind`` are those of the run that is it most often, ``climbing`` whether it
+    is where that run climbs.
     """
 
     speed_m_s: Array
     limit_m_s: Array
-    where: str
+    name: str
+    kind: RunKind
+    climbing: bool
+
+    @property
+    def where(self) -> Statement:
+        """The run that is it most often, for a sentence to say."""
+        return state(
+            "air.run.branch" if self.kind == "branch" else "air.run.hose",
+            run=Ref(self.kind, self.name),
+            climbing="yes" if self.climbing else "no",
+        )
 
 
 def catch_need(tool: Tool, draw: Draw) -> Array:
@@ -99,21 +118,21 @@ def slowest_run(tool: Tool, runs: Sequence[RunAir], draw: Draw) -> Slowest:
     """
     wanted = need(tool.hood, tool.operation)
     carry = draw.between(*wanted.carry.span, wanted.carry.key)
-    rows: list[tuple[str, Array, Array]] = []
+    rows: list[tuple[RunAir, bool, Array]] = []
     for run in runs:
         if run.after_separator:
             continue
-        rows.append((run.name, run.velocity_m_s, carry))
+        rows.append((run, False, carry))
         if np.any(run.rise_m > 0):
             lift = draw.between(*wanted.lift.span, wanted.lift.key)
             climbing = np.where(run.rise_m > 0, lift, 1e-3)
-            rows.append((f"{run.name}, climbing", run.velocity_m_s, climbing))
-    speeds = np.array([v for _, v, _ in rows])
+            rows.append((run, True, climbing))
+    speeds = np.array([run.velocity_m_s for run, _, _ in rows])
     limits = np.array([x for _, _, x in rows])
     worst = np.argmin(speeds / limits, axis=0)
     pick = (worst, np.arange(draw.count))
-    where = rows[int(np.argmax(np.bincount(worst, minlength=len(rows))))][0]
-    return Slowest(speeds[pick], limits[pick], where)
+    most, climbs, _ = rows[int(np.argmax(np.bincount(worst, minlength=len(rows))))]
+    return Slowest(speeds[pick], limits[pick], most.name, most.kind, climbs)
 
 
 def other_operations(tool: Tool) -> list[Tool]:
@@ -144,7 +163,7 @@ def _turning_choices(
         return ()
     places = []
     if shop.separator.in_use and shop.link is None:
-        places.append('hoses: the one with use = "link"')
+        places.append("hoses.link")
     if any(np.mean(other >= 1) < _SURE for other in operations):
         places.append(f"tools[{tool.name}].operation")
     if clogged is not None and np.mean(clogged >= 1) < _SURE:
@@ -172,13 +191,10 @@ def caught(
     hood = HOODS[tool.hood]
     own = tool.needs_airflow
     limit = catch_need(tool, draw)
-    had, asked = (_say(x, "airflow", shop) for x in (airflow_m3_s, limit))
-    bad, do = _short_of_air(shop, tool, had, asked, curve, limit, carried)
+    reached = float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH
     finding = judge(
         key="air.dust_caught",
-        room="air",
-        about=tool.name,
-        check=f"airflow at {hood.what} while {OPERATIONS[tool.operation].what}",
+        about=Ref("tool", tool.name),
         value=airflow_m3_s,
         limit=limit,
         must="at least",
@@ -193,54 +209,25 @@ def caught(
             None if clogged_m3_s is None else clogged_m3_s / limit,
         ),
         sources=() if own is not None else (need(tool.hood, tool.operation).catch.key,),
-        good=f"Enough air to catch the dust: {had} at the hood, {asked} needed.",
-        bad=bad,
-        do=do,
+        outcome="short"
+        if reached
+        else "wrong_machine"
+        if hood.made_for == "duct"
+        else "out_of_reach",
+        facts=facts(
+            hood=Term("hood", tool.hood),
+            operation=Term("operation", tool.operation),
+            had=Band.of(airflow_m3_s, "airflow"),
+            needed=Band.of(limit, "airflow"),
+            most=Band.of(curve.open_m3_s, "airflow"),
+            duct=Amount(hood.duct_m, "length", "trade"),
+            still=_still(carried),
+        ),
     )
     if finding.level == "good":
-        careful = f"{finding.answer} Dust caught is never certain: wear a mask all the same."
-        finding = replace(finding, answer=careful)
+        finding = replace(finding, outcome="enough")
     had_of_need, likelihood = word(airflow_m3_s / limit, finding.level == "unknown")
     return Verdict(had_of_need, likelihood, finding)
-
-
-def _short_of_air(
-    shop: Shop,
-    tool: Tool,
-    had: str,
-    asked: str,
-    curve: SuctionCurve,
-    limit: Array,
-    carried: Verdict,
-) -> tuple[str, str]:
-    """What to say, and to do, where the airflow does not reach."""
-    hood = HOODS[tool.hood]
-    if float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH:
-        return (
-            f"Too little air to catch the dust: {had} at the hood, {asked} needed.",
-            "See “What would help most” in the plan; until then wear a mask, for fine dust escapes.",
-        )
-    most = (
-        f"With nothing attached the vacuum moves {_say(curve.open_m3_s, 'airflow', shop)} at most"
-    )
-    still = (
-        f"What the vacuum can still do: {_still(carried)} The fine dust stays out: wear a mask "
-        "and clean the room's air."
-    )
-    if hood.made_for == "duct":
-        units = shop.shop.units
-        # Metric ducts are sold by the round ten millimetres.
-        size = show(round(hood.duct_m, 2) if units == "mm" else hood.duct_m, "length", units)
-        return (
-            f"The wrong machine for this hood: {hood.what} is made for a duct of {size} and wants "
-            f"{asked}. {most}, so no hose and no fitting mends it.",
-            f"Use a dust collector on this port to catch the dust. {still}",
-        )
-    return (
-        f"Out of this vacuum's reach: {hood.what} wants {asked}. {most}, so no hose and no "
-        "fitting mends it.",
-        f"A closer hood would need less air. {still}",
-    )
 
 
 def chips(
@@ -259,14 +246,10 @@ def chips(
     wanted = need(tool.hood, tool.operation)
     slow = slowest_run(tool, runs, draw)
     ratio = _spare(slow)
-    had, asked = (_say(x, "speed", shop) for x in (slow.speed_m_s, slow.limit_m_s))
     near = word(ratio, False)[0] != "starved"
     finding = judge(
         key="air.chips_carried",
-        room="air",
-        about=tool.name,
-        check=f"air speed to carry what comes of {OPERATIONS[tool.operation].what}, "
-        f"where it is slowest ({slow.where})",
+        about=Ref("tool", tool.name),
         value=slow.speed_m_s,
         limit=slow.limit_m_s,
         must="at least",
@@ -281,10 +264,14 @@ def chips(
             _spare(slowest_run(tool, clogged, draw)) if clogged else None,
         ),
         sources=(wanted.carry.key, wanted.lift.key),
-        good=f"Chips keep moving in the {slow.where}: {had}, {asked} needed.",
-        bad=f"What falls in may settle in the {slow.where}: {had}, {asked} needed.",
-        do=f"The speeds are those that keep a long duct clean. {_clear(slow.where)}; a narrower or "
-        "shorter run, or more airflow, makes that needless.",
+        outcome="may_settle",
+        facts=facts(
+            operation=Term("operation", tool.operation),
+            where=slow.where,
+            run=slow.kind,
+            had=Band.of(slow.speed_m_s, "speed"),
+            needed=Band.of(slow.limit_m_s, "speed"),
+        ),
         # Short of a duct's speed by a little, a hose that can be lifted is still of use.
         fail="advice" if near else "problem",
     )
@@ -292,26 +279,17 @@ def chips(
     return Verdict(kind, likelihood, finding)
 
 
-def _clear(where: str) -> str:
-    """What to do where chips settle: a fixed run cannot be lifted."""
-    if where.startswith(BRANCH):
-        return "Close the gates that are not in use, and open this run now and then to clear it"
-    return "Lift this hose to empty it now and then"
-
-
 def _spare(slow: Slowest) -> Array:
     """The slowest run's speed over what it must have, by samples."""
     return slow.speed_m_s / slow.limit_m_s
 
 
-def _still(carried: Verdict) -> str:
-    if carried.word in ("strong", "enough"):
-        return "chips that reach the port are carried off through its narrower hose."
-    if carried.likelihood >= 0.5:
-        return "chips that reach the port are likely carried off; lift the hose empty now and then."
-    return "suck up chips by hand with a nozzle; through this port they may settle in the hose."
-
-
-def _say(samples: Array, dimension: str, shop: Shop) -> str:
-    low, _, high = band(samples)
-    return show_range(low, high, dimension, shop.shop.units)
+def _still(carried: Verdict) -> Statement:
+    """What a vacuum can still do at a hood that is out of its reach."""
+    return state(
+        "air.still.carried"
+        if carried.word in ("strong", "enough")
+        else "air.still.likely"
+        if carried.likelihood >= 0.5
+        else "air.still.by_hand"
+    )

@@ -5,20 +5,19 @@ from __future__ import annotations
 import csv
 import io
 import re
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from .. import limits
 from ..facts import Amount, Listing, Name
 from ..faults import Faults, Refusal, refusal
 from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import Quantity, QuantityError, parse
+from ..rawfile import TooLargeError, read_at_most
+from ..tomlfile import load_toml
 from .fit_range import BucketSize, VacuumSize
-
-#: Larger files, and longer tables, are no tables of vacuums.
-MOST_BYTES, MOST_ROWS = 1_000_000, 200
 
 VACUUM = ("length", "width", "height", "weight")
 BUCKET = ("top_diameter", "rim_diameter", "height", "rim_drop")
@@ -26,6 +25,7 @@ BOX = ("top_width", "top_length", "rim_width", "rim_length", "height", "rim_drop
 COLUMNS = ("kind", "name", *VACUUM, "top_diameter", "rim_diameter", "rim_drop", *BOX[:4])
 
 #: Beyond these a size is a slip of the unit [m, kg].
+_SMALLEST = {"length": 0.05, "mass": 0.5}
 _LARGEST = {"length": 3.0, "mass": 200.0}
 
 _Row = tuple[int, str, Mapping[str, Any]]
@@ -59,10 +59,18 @@ class _Reader:
                 ),
             )
             return None
-        least = 0.0 if column == "rim_drop" else 1e-9
+        least = 0.0 if column == "rim_drop" else _SMALLEST[kind]
         if not least <= found.low_si or found.high_si > _LARGEST[kind]:
-            most = Amount(_LARGEST[kind], kind, "short")
-            self.refuse(line, refusal("checks.sizes.slip", column, given=Name(text), most=most))
+            self.refuse(
+                line,
+                refusal(
+                    "checks.sizes.slip",
+                    column,
+                    given=Name(text),
+                    least=Amount(least, kind, "short"),
+                    most=Amount(_LARGEST[kind], kind, "short"),
+                ),
+            )
             return None
         return found
 
@@ -86,8 +94,9 @@ def read_sizes(path: Path) -> tuple[list[VacuumSize], list[BucketSize]]:
     rows = (_toml if path.suffix.lower() == ".toml" else _csv)(text, reader)
     if not rows and not reader.faults:
         reader.refuse(0, refusal("checks.sizes.no_row"))
-    if len(rows) > MOST_ROWS:
-        reader.refuse(0, refusal("checks.sizes.many_rows", rows=len(rows), most=MOST_ROWS))
+    if len(rows) > limits.SIZES:
+        reader.refuse(0, refusal("checks.sizes.many_rows", rows=len(rows), most=limits.SIZES))
+        raise Faults(reader.faults)
     vacuums: list[VacuumSize] = []
     buckets: list[BucketSize] = []
     seen: set[tuple[str, str]] = set()
@@ -159,14 +168,15 @@ def _bucket(reader: _Reader, line: int, name: str, row: Mapping[str, Any]) -> Bu
 
 def _text(path: Path, reader: _Reader) -> str:
     try:
-        raw = path.read_bytes()
+        raw = read_at_most(path, limits.SIZES_BYTES)
+    except TooLargeError as error:
+        most = limits.SIZES_BYTES
+        reader.refuse(0, refusal("checks.sizes.too_long", given=error.size, most=most))
+        raise Faults(reader.faults) from None
     except OSError as error:
         why = Name(error.strerror or str(error))
         reader.refuse(0, refusal("checks.sizes.no_file", why=why))
         raise Faults(reader.faults) from None
-    if len(raw) > MOST_BYTES:
-        reader.refuse(0, refusal("checks.sizes.too_long", given=len(raw), most=MOST_BYTES))
-        raise Faults(reader.faults)
     text = decoded(raw)
     if text is None:
         reader.refuse(0, refusal("checks.sizes.not_text"))
@@ -241,13 +251,7 @@ def _csv(text: str, reader: _Reader) -> list[_Row]:
 
 
 def _toml(text: str, reader: _Reader) -> list[_Row]:
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        match = re.search(r"line (\d+)", str(error))
-        line = int(match[1]) if match else 0
-        reader.refuse(line, refusal("checks.sizes.not_toml", why=Name(str(error))))
-        return []
+    data = load_toml(text, reader.file)
     lines = text.splitlines()
     found: list[_Row] = []
     for key, rows in data.items():

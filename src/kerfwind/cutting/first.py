@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import heapq
 import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
+
+import numpy as np
 
 from .problem import Layout, Part, Problem, Spot
 from .tree import carried
@@ -68,14 +71,106 @@ def first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
     return [None, *found[:: max(1, len(found) // few)][:few]]
 
 
+#: Kinds of parts from which looking through them is worth arrays.
+_MANY = 300
+_FIRST_LOOK = 64
+
+_Choice = tuple[int, int, int, bool]
+_NONE: _Choice = (-1, 0, 0, False)
+
+
+class Ranked:
+    """Parts from the greatest weight down, and the best of them for a rectangle."""
+
+    def __init__(self, parts: Sequence[Part], weights: Sequence[float]) -> None:
+        self.order = sorted(range(len(parts)), key=lambda i: -weights[i])
+        self._parts = [parts[i] for i in self.order]
+        self._weights = [weights[i] for i in self.order]
+        self._arrays = len(parts) > _MANY
+        self._rows = list(range(len(parts)))
+        #: Parts looked at, for what it costs.
+        self.looks = 0
+        if self._arrays:
+            self._w = np.array([p.w for p in self._parts])
+            self._h = np.array([p.h for p in self._parts])
+            self._turns = np.array([p.may_turn for p in self._parts])
+            self._heavy = np.array(self._weights)
+
+    def begin(self, left: Sequence[int]) -> None:
+        """Look only at parts of which some are ``left``; later no more of any may be."""
+        self._rows = [row for row in self._rows if left[self.order[row]]]
+        if self._arrays and self._rows:
+            rows = np.array(self._rows)
+            self._few = (self._w[rows], self._h[rows], self._turns[rows], self._heavy[rows])
+            w, h, turns, _ = self._few
+            self._alive = np.ones(len(rows), dtype=bool)
+            low = np.where(turns, np.minimum(w, h), w), np.where(turns, np.minimum(w, h), h)
+            self._least = int(low[0].min()), int(low[1].min())
+
+    def best(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+        """The part of greatest weight that fits, favoured by ``tight`` where it is snug.
+
+        Its number, its sides as it lies, and whether it is turned.
+        """
+        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight)
+
+    def _best(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+        best = -1.0
+        chosen = _NONE
+        for row in self._rows:
+            i, part, weight = self.order[row], self._parts[row], self._weights[row]
+            if not left[i]:
+                continue
+            self.looks += 1
+            if weight * (1 + tight) <= best:
+                break  # Those after it weigh no more.
+            for turned in (False, True) if part.may_turn else (False,):
+                pw, ph = (part.h, part.w) if turned else (part.w, part.h)
+                if pw > fw or ph > fh:
+                    continue
+                snug = max(pw / fw, ph / fh)
+                value = weight * (1 + tight * snug**4)
+                if value > best:
+                    best, chosen = value, (i, pw, ph, turned)
+        return chosen
+
+    def _best_of_many(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+        if not self._rows or fw < self._least[0] or fh < self._least[1]:
+            return _NONE
+        every_w, every_h, every_turns, every_heavy = self._few
+        best = -1.0
+        at, size = -1, _FIRST_LOOK
+        found_turned = False
+        begin = 0
+        while begin < len(self._rows) and every_heavy[begin] * (1 + tight) > best:
+            part = slice(begin, begin + size)
+            w, h, heavy = every_w[part], every_h[part], every_heavy[part]
+            self.looks += len(w)
+            fits = self._alive[part] & (w <= fw) & (h <= fh)
+            aside = self._alive[part] & every_turns[part] & (h <= fw) & (w <= fh)
+            rows = np.flatnonzero(fits | aside)
+            if len(rows):
+                w, h, heavy = w[rows], h[rows], heavy[rows]
+                flat = heavy * (1 + tight * np.maximum(w / fw, h / fh) ** 4)
+                up = heavy * (1 + tight * np.maximum(h / fw, w / fh) ** 4)
+                flat, up = np.where(fits[rows], flat, -1.0), np.where(aside[rows], up, -1.0)
+                value = np.maximum(flat, up)
+                first = int(np.argmax(value))
+                if value[first] > best:
+                    best, at = float(value[first]), begin + int(rows[first])
+                    found_turned = bool(up[first] > flat[first])
+            begin, size = begin + size, size * 2
+        if at < 0:
+            return _NONE
+        i = self.order[self._rows[at]]
+        if left[i] == 1:
+            self._alive[at] = False
+        w_, h_ = int(every_w[at]), int(every_h[at])
+        return (i, h_, w_, True) if found_turned else (i, w_, h_, False)
+
+
 def fill(
-    w: int,
-    h: int,
-    parts: tuple[Part, ...],
-    left: list[int],
-    weights: list[float],
-    rule: Rule,
-    first: FirstCut = None,
+    w: int, h: int, left: list[int], ranked: Ranked, rule: Rule, first: FirstCut = None
 ) -> list[Spot]:
     """Fill one rectangle; ``left`` is reduced by what was placed.
 
@@ -83,32 +178,19 @@ def fill(
     where a part that leaves no strip beside it is favoured by ``rule.tight``.
     """
     spots: list[Spot] = []
-    free = [(w * h, 0, 0, w, h)]
+    free = [(w * h, 0, 0, 0, w, h)]
     if first is not None:
         axis, at = first
         if axis == "x":
-            free = [(at * h, 0, 0, at, h), ((w - at) * h, at, 0, w - at, h)]
+            free = [(at * h, 0, 0, 0, at, h), ((w - at) * h, 1, at, 0, w - at, h)]
         else:
-            free = [(w * at, 0, 0, w, at), (w * (h - at), 0, at, w, h - at)]
-    order = [i for i in sorted(range(len(parts)), key=lambda i: -weights[i]) if left[i]]
+            free = [(w * at, 0, 0, 0, w, at), (w * (h - at), 1, 0, at, w, h - at)]
+    heapq.heapify(free)
+    made = len(free)
+    ranked.begin(left)
     while free:
-        place = min(range(len(free)), key=lambda k: free[k][0])
-        _, x, y, fw, fh = free.pop(place)
-        best = -1.0
-        chosen = (-1, 0, 0, False)
-        for i in order:
-            if not left[i] or weights[i] * (1 + rule.tight) <= best:
-                continue
-            part = parts[i]
-            for turned in (False, True) if part.may_turn else (False,):
-                pw, ph = (part.h, part.w) if turned else (part.w, part.h)
-                if pw > fw or ph > fh:
-                    continue
-                snug = max(pw / fw, ph / fh)
-                value = weights[i] * (1 + rule.tight * snug**4)
-                if value > best:
-                    best, chosen = value, (i, pw, ph, turned)
-        i, pw, ph, turned = chosen
+        _, _, x, y, fw, fh = heapq.heappop(free)
+        i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight)
         if i < 0:
             continue
         left[i] -= 1
@@ -119,10 +201,11 @@ def fill(
         ]
         if rest_w:
             tall = fh if along_x else ph
-            free.append((rest_w * tall, x + pw, y, rest_w, tall))
+            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall))
         if rest_h:
             wide = pw if along_x else fw
-            free.append((rest_h * wide, x, y + ph, wide, rest_h))
+            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h))
+        made += 2
     return spots
 
 
@@ -157,14 +240,16 @@ def nest_by_rule(
         used[layout.stock] += 1
         for spot in layout.spots:
             left[spot.part] -= 1
-    weights = [rule.weight(p) * (noise() if noise else 1.0) for p in problem.parts]
+    ranked = Ranked(
+        problem.parts, [rule.weight(p) * (noise() if noise else 1.0) for p in problem.parts]
+    )
     onhand = sorted(
         (k for k, s in enumerate(problem.stocks) if s.offcut), key=lambda k: problem.stocks[k].area
     )
     for k in onhand:
         stock = problem.stocks[k]
         while used[k] < stock.limit and any(left):
-            spots = fill(stock.w, stock.h, problem.parts, left, weights, rule)
+            spots = fill(stock.w, stock.h, left, ranked, rule)
             if not spots:
                 break
             used[k] += 1
@@ -179,7 +264,7 @@ def nest_by_rule(
                 continue
             for first in cuts[k]:
                 trial = left.copy()
-                spots = fill(stock.w, stock.h, problem.parts, trial, weights, rule, first)
+                spots = fill(stock.w, stock.h, trial, ranked, rule, first)
                 if not spots:
                     continue
                 packed = sum(problem.parts[s.part].area for s in spots)

@@ -6,9 +6,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..facts import Listing, Name
+from ..facts import Amount, Listing, Name
 from ..faults import Faults, refusal
 from ..quantity import QuantityError, parse
+from ..sources import fact
 from .half_done import (
     CutTooEarlyError,
     Frozen,
@@ -165,4 +166,26 @@ def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:
         if quantity.best_si <= 0:
             raise Faults([refusal("cutting.short.zero", SHORT, file=file, given=Name(side))])
         measured.append(quantity.best_si)
+    planned = own_sides(piece)
+    close = fact("cutting.close_enough").value
+    if any(m > p + close for m, p in zip(measured, planned, strict=True)):
+        swapped = measured[0] <= planned[1] + close and measured[1] <= planned[0] + close
+        larger = refusal(
+            "cutting.short.larger",
+            SHORT,
+            file=file,
+            given=Name(text),
+            panel=Name(piece.pencil),
+            length=Amount(planned[0], "length"),
+            width=Amount(planned[1], "length"),
+            sides="swapped" if swapped else "kept",
+        )
+        raise Faults([larger])
     return piece, measured[0], measured[1]
+
+
+def own_sides(piece: Placed) -> tuple[float, float]:
+    """A placed panel's own length and width [m], however it lies."""
+    if piece.turned:
+        return piece.width_m, piece.length_m
+    return piece.length_m, piece.width_m

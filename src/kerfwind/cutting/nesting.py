@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from .. import limits
 from ..facts import Amount, Fact, Listing, Name, Statement, state
 from ..faults import Refusal, refusal
 from .bounds import cost_bound, sheets_bound
@@ -25,7 +26,7 @@ from .model import (
     Watch,
 )
 from .names import pencil_letters
-from .problem import MOST_PARTS, TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
+from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
 from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
 from .tree import Cut, carried, store_cuts
@@ -108,8 +109,8 @@ def check_input(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> None:
         if count > 1
     ]
     total = sum(max(0, p.quantity) for p in panels)
-    if total > MOST_PARTS:
-        found.append(refusal("cutting.panel.too_many", count=total, most=MOST_PARTS))
+    if total > limits.PIECES:
+        found.append(refusal("cutting.panel.too_many", count=total, most=limits.PIECES))
     for kind in sheets:
         if not (0 < kind.length_m <= _LARGEST_M and 0 < kind.width_m <= _LARGEST_M):
             found.append(
@@ -179,7 +180,7 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
         stocks = []
         for k in kinds:
             length, width, _ = _usable(k, saw)
-            limit = MOST_PARTS if k.limit is None else min(k.limit, MOST_PARTS)
+            limit = limits.PIECES if k.limit is None else min(k.limit, limits.PIECES)
             stocks.append(
                 Stock(
                     sheet_ticks(length) + kerf, sheet_ticks(width) + kerf, k.price, limit, k.offcut

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
+import heapq
+from collections import Counter, deque
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -377,39 +378,80 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
         tree = sheet.tree if sheet.kind.offcut else _halved(sheet.tree, saw)
         tasks.append(_Task(sheet, tree, full, Piece("sheet", sheet.number)))
     ready = [r for r in (_ready(t, saw, namer) for t in tasks) if r is not None]
-    future = _all_keys(ready, saw)
+    bench = _Bench(_all_keys(ready, saw))
+    for each in ready:
+        bench.add(each)
     steps: list[CutStep] = []
     number = 0
-    while ready:
-        available = Counter(r.key for r in ready)
-
-        def rank(r: _Ready) -> tuple[bool, bool, bool, bool, float, int]:
-            return (
-                r.how != "store",
-                r.cut.kind != "trim",
-                future[r.key] > available[r.key],  # noqa: B023
-                r.cut.kind != "rip",
-                -r.cut.length_m,
-                r.cut.sheet,
-            )
-
-        chosen = min(ready, key=rank).key
+    while (chosen := bench.next_key()) is not None:
         cuts: list[SawCut] = []
         setting = 0.0
-        while True:
-            now = next((r for r in ready if r.key == chosen), None)
-            if now is None:
-                break
-            ready.remove(now)
-            future[now.key] -= 1
+        while (now := bench.take(chosen)) is not None:
             number += 1
             cuts.append(replace(now.cut, number=number))
             setting = now.setting_m
-            fresh = [_ready(t, saw, namer) for t in now.after]
-            ready.extend(r for r in fresh if r is not None)
+            for fresh in (_ready(t, saw, namer) for t in now.after):
+                if fresh is not None:
+                    bench.add(fresh)
         step = CutStep(len(steps) + 1, chosen[0], chosen[1], setting, tuple(cuts), chosen[2])
         steps.append(replace(step, cautions=_cautions(step, saw)))
     return steps
+
+
+#: Sorts settings: the smallest is set next.
+_Rank = tuple[bool, bool, bool, bool, float, int, int]
+
+
+class _Bench:
+    """Cuts that can be made now, kept by their setting.
+
+    A setting's rank changes only when a cut of it joins; its older entries in the heap are
+    then out of date, and are passed over. So each cut costs the logarithm of their number.
+    """
+
+    def __init__(self, future: Counter[_Key]) -> None:
+        self._future = future
+        self._waiting: dict[_Key, deque[_Ready]] = {}
+        self._first: dict[_Key, tuple[float, int, int]] = {}
+        self._ranks: list[tuple[_Rank, _Key]] = []
+        self._current: dict[_Key, _Rank] = {}
+        self._joined = 0
+        #: Entries pushed and passed over, for what it costs.
+        self.work = 0
+
+    def add(self, ready: _Ready) -> None:
+        key = ready.key
+        waiting = self._waiting.setdefault(key, deque())
+        mine = (-ready.cut.length_m, ready.cut.sheet, self._joined)
+        self._joined += 1
+        self._first[key] = min(self._first[key], mine) if waiting else mine
+        waiting.append(ready)
+        rank = (
+            ready.how != "store",
+            ready.cut.kind != "trim",
+            self._future[key] > len(waiting),
+            ready.cut.kind != "rip",
+            *self._first[key],
+        )
+        self._current[key] = rank
+        heapq.heappush(self._ranks, (rank, key))
+        self.work += 1
+
+    def next_key(self) -> _Key | None:
+        """The setting to make next; None where nothing is left to cut."""
+        while self._ranks:
+            rank, key = heapq.heappop(self._ranks)
+            self.work += 1
+            if self._waiting[key] and self._current[key] == rank:
+                return key
+        return None
+
+    def take(self, key: _Key) -> _Ready | None:
+        """The cut at this setting that has waited longest."""
+        if not self._waiting[key]:
+            return None
+        self._future[key] -= 1
+        return self._waiting[key].popleft()
 
 
 def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:

@@ -12,9 +12,6 @@ from dataclasses import dataclass
 
 TICK_M = 25e-9
 
-#: Copies of a part, or sheets, beyond which nobody cuts by hand.
-MOST_PARTS = 20_000
-
 
 def part_ticks(length_m: float) -> int:
     """A part's side: anything over a whole tick by less than a rounding error is dropped."""
@@ -47,7 +44,7 @@ class Part:
 
 @dataclass(frozen=True)
 class Stock:
-    """Equal sheets: usable sides, a kerf included; ``limit`` is at most MOST_PARTS."""
+    """Equal sheets: usable sides, a kerf included; ``limit`` is at most `limits.PIECES`."""
 
     w: int
     h: int

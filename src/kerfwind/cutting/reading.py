@@ -16,22 +16,21 @@ import csv
 import difflib
 import io
 import re
-import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from itertools import count
 from pathlib import Path
 from typing import Any, Literal, cast
 
+from .. import limits
 from ..facts import Amount, Listing, Name, Statement, state
 from ..faults import Faults, Refusal, refusal
 from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import QuantityError, parse
+from ..rawfile import TooLargeError, read_at_most
 from ..sources import fact
+from ..tomlfile import load_toml
 from .model import Edge, Grain, Panel, Saw, SheetKind
-
-#: Larger files are not lists of panels.
-MOST_BYTES = 5_000_000
 
 _FIELDS = (
     "name",
@@ -77,7 +76,7 @@ _SAWS = ("table", "track", "circular")
 #: Beyond these a size is a slip of the unit [m].
 _LARGEST_M = {
     "thickness": 0.1,
-    "kerf": 0.02,
+    "kerf": 0.008,
     "trim": 0.1,
     "smallest_piece": 1.0,
     "largest_rip": 20.0,
@@ -121,7 +120,10 @@ class _Reader:
         near = (
             [_MEANT[name.lower()]]
             if name.lower() in _MEANT
-            else (difflib.get_close_matches(name.lower(), list(known), 1, 0.6))
+            # Beyond so many it will be counted, not told.
+            else difflib.get_close_matches(name.lower()[:80], list(known), 1, 0.6)
+            if len(self.faults) < limits.FAULTS
+            else []
         )
         given, allowed = Name(str(found)), _names(known)
         if near:
@@ -273,13 +275,14 @@ def read_cut_list(path: Path) -> CutList:
     """
     reader = _Reader(path.name)
     try:
-        raw = path.read_bytes()
+        raw = read_at_most(path, limits.PANELS_BYTES)
+    except TooLargeError as error:
+        most = limits.PANELS_BYTES
+        reader.refuse(0, refusal("cutting.list.too_long", given=error.size, most=most))
+        raise Faults(reader.faults) from None
     except OSError as error:
         reader.refuse(0, refusal("cutting.list.no_file", why=Name(error.strerror or str(error))))
         raise Faults(reader.faults) from error
-    if len(raw) > MOST_BYTES:
-        reader.refuse(0, refusal("cutting.list.too_long", given=len(raw), most=MOST_BYTES))
-        raise Faults(reader.faults)
     text = decoded(raw, "cp1252")
     if text is None:
         reader.refuse(0, refusal("cutting.list.not_text"))
@@ -341,6 +344,15 @@ def _csv(text: str, reader: _Reader) -> CutList:
         reader.refuse(1, refusal("cutting.list.empty"))
         return CutList((), (), Saw())
     line, names = rows[0]
+    if len(names) > limits.COLUMNS:
+        columns_given, most = len(names), limits.COLUMNS
+        reader.refuse(
+            line,
+            refusal(
+                "cutting.list.many_columns", given=columns_given, most=most, kept=_names(_FIELDS)
+            ),
+        )
+        return CutList((), (), Saw())
     columns = [_header(cell) for cell in names]
     if set(PLAN_COLUMNS) <= {cell.strip().lower() for cell in names}:
         columns = [_of_plan(cell, column) for cell, column in zip(names, columns, strict=True)]
@@ -406,20 +418,15 @@ def _numbered(rows: Any) -> Iterable[tuple[int, list[str]]]:
 
 
 def _toml(text: str, reader: _Reader) -> CutList:
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        match = re.search(r"line (\d+)", str(error))
-        reader.refuse(
-            int(match[1]) if match else 0, refusal("cutting.list.not_toml", why=Name(str(error)))
-        )
-        return CutList((), (), Saw())
+    data = load_toml(text, reader.file, limits.PANEL_VALUES)
     lines = text.splitlines()
+    begins: dict[str, int] = {}
+    for n, each in enumerate(lines, 1):
+        if word := re.match(r"\s*\[*\s*[\"']?([\w-]+)", each):
+            begins.setdefault(word[1], n)
     for key in data:
         if key not in ("panels", "sheets", "saw"):
-            reader.unknown(
-                _line(lines, rf"\[*{re.escape(key)}\b"), key, key, ("panels", "sheets", "saw")
-            )
+            reader.unknown(begins.get(key, 0), key, key, ("panels", "sheets", "saw"))
     tables: dict[str, list[tuple[int, Mapping[str, Any]]]] = {"panels": [], "sheets": []}
     for key, rows in tables.items():
         found = data.get(key, [])
@@ -460,16 +467,29 @@ def _built(
     reader: _Reader,
 ) -> CutList:
     thickness = 0.018
+    for what, rows, most in (
+        ("panels", panel_rows, limits.PANEL_ROWS),
+        ("sheets", sheet_rows, limits.SHEET_ROWS),
+    ):
+        if len(rows) > most:
+            line, given = rows[most][0], len(rows)
+            reader.refuse(
+                line, refusal("cutting.list.many_rows", given=given, what=what, most=most)
+            )
+            return CutList((), (), Saw())
     panels: list[Panel] = []
     lines: dict[str, int] = {}
     written = [reader.name(row, line) for line, row in panel_rows]
     taken = set(written)
     seen: set[str] = set()
+    numbers: dict[str, Iterator[int]] = {}
+    unnamed = {f.line for f in reader.faults if f.place == "name"}
     for (line, row), name in zip(panel_rows, written, strict=True):
-        if not name and not any(f.line == line and f.place == "name" for f in reader.faults):
+        if not name and line not in unnamed:
             reader.refuse(line, refusal("cutting.list.no_name", "name"))
         if name in seen:
-            again = next(n for i in count(2) if (n := f"{name} ({i})") not in taken)
+            number = numbers.setdefault(name, count(2))
+            again = next(n for i in number if (n := f"{name} ({i})") not in taken)
             reader.assumed.append(
                 state("cutting.assumed.renamed", line=line, name=Name(name), again=Name(again))
             )
@@ -554,5 +574,17 @@ def _built(
         ),
         carry_m=(carry[0], carry[1]) if all(carry) else None,
     )
+    for (line, _), panel in zip(panel_rows, panels, strict=True):
+        thin = min(panel.length_m, panel.width_m)
+        if thin < saw.kerf_m / 2:
+            reader.refuse(
+                line,
+                refusal(
+                    "cutting.list.thin",
+                    "length" if thin == panel.length_m else "width",
+                    side=Amount(thin, "length"),
+                    kerf=Amount(saw.kerf_m, "length"),
+                ),
+            )
     lines = {**{s.key: n for s, (n, _) in zip(sheets, sheet_rows, strict=False)}, **lines}
     return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines)

@@ -359,7 +359,7 @@ class LongSearch:
 
     def _rounded(self, layouts: list[Layout], shares: Floats) -> list[Layout] | None:
         """Whole sheets of the programme's answer, then its largest fractions, then the rest."""
-        from .first import RULES, fill
+        from .first import RULES, Ranked, fill
 
         problem = self.problem
         left = problem.demand
@@ -398,7 +398,7 @@ class LongSearch:
             for k in onsale:
                 stock = problem.stocks[k]
                 if used[k] < stock.limit:
-                    spots = fill(stock.w, stock.h, problem.parts, left, weights, RULES[0])
+                    spots = fill(stock.w, stock.h, left, Ranked(problem.parts, weights), RULES[0])
                     if spots:
                         used[k] += 1
                         made.append(Layout(k, tuple(spots)))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..sources import fact
-from .first import RULES, fill
+from .first import RULES, Ranked, fill
 from .model import Edge, Nest, Panel, Rect, Saw
 from .problem import TICK_M, Part, part_ticks, sheet_ticks
 
@@ -69,7 +69,7 @@ def strips_from_offcuts(nest: Nest, strips: Sequence[Strip], saw: Saw) -> StripP
             grained = kind.grain == "length"
             here = tuple(Part(p.w, p.h, not grained, p.demand) for p in parts)
             w, h = sheet_ticks(rect.length_m) + kerf, sheet_ticks(rect.width_m) + kerf
-            for spot in fill(w, h, here, left, weights, RULES[0]):
+            for spot in fill(w, h, left, Ranked(here, weights), RULES[0]):
                 strip = mine[spot.part]
                 copies[spot.part] += 1
                 length, width = strip.length_m, strip.width_m

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .first import RULES, fill, first_cuts
+from .first import RULES, Ranked, fill, first_cuts
 from .model import Axis
 from .problem import Layout, Problem, sheet_ticks
 from .tree import Block, Cut, build, leaves, settings, store_cuts
@@ -85,8 +85,8 @@ def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
     for rule in RULES:
         for first in first_cuts(problem, layout.stock):
             left = counts.copy()
-            weights = [rule.weight(p) for p in problem.parts]
-            spots = fill(stock.w, stock.h, problem.parts, left, weights, rule, first)
+            ranked = Ranked(problem.parts, [rule.weight(p) for p in problem.parts])
+            spots = fill(stock.w, stock.h, left, ranked, rule, first)
             if not any(left):
                 found.append(Layout(layout.stock, tuple(spots)))
     return found
@@ -113,7 +113,7 @@ def _gathered(problem: Problem, layouts: list[Layout]) -> list[Layout]:
             weights = [
                 rule.weight(p) * (1.0 if own[i] else 0.1) for i, p in enumerate(problem.parts)
             ]
-            spots = fill(stock.w, stock.h, problem.parts, left, weights, rule)
+            spots = fill(stock.w, stock.h, left, Ranked(problem.parts, weights), rule)
             if any(a > b for a, b in zip(left, spare, strict=True)):
                 continue
             packed = sum(problem.parts[s.part].area for s in spots)

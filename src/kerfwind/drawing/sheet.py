@@ -36,6 +36,11 @@ _STRIP_M = 0.11
 _WORTH_BREAKING = 0.15
 #: What is left of a broken stretch, as a share of the sheet's length.
 _STUB = 0.14
+#: More cuts on a sheet are numbered in the table alone, more panels have their names alone:
+#: nobody could read them, and places for them are looked for among all the others.
+_MOST_NUMBERS = 100
+_MOST_SIZES = 60
+_MOST_NAMES = 300
 #: Half the width of the break mark [m].
 _BREAK_M = 0.008
 #: Smaller holes are for screws [m].
@@ -87,12 +92,18 @@ def sheet_drawing(
         if marks:
             for mark in piece.marks:
                 items += _mark(piece, mark, write, voice)
-        items += _piece_notes(piece, write, kind.grain != "none")
+        if len(sheet.pieces) > _MOST_SIZES:
+            items += [_name_alone(piece)] if len(sheet.pieces) <= _MOST_NAMES else []
+        else:
+            items += _piece_notes(piece, write, kind.grain != "none")
     items += [_offcut_note(r, write, gap, voice) for r in sheet.offcuts]
-    items += [_numbers(cut, kerf_m) for cut in cuts]
+    numbered = len(cuts) <= _MOST_NUMBERS
+    items += [_numbers(cut, kerf_m) for cut in cuts if numbered]
     items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))
     items.append(Dimension((0, 0), (0, width), "y", "left"))
-    notes = [voice.word("cuts.drawn.numbers")] if cuts else []
+    notes = [voice.word("cuts.drawn.numbers" if numbered else "cuts.drawn.many")] if cuts else []
+    if len(sheet.pieces) > _MOST_SIZES:
+        notes.append(voice.word("cuts.drawn.crowded"))
     if kind.grain != "none":
         notes.append(voice.word("cuts.drawn.grain"))
     if marks and any(
@@ -197,6 +208,12 @@ def _piece_notes(piece: Placed, write: Write, grained: bool) -> list[Item]:
     if grained and piece.grain != "free":
         items.append(GrainArrow((middle[0], y + h * 0.4), 0.0, (w * 0.9, h * 0.7), holes))
     return items
+
+
+def _name_alone(piece: Placed) -> Label:
+    """The short name in the middle of a panel."""
+    middle = (piece.x_m + piece.length_m / 2, piece.y_m + piece.width_m / 2)
+    return Label(middle, piece.pencil, "here", weight="Semibold", size="small")
 
 
 def _hole_corners(piece: Placed, mark: Mark) -> tuple[Point, Point]:

@@ -368,7 +368,7 @@ class Candidates:
         By place, the least that a piece made to measure, or leaving the ends apart, could
         weigh.
     dropped
-        By place, the least weight of a candidate left out for number alone.
+        By place, the least that a candidate left out for number alone adds to any answer.
     special
         By place, once `whole` was asked: what is made to measure or left apart.
     """
@@ -555,7 +555,7 @@ class _Targets:
     ) -> tuple[Table, Floats]:
         """Candidates of one route that no other of their place beats with all its pieces new.
 
-        At most ``most`` of a place; and by place, the least weight of one beyond.
+        At most ``most`` of a place; and by place, the least that one beyond adds.
         """
         steps, joining, route = makings.steps, makings.joining, makings.routes[index]
         lost = np.full(len(self.rows), np.inf)
@@ -585,7 +585,7 @@ class _Targets:
         table = table[_undominated(table, steps.new)]
         begin = np.searchsorted(table.place, np.arange(len(self.rows)))
         beyond = np.arange(len(table)) - begin[table.place] >= most
-        np.minimum.at(lost, table.place[beyond], table.weight[beyond])
+        np.minimum.at(lost, table.place[beyond], table.with_parts(steps.cheap)[beyond])
         return table[~beyond], lost
 
     def other_low(self, makings: Makings, index: int) -> Floats:

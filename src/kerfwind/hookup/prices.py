@@ -71,7 +71,8 @@ def prices_of(part: Floats, share: Floats, stock: Stock) -> Prices:
     share
         Each tool's share in a piece that is lent out, shape ``(tools, parts)``.
     """
-    part = np.where(np.isnan(part), np.where(stock.owned > 0, 0.0, stock.price), part)
+    # Of a part that is not owned every piece costs its price, whatever the dual says.
+    part = np.where(stock.owned > 0, np.nan_to_num(part), stock.price)
     part, share = np.clip(part, 0.0, stock.price), np.maximum(share, 0.0)
     # All shares in a lent piece together are no more than the piece; what is left of it
     # is shared by tools that do not use it yet.

@@ -33,7 +33,7 @@ class ScrewSize:
         """Its size as it is asked for."""
         if self.gauge:
             return state("joinery.screw.gauge", number=self.gauge)
-        return Amount(self.diameter_m, "length", "millimetres")
+        return Amount(self.diameter_m, "length", "metric")
 
 
 _INCH = (

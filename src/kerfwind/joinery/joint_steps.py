@@ -88,7 +88,7 @@ def _grooves(bench: Workbench) -> tuple[Statement, ...]:
             cuts="both" if len(kinds) > 1 else next(iter(kinds)),
             depths="alike" if len(deep) == 1 else "several",
             depth=depth,
-            play=Amount(fact("cart.dado.play").value, "length", "millimetres"),
+            play=Amount(fact("cart.dado.play").value, "length", "metric"),
         )
     ]
     if any(stopped(g, p.length_m, p.width_m) for p, g in rows):

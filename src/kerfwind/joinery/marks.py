@@ -45,7 +45,7 @@ class MarkingRule:
 
     def sold(self, size_m: float) -> Amount:
         """A size by which screws, drills and wheels are sold where this rule is used."""
-        return Amount(size_m, "length", "millimetres" if self.metric else "inches")
+        return Amount(size_m, "length", "metric" if self.metric else "inch")
 
     def text(self, size_m: float) -> str:
         """The size as it is written in messages, rounded to the nearest."""

@@ -7,13 +7,16 @@ from typing import Any
 import numpy as np
 
 from ..air import FaceAir
-from ..facts import Band, Listing
+from ..facts import Amount, Band, Listing
 from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show
 from ..view.findings import voice_of
-from ..wording import span
+from ..words import Voice
 from .figure_files import Figures
+
+#: Air that is drawn from less far before a face is of no use to anyone [m].
+_FELT_M = 0.005
 
 
 def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:
@@ -55,7 +58,7 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> di
         "file": figures.boards.get(want.name),
         "text": text,
         "panels": f"Panel{'s' if len(board.panels) > 1 else ''} {marks}: sizes, sheets and cuts are with the cart's.",
-        "air": _air(plan, face) if face else "",
+        "air": _air(face, voice) if face else "",
         "steps": [
             {"title": voice.text(s.title), "text": voice.text(Listing(s.says, "sentences"))}
             for s in board.steps
@@ -67,23 +70,18 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> di
     }
 
 
-def _air(plan: Plan, face: FaceAir) -> str:
-    units = plan.units
+def _air(face: FaceAir, voice: Voice) -> str:
     low, high = face.wanted_m_s
-    had = span(Band.of(face.speed_m_s, "speed"), units)
-    asked = span(Band((low + high) / 2, low, high, "speed"), units)
-    text = f"Through its face the air moves at {had}; {asked} draws in what this work makes in the face."
     out = float(np.median(face.reach_m))
-    least = show(low, "speed", units)
-    if out > 0.005:
-        text += f" {least} is still met {_size(plan, out)} in front of it, and no further."
-    else:
-        side = _size(plan, face.largest_m2**0.5)
-        text += (
-            f" This unit keeps up {least} only over a face of {side} square: "
-            "make the opening smaller, or bring it closer to the dust."
-        )
-    return text + " Dust that is thrown faster than that flies past: wear a mask."
+    return voice.word(
+        "air.face",
+        reach="beyond" if out > _FELT_M else "not",
+        had=Band.of(face.speed_m_s, "speed"),
+        wanted=Band((low + high) / 2, low, high, "speed"),
+        least=Amount(low, "speed"),
+        distance=Amount(out, "length"),
+        side=Amount(face.largest_m2**0.5, "length"),
+    )
 
 
 def _size(plan: Plan, size_m: float) -> str:

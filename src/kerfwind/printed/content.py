@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from .. import __version__
-from ..air.branches import on_branch
 from ..cautions import Work
-from ..facts import Band, Statement
+from ..facts import Band, Statement, Term
 from ..hookup.chart import ChartJoint, wall_chart
 from ..hookup.reducer import PRINT_CAUTIONS
 from ..plan import Plan
@@ -188,13 +187,13 @@ def _findings(group: Group, voice: Voice, sources: dict[str, str]) -> dict[str, 
 
 def _tool(plan: Plan, index: int) -> dict[str, str]:
     air = plan.air[index]
-    chain = plan.hookups.chain(air.tool)
+    chain, voice = plan.hookups.chain(air.tool), voice_of(plan)
     return {
         "name": air.tool,
         "airflow": airflow(air, plan.units),
         "wanted": wanted(air, plan.units),
-        "chips": air.chips.word,
-        "caught": air.caught.word,
+        "chips": voice.text(air.chips.named),
+        "caught": voice.text(air.caught.named),
         "hose": chain.hose,
     }
 
@@ -259,8 +258,7 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
     """Tools on fixed branches, with the gates as they stand."""
     if plan.branches is None:
         return []
-    gates = dict(plan.branches.gates)
-    voice = voice_of(plan)
+    gates, voice = dict(plan.branches.gates), voice_of(plan)
     rows = []
     for tool in plan.branches.air.tools:
         best = next((c for c in gates.get(tool.tool, ()) if c.share >= 0.01), None)
@@ -271,10 +269,10 @@ def _branches(plan: Plan) -> list[dict[str, str]]:
         )
         rows.append(
             {
-                "tool": on_branch(tool.tool, tool.branch),
+                "tool": voice.text(tool.standing),
                 "airflow": span_of(plan, tool.airflow_m3_s, "airflow"),
-                "chips": tool.chips.word,
-                "caught": tool.caught.word,
+                "chips": voice.text(tool.chips.named),
+                "caught": voice.text(tool.caught.named),
                 "gate": gain,
             }
         )
@@ -286,16 +284,18 @@ def _afterwards(plan: Plan) -> dict[str, Any] | None:
     if found is None:
         return None
     voice = voice_of(plan)
-    said = [voice.finding(f).answer for f in found.findings]
+    told = [voice.finding(f) for f in found.findings]
+    said = [text for f in told for text in (f.answer, f.do) if text]
     said += [
-        f"{e.cause[:1].upper()}{e.cause[1:]} ({e.size}): {e.do}" for e in found.explanations[:3]
+        voice.word("air.measured.other", cause=e.named, size=e.size, remedy=e.remedy)
+        for e in found.explanations[1:3]
     ]
     return {
         "text": " ".join(said),
         "rows": [
             {
                 "tool": c.tool,
-                "what": c.what,
+                "what": voice.text(Term("suction", c.what)),
                 "predicted": span(c.predicted, plan.units),
                 "measured": show(c.measured_pa, "pressure", plan.units),
                 "recalibrated": span(c.recalibrated, plan.units),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from .. import __version__
-from ..cutting import CutStep, Nest
+from ..cutting import CutStep, Nest, SawCut
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
 from ..drawing.sheet import sheet_drawing
@@ -38,16 +40,20 @@ def write_cut_list(
     voice: Voice,
     page: str,
     stays: Sequence[str] = (),
+    on_stage: Callable[[str], None] = lambda text: None,
 ) -> Written:
     """Write PDF, a drawing for each sheet and the cuts as CSV.
 
-    ``stays`` is what is there already of a half-done build.
+    ``stays`` is what is there already of a half-done build; ``on_stage`` is called with what is
+    at work.
     """
     paper = Paper(*PAGE_MM[page])
     drawings: dict[str, str] = {}
     nests = []
-    for sheet in nest.sheets:
-        drawn = sheet_drawing(sheet, steps, kerf_m=listed.saw.kerf_m, voice=voice)
+    of_sheet, total = _of_sheets(steps), len(nest.sheets)
+    for number, sheet in enumerate(nest.sheets, 1):
+        on_stage(voice.word("cuts.drawing", number=number, total=total))
+        drawn = sheet_drawing(sheet, of_sheet[sheet.number], kerf_m=listed.saw.kerf_m, voice=voice)
         name = f"sheet-{sheet.number}.svg"
         placed, turned = sheet_layout(drawn, sheet, voice.units, paper)
         drawings[name] = svg(placed)
@@ -75,8 +81,21 @@ def write_cut_list(
         "cut_words": cut_words(voice),
         "words": page_words(voice),
     }
+    on_stage(voice.word("cuts.setting", total=total))
     files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, drawings)}
     files |= drawings
     files["cuts.csv"] = single_cuts_csv(steps, voice)
     kept = write_folder(folder, files, "cut")
     return Written([Path(folder) / name for name in files], kept)
+
+
+def _of_sheets(steps: Sequence[CutStep]) -> dict[int, list[CutStep]]:
+    """The steps of each sheet, with its own cuts alone."""
+    found: dict[int, list[CutStep]] = defaultdict(list)
+    for step in steps:
+        cuts: dict[int, list[SawCut]] = defaultdict(list)
+        for cut in step.cuts:
+            cuts[cut.sheet].append(cut)
+        for sheet, mine in cuts.items():
+            found[sheet].append(replace(step, cuts=tuple(mine)))
+    return found

@@ -19,6 +19,8 @@ from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import band, middle, show
 from ..shop import End
+from ..view.findings import voice_of
+from ..words import Voice
 from .cart_figures import begin_cart
 from .figure_files import PAGE_MM, Figures
 
@@ -192,7 +194,7 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
         }
     )
     least = min(air, key=lambda a: middle(a.airflow_m3_s))
-    parts = _parts(least.budget)
+    parts = _parts(least.budget, voice_of(plan))
     drawing = path_chart(parts, units=plan.units, width_mm=70)
     placed = layout(drawing, Paper(width, 190), plan.units, footer=False)
     figures.charts.append(
@@ -204,7 +206,7 @@ def _charts(plan: Plan, figures: Figures, width: float) -> None:
     )
 
 
-def _parts(budget: Sequence[Loss]) -> list[PathPart]:
+def _parts(budget: Sequence[Loss], voice: Voice) -> list[PathPart]:
     """The budget with what is under a hundredth of it put together."""
     total = sum(loss.pressure_pa for loss in budget)
     parts, small = [], np.zeros_like(total)
@@ -212,8 +214,8 @@ def _parts(budget: Sequence[Loss]) -> list[PathPart]:
         if middle(loss.pressure_pa / total) < 0.01:
             small = small + loss.pressure_pa
         else:
-            parts.append(_part(f"{loss.part}: {loss.what}", loss.pressure_pa))
-    return [*parts, _part("smaller losses together", small)] if small.any() else parts
+            parts.append(_part(voice.text(loss.name), loss.pressure_pa))
+    return [*parts, _part(voice.word("air.loss.smaller"), small)] if small.any() else parts
 
 
 def _part(name: str, pressure_pa: Samples) -> PathPart:

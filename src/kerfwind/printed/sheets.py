@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from .. import __version__
-from ..air import test_sheet
-from ..air.sheet import plate_text
 from ..drawing import Dimension, Drawing, Label, Paper, Polygon, Polyline, layout, svg
 from ..hookup.measuring import Mark, StepCard, Strip, StripPiece, measure_sheet
 from ..quantity import show
 from ..shop import Shop
+from ..view.home_test import home_test_page
 from .content import PAPER
 from .writing import typeset
 
@@ -23,29 +22,10 @@ def test_sheet_pdf(shop: Shop) -> bytes:
     CurveError, OrificeError
         Measurements already in the file that no curve can hold.
     """
-    sheet = test_sheet(shop)
-    units = shop.shop.units
     data = {
-        "title": "Home test of the suction curve",
-        "shop": f"{shop.shop.name}: {shop.vacuum.name}",
+        **home_test_page(shop),
         "paper": PAPER[shop.shop.page],
         "made_by": f"kerfwind {__version__}",
-        "why": "A thin plate with one hole of known size lets a known airflow through at each suction. "
-        "A few holes give the vacuum's whole curve, which decides the air at every tool.",
-        "held_on": sheet.held_on,
-        "gauge": sheet.gauge,
-        "cautions": sheet.cautions,
-        "steps": sheet.steps,
-        "columns": sheet.columns,
-        "rows": [
-            {
-                "hole": r.hole,
-                "expected": r.expected,
-                "plate": plate_text(r.thickest_plate_m, units) if r.hole_m else "any",
-            }
-            for r in sheet.rows
-        ],
-        "entry": sheet.entry,
     }
     return typeset("test-sheet.typ", data, {})
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from ..cutting import CutStep
 from ..cutting.reading import PLAN_COLUMNS
+from ..facts import Ref
 from ..joinery import CutPanel
 from ..joinery.drilled import drilled_m3
 from ..plan import Plan
@@ -114,9 +115,13 @@ def shopping_csv(plan: Plan) -> str:
 
 def air_csv(plan: Plan) -> str:
     """Airflow and verdicts by tool, in SI."""
+    voice = voice_of(plan)
     by_hose = [(a.tool, plan.hookups.chain(a.tool).hose, a.chips, a.caught) for a in plan.air]
     fixed = plan.branches.air.tools if plan.branches else ()
-    by_branch = [(b.tool, f"branch {b.branch}", b.chips, b.caught) for b in fixed]
+    by_branch = [
+        (b.tool, voice.word("air.branch", branch=Ref("branch", b.branch)), b.chips, b.caught)
+        for b in fixed
+    ]
     rows = []
     for tool, way, chips, caught in (*by_hose, *by_branch):
         limit, value = caught.finding.limit, caught.finding.value
@@ -124,7 +129,8 @@ def air_csv(plan: Plan) -> str:
             [tool, way]
             + [f"{x * 1000:.2f}" for x in ((value.best, value.low, value.high) if value else ())]
             + [f"{x * 1000:.2f}" for x in ((limit.low, limit.high) if limit else ())]
-            + [chips.word, f"{chips.likelihood:.3f}", caught.word, f"{caught.likelihood:.3f}"]
+            + [voice.text(chips.named), f"{chips.likelihood:.3f}"]
+            + [voice.text(caught.named), f"{caught.likelihood:.3f}"]
         )
     heading = [
         "tool",

@@ -9,17 +9,7 @@ from functools import partial
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import (
-    BranchAir,
-    BranchTool,
-    Connection,
-    Link,
-    SuctionCurve,
-    branch_air,
-    quick_air,
-    room_air,
-    suction_curve,
-)
+from ..air import Connection, Link, SuctionCurve, branch_air, quick_air, room_air, suction_curve
 from ..facts import Amount, Band, Fact, Fix, Ref, Statement, state
 from ..quantity import Draw, Quantity, middle
 from ..shop import End, Hose, Shop
@@ -244,47 +234,45 @@ def _wide_end(end: End, bore: Quantity) -> End:
 
 
 def gates_that_help(
-    shop: Shop, draw: Draw, tool: str, *, link: Link | None = None
-) -> tuple[Change, ...]:
-    """Each other open gate closed in turn, by what it gains at one tool of a branched system.
+    shop: Shop, draw: Draw, *, link: Link | None = None
+) -> dict[str, tuple[Change, ...]]:
+    """For each tool at an open end, each other open gate closed in turn, by what it gains there.
 
-    The link hose as for `branch_air`.
+    The system is solved once for each gate, for all tools. The link hose as for `branch_air`.
     """
     solve = partial(branch_air, shop, draw, link=link)
     now = solve()
-    on = next((t for t in now.tools if t.tool == tool), None)
-    if on is None:
-        return ()
-    gates = [
-        b.name for b in shop.branches if b.gate == "open" and b.name not in _way(shop, on.branch)
-    ]
+    if not now.tools:
+        return {}
+    changes: dict[str, list[Change]] = {on.tool: [] for on in now.tools}
+    ways = {on.tool: set(_way(shop, on.branch)) for on in now.tools}
     opened = [b.name for b in shop.branches if b.gate == "open"]
-    changes = []
-    for gate in gates:
-        after = _tool_of(solve(open_branches=[g for g in opened if g != gate]), tool)
-        gain = after.airflow_m3_s - on.airflow_m3_s
-        changes.append(
-            Change(
-                f"gate.{gate}",
-                state("search.help.gate", branch=Ref("branch", gate)),
-                Band.of(gain, "airflow"),
-                middle(gain) / middle(on.airflow_m3_s),
-                after.caught.likelihood,
-                after.chips.likelihood,
-                0.0,
-                0.0,
-                fix=_fix(
-                    (f"branches[{gate}].gate", "closed"),
-                    after.airflow_m3_s,
-                    after.caught.likelihood,
-                ),
+    for gate in opened:
+        others = [on for on in now.tools if gate not in ways[on.tool]]
+        if not others:
+            continue
+        after = {t.tool: t for t in solve(open_branches=[g for g in opened if g != gate]).tools}
+        for on in others:
+            then = after[on.tool]
+            gain = then.airflow_m3_s - on.airflow_m3_s
+            changes[on.tool].append(
+                Change(
+                    f"gate.{gate}",
+                    state("search.help.gate", branch=Ref("branch", gate)),
+                    Band.of(gain, "airflow"),
+                    middle(gain) / middle(on.airflow_m3_s),
+                    then.caught.likelihood,
+                    then.chips.likelihood,
+                    0.0,
+                    0.0,
+                    fix=_fix(
+                        (f"branches[{gate}].gate", "closed"),
+                        then.airflow_m3_s,
+                        then.caught.likelihood,
+                    ),
+                )
             )
-        )
-    return tuple(sorted(changes, key=lambda c: -c.share))
-
-
-def _tool_of(air: BranchAir, tool: str) -> BranchTool:
-    return next(t for t in air.tools if t.tool == tool)
+    return {tool: tuple(sorted(rows, key=lambda c: -c.share)) for tool, rows in changes.items()}
 
 
 def _way(shop: Shop, branch: str) -> list[str]:

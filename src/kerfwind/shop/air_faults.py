@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import Any
 
+from ..sources import fact
 from .model import Shop
 
 #: A board thicker than this part of the hole guides the jet: no relation tells how much.
@@ -22,9 +23,42 @@ Found = tuple[tuple[Any, ...], str, str, str]
 
 def air_faults(shop: Shop) -> Iterator[Found]:
     """Place, what was found, what is allowed, how to mend it."""
+    yield from _air_power(shop)
     yield from _points(shop)
     yield from _home_test(shop)
     yield from _branches(shop)
+
+
+def _air_power(shop: Shop) -> Iterator[Found]:
+    """More air power than any fan gets out of what the vacuum is fed.
+
+    Every figure is taken at the end of its range that lets it pass. Between two known points
+    no falling curve has less than the smaller suction at the smaller airflow.
+    """
+    vacuum, circuit = shop.vacuum, shop.circuit
+    suction = vacuum.suction
+    amps = circuit.breaker if vacuum.amps.assumed else vacuum.amps
+    most_w = fact("air.most_efficient").value * amps.high_si * circuit.volts.high_si
+    figures: list[tuple[float, tuple[Any, ...], str]] = []
+    for i, point in enumerate(suction.points):
+        power_w = point.airflow.low_si * point.suction.low_si
+        here = ("vacuum", "suction", "points", i)
+        figures.append((power_w, here, f"`{point.suction.text}` at `{point.airflow.text}`"))
+    if not suction.points and suction.home_test is None:
+        # A straight curve has its greatest air power half way: a quarter of the product.
+        power_w = suction.sealed.low_si * suction.open_airflow.low_si / 4
+        key = "sealed" if suction.open_airflow.assumed else "open_airflow"
+        found = f"`{suction.sealed.text}` sealed and `{suction.open_airflow.text}` open"
+        figures.append((power_w, ("vacuum", "suction", key), found))
+    for power_w, place, found in figures:
+        if power_w > most_w:
+            fed_w = amps.high_si * circuit.volts.high_si
+            yield (
+                place,
+                f"{found}: {power_w:,.0f} W of air from {fed_w:,.0f} W of electricity",
+                f"up to {most_w:,.0f} W, half of what it is fed; shop vacuums reach a quarter",
+                "Check the units of suction and airflow, and `amps` and `volts`.",
+            )
 
 
 def _points(shop: Shop) -> Iterator[Found]:

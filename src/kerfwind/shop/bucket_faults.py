@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from .model import Bucket
@@ -69,4 +70,23 @@ def bucket_faults(bucket: Bucket) -> Iterator[tuple[str, str, str, str]]:
             f"`{bucket.rim_drop.text}`",
             "less than half the bucket's height",
             "Measure from the top of the rim down.",
+        )
+    yield from _volume(bucket)
+
+
+#: A label's volume may be taken to the brim and rounded up, but not by more than this.
+_ROUNDED = 1.25
+
+
+def _volume(bucket: Bucket) -> Iterator[tuple[str, str, str, str]]:
+    """A volume that the bucket's own outside does not hold."""
+    sides = [(a.high_si, b.high_si) for a, b in (bucket.top, bucket.bottom)]
+    area = sum(a * b for a, b in sides) / 2 * (math.pi / 4 if bucket.is_round else 1.0)
+    most = area * bucket.height.high_si
+    if bucket.volume.low_si > _ROUNDED * most:
+        yield (
+            "volume",
+            f"`{bucket.volume.text}` in a bucket that measures {most * 1000:.1f} L outside",
+            "no more than its outside holds",
+            "Check its sizes and their units, or the volume.",
         )

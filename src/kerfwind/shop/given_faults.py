@@ -6,16 +6,12 @@ import difflib
 import re
 from typing import Any
 
+from .. import limits
 from ..faults import Fault, shortened
 from ..plaintext import hidden, named
 from .catalogue.hoods import HOODS, OPERATIONS, Hood
 from .filling import USUAL_HOSES, Path, metric_file, usual_sheets
 from .positions import line_of, path_text, value_at
-
-#: Texts a person makes up, and the longest that pages and tables have room for.
-_TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4000, "currency": 4, "nominal": 40}
-#: The longest word that a column of the printed tables takes.
-_WORD = 30
 
 
 def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) -> list[Fault]:
@@ -28,9 +24,9 @@ def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) ->
         return [
             fault for key, value in rows for fault in text_faults(value, name, lines, (*at, key))
         ]
-    if not isinstance(given, str) or not at or at[-1] not in _TEXTS:
+    if not isinstance(given, str) or not at or at[-1] not in limits.TEXTS:
         return []
-    most = _TEXTS[str(at[-1])]
+    most = limits.TEXTS[str(at[-1])]
     line_ends = "\n\r\t" if at[-1] == "notes" else ""
     strange = next((given[i] for i in hidden(given) if given[i] not in line_ends), None)
     if strange is not None:
@@ -39,10 +35,10 @@ def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) ->
     elif len(given) > most and at[-1] != "currency":
         found, allowed = f"`{shortened(given)}`, {len(given)} characters", f"up to {most}"
         mend = "Shorten it; `notes` under [shop] have more room."
-    elif at[-1] in ("name", "material") and max(map(len, given.split()), default=0) > _WORD:
+    elif at[-1] in ("name", "material") and max(map(len, given.split()), default=0) > limits.WORD:
         longest = max(map(len, given.split()))
         found = f"`{shortened(given)}`, with a word of {longest} characters"
-        allowed = f"words of up to {_WORD} characters"
+        allowed = f"words of up to {limits.WORD} characters"
         mend = "Put a space into it: a table has no room for it on one line."
     elif at[-1] == "name" and not given.strip():
         found, allowed, mend = "an empty name", "a name to know it by", "Write what you call it."
@@ -79,16 +75,17 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
     def check(path: tuple[Any, ...], allowed: list[str], what: str) -> None:
         value = value_at(given, path)
         if isinstance(value, str) and value not in allowed:
-            near = difflib.get_close_matches(value, allowed, 1, 0.75)
-            near = near or (_hoods_like(value) if what == "hood" else [])
-            near = near or difflib.get_close_matches(value, allowed, 1, 0.4)
+            begin = value[:80]
+            near = difflib.get_close_matches(begin, allowed, 1, 0.75)
+            near = near or (_hoods_like(begin) if what == "hood" else [])
+            near = near or difflib.get_close_matches(begin, allowed, 1, 0.4)
             mend = f"Did you mean `{near[0]}`?" if near else f"Use the name of one {what}."
             faults.append(
                 Fault(
                     name,
                     line_of(lines, path),
                     path_text(path, given),
-                    f"`{value}`, which is no {what} here",
+                    f"`{shortened(value)}`, which is no {what} here",
                     ", ".join(allowed) or "none is listed",
                     mend,
                 )
@@ -152,7 +149,7 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
                             name,
                             line_of(lines, (key, i, "name")),
                             path_text((key, i), given),
-                            f"a second `{label}`",
+                            f"a second `{shortened(label)}`",
                             "a name of its own for each",
                             "Add a word to one of the names.",
                         )

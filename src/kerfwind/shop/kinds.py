@@ -120,6 +120,21 @@ Temperature = Annotated[Quantity, Kind("temperature", "-30 °C", "60 °C", "50..
 Altitude = Annotated[Quantity, Kind("length", "0 m", "5000 m", "1200 ft")]
 Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
 Turn = Annotated[Quantity, Kind("angle", "0 °", "360 °", "90 °")]
+# What a hand can lift, build or buy for a home workshop (common practice, set wide).
+VacuumSize = Annotated[Quantity, Kind("length", "150 mm", "1.5 m", "20-3/4 in")]
+VacuumMass = Annotated[Quantity, Kind("mass", "1 kg", "100 kg", "21 lb")]
+MotorCurrent = Annotated[Quantity, Kind("current", "1 A", "32 A", "11.5 A")]
+BucketSize = Annotated[Quantity, Kind("length", "80 mm", "1.2 m", "14-1/2 in")]
+BucketWall = Annotated[Quantity, Kind("length", "0.3 mm", "12 mm", "2.1 mm")]
+CycloneSize = Annotated[Quantity, Kind("length", "40 mm", "1.5 m", "10-1/2 in")]
+EndLength = Annotated[Quantity, Kind("length", "4 mm", "500 mm", "40 mm")]
+BendRadius = Annotated[Quantity, Kind("length", "5 mm", "3 m", "6 in")]
+SheetSize = Annotated[Quantity, Kind("length", "60 mm", "6 m", "96 in")]
+SheetThickness = Annotated[Quantity, Kind("length", "2 mm", "60 mm", "23/32 in")]
+Kerf = Annotated[Quantity, Kind("length", "0.5 mm", "8 mm", "1/8 in")]
+CartSize = Annotated[Quantity, Kind("length", "200 mm", "5 m", "29-1/2 in")]
+Breaker = Annotated[Quantity, Kind("current", "5 A", "63 A", "20 A")]
+CasterLoad = Annotated[Quantity, Kind("mass", "2 kg", "1000 kg", "120 lb")]
 BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
 
 __all__ = [
@@ -128,22 +143,36 @@ __all__ = [
     "Angle",
     "AnyAirflow",
     "AssumedText",
+    "BendRadius",
     "Bore",
     "BranchAngle",
+    "Breaker",
+    "BucketSize",
+    "BucketWall",
+    "CartSize",
+    "CasterLoad",
     "Current",
+    "CycloneSize",
     "Distance",
+    "EndLength",
     "HoseLength",
+    "Kerf",
     "Kind",
     "Mass",
+    "MotorCurrent",
     "PlaceError",
     "Pressure",
     "QuantityError",
+    "SheetSize",
+    "SheetThickness",
     "Size",
     "SmallPressure",
     "SmallSize",
     "Temperature",
     "Thickness",
     "Turn",
+    "VacuumMass",
+    "VacuumSize",
     "Voltage",
     "Volume",
     "WheelSize",

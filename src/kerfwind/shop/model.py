@@ -17,19 +17,33 @@ from .kinds import (
     Altitude,
     Angle,
     AnyAirflow,
+    BendRadius,
     Bore,
     BranchAngle,
+    Breaker,
+    BucketSize,
+    BucketWall,
+    CartSize,
+    CasterLoad,
     Current,
+    CycloneSize,
     Distance,
+    EndLength,
     HoseLength,
+    Kerf,
     Mass,
+    MotorCurrent,
     Pressure,
+    SheetSize,
+    SheetThickness,
     Size,
     SmallPressure,
     SmallSize,
     Temperature,
     Thickness,
     Turn,
+    VacuumMass,
+    VacuumSize,
     Voltage,
     Volume,
     WheelSize,
@@ -64,7 +78,7 @@ class End(Part):
     )
     inside: Bore = _f("Inside diameter at the mouth.")
     outside: Bore = _f("Outside diameter at the mouth.")
-    length: Size = _f("How far another part can go in or over.")
+    length: EndLength = _f("How far another part can go in or over.")
     taper: Angle = _f("Full angle between its sides; zero when straight.")
     material: Material = _f("Rigid, or rubber that stretches.", "rigid")
     joint: Joint = _f("Plain push fit, thread or twist lock.", "plain")
@@ -119,22 +133,22 @@ class Vacuum(Part):
 
     name: str = _f("What you call it.", "shop vacuum")
     shape: Literal["round", "oblong"] = _f("Seen from above.")
-    length: Size = _f("Footprint, front to back, over wheels and hose port.")
-    width: Size = _f("Footprint, side to side.")
-    height: Size = _f("Floor to the top of the lid or handle.")
-    weight: Mass = _f("Empty.")
+    length: VacuumSize = _f("Footprint, front to back, over wheels and hose port.")
+    width: VacuumSize = _f("Footprint, side to side.")
+    height: VacuumSize = _f("Floor to the top of the lid or handle.")
+    weight: VacuumMass = _f("Empty.")
     tank: Volume = _f("Tank volume.")
     headroom: Size = _f("Height above it needed to open the lid or reach the filter.")
     inlet_on: Literal["side", "top"] = _f("Where the hose goes in.")
-    inlet_height: Size = _f("Floor to the middle of the inlet.")
+    inlet_height: VacuumSize = _f("Floor to the middle of the inlet.")
     inlet: End = _f("The inlet's own end.")
     air_in_on: Side = _f("Where its motor takes cooling air.")
     air_out_on: Side = _f("Where its exhaust leaves.")
-    exhaust_height: Size | None = _f(
+    exhaust_height: VacuumSize | None = _f(
         "Floor to the middle of its exhaust vents; otherwise they are taken to be in the head.",
         None,
     )
-    amps: Current = _f("From the label.")
+    amps: MotorCurrent = _f("From the label.")
     suction: Suction = _f("Sealed suction and open airflow, or measured points.")
     filter: Literal["clean", "used", "clogged"] = _f("State of its filter.")
 
@@ -147,19 +161,27 @@ class Bucket(Part):
         "four flat walls."
     )
     made_of: Literal["plastic", "fibre", "steel"] = _f("What its wall is made of.")
-    top_diameter: Size | None = _f("Outside, just under the rim; a round one.")
-    bottom_diameter: Size | None = _f("Outside, at the floor; a round one.")
-    rim_diameter: Size | None = _f("Outside, over the rim; a round one.")
-    top_length: Size | None = _f("A box, front to back as it goes into the cart, under the rim.")
-    top_width: Size | None = _f("A box, side to side as it goes into the cart, under the rim.")
-    bottom_length: Size | None = _f("A box at the floor, front to back.")
-    bottom_width: Size | None = _f("A box at the floor, side to side.")
-    rim_length: Size | None = _f("A box over its rim, front to back; without a rim as under it.")
-    rim_width: Size | None = _f("A box over its rim, side to side; without a rim as under it.")
+    top_diameter: BucketSize | None = _f("Outside, just under the rim; a round one.")
+    bottom_diameter: BucketSize | None = _f("Outside, at the floor; a round one.")
+    rim_diameter: BucketSize | None = _f("Outside, over the rim; a round one.")
+    top_length: BucketSize | None = _f(
+        "A box, front to back as it goes into the cart, under the rim."
+    )
+    top_width: BucketSize | None = _f(
+        "A box, side to side as it goes into the cart, under the rim."
+    )
+    bottom_length: BucketSize | None = _f("A box at the floor, front to back.")
+    bottom_width: BucketSize | None = _f("A box at the floor, side to side.")
+    rim_length: BucketSize | None = _f(
+        "A box over its rim, front to back; without a rim as under it."
+    )
+    rim_width: BucketSize | None = _f(
+        "A box over its rim, side to side; without a rim as under it."
+    )
     corner: SmallSize | None = _f("A box: radius of its upright corners.")
-    height: Size = _f("Floor to the top of the rim.")
+    height: BucketSize = _f("Floor to the top of the rim.")
     rim_drop: SmallSize = _f("Top of the rim down to the underside of its lowest rib.")
-    wall: Thickness = _f("Wall thickness.")
+    wall: BucketWall = _f("Wall thickness.")
     volume: Volume = _f("What it holds.")
     weight: Mass = _f("Empty, with its lid.")
 
@@ -193,10 +215,10 @@ class Bucket(Part):
 class Cyclone(Part):
     """The cyclone on the bucket's lid."""
 
-    body_diameter: Size = _f("Outside of the round part, at the inlet.")
+    body_diameter: CycloneSize = _f("Outside of the round part, at the inlet.")
     inlet: End = _f("Where the tool hose goes on.")
     outlet: End = _f("Where the hose to the vacuum goes on.")
-    height: Size = _f("Lid to the top of the outlet.")
+    height: CycloneSize = _f("Lid to the top of the outlet.")
     inlet_height: SmallSize = _f("Lid to the middle of the inlet.")
     weight: Mass = _f("Alone.")
 
@@ -221,7 +243,7 @@ class Hose(Part):
     wall: Literal["smooth", "ribbed"] = _f("Inside wall.")
     tool_end: End = _f("The end away from the unit; for a link, at the separator.")
     unit_end: End = _f("The end at the unit; for a link, at the vacuum.")
-    smallest_bend: Size = _f("Radius to the hose's middle below which it kinks.")
+    smallest_bend: BendRadius = _f("Radius to the hose's middle below which it kinks.")
 
 
 class Spot(Part):
@@ -314,9 +336,9 @@ class Sheet(Part):
 
     name: str = Field(description="What you call it.")
     material: str = _f("Sheets of one material can stand in for one another.", "plywood")
-    thickness: Thickness = Field(description="As measured, not as named.")
-    length: Size = Field(description="Along the grain of the face.")
-    width: Size = Field(description="Across it.")
+    thickness: SheetThickness = Field(description="As measured, not as named.")
+    length: SheetSize = Field(description="Along the grain of the face.")
+    width: SheetSize = Field(description="Across it.")
     price: float = Field(0.0, ge=0, le=1e6, description="Each; 0 for an offcut on hand.")
     count: int | None = Field(None, ge=1, le=10_000, description="How many there are at most.")
 
@@ -325,7 +347,7 @@ class Saw(Part):
     """How the sheets are cut."""
 
     kind: Literal["table saw", "track saw", "circular saw"] = _f("The saw for long cuts.")
-    kerf: Thickness = _f("Width of the cut.")
+    kerf: Kerf = _f("Width of the cut.")
     trim: SmallSize = _f("Taken off each factory edge before it is trusted.")
     largest_rip: Size = _f("Largest distance from fence to blade.")
     smallest_piece: Size = _f("Shortest side that you hold against fence or track.")
@@ -348,7 +370,7 @@ class Circuit(Part):
     """The circuit that the unit plugs into."""
 
     volts: Voltage = _f("Nominal voltage.")
-    breaker: Current = _f("Rating of the breaker or fuse.")
+    breaker: Breaker = _f("Rating of the breaker or fuse.")
     other_loads: Current | None = _f("What else runs on it meanwhile.", None)
     tool_shares: bool = _f("Whether the tool runs from the same circuit.")
     cord: HoseLength | None = _f("Length of the unit's cord, with its extension.", None)
@@ -370,15 +392,17 @@ class Wishes(Part):
         "Panels from the second sheet; lipping and bucket cleats carry little.",
         ("lipping", "cleat"),
     )
-    largest_length: Size = _f("Largest footprint, front to back.")
-    largest_width: Size = _f("Largest footprint, side to side.")
-    greatest_height: Size = _f("Greatest height with the separator on.")
+    largest_length: CartSize = _f("Largest footprint, front to back.")
+    largest_width: CartSize = _f("Largest footprint, side to side.")
+    greatest_height: CartSize = _f("Greatest height with the separator on.")
     clearance: SmallSize = _f("Play left around the vacuum.")
     extra_width: SmallSize = _f("Width added for steadiness, beyond what is needed.")
     extra_depth: SmallSize = _f("Depth added behind for steadiness, beyond what is needed.")
     extra_front: SmallSize = _f("Depth added in front for steadiness, beyond what is needed.")
-    narrowest_door: Size = _f("Narrowest door it must pass.")
-    under_bench: Size | None = _f("Floor to the underside of the bench it should park under.", None)
+    narrowest_door: CartSize = _f("Narrowest door it must pass.")
+    under_bench: CartSize | None = _f(
+        "Floor to the underside of the bench it should park under.", None
+    )
     hold_bucket: Literal["rim", "taper", "standing"] = _f(
         "What carries the bucket in its opening; `standing` sets it on the shelf between cleats."
     )
@@ -390,7 +414,7 @@ class Wishes(Part):
     )
     caster_diameter: WheelSize = _f("Wheel diameter.")
     caster_height: WheelSize = _f("Floor to the caster's plate.")
-    caster_load: Mass = _f("What one caster is rated to carry.")
+    caster_load: CasterLoad = _f("What one caster is rated to carry.")
     options: tuple[Option, ...] = _f("What the cart should have besides, in a list.", ())
 
 

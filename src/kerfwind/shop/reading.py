@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import copy
 import difflib
-import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
+from .. import limits
 from ..faults import Fault, Faults, shortened
 from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing, show_written
+from ..rawfile import TooLargeError, read_at_most
+from ..tomlfile import load_toml
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .filling import Assumption, Path, fill
@@ -23,7 +26,6 @@ from .model import Shop
 from .positions import key_lines, line_of, path_text, value_at
 from .tool_faults import tool_faults
 
-_LARGEST_FILE = 4_000_000
 _SAVE = "Save the file as UTF-8 in your editor."
 
 
@@ -58,7 +60,14 @@ def read_shop(path: str | FilePath) -> ShopFile:
     file = FilePath(path)
     name = str(path)
     try:
-        raw = file.read_bytes()
+        raw = read_at_most(file, limits.SHOP_BYTES)
+    except TooLargeError as error:
+        raise _whole(
+            name,
+            str(error),
+            f"up to {limits.SHOP_BYTES:,} bytes",
+            "A shop file is a few pages of text.",
+        ) from None
     except IsADirectoryError:
         raise _whole(name, "a folder", "a TOML file", "Name the file inside it.") from None
     except FileNotFoundError:
@@ -69,10 +78,6 @@ def read_shop(path: str | FilePath) -> ShopFile:
         raise _whole(
             name, error.strerror or "unreadable", "a file you may read", "Check its permissions."
         ) from None
-    if len(raw) > _LARGEST_FILE:
-        raise _whole(
-            name, f"{len(raw):,} bytes", "up to 4 MB", "A shop file is a few pages of text."
-        )
     if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
         text = decoded(raw)
         if text is None:
@@ -107,31 +112,32 @@ def read_shop(path: str | FilePath) -> ShopFile:
 
 def parse_shop(text: str, name: str = "shop") -> ShopFile:
     """The shop in a TOML text; `read_shop` says what is raised."""
-    try:
-        data = tomllib.loads(text.replace("\r\n", "\n"))
-    except tomllib.TOMLDecodeError as error:
-        raise Faults([_toml_fault(text, name, error)]) from None
-    except RecursionError:
-        raise _whole(name, "brackets nested too deep", "a plain TOML file", "Mend it.") from None
+    data = load_toml(text, name)
     lines = key_lines(text.replace("\r\n", "\n"))
+    many = list(_long_lists(data, name, lines))
+    if many:
+        raise Faults(many)
     given = copy.deepcopy(data)
     filled = fill(data)
     faults: list[Fault] = []
+    more = 0
     shop: Shop | None = None
     try:
         shop = Shop.model_validate(data)
     except ValidationError as error:
+        wrong = [e for e in error.errors() if not _shadowed(tuple(e["loc"]), given)]
+        wrong.sort(key=lambda e: line_of(lines, tuple(e["loc"])))
+        # One cause may be found twice; what is made of the rest would never be told.
+        more = max(0, len(wrong) - 4 * limits.FAULTS)
         faults += [
-            _fault(given, name, lines, tuple(e["loc"]), dict(e))
-            for e in error.errors()
-            if not _shadowed(tuple(e["loc"]), given)
+            _fault(given, name, lines, tuple(e["loc"]), dict(e)) for e in wrong[: 4 * limits.FAULTS]
         ]
     faults += text_faults(given, name, lines)
     faults += reference_faults(given, name, lines)
     if shop is not None:
         faults += _sense_faults(shop, name, lines)
     if faults or shop is None:
-        raise Faults(sorted(_unique(faults), key=lambda f: f.line))
+        raise Faults(sorted(_unique(faults), key=lambda f: f.line), more)
     placed = _place(shop, (), data, filled)
     assumptions = tuple(
         Assumption(path_text(path, data), _told(placed, path, text), why, source)
@@ -139,6 +145,22 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
         if why
     )
     return ShopFile(placed, assumptions, name, text)
+
+
+def _long_lists(data: dict[str, Any], name: str, lines: dict[Path, int]) -> Iterator[Fault]:
+    """Lists with more rows than can be planned with."""
+    for place, most in limits.ROWS.items():
+        path = tuple(place.split("."))
+        rows = value_at(data, path)
+        if isinstance(rows, list) and len(rows) > most:
+            yield Fault(
+                name,
+                line_of(lines, (*path, most)),
+                place,
+                f"{len(rows):,} of them",
+                f"up to {most:,}",
+                "Leave out what this plan is not for, or make two files of it.",
+            )
 
 
 def _told(shop: Shop, path: Path, text: str) -> str:
@@ -157,21 +179,6 @@ def _whole(name: str, found: str, allowed: str, mend: str) -> Faults:
     return Faults([Fault(name, 0, "", found, allowed, mend)])
 
 
-def _toml_fault(text: str, name: str, error: tomllib.TOMLDecodeError) -> Fault:
-    import re
-
-    message = str(error)
-    where = re.search(r"\(at line (\d+), column (\d+)\)", message)
-    line = int(where.group(1)) if where else text.count("\n") + 1
-    reason = message.split(" (at ")[0]
-    rows = text.splitlines()
-    shown = rows[line - 1].strip() if 0 < line <= len(rows) else "the end of the file"
-    mend = 'Texts stand in quotes, such as height = "22 in"; a table starts with [name].'
-    if "overwrite" in reason.lower() or "twice" in reason.lower():
-        mend = "A key stands twice in this table; keep one."
-    return Fault(name, line, "", f"{shortened(shown)}  ({reason})", "TOML", mend)
-
-
 def _shadowed(path: tuple[Any, ...], given: Any) -> bool:
     """Whether the fault only echoes a wrong value further up."""
     for cut in range(1, len(path)):
@@ -188,7 +195,7 @@ def _fault(
     field = path_text(path, given)
     kind = error["type"]
     value = value_at(given, path)
-    found = f"`{value}`" if isinstance(value, (str, int, float)) else _kind_of(value)
+    found = f"`{shortened(str(value))}`" if isinstance(value, _PLAIN) else _kind_of(value)
     cause = (error.get("ctx") or {}).get("error")
     if isinstance(cause, PlaceError):
         return Fault(name, line, field, cause.found, cause.allowed, cause.mend)
@@ -196,9 +203,11 @@ def _fault(
         return Fault(name, line, field, f"`{cause.found}`", cause.allowed, cause.mend)
     if kind == "extra_forbidden":
         known = _fields_at(path[:-1])
-        near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
+        near = difflib.get_close_matches(str(path[-1])[:80], known, 1, 0.6)
         mend = f"Did you mean `{near[0]}`?" if near else "Remove it, or turn it into a # comment."
-        return Fault(name, line, field, f"unknown key `{path[-1]}`", ", ".join(known), mend)
+        return Fault(
+            name, line, field, f"unknown key `{shortened(str(path[-1]))}`", ", ".join(known), mend
+        )
     if kind == "missing" and path == ("tools",):
         return Fault(
             name,
@@ -219,7 +228,7 @@ def _fault(
         )
     if kind == "literal_error":
         allowed = [part.strip("'") for part in _literals(path)]
-        near = difflib.get_close_matches(str(value), allowed, 1, 0.5)
+        near = difflib.get_close_matches(str(value)[:80], allowed, 1, 0.5)
         mend = f"Did you mean `{near[0]}`?" if near else "Use one of these."
         return Fault(name, line, field, found, ", ".join(allowed), mend)
     bounds = error.get("ctx") or {}
@@ -274,7 +283,10 @@ def _kind_of(value: Any) -> str:
         return "a table"
     if isinstance(value, list):
         return f"a list of {len(value)}"
-    return "nothing" if value is None else f"`{value}`"
+    return "nothing" if value is None else f"`{shortened(str(value))}`"
+
+
+_PLAIN = (str, int, float)
 
 
 def _model_at(path: tuple[Any, ...]) -> type[BaseModel] | None:

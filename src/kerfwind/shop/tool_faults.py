@@ -6,24 +6,23 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
+from .. import limits
 from .catalogue.hoods import BOX
 from .model import Rectangle, Shop, Tool
 
 Found = tuple[tuple[Any, ...], str, str, str]
 #: How far an outline may lie over a wall's line before it is a mistake [m].
 _SLACK_M = 0.02
-#: Hoses for tools that can be weighed against each other: ways of using them double with each.
-MOST_HOSES = 12
 
 
 def tool_faults(shop: Shop) -> Iterator[Found]:
     """Place, what was found, what is allowed, how to mend it."""
     hoses = [i for i, hose in enumerate(shop.hoses) if hose.use == "tool"]
-    if len(hoses) > MOST_HOSES:
+    if len(hoses) > limits.TOOL_HOSES:
         yield (
-            ("hoses", hoses[MOST_HOSES]),
+            ("hoses", hoses[limits.TOOL_HOSES]),
             f"{len(hoses)} hoses for tools",
-            f"up to {MOST_HOSES}, to be weighed against each other",
+            f"up to {limits.TOOL_HOSES}, to be weighed against each other",
             "Leave out those that never go to a tool, or are like another.",
         )
     for i, tool in enumerate(shop.tools):

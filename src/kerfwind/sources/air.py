@@ -168,6 +168,22 @@ FACTS: tuple[Fact, ...] = (
         "practice",
     ),
     # The vacuum
+    Fact(
+        "air.efficient",
+        "Largest part of what it is fed that a usual shop vacuum turns into air power",
+        0.35,
+        "",
+        "practice",
+        note="most reach 0.14 to 0.25",
+    ),
+    Fact(
+        "air.most_efficient",
+        "Part of what it is fed that no vacuum's air power exceeds",
+        0.5,
+        "",
+        "practice",
+        note="small motors give about 0.8 of it, fans of their size about 0.6 of that",
+    ),
     _range(
         "label_sealed",
         "Sealed suction met in use, as a part of the label's",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -131,12 +132,15 @@ class Voice:
             return self.money(si)
         if amount.style == "cut":
             return show_cut(si, self.units)
-        if amount.style == "inches":
-            return show(si, dimension, "in", denominator=64)
-        if amount.style == "millimetres":
-            return show(si, dimension, "mm", decimals=1).replace(".0 ", " ")
-        if amount.style == "tall":
-            return self._tall(si)
+        if amount.style in ("inch", "metric"):
+            return show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+        if amount.style in ("most", "tall"):
+            return self._most(si) if amount.style == "most" else self._tall(si)
+        if amount.style == "fine" and dimension == "area":
+            return self._in_both(
+                self._number("square_inches", f"{si / 0.0254**2:.2g}"),
+                self._number("square_mm", f"{si * 1e6:.0f}"),
+            )
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":
@@ -148,8 +152,16 @@ class Voice:
         text = show(si, dimension, self.units)
         return _ZEROS.sub(r"\1", text) if amount.style == "short" else text
 
+    def _most(self, length_m: float) -> str:
+        """A thin thing's greatest thickness; a sixty-fourth of an inch would be too coarse."""
+        texts = [self._number("mm", f"{math.floor(length_m * 1e4) / 10:.1f}")]
+        if self.units != "mm":
+            inches = math.floor(length_m / 0.0254 * 1000) / 1000
+            texts.insert(0, self._number("inch", f"{inches:.3f}"))
+        return self._list(texts, "commas")
+
     def _tall(self, length_m: float) -> str:
-        """A length that nobody measures in inches."""
+        """A height that nobody measures in inches."""
         return self._in_both(
             self._number("feet", f"{length_m / 0.3048:.0f}"),
             self._number("metres", f"{length_m:.1f}"),

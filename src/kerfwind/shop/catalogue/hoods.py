@@ -31,7 +31,6 @@ class Operation:
     """One way of working wood, and the dust that comes of it."""
 
     key: str
-    what: str
     dust: Dust
 
 
@@ -86,12 +85,12 @@ HOODS: dict[str, Hood] = {
 OPERATIONS: dict[str, Operation] = {
     o.key: o
     for o in (
-        Operation("sanding", "sanding", "flour"),
-        Operation("sawing", "sawing", "fine"),
-        Operation("routing", "routing", "chips"),
-        Operation("planing", "planing or jointing", "shavings"),
-        Operation("drilling", "drilling", "chips"),
-        Operation("turning", "turning", "shavings"),
-        Operation("sweeping", "sweeping up what has fallen", "heavy"),
+        Operation("sanding", "flour"),
+        Operation("sawing", "fine"),
+        Operation("routing", "chips"),
+        Operation("planing", "shavings"),
+        Operation("drilling", "chips"),
+        Operation("turning", "shavings"),
+        Operation("sweeping", "heavy"),
     )
 }

@@ -367,7 +367,7 @@ checks-sizes-unread =
     .mend = { $mend }
 checks-sizes-slip =
     .found = `{ $given }`
-    .allowed = over zero, up to { $most }
+    .allowed = from { $least } to { $most }
     .mend = Check the unit.
 checks-sizes-no_row =
     .found = no row
@@ -412,7 +412,10 @@ checks-sizes-no_file =
     .allowed = a CSV or TOML file
     .mend = Check the name and that it may be read.
 checks-sizes-too_long =
-    .found = { $given } bytes
+    .found = { $given ->
+        [0] more bytes than that
+       *[other] { $given } bytes
+    }
     .allowed = at most { $most }
     .mend = Split the table.
 checks-sizes-not_text =
@@ -443,10 +446,6 @@ checks-sizes-not_csv =
     .found = { $why }
     .allowed = CSV with matching quotes
     .mend = Write `"` inside quotes as `""`.
-checks-sizes-not_toml =
-    .found = { $why }
-    .allowed = TOML
-    .mend = Texts stand in quotes: `"18 in"`.
 checks-sizes-section =
     .found = `{ $given }`
     .allowed = `vacuums`, `buckets`

@@ -79,6 +79,12 @@ cuts-counts-settings = { $count ->
     [one] { $count } setting
    *[other] { $count } settings
 }
+cuts-drawing = drawing sheet { $number } of { $total }
+cuts-setting = setting the pages of { $total } sheets
+cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
+    [one] a minute
+   *[other] { $minutes } minutes
+}.
 cuts-results = Results: { $files }
 
 ## What is there already of a half-done build.
@@ -112,6 +118,8 @@ cuts-drawn-offcut = offcut { $length } × { $width }
 cuts-drawn-mark = mark
 cuts-drawn-place = { $left } from left, { $up } up
 cuts-drawn-numbers = numbers are cuts
+cuts-drawn-many = cuts are numbered in the table
+cuts-drawn-crowded = sizes stand in the table of panels
 cuts-drawn-grain = arrows show the grain
 cuts-drawn-screws = small crosses are screw holes: see the panel's own drawing
 cuts-drawn-broken = broken where it is empty

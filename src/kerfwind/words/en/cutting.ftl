@@ -195,7 +195,10 @@ cutting-list-no_file =
     .allowed = a CSV or TOML file
     .mend = Check the name and that it may be read.
 cutting-list-too_long =
-    .found = { $given } bytes
+    .found = { $given ->
+        [0] more bytes than that
+       *[other] { $given } bytes
+    }
     .allowed = at most { $most }
     .mend = Split the list.
 cutting-list-not_text =
@@ -206,10 +209,28 @@ cutting-list-not_csv =
     .found = `{ $why }`
     .allowed = CSV with matching quotes
     .mend = Write `"` inside quotes as `""`.
-cutting-list-not_toml =
-    .found = `{ $why }`
-    .allowed = TOML
-    .mend = Texts stand in quotes: `"600 mm"`.
+cutting-list-many_columns =
+    .found = { $given } columns
+    .allowed = at most { $most }
+    .mend = Keep the columns of panels: { $kept }.
+cutting-list-many_rows =
+    .found = { $what ->
+        [sheets] { $given } rows of sheets
+       *[panels] { $given } rows of panels
+    }
+    .allowed = at most { $most }
+    .mend = Split the list.
+cutting-list-thin =
+    .found = { $side }
+    .allowed = at least half the saw's kerf of { $kerf }
+    .mend = Check the unit: so thin a strip does not outlast the cut.
+cutting-short-larger =
+    .found = `{ $given }`, larger than { $panel } was planned
+    .allowed = up to its planned size, { $length } x { $width }
+    .mend = { $sides ->
+        [swapped] Its length comes first: swap the two.
+       *[kept] A panel that came out too large is cut down to its size; check the unit.
+    }
 cutting-list-empty =
     .found = nothing
     .allowed = a row of column names

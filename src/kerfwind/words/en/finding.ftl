@@ -37,13 +37,18 @@ list-then = { $before }, then { $after }
 list-commas = { $before }, { $after }
 list-semicolons = { $before }; { $after }
 list-plus = { $before } + { $after }
+list-arrows = { $before } → { $after }
 list-sentences = { $before } { $after }
 
 ## Numbers.
 
 number-percent = { $number } %
+number-mm = { $number } mm
+number-inch = { $number } in
 number-feet = { $number } ft
 number-metres = { $number } m
+number-square_inches = { $number } in²
+number-square_mm = { $number } mm²
 number-both = { $first } ({ $second })
 number-money = { $sign ->
     [yes] { $currency }{ $number }
