@@ -9,9 +9,9 @@ import pytest
 
 from kerfwind.hookup import Hookups, Weights, choose
 from kerfwind.hookup.candidates import MOST_SETUPS, Makings, find_candidates
-from kerfwind.hookup.choosing import pose, solve
+from kerfwind.hookup.choosing import pose, solve_shop
 from kerfwind.hookup.part_costs import PartCosts, Task
-from kerfwind.hookup.solving import solve as solve_task
+from kerfwind.hookup.solving import solve_task
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 from kerfwind.shop.catalogue.fittings import Offer
@@ -50,7 +50,7 @@ def test_a_thousand_small_shops_agree_with_brute_force(hundred: int) -> None:
         heavy = seed % 20 == 0
         shop, sold = random_shop(seed, 3 if heavy else 2, 3)
         weights = chance_weights(seed)
-        best = solve(shop, NOMINAL, weights, sold, runner_up=False).best
+        best = solve_shop(shop, NOMINAL, weights, sold, runner_up=False).best
         makings, task = pose(shop, NOMINAL, weights, sold)
         assert best.weight == pytest.approx(_brute(makings, task, weights), abs=1e-6), seed
         assert best.bound == pytest.approx(best.weight, abs=1e-6), seed
@@ -65,7 +65,7 @@ def test_a_thousand_small_shops_agree_with_brute_force(hundred: int) -> None:
 def test_setup_by_setup_agrees_with_one_program_over_all(seed: int) -> None:
     shop, sold = random_shop(seed, 5, 8)
     weights = chance_weights(seed)
-    solved = solve(shop, NOMINAL, weights, sold)
+    solved = solve_shop(shop, NOMINAL, weights, sold)
     makings, task = pose(shop, NOMINAL, weights, sold)
     candidates = every_candidate(makings)
     assert solved.best.weight == pytest.approx(least_weight_by_highs(task, candidates), abs=1e-6)
@@ -78,7 +78,7 @@ def test_setup_by_setup_agrees_with_one_program_over_all(seed: int) -> None:
 def test_heads_left_out_for_number_are_told_by_the_bound(seed: int) -> None:
     shop, sold = random_shop(seed, 4, 8)
     weights = chance_weights(seed)
-    best = solve(shop, NOMINAL, weights, sold, runner_up=False).best
+    best = solve_shop(shop, NOMINAL, weights, sold, runner_up=False).best
     makings, task = pose(shop, NOMINAL, weights, sold)
     few, beyond = makings.few_heads(task.hose_weight, most=4)
     assert set(few.heads) < set(makings.heads) or beyond == np.inf
@@ -92,7 +92,7 @@ def test_heads_left_out_for_number_are_told_by_the_bound(seed: int) -> None:
 def test_candidates_left_out_for_number_are_told_by_the_bound(seed: int) -> None:
     shop, sold = random_shop(seed, 4, 8)
     weights = chance_weights(seed)
-    best = solve(shop, NOMINAL, weights, sold, runner_up=False).best
+    best = solve_shop(shop, NOMINAL, weights, sold, runner_up=False).best
     makings, task = pose(shop, NOMINAL, weights, sold)
     found = find_candidates(makings, most=1)
     assert np.isfinite(found.dropped).any() or len(found.table) == len(
@@ -295,7 +295,7 @@ def test_missing_link_hose_is_told() -> None:
 def test_many_tools_agree_with_one_program_over_all(seed: int) -> None:
     shop, sold = random_shop(seed, 17 + seed % 4, 10)
     weights = chance_weights(seed)
-    solved = solve(shop, NOMINAL, weights, sold)
+    solved = solve_shop(shop, NOMINAL, weights, sold)
     best, second = solved.best, solved.second
     assert best.bound == pytest.approx(best.weight, rel=1e-5)
     makings, task = pose(shop, NOMINAL, weights, sold)

@@ -17,8 +17,7 @@ from .loss import hose_pa
 from .model import Hookups, HosesByReach, Weights
 from .part_costs import Choice, Task
 from .placing import Allowed, added_weights, reach
-from .solving import Solved
-from .solving import solve as solve_task
+from .solving import Solved, solve_task
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
@@ -122,7 +121,7 @@ def _weighed(
     allowed = near.allowed() if near is not None else {}
 
     def answers(allowed: Allowed) -> list[_Answer]:
-        solved = solve(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
+        solved = solve_shop(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
         choices = [solved.best, *([solved.second] if solved.second else [])]
         return [
             _Answer(
@@ -190,7 +189,7 @@ def _hoses_of(shop: Shop, task: Task, choice: Choice) -> dict[str, str]:
     return {r.tool: shop.hoses[r.hose].name for r in routes if r.tool}
 
 
-def solve(
+def solve_shop(
     shop: Shop,
     draw: Draw,
     weights: Weights,

@@ -21,7 +21,7 @@ from ..quantity import Draw
 from ..shop import Hose, Shop, Tool
 from ..sources import fact
 from .ends import Floats
-from .free_floor import FreeFloor, Outline, distance, free_floors, middle, outlines
+from .free_floor import FreeFloor, Outline, distance, free_floors, in_blocks, middle, outlines
 from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
@@ -354,8 +354,11 @@ def _within(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:
         return np.zeros((len(spots), len(circles)), dtype=bool)
     at = np.array([[c.x_m, c.y_m] for c in circles])
     radius = np.array([c.radius_m for c in circles])
-    away = np.linalg.norm(spots[:, None, :] - at[None, :, :], axis=2)
-    return np.asarray(away <= radius + _TINY)
+    found = np.zeros((len(spots), len(circles)), dtype=bool)
+    for few in in_blocks(len(spots), len(circles)):
+        away = np.linalg.norm(spots[few, None, :] - at[None, :, :], axis=2)
+        found[few] = away <= radius + _TINY
+    return found
 
 
 def crossing(a: Circle, b: Circle) -> list[tuple[float, float]]:

@@ -33,6 +33,7 @@ from .kinds import (
     Kerf,
     Mass,
     MotorCurrent,
+    OpeningHeight,
     Pressure,
     SheetSize,
     SheetThickness,
@@ -140,11 +141,11 @@ class Vacuum(Part):
     tank: Volume = _f("Tank volume.")
     headroom: Size = _f("Height above it needed to open the lid or reach the filter.")
     inlet_on: Literal["side", "top"] = _f("Where the hose goes in.")
-    inlet_height: VacuumSize = _f("Floor to the middle of the inlet.")
+    inlet_height: OpeningHeight = _f("Floor to the middle of the inlet.")
     inlet: End = _f("The inlet's own end.")
     air_in_on: Side = _f("Where its motor takes cooling air.")
     air_out_on: Side = _f("Where its exhaust leaves.")
-    exhaust_height: VacuumSize | None = _f(
+    exhaust_height: OpeningHeight | None = _f(
         "Floor to the middle of its exhaust vents; otherwise they are taken to be in the head.",
         None,
     )
