@@ -56,7 +56,7 @@ class Refusal:
     place
         The field of the shop file, such as ``wishes.largest_height``; empty for none.
     fixes
-        Changes that would let it be.
+        Changes that would let it be, all of them made together.
     file, line
         Where it stands, as far as a file and a line are known.
     """

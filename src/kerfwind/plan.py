@@ -493,7 +493,8 @@ def _refused(reason: NoBuild) -> list[Finding]:
                 allowed=u.stated("allowed"),
                 mend=u.stated("mend"),
             ),
-            fixes=u.fixes,
+            # A finding's fixes are single changes; several pass only together.
+            fixes=u.fixes if len(u.fixes) == 1 else (),
         )
         for u in reason.unmet
     ] + [

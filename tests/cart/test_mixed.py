@@ -74,7 +74,7 @@ def test_screws_follow_both_panels_and_no_point_comes_through(main: str, second:
         first, other = at[joint.first].thickness_m, at[joint.second].thickness_m
         row = rows[joint.screws[0].hardware]
         assert row.length_m is not None
-        if joint.how == "glued face and screws":
+        if joint.how == "glued-screwed face":
             assert row.length_m <= first + other - fact("cart.screw.point").value + 1e-9
             continue
         size = screw_size(other, False)

@@ -150,7 +150,7 @@ def test_the_coil_uses_up_the_hose_and_never_kinks_it() -> None:
         assert radius >= bend_m(hose)
         assert turns * 2 * math.pi * radius == pytest.approx(hose.length.high_si)
     cart = built(wished("tower", "hose holder"))
-    coil = cart.body("tool hose, coiled")
+    coil = cart.body("coiled hose")
     across = float(coil.high[2] - coil.low[2])
     assert across / 2 >= bend_m(hose)
     length = coil.volume_m3 / (math.pi * (hose.bore.best_si / 2 + 0.003) ** 2)
@@ -225,7 +225,7 @@ def test_what_hangs_on_it_weighs_on_it() -> None:
         stands["bucket full"].load.mass_kg - stands["bucket full, nothing hung on it"].load.mass_kg
     )
     assert float(gain[0]) == pytest.approx(hose)
-    coil = cart.body("tool hose, coiled")
+    coil = cart.body("coiled hose")
     side = "left" if coil.high[0] < 0 else "right"
     before = next(x for x in bare.stands if x.state == "bucket full")
     assert stands["bucket full"].tilt_rad[side][0] < before.tilt_rad[side][0]
@@ -292,8 +292,7 @@ def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
         + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
         for j in cart.joints
         for s in j.screws
-        if j.second in ("left side", "right side", "upper rail")
-        and j.how == "glued face and screws"
+        if j.second in ("left side", "right side", "upper rail") and j.how == "glued-screwed face"
     ]
     assert mounts
     for one in mounts:

@@ -85,7 +85,7 @@ def test_things_come_from_where_there_is_room():
 
 
 def test_every_panel_has_its_letter_in_the_exploded_view(cart):
-    drawing = exploded_drawing(cart, [coarser(b) for b in cart.bodies])
+    drawing = exploded_drawing(cart, Voice(), [coarser(b) for b in cart.bodies])
     letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
     assert letters == {p.key for p in cart.panels}
     placed = layout(drawing, Paper(174, 230), footer=False)
@@ -122,7 +122,7 @@ def test_work_lies_as_the_text_says(cart):
         if "upside down" in text:
             assert step.pose == "upside down", step.title
         if "front edges" in text and "stand" in text:
-            assert step.pose == "on front edges", step.title
+            assert step.pose == "front edges", step.title
         if "upright" in text and "turn the cart" in text:
             assert step.pose == "upright", step.title
         if step.new and step.new[0].endswith("caster"):

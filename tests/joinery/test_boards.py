@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.facts import Name
+from kerfwind.facts import Ref, state
 from kerfwind.joinery import Board, BoardWanted, boards
 from kerfwind.solids import clashes, contact_area_m2
 from tests.say import minded
@@ -97,7 +97,9 @@ def test_marks_go_on_from_the_carts_and_hardware_is_told_by_what_it_is_for() -> 
     found = boards(shop(), [box((0.3, 0.2), 0.15, 0.06)], THICK, cart[0].panels)
     assert [p.key for p in cart[0].panels] == ["A"]
     assert [p.key for p in found[0].panels] == ["B", "C", "D"]
-    assert {h.uses for h in found[0].hardware} == {(Name("lathe hood box"),)}
+    assert {h.uses for h in found[0].hardware} == {
+        (state("joinery.board.hood_box", tool=Ref("tool", "lathe")),)
+    }
 
 
 def test_a_plate_has_its_bore_in_the_middle_and_four_holes_to_fix_it_by() -> None:

@@ -13,6 +13,7 @@ COMPUTING = (
     "cautions",
     "checks",
     "cutting",
+    "joinery",
     "plan",
     "power",
     "search",

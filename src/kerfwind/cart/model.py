@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..fact_samples import Samples
-from ..facts import Fix, Statement
+from ..facts import Fact, Fix, Term
 from ..faults import Refusal
 from ..joinery import CutPanel, HardwareItem, PanelJoint, PlacedPanel, Step
 from ..solids import Body
@@ -94,10 +94,10 @@ class HosePath:
 
 @dataclass(frozen=True)
 class Home:
-    """Where one fitting lives: its name, and what its place is called."""
+    """Where one fitting lives: its name, and its place."""
 
     fitting: str
-    place: Statement
+    place: Fact
 
 
 @dataclass(frozen=True)
@@ -168,7 +168,7 @@ class Cart:
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
     ``parts`` are the loads it is made of; ``homes`` says where each fitting lives that the
-    rack keeps.
+    rack keeps; ``called`` what bodies are called that are a person's own, by their names.
     """
 
     form: str
@@ -186,6 +186,7 @@ class Cart:
     shelf: SupportedPlate | None
     parts: dict[str, Load]
     homes: tuple[Home, ...]
+    called: dict[str, Fact] = field(default_factory=dict)
 
     def panel(self, key: str) -> CutPanel:
         """The panel called ``key``; KeyError when there is none."""
@@ -200,6 +201,15 @@ class Cart:
             if each.name == name:
                 return each
         raise KeyError(name)
+
+    def what(self, name: str) -> Fact:
+        """What a body is called: the panel of this name, a part of the unit, or a person's own."""
+        if name in self.called:
+            return self.called[name]
+        body = self.body(name)
+        if body.kind == "panel" and any(p.name == name for p in self.placed):
+            return Term("panel", name)
+        return Term("body", "caster" if body.kind == "hardware" else name)
 
     @property
     def wood_area_m2(self) -> float:

@@ -132,11 +132,9 @@ def cannot_build(
         for each in still_unmet:
             kept = by_place[each.place].fixes if each.place in by_place else ()
             by_place[each.place] = replace(each, fixes=_merged((*kept, *each.fixes)))
-    tried = (
-        replace(u, fixes=tuple(replace(f, passes=passes) for f in u.fixes))
-        for u in by_place.values()
-    )
-    return CannotBuild(form, tuple(tried))
+    # Each is mended only by all of them: one alone leaves the others in the way.
+    tried = tuple(replace(fix, passes=passes) for fix in _together(by_place.values()))
+    return CannotBuild(form, tuple(replace(u, fixes=tried) for u in by_place.values()))
 
 
 def _together(unmet: Iterable[Refusal]) -> tuple[Fix, ...]:

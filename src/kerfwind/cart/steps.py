@@ -95,7 +95,7 @@ def _lip(bench: Workbench, joints: Joints, title: Statement) -> Draft:
 
 def _frame_pose(bench: Workbench) -> Pose:
     """Pockets are in the rails' front faces, which must then lie up."""
-    return "on rear edges" if bench.wish == "pocket hole" else "on front edges"
+    return "rear edges" if bench.wish == "pocket hole" else "front edges"
 
 
 def _bottom_pose(bench: Workbench) -> Pose:

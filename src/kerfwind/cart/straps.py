@@ -158,7 +158,7 @@ def strap_hardware(
     return [
         HardwareItem(
             "strap",
-            state("cart.hardware.strap", length=rule.sold(needed)),
+            state("cart.hardware.strap", length=rule.amount(needed)),
             2,
             (Term("use", "over the lid"),),
             needed,
@@ -173,7 +173,7 @@ def strap_hardware(
         ),
         HardwareItem(
             "strap-screw",
-            state("cart.hardware.pan_head", size=size.says, length=rule.sold(length)),
+            state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
             8,
             (Term("use", "strap loops"),),
             length,

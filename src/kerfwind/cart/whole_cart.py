@@ -131,6 +131,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         shelf=places.shelf,
         parts=parts_of(shop, layout, draw),
         homes=layout.fitted.homes,
+        called=dict(layout.fitted.called),
     )
 
 
@@ -210,11 +211,11 @@ def _hardware(
     most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
     caster_screw = [x for x in lengths if x <= most][-1]
     wheel = shop.wishes.caster_diameter.best_si
-    size: Fact = rule.sold(0.005) if bench.metric else state("joinery.screw.gauge", number=12)
+    size: Fact = rule.amount(0.005) if bench.metric else state("joinery.screw.gauge", number=12)
     rows += [
         HardwareItem(
             "caster",
-            state("cart.hardware.caster", wheel=rule.sold(wheel)),
+            state("cart.hardware.caster", wheel=rule.amount(wheel)),
             4,
             (Term("use", "under the blocks"),),
             length_m=None,
@@ -223,7 +224,7 @@ def _hardware(
         ),
         HardwareItem(
             "caster-screw",
-            state("cart.hardware.pan_head", size=size, length=rule.sold(caster_screw)),
+            state("cart.hardware.pan_head", size=size, length=rule.amount(caster_screw)),
             16,
             (Term("use", "caster plates"), Term("use", "through the blocks")),
             caster_screw,

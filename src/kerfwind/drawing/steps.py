@@ -33,15 +33,15 @@ _TURNS: dict[Pose, Floats] = {
     # About the way from front to rear, so that the open front stays in front.
     "upside down": np.diag([-1.0, 1.0, -1.0]),
     # Front edges on the floor, shelf end towards the person.
-    "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
+    "front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
     # Rear edges on the floor, shelf end towards the person.
-    "on rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
+    "rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
 }
 _ELEVATION_DEG: dict[Pose, float] = {
     "upright": 22.0,
     "upside down": 30.0,
-    "on front edges": 32.0,
-    "on rear edges": 38.0,
+    "front edges": 32.0,
+    "rear edges": 38.0,
 }
 _AZIMUTH_DEG = -35.0
 
@@ -92,7 +92,7 @@ def step_drawing(
         low, high = _about_all(seen, arrows, low, high)
         frame = (low, (high[0], low[1]), high, (low[0], high[1]), low)
         items.append(Polyline(frame, "frame"))
-    items += _names(cart, step, seen)
+    items += _names(cart, step, seen, voice)
     items += _screw_labels(seen, texts)
     return picture_drawing(f"Step {step.number}: {voice.text(step.title)}", seen, items)
 
@@ -265,7 +265,7 @@ def _within(scene: _Scene, window: tuple[Point, Point] | None) -> tuple[Body, ..
     return tuple(kept)
 
 
-def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
+def _names(cart: Cart, step: Step, seen: Picture, voice: Voice) -> list[Item]:
     letters = {p.name: p.key for p in cart.placed}
     items: list[Item] = []
     named: set[str] = set()
@@ -276,7 +276,7 @@ def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
         if name in letters:
             items.append(Balloon(spot, letters[name]))
             continue
-        word = "caster" if cart.body(name).kind == "hardware" else name
+        word = voice.text(cart.what(name))
         if word not in named:
             items.append(Label(spot, word, "leader", size="small"))
         named.add(word)

@@ -20,7 +20,7 @@ _SETTING_IN_M, _SETTING_MM_M = 0.0254 / 32, 0.001
 def drills(sizes: Iterable[float | None], rule: MarkingRule) -> Listing:
     """Drills by their sizes, each once, largest first."""
     distinct = sorted({round(s, 6) for s in sizes if s is not None}, reverse=True)
-    return Listing(tuple(rule.sold(s) for s in distinct), "or")
+    return Listing(tuple(rule.amount(s) for s in distinct), "or")
 
 
 def making(bench: Workbench) -> tuple[tuple[Statement, ...], tuple[Statement, ...]]:
@@ -36,7 +36,7 @@ def _pockets(bench: Workbench) -> Statement:
     rule = bench.rule
     rows = [(panel, p) for panel in bench.panels.values() for p in panel.pockets]
     bits = [
-        state("joinery.bit", bore=rule.sold(bore), tip=rule.sold(tip))
+        state("joinery.bit", bore=rule.amount(bore), tip=rule.amount(tip))
         for bore, tip in sorted({(p.bore_m, p.shank_m) for _, p in rows})
     ]
     return state(

@@ -16,20 +16,20 @@ Grain = Literal["along", "across", "free"]
 Edge = Literal["near", "far", "left", "right"]
 
 
-Pose = Literal["upright", "upside down", "on front edges", "on rear edges"]
+Pose = Literal["upright", "upside down", "front edges", "rear edges"]
 
 
 JointKind = Literal[
-    "screwed and glued butt",
+    "glued-screwed butt",
     "screwed butt",
-    "glued face and screws",
-    "pocket screws and glue",
-    "dado, glue and screws",
+    "glued-screwed face",
+    "pocket screws",
+    "glued dado",
     "glued face",
     "glued butt",
 ]
 #: Two faces, held by screws as well.
-FACE_AND_SCREWS: Final = "glued face and screws"
+FACE_AND_SCREWS: Final = "glued-screwed face"
 #: Why a joint keeps its screws through the face, whatever was wished for.
 Kept = Literal[
     "narrow lipping", "end grain", "thin plywood", "narrow panel", "points near edge", "no room"
@@ -163,22 +163,22 @@ class PanelJoint:
     @property
     def in_groove(self) -> bool:
         """Whether the second panel's edge sits in a groove of the first."""
-        return self.how == "dado, glue and screws"
+        return self.how == "glued dado"
 
     @property
     def by_pockets(self) -> bool:
         """Whether its screws sit in pockets of the second panel."""
-        return self.how == "pocket screws and glue"
+        return self.how == "pocket screws"
 
     @property
     def face_to_face(self) -> bool:
         """Whether two faces meet, with screws or with glue alone."""
-        return self.how in ("glued face", "glued face and screws")
+        return self.how in ("glued face", "glued-screwed face")
 
     @property
     def screwed_butt(self) -> bool:
         """Whether an edge butts on a face and screws go through that face into it."""
-        return self.how in ("screwed and glued butt", "screwed butt")
+        return self.how in ("glued-screwed butt", "screwed butt")
 
     @property
     def butts(self) -> bool:

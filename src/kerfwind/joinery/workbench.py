@@ -238,13 +238,13 @@ class Workbench:
         """
         meet = self._meet(first, second)
         key = f"J{len(self.joints) + 1}"
-        how: JointKind = "screwed and glued butt" if glue else "screwed butt"
+        how: JointKind = "glued-screwed butt" if glue else "screwed butt"
         kept: Kept | None = None
         screws: list[Screw] = []
         if meet.into_face:
-            how = "glued face" if self.wish == "glue" else "glued face and screws"
+            how = "glued face" if self.wish == "glue" else "glued-screwed face"
         elif meet.sink > 0:
-            how = "dado, glue and screws"
+            how = "glued dado"
             self._cut_groove(first, meet)
         elif self.wish == "dado" and carries:
             kept = "narrow lipping"
@@ -257,7 +257,7 @@ class Workbench:
             if isinstance(pocketed, str):
                 kept = pocketed
             else:
-                screws, how = pocketed, "pocket screws and glue"
+                screws, how = pocketed, "pocket screws"
         if not screws and how not in ("glued face", "glued butt"):
             screws = self._through(first, second, meet, carries, least, at, key)
         joint = PanelJoint(key, first, second, how, carries, tuple(screws), _vector(meet.way), kept)
@@ -466,7 +466,7 @@ class Workbench:
         use = Term("use", "pockets that carry") if carries else Term("use", "pockets of lipping")
         item = self.screws.get(row) or HardwareItem(
             row,
-            state("joinery.screw.pocket", size=wood.says, length=self.rule.sold(size.length_m)),
+            state("joinery.screw.pocket", size=wood.says, length=self.rule.amount(size.length_m)),
             0,
             (),
             size.length_m,
@@ -509,7 +509,7 @@ class Workbench:
         )
         listed = self.screws.get(key) or HardwareItem(
             key,
-            state("joinery.screw.wood", size=size.says, length=self.rule.sold(length)),
+            state("joinery.screw.wood", size=size.says, length=self.rule.amount(length)),
             0,
             (),
             length,

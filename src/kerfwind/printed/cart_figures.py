@@ -96,7 +96,7 @@ def _cover(bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
 def _exploded(
     cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice, paper: Paper
 ) -> None:
-    drawing = exploded_drawing(cart, bodies)
+    drawing = exploded_drawing(cart, Voice(units=units), bodies)
     placed = layout(drawing, paper, units, footer=False)
     figures.exploded = figures.add("exploded.svg", svg(placed))
 

@@ -133,7 +133,9 @@ class Voice:
         if amount.style == "cut":
             return show_cut(si, self.units)
         if amount.style in ("inch", "metric"):
-            return show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            text = show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            # As it is written in a shop file: a comma there could be a decimal's.
+            return text.replace(",", "")
         if amount.style in ("most", "tall"):
             return self._most(si) if amount.style == "most" else self._tall(si)
         if amount.style == "fine" and dimension == "area":

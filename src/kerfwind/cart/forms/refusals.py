@@ -102,8 +102,8 @@ def wishes_unmet(
         refusal(
             "cart.refused.too_large",
             wish,
-            fixes=(Fix(wish, Amount(rule.up(found + more), "length", "cut"), False),),
-            needed=Amount(rule.up(found + more), "length", "cut"),
+            fixes=(Fix(wish, rule.amount(rule.up(found + more)), False),),
+            needed=rule.amount(rule.up(found + more)),
             limit=Amount(limit, "length"),
             form=Name(form),
             way=way,
@@ -182,4 +182,4 @@ def _too_small(
 
 def _marked(size_m: float, g: FormInputs) -> Amount:
     """A size to ask for: the next mark at or above it."""
-    return Amount(g.rule.up(size_m), "length", "cut")
+    return g.rule.amount(g.rule.up(size_m))

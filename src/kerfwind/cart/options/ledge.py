@@ -149,18 +149,19 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
     openings = tuple(
         Opening(u, w, s.hole, s.hole, s.hole / 2) for s, u, w in made.seats if s.hole > 0
     )
-    seats = tuple(
+    numbered = tuple(
         state("options.rack.seat", number=s.number, fitting=Ref("fitting", s.fitting.name))
         for s, _, _ in made.seats
     )
-    note = state("options.rack.note", seats=Listing(seats, "commas"))
+    note = state("options.rack.note", seats=Listing(numbered, "commas"))
     _ledge(site, spot, name, name, made, openings, note)
     bodies: list[Body] = []
     pegs: list[HardwareItem] = []
     homes: list[Home] = []
+    called: list[tuple[str, Fact]] = []
     density = spread_fact("cart.fitting.density", site.draw)
     moment, volume = np.zeros(3), 0.0
-    for s, u, w in made.seats:
+    for (s, u, w), called_so in zip(made.seats, numbered, strict=True):
         label = f"{s.number} {s.fitting.name}"
         foot = spot.point(u, t + w, high - s.below)
         if s.peg:
@@ -189,16 +190,19 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
         kept_by = "peg" if s.peg else "hole" if s.hole else "place"
         place = state("options.rack.home", kept_by=kept_by, number=s.number)
         homes.append(Home(s.fitting.name, place))
+        called.append((label, called_so))
     x, y, z = moment / max(volume, 1e-9)
     load = at(f"{name} load", density * volume, x, y, z)
-    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes))
+    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes), called=tuple(called))
 
 
 def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
     return HardwareItem(
         f"dowel-{diameter * 1000:.0f}",
         state(
-            "options.rack.dowel", diameter=site.rule.sold(diameter), length=Amount(length, "length")
+            "options.rack.dowel",
+            diameter=site.rule.amount(diameter),
+            length=Amount(length, "length"),
         ),
         1,
         (state("options.rack.dowel.use"),),

@@ -18,7 +18,7 @@ import math
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
-from ...facts import Amount, Ref, Term, facts, state
+from ...facts import Amount, Name, Ref, Term, facts, state
 from ...finding import finding, judge
 from ...joinery.model import Step
 from ...shop import Hose, Shop
@@ -118,15 +118,7 @@ def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
     tube = hose.bore.best_si / 2 + 0.003
     first = t + 0.003 + made.pitch / 2
     centre = spot.point(spot.shape.plate_u / 2, first, made.middle)
-    body = coil(
-        f"{_short(hose.name)}, coiled",
-        centre,
-        spot.wood.out,
-        made.radius,
-        tube,
-        made.turns,
-        made.pitch,
-    )
+    body = coil("coiled hose", centre, spot.wood.out, made.radius, tube, made.turns, made.pitch)
     mass = spread_fact("cart.hose.mass", site.draw) * hose.bore.best_si * site.draw.of(hose.length)
     x, y, z = spot.point(
         spot.shape.plate_u / 2, first + (made.turns - 1) / 2 * made.pitch, made.middle
@@ -160,7 +152,8 @@ def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
         ("hose plate", "hose horn 1", "hose horn 2", "hose keeper"),
         tuple(site.made["hose holder"]),
     )
-    return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,))
+    called = ((body.name, state("options.hose.coiled", hose=Name(_short(hose.name)))),)
+    return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,), called=called)
 
 
 def _short(name: str) -> str:

@@ -97,6 +97,8 @@ body-strap-loops = strap loops
 body-front-strap = front strap
 body-rear-strap = rear strap
 body-caster = caster
+body-peg-n = peg { $first }
+body-outlet-strip = outlet strip
 body-front-left-caster = front left caster
 body-front-right-caster = front right caster
 body-rear-left-caster = rear left caster
@@ -137,18 +139,18 @@ cart-say-cut = Cut the openings{ $opening ->
 }
 
 cart-say-sides_and_rails = { $pose ->
-    [on-rear-edges] Stand both sides on their rear edges on a flat floor.
-   *[on-front-edges] Stand both sides on their front edges on a flat floor.
+    [rear-edges] Stand both sides on their rear edges on a flat floor.
+   *[front-edges] Stand both sides on their front edges on a flat floor.
 } Put glue on the rails' ends, set the lower rail flush with the sides' lower ends and the upper rail flush with their upper ends, all flush at the rear.
 cart-say-square_across_the_rear = Measure both diagonals across the rear: push the frame until they are equal before the glue sets.
 cart-say-posts_and_rails = { $pose ->
-    [on-rear-edges] Stand both posts on their rear edges on a flat floor.
-   *[on-front-edges] Stand both posts on their front edges on a flat floor.
+    [rear-edges] Stand both posts on their rear edges on a flat floor.
+   *[front-edges] Stand both posts on their front edges on a flat floor.
 } Put glue on the rails' ends; the lower rail is flush with the posts' lower ends, the upper rail with their upper ends, the middle rail half way, all flush at the rear.
 cart-say-square = Push the frame until both diagonals are equal before the glue sets.
 cart-say-partition_and_end = { $pose ->
-    [on-rear-edges] Stand both uprights on their rear edges.
-   *[on-front-edges] Stand both uprights on their front edges.
+    [rear-edges] Stand both uprights on their rear edges.
+   *[front-edges] Stand both uprights on their front edges.
 } Put glue on the rails' ends, all flush at the rear.
 cart-say-lay_out_uprights = Mark on the bottom where the partition and the end will stand.
 

@@ -40,6 +40,7 @@ options-hose-hangs = The { $hose } hangs there in { $turns ->
     [one] { $turns } turn of about { $across }.
    *[other] { $turns } turns of about { $across }.
 }
+options-hose-coiled = { $hose }, coiled
 options-hose-mind = Coil it as it wants to lie; a kink never comes out.
 
 cart-options-hose = hangs in turns wider than where it kinks
