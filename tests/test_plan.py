@@ -355,8 +355,8 @@ def test_a_tool_on_a_branch_is_not_sold_a_hose_in_silence():
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
     plan = make_plan(parse_shop(text), samples=64)
     bought = {tool for line in plan.hookups.purchases for tool in line.used_by}
-    told = {f.about.name for f in plan.findings if f.key == "hookup.served_twice"}
-    on_branches = {t.tool for t in plan.branches.air.tools}
+    told = {f.about for f in plan.findings if f.key == "hookup.served_twice"}
+    on_branches = {Ref("tool", t.tool) for t in plan.branches.air.tools}
     assert told == bought & on_branches != set()
 
 

@@ -113,7 +113,7 @@ def _tools(out: Screen, plan: Plan) -> None:
             wanted(air, units),
             _verdict(air.chips, voice),
             _verdict(air.caught, voice),
-            chain_text(plan.hookups.chain(air.tool)),
+            chain_text(plan.hookups.chain(air.tool), voice),
         )
     for on in plan.branches.air.tools if plan.branches else ():
         table.add_row(

@@ -13,6 +13,7 @@ COMPUTING = (
     "cautions",
     "checks",
     "cutting",
+    "hookup",
     "joinery",
     "plan",
     "power",

@@ -28,7 +28,7 @@ def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:
 def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> dict[str, Any]:
     want, voice = board.wanted, voice_of(plan)
     joint = plan.hookups.chain(want.tool).joints[0]
-    takes = joint.downstream
+    takes = voice_of(plan).text(joint.downstream)
     hole = _size(plan, want.hole_m)
     a, b = (_size(plan, v) for v in want.face_m)
     if want.kind == "plate":

@@ -11,6 +11,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from ..facts import Ref, Statement, Term
 from ..quantity import Quantity
 from .kinds import (
     Airflow,
@@ -330,6 +331,11 @@ class Fitting(Part):
     length: SmallSize = _f("Over all.")
     turn: Angle = _f("How far it turns the air.")
     count: int = Field(1, ge=1, le=1000, description="How many you own.")
+
+    @property
+    def called(self) -> Ref | Term | Statement:
+        """What to say for it: the name that its owner gave it."""
+        return Ref("fitting", self.name)
 
 
 class Sheet(Part):

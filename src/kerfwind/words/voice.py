@@ -15,8 +15,8 @@ from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_wr
 from .messages import Choice, Messages, Text, messages
 from .places import place_statement
 
-#: A number that is a word of its own.
-_NUMBER = re.compile(r"(?<!\S)\d+(?!\S)")
+#: A number that is a word of its own, such as 4 or 2-1/2.
+_NUMBER = re.compile(r"(?<!\S)\d+(?:-\d+/\d+)?(?!\S)")
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 
@@ -138,6 +138,8 @@ class Voice:
             return text.replace(",", "")
         if amount.style in ("most", "tall"):
             return self._most(si) if amount.style == "most" else self._tall(si)
+        if amount.style == "caliper":
+            return self._caliper(si)
         if amount.style == "fine" and dimension == "area":
             return self._in_both(
                 self._number("square_inches", f"{si / 0.0254**2:.2g}"),
@@ -161,6 +163,14 @@ class Voice:
             inches = math.floor(length_m / 0.0254 * 1000) / 1000
             texts.insert(0, self._number("inch", f"{inches:.3f}"))
         return self._list(texts, "commas")
+
+    def _caliper(self, length_m: float) -> str:
+        """A small length for a caliper: in millimetres, for none but metric readers in inches too."""
+        metric = self._number("mm", f"{1000 * length_m:.1f}")
+        if self.units == "mm":
+            return metric
+        imperial = self._number("inch", f"{length_m / 0.0254:.2f}")
+        return self.word("number.both", first=Name(metric), second=Name(imperial))
 
     def _tall(self, length_m: float) -> str:
         """A height that nobody measures in inches."""
