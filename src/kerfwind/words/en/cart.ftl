@@ -43,11 +43,6 @@ cart-refused-too_large =
        *[higher] Allow { $needed }: vacuum and bucket make the `{ $form }` higher than that.
     }
 
-cart-refused-options =
-    .found = { $found }
-    .allowed = what finds a free place on the outside, clear of the ways of vacuum and bucket, of the motor's air and of the wheels
-    .mend = { $mend }
-
 ## Panels as they were cut, of which no cart can be joined.
 cart-refused-no_such_panel =
     .found = `{ $name }`
