@@ -32,7 +32,7 @@ cart-refused-sheet_too_small =
     .mend = Choose a larger sheet.
 
 cart-refused-too_large =
-    .found = { $needed } needed
+    .found = a cart that needs { $needed }
     .allowed = up to { $limit }
     .mend = { $way ->
         [wider] { $stacking ->
