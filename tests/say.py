@@ -1,9 +1,11 @@
 """Findings in English, for tests that read what a person reads."""
 
+from kerfwind.answering import faults_lines
 from kerfwind.facts import Fact, Listing
-from kerfwind.faults import Refusal
+from kerfwind.faults import Faults, Refusal
 from kerfwind.finding import Finding
 from kerfwind.joinery import Step
+from kerfwind.quantity import UnitChoice
 from kerfwind.words import SaidRefusal, Voice
 
 VOICE = Voice()
@@ -39,9 +41,14 @@ def minded(step: Step) -> str:
     return VOICE.text(Listing(step.cautions, "sentences"))
 
 
-def refused(refusal: Refusal) -> SaidRefusal:
+def refused(refusal: Refusal, units: UnitChoice = "in") -> SaidRefusal:
     """A refusal in words."""
-    return VOICE.refusal(refusal)
+    return Voice(units=units).refusal(refusal)
+
+
+def all_refused(faults: Faults) -> str:
+    """All that is wrong with a file, as a terminal has it."""
+    return "\n".join(faults_lines(faults))
 
 
 def to_do(finding: Finding) -> str:

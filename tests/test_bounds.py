@@ -21,26 +21,30 @@ from kerfwind.cutting.first import Ranked
 from kerfwind.cutting.order import _all_keys, _Bench, _Namer, _ready, _Task
 from kerfwind.cutting.problem import Part
 from kerfwind.cutting.reading import read_cut_list
-from kerfwind.faults import Fault, Faults, Refusal
+from kerfwind.faults import Faults, Refusal
 from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop, read_shop
-from kerfwind.words import Voice
-from tests.say import to_do
+from kerfwind.words import SaidRefusal
+from tests.say import refused, to_do
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
 TOOL = '[[tools]]\nname = "sander"\nhood = "pad holes"\n'
 
 
-def fault_of(text: str) -> Fault:
+def fault_of(text: str) -> Refusal:
+    return wrong_in(text).faults[0]
+
+
+def wrong_in(text: str) -> Faults:
     with pytest.raises(Faults) as told:
         parse_shop(text)
-    return told.value.faults[0]
+    return told.value
 
 
-def said_of(told: pytest.ExceptionInfo[Faults]):
-    """The first fault in words."""
-    first = told.value.faults[0]
-    return Voice().refusal(first) if isinstance(first, Refusal) else first
+def said_of(told: pytest.ExceptionInfo[Faults] | str) -> SaidRefusal:
+    """The first fault in words, in the units of the file."""
+    faults = wrong_in(told) if isinstance(told, str) else told.value
+    return refused(faults.faults[0], faults.units or "in")
 
 
 # --- before anything is read ---------------------------------------------------------------
@@ -87,9 +91,9 @@ def test_a_pipe_is_read_to_its_end(tmp_path):
     ],
 )
 def test_toml_that_would_choke_its_reader_is_answered(text, found):
-    fault = fault_of(f"{TOOL}# [[[[[[[[[[[[[[[[[[\n{text}\n")
-    assert found in fault.found
-    assert fault.line == 5
+    text = f"{TOOL}# [[[[[[[[[[[[[[[[[[\n{text}\n"
+    assert found in said_of(text).found
+    assert fault_of(text).line == 5
 
 
 def test_brackets_in_texts_are_no_depth():
@@ -102,9 +106,9 @@ def test_a_list_too_long_is_answered(place):
     *tables, key = place.split(".")
     rows = ", ".join(["{}"] * (limits.ROWS[place] + 1))
     head = f"[{'.'.join(tables)}]\n" if tables else ""
-    fault = fault_of(f"{head}{key} = [{rows}]\n")
-    assert fault.field == place
-    assert fault.allowed == f"up to {limits.ROWS[place]:,}"
+    text = f"{head}{key} = [{rows}]\n"
+    assert fault_of(text).place == place
+    assert said_of(text).allowed == f"up to {limits.ROWS[place]:,}"
 
 
 def test_two_hundred_thousand_unknown_keys_are_told_in_a_page(tmp_path):
@@ -204,11 +208,11 @@ def test_few_and_many_parts_are_chosen_alike(monkeypatch):
 def test_more_air_than_electricity_is_refused():
     """60 kPa times 500 L/s is 30 kW; a quarter of it, 7.5 kW, is the most of a straight curve."""
     vacuum = '[vacuum]\namps = "11.5 A"\n[vacuum.suction]\nsealed = "60 kPa"\n'
-    fault = fault_of(f'{TOOL}{vacuum}open_airflow = "500 L/s"\n[circuit]\nvolts = "120 V"\n')
-    assert "7,500 W of air from 1,380 W of electricity" in fault.found
-    assert fault.field == "vacuum.suction.open_airflow"
+    text = f'{TOOL}{vacuum}open_airflow = "500 L/s"\n[circuit]\nvolts = "120 V"\n'
+    assert "7,500 W of air from 1,380 W of electricity" in said_of(text).found
+    assert fault_of(text).place == "vacuum.suction.open_airflow"
     point = '[vacuum]\namps = "5 A"\nsuction = { points = [{ airflow = "60 L/s", suction = "20 kPa" }, { airflow = "90 L/s", suction = "1 kPa" }] }\n'
-    assert "1,200 W of air" in fault_of(f"{TOOL}{point}").found
+    assert "1,200 W of air" in said_of(f"{TOOL}{point}").found
 
 
 def test_a_doubtful_air_power_is_asked_about():
@@ -243,21 +247,21 @@ def test_a_usual_vacuum_passes(example):
     ],
 )
 def test_what_no_hand_builds_is_refused(table, line):
-    fault = fault_of(f"{TOOL}[{table}]\n{line}\n")
-    assert fault.field.startswith(f"{table}.{line.split()[0]}")
-    assert " from " in fault.allowed
+    text = f"{TOOL}[{table}]\n{line}\n"
+    assert fault_of(text).place.startswith(f"{table}.{line.split()[0]}")
+    assert " from " in said_of(text).allowed
 
 
 def test_a_hose_of_a_kilometre_is_refused():
     hose = '[[hoses]]\nname = "long"\nbore = "50 mm"\nlength = "1000 m"\n'
-    assert fault_of(f"{TOOL}{hose}").field == "hoses[long].length"
+    assert fault_of(f"{TOOL}{hose}").place == "hoses[long].length"
 
 
 def test_a_bucket_holds_no_more_than_its_outside():
     """0.3 m across and 0.4 m high is 28 L (π/4 × 0.3² × 0.4)."""
     bucket = '[separator.bucket]\ntop_diameter = "300 mm"\nbottom_diameter = "300 mm"\n'
-    fault = fault_of(f'{TOOL}{bucket}rim_diameter = "310 mm"\nheight = "400 mm"\nvolume = "60 L"\n')
-    assert "28.3 L outside" in fault.found
+    text = f'{TOOL}{bucket}rim_diameter = "310 mm"\nheight = "400 mm"\nvolume = "60 L"\n'
+    assert "28.3 L outside" in said_of(text).found
 
 
 def test_a_panel_thinner_than_the_cut_is_refused(tmp_path):
@@ -330,7 +334,8 @@ def test_whatever_stands_in_a_file_it_is_read_or_answered(example, changes):
     try:
         parse_shop(text)
     except Faults as told:
-        assert all(f.found and f.allowed and f.mend for f in told.faults)
+        said = [refused(f) for f in told.faults]
+        assert all(s.found and s.allowed and s.mend for s in said)
         assert len(str(told)) < 200_000
 
 

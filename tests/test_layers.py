@@ -9,13 +9,13 @@ ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
 GROUND |= {"limits", "rawfile", "tomlfile", "wholefiles"}
-FILES = {"disk", "ending", "faults"}
+FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
-    "tomlfile": {"limits", "faults"},
+    "tomlfile": {"facts", "faults", "limits"},
     "plaintext": set(),
     "disk": set(),
     "ending": set(),
@@ -25,7 +25,7 @@ ALLOWED = {
     "second_process": {"ending"},
     "stages": {"second_process"},
     "cautions": {"facts"},
-    "faults": {"facts", "limits", "plaintext"},
+    "faults": {"facts", "limits", "quantity"},
     "filenames": {"plaintext"},
     "screen": {"plaintext"},
     "facts": {"quantity"},
@@ -58,7 +58,16 @@ ALLOWED["printed"] = ALLOWED["plan"] | {"cautions", "drawing", "mesh_files", "pl
 ALLOWED["printed"] |= {"result_folder", "view", "words"}
 ALLOWED["terminal"] = {"facts", "faults", "finding", "plaintext", "plan", "screen", "search"}
 ALLOWED["terminal"] |= {"shop", "sources", "view", "words"}
-ALLOWED["answering"] = {"air", "faults", "quantity", "screen", "words"}
+ALLOWED["answering"] = {
+    "air",
+    "disk",
+    "facts",
+    "faults",
+    "plaintext",
+    "quantity",
+    "screen",
+    "words",
+}
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}

@@ -6,7 +6,9 @@ import json
 import os
 import shutil
 import signal
+from dataclasses import asdict
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -14,6 +16,7 @@ from kerfwind import disk, ending, result_folder
 from kerfwind.faults import Faults
 from kerfwind.result_folder import LIST, check_folder, write_folder
 from kerfwind.wholefiles import write_whole
+from tests import say
 from tests.folders import CHANGED, MINE, NEW, OLD, lived_in, lives_on, one_day, seen  # noqa: F401
 
 CALLS = (
@@ -52,7 +55,7 @@ def test_what_is_a_persons_stays_and_what_was_written_goes(tmp_path):
     (out / "notes.txt").chmod(0o640)
     os.utime(out / "photos" / "1.jpg", (1e9, 1e9))
     out.chmod(0o750)
-    told = write_folder(out, NEW, "plan")
+    told = [say.text(kept) for kept in write_folder(out, NEW, "plan")]
     assert lives_on(seen(out))
     assert (out / "notes.txt").stat().st_mode & 0o777 == 0o640
     assert (out / "photos" / "1.jpg").stat().st_mtime == 1e9
@@ -86,7 +89,7 @@ def test_a_persons_folder_stands_where_a_file_goes(tmp_path):
     write_folder(out, OLD, "plan")
     (out / "machine.txt" / "deep").mkdir(parents=True)
     (out / "machine.txt" / "deep" / "a").write_text("mine")
-    told = write_folder(out, {"machine.txt": "new"}, "plan")
+    told = [say.text(k) for k in write_folder(out, {"machine.txt": "new"}, "plan")]
     assert (out / "machine.txt").read_text() == "new"
     assert (out / "machine (yours, 2031-05-06).txt" / "deep" / "a").read_text() == "mine"
     assert len(told) == 1
@@ -124,7 +127,7 @@ def test_what_is_saved_while_it_is_written_is_kept(tmp_path, monkeypatch, known)
     monkeypatch.setattr(result_folder, "_build", built)
     if not known:
         monkeypatch.setattr(disk, "exchange", lambda *_: False)
-    told = write_folder(out, NEW, "plan")
+    told = [say.text(kept) for kept in write_folder(out, NEW, "plan")]
     assert (out / "notes.txt").read_text() == "my notes.txt"
     assert (out / "notes (yours, 2031-05-06).txt").read_text() == "saved late"
     assert (out / "late.txt").read_text() == "late"
@@ -142,9 +145,10 @@ def refused(folder, command="plan"):
     with pytest.raises(Faults) as caught:
         write_folder(folder, NEW, command)
     (fault,) = caught.value.faults
-    assert fault.field == "--out"
-    assert fault.mend
-    return fault
+    assert fault.place == "--out"
+    said = say.refused(fault)
+    assert said.mend
+    return SimpleNamespace(file=fault.file, **asdict(said))
 
 
 def test_a_folder_of_a_persons_own_is_left_alone(tmp_path):

@@ -66,7 +66,7 @@ def _status() -> int:
 
         status = BAD_INPUT
         with suppress(OSError):
-            wrong(*unwritten(error).lines())
+            wrong(*unwritten(error))
     with suppress(OSError):
         sys.stderr.flush()
     if planning:

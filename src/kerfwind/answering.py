@@ -6,13 +6,23 @@ import errno
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import typer
 
-from .faults import BAD_INPUT, Fault, Faults, Refusal
-from .quantity import UnitChoice
+from . import disk
+from .facts import Name
+from .faults import BAD_INPUT, Faults, Refusal, refusal, shortened
+from .plaintext import visible
 from .screen import print_lines
+
+if TYPE_CHECKING:
+    from .words import Voice
+
+#: Characters of one line of an answer: a file may hold a text of any length.
+_MOST_SAID = 1000
 
 
 def say(*lines: str) -> None:
@@ -28,19 +38,15 @@ def wrong(*lines: str) -> None:
 
 
 @contextmanager
-def answered(units: UnitChoice = "in") -> Iterator[None]:
+def answered(voice: Voice | None = None) -> Iterator[None]:
     """Turn what can go wrong with a person's input into an answer and exit status 2.
 
-    ``units`` are the reader's.
+    ``voice`` is the reader's; English where no file that asks for another was read.
     """
     try:
         yield
     except Faults as error:
-        count = len(error.faults) + error.more
-        wrong(*(line for f in error.faults for line in _as_fault(f, units).lines()))
-        if error.more:
-            wrong(f"and {error.more:,} more.")
-        wrong(f"{count:,} thing{'s' if count > 1 else ''} to mend. Nothing was written.")
+        wrong(*faults_lines(error, voice))
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
@@ -49,59 +55,85 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
 
         if not isinstance(error, AirError):
             raise
-        wrong(*_as_fault(error.refusal, units).lines(), "Nothing was written.")
+        reader = _reader(voice)
+        wrong(*refusal_lines(error.refusal, reader), reader.word("answer.nothing_written"))
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
-        wrong(*unwritten(error).lines())
+        wrong(*unwritten(error, voice))
         raise typer.Exit(BAD_INPUT) from None
 
 
-def _as_fault(fault: Fault | Refusal, units: UnitChoice) -> Fault:
-    """A fault in words."""
-    if isinstance(fault, Fault):
-        return fault
+def _reader(voice: Voice | None) -> Voice:
     from .words import Voice
 
-    said = Voice(units=units).refusal(fault)
-    where = (fault.file, fault.line, said.place) if fault.file else (said.place, 0, "")
-    return Fault(*where, said.found, said.allowed, said.mend)
+    return voice or Voice()
 
 
-def unwritten(error: OSError) -> Fault:
-    """What to say of a file or folder that the system refuses."""
+def faults_lines(faults: Faults, reader: Voice | None = None) -> list[str]:
+    """What is wrong, as lines for a terminal, and how much of it there is."""
+    voice = _reader(reader)
+    if faults.units:
+        voice = replace(voice, units=faults.units)
+    lines = [line for fault in faults.faults for line in refusal_lines(fault, voice)]
+    if faults.more:
+        lines.append(voice.word("answer.more", count=faults.more))
+    count = len(faults.faults) + faults.more
+    return [*lines, voice.word("answer.to_mend", count=count)]
+
+
+def refusal_lines(fault: Refusal, voice: Voice) -> list[str]:
+    """A refusal as lines for a terminal: what a file holds may steer it, and is shown as escapes."""
+    said = voice.refusal(fault)
+    named = [shortened(said.place, 200)] if said.place else []
+    where = [fault.file] if fault.file else []
+    if fault.line:
+        line = voice.word("answer.line", file=Name(fault.file), line=Name(str(fault.line)))
+        where = [line]
+    rows = [", ".join([*where, *named])]
+    rows += [
+        f"    {voice.word('answer.found'):<8} {shortened(said.found, _MOST_SAID)}",
+        f"    {voice.word('answer.allowed'):<8} {shortened(said.allowed, _MOST_SAID)}",
+        f"    {voice.word('answer.mend'):<8} {shortened(said.mend, _MOST_SAID)}",
+    ]
+    return [visible(row) for row in rows]
+
+
+#: Why a system refuses a file or folder, as far as that decides how to mend it.
+_WHY = {
+    errno.ENOSPC: "full",
+    errno.EDQUOT: "full",
+    errno.EEXIST: "file_for_folder",
+    errno.ENOTDIR: "file_for_folder",
+    errno.EACCES: "closed",
+    errno.EPERM: "closed",
+    # A container's lower layer, or a folder that is mounted in a way of its own.
+    errno.EXDEV: "not_whole",
+    errno.EBUSY: "not_whole",
+    errno.EISDIR: "folder_for_file",
+    errno.EAGAIN: "held",
+    errno.EROFS: "read_only",
+}
+
+
+def unwritten(error: OSError, reader: Voice | None = None) -> list[str]:
+    """What to say of a file or folder that the system refuses, as lines for a terminal."""
     name = error.filename2 or error.filename
-    place = Path(os.fsdecode(name)) if isinstance(name, (str, bytes)) else None
-    mend = {
-        errno.ENOSPC: "Make room on the disk, or choose a place on another.",
-        errno.EDQUOT: "Make room on the disk, or choose a place on another.",
-        errno.EEXIST: "A file stands where a folder should be: choose another name.",
-        errno.ENOTDIR: "A file stands where a folder should be: choose another name.",
-        errno.EACCES: "Choose a place that you may write to, or change its permissions.",
-        errno.EPERM: "Choose a place that you may write to, or change its permissions.",
-        # A container's lower layer, or a folder that is mounted in a way of its own.
-        errno.EXDEV: "The folder cannot be replaced as a whole here: name a new one.",
-        errno.EBUSY: "The folder cannot be replaced as a whole here: name a new one.",
-        errno.EISDIR: "A folder stands where a file should be: choose another name.",
-        errno.EAGAIN: "Wait until the other run has ended, then run this again.",
-        errno.EROFS: "Choose a place that you may write to.",
-    }.get(error.errno or 0, "Check the folder, its permissions and the space on its disk.")
-    return Fault(
-        "what is printed or written" if place is None else str(place),
-        0,
-        "",
-        error.strerror or str(error),
-        "a place that can be written to, with room for the files",
-        mend,
+    place = str(Path(os.fsdecode(name))) if isinstance(name, (str, bytes)) else ""
+    told = refusal(
+        "answer.unwritten",
+        "" if place else "output",
+        file=place,
+        held="yes" if isinstance(error, disk.HeldError) else "no",
+        told=Name(error.strerror or str(error)),
+        why=_WHY.get(error.errno or 0, "other"),
     )
+    return refusal_lines(told, _reader(reader))
 
 
 def pdf_at(out: Path) -> None:
     """Refuse a place where no page can be written, before it is set."""
-    allowed, mend = "a PDF file in a folder that is there", "Name the file, such as page.pdf."
-    found = ""
     if out.is_dir():
-        found = "a folder"
-    elif not out.parent.is_dir():
-        found, mend = f"no folder `{out.parent}`", "Make it first, or choose another place."
-    if found:
-        raise Faults([Fault(str(out), 0, "--out", found, allowed, mend)])
+        raise Faults([refusal("answer.pdf_is_folder", "--out", file=str(out))])
+    if not out.parent.is_dir():
+        parent = Name(str(out.parent))
+        raise Faults([refusal("answer.pdf_without_folder", "--out", file=str(out), parent=parent)])

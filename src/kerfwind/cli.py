@@ -130,12 +130,13 @@ def plan(
     The report comes here; PDF, drawings, tables and JSON go to a folder.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
         from .printed import begin_cart, lacking, write_all
         from .terminal import report
+        from .view.findings import voice_of
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
@@ -162,7 +163,7 @@ def plan(
                 cart=next(iter(drawn), None),
                 meanwhile=report_all,
             )
-        wrong(*written.kept)
+        wrong(*map(voice_of(result).text, written.kept))
 
 
 @app.command()
@@ -175,7 +176,7 @@ def check(file: ShopPath) -> None:
     cannot be read.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         from .plan import make_plan
         from .terminal import report_findings
 
@@ -266,7 +267,7 @@ def cut(
     from .words import Voice
 
     voice = Voice(units=units.value)
-    with answered(voice.units):
+    with answered(voice):
         after = "-rest" if done or short else "-cuts"
         folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
@@ -328,7 +329,7 @@ def cut(
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
     files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
     say(voice.word("cuts.results", files=files))
-    wrong(*written.kept)
+    wrong(*map(voice.text, written.kept))
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named), voice):
         say(missing)
@@ -347,7 +348,7 @@ def size(
     something. Nothing is written: put the wishes you like into the shop file.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -398,7 +399,7 @@ def carry(
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
@@ -440,7 +441,7 @@ def home_test_page(
     Thin plates with holes of known size, a dry gauge, and a table to fill in.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
 
@@ -483,9 +484,10 @@ def schema() -> None:
 
     Editors use it to check as you type.
     """
-    from .shop.schema import shop_schema
+    from .view.schema import shop_schema
+    from .words import Voice
 
-    say(*json_text(shop_schema(), indent=1).split("\n"))
+    say(*json_text(shop_schema(Voice()), indent=1).split("\n"))
 
 
 @app.command()

@@ -7,42 +7,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from . import limits
-from .facts import Fact, Facts, Fix, Statement
-from .plaintext import visible
+from .facts import Amount, Fact, Facts, Fix, Listing, Name, Statement, Term
+from .quantity import QuantityError, UnitChoice
 
 #: Exit status where a file, an option or a place to write to is at fault.
 BAD_INPUT = 2
-
-#: Characters of one line of an answer: a file may hold a text of any length.
-_MOST_SAID = 1000
-
-
-@dataclass(frozen=True)
-class Fault:
-    """One thing wrong: where, what was found, what is allowed, how to mend it."""
-
-    file: str
-    line: int
-    field: str
-    found: str
-    allowed: str
-    mend: str
-
-    def lines(self) -> tuple[str, ...]:
-        """Lines for a terminal: what a file holds may steer it, and is shown as escapes."""
-        place = f"{self.file}, line {self.line}" if self.line else self.file
-        field = f", {shortened(self.field, 200)}" if self.field else ""
-        rows = (
-            f"{place}{field}",
-            f"    found:   {shortened(self.found, _MOST_SAID)}",
-            f"    allowed: {shortened(self.allowed, _MOST_SAID)}",
-            f"    mend:    {shortened(self.mend, _MOST_SAID)}",
-        )
-        return tuple(visible(row) for row in rows)
-
-    def text(self) -> str:
-        """The same as one text."""
-        return "\n".join(self.lines())
 
 
 @dataclass(frozen=True)
@@ -72,6 +41,12 @@ class Refusal:
         """One part of it as a statement, for what tells the refusal among other things."""
         return Statement(self.kind, self.facts, part)
 
+    def __str__(self) -> str:
+        """For a programmer: where, and of what kind."""
+        line = f"line {self.line}" if self.line else ""
+        where = ", ".join(part for part in (self.file, line, shortened(self.place, 200)) if part)
+        return f"{where}: {self.kind}" if where else self.kind
+
 
 def refusal(
     kind: str,
@@ -86,17 +61,39 @@ def refusal(
     return Refusal(kind, place, tuple(named.items()), fixes, file, line)
 
 
+def unread(error: QuantityError, place: str = "", *, file: str = "", line: int = 0) -> Refusal:
+    """The refusal of a text that is no quantity of the kind wanted."""
+    wanted = error.dimension.name
+    named = {
+        "given": Name(shortened(error.found)),
+        "wanted": Term("wanted", wanted),
+        "examples": Term("examples", wanted),
+        **{name: _fact(told) for name, told in error.told.items()},
+    }
+    return Refusal(error.kind, place, tuple(named.items()), file=file, line=line)
+
+
+def _fact(told: str | float | tuple[str, ...]) -> Fact:
+    if isinstance(told, tuple):
+        return Listing(tuple(Term("dimension", name) for name in told), "or")
+    return Name(told) if isinstance(told, str) else Amount(told, "current")
+
+
 def shortened(text: str, most: int = 70) -> str:
     """A text cut to so many characters, for an answer that quotes it."""
     return text if len(text) <= most else text[: most - 3] + "…"
 
 
 class Faults(ValueError):
-    """What is wrong with a file, all at once: the first faults, and how many ``more``."""
+    """What is wrong with a file, all at once: the first faults, and how many ``more``.
 
-    def __init__(self, faults: Sequence[Fault | Refusal], more: int = 0) -> None:
+    ``units`` are those that the file asks for, as far as it could be read.
+    """
+
+    def __init__(
+        self, faults: Sequence[Refusal], more: int = 0, units: UnitChoice | None = None
+    ) -> None:
         self.faults = tuple(faults[: limits.FAULTS])
         self.more = more + len(faults) - len(self.faults)
-        super().__init__(
-            "\n".join(f.text() if isinstance(f, Fault) else f.kind for f in self.faults)
-        )
+        self.units = units
+        super().__init__("\n".join(map(str, self.faults)))

@@ -92,12 +92,6 @@ def is_control(char: str) -> bool:
     return unicodedata.category(char) in ("Cc", "Zl", "Zp") or char in _DIRECTIONS
 
 
-def named(char: str) -> str:
-    """What a hidden character is, for an answer: its kind and its number."""
-    kind = "a control character" if is_control(char) else "an invisible character"
-    return f"{kind}, U+{ord(char):04X}"
-
-
 def without_unseen(text: str) -> str:
     """The text without characters that are not seen, joiners and selectors among them."""
     return _BY_ITSELF.sub("", text)

@@ -11,7 +11,7 @@ class TooLargeError(ValueError):
     """More bytes than may be read: ``size`` of them, 0 where no one can tell."""
 
     def __init__(self, size: int) -> None:
-        super().__init__(f"{size:,} bytes" if size else "more bytes than may be read")
+        super().__init__(f"{size:,} bytes" if size else "endless file")
         self.size = size
 
 

@@ -25,19 +25,19 @@ import os
 import stat
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path, PurePosixPath
 
 from . import disk
 from .ending import put_off
-from .faults import Fault, Faults
+from .facts import Name, Statement, state
+from .faults import Faults, Refusal, refusal
 
 #: The list of what was written, in the folder itself.
 LIST = "written-by-kerfwind.json"
 #: What systems put into a folder that someone has looked at.
 _OF_THE_SYSTEM = {".DS_Store", ".directory", "Thumbs.db", "desktop.ini"}
-_ALLOWED = "a folder that is new, empty, or holds results of an earlier `kerfwind {command}`"
 #: Where the system tells what is mounted, if it does.
 _MOUNTS = Path("/proc/self/mountinfo")
 #: Where a folder stands, as told above.
@@ -76,90 +76,81 @@ def check_folder(folder: str | Path, command: str, names: Iterable[str] = ()) ->
         It is another's, or nothing can be written there whole.
     """
     asked = os.fspath(folder)
-    refuse = _Refusal(asked or '""', _ALLOWED.format(command=command))
+    refuse = _Refuse(asked or '""')
+    earlier = Name(command)
     if not asked:
-        raise refuse("no name", "Name a folder, such as `--out results`.")
+        raise refuse(refusal("folder.no_name", command=earlier))
     if os.path.islink(asked.rstrip("/" + os.sep) or asked):
-        raise refuse(
-            f"a link to {os.readlink(asked.rstrip('/' + os.sep))}", "Name the folder itself."
-        )
+        leads = Name(os.readlink(asked.rstrip("/" + os.sep)))
+        raise refuse(refusal("folder.link", to=leads, command=earlier))
     place = Path(os.path.realpath(asked))
-    within = str(place / f"{command}-results")
+    within = Name(str(place / f"{command}-results"))
     if _is_current(place):
-        raise refuse(
-            "the folder that you are in, which is replaced as a whole",
-            "Name one in it, such as `--out results`, or leave it (`cd ..`) and name it from there.",
-        )
+        raise refuse(refusal("folder.current", command=earlier))
     parent = place.parent
     while not parent.exists():
         parent = parent.parent
+    above = Name(str(parent))
     if not parent.is_dir():
-        raise refuse(
-            f"{parent} is a file", "A file stands where a folder should be: choose another name."
-        )
+        raise refuse(refusal("folder.parent_is_file", parent=above, command=earlier))
     if not os.access(parent, os.W_OK | os.X_OK):
-        raise refuse(
-            f"{parent}, in which it is or would be made, may not be written to",
-            "Choose a place that you may write to, or change its permissions.",
-        )
+        raise refuse(refusal("folder.closed_parent", parent=above, command=earlier))
     if not place.exists():
         return place
     if not place.is_dir():
-        raise refuse(
-            "no folder but a file", "A file stands where a folder should be: choose another name."
-        )
+        raise refuse(refusal("folder.is_file", command=earlier))
     if place.is_mount() or str(place) in _mounted():
-        raise refuse(
-            "the top of a disk or of a mounted folder, which cannot be replaced as a whole",
-            f"Name a folder in it, such as `--out {within}`.",
-        )
+        raise refuse(refusal("folder.mounted", within=within, command=earlier))
     if not os.access(place, os.R_OK | os.W_OK | os.X_OK):
-        raise refuse(
-            "a folder that you may not read or write to",
-            "Choose a place that you may write to, or change its permissions.",
-        )
+        raise refuse(refusal("folder.closed", command=earlier))
     try:
         listed = _read_list(place)
     except ValueError:
-        raise refuse(
-            "a list of what kerfwind wrote that cannot be read",
-            "Put the list back as it was, or name a new folder.",
-            LIST,
-        ) from None
+        raise refuse(refusal("folder.list_unread", command=earlier), LIST) from None
     if not listed.command:
         others = sorted({e.name for e in os.scandir(place)} - _OF_THE_SYSTEM)
         if others:
-            count = f"{len(others)} files or folders" if len(others) > 1 else "something"
             raise refuse(
-                f"a folder with {count} that kerfwind did not write there, such as `{others[0]}`",
-                f"Name a new folder, such as `--out {within}`, or empty this one yourself.",
+                refusal(
+                    "folder.others",
+                    count=len(others),
+                    first=Name(others[0]),
+                    within=within,
+                    command=earlier,
+                )
             )
     elif listed.command != command:
         raise refuse(
-            f"results of `kerfwind {listed.command}`",
-            f"Name a new folder, such as `--out {place}-{command}`.",
+            refusal(
+                "folder.other_command",
+                found=Name(listed.command),
+                beside=Name(f"{place}-{command}"),
+                command=earlier,
+            )
         )
-    _check_inside(place, {LIST, *names, *listed.digests}, refuse)
+    _check_inside(place, {LIST, *names, *listed.digests}, refuse, earlier)
     return place
 
 
-def write_folder(folder: str | Path, files: Mapping[str, str | bytes], command: str) -> list[str]:
+def write_folder(
+    folder: str | Path, files: Mapping[str, str | bytes], command: str
+) -> list[Statement]:
     """Write results by their names within a folder, in place of those of an earlier run.
 
     Whatever fails, or ends the run before, leaves the folder as it was.
 
     Returns
     -------
-    list[str]
-        Sentences about a person's files that have another name now: one that stood where a
-        result goes, or a result of an earlier run that was changed since.
+    list[Statement]
+        A person's files that have another name now: one that stood where a result goes, or a
+        result of an earlier run that was changed since.
     """
     place = check_folder(folder, command, files)
     raw = {n: d.encode("utf-8") if isinstance(d, str) else d for n, d in files.items()}
     digests = {name: hashlib.sha256(data).hexdigest() for name, data in raw.items()}
     about = {"command": command, "sha256": digests}
     raw[LIST] = (json.dumps(about, ensure_ascii=False, indent=1) + "\n").encode("utf-8")
-    told: list[str] = []
+    told: list[Statement] = []
     bench = made = None
     try:
         with put_off() as stop_if_asked:
@@ -191,12 +182,12 @@ def write_folder(folder: str | Path, files: Mapping[str, str | bytes], command: 
     return told
 
 
-def clear_up(unfinished: Iterable[Path]) -> list[str]:
-    """Put back, and take away, what dead runs left unfinished; sentences as `write_folder`.
+def clear_up(unfinished: Iterable[Path]) -> list[Statement]:
+    """Put back, and take away, what dead runs left unfinished; it returns as `write_folder`.
 
     Only while the lock of the folder that holds it is held.
     """
-    told: list[str] = []
+    told: list[Statement] = []
     for path in unfinished:
         # What cannot be cleared up now, such as another person's, must not keep this run.
         with suppress(OSError):
@@ -207,15 +198,15 @@ def clear_up(unfinished: Iterable[Path]) -> list[str]:
     return told
 
 
-class _Refusal:
-    """Makes the answer why a folder is not written to."""
+class _Refuse:
+    """Says of which folder, or of what in it, a refusal is."""
 
-    def __init__(self, place: str, allowed: str) -> None:
-        self.place, self.allowed = place, allowed
+    def __init__(self, place: str) -> None:
+        self.place = place
 
-    def __call__(self, found: str, mend: str, within: str = "") -> Faults:
-        place = os.path.join(self.place, within) if within else self.place
-        return Faults([Fault(place, 0, "--out", found, self.allowed, mend)])
+    def __call__(self, found: Refusal, within: str = "") -> Faults:
+        file = os.path.join(self.place, within) if within else self.place
+        return Faults([replace(found, place="--out", file=file)])
 
 
 def _is_current(place: Path) -> bool:
@@ -251,7 +242,7 @@ def _folders(names: Iterable[str]) -> set[str]:
     return {str(p) for name in names for p in PurePosixPath(name).parents} - {"."}
 
 
-def _check_inside(place: Path, names: set[str], refuse: _Refusal) -> None:
+def _check_inside(place: Path, names: set[str], refuse: _Refuse, command: Name) -> None:
     mounted = _mounted()
     ours = names | _folders(names)
     for path in _walk(place):
@@ -259,30 +250,16 @@ def _check_inside(place: Path, names: set[str], refuse: _Refusal) -> None:
         about = path.lstat()
         if _leads_away(about):
             if name in ours or not stat.S_ISLNK(about.st_mode):
-                raise refuse(
-                    "a link, where results go",
-                    "Take it away (what it names stays), or name a new folder.",
-                    name,
-                )
+                raise refuse(refusal("folder.link_inside", command=command), name)
         elif stat.S_ISDIR(about.st_mode):
             if path.is_mount() or str(path) in mounted:
-                raise refuse(
-                    "a mounted disk or folder in the folder, which cannot be replaced as a whole",
-                    "Unmount it, or name a new folder.",
-                    name,
-                )
+                mounted_folder = refusal("folder.mounted_inside", what="folder", command=command)
+                raise refuse(mounted_folder, name)
             if not os.access(path, os.R_OK | os.W_OK | os.X_OK):
-                raise refuse(
-                    "a folder in it that you may not read or write to",
-                    "Change its permissions, or name a new folder.",
-                    name,
-                )
+                raise refuse(refusal("folder.closed_inside", command=command), name)
         elif str(path) in mounted:
-            raise refuse(
-                "a mounted file in the folder, which cannot be replaced as a whole",
-                "Unmount it, or name a new folder.",
-                name,
-            )
+            mounted_file = refusal("folder.mounted_inside", what="file", command=command)
+            raise refuse(mounted_file, name)
 
 
 def _mounted() -> set[str]:
@@ -332,7 +309,7 @@ def _make_parents(parent: Path) -> list[Path]:
 
 def _build(
     place: Path, bench: Path, raw: Mapping[str, bytes], stop_if_asked: Callable[[], None]
-) -> tuple[Path, list[str]]:
+) -> tuple[Path, list[Statement]]:
     """Build the new folder, with the person's files of the old one, and see it on the disk."""
     new = bench / _UNFINISHED / place.name
     disk.mkdir(new.parent)
@@ -356,10 +333,10 @@ def _build(
     return whole / place.name, told
 
 
-def _carry_over(place: Path, new: Path, stop_if_asked: Callable[[], None]) -> list[str]:
+def _carry_over(place: Path, new: Path, stop_if_asked: Callable[[], None]) -> list[Statement]:
     """Give what is the person's in the old folder a second name in the new one."""
     listed = _read_list(place)
-    told: list[str] = []
+    told: list[Statement] = []
     #: Where each folder of the old one goes; those of ours are made when one is wanted.
     target_of = {place: new}
     for path in _walk(place):
@@ -381,7 +358,7 @@ def _carry_over(place: Path, new: Path, stop_if_asked: Callable[[], None]) -> li
         _make_folders(folder, new)
         if ours:
             target = _name_aside(target)
-            told.append(f"Kept: {name}, which you had changed, is now {target.name}.")
+            told.append(state("folder.kept.changed", name=Name(name), now=Name(target.name)))
         elif os.path.lexists(target):
             target = _name_aside(target)
             told.append(_stood_in_the_way(name, target))
@@ -393,8 +370,8 @@ def _carry_over(place: Path, new: Path, stop_if_asked: Callable[[], None]) -> li
     return told
 
 
-def _stood_in_the_way(name: str, target: Path) -> str:
-    return f"Kept: your {name} stood where a result goes, and is now {target.name}."
+def _stood_in_the_way(name: str, target: Path) -> Statement:
+    return state("folder.kept.in_the_way", name=Name(name), now=Name(target.name))
 
 
 def _make_folders(folder: Path, top: Path) -> None:
@@ -454,8 +431,8 @@ def _put_in_place(place: Path, whole: Path, old: Path) -> None:
     disk.settle(whole.parent)
 
 
-def _clear_up_bench(bench: Path) -> list[str]:
-    told: list[str] = []
+def _clear_up_bench(bench: Path) -> list[Statement]:
+    told: list[Statement] = []
     # The old one is put back before the new one goes.
     for stage in sorted(bench.iterdir()):
         for tree in stage.iterdir():
@@ -472,9 +449,9 @@ def _clear_up_bench(bench: Path) -> list[str]:
     return told
 
 
-def _clear_up_tree(tree: Path, place: Path) -> list[str]:
+def _clear_up_tree(tree: Path, place: Path) -> list[Statement]:
     """Take a folder away that is not the result folder; what is only there is moved over."""
-    told: list[str] = []
+    told: list[Statement] = []
     try:
         listed = _read_list(tree)
     except ValueError:
@@ -497,7 +474,7 @@ def _clear_up_tree(tree: Path, place: Path) -> list[str]:
             target = _name_aside(target)
         _make_folders(target.parent, place.parent)
         disk.rename(path, target)
-        told.append(f"Kept: {name}, which was saved meanwhile, is now {target}.")
+        told.append(state("folder.kept.saved_meanwhile", name=Name(name), now=Name(str(target))))
     folders = [p for p in _walk(tree) if _is_folder(p)]
     for folder in folders:
         name = folder.relative_to(tree).as_posix()

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 import tomllib
+from dataclasses import replace
 from typing import Any
 
 from . import limits
-from .faults import Fault, Faults, shortened
+from .facts import Name
+from .faults import Faults, Refusal, refusal, shortened
 
 _TOKEN = re.compile(r"\"\"\"|'''|[\"'#\[\]{}=,\n.]|[0-9A-Za-z_+\-]+")
 _END = {
@@ -37,9 +39,7 @@ def load_toml(text: str, file: str, most_values: int = limits.TOML_VALUES) -> di
         raise Faults([_fault(text, file, error)]) from None
     held = _held(data)
     if held > most_values:
-        found, allowed = f"{held:,} keys and values", f"up to {most_values:,}"
-        mend = "Keep what the plan is for, or make two files of it."
-        raise Faults([Fault(file, 0, "", found, allowed, mend)])
+        raise Faults([refusal("toml.too_many", file=file, values=held, most=most_values)])
     return data
 
 
@@ -47,8 +47,8 @@ def _check_shape(text: str, file: str) -> None:
     """Depth and digits, in one pass over the text: a reader of TOML would choke on them."""
     at = depth = dots = 0
 
-    def wrong(found: str, allowed: str, mend: str) -> Faults:
-        return Faults([Fault(file, text.count("\n", 0, at) + 1, "", found, allowed, mend)])
+    def wrong(fault: Refusal) -> Faults:
+        return Faults([replace(fault, file=file, line=text.count("\n", 0, at) + 1)])
 
     while (token := _TOKEN.search(text, at)) is not None:
         at, mark = token.end(), token.group()
@@ -67,17 +67,10 @@ def _check_shape(text: str, file: str) -> None:
             dots = 0
         elif len(mark) > limits.DIGITS and mark[:1] in "+-0123456789" and _DIGITS.fullmatch(mark):
             digits = sum(c.isalnum() for c in mark)
-            raise wrong(
-                f"a number of {digits:,} digits, `{shortened(mark, 20)}`",
-                f"up to {limits.DIGITS} digits",
-                "Write as many as you can measure.",
-            )
+            number, most = Name(shortened(mark, 20)), limits.DIGITS
+            raise wrong(refusal("toml.digits", number=number, digits=digits, most=most))
         if depth + dots > limits.TOML_DEPTH:
-            raise wrong(
-                f"tables more than {limits.TOML_DEPTH} deep in one another",
-                "tables and keys as `kerfwind schema` names them",
-                "Take out the brackets or dots that are too many.",
-            )
+            raise wrong(refusal("toml.deep", most=limits.TOML_DEPTH))
 
 
 def _end_of(text: str, at: int, mark: str) -> int | None:
@@ -102,14 +95,21 @@ def _held(part: Any) -> int:
     return 0
 
 
-def _fault(text: str, file: str, error: tomllib.TOMLDecodeError) -> Fault:
+def _fault(text: str, file: str, error: tomllib.TOMLDecodeError) -> Refusal:
     message = str(error)
-    where = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    where = re.search(r"line\s+(\d+),\s+column\s+(\d+)", message)
     line = int(where.group(1)) if where else text.count("\n") + 1
     reason = message.split(" (at ")[0]
     rows = text.splitlines()
-    shown = rows[line - 1].strip() if 0 < line <= len(rows) else "the end of the file"
-    mend = 'Texts stand in quotes, such as height = "22 in"; a table starts with [name].'
-    if "overwrite" in reason.lower() or "twice" in reason.lower():
-        mend = "A key stands twice in this table; keep one."
-    return Fault(file, line, "", f"{shortened(shown)}  ({shortened(reason, 120)})", "TOML", mend)
+    found = rows[line - 1].strip() if 0 < line <= len(rows) else ""
+    # The reader of TOML knows no other language, nor any kinds.
+    twice = "overwrite" in reason.lower() or "twice" in reason.lower()
+    return refusal(
+        "toml.unread",
+        file=file,
+        line=line,
+        at="row" if found else "end",
+        found=Name(shortened(found)),
+        why=Name(shortened(reason, 120)),
+        cause="twice" if twice else "other",
+    )

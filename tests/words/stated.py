@@ -7,22 +7,17 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "src" / "kerfwind"
 #: Rooms and modules that know neither language nor units of display.
-COMPUTING = (
-    "air",
-    "cautions",
-    "checks",
-    "cutting",
-    "hookup",
-    "joinery",
-    "plan",
-    "power",
-    "search",
-    "shopping",
-)
+COMPUTING = ("air", "cautions", "checks", "cutting", "hookup", "joinery", "plan", "power")
+COMPUTING += ("cart",)
+COMPUTING += ("search", "shopping")
+COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
+COMPUTING += ("shop", "tomlfile", "wholefiles")
 #: Rooms and modules that show things, and hand every word of it to a voice.
-SHOWING = ("cli", "drawing", "printed", "terminal", "view")
+SHOWING = ("answering", "cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.
-_STATES = {"state", "judge", "finding", "refusal"}
+_STATES = {"state", "judge", "finding", "refusal", "QuantityError"}
+#: What every refusal of a quantity knows, whether its message says it or not.
+_OF_QUANTITY = frozenset({"given", "wanted", "examples"})
 
 
 @dataclass(frozen=True)
@@ -33,6 +28,8 @@ class Stated:
     kinds: tuple[str, ...]
     outcomes: tuple[str, ...]
     facts: frozenset[str]
+    #: Facts that it has besides, which no message must use.
+    besides: frozenset[str]
     finding: bool
     refusal: bool
 
@@ -83,15 +80,17 @@ def all_stated() -> list[Stated]:
                 told = literals(given)
                 assert told, f"{where}: write the outcome out"
                 outcomes = (*told, "good") if node.func.id == "judge" else told
-            refused = node.func.id == "refusal"
+            of_quantity = node.func.id == "QuantityError"
+            refused = node.func.id == "refusal" or of_quantity
             stated = _facts(node, named, where)
-            found.append(Stated(where, kinds, outcomes, stated, is_finding, refused))
+            besides = _OF_QUANTITY if of_quantity else frozenset[str]()
+            found.append(Stated(where, kinds, outcomes, stated, besides, is_finding, refused))
     return found
 
 
 def _facts(node: ast.Call, named: dict[str, ast.expr], where: str) -> frozenset[str]:
     own = {"key", "about", "place", "fixes", "file", "line"}
-    if node.func.id in ("state", "refusal"):  # type: ignore[attr-defined]
+    if node.func.id in ("state", "refusal", "QuantityError"):  # type: ignore[attr-defined]
         assert all(k.arg for k in node.keywords), f"{where}: name each fact"
         return frozenset(named) - (own if node.func.id == "refusal" else set())  # type: ignore[attr-defined]
     given = named.get("facts")

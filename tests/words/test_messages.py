@@ -72,7 +72,8 @@ def test_every_statement_has_its_message_which_uses_just_its_facts(entries):
                 wanted |= variables(entry.value)
                 for attribute in entry.attributes:
                     wanted |= variables(attribute.value)
-            assert wanted <= stated.facts, f"{stated.where}: {said} want {wanted - stated.facts}"
+            known = stated.facts | stated.besides
+            assert wanted <= known, f"{stated.where}: {said} want {wanted - known}"
             unused = stated.facts - wanted
             assert not unused, f"{stated.where}: no message of {said} uses {sorted(unused)}"
 
@@ -106,11 +107,17 @@ def test_a_field_without_a_name_is_told_as_it_is_written():
     assert Voice().text(Place("hoses[grey hose].nonesuch")) == "hoses[grey hose].nonesuch"
 
 
+def is_sentence(text, entries):
+    """Three words or more, unless it is the key of a term or of a message."""
+    words = [word for word in text.split() if re.search("[A-Za-z]", word)]
+    key = slug(re.sub(r"\b\d+\b", "n", text))
+    return len(words) >= 3 and not any(
+        name.endswith((f"-{slug(text)}", f"-{key}")) for name in entries
+    )
+
+
 def sentences(file, tree, entries):
     """Texts of three words or more that stand in a module for people to read."""
-    # Keys of terms may be as long as what they name.
-    keys = {name.partition("-")[2] for name in entries}
-    keys |= {name.partition("-")[2].partition("-")[2] for name in entries}
     docs = {
         id(node.value)
         for node in ast.walk(tree)
@@ -133,9 +140,8 @@ def sentences(file, tree, entries):
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant)
         and isinstance(node.value, str)
-        and len(node.value.split()) >= 3
+        and is_sentence(node.value, entries)
         and id(node) not in docs | raised | helped
-        and slug(re.sub(r"\b\d+\b", "n", node.value)) not in keys
         and not _MARKUP.search(node.value)
     ]
 

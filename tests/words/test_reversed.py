@@ -19,12 +19,12 @@ from kerfwind.printed.tables import air_csv, cuts_csv, panels_csv, shopping_csv,
 from kerfwind.printed.templates import templates_content
 from kerfwind.quantity.dimension import _ALL as DIMENSIONS
 from kerfwind.shop import parse_shop
-from kerfwind.shop.schema import shop_schema
 from kerfwind.terminal import report
 from kerfwind.view.findings import voice_of
 from kerfwind.view.home_test import home_test_page
 from kerfwind.view.measure_sheet import measure_page
 from kerfwind.view.page import page_words
+from kerfwind.view.schema import shop_schema
 from kerfwind.words import Voice
 from tests.words.reversed import BACKWARDS, backwards, speak_backwards
 from tests.words.stated import COMPUTING, ROOT
@@ -79,7 +79,7 @@ def spoken() -> frozenset[str]:
     """The words of the language, units, and the shop file's own keys."""
     turned = {backwards(word).lower() for word in speak_backwards()}
     units = {unit.name for dimension in DIMENSIONS for unit in dimension.units}
-    return frozenset(turned | words(" ".join([*units, *keys(shop_schema())])) | OWN)
+    return frozenset(turned | words(" ".join([*units, *keys(shop_schema(Voice()))])) | OWN)
 
 
 @cache

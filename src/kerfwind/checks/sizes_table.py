@@ -12,7 +12,7 @@ from typing import Any
 
 from .. import limits
 from ..facts import Amount, Listing, Name
-from ..faults import Faults, Refusal, refusal
+from ..faults import Faults, Refusal, refusal, unread
 from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import Quantity, QuantityError, parse
 from ..rawfile import TooLargeError, read_at_most
@@ -48,16 +48,7 @@ class _Reader:
         try:
             found = parse(text, kind)
         except QuantityError as error:
-            self.refuse(
-                line,
-                refusal(
-                    "checks.sizes.unread",
-                    column,
-                    given=Name(error.found),
-                    allowed=Name(error.allowed),
-                    mend=Name(error.mend),
-                ),
-            )
+            self.refuse(line, unread(error, column))
             return None
         least = 0.0 if column == "rim_drop" else _SMALLEST[kind]
         if not least <= found.low_si or found.high_si > _LARGEST[kind]:

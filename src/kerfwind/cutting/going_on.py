@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..facts import Amount, Listing, Name
-from ..faults import Faults, refusal
+from ..faults import Faults, refusal, unread
 from ..quantity import QuantityError, parse
 from ..sources import fact
 from .half_done import (
@@ -154,15 +154,7 @@ def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:
         try:
             quantity = parse(side, "length")
         except QuantityError as error:
-            unread = refusal(
-                "cutting.list.unread",
-                SHORT,
-                file=file,
-                given=Name(error.found),
-                allowed=Name(error.allowed),
-                mend=Name(error.mend),
-            )
-            raise Faults([unread]) from None
+            raise Faults([unread(error, SHORT, file=file)]) from None
         if quantity.best_si <= 0:
             raise Faults([refusal("cutting.short.zero", SHORT, file=file, given=Name(side))])
         measured.append(quantity.best_si)

@@ -24,7 +24,7 @@ from typing import Any, Literal, cast
 
 from .. import limits
 from ..facts import Amount, Listing, Name, Statement, state
-from ..faults import Faults, Refusal, refusal
+from ..faults import Faults, Refusal, refusal, unread
 from ..plaintext import decoded, delimiter_of, hidden, is_control
 from ..quantity import QuantityError, parse
 from ..rawfile import TooLargeError, read_at_most
@@ -180,16 +180,7 @@ class _Reader:
         try:
             quantity = parse(text, "length")
         except QuantityError as error:
-            self.refuse(
-                line,
-                refusal(
-                    "cutting.list.unread",
-                    name,
-                    given=Name(error.found),
-                    allowed=Name(error.allowed),
-                    mend=Name(error.mend),
-                ),
-            )
+            self.refuse(line, unread(error, name))
             return float("nan")
         if quantity.shape == "flat" and name in ("length", "width"):
             self.refuse(line, refusal("cutting.list.range", name, given=Name(text)))

@@ -9,7 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from ..cart import Cart
-from ..facts import state
+from ..facts import Statement, state
 from ..filenames import FileNames
 from ..hookup.reducer import Reducer
 from ..joinery import CutPanel
@@ -32,7 +32,7 @@ class Written:
     """The paths written, PDF first, and sentences about a person's files that were renamed."""
 
     paths: list[Path]
-    kept: list[str]
+    kept: list[Statement]
 
 
 def write_all(

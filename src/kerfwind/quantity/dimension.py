@@ -7,7 +7,7 @@ water is taken at 4 °C: 249.089 Pa for an inch (NIST SP 811, appendix B.8).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cache
 
 
@@ -26,7 +26,7 @@ class Unit:
 class Dimension:
     """A kind of quantity.
 
-    ``ambiguous`` maps a spelling that could mean two units to the question to ask.
+    ``ambiguous`` spellings could mean two units: which of them has to be asked.
     ``positive`` dimensions refuse negative values when parsed.
     """
 
@@ -36,7 +36,7 @@ class Dimension:
     imperial: str
     metric: str
     positive: bool = True
-    ambiguous: dict[str, str] = field(default_factory=dict)
+    ambiguous: tuple[str, ...] = ()
 
     def unit(self, spelling: str) -> Unit | None:
         """The unit written as ``spelling``; None when there is none."""
@@ -100,11 +100,7 @@ _ALL = (
         ),
         "US gal",
         "L",
-        ambiguous={
-            "gal": "write `US gal` or `UK gal`: they differ by a fifth",
-            "gallon": "write `US gal` or `UK gal`: they differ by a fifth",
-            "gallons": "write `US gal` or `UK gal`: they differ by a fifth",
-        },
+        ambiguous=("gal", "gallon", "gallons"),
     ),
     Dimension(
         "airflow",

@@ -29,36 +29,31 @@ _DASH = re.compile(r"^(?:-|to\b)\s*-?[\d.]")
 _NUMBER_WORD = r"(?:\d|\.\d)"
 
 
+#: What an error tells besides the text: a text as written, amperes, or names of dimensions.
+Told = str | float | tuple[str, ...]
+
+
 class QuantityError(ValueError):
     """A text that is not a quantity of the kind wanted.
 
-    ``found`` is the text, ``allowed`` what would have been read, ``mend`` what to do.
+    Attributes
+    ----------
+    kind
+        What is wrong, such as ``quantity.no_unit``.
+    found
+        The text.
+    dimension
+        What kind of quantity was wanted.
+    told
+        What else belongs to it, by name.
     """
 
-    def __init__(self, found: str, allowed: str, mend: str) -> None:
-        super().__init__(f"found {found!r}; allowed: {allowed}. {mend}")
+    def __init__(self, kind: str, found: str, wanted: Dimension, **told: Told) -> None:
+        super().__init__(f"{kind}: {found!r} is no {wanted.name}")
+        self.kind = kind
         self.found = found
-        self.allowed = allowed
-        self.mend = mend
-
-
-def _examples(dim: Dimension) -> str:
-    wanted = {
-        "length": "`2-1/4 in`, `5 ft 3-1/2 in`, `57.2 mm ± 0.3`",
-        "pressure": "`80 inH2O`, `80..95 inH2O`, `20 kPa ± 5 %`",
-        "airflow": "`110 cfm`, `50..55 L/s`, `180 m³/h`",
-        "volume": "`9 US gal`, `34 L`",
-        "mass": "`21 lb`, `9.5 kg ± 0.5`",
-        "temperature": "`68 °F`, `10..30 °C`",
-    }
-    units = dim.spellings()
-    return wanted.get(dim.name, f"`5 {units[0]}`" if units else "`0.5`, `50 %`")
-
-
-def _allowed(dim: Dimension) -> str:
-    article = "an" if dim.name[0] in "aeiou" else "a"
-    names = ", ".join(dim.spellings())
-    return f"{article} {dim.name} in {names}" if names else f"a {dim.name}"
+        self.dimension = wanted
+        self.told = told
 
 
 def parse(
@@ -83,13 +78,9 @@ def parse(
     """
     dim = dimension(dimension_name)
     if not isinstance(text, str):
-        raise QuantityError(
-            repr(text),
-            _allowed(dim),
-            f"Write it as a text with its unit, such as {_examples(dim)}.",
-        )
+        raise QuantityError("quantity.no_text", repr(text), dim)
     if "\n" in text or len(text) > 120:
-        raise QuantityError(text[:40] + "…", _allowed(dim), f"Write {_examples(dim)}.")
+        raise QuantityError("quantity.long", text[:40] + "…", dim)
     body = text.strip().replace("−", "-").replace("–", "-")
     for sign, plain in () if body.isascii() else _VULGAR.items():
         body = re.sub(rf"(\d)\s*{sign}", rf"\1-{plain}", body).replace(sign, plain)
@@ -97,7 +88,7 @@ def parse(
         return _range(text, body, dim, path, standing)
     parts = _PLUS_MINUS.split(body)
     if len(parts) > 2:
-        raise QuantityError(text, "one tolerance", f"Write {_examples(dim)}.")
+        raise QuantityError("quantity.two_tolerances", text, dim)
     unit: Unit | None
     if len(parts) == 2:
         # The unit may stand after the tolerance alone: `57.2 ± 0.3 mm`.
@@ -124,34 +115,28 @@ def _shape(name: str) -> Shape:
 
 def _check_sign(text: str, dim: Dimension, low: float) -> None:
     if not math.isfinite(low):
-        raise QuantityError(text, _allowed(dim), "The number is too large to mean anything here.")
+        raise QuantityError("quantity.too_large", text, dim)
     if dim.positive and low < 0:
-        raise QuantityError(
-            text,
-            f"{_allowed(dim)}, not below zero",
-            "Write the size without a sign, or a smaller tolerance.",
-        )
+        raise QuantityError("quantity.below_zero", text, dim)
     if dim.name == "temperature" and low <= 0:
-        raise QuantityError(text, "a temperature above absolute zero", "Check the unit.")
+        raise QuantityError("quantity.absolute_zero", text, dim)
 
 
 def _range(text: str, body: str, dim: Dimension, path: str, standing: Standing) -> Quantity:
     ends = body.split("..")
     if len(ends) != 2 or not ends[0].strip() or not ends[1].strip():
-        raise QuantityError(text, "a range `low..high`", f"Write {_examples(dim)}.")
+        raise QuantityError("quantity.no_range", text, dim)
     left, right = ends[0].strip(), ends[1].strip()
     high, high_res, unit = _one(text, right, dim)
     bare = re.fullmatch(r"[-\d\s./]+", left)
     if bare and dim.name == "length" and _FEET.search(right):
-        raise QuantityError(
-            text, "both ends with their units", "Write `5 ft..6 ft 3 in`, or both in inches."
-        )
+        raise QuantityError("quantity.end_without_unit", text, dim)
     if bare:
         low, low_res, _ = _one(text, f"{left} {unit.name}" if unit.name else left, dim)
     else:
         low, low_res, _ = _one(text, left, dim)
     if low > high:
-        raise QuantityError(text, "the smaller value first", "Swap the two ends of the range.")
+        raise QuantityError("quantity.backwards", text, dim)
     _check_sign(text, dim, low)
     shape: Shape = "flat" if high > low else "exact"
     return Quantity(
@@ -170,13 +155,11 @@ def _range(text: str, body: str, dim: Dimension, path: str, standing: Standing) 
 def _tolerance(text: str, tail: str, dim: Dimension, unit: Unit, best: float) -> float:
     number, _, rest = _number(tail)
     if number is None or number < 0:
-        raise QuantityError(
-            text, "a tolerance such as `± 0.3` or `± 5 %`", f"Write {_examples(dim)}."
-        )
+        raise QuantityError("quantity.no_tolerance", text, dim)
     rest = rest.strip()
     if rest == "%" and dim.name != "ratio":
         if dim.name == "temperature":
-            raise QuantityError(text, "a tolerance in degrees", "Write `± 5 °C`.")
+            raise QuantityError("quantity.part_of_temperature", text, dim)
         return abs(best) * number / 100
     own = dim.unit(rest) if rest else unit
     if own is None:
@@ -216,37 +199,35 @@ def _number(text: str) -> tuple[float | None, float, str]:
 def _one(text: str, body: str, dim: Dimension) -> tuple[float, float, Unit]:
     number, step, rest = _number(body)
     if number is None:
-        raise QuantityError(text, _allowed(dim), f"Start with a number, such as {_examples(dim)}.")
+        raise QuantityError("quantity.no_number", text, dim)
     rest = rest.strip()
     comma = re.match(r"^,\s*(\d+)", rest)
     if comma:
-        ways = [f"`{text.strip().replace(',', '.')}`"]
+        decimal, thousands = (text.strip().replace(",", point) for point in (".", ""))
+        if text.count(",") > 1:
+            raise QuantityError("quantity.commas", text, dim)
         if len(comma.group(1)) == 3:
-            ways.insert(0, f"`{text.strip().replace(',', '')}`")
-        wanted = " or ".join(ways) if text.count(",") == 1 else _examples(dim)
-        raise QuantityError(
-            text, "a decimal point", f"A comma can mean thousands or decimals; write {wanted}."
-        )
+            raise QuantityError(
+                "quantity.comma_of_two_meanings", text, dim, thousands=thousands, decimal=decimal
+            )
+        raise QuantityError("quantity.comma", text, dim, decimal=decimal)
     if _DASH.match(rest):
-        raise QuantityError(text, "a range `low..high`", "Put two dots between its ends.")
+        raise QuantityError("quantity.dash", text, dim)
     if dim.name == "length":
         feet = re.match(rf"^(ft|feet|foot|'|′|’)\s*({_NUMBER_WORD}.*)$", rest)
         if feet:
             inches, in_step, tail = _number(feet.group(2))
             unit = dim.unit(tail.strip() or "in")
             if inches is None or unit is None or unit.name != "in" or inches >= 12 or number % 1:
-                raise QuantityError(
-                    text, "whole feet, then inches below 12", "Write `5 ft 3-1/2 in`."
-                )
+                raise QuantityError("quantity.feet_and_inches", text, dim)
             return number * 0.3048 + inches * 0.0254, in_step * 0.0254, unit
     if not rest:
         bare = dim.unit("")
         if bare is None:
-            raise QuantityError(text, _allowed(dim), f"Say which unit, such as {_examples(dim)}.")
+            raise QuantityError("quantity.no_unit", text, dim)
         return number, step, bare
-    question = dim.ambiguous.get(rest.lower().rstrip("."))
-    if question:
-        raise QuantityError(text, _allowed(dim), question[0].upper() + question[1:] + ".")
+    if rest.lower().rstrip(".") in dim.ambiguous:
+        raise QuantityError("quantity.which_gallon", text, dim)
     unit = dim.unit(rest)
     if unit is None:
         raise _wrong_unit(text, rest, dim)
@@ -259,13 +240,11 @@ def _wrong_unit(text: str, spelling: str, dim: Dimension) -> QuantityError:
     if dim.name == "current" and "power" in others and watts:
         unit = dimension("power").unit(spelling)
         watts *= unit.factor if unit else 1.0
-        mend = (
-            f"Divide the label's watts by the volts: `{watts / 230:.1f} A` at 230 V, "
-            f"`{watts / 120:.1f} A` at 120 V."
+        return QuantityError(
+            "quantity.watts", text, dim, at_120_v=watts / 120, at_230_v=watts / 230
         )
-        return QuantityError(text, _allowed(dim), mend)
     if others:
-        mend = f"`{spelling}` measures {' or '.join(others)}; write {_examples(dim)}."
-    else:
-        mend = f"`{spelling}` is not a unit known here; write {_examples(dim)}."
-    return QuantityError(text, _allowed(dim), mend)
+        return QuantityError(
+            "quantity.other_unit", text, dim, unit=spelling, measures=tuple(others)
+        )
+    return QuantityError("quantity.unknown_unit", text, dim, unit=spelling)

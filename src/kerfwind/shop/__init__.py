@@ -1,6 +1,6 @@
 """What a person owns and measures: the shop file and its catalogue."""
 
-from ..faults import Fault, Faults
+from ..faults import Faults, Refusal
 from .filling import Assumption
 from .kinds import AssumedText
 from .model import (
@@ -42,7 +42,6 @@ __all__ = [
     "Circuit",
     "Cyclone",
     "End",
-    "Fault",
     "Faults",
     "Fitting",
     "HoleReading",
@@ -50,6 +49,7 @@ __all__ = [
     "Hose",
     "Place",
     "Rectangle",
+    "Refusal",
     "Room",
     "Saw",
     "Separator",

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import Any
 
+from ..facts import Amount, Name
+from ..faults import Refusal, refusal
 from ..sources import fact
 from .model import Shop
 
@@ -18,11 +20,11 @@ WIDEST = 0.7
 FALLS = 0.98
 DEEPEST_PA = 45_000.0
 
-Found = tuple[tuple[Any, ...], str, str, str]
+Found = tuple[tuple[Any, ...], Refusal]
 
 
 def air_faults(shop: Shop) -> Iterator[Found]:
-    """Place, what was found, what is allowed, how to mend it."""
+    """The place of each fault, and what is wrong there."""
     yield from _air_power(shop)
     yield from _points(shop)
     yield from _home_test(shop)
@@ -38,27 +40,39 @@ def _air_power(shop: Shop) -> Iterator[Found]:
     vacuum, circuit = shop.vacuum, shop.circuit
     suction = vacuum.suction
     amps = circuit.breaker if vacuum.amps.assumed else vacuum.amps
-    most_w = fact("air.most_efficient").value * amps.high_si * circuit.volts.high_si
-    figures: list[tuple[float, tuple[Any, ...], str]] = []
+    fed_w = amps.high_si * circuit.volts.high_si
+    most_w = fact("air.most_efficient").value * fed_w
+    fed, most = Amount(fed_w, "power"), Amount(most_w, "power")
     for i, point in enumerate(suction.points):
         power_w = point.airflow.low_si * point.suction.low_si
-        here = ("vacuum", "suction", "points", i)
-        figures.append((power_w, here, f"`{point.suction.text}` at `{point.airflow.text}`"))
-    if not suction.points and suction.home_test is None:
-        # A straight curve has its greatest air power half way: a quarter of the product.
-        power_w = suction.sealed.low_si * suction.open_airflow.low_si / 4
-        key = "sealed" if suction.open_airflow.assumed else "open_airflow"
-        found = f"`{suction.sealed.text}` sealed and `{suction.open_airflow.text}` open"
-        figures.append((power_w, ("vacuum", "suction", key), found))
-    for power_w, place, found in figures:
         if power_w > most_w:
-            fed_w = amps.high_si * circuit.volts.high_si
             yield (
-                place,
-                f"{found}: {power_w:,.0f} W of air from {fed_w:,.0f} W of electricity",
-                f"up to {most_w:,.0f} W, half of what it is fed; shop vacuums reach a quarter",
-                "Check the units of suction and airflow, and `amps` and `volts`.",
+                ("vacuum", "suction", "points", i),
+                refusal(
+                    "shop.air.power_of_point",
+                    suction=Name(point.suction.text),
+                    airflow=Name(point.airflow.text),
+                    power=Amount(power_w, "power"),
+                    fed=fed,
+                    most=most,
+                ),
             )
+    if suction.points or suction.home_test is not None:
+        return
+    # A straight curve has its greatest air power half way: a quarter of the product.
+    power_w = suction.sealed.low_si * suction.open_airflow.low_si / 4
+    if power_w > most_w:
+        yield (
+            ("vacuum", "suction", "sealed" if suction.open_airflow.assumed else "open_airflow"),
+            refusal(
+                "shop.air.power_of_label",
+                sealed=Name(suction.sealed.text),
+                airflow=Name(suction.open_airflow.text),
+                power=Amount(power_w, "power"),
+                fed=fed,
+                most=most,
+            ),
+        )
 
 
 def _points(shop: Shop) -> Iterator[Found]:
@@ -67,13 +81,10 @@ def _points(shop: Shop) -> Iterator[Found]:
     if any(after > before * 1.02 for before, after in pairwise(pulls)):
         return  # told of that point already
     if len(points) > 1 and pulls[-1] > FALLS * pulls[0]:
-        yield (
-            ("vacuum", "suction", "points"),
-            f"`{points[0].suction.text}` at the least airflow, `{points[-1].suction.text}` at the "
-            "greatest",
-            "suction that falls as airflow grows",
-            "Measure again, at airflows further apart.",
+        flat = refusal(
+            "shop.air.flat", first=Name(points[0].suction.text), last=Name(points[-1].suction.text)
         )
+        yield ("vacuum", "suction", "points"), flat
 
 
 def _home_test(shop: Shop) -> Iterator[Found]:
@@ -83,7 +94,7 @@ def _home_test(shop: Shop) -> Iterator[Found]:
         return
     here: tuple[Any, ...] = ("vacuum", "suction", "home_test")
     if suction.points:
-        yield here, "a home test beside measured points", "one of them", "Remove one of the two."
+        yield here, refusal("shop.home_test.beside_points")
     bore = shop.vacuum.inlet.inside.best_si
     if test.at == "hose":
         hoses = [h for h in shop.hoses if h.name == test.hose] or [
@@ -96,50 +107,30 @@ def _home_test(shop: Shop) -> Iterator[Found]:
         place = (*here, "readings", i, "hole")
         holes.add(round(hole, 5))
         if hole and test.plate.best_si > THICKEST * hole:
-            yield (
-                place,
-                f"a hole of `{reading.hole.text}` in a plate of `{test.plate.text}`",
-                "a plate at most half as thick as the hole is wide, better a tenth",
-                "Use a thinner plate, or leave this hole out.",
-            )
+            given, plate = Name(reading.hole.text), Name(test.plate.text)
+            yield place, refusal("shop.home_test.thick_plate", hole=given, plate=plate)
         if hole > WIDEST * bore:
-            yield (
-                place,
-                f"a hole of `{reading.hole.text}` before a bore of {bore * 1000:.0f} mm",
-                f"at most {WIDEST * bore * 1000:.0f} mm",
-                "Leave this hole out.",
+            too_wide = refusal(
+                "shop.home_test.wide_hole",
+                hole=Name(reading.hole.text),
+                bore=Amount(bore, "length"),
+                most=Amount(WIDEST * bore, "length"),
             )
+            yield place, too_wide
     if len(holes) < 2:
-        yield (
-            (*here, "readings"),
-            f"{len(holes)} different hole sizes",
-            "two or more, better six",
-            "Read the gauge at another hole.",
-        )
+        yield (*here, "readings"), refusal("shop.home_test.one_hole", holes=len(holes))
     for i, reading in enumerate(test.readings):
         if reading.suction.high_si > DEEPEST_PA:
-            yield (
-                (*here, "readings", i, "suction"),
-                f"`{reading.suction.text}`",
-                "up to 45 kPa, more than any shop vacuum pulls",
-                "Check the gauge and its unit.",
-            )
+            given, deepest = Name(reading.suction.text), Amount(DEEPEST_PA, "pressure", "short")
+            place = (*here, "readings", i, "suction")
+            yield place, refusal("shop.home_test.too_deep", given=given, most=deepest)
     ordered = sorted((r.hole.best_si, r.suction.best_si, i) for i, r in enumerate(test.readings))
     for (_, before, _), (wide, after, i) in pairwise(ordered):
         if wide and after > before * 1.03:
-            yield (
-                (*here, "readings", i, "suction"),
-                f"`{test.readings[i].suction.text}`, more than behind the smaller hole",
-                "suction that falls as the hole grows",
-                "Read this one again.",
-            )
+            given = Name(test.readings[i].suction.text)
+            yield (*here, "readings", i, "suction"), refusal("shop.home_test.rises", given=given)
     if len(ordered) > 1 and ordered[-1][1] > FALLS * ordered[0][1]:
-        yield (
-            (*here, "readings"),
-            "the same suction behind the smallest and the largest hole",
-            "suction that falls as the hole grows",
-            "Read a larger hole too.",
-        )
+        yield (*here, "readings"), refusal("shop.home_test.flat")
 
 
 def _branches(shop: Shop) -> Iterator[Found]:
@@ -153,40 +144,22 @@ def _branches(shop: Shop) -> Iterator[Found]:
             seen.append(here)
             here = joins[here]
         if here in seen:
-            yield (
-                place,
-                f"`{branch.to}`, which comes back to `{branch.name}`",
-                "runs that all end at `unit`",
-                "Let one of them join `unit`.",
-            )
+            to, run = Name(branch.to), Name(branch.name)
+            yield place, refusal("shop.branch.loop", to=to, run=run)
         if branch.name == "unit":
-            yield (("branches", i, "name"), "`unit`", "another name", "`unit` is where runs end.")
+            yield ("branches", i, "name"), refusal("shop.branch.called_unit")
         for key in ("tool", "sweep"):
             if getattr(branch, key) and branch.name in joined:
-                yield (
-                    ("branches", i, key),
-                    "an open end on a run that others join",
-                    "an open end only where nothing joins",
-                    "Give it a run of its own.",
-                )
+                yield ("branches", i, key), refusal("shop.branch.joined_end")
         if branch.tool:
             if branch.tool in taken:
-                yield (
-                    ("branches", i, "tool"),
-                    f"`{branch.tool}`, which is on `{taken[branch.tool]}`",
-                    "each tool on one run",
-                    "Name another tool.",
-                )
+                tool, run = Name(branch.tool), Name(taken[branch.tool])
+                yield ("branches", i, "tool"), refusal("shop.branch.tool_twice", tool=tool, run=run)
             taken[branch.tool] = branch.name
     ends = [b for b in shop.branches if b.name not in joined]
     gates = {b.name: b.gate for b in shop.branches}
     if shop.branches and not any(_opens(b.name, joins, gates) for b in ends):
-        yield (
-            ("branches", 0, "gate"),
-            "every way to the unit shut by a gate",
-            "one open way or more",
-            'Write gate = "open" where you work.',
-        )
+        yield ("branches", 0, "gate"), refusal("shop.branch.all_shut")
 
 
 def _opens(name: str, joins: dict[str, str], gates: Mapping[str, str]) -> bool:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..facts import Amount, Listing, Name
+from ..faults import Refusal, refusal
 from .model import Bucket
 
 _WAYS = ("diameter", "length", "width")
@@ -20,19 +22,20 @@ _FLAT = (
 )
 
 
-def bucket_faults(bucket: Bucket) -> Iterator[tuple[str, str, str, str]]:
-    """Field, what was found, what is allowed and how to mend it, for each fault."""
+def bucket_faults(bucket: Bucket) -> Iterator[tuple[str, Refusal]]:
+    """The field of each fault, and what is wrong there."""
     other = [n for n in (_ROUND if bucket.shape == "box" else _FLAT) if getattr(bucket, n)]
     if other:
+        allowed = _FLAT if bucket.shape == "box" else _ROUND
         for name in other:
-            given = getattr(bucket, name)
-            what = "a box has no diameter" if bucket.shape == "box" else "a round bucket has none"
-            allowed = _FLAT if bucket.shape == "box" else _ROUND
             yield (
                 name,
-                f"`{given.text}`, but {what}",
-                ", ".join(allowed),
-                "Remove it, or change `shape`.",
+                refusal(
+                    "shop.bucket.other_shape",
+                    given=Name(getattr(bucket, name).text),
+                    shape="box" if bucket.shape == "box" else "round",
+                    fields=Listing(tuple(map(Name, allowed)), "commas"),
+                ),
             )
         return
     for way in _WAYS:
@@ -42,35 +45,16 @@ def bucket_faults(bucket: Bucket) -> Iterator[tuple[str, str, str, str]]:
         bottom, rim = getattr(bucket, f"bottom_{way}"), getattr(bucket, f"rim_{way}")
         # A range that the catalogue filled may reach past what was measured.
         if bottom.best_si > top.best_si + 1e-9:
-            yield (
-                f"bottom_{way}",
-                f"`{bottom.text}`, wider than the top, `{top.text}`",
-                "no wider than the top",
-                "Swap them, or measure again.",
-            )
+            given, widest = Name(bottom.text), Name(top.text)
+            yield f"bottom_{way}", refusal("shop.bucket.wide_floor", given=given, top=widest)
         if rim.best_si < top.best_si - 1e-9:
-            yield (
-                f"rim_{way}",
-                f"`{rim.text}`, narrower than the wall under it",
-                f"at least the top {way}",
-                "Measure over the rim.",
-            )
+            yield f"rim_{way}", refusal("shop.bucket.narrow_rim", given=Name(rim.text), way=way)
     if bucket.corner is not None:
         least = min(q.best_si for q in bucket.bottom)
         if bucket.corner.best_si > least / 2 + 1e-9:
-            yield (
-                "corner",
-                f"`{bucket.corner.text}`, more than half its narrow side",
-                "up to half its narrow side",
-                "Measure the radius of an upright corner.",
-            )
+            yield "corner", refusal("shop.bucket.wide_corner", given=Name(bucket.corner.text))
     if bucket.rim_drop.best_si > bucket.height.best_si / 2:
-        yield (
-            "rim_drop",
-            f"`{bucket.rim_drop.text}`",
-            "less than half the bucket's height",
-            "Measure from the top of the rim down.",
-        )
+        yield "rim_drop", refusal("shop.bucket.deep_rim", given=Name(bucket.rim_drop.text))
     yield from _volume(bucket)
 
 
@@ -78,15 +62,11 @@ def bucket_faults(bucket: Bucket) -> Iterator[tuple[str, str, str, str]]:
 _ROUNDED = 1.25
 
 
-def _volume(bucket: Bucket) -> Iterator[tuple[str, str, str, str]]:
+def _volume(bucket: Bucket) -> Iterator[tuple[str, Refusal]]:
     """A volume that the bucket's own outside does not hold."""
     sides = [(a.high_si, b.high_si) for a, b in (bucket.top, bucket.bottom)]
     area = sum(a * b for a, b in sides) / 2 * (math.pi / 4 if bucket.is_round else 1.0)
     most = area * bucket.height.high_si
     if bucket.volume.low_si > _ROUNDED * most:
-        yield (
-            "volume",
-            f"`{bucket.volume.text}` in a bucket that measures {most * 1000:.1f} L outside",
-            "no more than its outside holds",
-            "Check its sizes and their units, or the volume.",
-        )
+        given, outside = Name(bucket.volume.text), Amount(most, "volume")
+        yield "volume", refusal("shop.bucket.small", given=given, outside=outside)

@@ -8,9 +8,13 @@ from __future__ import annotations
 
 import math
 import re
+import tomllib
 from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
 from typing import Any
 
+from ..facts import Fact, Name, Statement, Term, state
 from ..quantity import QuantityError, parse
 from .catalogue import generic
 from .catalogue.hoods import HOODS
@@ -18,11 +22,12 @@ from .catalogue.hoods import HOODS
 Path = tuple[str | int, ...]
 
 
-#: The hoses of a file that lists none.
-USUAL_HOSES = (
-    {"name": "vacuum's own hose", "use": "tool", "bore": "44..60 mm", "length": "6..8 ft"},
-    {"name": "link hose", "use": "link", "bore": "54..60 mm", "length": "2..4 ft"},
-)
+@dataclass(frozen=True)
+class Filled:
+    """What was put at a place; without a reason it follows from what is given."""
+
+    why: Statement | None
+    source: str = "practice"
 
 
 @dataclass(frozen=True)
@@ -30,8 +35,8 @@ class Assumption:
     """One value the program supplied: where, what, why, and on whose word."""
 
     path: str
-    text: str
-    why: str
+    value: Fact
+    why: Statement
     source: str = "practice"
 
 
@@ -39,10 +44,16 @@ class Filler:
     """Collects assumptions while putting them into the data."""
 
     def __init__(self) -> None:
-        self.made: dict[Path, tuple[str, str, str]] = {}
+        self.made: dict[Path, Filled] = {}
 
     def put(
-        self, table: Any, path: Path, key: str, value: Any, why: str, source: str = "practice"
+        self,
+        table: Any,
+        path: Path,
+        key: str,
+        value: Any,
+        why: Statement | None,
+        source: str = "practice",
     ) -> None:
         """Set ``table[key]`` unless it is there already.
 
@@ -51,7 +62,7 @@ class Filler:
         if isinstance(table, dict) and key not in table:
             table[key] = value
             if not isinstance(value, (dict, list)):
-                self.made[(*path, key)] = (_as_text(value), why, source)
+                self.made[(*path, key)] = Filled(why, source)
 
     def table(self, parent: Any, key: str) -> Any:
         """The table at ``key``, made when missing; whatever else stands there, unchanged."""
@@ -60,17 +71,16 @@ class Filler:
         return parent.setdefault(key, {})
 
     def rows(
-        self, table: Any, path: Path, rows: dict[str, str], why: str, source: str = "practice"
+        self,
+        table: Any,
+        path: Path,
+        rows: dict[str, str],
+        why: Statement | None,
+        source: str = "practice",
     ) -> None:
         """Put several keys with one reason."""
         for key, text in rows.items():
             self.put(table, path, key, text, why, source)
-
-
-def _as_text(value: Any) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return str(value)
 
 
 def _si(table: Any, key: str, dimension: str) -> float | None:
@@ -82,17 +92,17 @@ def _si(table: Any, key: str, dimension: str) -> float | None:
         return None
 
 
-def fill(data: dict[str, Any]) -> dict[Path, tuple[str, str, str]]:
+def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     """Complete ``data`` in place.
 
     Returns
     -------
     dict
-        For each path filled: the text put there, why, and the source's key.
+        For each path filled: why, and the source's key.
     """
     filler = Filler()
     metric = metric_file(data)
-    filler.put(filler.table(data, "shop"), ("shop",), "page", "a4" if metric else "letter", "")
+    filler.put(filler.table(data, "shop"), ("shop",), "page", "a4" if metric else "letter", None)
     for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made
@@ -147,25 +157,25 @@ def _texts(data: Any) -> list[str]:
 def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     vacuum = f.table(data, "vacuum")
     here: Path = ("vacuum",)
-    f.put(vacuum, here, "tank", "8..14 US gal", "a middling shop vacuum")
+    f.put(vacuum, here, "tank", "8..14 US gal", state("assumed.middling_vacuum"))
     volume = _si(vacuum, "tank", "volume") or 0.0416
     row = generic.vacuum_row(volume)
-    f.put(vacuum, here, "shape", "round", "most shop vacuums stand on a round dolly")
-    why = f"usual for a tank of {row.what}"
+    f.put(vacuum, here, "shape", "round", state("assumed.round_dolly"))
+    why = state("assumed.tank", row=Term("tank", row.key))
     if isinstance(vacuum, dict) and "length" in vacuum and vacuum.get("shape") == "round":
-        f.put(vacuum, here, "width", vacuum["length"], "a round vacuum is as wide as it is long")
+        f.put(vacuum, here, "width", vacuum["length"], state("assumed.round_vacuum"))
     f.rows(vacuum, here, row.sizes, why)
-    f.put(vacuum, here, "inlet_on", "side", "usual place on a shop vacuum")
-    f.put(vacuum, here, "air_in_on", "top", "usual place on a shop vacuum")
-    f.put(vacuum, here, "air_out_on", "rear", "usual place on a shop vacuum")
-    f.put(vacuum, here, "filter", "used", "a filter is seldom clean")
+    f.put(vacuum, here, "inlet_on", "side", state("assumed.usual_place"))
+    f.put(vacuum, here, "air_in_on", "top", state("assumed.usual_place"))
+    f.put(vacuum, here, "air_out_on", "rear", state("assumed.usual_place"))
+    f.put(vacuum, here, "filter", "used", state("assumed.used_filter"))
     inlet = f.table(vacuum, "inlet")
     end(f, inlet, (*here, "inlet"), nominal=row.inlet)
     suction = f.table(vacuum, "suction")
     test = suction.get("home_test") if isinstance(suction, dict) else None
-    f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", "a thin sheet or lid")
+    f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", state("assumed.thin_plate"))
     if isinstance(suction, dict):
-        asked = "the lower of the two" if suction.get("points") and not test else ""
+        asked = state("assumed.lower_reading") if suction.get("points") and not test else None
         f.put(suction, (*here, "suction"), "tap", "pipe", asked)
     if isinstance(suction, dict) and not suction.get("points") and not test:
         volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
@@ -189,17 +199,17 @@ def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:
     if len(read) > 1 and qn > max(q0, 1e-3) and s0 > max(sn, 1e3):
         top = s0 + max(s0 - s1, 0.0) / max(q1 - q0, 1e-6) * q0
         end = qn + sn * (qn - q0) / max(s0 - sn, 0.02 * s0)
-        why = "the greatest suction read" + (", and straight on to no airflow" if q0 else "")
+        why = state("assumed.straight_to_no_airflow" if q0 else "assumed.greatest_suction")
         f.put(suction, here, "sealed", _span(s0 / 1000, min(top, 1.5 * s0) / 1000, "kPa"), why)
         f.put(
             suction,
             here,
             "open_airflow",
             _span(qn * 1000, min(end, 3 * qn) * 1000, "L/s"),
-            "from the greatest airflow read straight on to no suction",
+            state("assumed.straight_to_no_suction"),
         )
-    f.put(suction, here, "sealed", "15..25 kPa", "usual; the readings do not tell")
-    f.put(suction, here, "open_airflow", "25..70 L/s", "usual; the readings do not tell")
+    f.put(suction, here, "sealed", "15..25 kPa", state("assumed.readings_silent"))
+    f.put(suction, here, "open_airflow", "25..70 L/s", state("assumed.readings_silent"))
 
 
 def _readings(suction: dict[str, Any]) -> list[tuple[float, float]]:
@@ -239,17 +249,9 @@ def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> N
             here,
             "sealed",
             f"{low / 1000:.1f}..{high / 1000:.1f} kPa",
-            "from the motor's input power at a usual fan efficiency",
-            "practice",
+            state("assumed.input_power"),
         )
-    f.put(
-        suction,
-        here,
-        "sealed",
-        "13..22 kPa",
-        "usual for a shop vacuum with one fan stage; the label or a gauge tells",
-        "practice",
-    )
+    f.put(suction, here, "sealed", "13..22 kPa", state("assumed.one_fan_stage"))
     if open_m3_s is None:
         power = (amps or 1080 / volts) * volts
         sealed = sealed_pa or 17_500.0
@@ -259,8 +261,7 @@ def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> N
             here,
             "open_airflow",
             f"{low * 1000:.0f}..{high * 1000:.0f} L/s",
-            "from the motor's input power at a usual fan efficiency",
-            "practice",
+            state("assumed.input_power"),
         )
 
 
@@ -268,27 +269,29 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     separator = f.table(data, "separator")
     bucket = f.table(separator, "bucket")
     here: Path = ("separator", "bucket")
-    f.put(bucket, here, "shape", "tapered", "buckets that nest are tapered")
+    f.put(bucket, here, "shape", "tapered", state("assumed.tapered"))
     shape = str(bucket.get("shape")) if isinstance(bucket, dict) else "tapered"
-    f.put(bucket, here, "made_of", "plastic", "most buckets, drums and boxes are")
+    f.put(bucket, here, "made_of", "plastic", state("assumed.plastic"))
     f.put(bucket, here, "volume", *generic.bucket_volume(shape))
     volume = _si(bucket, "volume", "volume") or 0.0189
     row = generic.bucket_row(volume, shape)
     what = shape if shape in ("drum", "box") else "bucket"
     if shape == "drum":
         _drum(f, bucket, here)
-    f.rows(bucket, here, row.sizes, f"usual for a {what} of {row.what}")
+    f.rows(
+        bucket, here, row.sizes, state("assumed.bucket", shape=what, row=Term("capacity", row.key))
+    )
     if shape == "box":
         _box(f, bucket, here)
     cyclone = f.table(separator, "cyclone")
     here = ("separator", "cyclone")
-    f.rows(cyclone, here, generic.CYCLONE, "usual for a small cyclone on a bucket")
+    f.rows(cyclone, here, generic.CYCLONE, state("assumed.small_cyclone"))
     for name in ("inlet", "outlet"):
         end(f, f.table(cyclone, name), (*here, name), nominal="2 in port")
     if isinstance(separator, dict) and separator.get("in_use") is False:
         # Nothing rests on a separator that is not there, so nothing about it is an assumption.
         for path in [p for p in f.made if p[0] == "separator"]:
-            f.made[path] = (f.made[path][0], "", f.made[path][2])
+            f.made[path] = Filled(None)
 
 
 def _drum(f: Filler, drum: Any, here: Path) -> None:
@@ -296,22 +299,16 @@ def _drum(f: Filler, drum: Any, here: Path) -> None:
     top = _si(drum, "top_diameter", "length")
     if top is None:
         return
-    f.put(drum, here, "bottom_diameter", drum["top_diameter"], "a drum is straight")
+    f.put(drum, here, "bottom_diameter", drum["top_diameter"], state("assumed.straight_drum"))
     if _si(drum, "rim_drop", "length") == 0:
-        f.put(drum, here, "rim_diameter", drum["top_diameter"], "it has no rim")
+        f.put(drum, here, "rim_diameter", drum["top_diameter"], state("assumed.rimless"))
     low, high = (1000 * (top + more) for more in generic.DRUM_RIM)
-    f.put(
-        drum,
-        here,
-        "rim_diameter",
-        f"{low:.1f}..{high:.1f} mm",
-        "usual for a drum of its size under the rim",
-    )
+    f.put(drum, here, "rim_diameter", f"{low:.1f}..{high:.1f} mm", state("assumed.drum_under_rim"))
 
 
 def _box(f: Filler, box: Any, here: Path) -> None:
     """Floor, rim and corners of a box, from its size under the rim where that is given."""
-    f.rows(box, here, generic.BOX_REST, "usual for a storage box")
+    f.rows(box, here, generic.BOX_REST, state("assumed.storage_box"))
     rimless = _si(box, "rim_drop", "length") == 0
     for level, (less, more) in generic.BOX_FROM_TOP.items():
         for way in ("length", "width"):
@@ -319,7 +316,7 @@ def _box(f: Filler, box: Any, here: Path) -> None:
             if top is None:
                 continue
             if level == "rim" and rimless:
-                f.put(box, here, f"rim_{way}", box[f"top_{way}"], "it has no rim")
+                f.put(box, here, f"rim_{way}", box[f"top_{way}"], state("assumed.rimless"))
                 continue
             low, high = 1000 * max(top + less, 0.5 * top), 1000 * (top + more)
             f.put(
@@ -327,30 +324,26 @@ def _box(f: Filler, box: Any, here: Path) -> None:
                 here,
                 f"{level}_{way}",
                 f"{low:.1f}..{high:.1f} mm",
-                "usual for a box of its size under the rim",
+                state("assumed.box_under_rim"),
             )
 
 
 def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "hoses" not in data:
-        data["hoses"] = [dict(hose) for hose in USUAL_HOSES]
-        for i, hose in enumerate(data["hoses"]):
+        data["hoses"] = usual_hoses()
+        for i in range(len(data["hoses"])):
             for key in ("bore", "length"):
-                f.made[("hoses", i, key)] = (
-                    hose[key],
-                    "no hose is listed; vacuums are sold with one",
-                    "practice",
-                )
+                f.made[("hoses", i, key)] = Filled(state("assumed.no_hose_listed"))
     for i, hose in _each(data, "hoses"):
         here: Path = ("hoses", i)
-        f.put(hose, here, "wall", "ribbed", "most vacuum hoses are ribbed inside")
+        f.put(hose, here, "wall", "ribbed", state("assumed.ribbed"))
         bore = _si(hose, "bore", "length") or 0.057
         f.put(
             hose,
             here,
             "smallest_bend",
             f"{1.5 * bore * 1000:.0f}..{3 * bore * 1000:.0f} mm",
-            "one and a half to three bores",
+            state("assumed.bend_in_bores"),
         )
         for name in ("tool_end", "unit_end"):
             table = f.table(hose, name)
@@ -361,7 +354,7 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
                     (*here, name),
                     "outside",
                     f"{wide:.0f}..{wide + 8:.0f} mm",
-                    "a cuff's outside is from the hose's bore to 8 mm over it",
+                    state("assumed.cuff_over_bore"),
                 )
             end(f, table, (*here, name))
 
@@ -369,12 +362,14 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
 def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
     for i, tool in _each(data, "tools"):
         here: Path = ("tools", i)
-        f.put(tool.get("place"), (*here, "place"), "turn", "0 °", "")
+        f.put(tool.get("place"), (*here, "place"), "turn", "0 °", None)
         if tool.get("made") is not None and "port" not in tool:
             tool["port"] = {"nominal": "none"}
         hood = HOODS.get(str(tool.get("hood")))
         if hood:
-            usual = f"usual with {hood.what}" if len(hood.operations) > 1 else ""
+            usual = None
+            if len(hood.operations) > 1:
+                usual = state("assumed.usual_with", hood=Term("hood", hood.key))
             f.put(tool, here, "operation", hood.operations[0], usual)
             table = f.table(tool, "port")
             if isinstance(table, dict) and not {"nominal", "inside", "outside"} & set(table):
@@ -383,19 +378,25 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
                     if hood.made_for == "duct"
                     else ("1-1/4 in" if hood.duct_m < 0.05 else "2-1/2 in")
                 )
-                f.put(table, (*here, "port"), "nominal", nominal, f"usual on {hood.what}")
+                f.put(
+                    table,
+                    (*here, "port"),
+                    "nominal",
+                    nominal,
+                    state("assumed.usual_on", hood=Term("hood", hood.key)),
+                )
             end(f, table, (*here, "port"))
         else:
-            f.put(tool, here, "operation", "sawing", "")
+            f.put(tool, here, "operation", "sawing", None)
             end(f, f.table(tool, "port"), (*here, "port"))
-        f.put(tool, here, "amps", generic.TOOL_AMPS, "portable and bench tools on a home circuit")
-        f.put(tool, here, "bends", 2, "a hose lies in a curve or two")
-        f.put(tool, here, "rise", "0..3 ft", "from a bench or a floor tool to the unit")
+        f.put(tool, here, "amps", generic.TOOL_AMPS, state("assumed.home_tools"))
+        f.put(tool, here, "bends", 2, state("assumed.curve_or_two"))
+        f.put(tool, here, "rise", "0..3 ft", state("assumed.bench_or_floor"))
 
 
 def _branches(f: Filler, data: dict[str, Any], metric: bool) -> None:
     for i, branch in _each(data, "branches"):
-        f.put(branch, ("branches", i), "angle", "45 °", "the usual wye")
+        f.put(branch, ("branches", i), "angle", "45 °", state("assumed.usual_wye"))
 
 
 def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
@@ -409,34 +410,46 @@ def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
             if inside:
                 bores.append(inside)
         if bores:
-            f.put(fitting, here, "bore", f"{min(bores) * 1000:.1f} mm", "")
+            f.put(fitting, here, "bore", f"{min(bores) * 1000:.1f} mm", None)
         else:
-            f.put(fitting, here, "bore", "20..100 mm", "")
-        f.put(fitting, here, "length", "60..140 mm", "usual for a loose fitting")
+            f.put(fitting, here, "bore", "20..100 mm", None)
+        f.put(fitting, here, "length", "60..140 mm", state("assumed.loose_fitting"))
         elbow = fitting.get("kind") == "elbow"
-        f.put(fitting, here, "turn", "90 °" if elbow else "0 °", "usual" if elbow else "")
+        f.put(
+            fitting,
+            here,
+            "turn",
+            "90 °" if elbow else "0 °",
+            state("assumed.elbow") if elbow else None,
+        )
+
+
+@cache
+def _usual() -> dict[str, Any]:
+    return tomllib.loads((files("kerfwind.shop") / "usual.toml").read_text(encoding="utf-8"))
+
+
+def usual_hoses() -> list[dict[str, Any]]:
+    """The hoses of a file that lists none."""
+    return [dict(row) for row in _usual()["hoses"]]
 
 
 def usual_sheets(metric: bool) -> list[dict[str, Any]]:
     """The sheets of a file that lists none."""
-    return [dict(row) for row in (generic.METRIC_SHEETS if metric else generic.SHEETS)]
+    return [dict(row) for row in _usual()["metric_sheets" if metric else "sheets"]]
 
 
 def _sheets(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if "sheets" not in data:
         data["sheets"] = usual_sheets(metric)
-        for i, row in enumerate(data["sheets"]):
+        for i in range(len(data["sheets"])):
             for key in ("thickness", "length", "width", "price"):
-                f.made[("sheets", i, key)] = (
-                    str(row[key]),
-                    "no sheet is listed; a size usual on sale",
-                    "practice",
-                )
+                f.made[("sheets", i, key)] = Filled(state("assumed.no_sheet_listed"))
 
 
 def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
     wishes = f.table(data, "wishes")
-    f.put(wishes, ("wishes",), "measures", "metric" if metric else "inch", "")
+    f.put(wishes, ("wishes",), "measures", "metric" if metric else "inch", None)
     if isinstance(wishes, dict) and wishes.get("form") == "low":
         *widths, why = generic.LOW_WIDTH
         f.put(wishes, ("wishes",), "largest_width", widths[int(metric)], why)
@@ -452,10 +465,10 @@ def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
         )
         shape = bucket.get("shape") if isinstance(bucket, dict) else None
         hold, why = {
-            "straight": ("rim", "a straight bucket can only hang by its rim"),
-            "drum": ("standing", "a drum's rim is narrow, and a full drum is heavy to hang"),
-            "box": ("standing", "a box of which the rim is not known stands safest"),
-        }.get(str(shape), ("rim", "a rim holds a tapered bucket at a known height"))
+            "straight": ("rim", state("assumed.hangs_by_rim")),
+            "drum": ("standing", state("assumed.heavy_drum")),
+            "box": ("standing", state("assumed.box_stands")),
+        }.get(str(shape), ("rim", state("assumed.rim_holds")))
         f.put(wishes, ("wishes",), "hold_bucket", hold, why)
 
 
@@ -476,14 +489,14 @@ def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> Non
             table,
             path,
             {"inside": "40 mm", "outside": "45 mm", "length": "30 mm", "taper": "0 °"},
-            "",
+            None,
         )
         return
     if nominal and not {"nominal", "inside", "outside"} & set(table):
-        f.put(table, path, "nominal", nominal, "usual for its size")
+        f.put(table, path, "nominal", nominal, state("assumed.usual_end"))
     row = generic.nominal_row(str(table.get("nominal", "")))
     if row:
-        why = f"what {row.what} is found to measure; the name is no measurement"
+        why = state("assumed.nominal", nominal=Name(row.key))
         if "outside" not in table and "inside" not in table:
             f.rows(table, path, {"outside": row.outside, "inside": row.inside}, why)
     outside, inside = _si(table, "outside", "length"), _si(table, "inside", "length")
@@ -494,7 +507,7 @@ def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> Non
             path,
             "inside",
             f"{low * 1000:.1f}..{high * 1000:.1f} mm",
-            "walls of ends are 1.5 to 3.5 mm",
+            state("assumed.end_walls"),
         )
     elif inside and outside is None:
         low, high = inside + 0.003, inside + 0.007
@@ -503,14 +516,14 @@ def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> Non
             path,
             "outside",
             f"{low * 1000:.1f}..{high * 1000:.1f} mm",
-            "walls of ends are 1.5 to 3.5 mm",
+            state("assumed.end_walls"),
         )
     elif inside is None:
         f.rows(
             table,
             path,
             {"outside": "30..110 mm", "inside": "27..105 mm"},
-            "neither its size nor its name is given",
+            state("assumed.unknown_end"),
         )
-    f.put(table, path, "length", "25..50 mm", "usual depth of a push fit")
-    f.put(table, path, "taper", "0..3 °", "moulded ends taper a little")
+    f.put(table, path, "length", "25..50 mm", state("assumed.push_fit"))
+    f.put(table, path, "taper", "0..3 °", state("assumed.moulded_taper"))

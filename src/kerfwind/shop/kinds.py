@@ -9,18 +9,17 @@ from typing import Annotated, Any
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
-from ..faults import shortened
+from ..facts import Name, Statement, Term, state
+from ..faults import Refusal, refusal, shortened
 from ..quantity import Quantity, QuantityError, dimension, parse
 
 
 class PlaceError(ValueError):
-    """A value that the file may not hold, with what is allowed and how to mend it."""
+    """A value that the file may not hold."""
 
-    def __init__(self, found: str, allowed: str, mend: str) -> None:
-        super().__init__(f"found {found}; allowed: {allowed}. {mend}")
-        self.found = found
-        self.allowed = allowed
-        self.mend = mend
+    def __init__(self, refused: Refusal) -> None:
+        super().__init__(str(refused))
+        self.refusal = refused
 
 
 class AssumedText(str):
@@ -39,9 +38,9 @@ class Kind:
     """Marks a field as a quantity of one dimension between two written bounds."""
 
     dimension: str
-    low: str = ""
-    high: str = ""
-    example: str = ""
+    low: str
+    high: str
+    example: str
 
     def read(self, value: Any) -> Quantity:
         """Parse ``value`` and hold it to the bounds.
@@ -53,33 +52,36 @@ class Kind:
         """
         if isinstance(value, Quantity):
             return value
+        example = Name(self.example)
         if isinstance(value, bool) or not isinstance(value, (str, int, float)):
+            given = Name(shortened(repr(value), 60))
             raise PlaceError(
-                shortened(repr(value), 60),
-                self.allowed(),
-                f"Write it as a text, such as `{self.example}`.",
+                refusal("shop.value.no_text", given=given, bounds=self.bounds(), example=example)
             )
         if not isinstance(value, str):
-            bare = dimension(self.dimension).unit("") is not None
-            if not bare:
+            if dimension(self.dimension).unit("") is None:
+                given = Name(str(value))
                 raise PlaceError(
-                    f"the bare number {value}",
-                    self.allowed(),
-                    f'Put it in quotes with its unit, such as "{self.example}".',
+                    refusal("shop.value.bare", given=given, bounds=self.bounds(), example=example)
                 )
             value = repr(value)
         quantity = parse(value, self.dimension)
-        if self.low and quantity.low_si < _bound(self.low, self.dimension) - 1e-12:
-            raise PlaceError(f"`{value}`", self.allowed(), "Check the number and its unit.")
-        if self.high and quantity.high_si > _bound(self.high, self.dimension) + 1e-12:
-            raise PlaceError(f"`{value}`", self.allowed(), "Check the number and its unit.")
+        if (
+            quantity.low_si < _bound(self.low, self.dimension) - 1e-12
+            or quantity.high_si > _bound(self.high, self.dimension) + 1e-12
+        ):
+            given = Name(shortened(value))
+            raise PlaceError(refusal("shop.value.beyond", given=given, bounds=self.bounds()))
         return quantity
 
-    def allowed(self) -> str:
-        """The bounds in words."""
-        if self.low and self.high:
-            return f"{self.dimension} from {self.low} to {self.high}"
-        return f"{self.dimension} in {', '.join(dimension(self.dimension).spellings())}"
+    def bounds(self) -> Statement:
+        """What is allowed: the dimension between its bounds, as they may be written."""
+        return state(
+            "shop.bounds",
+            dimension=Term("dimension", self.dimension),
+            low=Name(self.low),
+            high=Name(self.high),
+        )
 
     def __get_pydantic_core_schema__(
         self, source: type[Any], handler: GetCoreSchemaHandler
@@ -97,7 +99,6 @@ class Kind:
         return {
             "type": ["string", "number"] if self.dimension == "ratio" else "string",
             "examples": [self.example],
-            "description": f"A quantity: {self.allowed()}.",
         }
 
 

@@ -5,28 +5,28 @@ from __future__ import annotations
 import copy
 import difflib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
 from .. import limits
-from ..faults import Fault, Faults, shortened
+from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
+from ..faults import Faults, Refusal, refusal, shortened, unread
 from ..plaintext import decoded
-from ..quantity import Quantity, QuantityError, Standing, show_written
+from ..quantity import Quantity, QuantityError, Standing, UnitChoice
 from ..rawfile import TooLargeError, read_at_most
 from ..tomlfile import load_toml
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
-from .filling import Assumption, Path, fill
+from .filling import Assumption, Filled, Path, fill, metric_file
 from .given_faults import reference_faults, text_faults
 from .kinds import AssumedText, PlaceError
 from .model import Shop
 from .positions import key_lines, line_of, path_text, value_at
+from .schema import model_in
 from .tool_faults import tool_faults
-
-_SAVE = "Save the file as UTF-8 in your editor."
 
 
 @dataclass(frozen=True)
@@ -62,51 +62,30 @@ def read_shop(path: str | FilePath) -> ShopFile:
     try:
         raw = read_at_most(file, limits.SHOP_BYTES)
     except TooLargeError as error:
-        raise _whole(
-            name,
-            str(error),
-            f"up to {limits.SHOP_BYTES:,} bytes",
-            "A shop file is a few pages of text.",
-        ) from None
+        most = limits.SHOP_BYTES
+        raise Faults([refusal("shop.file.large", file=name, size=error.size, most=most)]) from None
     except IsADirectoryError:
-        raise _whole(name, "a folder", "a TOML file", "Name the file inside it.") from None
+        raise Faults([refusal("shop.file.folder", file=name)]) from None
     except FileNotFoundError:
-        raise _whole(
-            name, "no such file", "a TOML file", f"Check the name, or `kerfwind new {name}`."
-        ) from None
+        raise Faults([refusal("shop.file.missing", file=name, given=Name(name))]) from None
     except OSError as error:
-        raise _whole(
-            name, error.strerror or "unreadable", "a file you may read", "Check its permissions."
-        ) from None
+        why = Name(error.strerror) if error.strerror else state("shop.file.closed")
+        raise Faults([refusal("shop.file.unread", file=name, why=why)]) from None
     if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
         text = decoded(raw)
         if text is None:
-            raise _whole(name, "UTF-16 cut short", "text saved as UTF-8", _SAVE)
+            raise Faults([refusal("shop.file.cut_short", file=name)])
         return parse_shop(text, name)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         if b"\0" in raw[:4096]:
-            raise _whole(
-                name, "a binary file", "a text in TOML", "Name the shop file, not a picture or PDF."
-            ) from None
+            raise Faults([refusal("shop.file.binary", file=name)]) from None
         line = raw[: error.start].count(b"\n") + 1
-        fault = Fault(
-            name,
-            line,
-            "",
-            f"a byte that is not UTF-8 (0x{raw[error.start]:02x})",
-            "text saved as UTF-8",
-            _SAVE,
-        )
-        raise Faults([fault]) from None
+        byte = Name(f"0x{raw[error.start]:02x}")
+        raise Faults([refusal("shop.file.not_utf8", file=name, line=line, byte=byte)]) from None
     if "\0" in text:
-        raise _whole(
-            name,
-            "a binary file, or UTF-16 that does not say so",
-            "text saved as UTF-8",
-            f"Name the shop file itself. {_SAVE}",
-        )
+        raise Faults([refusal("shop.file.unmarked", file=name)])
     return parse_shop(text, name)
 
 
@@ -116,10 +95,10 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
     lines = key_lines(text.replace("\r\n", "\n"))
     many = list(_long_lists(data, name, lines))
     if many:
-        raise Faults(many)
+        raise Faults(many, units=_units(data))
     given = copy.deepcopy(data)
     filled = fill(data)
-    faults: list[Fault] = []
+    faults: list[Refusal] = []
     more = 0
     shop: Shop | None = None
     try:
@@ -137,46 +116,48 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
     if shop is not None:
         faults += _sense_faults(shop, name, lines)
     if faults or shop is None:
-        raise Faults(sorted(_unique(faults), key=lambda f: f.line), more)
+        raise Faults(sorted(_unique(faults), key=lambda f: f.line), more, units=_units(given))
     placed = _place(shop, (), data, filled)
     assumptions = tuple(
-        Assumption(path_text(path, data), _told(placed, path, text), why, source)
-        for path, (text, why, source) in filled.items()
-        if why
+        Assumption(path_text(path, data), _value(placed, path), put.why, put.source)
+        for path, put in filled.items()
+        if put.why is not None
     )
     return ShopFile(placed, assumptions, name, text)
 
 
-def _long_lists(data: dict[str, Any], name: str, lines: dict[Path, int]) -> Iterator[Fault]:
+def _long_lists(data: dict[str, Any], name: str, lines: dict[Path, int]) -> Iterator[Refusal]:
     """Lists with more rows than can be planned with."""
     for place, most in limits.ROWS.items():
         path = tuple(place.split("."))
         rows = value_at(data, path)
         if isinstance(rows, list) and len(rows) > most:
-            yield Fault(
-                name,
-                line_of(lines, (*path, most)),
-                place,
-                f"{len(rows):,} of them",
-                f"up to {most:,}",
-                "Leave out what this plan is not for, or make two files of it.",
-            )
+            line = line_of(lines, (*path, most))
+            yield refusal("shop.long_list", place, file=name, line=line, rows=len(rows), most=most)
 
 
-def _told(shop: Shop, path: Path, text: str) -> str:
-    """What was put at a place, in the shop's own units."""
+def _value(shop: Shop, path: Path) -> Fact:
+    """What was put at a place."""
     part: Any = shop
     for step in path:
-        part = part[step] if isinstance(step, int) else getattr(part, step, None)
-    return show_written(part, shop.shop.units) if isinstance(part, Quantity) else text
+        part = part[step] if isinstance(step, int) else getattr(part, step)
+    if isinstance(part, Quantity):
+        return part
+    if isinstance(part, bool):
+        return Term("choice", "yes" if part else "no")
+    return Amount(part, "money") if isinstance(part, float) else Name(str(part))
 
 
-def _unique(faults: list[Fault]) -> list[Fault]:
+def _units(given: Any) -> UnitChoice:
+    """The units in which to speak of a file that cannot be read whole."""
+    said = value_at(given, ("shop", "units"))
+    if said in ("in", "mm", "both"):
+        return said  # type: ignore[no-any-return]
+    return "mm" if metric_file(given) else "in"
+
+
+def _unique(faults: list[Refusal]) -> list[Refusal]:
     return list(dict.fromkeys(faults))
-
-
-def _whole(name: str, found: str, allowed: str, mend: str) -> Faults:
-    return Faults([Fault(name, 0, "", found, allowed, mend)])
 
 
 def _shadowed(path: tuple[Any, ...], given: Any) -> bool:
@@ -190,103 +171,94 @@ def _shadowed(path: tuple[Any, ...], given: Any) -> bool:
 
 def _fault(
     given: Any, name: str, lines: dict[Path, int], path: tuple[Any, ...], error: dict[str, Any]
-) -> Fault:
-    line = line_of(lines, path)
-    field = path_text(path, given)
-    kind = error["type"]
+) -> Refusal:
     value = value_at(given, path)
-    found = f"`{shortened(str(value))}`" if isinstance(value, _PLAIN) else _kind_of(value)
     cause = (error.get("ctx") or {}).get("error")
     if isinstance(cause, PlaceError):
-        return Fault(name, line, field, cause.found, cause.allowed, cause.mend)
-    if isinstance(cause, QuantityError):
-        return Fault(name, line, field, f"`{cause.found}`", cause.allowed, cause.mend)
+        found = cause.refusal
+    elif isinstance(cause, QuantityError):
+        found = unread(cause)
+    else:
+        found = _refused(path, value, error)
+    return replace(found, file=name, line=line_of(lines, path), place=path_text(path, given))
+
+
+def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusal:
+    """What is wrong with a value, by the kinds of error that the models know."""
+    kind = error["type"]
     if kind == "extra_forbidden":
-        known = _fields_at(path[:-1])
-        near = difflib.get_close_matches(str(path[-1])[:80], known, 1, 0.6)
-        mend = f"Did you mean `{near[0]}`?" if near else "Remove it, or turn it into a # comment."
-        return Fault(
-            name, line, field, f"unknown key `{shortened(str(path[-1]))}`", ", ".join(known), mend
-        )
-    if kind == "missing" and path == ("tools",):
-        return Fault(
-            name,
-            line,
-            field,
-            "no tool",
-            "at least one",
-            'Add one: a line [[tools]], then name = "…" and hood = "…" (`kerfwind new` shows how).',
-        )
+        return _unknown_key(path)
     if kind == "missing":
-        return Fault(
-            name,
-            line,
-            field,
-            f"`{path[-1]}` is missing",
-            "a value for it",
-            f"Add `{path[-1]} = …`.",
-        )
+        key = Name(str(path[-1]))
+        return refusal("shop.no_tool") if path == ("tools",) else refusal("shop.missing", given=key)
+    found = _found(value)
     if kind == "literal_error":
-        allowed = [part.strip("'") for part in _literals(path)]
+        allowed = _literals(path)
+        choices = _names(allowed)
         near = difflib.get_close_matches(str(value)[:80], allowed, 1, 0.5)
-        mend = f"Did you mean `{near[0]}`?" if near else "Use one of these."
-        return Fault(name, line, field, found, ", ".join(allowed), mend)
+        if near:
+            closest = Name(near[0])
+            return refusal("shop.value.choice.near", found=found, choices=choices, near=closest)
+        return refusal("shop.value.choice", found=found, choices=choices)
     bounds = error.get("ctx") or {}
-    if "ge" in bounds or "le" in bounds:
-        words = f"at least {bounds['ge']}" if "ge" in bounds else f"at most {bounds['le']}"
-        return Fault(name, line, field, found, words, "Check the number.")
+    if "ge" in bounds:
+        return refusal("shop.value.below", found=found, least=Name(str(bounds["ge"])))
+    if "le" in bounds:
+        return refusal("shop.value.above", found=found, most=Name(str(bounds["le"])))
     if "max_length" in bounds:
-        words = f"up to {bounds['max_length']} characters"
-        return Fault(name, line, field, found, words, "Shorten it.")
-    choices = _literals(path) if kind == "tuple_type" else []
-    if choices:
-        listed = f"a list of {', '.join(choices)}"
-        return Fault(name, line, field, found, listed, f'Write it as ["{choices[0]}"].')
+        return refusal("shop.value.long", found=found, most=int(bounds["max_length"]))
+    if kind == "tuple_type" and (options := _literals(path)):
+        first = Name(options[0])
+        return refusal("shop.value.choices", found=found, choices=_names(options), first=first)
     if kind == "tuple_type" and isinstance(value, dict):
-        heading = ".".join(str(part) for part in path)
-        return Fault(
-            name,
-            line,
-            field,
-            found,
-            "a list of tables",
-            f"Write its heading with two brackets, [[{heading}]], once for each.",
-        )
+        heading = Name(".".join(str(part) for part in path))
+        return refusal("shop.value.one_bracket", found=found, heading=heading)
     if kind == "model_type" and (known := _fields_at(path)):
-        right, change = _BY_TYPE[kind]
-        return Fault(name, line, field, found, f"{right}: {', '.join(known)}", change)
-    right, change = _BY_TYPE.get(kind, (error["msg"], "Check the value."))
-    return Fault(name, line, field, found, right, change)
+        return refusal("shop.value.no_table", found=found, keys=_names(known))
+    if kind in _WANTED:
+        return refusal("shop.value.other_type", found=found, wanted=_WANTED[kind])
+    return refusal("shop.value.refused", found=found, why=Name(error["msg"]))
 
 
-_BY_TYPE = {
-    "string_type": ("a text in quotes", "Put quotes around it."),
-    "bool_type": ("true or false", "Write true or false, without quotes."),
-    "bool_parsing": ("true or false", "Write true or false, without quotes."),
-    "int_type": ("a whole number", "Write it without quotes or decimals."),
-    "int_parsing": ("a whole number", "Write it without quotes or decimals."),
-    "int_from_float": ("a whole number", "Write it without decimals."),
-    "float_type": ("a number", "Write it without quotes, such as 28.50."),
-    "float_parsing": ("a number", "Write it without quotes or currency, such as 28.50."),
-    "finite_number": ("a number", "Write it in digits, such as 28.50."),
-    "model_type": ("a table with keys of its own", "Write it as { key = value } or as [table]."),
-    "model_attributes_type": ("a table with keys of its own", "Write it as { key = value }."),
-    "tuple_type": (
-        "a list",
-        "Put it in [square brackets], or start each item with a [[…]] heading.",
-    ),
+def _unknown_key(path: tuple[Any, ...]) -> Refusal:
+    known = _fields_at(path[:-1])
+    key, keys = Name(shortened(str(path[-1]))), _names(known)
+    near = difflib.get_close_matches(str(path[-1])[:80], known, 1, 0.6)
+    if near:
+        return refusal("shop.unknown_key.near", given=key, keys=keys, near=Name(near[0]))
+    return refusal("shop.unknown_key", given=key, keys=keys)
+
+
+def _names(texts: list[str]) -> Listing:
+    return Listing(tuple(map(Name, texts)), "commas")
+
+
+#: What is wanted where an error says that a value is of another type.
+_WANTED = {
+    "string_type": "text",
+    "bool_type": "truth",
+    "bool_parsing": "truth",
+    "int_type": "whole",
+    "int_parsing": "whole",
+    "int_from_float": "no_decimals",
+    "float_type": "number",
+    "float_parsing": "number",
+    "finite_number": "digits",
+    "model_type": "table",
+    "model_attributes_type": "table",
+    "tuple_type": "list",
 }
 
 
-def _kind_of(value: Any) -> str:
+def _found(value: Any) -> Statement:
+    """What stands in the file."""
     if isinstance(value, dict):
-        return "a table"
+        return state("shop.found.table")
     if isinstance(value, list):
-        return f"a list of {len(value)}"
-    return "nothing" if value is None else f"`{shortened(str(value))}`"
-
-
-_PLAIN = (str, int, float)
+        return state("shop.found.list", items=len(value))
+    if value is None:
+        return state("shop.found.nothing")
+    return state("shop.found", text=Name(shortened(str(value))))
 
 
 def _model_at(path: tuple[Any, ...]) -> type[BaseModel] | None:
@@ -295,14 +267,8 @@ def _model_at(path: tuple[Any, ...]) -> type[BaseModel] | None:
         if isinstance(part, int) or model is None:
             continue
         field = model.model_fields.get(str(part))
-        model = _model_in(field.annotation) if field else None
+        model = model_in(field.annotation) if field else None
     return model
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    return next((m for a in get_args(annotation) if (m := _model_in(a))), None)
 
 
 def _fields_at(path: tuple[Any, ...]) -> list[str]:
@@ -324,58 +290,47 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     return _choices(args[0]) if args and get_args(args[0]) else args
 
 
-def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
+def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Refusal]:
     """Values that are each possible but not together."""
-    faults: list[Fault] = []
+    faults: list[Refusal] = []
 
-    def fault(path: tuple[Any, ...], found: str, allowed: str, mend: str) -> None:
+    def fault(path: tuple[Any, ...], found: Refusal) -> None:
         if any(path[:cut] in lines for cut in range(len(path), 1, -1)):
-            text = path_text(path, shop.model_dump())
-            faults.append(Fault(name, line_of(lines, path), text, found, allowed, mend))
+            place = path_text(path, shop.model_dump())
+            faults.append(replace(found, file=name, line=line_of(lines, path), place=place))
 
     bucket = shop.separator.bucket
-    for field, found, allowed, mend in bucket_faults(bucket):
-        fault(("separator", "bucket", field), found, allowed, mend)
+    for field, found in bucket_faults(bucket):
+        fault(("separator", "bucket", field), found)
     wishes = shop.wishes
     # Its plate and the fork over the wheel are taken for a few millimetres at least.
-    if wishes.caster_height.best_si < wishes.caster_diameter.best_si + 0.005:
-        given = "caster_height" if ("wishes", "caster_height") in lines else "caster_diameter"
-        fault(
-            ("wishes", given),
-            f"a caster {wishes.caster_height.text} high with a wheel of "
-            f"{wishes.caster_diameter.text}",
-            "at least 5 mm more than the wheel",
-            "Measure the wheel across, and from the floor to the caster's plate.",
+    if wishes.caster_height.best_si < wishes.caster_diameter.best_si + _OVER_WHEEL_M:
+        key = "caster_height" if ("wishes", "caster_height") in lines else "caster_diameter"
+        low = refusal(
+            "shop.low_caster",
+            height=Name(wishes.caster_height.text),
+            wheel=Name(wishes.caster_diameter.text),
+            over=Amount(_OVER_WHEEL_M, "length"),
         )
+        fault(("wishes", key), low)
     vacuum = shop.vacuum
     if vacuum.inlet_height.best_si > vacuum.height.best_si:
-        fault(
-            ("vacuum", "inlet_height"),
-            f"`{vacuum.inlet_height.text}`, above its height",
-            f"at most {vacuum.height.text}",
-            "Measure both from the floor.",
-        )
+        inlet, top = Name(vacuum.inlet_height.text), Name(vacuum.height.text)
+        fault(("vacuum", "inlet_height"), refusal("shop.high_inlet", given=inlet, top=top))
     points = sorted(
         (p.airflow.best_si, p.suction.best_si, i) for i, p in enumerate(vacuum.suction.points)
     )
     for (_, before, _), (_, after, i) in zip(points, points[1:], strict=False):
         if after > before * 1.02:
             p = vacuum.suction.points[i]
-            fault(
-                ("vacuum", "suction", "points", i),
-                f"`{p.suction.text}` at `{p.airflow.text}`, more suction at more airflow",
-                "suction that falls as airflow grows",
-                "Measure this point again.",
-            )
+            suction, airflow = Name(p.suction.text), Name(p.airflow.text)
+            rises = refusal("shop.air.rises", suction=suction, airflow=airflow)
+            fault(("vacuum", "suction", "points", i), rises)
     if vacuum.suction.points and len({q for q, _, _ in points}) < 2:
-        fault(
-            ("vacuum", "suction", "points"),
-            f"{len(points)} different airflow",
-            "two points or more",
-            "Add a second point, or give label figures.",
-        )
-    for row in (*air_faults(shop), *tool_faults(shop)):
-        fault(*row)
+        one = refusal("shop.air.one_airflow", points=len(points))
+        fault(("vacuum", "suction", "points"), one)
+    for path, found in (*air_faults(shop), *tool_faults(shop)):
+        fault(path, found)
     ends: list[tuple[tuple[Any, ...], Any]] = []
     for i, tool in enumerate(shop.tools):
         ends.append((("tools", i, "port"), tool.port))
@@ -392,42 +347,38 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Fault]:
         if end.inside.best_si >= end.outside.best_si and not (
             end.inside.assumed or end.outside.assumed
         ):
-            fault(
-                (*path, "inside"),
-                f"`{end.inside.text}`, not inside `{end.outside.text}`",
-                "less than the outside diameter",
-                "Swap them, or measure again.",
-            )
+            inside, outside = Name(end.inside.text), Name(end.outside.text)
+            fault((*path, "inside"), refusal("shop.not_inside", inside=inside, outside=outside))
     for i, sheet in enumerate(shop.sheets):
         if sheet.thickness.best_si >= min(sheet.width.best_si, sheet.length.best_si):
-            fault(
-                ("sheets", i, "thickness"),
-                f"`{sheet.thickness.text}`",
-                "less than its width",
-                "Check the units.",
-            )
+            given = Name(sheet.thickness.text)
+            fault(("sheets", i, "thickness"), refusal("shop.thick_sheet", given=given))
     return faults
 
 
+#: A caster's plate and fork, at least [m].
+_OVER_WHEEL_M = 0.005
 _LABEL = {"amps", "sealed", "open_airflow", "tank", "volume", "weight"}
 _CHOSEN = {"wishes", "saw", "circuit"}
 
 
-def _standing(path: tuple[Any, ...], filled: dict[Path, tuple[str, str, str]]) -> Standing:
-    if path in filled and filled[path][1]:
+def _is_assumed(path: tuple[Any, ...], filled: dict[Path, Filled]) -> bool:
+    return path in filled and filled[path].why is not None
+
+
+def _standing(path: tuple[Any, ...], filled: dict[Path, Filled]) -> Standing:
+    if _is_assumed(path, filled):
         return "assumed"
     if path[0] in _CHOSEN:
         return "chosen"
     return "label" if path[-1] in _LABEL else "measured"
 
 
-def _place(
-    part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, tuple[str, str, str]]
-) -> Any:
+def _place(part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> Any:
     """The same part with each quantity told its path and standing."""
     if isinstance(part, Quantity):
         return part.at(path_text(path, data)).standing_as(_standing(path, filled))
-    if isinstance(part, str) and filled.get(path, ("", ""))[1]:
+    if isinstance(part, str) and _is_assumed(path, filled):
         return AssumedText(part)
     if isinstance(part, BaseModel):
         return part.model_copy(

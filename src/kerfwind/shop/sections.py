@@ -7,10 +7,13 @@ from functools import cache
 from .model import Shop
 from .reading import parse_shop
 
+#: Any would do.
+_HOOD = "floor nozzle"
+
 
 @cache
 def _blank() -> Shop:
-    return parse_shop('[[tools]]\nname = "-"\nhood = "floor nozzle"\n').shop
+    return parse_shop("\n".join(("[[tools]]", 'name = "-"', f'hood = "{_HOOD}"'))).shop
 
 
 def only_sections(shop: Shop, *sections: str) -> Shop:

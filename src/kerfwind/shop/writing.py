@@ -58,7 +58,7 @@ def changed_text(text: str, changes: Mapping[KeyPath, Any]) -> str:
         else:
             table[key] = value
     result = tomlkit.dumps(document)
-    parse_shop(result, "the changed file")
+    parse_shop(result, "changed")
     return result
 
 

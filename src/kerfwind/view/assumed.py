@@ -27,7 +27,8 @@ def assumed_rows(plan: Plan, voice: Voice) -> list[AssumedRow]:
     """What nobody measured; places taken alike in one row."""
     alike: dict[tuple[str, str], list[str]] = {}
     for each in plan.file.assumptions:
-        alike.setdefault((each.text, each.why), []).append(each.path)
+        said = (voice.text(each.value), voice.text(each.why))
+        alike.setdefault(said, []).append(each.path)
     return [
         AssumedRow(places_text(paths, voice), text, why) for (text, why), paths in alike.items()
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from ..facts import Listing, Name, Place, Ref
+from ..facts import Listing, Name, Ref
 from ..finding import PREVENTING, Finding, Level
 from ..plan import Plan
 from ..shop import Shop
@@ -82,8 +82,9 @@ def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
 
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:
-    """Fields of the shop file to measure, in words where they have a name."""
-    return voice.text(Listing(tuple(map(Place, measure)), "commas"))
+    """Fields of the shop file to measure: by name, and where to find them."""
+    places = tuple(Name(voice.found_at(path)) for path in measure)
+    return voice.text(Listing(places, "commas"))
 
 
 def verdict_lines(plan: Plan) -> list[str]:

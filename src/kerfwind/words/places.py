@@ -6,7 +6,8 @@ import re
 
 from ..facts import Name, Place, Statement, facts
 
-_ITEM = re.compile(r"\[([^\]]*)\]")
+#: The item of a list that a path goes through, by what a person called it: any text.
+_ITEM = re.compile(r"\[(.*)\]")
 
 
 def place_statement(place: Place) -> Statement:
@@ -14,7 +15,11 @@ def place_statement(place: Place) -> Statement:
 
     >>> place_statement(Place("tools[planer].port.outside"))
     Statement(kind='place.tools.port.outside', facts=(('name', Name(text='planer')),))
+    >>> place_statement(Place("tools[planer]")).kind
+    'place.tools.each'
     """
-    names = _ITEM.findall(place.path)
-    kind = f"place.{_ITEM.sub('', place.path)}"
-    return Statement(kind, facts(name=Name(names[0])) if names else ())
+    item = _ITEM.search(place.path)
+    if item is None:
+        return Statement(f"place.{place.path}")
+    rest = place.path[item.end() :] or ".each"
+    return Statement(f"place.{place.path[: item.start()]}{rest}", facts(name=Name(item[1])))

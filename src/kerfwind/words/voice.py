@@ -10,13 +10,13 @@ from typing import Any
 
 from ..facts import Amount, Band, Fact, Facts, Listing, Name, Place, Ref, Statement, Term, slug
 from ..faults import Refusal
-from ..finding import Finding, numbers
+from ..finding import Finding
 from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_written
 from .messages import Choice, Messages, Text, messages
 from .numbers import bare, bare_length
 from .places import place_statement
 
-#: A number that is a word of its own, such as 4 or 2-1/2.
+#: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
 _NUMBER = re.compile(r"(?<!\S)\d+(?:-\d+/\d+)?(?!\S)")
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
@@ -124,6 +124,17 @@ class Voice:
     def place(self, path: str) -> str:
         """A field of the shop file by its name, or as it is written there where it has none."""
         return self.text(place_statement(Place(path))) if self.can_say_place(path) else path
+
+    def help(self, path: str) -> str:
+        """What stands in a field of the shop file; its path has no names of what is listed."""
+        return self.say(f"place.{path}", (("name", Name("")),), "help")
+
+    def found_at(self, path: str) -> str:
+        """A field by its name and by where to find it in the file."""
+        statement = place_statement(Place(path))
+        if not self.can_say(statement.kind, "help"):
+            return self.place(path)
+        return self.word("place.found_at", name=statement, path=Name(path))
 
     def _value(self, fact: Fact) -> Any:
         if isinstance(fact, int):
@@ -236,11 +247,6 @@ class Voice:
 
     def finding(self, finding: Finding) -> Said:
         """A finding in words: what was checked, the answer, what to do, value and limit."""
-        if finding.answer:
-            about = finding.about if isinstance(finding.about, str) else ""
-            return Said(
-                about, finding.check, finding.answer, finding.do, numbers(finding, self.units)
-            )
         key = finding.key
         answer = self.say(f"{key}.{finding.outcome}", finding.facts)
         if finding.outcome == "good" and finding.level != "good" and finding.otherwise:

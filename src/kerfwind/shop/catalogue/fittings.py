@@ -38,6 +38,11 @@ class Offer:
     price_high: float
 
 
+#: What the name of a fitting says that is sold with its clamps.
+_CLAMPED = "with clamps"
+#: An end that locks to another of its kind.
+_LOCKED = "quick coupling"
+
 Range = tuple[float, float]
 Kind = Literal["reducer", "coupling", "cuff"]
 
@@ -155,9 +160,7 @@ def _rubber(size: str) -> _Make:
 
 
 def _lock(path: str) -> End:
-    return _end(
-        path, (48, 52), (62, 70), (15, 25), nominal="quick coupling", joint="twist", goes="either"
-    )
+    return _end(path, (48, 52), (62, 70), (15, 25), nominal=_LOCKED, joint="twist", goes="either")
 
 
 def _offer(
@@ -222,7 +225,7 @@ def offers() -> tuple[Offer, ...]:
     for a, b, low, high in _CUFFS:
         made.append(
             _offer(
-                f"rubber coupling {a} by {b} pipe, with clamps",
+                f"rubber coupling {a} by {b} pipe, {_CLAMPED}",
                 "cuff",
                 _rubber(a),
                 _rubber(b),
@@ -235,7 +238,7 @@ def offers() -> tuple[Offer, ...]:
         for how in ("over", "in"):
             made.append(
                 _offer(
-                    f"quick coupling half, {size} {how}",
+                    f"{_LOCKED} half, {size} {how}",
                     "coupling",
                     _rigid(size, over=how == "over"),
                     _lock,

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...facts import Statement, state
+
 
 @dataclass(frozen=True)
 class Row:
     """Sizes usual for things of one capacity."""
 
     above_m3: float
-    what: str
+    key: str
     sizes: dict[str, str]
     inlet: str = ""
 
@@ -22,7 +24,7 @@ class Row:
 _VACUUMS = (
     Row(
         0.0,
-        "up to 6 US gal (23 L)",
+        "small",
         {
             "length": "12..16 in",
             "width": "12..16 in",
@@ -36,7 +38,7 @@ _VACUUMS = (
     ),
     Row(
         0.0235,
-        "7 to 12 US gal (25 to 45 L)",
+        "middling",
         {
             "length": "17..21 in",
             "width": "17..21 in",
@@ -50,7 +52,7 @@ _VACUUMS = (
     ),
     Row(
         0.0470,
-        "13 to 20 US gal (50 to 75 L)",
+        "large",
         {
             "length": "20..25 in",
             "width": "19..24 in",
@@ -67,7 +69,7 @@ _VACUUMS = (
 _BUCKETS = (
     Row(
         0.0,
-        "about 3 US gal (12 L)",
+        "bucket, small",
         {
             "top_diameter": "10.0..10.6 in",
             "bottom_diameter": "8.8..9.6 in",
@@ -80,7 +82,7 @@ _BUCKETS = (
     ),
     Row(
         0.0145,
-        "about 5 US gal (19 to 20 L)",
+        "bucket, middling",
         {
             "top_diameter": "11.1..11.6 in",
             "bottom_diameter": "10.1..10.6 in",
@@ -93,7 +95,7 @@ _BUCKETS = (
     ),
     Row(
         0.0260,
-        "about 8 to 10 US gal (30 to 38 L)",
+        "bucket, large",
         {
             "top_diameter": "13.5..15.5 in",
             "bottom_diameter": "12.5..14.5 in",
@@ -109,7 +111,7 @@ _BUCKETS = (
 _DRUMS = (
     Row(
         0.0,
-        "about 15 US gal (55 to 60 L)",
+        "drum, small",
         {
             "top_diameter": "14..16 in",
             "bottom_diameter": "14..16 in",
@@ -122,7 +124,7 @@ _DRUMS = (
     ),
     Row(
         0.0660,
-        "about 20 US gal (75 to 80 L)",
+        "drum, middling",
         {
             "top_diameter": "16..19 in",
             "bottom_diameter": "16..19 in",
@@ -135,7 +137,7 @@ _DRUMS = (
     ),
     Row(
         0.0950,
-        "about 30 US gal (110 to 120 L)",
+        "drum, large",
         {
             "top_diameter": "18..20 in",
             "bottom_diameter": "18..20 in",
@@ -151,7 +153,7 @@ _DRUMS = (
 _BOXES = (
     Row(
         0.0,
-        "up to 8 US gal (30 L)",
+        "box, small",
         {
             "top_length": "15..17 in",
             "top_width": "11..13 in",
@@ -162,7 +164,7 @@ _BOXES = (
     ),
     Row(
         0.0300,
-        "9 to 18 US gal (35 to 70 L)",
+        "box, large",
         {
             "top_length": "20..24 in",
             "top_width": "14..17 in",
@@ -201,12 +203,12 @@ def bucket_row(volume_m3: float, shape: str = "tapered") -> Row:
     return _row({"drum": _DRUMS, "box": _BOXES}.get(shape, _BUCKETS), volume_m3)
 
 
-def bucket_volume(shape: str) -> tuple[str, str]:
+def bucket_volume(shape: str) -> tuple[str, Statement]:
     """What one of this shape usually holds, and why it is taken."""
     return {
-        "drum": ("15 US gal", "the smallest usual drum"),
-        "box": ("40 L", "a middling storage box"),
-    }.get(shape, ("5 US gal", "the usual bucket under a small cyclone"))
+        "drum": ("15 US gal", state("assumed.smallest_drum")),
+        "box": ("40 L", state("assumed.middling_box")),
+    }.get(shape, ("5 US gal", state("assumed.usual_bucket")))
 
 
 def open_airflow_m3_s(input_power_w: float, sealed_pa: float) -> tuple[float, float]:
@@ -233,26 +235,25 @@ class NominalRow:
     """What parts sold under one nominal size are found to measure."""
 
     key: str
-    what: str
     outside: str
     inside: str
 
 
 _NOMINALS = (
-    NominalRow("27 mm", "a 27 mm end", "26..36 mm", "24..30 mm"),
-    NominalRow("35 mm", "a 35 mm end", "34..41 mm", "30..36 mm"),
-    NominalRow("1 in", "a 1 in end", "25..32 mm", "22..28 mm"),
-    NominalRow("1-1/4 in", "a 1-1/4 in end", "31..39 mm", "27..33 mm"),
-    NominalRow("1-1/2 in", "a 1-1/2 in end", "37..45 mm", "33..39 mm"),
-    NominalRow("1-7/8 in", "a 1-7/8 in end", "46..53 mm", "41..49 mm"),
-    NominalRow("2 in", "a 2 in end", "50..58 mm", "45..53 mm"),
-    NominalRow("2-1/4 in", "a 2-1/4 in end", "56..64 mm", "51..59 mm"),
-    NominalRow("2-1/2 in", "a 2-1/2 in end", "56..70 mm", "52..64 mm"),
-    NominalRow("3 in", "a 3 in end", "74..82 mm", "70..77 mm"),
-    NominalRow("4 in", "a 4 in end", "98..106 mm", "94..103 mm"),
-    NominalRow("100 mm", "a 100 mm end", "98..106 mm", "94..102 mm"),
-    NominalRow("50 mm", "a 50 mm end", "49..58 mm", "44..51 mm"),
-    NominalRow("58 mm", "a 58 mm end", "57..64 mm", "51..59 mm"),
+    NominalRow("27 mm", "26..36 mm", "24..30 mm"),
+    NominalRow("35 mm", "34..41 mm", "30..36 mm"),
+    NominalRow("1 in", "25..32 mm", "22..28 mm"),
+    NominalRow("1-1/4 in", "31..39 mm", "27..33 mm"),
+    NominalRow("1-1/2 in", "37..45 mm", "33..39 mm"),
+    NominalRow("1-7/8 in", "46..53 mm", "41..49 mm"),
+    NominalRow("2 in", "50..58 mm", "45..53 mm"),
+    NominalRow("2-1/4 in", "56..64 mm", "51..59 mm"),
+    NominalRow("2-1/2 in", "56..70 mm", "52..64 mm"),
+    NominalRow("3 in", "74..82 mm", "70..77 mm"),
+    NominalRow("4 in", "98..106 mm", "94..103 mm"),
+    NominalRow("100 mm", "98..106 mm", "94..102 mm"),
+    NominalRow("50 mm", "49..58 mm", "44..51 mm"),
+    NominalRow("58 mm", "57..64 mm", "51..59 mm"),
 )
 
 
@@ -264,90 +265,44 @@ def nominal_row(text: str) -> NominalRow | None:
 
 TOOL_AMPS = "2..15 A"
 
-SHEETS: tuple[dict[str, object], ...] = (
-    {
-        "name": "3/4 in plywood, 2 x 4 ft",
-        "material": "plywood",
-        "thickness": "23/32 in ± 1/64",
-        "length": "48 in",
-        "width": "24 in",
-        "price": 28.0,
-    },
-    {
-        "name": "3/4 in plywood, 4 x 4 ft",
-        "material": "plywood",
-        "thickness": "23/32 in ± 1/64",
-        "length": "48 in",
-        "width": "48 in",
-        "price": 49.0,
-    },
-    {
-        "name": "3/4 in plywood, 4 x 8 ft",
-        "material": "plywood",
-        "thickness": "23/32 in ± 1/64",
-        "length": "96 in",
-        "width": "48 in",
-        "price": 78.0,
-    },
-)
-
-METRIC_SHEETS: tuple[dict[str, object], ...] = (
-    {
-        "name": "18 mm plywood, 1220 x 610",
-        "material": "plywood",
-        "thickness": "18 mm ± 0.4",
-        "length": "1220 mm",
-        "width": "610 mm",
-        "price": 27.0,
-    },
-    {
-        "name": "18 mm plywood, 2440 x 1220",
-        "material": "plywood",
-        "thickness": "18 mm ± 0.4",
-        "length": "2440 mm",
-        "width": "1220 mm",
-        "price": 74.0,
-    },
-)
-
 # key: (inch shops, millimetre shops, why)
-REST: dict[str, dict[str, tuple[object, object, str]]] = {
+REST: dict[str, dict[str, tuple[object, object, Statement]]] = {
     "saw": {
-        "kind": ("table saw", "table saw", "the usual saw for sheets"),
-        "kerf": ("1/8 in", "3 mm", "a full-kerf blade"),
-        "trim": ("1/8 in", "3 mm", "enough to clean a knocked factory edge"),
-        "largest_rip": ("30 in", "760 mm", "a common fence"),
-        "smallest_piece": ("3 in", "75 mm", "below this a hand comes too near the blade"),
-        "carry_length": ("8 ft", "2.5 m", "a whole sheet is carried"),
-        "carry_width": ("4 ft", "1.25 m", "a whole sheet is carried"),
+        "kind": ("table saw", "table saw", state("assumed.usual_saw")),
+        "kerf": ("1/8 in", "3 mm", state("assumed.full_kerf")),
+        "trim": ("1/8 in", "3 mm", state("assumed.knocked_edge")),
+        "largest_rip": ("30 in", "760 mm", state("assumed.common_fence")),
+        "smallest_piece": ("3 in", "75 mm", state("assumed.near_the_blade")),
+        "carry_length": ("8 ft", "2.5 m", state("assumed.whole_sheet")),
+        "carry_width": ("4 ft", "1.25 m", state("assumed.whole_sheet")),
     },
     "room": {
-        "length": ("18..24 ft", "5.5..7.3 m", "a one-car garage"),
-        "width": ("10..14 ft", "3..4.3 m", "a one-car garage"),
-        "height": ("8..9 ft", "2.4..2.8 m", "a one-car garage"),
-        "altitude": ("0..2000 ft", "0..600 m", "where most people live"),
-        "temperature": ("45..90 °F", "7..32 °C", "an unheated garage"),
+        "length": ("18..24 ft", "5.5..7.3 m", state("assumed.one_car_garage")),
+        "width": ("10..14 ft", "3..4.3 m", state("assumed.one_car_garage")),
+        "height": ("8..9 ft", "2.4..2.8 m", state("assumed.one_car_garage")),
+        "altitude": ("0..2000 ft", "0..600 m", state("assumed.where_people_live")),
+        "temperature": ("45..90 °F", "7..32 °C", state("assumed.unheated_garage")),
     },
     "circuit": {
-        "volts": ("120 V", "230 V", "usual where the units are used"),
-        "breaker": ("15 A", "16 A", "the smaller of the usual circuits"),
-        "tool_shares": (True, True, "most garages have one circuit"),
+        "volts": ("120 V", "230 V", state("assumed.usual_voltage")),
+        "breaker": ("15 A", "16 A", state("assumed.smaller_circuit")),
+        "tool_shares": (True, True, state("assumed.one_circuit")),
     },
     "wishes": {
-        "form": ("tower", "tower", "the smallest footprint"),
-        "largest_length": ("30 in", "760 mm", "a corner of a small garage"),
-        "largest_width": ("30 in", "760 mm", "a corner of a small garage"),
-        "greatest_height": ("72 in", "1850 mm", "lid and hose within reach"),
-        "clearance": ("1/2 in", "12 mm", "to lift the vacuum out without a fight"),
-        "extra_width": ("0 in", "0 mm", "no wider than it must be"),
-        "extra_depth": ("0 in", "0 mm", "no deeper than it must be"),
-        "extra_front": ("0 in", "0 mm", "no deeper than it must be"),
-        "narrowest_door": ("24..36 in", "610..910 mm", "house doors; measure the one it must pass"),
-        "caster_diameter": ("3 in", "75 mm", "rolls over a cord and a threshold"),
-        "caster_height": ("4..4.3 in", "100..108 mm", "usual for a 3 in swivel caster"),
-        "caster_load": ("90..150 lb", "40..70 kg", "usual for a 3 in swivel caster"),
+        "form": ("tower", "tower", state("assumed.smallest_footprint")),
+        "largest_length": ("30 in", "760 mm", state("assumed.garage_corner")),
+        "largest_width": ("30 in", "760 mm", state("assumed.garage_corner")),
+        "greatest_height": ("72 in", "1850 mm", state("assumed.within_reach")),
+        "clearance": ("1/2 in", "12 mm", state("assumed.lift_out")),
+        "extra_width": ("0 in", "0 mm", state("assumed.no_wider")),
+        "extra_depth": ("0 in", "0 mm", state("assumed.no_deeper")),
+        "extra_front": ("0 in", "0 mm", state("assumed.no_deeper")),
+        "narrowest_door": ("24..36 in", "610..910 mm", state("assumed.house_doors")),
+        "caster_diameter": ("3 in", "75 mm", state("assumed.rolls_over")),
+        "caster_height": ("4..4.3 in", "100..108 mm", state("assumed.swivel_caster")),
+        "caster_load": ("90..150 lb", "40..70 kg", state("assumed.swivel_caster")),
     },
 }
 
 #: Largest width of a `low` cart where none is wished for: inches, millimetres, why.
-LOW_WIDTH = ("42 in", "1070 mm", "vacuum and bucket stand side by side in the `low` form")
+LOW_WIDTH = ("42 in", "1070 mm", state("assumed.side_by_side"))

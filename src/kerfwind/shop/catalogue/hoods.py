@@ -6,6 +6,7 @@ What a tool needs is keyed by these, never by the tool's name.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 Dust = Literal["flour", "fine", "chips", "shavings", "heavy"]
@@ -15,15 +16,22 @@ Dust = Literal["flour", "fine", "chips", "shavings", "heavy"]
 class Hood:
     """One kind of hood.
 
-    ``duct_m`` is the bore of the duct that hoods of the kind are drawn for [m]; ``made_for``
-    says whether that is a vacuum hose or a dust collector's duct.
+    ``called`` are other words that a person may know it by, of any language: they are held
+    against what stands in a file and never shown. ``duct_m`` is the bore of the duct that
+    hoods of the kind are drawn for [m]; ``made_for`` says whether that is a vacuum hose or a
+    dust collector's duct.
     """
 
     key: str
-    what: str
+    called: tuple[str, ...]
     made_for: Literal["vacuum hose", "duct"]
     duct_m: float
     operations: tuple[str, ...]
+
+    @cached_property
+    def words(self) -> frozenset[str]:
+        """All words that speak for it."""
+        return frozenset((*self.key.split(), *self.called))
 
 
 @dataclass(frozen=True)
@@ -40,45 +48,29 @@ BOX = "hood box"
 HOODS: dict[str, Hood] = {
     h.key: h
     for h in (
-        Hood(
-            "pad holes", "a sanding pad with holes and a shroud", "vacuum hose", 0.032, ("sanding",)
-        ),
-        Hood("belt shroud", "a belt sander's shroud", "vacuum hose", 0.032, ("sanding",)),
-        Hood("disc table", "a disc or belt sander's cabinet", "duct", 0.1016, ("sanding",)),
-        Hood(
-            "saw shroud",
-            "a hand-held saw with a closed blade shroud",
-            "vacuum hose",
-            0.038,
-            ("sawing",),
-        ),
-        Hood("mitre boot", "a boot behind a mitre saw's blade", "vacuum hose", 0.064, ("sawing",)),
-        Hood("band saw port", "a port under a band saw's table", "duct", 0.1016, ("sawing",)),
-        Hood("saw cabinet", "a table saw's closed cabinet", "duct", 0.1016, ("sawing",)),
-        Hood("blade guard", "a table saw's guard with a port", "vacuum hose", 0.064, ("sawing",)),
-        Hood(
-            "router fence", "a port in a router table's fence", "vacuum hose", 0.064, ("routing",)
-        ),
-        Hood("router base", "a hood on a hand router's base", "vacuum hose", 0.038, ("routing",)),
-        Hood("planer hood", "a thickness planer's hood", "duct", 0.1016, ("planing",)),
-        Hood("jointer chute", "a jointer's chute", "duct", 0.1016, ("planing",)),
-        Hood("drill fence", "a nozzle at a drill press", "vacuum hose", 0.064, ("drilling",)),
-        Hood("lathe hood", "an open hood behind a lathe", "duct", 0.1016, ("sanding", "turning")),
-        Hood("floor nozzle", "a floor nozzle", "vacuum hose", 0.064, ("sweeping",)),
+        Hood("pad holes", ("sander", "sanding", "shroud"), "vacuum hose", 0.032, ("sanding",)),
+        Hood("belt shroud", ("sander",), "vacuum hose", 0.032, ("sanding",)),
+        Hood("disc table", ("belt", "cabinet", "sander"), "duct", 0.1016, ("sanding",)),
+        Hood("saw shroud", ("blade", "closed", "hand", "held"), "vacuum hose", 0.038, ("sawing",)),
+        Hood("mitre boot", ("blade", "saw"), "vacuum hose", 0.064, ("sawing",)),
+        Hood("band saw port", ("table",), "duct", 0.1016, ("sawing",)),
+        Hood("saw cabinet", ("closed", "table"), "duct", 0.1016, ("sawing",)),
+        Hood("blade guard", ("port", "saw", "table"), "vacuum hose", 0.064, ("sawing",)),
+        Hood("router fence", ("port", "table"), "vacuum hose", 0.064, ("routing",)),
+        Hood("router base", ("hand", "hood"), "vacuum hose", 0.038, ("routing",)),
+        Hood("planer hood", ("thickness",), "duct", 0.1016, ("planing",)),
+        Hood("jointer chute", (), "duct", 0.1016, ("planing",)),
+        Hood("drill fence", ("nozzle", "press"), "vacuum hose", 0.064, ("drilling",)),
+        Hood("lathe hood", ("open", "turning"), "duct", 0.1016, ("sanding", "turning")),
+        Hood("floor nozzle", (), "vacuum hose", 0.064, ("sweeping",)),
         Hood(
             BOX,
-            "an open box beside the cut",
+            ("beside", "open"),
             "vacuum hose",
             0.064,
             ("sanding", "sawing", "routing", "planing", "drilling", "turning"),
         ),
-        Hood(
-            "bench nozzle",
-            "a nozzle laid beside the work",
-            "vacuum hose",
-            0.064,
-            ("sanding", "sweeping"),
-        ),
+        Hood("bench nozzle", ("work",), "vacuum hose", 0.064, ("sanding", "sweeping")),
     )
 }
 

@@ -221,7 +221,3 @@ air-face = { $reach ->
     [beyond] Through its face the air moves at { $had }; { $wanted } draws in what this work makes in the face. { $least } is still met { $distance } in front of it, and no further. Dust that is thrown faster than that flies past: wear a mask.
    *[not] Through its face the air moves at { $had }; { $wanted } draws in what this work makes in the face. This unit keeps up { $least } only over a face of { $side } square: make the opening smaller, or bring it closer to the dust. Dust that is thrown faster than that flies past: wear a mask.
 }
-
-## Fields of the shop file and what stands for several.
-
-place-hoses-link = hoses: the one with use = "link"

@@ -361,10 +361,6 @@ checks-sizes-no_size =
        *[length] a length with its unit, such as `18-1/2 in`
     }
     .mend = Measure it and fill it in.
-checks-sizes-unread =
-    .found = { $given }
-    .allowed = { $allowed }
-    .mend = { $mend }
 checks-sizes-slip =
     .found = `{ $given }`
     .allowed = from { $least } to { $most }

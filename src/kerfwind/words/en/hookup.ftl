@@ -1,19 +1,4 @@
 ## Fittings, by what they are called on the shelf.
-fitting-reducer-n-in-over-n-in-in = reducer { $first } in over, { $second } in in
-fitting-reducer-n-in-in-n-in-in = reducer { $first } in in, { $second } in in
-fitting-reducer-n-in-in-n-in-over = reducer { $first } in in, { $second } in over
-fitting-reducer-n-mm-over-n-mm-in = reducer { $first } mm over, { $second } mm in
-fitting-reducer-n-mm-in-n-mm-in = reducer { $first } mm in, { $second } mm in
-fitting-reducer-n-mm-in-n-mm-over = reducer { $first } mm in, { $second } mm over
-fitting-coupling-n-in-over-both = coupling { $first } in, over both
-fitting-coupling-n-in-into-both = coupling { $first } in, into both
-fitting-coupling-n-mm-over-both = coupling { $first } mm, over both
-fitting-coupling-n-mm-into-both = coupling { $first } mm, into both
-fitting-rubber-coupling-n-in-by-n-in-pipe-with-clamps = rubber coupling { $first } in by { $second } in pipe, with clamps
-fitting-quick-coupling-half-n-in-over = quick coupling half, { $first } in over
-fitting-quick-coupling-half-n-in-in = quick coupling half, { $first } in in
-fitting-quick-coupling-half-n-mm-over = quick coupling half, { $first } mm over
-fitting-quick-coupling-half-n-mm-in = quick coupling half, { $first } mm in
 fitting-band-clamp = band clamp
 
 ## What is made to measure.

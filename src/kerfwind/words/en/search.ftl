@@ -37,19 +37,6 @@ gauge-map = a map
 gauge-tape = a tape measure
 gauge-reading = reading it off
 
-# Ends and parts that are measured, by their place in the shop file.
-place-hoses = { $name }
-place-hoses-tool_end = the tool end of { $name }
-place-hoses-unit_end = the unit end of { $name }
-place-fittings = { $name }
-place-fittings-end_a = end A of { $name }
-place-fittings-end_b = end B of { $name }
-place-tools = { $name }
-place-tools-port = the port of { $name }
-place-vacuum-inlet = the vacuum's inlet
-place-separator-cyclone-inlet = the cyclone's inlet
-place-separator-cyclone-outlet = the cyclone's outlet
-
 ## Carts that a search chose.
 aim-cheapest = cheapest
 aim-steadiest = steadiest
