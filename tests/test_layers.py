@@ -48,15 +48,16 @@ ALLOWED = {
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
-ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping", "words"}
-ALLOWED["view"] = {"air", "cautions", "cutting", "facts", "finding", "plaintext", "plan", "shop"}
-ALLOWED["view"] |= {"hookup", "quantity", "shopping", "words"}
+ALLOWED["view"] = (
+    BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
+)
+ALLOWED["view"] |= {"words"}
 ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
-ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}
-ALLOWED["printed"] |= {"result_folder", "view", "words", "wording"}
-ALLOWED["terminal"] = {"air", "finding", "plan", "quantity", "search", "shop", "sources", "wording"}
-ALLOWED["terminal"] |= {"facts", "faults", "plaintext", "screen", "view", "words"}
+ALLOWED["printed"] = ALLOWED["plan"] | {"cautions", "drawing", "mesh_files", "plan"}
+ALLOWED["printed"] |= {"result_folder", "view", "words"}
+ALLOWED["terminal"] = {"facts", "faults", "finding", "plaintext", "plan", "screen", "search"}
+ALLOWED["terminal"] |= {"shop", "sources", "view", "words"}
 ALLOWED["answering"] = {
     "air",
     "disk",

@@ -25,7 +25,7 @@ from kerfwind.stages import Stages
 from kerfwind.terminal import report
 from kerfwind.view.cuts import cut_rows
 from kerfwind.view.findings import voice_of
-from kerfwind.wording import bill
+from kerfwind.view.summary import bill_text
 from tests import say
 from tests.say import answer
 
@@ -442,7 +442,10 @@ def test_a_row_without_a_price_is_not_lost_in_the_sum():
     missing = sum(line.price is None for line in plan.shopping)
     assert missing > 0
     items = "item" if missing == 1 else "items"
-    assert bill(plan) == f"about ${round(priced)}, and {missing} {items} without a known price"
+    assert (
+        bill_text(plan, voice_of(plan))
+        == f"about ${round(priced)}, and {missing} {items} without a known price"
+    )
 
 
 def test_only_a_price_that_was_written_down_is_called_given():

@@ -245,7 +245,7 @@ def test_files_for_machines_lie_in_their_folder_whatever_panels_are_called(names
     with pytest.MonkeyPatch.context() as patched:
         # A scene of no bodies cannot be written.
         patched.setattr("kerfwind.drawing.solid_files.cart_glb", lambda cart: b"")
-        files = machine_files_of(cart)
+        files = machine_files_of(cart, cart.panels, Voice())
     assert len(files) == 3 * len(names) + 2
     for name in files:
         assert re.fullmatch("(panels|solids)/[^/]+", name)
@@ -288,7 +288,9 @@ _BODY = box("block", (0, 0, 0), (1, 1, 1), "panel")
 @example("]]>%%c%%%^J^ \\U+0041\\M+1ABC")
 def test_drawings_hold_any_text(text):
     shown = visible(text)
-    drawn = layout(Drawing(text, (rectangle(0, 0, 1, 1), Label((0.5, 0.5), text))), Paper(180, 180))
+    drawn = layout(
+        Drawing(text, (rectangle(0, 0, 1, 1), Label((0.5, 0.5), text))), Paper(180, 180), Voice()
+    )
     root = ElementTree.fromstring(svg(drawn))
     assert root[0].text in (shown, None if not shown else shown.replace("\r", "\n"))
     model = zipfile.ZipFile(io.BytesIO(three_mf(dataclasses.replace(_BODY, name=text))))

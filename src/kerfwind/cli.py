@@ -31,6 +31,7 @@ from .wholefiles import is_standard_output, write_whole
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
     from .printed import Figures
+    from .words import Voice
 
 app = typer.Typer(
     name="kerfwind",
@@ -82,17 +83,18 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
         signal.signal(signal.SIGINT, before)
 
 
-def _stages(show: Callable[[str], None]) -> Callable[[Statement], None]:
+def _stages(show: Callable[[str], None], voice: Voice) -> Callable[[Statement], None]:
     """Tells each stage of a plan in words."""
-    from .words import Voice
-
-    voice = Voice()
     return lambda stage: show(voice.text(stage))
 
 
-def _read(path: Path) -> ShopFile:
+def _read(path: Path) -> tuple[ShopFile, Voice]:
+    """The shop file, and the voice that it asks for."""
     with answered():
-        return read_shop(path)
+        shop_file = read_shop(path)
+        from .view.language import voice_in
+
+        return shop_file, voice_in(shop_file)
 
 
 def _say_beside(out: Path, text: str) -> None:
@@ -127,8 +129,8 @@ def plan(
 
     The report comes here; PDF, drawings, tables and JSON go to a folder.
     """
-    shop_file = _read(file)
-    with answered(shop_file.shop.shop.units):
+    shop_file, voice = _read(file)
+    with answered(voice.units):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
@@ -138,11 +140,11 @@ def plan(
 
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
-            on_stage = _stages(shown.enter_context(progress()))
+            on_stage = _stages(shown.enter_context(progress()), voice)
             result = make_plan(
                 shop_file,
                 on_stage=on_stage,
-                when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build)),
+                when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build, voice)),
             )
 
             def report_all(written: list[Path]) -> None:
@@ -173,13 +175,13 @@ def check(file: ShopPath) -> None:
     Exit status: 0, or 1 when something must not be built or run so, or 2 when the file
     cannot be read.
     """
-    shop_file = _read(file)
-    with answered(shop_file.shop.shop.units):
+    shop_file, voice = _read(file)
+    with answered(voice.units):
         from .plan import make_plan
         from .terminal import report_findings
 
         with progress() as show:
-            result = make_plan(shop_file, on_stage=_stages(show))
+            result = make_plan(shop_file, on_stage=_stages(show, voice))
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)
@@ -193,16 +195,19 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     """
     from importlib.resources import files
 
+    from .words import Voice
+
+    voice, name = Voice(), Name(str(file))
     with answered():
         if file.exists():
-            wrong(f"{file} exists already and was left alone. Choose another name.")
+            wrong(voice.word("terminal.new.exists", file=name))
             raise typer.Exit(BAD_INPUT)
         if file.parent != Path() and not file.parent.is_dir():
-            wrong(f"{file.parent}: no such folder. Make it first, or choose another place.")
+            wrong(voice.word("terminal.new.no_folder", folder=Name(str(file.parent))))
             raise typer.Exit(BAD_INPUT)
         starter = (files("kerfwind.shop") / "starter.toml").read_text(encoding="utf-8")
         write_whole(file, starter)
-    say(f"Wrote {file}. Fill in what you know, then: kerfwind plan {file}")
+    say(voice.word("terminal.new.wrote", file=name))
 
 
 @app.command()
@@ -326,7 +331,7 @@ def cut(
     say(voice.word("cuts.results", files=files))
     wrong(*map(voice.text, written.kept))
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
-    if missing := lacking_text(lacking(named)):
+    if missing := lacking_text(lacking(named), voice):
         say(missing)
 
 
@@ -342,8 +347,8 @@ def size(
     Forms, holds and sizes are built, nested and checked; each cart shown is best at
     something. Nothing is written: put the wishes you like into the shop file.
     """
-    shop_file = _read(file)
-    with answered(shop_file.shop.shop.units):
+    shop_file, voice = _read(file)
+    with answered(voice.units):
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -355,7 +360,7 @@ def size(
         with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(done: int, every: int) -> bool:
-                on_stage(f"{done} of {every} carts")
+                on_stage(voice.word("terminal.sizes.progress", done=done, every=every))
                 return going()
 
             rack = "fitting rack" in shop.wishes.options
@@ -393,8 +398,8 @@ def carry(
 
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """
-    shop_file = _read(file)
-    with answered(shop_file.shop.shop.units):
+    shop_file, voice = _read(file)
+    with answered(voice.units):
         from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
@@ -407,7 +412,7 @@ def carry(
         with progress() as on_stage, _until_interrupted() as going:
 
             def go_on(tried: int) -> bool:
-                on_stage(f"{tried} carts laid out")
+                on_stage(voice.word("terminal.table.progress", count=tried))
                 return going()
 
             found = cart_for_table(
@@ -435,13 +440,13 @@ def home_test_page(
 
     Thin plates with holes of known size, a dry gauge, and a table to fill in.
     """
-    shop_file = _read(file)
-    with answered(shop_file.shop.shop.units):
+    shop_file, voice = _read(file)
+    with answered(voice.units):
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
 
         write_whole(out, test_sheet_pdf(shop_file.shop))
-    _say_beside(out, f"Wrote {out}. Print it at any size; the table is filled in by hand.")
+    _say_beside(out, voice.word("terminal.test_sheet.wrote", file=Name(str(out))))
 
 
 @app.command("measure-sheet")
@@ -461,12 +466,16 @@ def measuring_page(
         from .printed.sheets import measure_sheet_pdf
 
         write_whole(out, measure_sheet_pdf(page.value))
+    from .words import Voice
+
     other = "a4" if page is Page.letter else "letter"
-    _say_beside(
-        out,
-        f"Wrote {out}, for {page.value} paper (`--page {other}` for the other). Print it at 100 %, and "
-        "check the ruler first.",
+    written = Voice().word(
+        "terminal.measure_sheet.wrote",
+        file=Name(str(out)),
+        page=Name(page.value),
+        other=Name(other),
     )
+    _say_beside(out, written)
 
 
 @app.command()
@@ -493,5 +502,7 @@ def sources(
     with answered():
         found = list_sources(word)
     if not found:
-        wrong(f"No number has `{word}` in its key or text. Try less of the word.")
+        from .words import Voice
+
+        wrong(Voice().word("terminal.sources.none", word=Name(word)))
         raise typer.Exit(BAD_INPUT)

@@ -23,13 +23,14 @@ from .air import (
     face_air,
     power_finding,
     tool_air,
+    tools_apart,
 )
 from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
 from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
-from .hookup import Hookups, on_the_cart
+from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel
 from .plan_json import as_plain
@@ -93,10 +94,24 @@ class BranchPlan:
 class Plan:
     """Everything computed for one shop file.
 
-    ``build`` is None where no cart can be, and with it ``work``, what building it takes, and
-    ``fits``, which other vacuums and buckets it carries; ``branches`` where the shop has no fixed
-    branches, ``afterwards`` where nothing was measured after building, ``floor`` where no
-    tool has a place on the map.
+    Attributes
+    ----------
+    air, apart
+        The air at each tool, and the tools whose airflows lie apart enough to be compared.
+    branches
+        None where the shop has no fixed ones.
+    afterwards
+        None where nothing was measured after building.
+    floor
+        None where no tool has a place on the map.
+    build
+        None where no cart can be, and with it `work` and `fits`.
+    work, fits
+        What building the cart takes, and which other vacuums and buckets it carries.
+    lines
+        Each tool's chain as it lies in line, by the tool's name.
+    wall
+        The wall chart, with the fittings' places on the cart.
     """
 
     file: ShopFile
@@ -114,6 +129,9 @@ class Plan:
     fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
+    apart: tuple[str, ...]
+    lines: dict[str, tuple[InLine, ...]]
+    wall: WallChart
 
     @property
     def shop(self) -> Shop:
@@ -313,6 +331,9 @@ def make_plan(
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
+        tools_apart(air),
+        {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
+        wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
     )
 
 
@@ -536,5 +557,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "work": plan.work,
         "fits": plan.fits,
         "shopping": plan.shopping,
+        "apart": plan.apart,
+        "lines": plan.lines,
+        "wall": plan.wall,
     }
     return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

@@ -76,7 +76,9 @@ def chart() -> Drawing:
     for name, k in (("Sander", 5e7), ("Mitre saw", 1.6e7), ("Router", 1.3e7), ("Planer", 4e6)):
         n = int(np.argmax(k * q**2 > p))
         systems.append(SystemCurve(name, q, k * q**2, (float(q[n]), float(p[n]))))
-    return suction_chart(q, p, systems, band_pa=(p * 0.9, p * 1.08), points=[(0.01, 2e4)])
+    return suction_chart(
+        q, p, systems, voice=Voice(), band_pa=(p * 0.9, p * 1.08), points=[(0.01, 2e4)]
+    )
 
 
 def path() -> Drawing:
@@ -86,7 +88,7 @@ def path() -> Drawing:
         PathPart("Cyclone", 650.0, "step", 500.0, 820.0),
         PathPart("Filter", 1300.0),
     ]
-    return path_chart(parts, available_pa=11350.0)
+    return path_chart(parts, voice=Voice(), available_pa=11350.0)
 
 
 def pictures() -> list[Placed]:
@@ -95,7 +97,7 @@ def pictures() -> list[Placed]:
     seen = picture(bodies, perspective(points))
     notes = [Balloon(seen.seen_at("Shelf") or (0, 0), "4")]
     notes.append(Label(seen.seen_at("Vacuum") or (0, 0), "vacuum", "leader"))  # type: ignore[arg-type]
-    whole = layout(picture_drawing("The unit", seen, notes), Paper(80, 110))
+    whole = layout(picture_drawing("The unit", seen, notes), Paper(80, 110), Voice())
     step = picture(bodies[:5], turned(-35, 28), emphasised=("Shelf",))
     apart = [b.moved((0.3 * n, 0.0, 0.0)) for n, b in enumerate(bodies[:4])]
     sides = []
@@ -106,9 +108,11 @@ def pictures() -> list[Placed]:
         sides.append(picture_drawing(view.name, flat, [overall]))
     return [
         whole,
-        layout(picture_drawing("Step", step), Paper(60, 60)),
-        layout(picture_drawing("Apart", picture(apart, cabinet())), Paper(90, 60)),
-        layout_together([[sides[2], None], [sides[0], sides[1]]], Paper(120, 150), "mm"),
+        layout(picture_drawing("Step", step), Paper(60, 60), Voice()),
+        layout(picture_drawing("Apart", picture(apart, cabinet())), Paper(90, 60), Voice()),
+        layout_together(
+            [[sides[2], None], [sides[0], sides[1]]], Paper(120, 150), Voice(units="mm")
+        ),
     ]
 
 
@@ -119,18 +123,18 @@ def everything() -> list[Placed]:
         layout(
             sheet_drawing(s, steps, kerf_m=SAW.kerf_m, voice=Voice(units="mm")),
             Paper(175, 170),
-            "mm",
+            Voice(units="mm"),
         )
         for s in nested.sheets
     ]
     return [
         *sheets,
         *pictures(),
-        layout(panel_drawing(SIDE, Voice(units="mm")), Paper(175, 120), "mm"),
-        layout(panel_drawing(SIDE, Voice(units="in")), Paper(110, 110), "in"),
-        layout(chart(), Paper(200, 130)),
-        layout(path(), Paper(200, 130)),
-        layout(chain_drawing(CHAIN), Paper(180, 90)),
+        layout(panel_drawing(SIDE, Voice(units="mm")), Paper(175, 120), Voice(units="mm")),
+        layout(panel_drawing(SIDE, Voice(units="in")), Paper(110, 110), Voice()),
+        layout(chart(), Paper(200, 130), Voice()),
+        layout(path(), Paper(200, 130), Voice()),
+        layout(chain_drawing(CHAIN, voice=Voice()), Paper(180, 90), Voice()),
     ]
 
 
@@ -155,15 +159,22 @@ def test_all_drawings_are_clean_and_go_to_paper(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("units", ["in", "mm", "both"])
 def test_lines_keep_out_of_the_words_of_charts_and_panels(units: str) -> None:
-    for drawing in (panel_drawing(SIDE, Voice(units=units)), chart(), path(), chain_drawing(CHAIN)):  # type: ignore[arg-type]
-        assert overlaps(layout(drawing, Paper(250, 200), units)) == []  # type: ignore[arg-type]
+    for drawing in (
+        panel_drawing(SIDE, Voice(units=units)),
+        chart(),
+        path(),
+        chain_drawing(CHAIN, voice=Voice()),
+    ):  # type: ignore[arg-type]
+        assert overlaps(layout(drawing, Paper(250, 200), Voice(units=units))) == []  # type: ignore[arg-type]
 
 
 def test_a_sheet_names_every_piece_and_numbers_every_cut() -> None:
     nested = nest(PANELS, [SheetKind("half sheet", 1.22, 1.22)], SAW)
     steps = cut_order(nested, SAW)
     for sheet in nested.sheets:
-        placed = layout(sheet_drawing(sheet, steps, kerf_m=0.003, voice=Voice()), Paper(250, 250))
+        placed = layout(
+            sheet_drawing(sheet, steps, kerf_m=0.003, voice=Voice()), Paper(250, 250), Voice()
+        )
         words = [w.text for w in placed.words]
         for piece in sheet.pieces:
             assert any(w.split(" ")[0] == piece.pencil for w in words), piece.pencil
@@ -177,7 +188,7 @@ def test_every_line_of_a_long_name_stands_above_its_piece() -> None:
         ChainPiece(long, 0.05, 0.045, 0.05, 0.045, 0.07, "press", to_get=True),
         ChainPiece("hose", 0.05, 0.045, 0.05, 0.045, 0.07, ""),
     ]
-    drawing = chain_drawing(pieces)
+    drawing = chain_drawing(pieces, voice=Voice())
     top = max(y for i in drawing.items if isinstance(i, Polygon) for _, y in i.points)
     words = long.split()
     named = [i for i in drawing.items if isinstance(i, Label) and i.text.split()[0] in words]
@@ -192,7 +203,7 @@ def test_an_empty_stretch_is_broken_out_and_sizes_stay_true() -> None:
     steps = cut_order(nested, SAW)
     (sheet,) = nested.sheets
     drawing = sheet_drawing(sheet, steps, kerf_m=SAW.kerf_m, voice=Voice(units="mm"))
-    placed = layout(drawing, Paper(175, 140), "mm")
+    placed = layout(drawing, Paper(175, 140), Voice(units="mm"))
     shown = max(x for i in drawing.items if isinstance(i, Polyline) for x, _ in i.points)
     words = [w.text for w in placed.words]
     assert shown < 0.7 * 2.44
@@ -218,21 +229,21 @@ def test_a_turned_panel_keeps_its_face_up() -> None:
 
 
 def test_axes_have_plain_steps() -> None:
-    axis = nice_axis(20800.0, "pressure", "in", 90.0)
+    axis = nice_axis(20800.0, "pressure", Voice(), 90.0)
     assert axis.unit == "inH₂O"
     assert axis.high * 249.089 >= 20800.0
     assert [t for _, t in axis.ticks()][:3] == ["0", "20", "40"]
-    small = nice_axis(0.12, "pressure", "mm", 60.0)
+    small = nice_axis(0.12, "pressure", Voice(units="mm"), 60.0)
     assert len({t for _, t in small.ticks()}) == len(small.ticks())
 
 
 def test_impossible_input_is_answered() -> None:
     with pytest.raises(ValueError, match="measure its ends again"):
-        chain_drawing([ChainPiece("Odd", 0.03, 0.04, 0.03, 0.02, 0.1)])
+        chain_drawing([ChainPiece("Odd", 0.03, 0.04, 0.03, 0.02, 0.1)], voice=Voice())
     with pytest.raises(ValueError, match="at least one"):
-        path_chart([])
+        path_chart([], voice=Voice())
     with pytest.raises(ValueError, match="2 airflows and 3 suctions"):
-        suction_chart([0, 1], [3, 2, 1])
+        suction_chart([0, 1], [3, 2, 1], voice=Voice())
 
 
 def test_a_panel_goes_to_dxf_with_its_holes() -> None:
@@ -240,6 +251,8 @@ def test_a_panel_goes_to_dxf_with_its_holes() -> None:
 
     import ezdxf
 
-    space = ezdxf.read(io.StringIO(dxf(panel_drawing(SIDE, Voice(units="mm"))))).modelspace()
+    space = ezdxf.read(
+        io.StringIO(dxf(panel_drawing(SIDE, Voice(units="mm")), Voice(units="mm")))
+    ).modelspace()
     circles = [e for e in space.query("CIRCLE") if e.dxf.layer in ("OUTLINE", "EDGE")]
     assert len(circles) == len(SIDE.holes) + 1

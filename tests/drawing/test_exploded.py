@@ -88,7 +88,7 @@ def test_every_panel_has_its_letter_in_the_exploded_view(cart):
     drawing = exploded_drawing(cart, Voice(), [coarser(b) for b in cart.bodies])
     letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
     assert letters == {p.key for p in cart.panels}
-    placed = layout(drawing, Paper(174, 230), footer=False)
+    placed = layout(drawing, Paper(174, 230), Voice(), footer=False)
     assert overlaps(placed) == []
 
 
@@ -106,7 +106,7 @@ def test_each_step_shows_its_new_parts_by_letter_and_its_screws_by_number(cart):
         labels = [i.text for i in drawing.items if isinstance(i, Label)]
         counted = sum(int(m[1]) for t in labels if (m := re.match(r"(\d+) screws, ", t)))
         assert counted == sum(len(joints[k].screws) for k in step.joints), step.title
-        assert overlaps(layout(drawing, Paper(66, 60), footer=False)) == [], step.title
+        assert overlaps(layout(drawing, Paper(66, 60), Voice(), footer=False)) == [], step.title
 
 
 def test_only_what_is_there_by_then_is_drawn():
@@ -143,9 +143,9 @@ def test_casters_point_up_while_the_work_is_upside_down():
 def test_small_parts_are_shown_larger():
     cart = whole_cart("tower")
     step = next(s for s in cart.steps if "front left block" in s.new)
-    near = layout(step_drawing(cart, step, Voice()), Paper(66, 60), footer=False)
+    near = layout(step_drawing(cart, step, Voice()), Paper(66, 60), Voice(), footer=False)
     frame = next(s for s in cart.steps if "link hose" in s.new)
-    far = layout(step_drawing(cart, frame, Voice()), Paper(66, 60), footer=False)
+    far = layout(step_drawing(cart, frame, Voice()), Paper(66, 60), Voice(), footer=False)
     # Words stand beside the frame, not across it, and take of its width.
     assert near.mm_per_unit > 1.4 * far.mm_per_unit
 

@@ -31,6 +31,7 @@ from kerfwind.drawing.model import Item
 from kerfwind.drawing.ordinates import spread
 from kerfwind.drawing.overlap import boxes_meet_boxes, boxes_meet_segments, segments_cross
 from kerfwind.drawing.placed import Placed, Words
+from kerfwind.words import Voice
 
 A_PAGE = Paper(180, 230)
 
@@ -55,37 +56,37 @@ def side_panel() -> Drawing:
 
 
 def test_a_panel_takes_the_largest_plain_scale_that_fits() -> None:
-    placed = layout(side_panel(), A_PAGE, "in")
+    placed = layout(side_panel(), A_PAGE, Voice())
     assert placed.scale == "1:6"
     assert placed.width <= A_PAGE.width
     assert placed.height <= A_PAGE.height
     assert overlaps(placed) == []
-    tighter = layout(side_panel(), Paper(100, 140), "in")
+    tighter = layout(side_panel(), Paper(100, 140), Voice())
     assert float(tighter.scale.removeprefix("1:")) > 6
 
 
 def test_the_stated_scale_is_the_drawn_one() -> None:
-    placed = layout(side_panel(), A_PAGE, "mm")
+    placed = layout(side_panel(), A_PAGE, Voice(units="mm"))
     ratio = float(placed.scale.removeprefix("1:"))
     assert placed.mm_per_unit == pytest.approx(1000 / ratio)
     assert any(w.text.startswith(f"Scale {placed.scale}") for w in placed.words)
 
 
 def test_dimension_texts_are_the_measured_lengths() -> None:
-    texts = {w.text for w in layout(side_panel(), A_PAGE, "mm").words}
+    texts = {w.text for w in layout(side_panel(), A_PAGE, Voice(units="mm")).words}
     assert {"600", "900", "200", "141", "Ø 260 through"} <= texts
-    assert "23-5/8" in {w.text for w in layout(side_panel(), A_PAGE, "in").words}
+    assert "23-5/8" in {w.text for w in layout(side_panel(), A_PAGE, Voice()).words}
 
 
 def test_two_units_at_once() -> None:
-    assert length_text("both")(0.6) == "23-5/8 (600)"
-    assert length_text("mm")(0.0125) == "12.5"
+    assert length_text(Voice(units="both"))(0.6) == "23-5/8 (600)"
+    assert length_text(Voice(units="mm"))(0.0125) == "12.5"
 
 
 def test_views_share_scale_and_origin() -> None:
     wide = Drawing("Front", (rectangle(-0.3, 0, 0.6, 0.9), Dimension((-0.3, 0), (0.3, 0))))
     top = Drawing("Top", (rectangle(-0.2, 0, 0.4, 0.3), Dimension((-0.2, 0), (0.2, 0))))
-    placed = layout_together([[top, None], [wide, side_panel()]], A_PAGE, "mm")
+    placed = layout_together([[top, None], [wide, side_panel()]], A_PAGE, Voice(units="mm"))
     assert overlaps(placed) == []
     assert placed.height <= A_PAGE.height
 
@@ -120,7 +121,7 @@ def crowded(draw: st.DrawFn) -> Drawing:
 @settings(max_examples=25, deadline=None)
 @given(crowded(), st.sampled_from(["in", "mm", "both"]))
 def test_no_text_ever_meets_text_or_leaves_the_paper(drawing: Drawing, units: str) -> None:
-    placed = layout(drawing, A_PAGE, units)  # type: ignore[arg-type]
+    placed = layout(drawing, A_PAGE, Voice(units=units))  # type: ignore[arg-type]
     assert [o for o in overlaps(placed) if o[0] != "line"] == []
     # Dimension texts keep clear of every line, not only of other text.
     sizes = {text for _, _, text in placed.measures}
@@ -138,7 +139,7 @@ def test_no_text_ever_meets_text_or_leaves_the_paper(drawing: Drawing, units: st
 def test_any_number_of_dimensions_on_one_side(spans: list[tuple[float, float]]) -> None:
     items: list[Item] = [rectangle(0, 0, 1.0, 0.4)]
     items += [Dimension((a, 0.1), (b, 0.1)) for a, b in spans if a != b]
-    placed = layout(Drawing("Rules", tuple(items)), Paper(180, 400), "in")
+    placed = layout(Drawing("Rules", tuple(items)), Paper(180, 400), Voice())
     assert overlaps(placed) == []
 
 
@@ -193,7 +194,7 @@ def test_when_no_scale_has_room_everything_is_made_smaller_and_said() -> None:
     items += [
         Label((0.025 * n, 0.2), f"a rather long word for spot {n}", "leader") for n in range(40)
     ]
-    placed = layout(Drawing("Too many words", tuple(items)), Paper(60, 40), "mm")
+    placed = layout(Drawing("Too many words", tuple(items)), Paper(60, 40), Voice(units="mm"))
     assert placed.width <= 60 + 1e-9
     assert placed.height <= 40 + 1e-9
     assert placed.scale == ""
@@ -203,10 +204,10 @@ def test_when_no_scale_has_room_everything_is_made_smaller_and_said() -> None:
 
 def test_several_views_have_captions() -> None:
     views = [Drawing(name, (rectangle(0, 0, 0.2, 0.1),)) for name in ("Front", "Right side")]
-    words = [w.text for w in layout_together([[views[0], views[1]]], A_PAGE).words]
+    words = [w.text for w in layout_together([[views[0], views[1]]], A_PAGE, Voice()).words]
     assert "Front" in words
     assert "Right side" in words
-    assert "Front" not in [w.text for w in layout(views[0], A_PAGE).words]
+    assert "Front" not in [w.text for w in layout(views[0], A_PAGE, Voice()).words]
 
 
 @settings(max_examples=30, deadline=None)
@@ -225,10 +226,10 @@ def test_rows_of_distances_beside_dimensions_on_the_other_sides(
         if a != b:
             items.append(Dimension((a, 0), (b, height), "x", "above"))
             items.append(Dimension((0, a * height), (1, b * height), "y", "right"))
-    placed = layout(Drawing("Holes", tuple(items)), Paper(180, 200), "in")
+    placed = layout(Drawing("Holes", tuple(items)), Paper(180, 200), Voice())
     assert [o for o in overlaps(placed) if o[0] != "line"] == []
     texts = {w.text for w in placed.words}
-    assert {length_text("in")(x) for x, _ in spots} <= texts
+    assert {length_text(Voice())(x) for x, _ in spots} <= texts
 
 
 @given(st.lists(st.floats(0, 60), min_size=1, max_size=15).map(sorted))
@@ -255,5 +256,7 @@ def test_no_label_is_left_out_of_a_drawing_that_was_shrunk() -> None:
                 Dimension((0.5, 0), (0.5, 0.48), "y", "right"),
             ),
         )
-        words = {i.text for i in layout(drawn, Paper(180, height)).items if isinstance(i, Words)}
+        words = {
+            i.text for i in layout(drawn, Paper(180, height), Voice()).items if isinstance(i, Words)
+        }
         assert set(texts) <= words, height

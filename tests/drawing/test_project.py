@@ -15,6 +15,7 @@ from kerfwind.drawing.mesh import mesh_of
 from kerfwind.drawing.project import Picture, picture, picture_drawing
 from kerfwind.drawing.view import FRONT, ISOMETRIC, RIGHT, TOP, View, cabinet, perspective, turned
 from kerfwind.solids import Body, box, revolved
+from kerfwind.words import Voice
 
 from .samples import cart
 
@@ -266,5 +267,5 @@ def test_a_whole_cart_with_leaders_to_its_parts() -> None:
     for name, at in tips.items():
         assert name in {seen.names[b] for b in face_at(seen, at)}
     balloons = [Balloon(at, str(n + 1)) for n, at in enumerate(tips.values())]
-    placed = layout(picture_drawing("Cart", seen, balloons), Paper(150, 200))
+    placed = layout(picture_drawing("Cart", seen, balloons), Paper(150, 200), Voice())
     assert overlaps(placed) == []

@@ -18,7 +18,7 @@ def test_both_ends_sizes_stand_on_the_drawing():
         'port = { inside = "58 mm", outside = "63.5 mm", length = "35 mm" }\n'
     ).shop
     reducer = design(shop.tools[0].port, shop.tools[1].port, (Ref("tool", "s"), Ref("tool", "m")))
-    placed = layout(reducer_drawing(reducer, Voice(units="mm")), Paper(178, 85), "mm")
+    placed = layout(reducer_drawing(reducer, Voice(units="mm")), Paper(178, 85), Voice(units="mm"))
     assert overlaps(placed) == []
     texts = " ".join(re.findall(r">([^<]+)<", svg(placed)))
     for end in (reducer.first, reducer.last):

@@ -11,6 +11,7 @@ import pytest
 from kerfwind.drawing import Arc, Drawing, Label, dxf, layout, rectangle, svg
 from kerfwind.drawing.hatching import hatch_lines
 from kerfwind.drawing.textsize import text_width
+from kerfwind.words import Voice
 
 from .test_layout import A_PAGE, side_panel
 
@@ -18,9 +19,9 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 
 def test_svg_is_the_same_every_time_and_well_formed() -> None:
-    placed = layout(side_panel(), A_PAGE, "mm")
+    placed = layout(side_panel(), A_PAGE, Voice(units="mm"))
     text = svg(placed)
-    assert text == svg(layout(side_panel(), A_PAGE, "mm"))
+    assert text == svg(layout(side_panel(), A_PAGE, Voice(units="mm")))
     root = ET.fromstring(text)
     assert root.find(f"{SVG}title").text == "Side panel"  # type: ignore[union-attr]
     assert [t.text for t in root.iter(f"{SVG}text")] == [w.text for w in placed.words]
@@ -29,29 +30,31 @@ def test_svg_is_the_same_every_time_and_well_formed() -> None:
 
 def test_svg_escapes_what_people_write() -> None:
     drawing = Drawing("A & B <c>", (rectangle(0, 0, 1, 1), Label((0.5, 0.5), '1 < 2 & "3"')))
-    root = ET.fromstring(svg(layout(drawing, A_PAGE)))
+    root = ET.fromstring(svg(layout(drawing, A_PAGE, Voice())))
     assert root.find(f"{SVG}title").text == "A & B <c>"  # type: ignore[union-attr]
     assert '1 < 2 & "3"' in {t.text for t in root.iter(f"{SVG}text")}
 
 
 def test_words_keep_their_width_where_the_typeface_is_missing() -> None:
     room = rectangle(0, 0, 1, 1)
-    known = ET.fromstring(svg(layout(Drawing("d", (room, Label((0.5, 0.5), "case wall"))), A_PAGE)))
+    known = ET.fromstring(
+        svg(layout(Drawing("d", (room, Label((0.5, 0.5), "case wall"))), A_PAGE, Voice()))
+    )
     words = [t for t in known.iter(f"{SVG}text") if t.text == "case wall"]
     assert [float(t.get("textLength", "0")) for t in words] == [
         pytest.approx(text_width("case wall", float(t.get("font-size", "0"))), abs=0.01)
         for t in words
     ]
     # A width that is only a guess must not stretch the words.
-    strange = svg(layout(Drawing("d", (room, Label((0.5, 0.5), "木工房"))), A_PAGE))
+    strange = svg(layout(Drawing("d", (room, Label((0.5, 0.5), "木工房"))), A_PAGE, Voice()))
     assert "textLength" not in strange[: strange.index("木工房")].rsplit("<text", 1)[1]
 
 
 def test_dxf_is_true_size_on_layers_with_real_dimensions() -> None:
     import ezdxf
 
-    text = dxf(side_panel())
-    assert text == dxf(side_panel())
+    text = dxf(side_panel(), Voice(units="mm"))
+    assert text == dxf(side_panel(), Voice(units="mm"))
     document = ezdxf.read(io.StringIO(text))
     assert document.audit().errors == []
     space = document.modelspace()
@@ -67,7 +70,9 @@ def test_dxf_is_true_size_on_layers_with_real_dimensions() -> None:
 def test_dxf_for_a_machine_is_geometry_alone() -> None:
     import ezdxf
 
-    space = ezdxf.read(io.StringIO(dxf(side_panel(), measured=False))).modelspace()
+    space = ezdxf.read(
+        io.StringIO(dxf(side_panel(), Voice(units="mm"), measured=False))
+    ).modelspace()
     assert {e.dxf.layer for e in space} == {"OUTLINE"}
 
 
@@ -75,10 +80,12 @@ def test_arcs_turn_the_same_way_in_both() -> None:
     import ezdxf
 
     drawing = Drawing("Arc", (Arc((0, 0), 0.1, 0.0, math.pi / 2), rectangle(-0.2, -0.2, 0.4, 0.4)))
-    arc = next(iter(ezdxf.read(io.StringIO(dxf(drawing, measured=False))).modelspace()))
+    arc = next(
+        iter(ezdxf.read(io.StringIO(dxf(drawing, Voice(units="mm"), measured=False))).modelspace())
+    )
     assert arc.start_point.isclose((100, 0))
     assert arc.end_point.isclose((0, 100))
-    placed = layout(drawing, A_PAGE, "mm")
+    placed = layout(drawing, A_PAGE, Voice(units="mm"))
     k = 0.1 * placed.mm_per_unit
     x, y = placed.origin
     # SVG starts at the top of the quarter and runs clockwise to its right-hand end.

@@ -14,6 +14,7 @@ from kerfwind.drawing.room import room_drawing, tool_places
 from kerfwind.hookup.reach import FloorMap, floor_map
 from kerfwind.quantity import Draw
 from kerfwind.shop import read_shop
+from kerfwind.words import Voice
 from tests.hookup.test_reach import furnished
 
 
@@ -30,7 +31,11 @@ def mapped(seed: int) -> FloorMap:
 def test_no_words_stand_on_words(seed: int, units: str) -> None:
     floor = mapped(seed)
     for choice in floor.choices:
-        placed = layout(room_drawing(floor, choice, units=units), Paper(175, 105), units)
+        placed = layout(
+            room_drawing(floor, choice, voice=Voice(units=units)),
+            Paper(175, 105),
+            Voice(units=units),
+        )
         clashes = [o for o in overlaps(placed) if o[0] != "line"]
         assert clashes == []
 
@@ -38,7 +43,7 @@ def test_no_words_stand_on_words(seed: int, units: str) -> None:
 def test_outlines_and_unit_are_drawn_to_scale() -> None:
     floor = mapped(2)
     choice = floor.choices[0]
-    shapes = [i for i in room_drawing(floor, choice).items if isinstance(i, Polygon)]
+    shapes = [i for i in room_drawing(floor, choice, voice=Voice()).items if isinstance(i, Polygon)]
     drawn = {tuple(np.round(np.ravel(p.points), 9)) for p in shapes}
     for outline in floor.outlines:
         assert tuple(np.round(np.ravel(outline.corners), 9)) in drawn
@@ -56,7 +61,7 @@ def test_every_tool_of_the_example_is_named() -> None:
     floor = floor_map(shop, on, Draw(1), footprint_m=(0.53, 0.53))
     assert floor is not None
     assert len(floor.outlines) == 6
-    placed = layout(room_drawing(floor, floor.choices[0]), Paper(179, 105), "in")
+    placed = layout(room_drawing(floor, floor.choices[0], voice=Voice()), Paper(179, 105), Voice())
     assert overlaps(placed) == []
     words = " ".join(re.findall(r">([^<]+)<", svg(placed)))
     for tool in shop.tools:
@@ -83,9 +88,11 @@ def test_tools_at_one_place_share_a_label(spots: int, each: int) -> None:
     assert len(places) == spots
     assert sorted(n for p in places for n in p.names) == sorted(t.name for t in tools)
     assert len({p.letter for p in places}) == (1 if spots * each <= 18 else spots)
-    drawing = room_drawing(floor, floor.choices[0])
+    drawing = room_drawing(floor, floor.choices[0], voice=Voice())
     texts = [i.text for i in drawing.items if isinstance(i, Label)]
     for place in places:
         assert texts.count(place.letter or "\n".join(place.names)) == 1
-    clashes = [o for o in overlaps(layout(drawing, Paper(175, 80), "mm")) if o[0] != "line"]
+    clashes = [
+        o for o in overlaps(layout(drawing, Paper(175, 80), Voice(units="mm"))) if o[0] != "line"
+    ]
     assert clashes == []

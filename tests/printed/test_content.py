@@ -7,9 +7,9 @@ import pytest
 from kerfwind.facts import Ref, facts
 from kerfwind.finding import PREVENTING, Finding, Level, finding
 from kerfwind.plan import Plan, make_plan
-from kerfwind.printed.content import _places
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
+from kerfwind.view.assumed import places_text
 from kerfwind.view.cuts import cut_cautions, cut_rows
 from kerfwind.view.findings import groups, verdict_lines, voice_of
 from kerfwind.words import Voice
@@ -30,7 +30,7 @@ def test_every_caution_of_a_cut_is_told_in_its_row_and_once_in_full(example: str
     plan = plan_of(example)
     voice = voice_of(plan)
     rows = cut_rows(plan.cuts, saw_of(plan.shop.saw), voice)
-    above = {c["text"]: c["title"] for c in cut_cautions(plan.cuts, voice)}
+    above = {c.text: c.title for c in cut_cautions(plan.cuts, voice)}
     assert above
     for step, row in zip(plan.cuts, rows, strict=True):
         assert len(row["cautions"]) == len(step.cautions)
@@ -67,7 +67,7 @@ def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands(
 
 
 def test_many_places_assumed_alike_are_counted() -> None:
-    assert _places(["a.x", "b.x"]) == "a.x, b.x"
-    assert _places([f"tools[{n}].taper" for n in range(9)]) == (
+    assert places_text(["a.x", "b.x"], Voice()) == "a.x, b.x"
+    assert places_text([f"tools[{n}].taper" for n in range(9)], Voice()) == (
         "tools[0].taper, tools[1].taper, and 7 more ending in taper"
     )

@@ -6,12 +6,13 @@ from typer.testing import CliRunner
 
 from kerfwind.cli import app
 from kerfwind.printed.writing import machine_files_of
+from kerfwind.words import Voice
 from tests.drawing.samples import whole_cart
 
 
 def test_every_panel_is_written():
     cart = whole_cart("backframe")
-    files = machine_files_of(cart)
+    files = machine_files_of(cart, cart.panels, Voice())
     assert all(len(data) > 300 for data in files.values())
     assert {"panels/a-post.dxf", "solids/c-caster-block.stl", "solids/a-post.3mf"} <= files.keys()
     assert len(files) == 3 * len(cart.panels) + 2

@@ -27,6 +27,7 @@ from kerfwind.printed.templates import (
     window_mm,
 )
 from kerfwind.solids import Opening
+from kerfwind.words import Voice
 from tests.drawing.samples import whole_cart
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -58,9 +59,9 @@ def circles(page: str, radius: float) -> list[tuple[float, float]]:
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 @pytest.mark.parametrize("diameter", [0.05, 0.15, 0.2921, 0.45])
 def test_a_circle_is_true_to_size_on_every_page_it_takes(paper, diameter):
-    (template,) = templates_of(_Panels(round_(diameter)), "mm")
+    (template,) = templates_of(_Panels(round_(diameter)), Voice(units="mm"))
     cut = tiles(template.size_mm, paper)
-    pages = template_pages([template], paper)
+    pages = template_pages([template], paper, Voice())
     assert len(pages) == len(cut)
     for page, tile in zip(pages, cut, strict=True):
         ((x, y),) = circles(page, diameter * 500)
@@ -90,11 +91,11 @@ def test_tiles_cover_the_shape_and_overlap_exactly(paper):
 
 
 def test_registration_marks_stand_on_both_pages_of_every_overlap():
-    (template,) = templates_of(_Panels(round_(0.2921)), "mm")
+    (template,) = templates_of(_Panels(round_(0.2921)), Voice(units="mm"))
     cut = tiles(template.size_mm, "letter")
     marks = marks_mm(cut, "letter")
     found: dict[str, list[tuple[float, float]]] = {}
-    for page, tile in zip(template_pages([template], "letter"), cut, strict=True):
+    for page, tile in zip(template_pages([template], "letter", Voice()), cut, strict=True):
         letters = {
             (float(t.get("x")), float(t.get("y"))): t.text
             for t in ET.fromstring(page).iter(f"{SVG}text")
@@ -114,7 +115,9 @@ def test_registration_marks_stand_on_both_pages_of_every_overlap():
 
 
 def test_each_page_has_both_rulers_and_says_how_to_print():
-    pages = template_pages(templates_of(_Panels(round_(0.1), chamfer=0.025), "both"), "a4")
+    pages = template_pages(
+        templates_of(_Panels(round_(0.1), chamfer=0.025), Voice(units="both")), "a4", Voice()
+    )
     assert len(pages) == 2
     for page in pages:
         spans = [
@@ -128,7 +131,9 @@ def test_each_page_has_both_rulers_and_says_how_to_print():
 
 def test_a_window_with_round_corners_and_a_chamfer_have_their_sizes():
     window = Opening(0.4, 0.3, 0.12, 0.05, 0.02)
-    pages = template_pages(templates_of(_Panels(window, chamfer=0.165), "mm"), "a4")
+    pages = template_pages(
+        templates_of(_Panels(window, chamfer=0.165), Voice(units="mm")), "a4", Voice()
+    )
     heavy = [
         [p for p in ET.fromstring(page).iter(f"{SVG}path") if p.get("stroke-width") == "0.4"]
         for page in pages
@@ -148,7 +153,7 @@ def test_a_window_with_round_corners_and_a_chamfer_have_their_sizes():
 
 def test_every_opening_and_every_size_of_chamfer_has_a_template():
     cart = whole_cart("backframe")
-    found = templates_of(cart, "in")
+    found = templates_of(cart, Voice())
     openings = sum(len(p.openings) for p in cart.panels)
     legs = {round(leg, 6) for p in cart.panels for _, leg in p.chamfers}
     assert len(found) == openings + len(legs)
@@ -158,7 +163,9 @@ def test_every_opening_and_every_size_of_chamfer_has_a_template():
 
 def test_the_typeset_page_measures_true(tmp_path):
     """Measured on the rendered page itself: ten dots to the millimetre."""
-    pages = template_pages(templates_of(_Panels(round_(0.11)), "mm"), "letter")
+    pages = template_pages(
+        templates_of(_Panels(round_(0.11)), Voice(units="mm")), "letter", Voice()
+    )
     data = {"title": "templates", "paper": "us-letter", "pages": ["p.svg"]}
     work, folder = tmp_path, str(tmp_path)
     (work / "p.svg").write_text(pages[0], encoding="utf-8")

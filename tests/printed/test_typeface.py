@@ -6,6 +6,7 @@ from kerfwind.cli import _without_comments
 from kerfwind.printed.typeface import _lacking, lacking, wants_system
 from kerfwind.printed.writing import typeset
 from kerfwind.terminal import lacking_text
+from kerfwind.words import Voice
 
 
 @pytest.mark.parametrize("text", ["Workshop", "Atelier d’été, 3 µm ± 5 %", "Ελλάδα Ж → ≥", "€ 20"])
@@ -21,8 +22,8 @@ def test_characters_beyond_the_bundled_typefaces_ask_for_the_computers_own():
 
 def test_what_no_typeface_has_is_named_to_the_person():
     assert set(lacking("工房 Werkstatt 工")) <= set("工房")
-    assert "工 房" in lacking_text("工房")
-    assert lacking_text("") == ""
+    assert "工 房" in lacking_text("工房", Voice())
+    assert lacking_text("", Voice()) == ""
 
 
 def test_comments_of_a_shop_file_are_not_looked_at():

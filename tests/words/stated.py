@@ -1,17 +1,18 @@
 """What the computing rooms can state, read from their code."""
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "src" / "kerfwind"
 #: Rooms and modules that know neither language nor units of display.
-COMPUTING = ("air", "cautions", "checks", "cutting", "hookup", "joinery", "plan", "power")
-COMPUTING += ("cart",)
+COMPUTING = ("air", "cart", "cautions", "checks", "cutting", "hookup", "joinery", "plan", "power")
 COMPUTING += ("search", "shopping")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
 COMPUTING += ("shop", "tomlfile", "wholefiles")
+#: Rooms and modules that show things, and hand every word of it to a voice.
+SHOWING = ("cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.
 _STATES = {"state", "judge", "finding", "refusal", "QuantityError"}
 #: What every refusal of a quantity knows, whether its message says it or not.
@@ -32,9 +33,9 @@ class Stated:
     refusal: bool
 
 
-def modules() -> Iterator[tuple[Path, ast.Module]]:
-    """Every module of the computing rooms, parsed."""
-    for room in COMPUTING:
+def modules(rooms: Sequence[str] = COMPUTING) -> Iterator[tuple[Path, ast.Module]]:
+    """Every module of the rooms, those that compute by default, parsed."""
+    for room in rooms:
         path = ROOT / room
         for file in sorted(path.rglob("*.py")) if path.is_dir() else [path.with_suffix(".py")]:
             yield file, ast.parse(file.read_text(encoding="utf-8"))

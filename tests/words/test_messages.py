@@ -12,9 +12,11 @@ from kerfwind.facts import Amount, Band, Listing, Name, Place, Ref, Term, slug, 
 from kerfwind.faults import refusal
 from kerfwind.words import Unsaid, Voice
 from kerfwind.words.messages import messages
-from tests.words.stated import ROOT, all_stated, modules
+from tests.words.stated import COMPUTING, ROOT, SHOWING, all_stated, modules
 
 ENGLISH = ROOT / "words" / "en"
+#: Elements of drawings and pages, names of typefaces, styles of a terminal.
+_MARKUP = re.compile(r"[<>=#|]|\d [\d.]|sans-serif|^bold white on red$")
 
 
 def variables(pattern):
@@ -114,29 +116,45 @@ def is_sentence(text, entries):
     )
 
 
-def test_no_sentence_stands_in_a_computing_room(entries):
-    found = []
-    for file, tree in modules():
-        docs = {
-            id(node.value)
-            for node in ast.walk(tree)
-            if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
-        }
-        raised = {
-            id(inner)
-            for node in ast.walk(tree)
-            if isinstance(node, (ast.Raise, ast.Assert))
-            for inner in ast.walk(node)
-        }
-        found += [
-            f"{file.relative_to(ROOT)}:{node.lineno}: {node.value!r}"
-            for node in ast.walk(tree)
-            if isinstance(node, ast.Constant)
-            and isinstance(node.value, str)
-            and is_sentence(node.value, entries)
-            and id(node) not in docs | raised
-        ]
+def sentences(file, tree, entries):
+    """Texts of three words or more that stand in a module for people to read."""
+    docs = {
+        id(node.value)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+    }
+    raised = {
+        id(inner)
+        for node in ast.walk(tree)
+        if isinstance(node, (ast.Raise, ast.Assert))
+        for inner in ast.walk(node)
+    }
+    helped = {
+        id(inner)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.keyword) and node.arg in ("help", "metavar")
+        for inner in ast.walk(node.value)
+    }
+    return [
+        f"{file.relative_to(ROOT)}:{node.lineno}: {node.value!r}"
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and is_sentence(node.value, entries)
+        and id(node) not in docs | raised | helped
+        and not _MARKUP.search(node.value)
+    ]
+
+
+@pytest.mark.parametrize("rooms", [COMPUTING, SHOWING])
+def test_no_sentence_stands_in_a_room_that_computes_or_shows(rooms, entries):
+    found = [each for file, tree in modules(rooms) for each in sentences(file, tree, entries)]
     assert found == []
+
+
+def test_the_check_sees_a_sentence(entries):
+    tree = ast.parse('"""Not this one."""\nprint(f"and {1} that is said")\nx(help="nor this one")')
+    assert len(sentences(ROOT / "x.py", tree, entries)) == 1
 
 
 def test_every_term_that_is_written_out_has_its_message(entries):

@@ -6,6 +6,7 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 """
 
 from .afterwards import Afterwards, Compared, Explanation, after_building
+from .apart import tools_apart
 from .batch import QuickAir, quick_air
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
 from .curve import CurveBand, SuctionCurve, from_label, from_points
@@ -67,4 +68,5 @@ __all__ = [
     "suction_curve",
     "test_sheet",
     "tool_air",
+    "tools_apart",
 ]

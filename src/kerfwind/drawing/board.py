@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from kerfwind.joinery.boards import Board
+from kerfwind.words import Voice
 
 from .model import Balloon, Drawing, Item
 from .project import picture, picture_drawing
@@ -14,7 +15,7 @@ from .view import perspective
 _OFF = 0.22
 
 
-def board_drawing(board: Board) -> Drawing:
+def board_drawing(board: Board, voice: Voice) -> Drawing:
     """The box from in front of its open face; panels in balloons by their letter."""
     every = np.concatenate([b.vertices for b in board.bodies])
     middle = (every.min(axis=0) + every.max(axis=0)) / 2
@@ -34,4 +35,5 @@ def board_drawing(board: Board) -> Drawing:
         spot = seen.seen_at(body.name)
         if spot is not None:
             items.append(Balloon(spot, letters[body.name]))
-    return picture_drawing(f"{board.wanted.name}, pulled apart", seen, items)
+    title = voice.word("drawing.board", board=board.called)
+    return picture_drawing(title, seen, items)

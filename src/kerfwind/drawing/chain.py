@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from kerfwind.quantity import UnitChoice
+from kerfwind.facts import Name
+from kerfwind.words import Voice
 
 from .canvas import SIZES
 from .layout import length_text
@@ -49,11 +50,10 @@ class ChainPiece:
 def chain_drawing(
     pieces: Sequence[ChainPiece],
     *,
-    units: UnitChoice = "in",
+    voice: Voice,
     denominator: int = 32,
     width_mm: float = 170.0,
     most_scale: float = 0.4,
-    title: str = "From the port to the hose",
 ) -> Drawing:
     """Pieces in order with their names above and the sizes that meet below each joint.
 
@@ -79,9 +79,9 @@ def chain_drawing(
                 f"{piece.name}: inside diameters must lie between zero and the outside ones, and "
                 "its length above zero; measure its ends again"
             )
-    write = length_text(units, denominator)
-    names = [_wrapped(p) for p in pieces]
-    joints = [_joint(a, b, write) for a, b in zip(pieces[:-1], pieces[1:], strict=True)]
+    write = length_text(voice, denominator)
+    names = [_wrapped(p, voice) for p in pieces]
+    joints = [_joint(a, b, write, voice) for a, b in zip(pieces[:-1], pieces[1:], strict=True)]
     widths = [max(text_width(t, SIZES["normal"], "Semibold") for t in lines) for lines in names]
     gaps = [max(text_width(t, SIZES["small"]) for t in lines) for lines in joints]
     lengths = [_shown(p) for p in pieces]
@@ -112,7 +112,7 @@ def chain_drawing(
             notes.append(Label((middle, foot - 2.4 - 3.0 * n), line, size="small"))
     end = places[-1][0] + places[-1][1]
     items.append(Polyline(((places[0][0] - 4.0, 0.0), (end + 4.0, 0.0)), "centre"))
-    return Drawing(title, (*items, *notes), scaled="paper")
+    return Drawing(voice.word("drawing.chain"), (*items, *notes), scaled="paper")
 
 
 def _weight(piece: ChainPiece, lines: Sequence[str], number: int) -> Weight:
@@ -144,24 +144,32 @@ def _columns(
     return places, right
 
 
-def _wrapped(piece: ChainPiece) -> list[str]:
+def _wrapped(piece: ChainPiece, voice: Voice) -> list[str]:
     lines: list[str] = []
     for word in piece.name.split():
         if lines and len(lines[-1]) + len(word) < 15:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
-    return [*lines, "to get"] if piece.to_get else lines
+    return [*lines, voice.word("drawing.chain.to_get")] if piece.to_get else lines
 
 
-def _joint(piece: ChainPiece, after: ChainPiece, write: Callable[[float], str]) -> list[str]:
+def _joint(
+    piece: ChainPiece, after: ChainPiece, write: Callable[[float], str], voice: Voice
+) -> list[str]:
     """The two diameters that meet, closest pair: this into the next, or the next into this."""
     into = abs(piece.end_outside_m - after.start_inside_m)
     over = abs(piece.end_inside_m - after.start_outside_m)
     if into <= over:
-        lines = [f"Ø {write(piece.end_outside_m)} outside", f"into Ø {write(after.start_inside_m)}"]
+        lines = [
+            voice.word("drawing.chain.outside", size=Name(write(piece.end_outside_m))),
+            voice.word("drawing.chain.into", size=Name(write(after.start_inside_m))),
+        ]
     else:
-        lines = [f"Ø {write(piece.end_inside_m)} inside", f"over Ø {write(after.start_outside_m)}"]
+        lines = [
+            voice.word("drawing.chain.inside", size=Name(write(piece.end_inside_m))),
+            voice.word("drawing.chain.over", size=Name(write(after.start_outside_m))),
+        ]
     return [*lines, piece.joint] if piece.joint else lines
 
 

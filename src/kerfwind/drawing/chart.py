@@ -13,7 +13,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kerfwind.quantity import UnitChoice, dimension, show
+from kerfwind.facts import Amount, Name
+from kerfwind.quantity import dimension
+from kerfwind.words import Voice
 
 from .canvas import SIZES
 from .model import Circle, Drawing, Item, Label, Point, Polygon, Polyline
@@ -59,6 +61,7 @@ class Axis:
     length_mm: float
     factor: float
     unit: str
+    voice: Voice
 
     def mm(self, value_si: ArrayLike) -> Floats:
         """Millimetres from the axis' start."""
@@ -71,27 +74,27 @@ class Axis:
         if places and abs(self.step * 10**places - round(self.step * 10**places)) > 1e-6:
             places += 1
         return [
-            (n * self.step / self.high * self.length_mm, f"{n * self.step:,.{places}f}")
+            (n * self.step / self.high * self.length_mm, self.voice.count(n * self.step, places))
             for n in range(count + 1)
         ]
 
 
 def nice_axis(
-    most_si: float, dimension_name: str, units: UnitChoice, length_mm: float, every_mm: float = 18.0
+    most_si: float, dimension_name: str, voice: Voice, length_mm: float, every_mm: float = 18.0
 ) -> Axis:
     """An axis from zero past ``most_si`` in steps of 1, 2, 2.5 or 5 times a power of ten."""
     dim = dimension(dimension_name)
-    name = dim.metric if units == "mm" else dim.imperial
+    name = dim.metric if voice.units == "mm" else dim.imperial
     unit = next(u for u in dim.units if u.name == name)
     most = max(most_si / unit.factor, 1e-9)
     rough = most / max(length_mm / every_mm, 1.0)
     power = 10.0 ** math.floor(math.log10(rough))
     step = next(s * power for s in (1, 2, 2.5, 5, 10) if s * power >= rough * (1 - 1e-9))
     high = math.ceil(most / step - 1e-9) * step
-    return Axis(high, step, length_mm, unit.factor, name.replace("H2O", "H₂O"))
+    return Axis(high, step, length_mm, unit.factor, name.replace("H2O", "H₂O"), voice)
 
 
-def _frame(x: Axis, y: Axis, x_title: str, y_title: str) -> list[Item]:
+def _frame(x: Axis, y: Axis, voice: Voice) -> list[Item]:
     w, h = x.length_mm, y.length_mm
     items: list[Item] = []
     for at, text in x.ticks():
@@ -103,9 +106,17 @@ def _frame(x: Axis, y: Axis, x_title: str, y_title: str) -> list[Item]:
         items.append(Polyline(((0, at), (-1.2, at)), "axis"))
         items.append(Label((-2.2, at), text, size="small", anchor="end"))
     items.append(Polyline(((0, h), (0, 0), (w, 0)), "axis"))
-    items.append(Label((w, -7.2), x_title, anchor="end"))
-    items.append(Label((-8.0, h + 4.6), y_title, anchor="start"))
+    airflow, suction = (
+        voice.word("drawing.axis.airflow", unit=Name(x.unit)),
+        _suction_title(y, voice),
+    )
+    items.append(Label((w, -7.2), airflow, anchor="end"))
+    items.append(Label((-8.0, h + 4.6), suction, anchor="start"))
     return items
+
+
+def _suction_title(axis: Axis, voice: Voice) -> str:
+    return voice.word("drawing.axis.suction", unit=Name(axis.unit))
 
 
 def _clipped(x: Floats, y: Floats, width: float, height: float) -> list[list[Point]]:
@@ -141,11 +152,9 @@ def suction_chart(
     *,
     band_pa: tuple[ArrayLike, ArrayLike] | None = None,
     points: Sequence[tuple[float, float]] = (),
-    units: UnitChoice = "in",
+    voice: Voice,
     width_mm: float = 150.0,
     height_mm: float = 85.0,
-    title: str = "Suction and airflow",
-    curve_name: str = "suction curve",
 ) -> Drawing:
     """The vacuum's suction curve against what the hoses ask for.
 
@@ -172,41 +181,41 @@ def suction_chart(
     top = float(p.max() if band_pa is None else np.max(band_pa[1]))
     meetings = [s.meeting for s in systems if s.meeting]
     most_q = max([float(q.max()), *(m[0] for m in meetings)])
-    x = nice_axis(most_q, "airflow", units, width_mm)
-    y = nice_axis(top, "pressure", units, height_mm, 14.0)
+    x = nice_axis(most_q, "airflow", voice, width_mm)
+    y = nice_axis(top, "pressure", voice, height_mm, 14.0)
     items: list[Item] = []
     if band_pa is not None:
         lower, upper = (np.clip(y.mm(b), 0, height_mm) for b in band_pa)
         xs = x.mm(q)
         edge = [*zip(xs, upper, strict=True), *zip(xs[::-1], lower[::-1], strict=True)]
         items.append(Polygon(tuple((float(a), float(b)) for a, b in edge), None, 0.88))
-    items += _frame(x, y, f"Airflow, {x.unit}", f"Suction, {y.unit}")
+    items += _frame(x, y, voice)
     alive = np.append(True, p[:-1] > 0)  # nothing is drawn along the axis
     main = _clipped(x.mm(q[alive]), y.mm(p[alive]), width_mm, height_mm)
     items += [Polyline(tuple(part), "curve") for part in main]
     names: list[Item] = []
     for system in systems:
-        items += _system(system, x, y, units, names)
+        items += _system(system, x, y, voice, names)
     for a, b in points:
         spot = (float(x.mm(a)), float(y.mm(b)))
         items.append(Circle(spot, 0.9, "axis", 1.0))
     if main:
         end = main[0][min(len(main[0]) // 8, len(main[0]) - 1)]
-        names.append(Label((end[0] + 2.0, end[1] + 3.0), curve_name, weight="It", anchor="start"))
-    note = ("grey band: nine curves in ten",) if band_pa is not None else ()
-    return Drawing(title, (*items, *names), scaled="paper", notes=note)
+        name = voice.word("drawing.suction.vacuum")
+        names.append(Label((end[0] + 2.0, end[1] + 3.0), name, weight="It", anchor="start"))
+    note = (voice.word("drawing.suction.band"),) if band_pa is not None else ()
+    return Drawing(voice.word("drawing.suction"), (*items, *names), scaled="paper", notes=note)
 
 
-def _system(
-    system: SystemCurve, x: Axis, y: Axis, units: UnitChoice, names: list[Item]
-) -> list[Item]:
+def _system(system: SystemCurve, x: Axis, y: Axis, voice: Voice, names: list[Item]) -> list[Item]:
     a = np.asarray(system.airflow_m3_s, dtype=float)
     b = np.asarray(system.suction_pa, dtype=float)
     px, py = x.mm(a), y.mm(b)
     text = system.name
     if system.meeting is not None:
         spot = (float(x.mm(system.meeting[0])), float(y.mm(system.meeting[1])))
-        text = f"{system.name}, {show(system.meeting[0], 'airflow', units)}"
+        airflow = Amount(system.meeting[0], "airflow")
+        text = voice.word("drawing.suction.met", tool=Name(system.name), airflow=airflow)
         # A little past the meeting, where the paper is empty, is the place for its name.
         past = np.hypot(px - spot[0], py - spot[1])
         keep = (px <= spot[0]) | (past <= 7.0)
@@ -221,19 +230,13 @@ def _system(
     return items
 
 
-def _bare(pressure_pa: float, units: UnitChoice) -> str:
-    """A pressure without its unit, which stands once at the top."""
-    return show(pressure_pa, "pressure", "mm" if units == "mm" else "in").split(" ")[0]
-
-
 def path_chart(
     parts: Sequence[PathPart],
     *,
     available_pa: float | None = None,
-    units: UnitChoice = "in",
+    voice: Voice,
     width_mm: float = 80.0,
     row_mm: float = 7.0,
-    title: str = "Where the suction goes",
 ) -> Drawing:
     """Suction from the tool's port (top) to the filter (bottom) as a stepped profile.
 
@@ -248,14 +251,14 @@ def path_chart(
         raise ValueError("the path has no parts; give at least one")
     total = sum(p.loss_pa for p in parts)
     most = max(total, available_pa or 0.0, 1.0)
-    x = nice_axis(most, "pressure", units, width_mm)
+    x = nice_axis(most, "pressure", voice, width_mm)
     height = row_mm * len(parts)
     items: list[Item] = []
     for at, text in x.ticks():
         items.append(Polyline(((at, 0), (at, -height)), "grid"))
         items.append(Label((at, 2.4), text, size="small"))
     items.append(Polyline(((0, 0), (width_mm, 0)), "axis"))
-    items.append(Label((width_mm, 6.6), f"Suction, {x.unit}", anchor="end"))
+    items.append(Label((width_mm, 6.6), _suction_title(x, voice), anchor="end"))
     notes: list[Item] = []
     profile: list[Point] = [(0.0, 0.0)]
     before = 0.0
@@ -275,11 +278,14 @@ def path_chart(
         items.append(Polygon(((0, top), (a, top), (a, bottom), (0, bottom)), None, 0.94))
         items.append(Polygon(here, None, 0.7))
         notes.append(Label((-2.0 - widest, middle), part.name, anchor="start"))
-        share = f"{part.loss_pa / total:.0%}" if total > 0 else ""
-        notes.append(Label((right + sizes, middle), _bare(part.loss_pa, units), anchor="end"))
+        percent = Name(voice.count(100 * part.loss_pa / max(total, 1e-9)))
+        share = voice.word("drawing.path.share_of", percent=percent) if total > 0 else ""
+        loss = voice.bare(part.loss_pa, "pressure")
+        notes.append(Label((right + sizes, middle), loss, anchor="end"))
         notes.append(Label((right + sizes + shares, middle), share, anchor="end"))
         if part.low_pa is not None and part.high_pa is not None:
-            band = f"{_bare(part.low_pa, units)} to {_bare(part.high_pa, units)}"
+            low, high = (Name(voice.bare(v, "pressure")) for v in (part.low_pa, part.high_pa))
+            band = voice.word("number.range", before=low, after=high)
             band_at = (right + sizes + shares + 3.0, middle)
             notes.append(Label(band_at, band, size="small", anchor="start"))
         if n:
@@ -290,10 +296,13 @@ def path_chart(
     if available_pa is not None:
         at = float(x.mm(available_pa))
         items.append(Polyline(((at, 0), (at, -height)), "cut"))
-        notes.append(Label((at, -height - 3.0), "what the vacuum makes", size="small"))
+        made = voice.word("drawing.path.vacuum")
+        notes.append(Label((at, -height - 3.0), made, size="small"))
     notes.append(Label((right + sizes, 2.4), x.unit, weight="It", size="small", anchor="end"))
-    notes.append(Label((right + sizes + shares, 2.4), "share", "here", None, "small", "It", "end"))
+    heading = voice.word("drawing.path.share")
+    notes.append(Label((right + sizes + shares, 2.4), heading, "here", None, "small", "It", "end"))
     if any(p.low_pa is not None for p in parts):
         at_band = (right + sizes + shares + 3.0, 2.4)
-        notes.append(Label(at_band, "nine in ten", "here", None, "small", "It", "start"))
-    return Drawing(title, (*items, *notes), scaled="paper")
+        heading = voice.word("drawing.path.band")
+        notes.append(Label(at_band, heading, "here", None, "small", "It", "start"))
+    return Drawing(voice.word("drawing.path"), (*items, *notes), scaled="paper")

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from kerfwind.plaintext import visible
-from kerfwind.quantity import UnitChoice
+from kerfwind.words import Voice
 
 from .layout import Paper, layout
 from .model import Arc, Circle, Dimension, Drawing, LineMeaning, Point, Polygon, Polyline
@@ -41,13 +41,13 @@ _LAYERS: dict[LineMeaning, tuple[str, str, int]] = {
 _TEXT_LAYER = "TEXT"
 
 
-def dxf(drawing: Drawing, units: UnitChoice = "mm", *, measured: bool = True) -> str:
+def dxf(drawing: Drawing, voice: Voice, *, measured: bool = True) -> str:
     """The drawing as the text of a DXF file (R2010), in millimetres at true size.
 
     Parameters
     ----------
-    units
-        Of the dimension texts; the geometry is in millimetres whatever they say.
+    voice
+        Says the dimensions; the geometry is in millimetres whatever its units.
     measured
         With dimensions, labels and leaders; without, the geometry alone, for a machine.
     """
@@ -55,7 +55,7 @@ def dxf(drawing: Drawing, units: UnitChoice = "mm", *, measured: bool = True) ->
         for name, line_type, weight in _LAYERS.values():
             document.layers.add(name, linetype=line_type, lineweight=weight)
         document.layers.add(_TEXT_LAYER)
-        _fill(document.modelspace(), drawing, units, measured)
+        _fill(document.modelspace(), drawing, voice, measured)
         return text_of(document)
 
 
@@ -102,12 +102,12 @@ def as_text(words: str) -> str:
     return body.replace("^", "^ ") + (r"\U+005E" if body != text else "")
 
 
-def _fill(space: Modelspace, drawing: Drawing, units: UnitChoice, measured: bool) -> None:
+def _fill(space: Modelspace, drawing: Drawing, voice: Voice, measured: bool) -> None:
     to_mm = drawing.unit_m * 1000 if drawing.scaled != "paper" else 1.0
     for item in drawing.items:
         _geometry(space, item, to_mm)
     if measured:
-        placed = layout(drawing, Paper(277, 190), units, footer=False)
+        placed = layout(drawing, Paper(277, 190), voice, footer=False)
         _notes(space, placed, to_mm)
 
 

@@ -201,4 +201,4 @@ def exploded_drawing(cart: Cart, voice: Voice, bodies: Sequence[Body] | None = N
         if name not in named:
             items.append(Label(spot, name, "leader"))
         named.add(name)
-    return picture_drawing("The parts, pulled apart", seen, items)
+    return picture_drawing(voice.word("drawing.apart"), seen, items)

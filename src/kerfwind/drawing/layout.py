@@ -12,7 +12,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfwind.quantity import UnitChoice, show_fraction_in
+from kerfwind.facts import Name
+from kerfwind.quantity import UnitChoice
+from kerfwind.words import Voice
 
 from .canvas import SIZES, Canvas, block_size
 from .filling import Filled, add_caption, fill
@@ -46,34 +48,13 @@ class Paper:
     height: float
 
 
-def length_text(units: UnitChoice, denominator: int = 16) -> Callable[[float], str]:
+def length_text(voice: Voice, denominator: int = 16) -> Callable[[float], str]:
     """How a length in metres is written on a dimension; the unit is stated once below."""
-
-    def inches(length_m: float) -> str:
-        return show_fraction_in(length_m, denominator).removesuffix(" in")
-
-    def millimetres(length_m: float) -> str:
-        value = length_m * 1000
-        text = f"{value:.0f}" if abs(value) >= 20 else f"{value:.1f}"
-        return text.removesuffix(".0")
-
-    if units == "in":
-        return inches
-    if units == "mm":
-        return millimetres
-    return lambda m: f"{inches(m)} ({millimetres(m)})"
-
-
-_UNIT_WORDS = {"in": "inches", "mm": "mm", "both": "inches (mm)"}
+    return lambda length_m: voice.drawn(length_m, denominator)
 
 
 def layout(
-    drawing: Drawing,
-    paper: Paper,
-    units: UnitChoice = "in",
-    *,
-    denominator: int = 16,
-    footer: bool = True,
+    drawing: Drawing, paper: Paper, voice: Voice, *, denominator: int = 16, footer: bool = True
 ) -> Placed:
     """Set a drawing on paper.
 
@@ -81,18 +62,18 @@ def layout(
     ----------
     paper
         The most it may use [mm]; the result is cut down to what it needs.
-    units
-        Of the dimension texts that are not given by the drawing.
+    voice
+        Says the dimensions that the drawing does not give as text, and the line below it.
     footer
         State the scale, the units and the drawing's notes in a line below.
     """
-    return layout_together([[drawing]], paper, units, denominator=denominator, footer=footer)
+    return layout_together([[drawing]], paper, voice, denominator=denominator, footer=footer)
 
 
 def layout_together(
     rows: Sequence[Sequence[Drawing | None]],
     paper: Paper,
-    units: UnitChoice = "in",
+    voice: Voice,
     *,
     title: str = "",
     denominator: int = 16,
@@ -110,11 +91,11 @@ def layout_together(
     if not views:
         raise ValueError("no drawing was given; give at least one")
     first = views[0]
-    write = length_text(units, denominator)
+    write = length_text(voice, denominator)
     space = (paper.width, paper.height)
     most = _most(rows, paper, gap_mm)
     tries: list[_Try] = []
-    for k in _scales(first, most, units, tries):
+    for k in _scales(first, most, voice.units, tries):
         filled = [[fill(d, k, write, space) if d else None for d in row] for row in rows]
         if captions and len(views) > 1:
             for row, made in zip(rows, filled, strict=True):
@@ -122,7 +103,7 @@ def layout_together(
                     if d and work:
                         add_caption(work, d.title)
         places, right, bottom = _places(filled, gap_mm)
-        foot = _foot_lines(_statement(views, k, units), min(paper.width, max(right, 60.0)))
+        foot = _foot_lines(_statement(views, k, voice), min(paper.width, max(right, 60.0)))
         foot = foot if footer else []
         width = right + 2 * _MARGIN
         height = bottom + 2 * _MARGIN + (len(foot) * _FOOT_LINE + 1.5 if foot else 0.0)
@@ -139,7 +120,11 @@ def layout_together(
     )
     shrunk = chosen.over > 1 and first.scaled != "paper"
     if shrunk and first.scaled == "scale" and foot:
-        foot[0] = foot[0].replace(f"Scale {_scale_words(k, first)}", "Not to scale")
+        scale = Name(_scale_words(k, first))
+        stated, free = (
+            voice.word(f"drawing.scale.{way}", scale=scale) for way in ("stated", "free")
+        )
+        foot[0] = foot[0].replace(stated, free)
     items: list[PlacedItem] = []
     measures: list[tuple[Dimension, Point, str]] = []
     for work, dx, dy in places:
@@ -244,13 +229,14 @@ def _scale_words(k: float, drawing: Drawing) -> str:
     return f"1:{ratio:.3g}"
 
 
-def _statement(views: Sequence[Drawing], k: float, units: UnitChoice) -> str:
+def _statement(views: Sequence[Drawing], k: float, voice: Voice) -> str:
     parts = []
     first = views[0]
     if first.scaled == "scale":
-        parts.append(f"Scale {_scale_words(k, first)}")
+        scale = Name(_scale_words(k, first))
+        parts.append(voice.word("drawing.scale.stated", scale=scale))
     if any(isinstance(i, Dimension | Ordinates | RoundDimension) for d in views for i in d.items):
-        parts.append(f"sizes in {_UNIT_WORDS[units]}")
+        parts.append(voice.word("drawing.sizes_in", units=voice.units))
     parts += list(dict.fromkeys(n for d in views for n in d.notes))
     text = " · ".join(parts)
     return text[:1].upper() + text[1:]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 
-from kerfwind.facts import Statement
+from kerfwind.facts import Fact, Name
 from kerfwind.joinery.model import CutPanel
 from kerfwind.solids import Opening
 from kerfwind.words import Voice
@@ -24,7 +24,7 @@ from .model import (
     Polyline,
     RoundDimension,
 )
-from .recesses import face_word, groove_items, groove_places, pocket_items
+from .recesses import face_fact, groove_items, groove_places, pocket_items
 from .sheet import Write, centre_lines
 
 #: Up to so many different distances along a side are drawn as single dimensions.
@@ -37,23 +37,22 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
     Overall sizes stand above and to the right; distances of holes from the left end and
     from the near edge stand below and to the left.
     """
-    units = voice.units
-    write = length_text(units, denominator)
+    write = length_text(voice, denominator)
     # A sixteenth is too coarse for the thickness of a sheet and for a hole that grips.
-    fine = length_text(units, 32)
+    fine = length_text(voice, 32)
     # Drills are sold by the 64th.
-    drill = length_text(units, 64)
+    drill = length_text(voice, 64)
     length, width = panel.length_m, panel.width_m
     outline = panel.plate.outline()
     items: list[Item] = [Polygon(tuple(outline), "outline", 0.98)]
-    items += _banded(panel)
+    items += _banded(panel, voice)
     centres: list[Point] = []
     rounds: list[Item] = []
     for opening in panel.openings:
-        items += _opening(opening, rounds, write, fine)
+        items += _opening(opening, rounds, write, fine, voice)
         centres.append((opening.x_m, opening.y_m))
     count = Counter((round(h.diameter_m, 5), h.says) for h in panel.holes)
-    told: set[tuple[float, Statement]] = set()
+    told: set[tuple[float, Fact]] = set()
     for hole in panel.holes:
         r = hole.diameter_m / 2
         items.append(Circle((hole.x_m, hole.y_m), r, "edge", 1.0))
@@ -67,10 +66,10 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
             rounds.append(
                 RoundDimension((hole.x_m, hole.y_m), r, text=text, note=voice.text(hole.says))
             )
-    shapes, notes_on = groove_items(panel, write)
+    shapes, notes_on = groove_items(panel, write, voice)
     items += shapes
     rounds += notes_on
-    items += _pockets(panel, rounds, centres, drill)
+    items += _pockets(panel, rounds, centres, drill, voice)
     xs, ys = groove_places(panel)
     items += _distances([*centres, *xs], [*centres, *ys])
     items += [
@@ -84,9 +83,10 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
     for corner, a, b in panel.notches:
         x = length - a if "right" in corner else a
         y = width - b if "far" in corner else b
-        items.append(Label((x, y), f"notch {write(a)} × {write(b)}", "leader"))
+        sizes = {"length": Name(write(a)), "width": Name(write(b))}
+        items.append(Label((x, y), voice.word("drawing.panel.notch", **sizes), "leader"))
     items += rounds
-    thickness = fine(panel.thickness_m)
+    thickness = Name(fine(panel.thickness_m))
     holes = tuple(
         (
             (o.x_m - o.length_m / 2, o.y_m - o.width_m / 2),
@@ -94,31 +94,38 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
         )
         for o in panel.openings
     )
-    name = f"{panel.name}\nmake {panel.quantity} · {thickness} thick"
+    name = voice.word(
+        "drawing.panel.make", panel=panel.called, count=panel.quantity, thickness=thickness
+    )
     middle = (length / 2, width / 2)
     room = (length * 0.9, width * 0.9)
-    brief = (panel.name,)
+    called = voice.text(panel.called)
+    brief = (called,)
     items.append(Label(middle, name, room=room, weight="Semibold", shorter=brief, avoid=holes))
     if panel.grain != "free":
         turn = 0.0 if panel.grain == "along" else 1.5707963267948966
         items.append(GrainArrow(middle, turn, room, holes))
-    notes = ("arrow shows the grain",) if panel.grain != "free" else ()
-    return Drawing(panel.name, tuple(items), notes=notes)
+    notes = (voice.word("drawing.panel.grain"),) if panel.grain != "free" else ()
+    return Drawing(called, tuple(items), notes=notes)
 
 
-def _pockets(panel: CutPanel, rounds: list[Item], centres: list[Point], write: Write) -> list[Item]:
+def _pockets(
+    panel: CutPanel, rounds: list[Item], centres: list[Point], write: Write, voice: Voice
+) -> list[Item]:
     items: list[Item] = []
     for pocket in panel.pockets:
         items += pocket_items(panel, pocket)
         centres.append((pocket.x_m, pocket.y_m))
     if panel.pockets:
         first = panel.pockets[0]
+        angle = Name(voice.count(math.degrees(first.angle_rad)))
+        face = face_fact(panel.name, first.face)
         rounds.append(
             RoundDimension(
                 (first.x_m, first.y_m),
                 first.bore_m / 2,
                 text=f"{len(panel.pockets)} × Ø {write(first.bore_m)}",
-                note=f"pocket, {math.degrees(first.angle_rad):.0f}°, {face_word(panel.name, first.face)}",
+                note=voice.word("drawing.panel.pocket", angle=angle, face=face),
             )
         )
     return items
@@ -140,25 +147,31 @@ def _distances(from_left: list[Point], from_near: list[Point]) -> list[Item]:
     return made
 
 
-def _opening(opening: Opening, rounds: list[Item], write: Write, fine: Write) -> list[Item]:
+def _opening(
+    opening: Opening, rounds: list[Item], write: Write, fine: Write, voice: Voice
+) -> list[Item]:
     centre = (opening.x_m, opening.y_m)
     if opening.round:
         text = f"Ø {fine(opening.length_m)}"
-        rounds.append(RoundDimension(centre, opening.radius_m, text=text, note="through"))
+        through = voice.word("drawing.panel.through")
+        rounds.append(RoundDimension(centre, opening.radius_m, text=text, note=through))
         return [
             Circle(centre, opening.radius_m, "outline", 1.0),
             *centre_lines(centre, opening.radius_m),
         ]
-    sizes = f"{write(opening.length_m)} × {write(opening.width_m)}"
-    if opening.radius_m > 0:
-        sizes += f", corners R {write(opening.radius_m)}"
+    text = voice.word(
+        "drawing.panel.opening_round" if opening.radius_m > 0 else "drawing.panel.opening",
+        length=Name(write(opening.length_m)),
+        width=Name(write(opening.width_m)),
+        radius=Name(write(opening.radius_m)),
+    )
     rim = (opening.x_m + opening.length_m / 2 - opening.radius_m, opening.y_m + opening.width_m / 2)
-    rounds.append(Label(rim, f"{sizes}, through", "leader"))
+    rounds.append(Label(rim, text, "leader"))
     r = min(opening.length_m, opening.width_m) / 2
     return [Polygon(tuple(opening.loop()), "outline", 1.0), *centre_lines(centre, r)]
 
 
-def _banded(panel: CutPanel) -> list[Item]:
+def _banded(panel: CutPanel, voice: Voice) -> list[Item]:
     """A heavy line upon each edge that hands pass, and a word for it."""
     length, width = panel.length_m, panel.width_m
     legs = dict(panel.chamfers)
@@ -181,6 +194,6 @@ def _banded(panel: CutPanel) -> list[Item]:
         # Pockets stand near the ends.
         part = 0.5 if panel.pockets else 0.3
         spot = (x0 + part * (x1 - x0), y0 + part * (y1 - y0))
-        many = "heavy edges" if len(panel.edges) > 1 else "heavy edge"
-        items.append(Label(spot, f"{many}: round over or band", "leader", size="small"))
+        text = voice.word("drawing.panel.edges", count=len(panel.edges))
+        items.append(Label(spot, text, "leader", size="small"))
     return items

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from kerfwind.facts import Name, Statement, Term, state
 from kerfwind.joinery.grooves import kind_of
 from kerfwind.joinery.model import CutPanel, Pocket
 from kerfwind.solids import Face, Groove
+from kerfwind.words import Voice
 
 from .model import Item, Label, LineMeaning, Point, Polygon, Polyline
 from .sheet import Write
@@ -22,11 +24,11 @@ _FACES = {
 _LEVEL = ("underside", "upper face")
 
 
-def face_word(panel: str, face: Face) -> str:
+def face_fact(panel: str, face: Face) -> Term | Statement:
     """What a panel's face is called when the cart stands, and whether the drawing hides it."""
     lower, upper = _FACES.get(panel, _LEVEL)
-    word = lower if face == "lower" else upper
-    return word if _seen(panel, face) else f"{word}, behind"
+    term = Term("panel-face", lower if face == "lower" else upper)
+    return term if _seen(panel, face) else state("panel-face.behind", face=term)
 
 
 def _seen(panel: str, face: Face) -> bool:
@@ -34,7 +36,7 @@ def _seen(panel: str, face: Face) -> bool:
     return (face == "upper") == (panel not in _FACES)
 
 
-def groove_items(panel: CutPanel, write: Write) -> tuple[list[Item], list[Item]]:
+def groove_items(panel: CutPanel, write: Write, voice: Voice) -> tuple[list[Item], list[Item]]:
     """Outlines of a panel's grooves, dashed in the face behind, and a note for each kind of them."""
     shapes: list[Item] = []
     tips: dict[str, list[Point]] = {}
@@ -45,9 +47,12 @@ def groove_items(panel: CutPanel, write: Write) -> tuple[list[Item], list[Item]]
         along = groove.length_m >= groove.width_m
         wide = groove.width_m if along else groove.length_m
         what = kind_of(groove, panel.length_m, panel.width_m)
-        text = (
-            f"{what} {write(wide)} × {write(groove.depth_m)} deep\n"
-            f"{face_word(panel.name, groove.face)}"
+        text = voice.word(
+            "drawing.panel.groove",
+            cut=what,
+            width=Name(write(wide)),
+            depth=Name(write(groove.depth_m)),
+            face=face_fact(panel.name, groove.face),
         )
         tip = (
             (x0 + 0.35 * (x1 - x0), (y0 + y1) / 2)

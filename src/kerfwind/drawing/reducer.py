@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..facts import Name
 from ..hookup.reducer import Reducer
 from ..words import Voice
 from .layout import length_text
@@ -10,7 +11,7 @@ from .model import Dimension, Drawing, Item, Label, Polygon, Polyline
 
 def reducer_drawing(reducer: Reducer, voice: Voice) -> Drawing:
     """Section along the middle: both ends' diameters, the grips, the cone, the length."""
-    write = length_text(voice.units, 32)
+    write = length_text(voice, 32)
     upper = (*reducer.inner, *reversed(reducer.outer))
     lower = tuple((x, -r) for x, r in upper)
     length = reducer.length
@@ -23,19 +24,12 @@ def reducer_drawing(reducer: Reducer, voice: Voice) -> Drawing:
     ]
     for x, end, side in ((0.0, first, "left"), (length, last, "right")):
         for size, what in ((end.inside, "inside"), (end.outside, "outside")):
-            items.append(
-                Dimension((x, -size / 2), (x, size / 2), "y", side, f"Ø {write(size)} {what}")  # type: ignore[arg-type]
-            )
-        way = "goes over" if end.over else "goes into"
+            text = voice.word(f"drawing.reducer.{what}", size=Name(write(size)))
+            items.append(Dimension((x, -size / 2), (x, size / 2), "y", side, text))  # type: ignore[arg-type]
+        way = "goes_over" if end.over else "goes_into"
+        mates = voice.word(f"drawing.reducer.{way}", end=end.mates)
         at = (x + (0.004 if side == "left" else -0.004), widest + 0.008)
-        items.append(
-            Label(
-                at,
-                f"{way} {voice.text(end.mates)}",
-                anchor="start" if side == "left" else "end",
-                size="small",
-            )
-        )
+        items.append(Label(at, mates, anchor="start" if side == "left" else "end", size="small"))
     stops = (0.0, first.grip, length - last.grip, length)
     for a, b in zip(stops[:-1], stops[1:], strict=True):
         items.append(Dimension((a, -widest), (b, -widest), "x", "below"))

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..facts import Amount, Fact, Listing, Ref, state
 from ..hookup.free_floor import Outline
 from ..hookup.reach import Circle as Place
 from ..hookup.reach import FloorMap, Parking, ReachChoice
-from ..quantity import UnitChoice, show
+from ..words import Voice
 from .model import Circle, Dimension, Drawing, Item, Label, Polygon, Polyline, rectangle
 
 _APART_M = 0.15  # tools nearer than this stand at one place
@@ -57,7 +58,7 @@ def _letters(n: int) -> str:
     return (_letters(n // 26 - 1) if n >= 26 else "") + chr(ord("a") + n % 26)
 
 
-def room_drawing(floor: FloorMap, choice: ReachChoice, *, units: UnitChoice = "in") -> Drawing:
+def room_drawing(floor: FloorMap, choice: ReachChoice, *, voice: Voice) -> Drawing:
     """The room with one choice of hoses: outlines, reach circles, parking spots, outlets.
 
     A circle is where the unit's middle may stand for that tool; the unit is drawn to scale
@@ -99,10 +100,11 @@ def room_drawing(floor: FloorMap, choice: ReachChoice, *, units: UnitChoice = "i
             Label((spot.x_m, spot.y_m), str(number), room=(a, b), size="large", weight="Bold")
         )
     notes = (
-        *(["tools by their letters"] if any(p.letter for p in places) else []),
-        *(["circles of reach left out: too many to tell apart"] if many else []),
+        *([voice.word("drawing.room.letters")] if any(p.letter for p in places) else []),
+        *([voice.word("drawing.room.no_circles")] if many else []),
     )
-    return Drawing(f"Where to park with {said(choice, units)}", tuple(items), notes=notes)
+    title = voice.word("drawing.room", hoses=hoses_fact(choice))
+    return Drawing(title, tuple(items), notes=notes)
 
 
 def _rounded(outline: Outline) -> tuple[tuple[int, int], ...]:
@@ -110,11 +112,18 @@ def _rounded(outline: Outline) -> tuple[tuple[int, int], ...]:
     return tuple((round(100 * x), round(100 * y)) for x, y in outline.corners)
 
 
-def said(choice: ReachChoice, units: UnitChoice) -> str:
-    """The hoses and their lengths in words."""
-    return ", ".join(
-        f"{show(h.length_m, 'length', units)} of {h.name}" + ("" if h.owned else " (new)")
-        for h in choice.hoses
+def hoses_fact(choice: ReachChoice) -> Fact:
+    """The hoses and their lengths."""
+    return Listing(
+        tuple(
+            state(
+                "drawing.room.owned" if h.owned else "drawing.room.new",
+                length=Amount(h.length_m, "length"),
+                hose=Ref("hose", h.name),
+            )
+            for h in choice.hoses
+        ),
+        "commas",
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from kerfwind.cutting import CutStep, Mark, Placed, Rect, SawCut, SheetNest
@@ -57,6 +57,7 @@ def sheet_drawing(
     voice: Voice,
     denominator: int = 16,
     marks: bool = True,
+    names: Mapping[str, str] | None = None,
 ) -> Drawing:
     """A sheet with its panels named and sized, waste hatched, cuts numbered.
 
@@ -72,8 +73,10 @@ def sheet_drawing(
         Width of the cut [m].
     marks
         Draw holes, chamfers and notches, with the dimensions to mark them out.
+    names
+        What panels are called in words, where that is not their own name.
     """
-    write = length_text(voice.units, denominator)
+    write = length_text(voice, denominator)
     kind = sheet.kind
     cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
     gap = _empty_stretch(sheet, cuts)
@@ -95,7 +98,8 @@ def sheet_drawing(
         if len(sheet.pieces) > _MOST_SIZES:
             items += [_name_alone(piece)] if len(sheet.pieces) <= _MOST_NAMES else []
         else:
-            items += _piece_notes(piece, write, kind.grain != "none")
+            called = (names or {}).get(piece.panel, piece.panel)
+        items += _piece_notes(piece, called, write, kind.grain != "none")
     items += [_offcut_note(r, write, gap, voice) for r in sheet.offcuts]
     numbered = len(cuts) <= _MOST_NUMBERS
     items += [_numbers(cut, kerf_m) for cut in cuts if numbered]
@@ -187,10 +191,10 @@ def _rect(r: Rect, line: LineMeaning | None, grey: float, hatch: Hatch = "none")
     return rectangle(r.x_m, r.y_m, r.length_m, r.width_m, line, grey, hatch)
 
 
-def _piece_notes(piece: Placed, write: Write, grained: bool) -> list[Item]:
+def _piece_notes(piece: Placed, called: str, write: Write, grained: bool) -> list[Item]:
     x, y, w, h = piece.x_m, piece.y_m, piece.length_m, piece.width_m
     middle = (x + w / 2, y + h / 2)
-    name = f"{piece.pencil} {piece.panel}"
+    name = f"{piece.pencil} {called}"
     across, up = write(w), write(h)
     room = (w, h)
     if min(w, h) < _STRIP_M:

@@ -8,12 +8,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from kerfwind.cart.model import Cart
+from kerfwind.facts import Name
 from kerfwind.joinery.model import HardwareItem, Pose, Step
-from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Body
 from kerfwind.words import Voice
 
-from .layout import length_text
 from .model import Balloon, Drawing, Item, Label, Point, Polygon, Polyline
 from .motion import Motion, motions, panels_box, shown_before
 from .overlap import Floats
@@ -80,7 +79,7 @@ def step_drawing(
     known = known if known is not None else motions(cart)
     shown = {b.name: b for b in (bodies if bodies is not None else cart.bodies)}
     scene = _scene(cart, step, shown, known)
-    screws, texts = _screws(cart, step, scene, voice.units)
+    screws, texts = _screws(cart, step, scene, voice)
     arrows = [a for n in step.new if (a := _arrow(scene, n, known)) is not None]
     window = _window(scene, step.new, screws, arrows)
     seen_bodies = _within(scene, window)
@@ -94,7 +93,9 @@ def step_drawing(
         items.append(Polyline(frame, "frame"))
     items += _names(cart, step, seen, voice)
     items += _screw_labels(seen, texts)
-    return picture_drawing(f"Step {step.number}: {voice.text(step.title)}", seen, items)
+    return picture_drawing(
+        voice.word("drawing.step", number=step.number, title=step.title), seen, items
+    )
 
 
 def _scene(
@@ -142,7 +143,7 @@ def _hung_at(coil: Body, shown: Mapping[str, Body]) -> tuple[int, int]:
 
 
 def _screws(
-    cart: Cart, step: Step, scene: _Scene, units: UnitChoice
+    cart: Cart, step: Step, scene: _Scene, voice: Voice
 ) -> tuple[Floats, dict[str, list[Floats]]]:
     """Axes of the step's screws, shape (k, 2, 3), and where each kind of them begins."""
     hardware = {h.key: h for h in cart.hardware}
@@ -162,20 +163,26 @@ def _screws(
             begins, ends = (to, off) if pocket else (off, to)
             outside = head + begins - _SCREW_OUT_M * way
             found.append((outside, head + ends + through * way))
-            text = _screw_length(hardware[screw.hardware], units)
+            text = _screw_length(hardware[screw.hardware], voice)
             texts.setdefault(text, []).append(outside)
     casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]
     row = hardware.get("caster-screw")
     if casters and row is not None:
-        text = f"{row.quantity // len(casters)} screws each, {_screw_length(row, units)}"
+        text = voice.word(
+            "drawing.step.screws_each",
+            count=row.quantity // len(casters),
+            length=Name(_screw_length(row, voice)),
+        )
         return np.zeros((0, 2, 3)), {text: [(b.low + b.high) / 2 for b in casters]}
-    counted = {f"{len(spots)} screws, {text}": spots for text, spots in texts.items()}
+    counted = {
+        voice.word("drawing.step.screws", count=len(spots), length=Name(text)): spots
+        for text, spots in texts.items()
+    }
     return np.asarray(found, dtype=float).reshape(-1, 2, 3), counted
 
 
-def _screw_length(row: HardwareItem, units: UnitChoice) -> str:
-    ruler: UnitChoice = "mm" if units == "mm" else "in"
-    return f"{length_text(ruler)(row.length_m or 0.0)} {ruler}"
+def _screw_length(row: HardwareItem, voice: Voice) -> str:
+    return voice.plain().length(row.length_m or 0.0, 16)
 
 
 def _arrow(scene: _Scene, name: str, known: Mapping[str, Motion]) -> Polygon | None:

@@ -4,6 +4,7 @@ from .chart import WallChart, on_the_cart, wall_chart
 from .choosing import choose
 from .ends import diameters
 from .fits import Fit, FitKind, fit
+from .in_line import InLine, in_line
 from .measuring import MeasureSheet, measure_sheet
 from .model import (
     Alternative,
@@ -31,6 +32,7 @@ __all__ = [
     "FitKind",
     "FloorMap",
     "Hookups",
+    "InLine",
     "Joint",
     "MeasureSheet",
     "Piece",
@@ -45,6 +47,7 @@ __all__ = [
     "diameters",
     "fit",
     "floor_map",
+    "in_line",
     "measure_sheet",
     "on_the_cart",
     "wall_chart",

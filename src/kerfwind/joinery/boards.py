@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from ..facts import Amount, Ref, Statement, state
+from ..facts import Amount, Ref, Statement, Term, state
 from ..shop import Shop
 from ..solids import Body, Opening, Placement, X, Y, Z
 from .marks import MarkingRule
@@ -38,6 +38,11 @@ class Board:
     hardware: tuple[HardwareItem, ...]
     steps: tuple[Step, ...]
     bodies: tuple[Body, ...]
+
+    @property
+    def called(self) -> Statement:
+        """What to say for it: a plate or box by the tool that it is for."""
+        return _called(self.wanted)
 
 
 def boards(
@@ -83,6 +88,7 @@ def _plate(
         length,
         width,
         {want.name: Placement((-length / 2, 0.0, 0.0), X, Z, Y)},
+        own=_called(want),
         grain="free",
         openings=_round(length / 2, width / 2, want.hole_m),
     )
@@ -135,6 +141,11 @@ def _called(want: BoardWanted) -> Statement:
     return state("joinery.board.hood_box", tool=tool)
 
 
+def _part(want: BoardWanted, part: str) -> Statement:
+    """A panel of a box."""
+    return state("joinery.board.part", board=_called(want), part=Term("board-part", part))
+
+
 def _try_first(want: BoardWanted) -> Statement:
     return state("joinery.say.try_hole", hole=Amount(want.hole_m, "length", "cut"))
 
@@ -156,6 +167,7 @@ def _box(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[H
         outer,
         across,
         {back: Placement((x0, depth, -t), X, Z, Y)},
+        own=_part(want, "back"),
         grain="free",
         openings=() if in_side else _round(length / 2 + t, width / 2 + t, want.hole_m),
     )
@@ -166,16 +178,25 @@ def _box(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[H
             outer,
             depth,
             {upper: Placement((x0, 0.0, width), X, Y, Z)},
+            own=_part(want, "bored side"),
             grain="free",
             openings=in_side,
         )
-        bench.panel(long, outer, depth, {lower: Placement((x0, 0.0, -t), X, Y, Z)}, grain="free")
+        bench.panel(
+            long,
+            outer,
+            depth,
+            {lower: Placement((x0, 0.0, -t), X, Y, Z)},
+            own=_part(want, "long side"),
+            grain="free",
+        )
     else:
         bench.panel(
             long,
             outer,
             depth,
             {upper: Placement((x0, 0.0, width), X, Y, Z), lower: Placement((x0, 0.0, -t), X, Y, Z)},
+            own=_part(want, "long side"),
             grain="free",
         )
     bench.panel(
@@ -186,6 +207,7 @@ def _box(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[H
             left: Placement((x0, 0.0, 0.0), Z, Y, X),
             right: Placement((length / 2, 0.0, 0.0), Z, Y, X),
         },
+        own=_part(want, "short side"),
         grain="free",
     )
     sides = [

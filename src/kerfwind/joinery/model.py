@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
-from ..facts import Fact, Statement
+from ..facts import Fact, Statement, Term
 from ..shop.catalogue.prices import HardwareKind
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
@@ -91,7 +91,7 @@ class CutPanel:
 
     ``length_m`` is the side along the face grain where ``grain`` is ``along``; ``edges``
     names those worth banding or rounding because hands pass them. ``second`` says that it is
-    cut from the second sheet.
+    cut from the second sheet. ``own`` is what to say for it, where it is none of the cart's.
     """
 
     key: str
@@ -110,6 +110,12 @@ class CutPanel:
     notches: tuple[tuple[Corner, float, float], ...] = ()
     grooves: tuple[Groove, ...] = ()
     pockets: tuple[Pocket, ...] = ()
+    own: Statement | None = None
+
+    @property
+    def called(self) -> Statement | Term:
+        """What to say for it."""
+        return self.own or Term("panel", self.name)
 
     @property
     def plate(self) -> FlatPanel:

@@ -174,6 +174,7 @@ class Workbench:
         chamfers: tuple[tuple[Corner, float], ...] = (),
         note: Fact | None = None,
         notches: tuple[tuple[Corner, float, float], ...] = (),
+        own: Statement | None = None,
     ) -> str:
         """Add a panel with all its copies, and give its key letter."""
         key = _mark(len(self.panels))
@@ -193,6 +194,7 @@ class Workbench:
             note=note,
             second=other is not None,
             notches=notches,
+            own=own,
         )
         for copy, at in places.items():
             self.placed[copy] = PlacedPanel(key, copy, at)

@@ -55,7 +55,7 @@ def write_cut_list(
         on_stage(voice.word("cuts.drawing", number=number, total=total))
         drawn = sheet_drawing(sheet, of_sheet[sheet.number], kerf_m=listed.saw.kerf_m, voice=voice)
         name = f"sheet-{sheet.number}.svg"
-        placed, turned = sheet_layout(drawn, sheet, voice.units, paper)
+        placed, turned = sheet_layout(drawn, sheet, voice, paper)
         drawings[name] = svg(placed)
         nests.append(
             {
@@ -70,6 +70,7 @@ def write_cut_list(
     beside = [voice.word("cuts.beside", first=first, last=total)] if first <= total else []
     data = {
         "title": title,
+        "language": voice.language,
         "paper": PAPER[page],
         "made_by": f"kerfwind {__version__}",
         "intro": voice.text(nest.nearness),

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from ..cutting import SheetNest
-from ..drawing import Drawing, Paper, layout
+from ..drawing import Drawing, Paper, layout, svg
 from ..drawing.placed import Placed
-from ..quantity import UnitChoice
+from ..view.figures import Figure
+from ..words import Voice
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
 
@@ -30,7 +31,6 @@ class Figures:
     reducers: list[str] = field(default_factory=list)
     boards: dict[str, str] = field(default_factory=dict)
     rooms: list[dict[str, str]] = field(default_factory=list)
-    room_key: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
     views_mm: float = 0.0
     exploded: str | None = None
@@ -48,9 +48,13 @@ class Figures:
             chains=self.chains,
             reducers=self.reducers,
             rooms=self.rooms,
-            room_key=self.room_key,
             files={**self.files, **cart.files},
         )
+
+    def lay(self, figure: Figure, paper: Paper, voice: Voice, *, footer: bool = True) -> str:
+        """Set a figure on paper and keep it; its file's name."""
+        placed = layout(figure.drawing, paper, voice, footer=footer)
+        return self.add(f"{figure.name}.svg", svg(placed))
 
     def add(self, name: str, text: str) -> str:
         """Keep a drawing under a file name; the name."""
@@ -59,12 +63,12 @@ class Figures:
 
 
 def sheet_layout(
-    drawing: Drawing, sheet: SheetNest, units: UnitChoice, page: Paper
+    drawing: Drawing, sheet: SheetNest, voice: Voice, page: Paper
 ) -> tuple[Placed, bool]:
     """A sheet as it stands on a page, and whether it is to be turned a quarter there."""
     oblong = sheet.kind.length_m > 1.3 * sheet.kind.width_m
     if len(sheet.pieces) > _CROWDED:
         if oblong:
-            return layout(drawing, Paper(page.height - _AROUND_MM, page.width), units), True
-        return layout(drawing, Paper(page.width, page.height - _AROUND_MM), units), False
-    return layout(drawing, Paper(page.width, page.height * 0.55), units), False
+            return layout(drawing, Paper(page.height - _AROUND_MM, page.width), voice), True
+        return layout(drawing, Paper(page.width, page.height - _AROUND_MM), voice), False
+    return layout(drawing, Paper(page.width, page.height * 0.55), voice), False

@@ -30,12 +30,13 @@ def test_sheet_pdf(shop: Shop) -> bytes:
 
 def measure_sheet_pdf(page: str) -> bytes:
     """The page of measuring aids, at true size, as PDF bytes."""
-    data = {**measure_page(Voice()), "paper": PAPER[page], "made_by": f"kerfwind {__version__}"}
-    drawing = layout(_where(), Paper(88, 120), "mm", footer=False)
+    voice = Voice(units="mm")
+    data = {**measure_page(voice), "paper": PAPER[page], "made_by": f"kerfwind {__version__}"}
+    drawing = layout(_where(voice), Paper(88, 120), voice, footer=False)
     return typeset("measure-sheet.typ", data, {"where.svg": svg(drawing)})
 
 
-def _where() -> Drawing:
+def _where(voice: Voice) -> Drawing:
     """A tapered end in section, with the three places to measure."""
     wall, mouth, deep, length = 3.0, 28.5, 22.0, 45.0
     upper = ((0.0, mouth), (length, deep + 2.5), (length, deep + 2.5 - wall), (0.0, mouth - wall))
@@ -44,9 +45,11 @@ def _where() -> Drawing:
         Polygon(upper, "outline", 0.85, "section"),
         Polygon(lower, "outline", 0.85, "section"),
         Polyline(((-6.0, 0.0), (length + 6.0, 0.0)), "centre"),
-        Dimension((0.0, -mouth), (0.0, mouth), "y", "left", "outside, at the mouth"),
-        Dimension((0.0, wall - mouth), (0.0, mouth - wall), "y", "left", "inside, at the mouth"),
-        Dimension((20.0, -26.7), (20.0, 26.7), "y", "right", "outside, 20 mm in"),
-        Label((3.0, mouth + 6.0), "mouth"),
+        Dimension((0.0, -mouth), (0.0, mouth), "y", "left", voice.word("drawing.end.outside")),
+        Dimension(
+            (0.0, wall - mouth), (0.0, mouth - wall), "y", "left", voice.word("drawing.end.inside")
+        ),
+        Dimension((20.0, -26.7), (20.0, 26.7), "y", "right", voice.word("drawing.end.taper")),
+        Label((3.0, mouth + 6.0), voice.word("drawing.end.mouth")),
     )
-    return Drawing("Where to measure an end", items, unit_m=0.001, scaled="free")
+    return Drawing(voice.word("drawing.end"), items, unit_m=0.001, scaled="free")

@@ -8,12 +8,10 @@ import re
 from collections.abc import Iterable, Sequence
 
 from ..cutting import CutStep
-from ..cutting.reading import PLAN_COLUMNS
-from ..facts import Ref
+from ..facts import Amount, Ref
 from ..joinery import CutPanel
 from ..joinery.drilled import drilled_m3
 from ..plan import Plan
-from ..quantity import show_cut
 from ..sources import fact
 from ..view.cuts import cut_table
 from ..view.findings import voice_of
@@ -23,6 +21,38 @@ from ..words import Voice
 #: What a spreadsheet takes for the beginning of a formula, in wide letters, too.
 _FORMULA = tuple("=+-@\t\r＝＋－＠")
 _NUMBER = re.compile(r"[+-]?\d+(\.\d+)?")
+
+#: Columns of the panel list that a plan writes; sizes stand there twice, in mm and in words.
+_PANELS = (
+    "mark",
+    "panel",
+    "number",
+    "length-mm",
+    "width-mm",
+    "thickness-mm",
+    "length",
+    "width",
+    "thickness",
+    "grain",
+)
+_SOLIDS = ("mark", "panel", "number", "volume", "holes", "from", "to")
+_AIR = (
+    "tool",
+    "hose",
+    "airflow",
+    "low",
+    "high",
+    "wanted-low",
+    "wanted-high",
+    "chips-carried",
+    "chips-likelihood",
+    "dust-caught",
+    "dust-likelihood",
+)
+
+
+def _heading(kind: str, columns: Sequence[str], voice: Voice) -> list[str]:
+    return [voice.word(f"{kind}.{name}") for name in columns]
 
 
 def _csv(heading: Sequence[object], rows: Iterable[Sequence[object]]) -> str:
@@ -50,23 +80,24 @@ def _mm(value_m: float) -> str:
 
 def panels_csv(plan: Plan) -> str:
     """The panel list; sizes in millimetres and as the person reads them."""
+    voice = voice_of(plan)
     rows = []
     for p in plan.panels:
         sizes = (p.length_m, p.width_m, p.thickness_m)
         rows.append(
             [
                 p.key,
-                p.name,
+                voice.text(p.called),
                 p.quantity,
                 *(_mm(v) for v in sizes),
-                *(show_cut(v, plan.units) for v in sizes),
+                *(voice.text(Amount(v, "length", "cut")) for v in sizes),
                 p.grain,
             ]
         )
-    return _csv(PLAN_COLUMNS, rows)
+    return _csv(_heading("cuts.panels-csv", _PANELS, voice), rows)
 
 
-def solids_csv(panels: Sequence[CutPanel]) -> str:
+def solids_csv(panels: Sequence[CutPanel], voice: Voice) -> str:
     """What each panel's solid encloses and weighs, screw holes and pockets taken out."""
     low, high = fact("cart.plywood.density").span
     rows = []
@@ -76,7 +107,7 @@ def solids_csv(panels: Sequence[CutPanel]) -> str:
         rows.append(
             [
                 p.key,
-                p.name,
+                voice.text(p.called),
                 p.quantity,
                 f"{volume * 1e6:.1f}",
                 f"{gone * 1e6:.2f}",
@@ -84,16 +115,7 @@ def solids_csv(panels: Sequence[CutPanel]) -> str:
                 f"{volume * high:.2f}",
             ]
         )
-    heading = [
-        "mark",
-        "panel",
-        "number",
-        "volume of one cm³",
-        "holes in one cm³",
-        "mass of one from kg",
-        "to kg",
-    ]
-    return _csv(heading, rows)
+    return _csv(_heading("view.solids-column", _SOLIDS, voice), rows)
 
 
 def cuts_csv(plan: Plan) -> str:
@@ -132,17 +154,4 @@ def air_csv(plan: Plan) -> str:
             + [voice.text(chips.named), f"{chips.likelihood:.3f}"]
             + [voice.text(caught.named), f"{caught.likelihood:.3f}"]
         )
-    heading = [
-        "tool",
-        "hose",
-        "airflow L/s",
-        "low L/s",
-        "high L/s",
-        "wanted low L/s",
-        "wanted high L/s",
-        "chips carried",
-        "chips likelihood",
-        "dust caught",
-        "dust likelihood",
-    ]
-    return _csv(heading, rows)
+    return _csv(_heading("view.air-column", _AIR, voice), rows)

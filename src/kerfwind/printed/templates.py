@@ -12,10 +12,12 @@ from typing import Any
 
 from ..cart import Cart
 from ..drawing.svg import FONT_FAMILY
+from ..facts import Listing, Name, Statement, Term, state
 from ..joinery.model import CutPanel
 from ..plan import Plan
-from ..quantity import UnitChoice, show
 from ..solids import Opening
+from ..view.findings import voice_of
+from ..words import Voice
 
 PAPER_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 #: Where the shape is printed: margins left and right, above and below [mm].
@@ -88,38 +90,51 @@ def tiles(size_mm: tuple[float, float], paper: str) -> list[Tile]:
     ]
 
 
-def templates_of(cart: Cart, units: UnitChoice) -> list[Template]:
+def templates_of(cart: Cart, voice: Voice) -> list[Template]:
     """A template for every opening, and one for every size of chamfer."""
     found: list[Template] = []
-    corners: dict[float, list[str]] = {}
+    corners: dict[float, list[Statement]] = {}
     for panel in cart.panels:
-        found += [_opening(panel, o, units) for o in panel.openings]
+        found += [_opening(panel, o, voice) for o in panel.openings]
         for corner, leg in panel.chamfers:
-            corners.setdefault(round(leg, 6), []).append(f"{panel.name} ({panel.key}) {corner}")
-    return found + [_chamfer(leg, where, units) for leg, where in corners.items()]
+            said = state(
+                "view.template.corner",
+                panel=panel.called,
+                mark=Name(panel.key),
+                corner=Term("corner", corner),
+            )
+            corners.setdefault(round(leg, 6), []).append(said)
+    return found + [_chamfer(leg, where, voice) for leg, where in corners.items()]
 
 
-def _size(value_m: float, units: UnitChoice) -> str:
+def _size(value_m: float, voice: Voice) -> Name:
     """As on the panel's own drawing."""
-    return show(value_m, "length", units)
+    return Name(voice.length(value_m, 16))
 
 
-def _opening(panel: CutPanel, opening: Opening, units: UnitChoice) -> Template:
+def _opening(panel: CutPanel, opening: Opening, voice: Voice) -> Template:
     a, b, r = (v * 1000 for v in (opening.length_m, opening.width_m, opening.radius_m))
     cx, cy = a / 2 + AROUND_MM, b / 2 + AROUND_MM
     wide, high = 2 * cx, 2 * cy
-    sizes = (
-        f"Ø {show(opening.length_m, 'length', units, denominator=32)}"
+    size = (
+        state("view.template.round", diameter=Name(voice.length(opening.length_m)))
         if opening.round
-        else f"{_size(opening.length_m, units)} × {_size(opening.width_m, units)}"
+        else state(
+            "view.template.square",
+            length=_size(opening.length_m, voice),
+            width=_size(opening.width_m, voice),
+        )
     )
-    many = f", {panel.quantity} of them" if panel.quantity > 1 else ""
-    place = (
-        f"Centre {_size(opening.x_m, units)} from the left end and {_size(opening.y_m, units)} "
-        "from the near edge of the panel, which lies below."
-    )
+    left, near = _size(opening.x_m, voice), _size(opening.y_m, voice)
+    place = voice.word("view.template.centre", left=left, near=near)
     lines = (((0.0, cy), (wide, cy)), ((cx, 0.0), (cx, high)))
-    title = f"{panel.name} ({panel.key}){many}: opening {sizes}"
+    title = voice.word(
+        "view.template.opening",
+        panel=panel.called,
+        mark=Name(panel.key),
+        count=panel.quantity,
+        size=size,
+    )
     if opening.round:
         return Template(title, place, (wide, high), circle=((cx, cy), a / 2), lines=lines)
     x0, x1, y0, y1 = cx - a / 2, cx + a / 2, cy - b / 2, cy + b / 2
@@ -137,17 +152,19 @@ def _opening(panel: CutPanel, opening: Opening, units: UnitChoice) -> Template:
     return Template(title, place, (wide, high), path, r, lines=lines)
 
 
-def _chamfer(leg_m: float, where: list[str], units: UnitChoice) -> Template:
+def _chamfer(leg_m: float, where: list[Statement], voice: Voice) -> Template:
     leg, edge = leg_m * 1000, 14.0
     x0 = y0 = 4.0
     far = leg + edge
     return Template(
-        f"Chamfer {_size(leg_m, units)} × {_size(leg_m, units)}",
-        "Lay the two thin lines on the panel's edges: " + "; ".join(where) + ".",
+        voice.word("view.template.chamfer", leg=_size(leg_m, voice)),
+        voice.word("view.template.edges", corners=Listing(tuple(where), "semicolons")),
         (far + 2 * x0, far + 2 * y0),
         (((x0 + leg, y0), False), ((x0, y0 + leg), False)),
         lines=(((x0, y0), (x0 + far, y0)), ((x0, y0), (x0, y0 + far))),
-        notes=(((x0 + 0.31 * leg, y0 + 0.31 * leg), "off"),) if leg >= 20 else (),
+        notes=(((x0 + 0.31 * leg, y0 + 0.31 * leg), voice.word("view.template.off")),)
+        if leg >= 20
+        else (),
     )
 
 
@@ -164,14 +181,14 @@ class _Sheet:
         return (MARGIN_MM + p[0] - self.tile.x_mm, bottom - (p[1] - self.tile.y_mm))
 
 
-def template_pages(templates: list[Template], paper: str) -> list[str]:
+def template_pages(templates: list[Template], paper: str, voice: Voice) -> list[str]:
     """All pages as SVG texts."""
     pages: list[str] = []
     total = sum(len(tiles(t.size_mm, paper)) for t in templates)
     for template in templates:
         cut = tiles(template.size_mm, paper)
         for tile in cut:
-            pages.append(_page(template, cut, tile, paper, len(pages) + 1, total))
+            pages.append(_page(template, cut, tile, paper, (len(pages) + 1, total), voice))
     return pages
 
 
@@ -192,13 +209,20 @@ def _text(p: Point, text: str, size: float = 3.0, more: str = "") -> str:
 
 
 def _page(
-    template: Template, cut: list[Tile], tile: Tile, paper: str, number: int, total: int
+    template: Template, cut: list[Tile], tile: Tile, paper: str, page: tuple[int, int], voice: Voice
 ) -> str:
     width, height = PAPER_MM[paper]
     wide, high = window_mm(paper)
     sheet = _Sheet(paper, tile)
     many = len(cut) > 1
-    share = f"Row {tile.row + 1}, column {tile.column + 1}. " if many else ""
+    number, total = page
+    share = voice.word(
+        "view.template.share" if many else "view.template.page",
+        row=tile.row + 1,
+        column=tile.column + 1,
+        page=number,
+        pages=total,
+    )
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}" font-family="{FONT_FAMILY}" fill="#111">',
@@ -207,13 +231,13 @@ def _page(
         f'height="{_n(high)}"/></clipPath>',
         _text((MARGIN_MM, 14), template.title, 4.6, ' font-weight="700"'),
         _text((MARGIN_MM, 19), template.place),
-        _text((MARGIN_MM, 23.4), f"{share}Page {number} of {total}."),
-        *_strips(cut, tile, paper),
+        _text((MARGIN_MM, 23.4), share),
+        *_strips(cut, tile, paper, voice),
         '<g clip-path="url(#w)">',
         *_shape(template, sheet),
         "</g>",
         *(_marks(cut, sheet) if many else ()),
-        *_rulers(height - FOOT_MM + 8),
+        *_rulers(height - FOOT_MM + 8, voice),
         *(_map(template, cut, tile, paper) if many else ()),
         "</svg>",
     ]
@@ -239,7 +263,7 @@ def _shape(template: Template, sheet: _Sheet) -> list[str]:
     return parts
 
 
-def _strips(cut: list[Tile], tile: Tile, paper: str) -> list[str]:
+def _strips(cut: list[Tile], tile: Tile, paper: str, voice: Voice) -> list[str]:
     """Edges of the window: grey strips that a neighbour covers, dashed lines to cut along."""
     wide, high = window_mm(paper)
     x0, y0, x1, y1 = MARGIN_MM, HEAD_MM, MARGIN_MM + wide, HEAD_MM + high
@@ -253,7 +277,7 @@ def _strips(cut: list[Tile], tile: Tile, paper: str) -> list[str]:
         )
         middle = (x1 - OVERLAP_MM / 2 - 3, (y0 + y1) / 2)
         turn = f' text-anchor="middle" transform="rotate(-90 {_xy(middle)})"'
-        parts.append(_text(middle, "glue: the page on the right lies on this strip", 3.0, turn))
+        parts.append(_text(middle, voice.word("view.template.glue_right"), 3.0, turn))
     if tile.row < last_row:
         parts.append(
             f'<rect x="{_n(x0)}" y="{_n(y1 - OVERLAP_MM)}" width="{_n(wide)}" '
@@ -261,19 +285,17 @@ def _strips(cut: list[Tile], tile: Tile, paper: str) -> list[str]:
         )
         middle = ((x0 + x1) / 2, y1 - OVERLAP_MM / 2 - 3)
         parts.append(
-            _text(middle, "glue: the page below lies on this strip", 3.0, ' text-anchor="middle"')
+            _text(middle, voice.word("view.template.glue_below"), 3.0, ' text-anchor="middle"')
         )
-    dash = ' stroke-dasharray="3 1.2"'
+    dash, cut_here = ' stroke-dasharray="3 1.2"', voice.word("view.template.cut")
     if tile.column > 0:
         parts.append(_line((x0, y0 - 2), (x0, y1 + 2), 0.3, dash))
         at = (x0 - 1.6, (y0 + y1) / 2)
         turn = f' text-anchor="middle" transform="rotate(-90 {_xy(at)})"'
-        parts.append(_text(at, "cut along this line", 2.6, turn))
+        parts.append(_text(at, cut_here, 2.6, turn))
     if tile.row > 0:
         parts.append(_line((x0 - 2, y0), (x1 + 2, y0), 0.3, dash))
-        parts.append(
-            _text(((x0 + x1) / 2, y0 - 1), "cut along this line", 2.6, ' text-anchor="middle"')
-        )
+        parts.append(_text(((x0 + x1) / 2, y0 - 1), cut_here, 2.6, ' text-anchor="middle"'))
     return parts
 
 
@@ -309,7 +331,7 @@ def _marks(cut: list[Tile], sheet: _Sheet) -> list[str]:
     return parts
 
 
-def _rulers(y: float) -> list[str]:
+def _rulers(y: float, voice: Voice) -> list[str]:
     """Check rulers of 100 mm and 4 in from the left margin."""
     x = MARGIN_MM
     parts = [_line((x, y), (x + 100, y), 0.3), _line((x, y + 12), (x + 4 * _IN, y + 12), 0.3)]
@@ -322,14 +344,8 @@ def _rulers(y: float) -> list[str]:
         parts.append(_line((at, y + 12), (at, y + 12 - long), 0.3))
     parts.append(_text((x + 104, y), "100 mm"))
     parts.append(_text((x + 104, y + 12), "4 in"))
-    parts.append(
-        _text(
-            (x, y + 18.5),
-            "Print at 100 %, not fitted to the page. Measure both rulers before you cut; "
-            "if either is off, so is the template.",
-        )
-    )
-    parts.append(_text((x, y + 22.5), "Try the real bucket, or a scrap, before the panel is cut."))
+    parts.append(_text((x, y + 18.5), voice.word("view.template.check")))
+    parts.append(_text((x, y + 22.5), voice.word("view.template.try")))
     return parts
 
 
@@ -370,13 +386,14 @@ def templates_content(plan: Plan) -> tuple[dict[str, Any], dict[str, str]] | Non
     """Data and pages of the templates at true size; None where there is nothing to cut out."""
     if plan.build is None:
         return None
-    found = templates_of(plan.build.whole, plan.units)
+    voice = voice_of(plan)
+    found = templates_of(plan.build.whole, voice)
     if not found:
         return None
     paper = plan.shop.shop.page
-    files = {f"page-{n}.svg": t for n, t in enumerate(template_pages(found, paper), start=1)}
+    files = {f"page-{n}.svg": t for n, t in enumerate(template_pages(found, paper, voice), start=1)}
     data: dict[str, Any] = {
-        "title": f"{plan.title}: templates",
+        "title": voice.word("view.template.title", plan=Name(plan.title)),
         "paper": {"letter": "us-letter", "a4": "a4"}[paper],
         "pages": list(files),
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from importlib.resources import files
 from pathlib import Path
 
@@ -77,7 +77,7 @@ def write_all(
     if machine_files:
         on_stage(state("plan.stage.files"))
         if plan.cart is not None:
-            files |= machine_files_of(plan.cart, plan.panels)
+            files |= machine_files_of(plan.cart, plan.panels, voice_of(plan))
         files |= _printed_parts(plan.hookups.printed, voice_of(plan))
     written = [Path(folder) / name for name in ("plan.pdf", *files)]
     gone: OSError | None = None
@@ -120,16 +120,15 @@ def _printed_parts(reducers: Sequence[Reducer], voice: Voice) -> dict[str, bytes
     return files
 
 
-def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dict[str, str | bytes]:
+def machine_files_of(cart: Cart, every: Sequence[CutPanel], voice: Voice) -> dict[str, str | bytes]:
     """By name: each panel as DXF, STL and 3MF, what they weigh, and the cart as GLB.
 
-    ``every`` are the panels, by default the cart's own.
+    ``every`` are the panels, those of plates and boxes among them.
     """
     from ..drawing.panel_dxf import panel_dxf
     from ..drawing.solid_files import cart_glb, panel_3mf, panel_stl
 
     files: dict[str, str | bytes] = {}
-    every = cart.panels if every is None else every
     names = FileNames()
     for panel in every:
         stem = names.stem(
@@ -138,7 +137,7 @@ def machine_files_of(cart: Cart, every: Sequence[CutPanel] | None = None) -> dic
         files[f"panels/{stem}.dxf"] = panel_dxf(panel)
         files[f"solids/{stem}.stl"] = panel_stl(panel)
         files[f"solids/{stem}.3mf"] = panel_3mf(panel)
-    files["solids/panels.csv"] = solids_csv(every)
+    files["solids/panels.csv"] = solids_csv(every, voice)
     files["solids/cart.glb"] = cart_glb(cart)
     return files
 
@@ -158,7 +157,7 @@ def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
     import typst
 
     here = files("kerfwind.printed")
-    told = json.dumps(data, ensure_ascii=False)
+    told = json.dumps(data, ensure_ascii=False, default=asdict)
     # All in memory: a run that is killed leaves nothing on the disk.
     parts = {file: text.encode("utf-8") for file, text in drawings.items()}
     parts |= {"main": (here / template).read_bytes(), "data.json": told.encode("utf-8")}

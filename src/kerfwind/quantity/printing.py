@@ -85,26 +85,36 @@ def show_cut(length_m: float, units: UnitChoice = "in") -> str:
     return show(length_m, "length", units, denominator=32, decimals=1 if tenths else None)
 
 
-def show_range(low_si: float, high_si: float, dimension_name: str, units: UnitChoice = "in") -> str:
-    """A range with its unit once: ``72 to 85 cfm``, ``72 to 85 cfm (122 to 144 m³/h)``."""
+def show_range(
+    low_si: float,
+    high_si: float,
+    dimension_name: str,
+    units: UnitChoice = "in",
+    between: str = " to ",
+) -> str:
+    """A range with its unit once: ``72 to 85 cfm``, ``72 to 85 cfm (122 to 144 m³/h)``.
+
+    ``between`` is what a language puts between its ends.
+    """
     dim = dimension(dimension_name)
     if units == "both":
-        first = show_range(low_si, high_si, dimension_name, "in")
+        first = show_range(low_si, high_si, dimension_name, "in", between)
         if dim.imperial == dim.metric:
             return first
-        return f"{first} ({show_range(low_si, high_si, dimension_name, 'mm')})"
-    return _from_to(*(show(v, dimension_name, units) for v in (low_si, high_si)))
+        return f"{first} ({show_range(low_si, high_si, dimension_name, 'mm', between)})"
+    return _from_to(*(show(v, dimension_name, units) for v in (low_si, high_si)), between=between)
 
 
-def _from_to(low: str, high: str) -> str:
+def _from_to(low: str, high: str, *, between: str) -> str:
     """Two values with their units as a range, its unit once where it is the same."""
     if low == high:
         return low
     number, _, unit = low.partition(" ")
-    return f"{number} to {high}" if unit and high.endswith(f" {unit}") else f"{low} to {high}"
+    first = number if unit and high.endswith(f" {unit}") else low
+    return f"{first}{between}{high}"
 
 
-def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
+def show_written(quantity: Quantity, units: UnitChoice = "in", between: str = " to ") -> str:
     """A quantity with its range or tolerance as a person would write it, in these units.
 
     What is written alike in all units stays as it is written. Ends of a range are
@@ -112,13 +122,13 @@ def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
     """
     dim = quantity.dimension
     if dim.imperial == dim.metric and quantity.text:
-        return quantity.text.replace("..", " to ").replace(" °", "°")
+        return quantity.text.replace("..", between).replace(" °", "°")
     if units == "both":
-        return f"{show_written(quantity, 'in')} ({show_written(quantity, 'mm')})"
+        return f"{show_written(quantity, 'in', between)} ({show_written(quantity, 'mm', between)})"
     if dim.name == "length" and quantity.high_si > _FAR_M:
         unit = next(u for u in dim.units if u.name == ("ft" if units == "in" else "m"))
         ends = (quantity.low_si, quantity.high_si)
-        return _from_to(*(f"{v / unit.factor:,.0f} {unit.name}" for v in ends))
+        return _from_to(*(f"{v / unit.factor:,.0f} {unit.name}" for v in ends), between=between)
 
     def told(value_si: float) -> str:
         fine = quantity.shape != "flat" or abs(value_si) < 0.0127
@@ -137,5 +147,6 @@ def show_written(quantity: Quantity, units: UnitChoice = "in") -> str:
         *(
             told(v if abs(v) < 1 or dim.name != "length" or units == "in" else round(v, 2))
             for v in (quantity.low_si, quantity.high_si)
-        )
+        ),
+        between=between,
     )

@@ -391,6 +391,7 @@ class About(Part):
 
     name: str = "My shop"
     author: str = ""
+    language: str = Field("en", pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{1,8})*$")
     units: Literal["in", "mm", "both"] = "in"
     page: Literal["letter", "a4"] = ASSUME
     currency: str = Field("$", max_length=4)

@@ -12,6 +12,7 @@ from ..cutting.reading import CutList
 from ..cutting.stating import gives_fact, piece_fact, step_statement
 from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
 from ..words import Voice
+from .cautions import Caution
 
 #: Narrower pieces that lie there are not told of [m].
 _LEAST_M = 0.05
@@ -52,11 +53,9 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str,
     ]
 
 
-def cut_cautions(steps: Sequence[CutStep], voice: Voice) -> list[dict[str, str]]:
+def cut_cautions(steps: Sequence[CutStep], voice: Voice) -> list[Caution]:
     """What is told in full above the table of cuts, since rows say it in few words."""
-    return [
-        {"title": voice.say(c.kind, c.facts, "title"), "text": voice.text(c)} for c in _often(steps)
-    ]
+    return [Caution(voice.say(c.kind, c.facts, "title"), voice.text(c)) for c in _often(steps)]
 
 
 def cut_words(voice: Voice) -> dict[str, Any]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from ..facts import Listing, Name, Ref
 from ..finding import PREVENTING, Finding, Level
 from ..plan import Plan
+from ..shop import Shop
 from ..words import Said, Voice
 
 
@@ -31,9 +33,14 @@ class Group:
     measure: tuple[str, ...]
 
 
+def voice_for(shop: Shop) -> Voice:
+    """The language, units and money that a shop file asks for."""
+    return Voice(shop.shop.language, shop.shop.units, shop.shop.currency)
+
+
 def voice_of(plan: Plan) -> Voice:
-    """The language, units and money that the shop file asks for."""
-    return Voice(units=plan.units, currency=plan.shop.shop.currency)
+    """The language, units and money that a plan's shop file asks for."""
+    return voice_for(plan.shop)
 
 
 def spoken(findings: Sequence[Finding], voice: Voice) -> list[Spoken]:
@@ -48,7 +55,8 @@ def spoken(findings: Sequence[Finding], voice: Voice) -> list[Spoken]:
     for group in groups.values():
         first, said = group[0]
         if len(group) > 1:
-            about = ", ".join(dict.fromkeys(s.about for _, s in group if s.about))
+            names = dict.fromkeys(s.about for _, s in group if s.about)
+            about = voice.text(Listing(tuple(map(Name, names)), "commas"))
             alike = all((f.value, f.limit) == (first.value, first.limit) for f, _ in group)
             said = replace(said, about=about, numbers=said.numbers if alike else "")
         measure = tuple(dict.fromkeys(m for f, _ in group for m in f.measure))
@@ -75,7 +83,7 @@ def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:
     """Fields of the shop file to measure: by name, and where to find them."""
-    return ", ".join(map(voice.found_at, measure))
+    return voice.text(Listing(tuple(Name(voice.found_at(each)) for each in measure), "commas"))
 
 
 def verdict_lines(plan: Plan) -> list[str]:
@@ -85,25 +93,22 @@ def verdict_lines(plan: Plan) -> list[str]:
     tools: dict[str, list[str]] = {}
     for air in plan.air:
         tools.setdefault(air.caught.word, []).append(air.tool)
-    told = {
-        "starved": "Dust not caught, far too little air",
-        "weak": "Dust only partly caught",
-        "unknown": "Not known until something is measured",
-        "enough": "Dust caught",
-        "strong": "Dust caught with air to spare",
-    }
-    for word, text in told.items():
+    for word in ("starved", "weak", "unknown", "enough", "strong"):
         if word in tools:
-            lines.append(f"{text}: {', '.join(tools[word])}.")
+            named = Listing(tuple(Ref("tool", tool) for tool in tools[word]), "commas")
+            lines.append(voice.word(f"view.verdict.{word}", tools=named))
     prevented = [f for f in plan.findings if f.key in PREVENTING]
     cart = [
         voice.finding(f)
         for f in plan.findings
         if f.level == "problem" and f.room == "cart" and f.key not in PREVENTING
     ]
-    lines += [f"{s.about[:1].upper()}{s.about[1:] or 'Cart'}: {s.answer}" for s in cart[:4]]
+    for said in cart[:4]:
+        about = Name(said.about[:1].upper() + said.about[1:] or voice.word("view.verdict.cart"))
+        lines.append(voice.word("view.verdict.of", about=about, answer=Name(said.answer)))
     if any(f.level == "problem" and f.room == "power" for f in plan.findings):
-        lines.append("Some tools and the vacuum together overload their circuit.")
+        lines.append(voice.word("view.verdict.overload"))
     stops = [voice.finding(f).answer for f in plan.findings if f.level == "stop"]
     first = [voice.finding(f).answer for f in prevented]
-    return [f"STOP: {answer}" for answer in stops] + first + lines
+    halts = [voice.word("view.verdict.stop", answer=Name(answer)) for answer in stops]
+    return halts + first + lines

@@ -9,6 +9,7 @@ from ..facts import Amount, Name
 from ..plaintext import quoted
 from ..shop import Shop
 from ..words import Voice
+from .findings import voice_for
 
 
 def home_test_page(shop: Shop) -> dict[str, Any]:
@@ -19,10 +20,11 @@ def home_test_page(shop: Shop) -> dict[str, Any]:
     CurveError, OrificeError
         Measurements already in the file that no curve can hold.
     """
-    sheet, voice = test_sheet(shop), Voice(units=shop.shop.units)
+    sheet, voice = test_sheet(shop), voice_for(shop)
     word = voice.word
     return {
         "title": word("home_test.title"),
+        "language": voice.language,
         "shop": word("home_test.of", shop=Name(shop.shop.name), vacuum=Name(shop.vacuum.name)),
         "why": word("home_test.why"),
         "cautions": [voice.text(each) for each in sheet.cautions],

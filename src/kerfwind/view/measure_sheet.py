@@ -19,6 +19,10 @@ def measure_page(voice: Voice) -> dict[str, Any]:
     sheet = measure_sheet()
     return {
         "title": voice.word("measuring.title"),
+        "language": voice.language,
+        "words": {
+            name: voice.word(f"measuring.{name}") for name in ("foot", "cut_here", "end", "cards")
+        },
         "how": [voice.text(each) for each in sheet.how],
         "rulers": [_ruler(each, voice) for each in sheet.rulers],
         "strips": [_piece(s, i, voice) for s in sheet.strips for i in range(len(s.pieces))],
@@ -69,7 +73,7 @@ def _piece(strip: Strip, number: int, voice: Voice) -> dict[str, Any]:
         "title": voice.text(of_several if pieces > 1 else whole),
         "length": 1000 * (piece.stop_m - piece.start_m),
         "first": number == 0,
-        "overlap": voice.text(Amount(overlap, "length", "metric")),
+        "tape": voice.word("measuring.tape", overlap=Amount(overlap, "length", "metric")),
         "marks": marks,
     }
 
@@ -80,10 +84,12 @@ def _card(card: StepCard, voice: Voice) -> dict[str, Any]:
     for step, depth in card.steps:
         places.append({"y": 1000 * y, "label": number_on(step, card.unit)})
         y += depth
+    title = state("measuring.card", ends=card.ends, unit=card.unit)
+    large = card.ends == "large"
     return {
-        "title": voice.word("measuring.card", ends=card.ends, unit=card.unit),
+        "title": voice.word("measuring.large_card", card=title) if large else voice.text(title),
         "width": 1000 * width,
-        "large": card.ends == "large",
+        "large": large,
         "height": 1000 * y,
         "outline": [(1000 * x, 1000 * depth) for x, depth in card.outline],
         "steps": places,

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from functools import cache
 from importlib.resources import files
+from importlib.resources.abc import Traversable
 from typing import Any, NoReturn
 
 from fluent.runtime import FluentBundle
@@ -120,7 +121,24 @@ class Messages:
                 self._take(other)
 
 
-@cache
+_registered: dict[str, Messages] = {}
+
+
+def register(language: str, sources: dict[str, str]) -> None:
+    """Add a language, or put others in its place: the text of its files by their names."""
+    _registered[language] = Messages(language, sources)
+
+
+def languages() -> list[str]:
+    """Tags of all languages that there are messages in."""
+    own = [f.name for f in files("kerfwind.words").iterdir() if _is_language(f)]
+    return sorted({*own, *_registered})
+
+
+def _is_language(folder: Traversable) -> bool:
+    return folder.is_dir() and any(f.name.endswith(".ftl") for f in folder.iterdir())
+
+
 def messages(language: str) -> Messages:
     """The messages of a language that the program has.
 
@@ -129,9 +147,14 @@ def messages(language: str) -> Messages:
     LookupError
         There are none in this language.
     """
-    folder = files("kerfwind.words") / language
-    if not folder.is_dir():
+    return _registered[language] if language in _registered else _own(language)
+
+
+@cache
+def _own(language: str) -> Messages:
+    if language not in languages():
         raise LookupError(f"no messages in `{language}`")
+    folder = files("kerfwind.words") / language
     found = sorted(folder.iterdir(), key=lambda f: f.name)
     return Messages(
         language, {f.name: f.read_text(encoding="utf-8") for f in found if f.name.endswith(".ftl")}

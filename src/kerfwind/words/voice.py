@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
 from typing import Any
 
@@ -13,6 +13,7 @@ from ..faults import Refusal
 from ..finding import Finding
 from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_written
 from .messages import Choice, Messages, Text, messages
+from .numbers import bare, bare_length
 from .places import place_statement
 
 #: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
@@ -56,6 +57,10 @@ class Voice:
     def _messages(self) -> Messages:
         return messages(self.language)
 
+    def __getstate__(self) -> dict[str, str]:
+        # Another process reads the messages itself.
+        return {f.name: getattr(self, f.name) for f in fields(self)}
+
     @property
     def plain_units(self) -> UnitChoice:
         """One system of units, where two would be too much."""
@@ -78,9 +83,9 @@ class Voice:
         if isinstance(fact, Amount):
             return self.amount(fact)
         if isinstance(fact, Band):
-            return show_range(fact.low, fact.high, fact.dimension, self.units)
+            return self._range(fact)
         if isinstance(fact, Quantity):
-            return show_written(fact, self.units)
+            return show_written(fact, self.units, self._between("number.range"))
         if isinstance(fact, Term):
             return self._term(fact)
         if isinstance(fact, Ref):
@@ -156,6 +161,8 @@ class Voice:
                 self._number("square_inches", f"{si / 0.0254**2:.2g}"),
                 self._number("square_mm", f"{si * 1e6:.0f}"),
             )
+        if amount.style == "fine" and dimension == "mass":
+            return show(si, dimension, self.units, decimals=2)
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":
@@ -198,6 +205,22 @@ class Voice:
     def _number(self, unit: str, number: str) -> str:
         return self.say(f"number.{unit}", (("number", Name(number)),))
 
+    def length(self, length_m: float, denominator: int = 32) -> str:
+        """A length [m] to a part of an inch, or to a millimetre; to a tenth where it is short."""
+        return show(length_m, "length", self.units, denominator=denominator)
+
+    def drawn(self, length_m: float, denominator: int = 16) -> str:
+        """A length [m] as it stands on a dimension line, without its unit."""
+        return bare_length(length_m, self.units, denominator)
+
+    def bare(self, value_si: float, dimension: str) -> str:
+        """A number in one system of units, whose unit stands above."""
+        return bare(value_si, dimension, self.units)
+
+    def count(self, number: float, decimals: int = 0) -> str:
+        """A number of things, or of a unit that stands elsewhere."""
+        return f"{number:,.{decimals}f}"
+
     def money(self, amount: float) -> str:
         """An amount of money: round from one up where it has no cents."""
         whole = amount == int(amount) and abs(amount) >= 1
@@ -212,14 +235,15 @@ class Voice:
     def _list(self, texts: list[str], joined: str) -> str:
         if len(texts) < 2:
             return "".join(texts)
-        between = self.say(f"list.{joined}", (("before", Name("\x00")), ("after", Name("\x01"))))
-        _, _, rest = between.partition("\x00")
-        middle = rest.partition("\x01")[0]
-        comma = self.say("list.commas", (("before", Name("\x00")), ("after", Name("\x01"))))
-        comma = comma.partition("\x00")[2].partition("\x01")[0]
+        middle = self._between(f"list.{joined}")
         if joined in ("and", "or"):
-            return middle.join([comma.join(texts[:-1]), texts[-1]])
+            return middle.join([self._between("list.commas").join(texts[:-1]), texts[-1]])
         return middle.join(texts)
+
+    def _between(self, kind: str) -> str:
+        """What a message puts between what is before and what is after."""
+        whole = self.say(kind, (("before", Name("\x00")), ("after", Name("\x01"))))
+        return whole.partition("\x00")[2].partition("\x01")[0]
 
     def finding(self, finding: Finding) -> Said:
         """A finding in words: what was checked, the answer, what to do, value and limit."""
@@ -299,4 +323,8 @@ class Voice:
         low, high = (show(v, band.dimension, self.units) for v in (band.low, band.high))
         if low == high:
             return best
-        return f"{best} ({show_range(band.low, band.high, band.dimension, self.units)})"
+        return f"{best} ({self._range(band)})"
+
+    def _range(self, band: Band) -> str:
+        between = self._between("number.range")
+        return show_range(band.low, band.high, band.dimension, self.units, between)

@@ -124,3 +124,16 @@ cuts-drawn-crowded = sizes stand in the table of panels
 cuts-drawn-grain = arrows show the grain
 cuts-drawn-screws = small crosses are screw holes: see the panel's own drawing
 cuts-drawn-broken = broken where it is empty
+
+## The list of a plan's panels as a table; the list of panels that is read knows the English titles.
+
+cuts-panels-csv-mark = mark
+cuts-panels-csv-panel = panel
+cuts-panels-csv-number = number
+cuts-panels-csv-length-mm = length mm
+cuts-panels-csv-width-mm = width mm
+cuts-panels-csv-thickness-mm = thickness mm
+cuts-panels-csv-length = length
+cuts-panels-csv-width = width
+cuts-panels-csv-thickness = thickness
+cuts-panels-csv-grain = grain

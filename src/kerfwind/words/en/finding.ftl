@@ -42,6 +42,7 @@ list-sentences = { $before } { $after }
 
 ## Numbers.
 
+number-range = { $before } to { $after }
 number-percent = { $number } %
 number-mm = { $number } mm
 number-inch = { $number } in

@@ -203,3 +203,10 @@ measuring-card = { $ends ->
        *[in] inside diameter, in
     }
 }
+
+measuring-foot = Print at 100 %, not fitted to the page
+measuring-tape = Tape its first { $overlap } over the end of the piece before, edge on edge.
+measuring-cut_here = cut here: this end is laid on the scale
+measuring-end = Where to measure an end: at its very mouth, outside and inside, and once more further in.
+measuring-large_card = Step card, { $card }: cut along the outline, push the narrow side in.
+measuring-cards = Step cards for inside diameters: cut along the outline, push the narrow tip in.

@@ -53,6 +53,11 @@ joinery-say-drive = { $others ->
 ## Plates and boxes for tools without a port.
 joinery-board-plate = { $tool } plate
 joinery-board-hood_box = { $tool } hood box
+joinery-board-part = { $board } { $part }
+board-part-back = back
+board-part-long-side = long side
+board-part-short-side = short side
+board-part-bored-side = bored side
 joinery-fastener = fastener that suits the { $tool }
 joinery-foam = self-adhesive foam strip, one roll
 

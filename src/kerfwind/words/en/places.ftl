@@ -19,6 +19,8 @@ place-found_at = { $name } (`{ $path }`)
 
 place-shop = the shop itself
     .help = The shop itself.
+place-shop-language = the language
+    .help = Language of everything that is shown, as a tag such as en.
 place-shop-name = the name of the shop
     .help = What you call the shop or the plan.
 place-shop-author = the plan's author

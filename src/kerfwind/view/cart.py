@@ -1,0 +1,267 @@
+"""The cart as people see it: its panels, hardware and steps, the work, what else it carries."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from ..cart import Cart, Work
+from ..checks.fit_range import FitRange, SizeRange
+from ..facts import Amount, Band, Fact, Listing, Name, Statement, Term, state
+from ..joinery import CutPanel, HardwareItem
+from ..plan import Plan
+from ..search.sheet_choice import Build
+from ..words import Voice
+from .cautions import Caution
+from .cuts import grain_text
+from .summary import sheets_fact
+
+
+@dataclass(frozen=True)
+class PanelRow:
+    """One kind of panel with its finished sizes."""
+
+    mark: str
+    name: str
+    count: str
+    length: str
+    width: str
+    thickness: str
+    grain: str
+
+
+@dataclass(frozen=True)
+class HardwareRow:
+    """One kind of screw or fitting, and where it goes."""
+
+    count: str
+    what: str
+    where: str
+
+
+@dataclass(frozen=True)
+class StepRow:
+    """One step of assembly."""
+
+    number: int
+    title: str
+    text: str
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True)
+class TaskRow:
+    """One kind of work and its hours."""
+
+    name: str
+    hours: str
+
+
+@dataclass(frozen=True)
+class ToolNeedRow:
+    """A tool for building, what for, and how to do without it."""
+
+    name: str
+    use: str
+    otherwise: str
+
+
+@dataclass(frozen=True)
+class WorkText:
+    """Finish and time: a sentence, the coats in order, the tasks, the tools."""
+
+    text: str
+    order: tuple[str, ...]
+    tasks: tuple[TaskRow, ...]
+    tools: tuple[ToolNeedRow, ...]
+
+
+@dataclass(frozen=True)
+class RangeRow:
+    """A size of other vacuums or buckets, and from where to where the cart carries it."""
+
+    what: str
+    span: str
+
+
+def cart_intro(cart: Cart, measure_first: tuple[str, ...], voice: Voice) -> str:
+    """Its form, what it is made of, and what to measure before it is cut."""
+    sizes = dict.fromkeys((cart.thickness_m, *(p.thickness_m for p in cart.panels)))
+    thick = Listing(tuple(Name(voice.length(t)) for t in sizes))
+    said = voice.word("view.cart", form=Term("form", cart.form), thick=thick)
+    if not measure_first:
+        return said
+    places = Listing(tuple(Name(_in_short(place)) for place in measure_first), "commas")
+    first = voice.word("view.cart.measure_first", places=places)
+    return voice.text(Listing((Name(said), Name(first)), "sentences"))
+
+
+def _in_short(place: str) -> str:
+    """A place in the shop file by the last of its words there: ``bucket top diameter``."""
+    return " ".join(place.split(".")[-2:]).replace("_", " ")
+
+
+def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
+    """Everything that is cut."""
+
+    def cut(size_m: float) -> str:
+        return voice.text(Amount(size_m, "length", "cut"))
+
+    return [
+        PanelRow(
+            p.key,
+            panel_name(p, voice),
+            voice.count(p.quantity),
+            cut(p.length_m),
+            cut(p.width_m),
+            cut(p.thickness_m),
+            grain_text(p.grain, voice),
+        )
+        for p in plan.panels
+    ]
+
+
+def panel_name(panel: CutPanel, voice: Voice) -> str:
+    """A panel with its note; from which face to drill only where it is drilled."""
+    note = panel.note
+    mirrored = isinstance(note, Statement) and note.kind == "cart.note.mirrored"
+    if note is None or (mirrored and not (panel.holes or panel.pockets)):
+        return voice.text(panel.called)
+    return voice.word("view.panel.with_note", panel=panel.called, note=note)
+
+
+def nest_intro(plan: Plan, voice: Voice) -> str:
+    """How many sheets, and how near that is to the best there can be."""
+    if plan.nest is None:
+        return ""
+    sheets = voice.word("view.cart.sheets", sheets=sheets_fact(plan))
+    return voice.text(Listing((Name(sheets), plan.nest.nearness), "sentences"))
+
+
+def shapes_intro(cart: Cart, voice: Voice) -> str:
+    """How to read the drawings of the panels."""
+    pockets = any(p.pockets for p in cart.panels)
+    grooves = any(p.grooves for p in cart.panels)
+    said = [
+        voice.word("view.shapes"),
+        *([voice.word("view.shapes.pockets")] if pockets else []),
+        *([voice.word("view.shapes.grooves")] if grooves else []),
+        *([voice.word("view.shapes.behind")] if pockets or grooves else []),
+    ]
+    return voice.text(Listing(tuple(map(Name, said)), "sentences"))
+
+
+def hardware_rows(build: Build, voice: Voice) -> list[HardwareRow]:
+    """Screws, casters and the like, with the steps or boards that take them."""
+    return [
+        HardwareRow(voice.count(h.quantity), voice.text(h.what), _where(build, h, voice))
+        for h in build.hardware
+    ]
+
+
+def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
+    """The steps that drive a screw, and the boards that take it; for other things their use."""
+    cart = build.cart
+    takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
+    numbers = [Name(str(s.number)) for s in cart.steps if takes.intersection(s.joints)]
+    if not numbers:
+        return voice.text(Listing(item.uses, "semicolons"))
+    steps = state(
+        "view.hardware.steps", count=len(numbers), steps=Listing(tuple(numbers), "commas")
+    )
+    boards = [b.called for b in build.boards if any(h.key == item.key for h in b.hardware)]
+    return voice.text(Listing((steps, *boards), "semicolons"))
+
+
+def step_rows(cart: Cart, voice: Voice) -> list[StepRow]:
+    """The steps of assembly in order."""
+    return [
+        StepRow(
+            s.number,
+            voice.text(s.title),
+            voice.text(Listing(s.says, "sentences")),
+            (Caution(voice.word("view.mind"), voice.text(Listing(s.cautions, "sentences"))),)
+            if s.cautions
+            else (),
+        )
+        for s in cart.steps
+    ]
+
+
+def work_text(found: Work, voice: Voice) -> WorkText:
+    """How long it takes, what to paint and seal, which tools it needs."""
+    paint, hours, waiting = found.finish.paint_l, found.hours, found.waiting_h
+
+    def span(low: float, high: float, decimals: int) -> Fact:
+        low_text, high_text = (Name(voice.count(v, decimals)) for v in (low, high))
+        return state("number.range", before=low_text, after=high_text)
+
+    return WorkText(
+        voice.word(
+            "view.work",
+            hours=span(hours.low, hours.high, 0),
+            waiting=span(waiting.low, waiting.high, 0),
+            faces=Amount(found.finish.faces_m2, "area"),
+            edges=Amount(found.finish.edges_m2, "area"),
+            paint=Band(paint.likely / 1000, paint.low / 1000, paint.high / 1000, "volume"),
+        ),
+        tuple(map(voice.text, found.finish.order)),
+        tuple(
+            TaskRow(voice.text(t.what), voice.text(span(t.hours.low, t.hours.high, 1)))
+            for t in found.tasks
+        ),
+        tuple(
+            ToolNeedRow(
+                voice.text(t),
+                voice.say(t.kind, t.facts, "use"),
+                voice.say(t.kind, t.facts, "otherwise"),
+            )
+            for t in found.tools
+        ),
+    )
+
+
+def range_rows(found: FitRange, voice: Voice) -> list[RangeRow]:
+    """Ranges of other vacuums and buckets that this cart carries."""
+    rows: list[tuple[str, SizeRange, str]] = [
+        ("vacuum-length", found.vacuum_length, "length"),
+        ("vacuum-width", found.vacuum_width, "length"),
+        ("vacuum-height", found.vacuum_height, "length"),
+        ("vacuum-weight", found.vacuum_kg, "mass"),
+        *_bucket_rows(found),
+        ("full-bucket", found.full_bucket_kg, "mass"),
+    ]
+    return [
+        RangeRow(voice.text(Term("carries", what)), _span(span, kind, voice))
+        for what, span, kind in rows
+    ]
+
+
+def _span(span: SizeRange, dimension: str, voice: Voice) -> str:
+    low, high = Amount(span.low, dimension), Amount(span.high, dimension)
+    if span.low > 0 and math.isfinite(span.high):
+        return voice.word("number.range", before=low, after=high)
+    if math.isfinite(span.high):
+        return voice.word("view.carries.up_to", most=high)
+    if span.low > 0:
+        return voice.word("view.carries.at_least", least=low)
+    return voice.word("view.carries.any")
+
+
+def _bucket_rows(found: FitRange) -> list[tuple[str, SizeRange, str]]:
+    """Sizes of the buckets, or of the boxes, that the opening carries."""
+    thing = "bucket" if len(found.across) == 1 else "box"
+    ways = ("",) if thing == "bucket" else ("-side-to-side", "-front-to-back")
+    levels = {
+        "none": {},
+        "standing": {"floor": "cleats"},
+        "taper": {"floor": "floor", "top": "under"},
+        "rim": {"top": "under", "rim": "over"},
+    }[found.hold]
+    rows = [
+        (f"{thing}-{where}{way}", getattr(span, level), "length")
+        for way, span in zip(ways, found.across, strict=True)
+        for level, where in levels.items()
+    ]
+    deep = {"rim": "rim", "standing": "rim", "taper": "wedge"}.get(found.hold)
+    return [*rows, (f"{thing}-to-{deep}", found.bucket_side, "length")] if deep else rows
