@@ -6,7 +6,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.cart import CannotBuild, with_entries
 from kerfwind.checks import build, strength, tower
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
@@ -70,7 +70,7 @@ def _beaten(shop: Shop, sizing: Sizing) -> int:
     grid: list[Score] = []
     for wishes in variants(shop):
         for sheets in sheet_groups(shop):
-            changed, sheet = with_remedy(shop, sheets[0], dict(wishes))
+            changed, sheet = with_entries(shop, sheets[0], dict(wishes))
             try:
                 cart = build(changed, sheet, Draw(1))
                 found = nest(

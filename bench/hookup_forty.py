@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from kerfwind.hookup import Weights, choose
-from kerfwind.hookup.choosing import solve
+from kerfwind.hookup.choosing import solve_shop
 from kerfwind.quantity import Draw, Quantity
 from kerfwind.shop import End, Fitting, Hose, Shop, Tool, parse_shop, read_shop
 
@@ -110,7 +110,7 @@ def measure(count: int, owned: int, cal_seconds: float) -> list[tuple[float, flo
     for seed in range(count):
         shop = shop_of(seed, owned=owned)
         start = time.perf_counter()
-        best = solve(shop, Draw(200), Weights(), runner_up=False).best
+        best = solve_shop(shop, Draw(200), Weights(), runner_up=False).best
         took = (time.perf_counter() - start) / cal_seconds
         done.append((took, max(0.0, best.weight - best.bound) / best.weight))
     return done

@@ -1,9 +1,10 @@
 """Findings in English, for tests that read what a person reads."""
 
 from kerfwind.answering import faults_lines
-from kerfwind.facts import Fact
+from kerfwind.facts import Fact, Listing
 from kerfwind.faults import Faults, Refusal
 from kerfwind.finding import Finding
+from kerfwind.joinery import Step
 from kerfwind.quantity import UnitChoice
 from kerfwind.words import SaidRefusal, Voice
 
@@ -23,6 +24,21 @@ def check(finding: Finding) -> str:
 def text(fact: Fact) -> str:
     """Any fact in words."""
     return VOICE.text(fact)
+
+
+def title_of(step: Step) -> str:
+    """A step's title."""
+    return VOICE.text(step.title)
+
+
+def told(step: Step) -> str:
+    """What a step says to do."""
+    return VOICE.text(Listing(step.says, "sentences"))
+
+
+def minded(step: Step) -> str:
+    """What a step says to mind."""
+    return VOICE.text(Listing(step.cautions, "sentences"))
 
 
 def refused(refusal: Refusal, units: UnitChoice = "in") -> SaidRefusal:

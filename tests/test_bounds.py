@@ -337,3 +337,21 @@ def test_whatever_stands_in_a_file_it_is_read_or_answered(example, changes):
         said = [refused(f) for f in told.faults]
         assert all(s.found and s.allowed and s.mend for s in said)
         assert len(str(told)) < 200_000
+
+
+def test_more_sheets_than_a_pdf_holds_are_files_beside_it(tmp_path, monkeypatch):
+    monkeypatch.setattr(limits, "SHEETS_ON_PAPER", 1)
+    asked = {}
+
+    def typeset(template, data, drawings):
+        asked.update(data, drawn=list(drawings))
+        return b"%PDF"
+
+    monkeypatch.setattr("kerfwind.printed.cutlist.typeset", typeset)
+    path = tmp_path / "panels.csv"
+    path.write_text("name,length,width,quantity\nside,2000 mm,1000 mm,3\n")
+    said = CliRunner().invoke(app, ["cut", str(path), "--out", str(tmp_path / "out")])
+    assert said.exit_code == 0, said.output
+    assert asked["drawn"] == ["sheet-1.svg"]
+    assert "sheets 2 to 3 are drawn in files beside this one" in asked["assumed"]
+    assert (tmp_path / "out" / "sheet-3.svg").exists()

@@ -48,9 +48,9 @@ ALLOWED = {
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
-ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping"}
+ALLOWED["wording"] = {"facts", "air", "finding", "hookup", "plan", "quantity", "shopping", "words"}
 ALLOWED["view"] = {"air", "cautions", "cutting", "facts", "finding", "plaintext", "plan", "shop"}
-ALLOWED["view"] |= {"shopping", "words"}
+ALLOWED["view"] |= {"hookup", "quantity", "shopping", "words"}
 ALLOWED["drawing"] = {"cart", "joinery", "cutting", "hookup", "quantity", "solids"}
 ALLOWED["drawing"] |= {"facts", "mesh_files", "plaintext", "words"}
 ALLOWED["printed"] = ALLOWED["plan"] | {"plan", "cautions", "drawing", "mesh_files"}

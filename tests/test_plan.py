@@ -355,8 +355,8 @@ def test_a_tool_on_a_branch_is_not_sold_a_hose_in_silence():
     text = (EXAMPLES / "labels.toml").read_text(encoding="utf-8") + BRANCHES
     plan = make_plan(parse_shop(text), samples=64)
     bought = {tool for line in plan.hookups.purchases for tool in line.used_by}
-    told = {f.about.name for f in plan.findings if f.key == "hookup.served_twice"}
-    on_branches = {t.tool for t in plan.branches.air.tools}
+    told = {f.about for f in plan.findings if f.key == "hookup.served_twice"}
+    on_branches = {Ref("tool", t.tool) for t in plan.branches.air.tools}
     assert told == bought & on_branches != set()
 
 
@@ -467,3 +467,17 @@ def test_a_panel_too_large_for_the_first_sheet_comes_from_a_larger_one_alike():
     assert plan.build is not None, [f.answer for f in plan.findings if f.level == "problem"]
     first = plan.shop.sheets[0]
     assert max(p.length_m for p in plan.cart.panels) > first.length.high_si
+
+
+def test_a_tool_short_of_air_names_changes_that_were_tried():
+    plan = make_plan(parse_shop((EXAMPLES / "garage.toml").read_text(encoding="utf-8")), samples=64)
+    caught = {f.about.name: f for f in plan.findings if f.key == "air.dust_caught"}
+    tried = [fix for f in caught.values() for fix in f.fixes]
+    assert tried
+    for help_ in plan.helps:
+        by_place = {c.fix.place: c for c in help_.changes if c.fix is not None}
+        passes = [fix.passes for fix in caught[help_.tool].fixes]
+        assert passes == sorted(passes, reverse=True), "what passes comes first"
+        for fix in caught[help_.tool].fixes:
+            assert fix.place in by_place
+            assert fix.passes or fix.value.best > caught[help_.tool].value.best

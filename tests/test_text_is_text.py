@@ -314,10 +314,11 @@ def test_a_dxf_shows_any_text_as_it_is(text):
 
 def test_dxf_is_the_same_in_every_run():
     code = (
+        "from kerfwind.facts import state\n"
         "from kerfwind.joinery.model import CutPanel, Hole\n"
         "from kerfwind.drawing import Dimension, Drawing, Label, dxf, rectangle\n"
         "from kerfwind.drawing.panel_dxf import panel_dxf\n"
-        "hole = Hole(0.1, 0.1, 0.005, 'J1', '')\n"
+        "hole = Hole(0.1, 0.1, 0.005, 'J1', state('joinery.hole.countersunk'))\n"
         "print(panel_dxf(CutPanel('A', 'side', 0.7, 0.5, 0.018, 1, 'along', holes=(hole,))))\n"
         "size = Dimension((0, 0), (1, 0), 'x', 'below')\n"
         "print(dxf(Drawing('d', (rectangle(0, 0, 1, 1), size, Label((0.5, 0.5), 'a')))))\n"

@@ -21,8 +21,10 @@ from .quantity import Quantity, band
 #: ``trade`` the round size by which a thing is sold, ``fine`` one step finer, ``short`` without
 #: the zeros behind the point, ``inch`` and ``metric`` the size that a thing of that measure is
 #: called by whatever the reader's units, ``most`` a thin thing's greatest thickness, rounded
-#: down, ``tall`` in feet or metres.
-Style = Literal["plain", "cut", "trade", "fine", "short", "inch", "metric", "most", "tall"]
+#: down, ``tall`` in feet or metres, ``caliper`` as a caliper reads it.
+Style = Literal[
+    "plain", "cut", "trade", "fine", "short", "inch", "metric", "most", "tall", "caliper"
+]
 #: How the items of a list hang together.
 Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences", "arrows"]
 
@@ -93,10 +95,14 @@ class Listing:
 
 @dataclass(frozen=True)
 class Statement:
-    """A kind, such as ``air.run.climbing``, and its facts by name."""
+    """A kind, such as ``air.run.climbing``, and its facts by name.
+
+    ``part`` is the attribute of its message that is meant, where it is not the message itself.
+    """
 
     kind: str
     facts: Facts = ()
+    part: str = ""
 
 
 #: A ``str`` is a choice between variants of a message, and never shown.

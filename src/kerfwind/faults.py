@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from . import limits
-from .facts import Amount, Fact, Facts, Fix, Listing, Name, Term
+from .facts import Amount, Fact, Facts, Fix, Listing, Name, Statement, Term
 from .quantity import QuantityError, UnitChoice
 
 #: Exit status where a file, an option or a place to write to is at fault.
@@ -24,7 +25,7 @@ class Refusal:
     place
         The field of the shop file, such as ``wishes.largest_height``; empty for none.
     fixes
-        Changes that would let it be.
+        Changes that would let it be, all of them made together.
     file, line
         Where it stands, as far as a file and a line are known.
     """
@@ -35,6 +36,10 @@ class Refusal:
     fixes: tuple[Fix, ...] = ()
     file: str = ""
     line: int = 0
+
+    def stated(self, part: Literal["found", "allowed", "mend"]) -> Statement:
+        """One part of it as a statement, for what tells the refusal among other things."""
+        return Statement(self.kind, self.facts, part)
 
     def __str__(self) -> str:
         """For a programmer: where, and of what kind."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
@@ -24,10 +24,10 @@ from .air import (
     power_finding,
     tool_air,
 )
-from .cart import CannotBuild
-from .checks import CheckedCart, strength, widen_until_it_stands
+from .cart import CannotBuild, Work, work
+from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .facts import Name, Place, Ref, Statement, Term, facts, state
+from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, on_the_cart
 from .hookup.reach import FloorMap, floor_map
@@ -61,6 +61,9 @@ SAMPLES = 2048
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
 
+#: A change that does not pass is named with a finding where it gains this share of the air.
+LEAST_GAIN = 0.05
+
 OnStage = Callable[[Statement], None]
 
 
@@ -90,7 +93,8 @@ class BranchPlan:
 class Plan:
     """Everything computed for one shop file.
 
-    ``build`` is None where no cart can be, ``branches`` where the shop has no fixed
+    ``build`` is None where no cart can be, and with it ``work``, what building it takes, and
+    ``fits``, which other vacuums and buckets it carries; ``branches`` where the shop has no fixed
     branches, ``afterwards`` where nothing was measured after building, ``floor`` where no
     tool has a place on the map.
     """
@@ -106,6 +110,8 @@ class Plan:
     floor: FloorMap | None
     gains: tuple[FittingGain, ...]
     build: Build | None
+    work: Work | None
+    fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
 
@@ -269,7 +275,7 @@ def make_plan(
         "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
     )
     findings = [
-        *(f for each in air for f in each.findings),
+        *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
@@ -296,6 +302,8 @@ def make_plan(
         floor,
         gains,
         built,
+        work(shop, built.whole) if built else None,
+        fit_range_of(shop, built.cart) if built else None,
         shopping(
             hookups,
             built.hardware if built else (),
@@ -428,6 +436,27 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
 
 
+def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
+    """What is said of each tool's air, with the changes of the shop file that were tried for it."""
+    tried = {
+        help_.tool: tuple(
+            replace(c.fix, costs=c.cost_high)
+            for c in sorted(
+                help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
+            )
+            if c.fix is not None and (c.fix.passes or c.share >= LEAST_GAIN)
+        )
+        for help_ in helps
+    }
+    return [
+        replace(f, fixes=tried[each.tool])
+        if f.key == "air.dust_caught" and each.tool in tried
+        else f
+        for each in air
+        for f in each.findings
+    ]
+
+
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     """Tools on a fixed branch for which a hose is planned as well, with pieces to get."""
     bought = {c.tool for c in hookups.tools if any(p.origin != "owned" for p in c.pieces)}
@@ -459,8 +488,13 @@ def _refused(reason: NoBuild) -> list[Finding]:
             "problem",
             Term("part", "cart"),
             facts=facts(
-                wish=Place(u.wish), found=Name(u.found), allowed=Name(u.allowed), mend=Name(u.mend)
+                wish=Place(u.place),
+                found=u.stated("found"),
+                allowed=u.stated("allowed"),
+                mend=u.stated("mend"),
             ),
+            # A finding's fixes are single changes; several pass only together.
+            fixes=u.fixes if len(u.fixes) == 1 else (),
         )
         for u in reason.unmet
     ] + [
@@ -499,6 +533,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "floor": plan.floor,
         "gains": plan.gains,
         "build": plan.build,
+        "work": plan.work,
+        "fits": plan.fits,
         "shopping": plan.shopping,
     }
     return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from .cutting import Nest
-from .facts import Fact, Listing, Name, Ref, state
+from .facts import Fact, Listing, Ref, state
 from .hookup import Hookups
 from .joinery import HardwareItem
 from .shop.catalogue.prices import hardware_price
@@ -70,19 +70,16 @@ def shopping(
         lines.append(
             ShoppingLine(
                 "fitting",
-                Name(purchase.name),
+                purchase.what,
                 purchase.count,
                 purchase.price,
                 "about",
-                state(
-                    "shopping.for_tools",
-                    tools=Listing(tuple(Name(tool) for tool in purchase.used_by), "commas"),
-                ),
+                state("shopping.for_tools", tools=Listing(purchase.used_by, "commas")),
             )
         )
     for reducer in hookups.printed:
         asked = 0.0 if own_printer else fact("hookup.print_service").value
-        part = Name(reducer.name)
+        part = reducer.called
         what = state("shopping.filament" if own_printer else "shopping.made_to_order", part=part)
         price = round(reducer.material_price + asked, 2)
         lines.append(ShoppingLine("print", what, 1, price, "about"))
@@ -90,7 +87,7 @@ def shopping(
         if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
             continue
         row = hardware_price(item.kind)
-        name, use = Name(item.name), Name(item.use)
+        name, use = item.what, Listing(item.uses, "semicolons")
         if row is None:
             lines.append(ShoppingLine("hardware", name, item.quantity, None, "none", use))
             continue

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from rich.table import Table
 
 from .facts import Term
-from .faults import Refusal
 from .finding import Finding, Level, ordered
 from .plaintext import quoted
 from .quantity import show
@@ -114,7 +113,7 @@ def _tools(out: Screen, plan: Plan) -> None:
             wanted(air, units),
             _verdict(air.chips, voice),
             _verdict(air.caught, voice),
-            chain_text(plan.hookups.chain(air.tool)),
+            chain_text(plan.hookups.chain(air.tool), voice),
         )
     for on in plan.branches.air.tools if plan.branches else ():
         table.add_row(
@@ -202,11 +201,8 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     if isinstance(found, NoneFits):
         out.print("No cart of this form carries any of them within the wishes:")
         for each in found.unmet:
-            if isinstance(each, Refusal):
-                said = voice.refusal(each)
-                out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
-                continue
-            out.print(f"  {each.wish}: {each.found}; allowed: {each.allowed}. {each.mend}")
+            said = voice.refusal(each)
+            out.print(f"  {said.place}: {said.found}; allowed: {said.allowed}. {said.mend}")
         return
     sizes = found.cart.sizes
     measures = " x ".join(

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from .air import BranchTool, ToolAir
-from .facts import Band
+from .facts import Band, Term
 from .hookup import Chain
 from .hookup.model import Piece
 from .plan import Plan
 from .quantity import UnitChoice, show, show_range
 from .shopping import total
-
-_ORIGIN = {"owned": "owned", "buy": "to buy", "cut": "to buy and cut", "print": "to print"}
+from .words import Voice
 
 
 def span(reading: Band, units: UnitChoice) -> str:
@@ -29,29 +28,32 @@ def wanted(air: ToolAir | BranchTool, units: UnitChoice) -> str:
     return span(limit, units) if limit else "not known"
 
 
-def piece_text(piece: Piece) -> str:
+def piece_text(piece: Piece, voice: Voice) -> str:
     """A fitting with where it comes from."""
-    return f"{piece.fitting.name} ({_ORIGIN[piece.origin]})"
+    return voice.word("hookup.piece", piece=piece.called, origin=piece.origin)
 
 
-def chain_text(chain: Chain) -> str:
+def chain_text(chain: Chain, voice: Voice) -> str:
     """A chain in one line, from port to hose."""
     if not chain.reached:
-        return "nothing joins it yet"
-    plate = [f"{chain.plate.kind} (to make)"] if chain.plate else []
-    names = [*plate, *(piece_text(p) for p in chain.pieces)]
-    return " → ".join([*names, chain.hose or chain.finish])
+        return voice.word("hookup.nothing_joins")
+    plate = [voice.word("hookup.to_make", made=chain.plate.kind)] if chain.plate else []
+    pieces = [*plate, *(piece_text(p, voice) for p in chain.pieces)]
+    return " → ".join([*pieces, chain.hose or voice.text(chain.finish)])
 
 
-def joints_text(chain: Chain) -> str:
+def joints_text(chain: Chain, voice: Voice) -> str:
     """How each joint of a chain holds."""
     return "; ".join(
-        f"{j.upstream} {_way(j.fit.inner)} {j.downstream}: {j.fit.kind}" for j in chain.joints
+        voice.word(
+            "hookup.joint",
+            upstream=joint.upstream,
+            downstream=joint.downstream,
+            way={"a": "into", "b": "over", "": "to"}[joint.fit.inner],
+            fit=Term("fit", joint.fit.kind),
+        )
+        for joint in chain.joints
     )
-
-
-def _way(inner: str) -> str:
-    return {"a": "into", "b": "over"}.get(inner, "to")
 
 
 def size_text(plan: Plan) -> str:

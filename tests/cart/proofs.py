@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 from scipy.spatial import cKDTree
 
-from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_fixes
+from kerfwind.facts import Term
 from kerfwind.joinery import PanelJoint, Screw
 from kerfwind.joinery.drilled import FLAT, drilled, drilled_m3
 from kerfwind.joinery.model import Pocket
@@ -17,6 +18,7 @@ from kerfwind.quantity import Draw
 from kerfwind.shop import Sheet, Shop
 from kerfwind.solids import clashes, contact_area_m2, exact, panel_body, shared_volume_m3
 from kerfwind.sources import fact
+from tests.say import refused, text, title_of, told
 
 
 def prove(cart: Cart) -> None:
@@ -27,7 +29,7 @@ def prove(cart: Cart) -> None:
     for joint in cart.joints:
         first, second = placed[joint.first], placed[joint.second]
         a, b = cart.panel(first.key).plate, cart.panel(second.key).plate
-        if joint.how == "dado, glue and screws":
+        if joint.how == "glued dado":
             _sits_in_its_groove(cart, joint)
         else:
             assert contact_area_m2(a, first.at, b, second.at) > 1e-4, (joint.first, joint.second)
@@ -36,12 +38,27 @@ def prove(cart: Cart) -> None:
             and (joint.how == "glued face" or not joint.carries)
         )
         for screw in joint.screws:
-            if joint.how == "pocket screws and glue":
+            if joint.how == "pocket screws":
                 _out_of_a_pocket(cart, joint, screw)
             else:
                 _inside_both(cart, joint.first, joint.second, screw)
     _screws_miss_each_other(cart)
     _lists_agree(cart)
+    _can_be_said(cart)
+
+
+def _can_be_said(cart: Cart) -> None:
+    """Whatever the cart names or states has its message, with every fact that this wants."""
+    for panel in (*cart.panels, *cart.placed):
+        assert text(Term("panel", panel.name))
+    for step in cart.steps:
+        assert title_of(step)
+        assert told(step)
+    for item in cart.hardware:
+        assert text(item.what)
+        assert all(map(text, item.uses))
+    assert all(text(p.note) for p in cart.panels if p.note is not None)
+    assert all(text(h.says) for p in cart.panels for h in p.holes)
 
 
 def _screws_miss_each_other(cart: Cart) -> None:
@@ -124,9 +141,10 @@ def prove_it_or_its_remedy(
     try:
         cart = form(shop, shop.sheets[0], nominal)
     except CannotBuild as error:
-        assert error.remedy, str(error)
-        assert all(u.wish and u.found and u.allowed and u.mend for u in error.unmet)
-        mended = form(*with_remedy(shop, shop.sheets[0], error.remedy), nominal)
+        assert error.fixes, str(error)
+        assert all(all(vars(refused(u)).values()) for u in error.unmet)
+        assert all(fix.passes for fix in error.fixes)
+        mended = form(*with_fixes(shop, shop.sheets[0], error.fixes), nominal)
         prove(mended)
         more(mended)
         return False

@@ -11,10 +11,12 @@ from kerfwind.cart.bucket_opening import by_rim, by_taper, corner_clear_m, stand
 from kerfwind.cart.straps import loop_screw
 from kerfwind.checks import strength
 from kerfwind.checks.fit_range import BucketSize, fit_range_of, opening_for_most, shop_for_most
+from kerfwind.facts import Fix
 from kerfwind.joinery.marks import MarkingRule
 from kerfwind.quantity import Draw
 from kerfwind.shop import Bucket, Shop
 from kerfwind.sources import fact
+from tests.say import minded, told
 
 from .proofs import prove
 from .shops import NOMINAL, cart_of, shop
@@ -81,13 +83,13 @@ def test_a_way_that_does_not_taper_gets_play() -> None:
     assert not unmet
     assert held.opening_length_m >= 0.400 + fact("cart.opening.play").value
     straight = box('bottom_length = "400 mm"\nbottom_width = "300 mm"\n', "bottom_")
-    assert [u.wish for u in by_taper(straight, MM, NOMINAL)[1]] == ["wishes.hold_bucket"]
+    assert [u.place for u in by_taper(straight, MM, NOMINAL)[1]] == ["wishes.hold_bucket"]
 
 
 def test_box_without_a_rim_stands() -> None:
     rimless = box('rim_width = "300 mm"\nrim_length = "400 mm"\n', "rim_")
     _, unmet = by_rim(rimless, MM, NOMINAL)
-    assert unmet[0].remedy == (("wishes.hold_bucket", "standing"),)
+    assert unmet[0].fixes == (Fix("wishes.hold_bucket", "standing", False),)
     held, unmet = standing(rimless, MM, NOMINAL)
     assert not unmet
     assert held.opening_m > 0.270
@@ -146,8 +148,8 @@ def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
     # Clear of the cyclone, and still over the lid.
     assert cyclone.body_diameter.best_si / 2 < cart.bucket.strap_m < b.top[1].best_si / 2
     step = next(st for st in cart.steps if "bucket" in st.new)
-    assert "strap" in step.text
-    assert "strap" in step.caution
+    assert "strap" in told(step)
+    assert "strap" in minded(step)
 
 
 def test_a_bucket_that_hangs_needs_no_strap() -> None:

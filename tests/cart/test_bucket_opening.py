@@ -61,7 +61,7 @@ def test_uncertain_taper_gives_a_range_that_holds_the_draw() -> None:
 def test_straight_bucket_cannot_wedge() -> None:
     bucket = shop(bucket='shape = "straight"\nbottom_diameter = "11-5/16 in"\n').separator.bucket
     _, unmet = by_taper(bucket, MM, Draw(1))
-    assert [u.wish for u in unmet] == ["wishes.hold_bucket"]
+    assert [u.place for u in unmet] == ["wishes.hold_bucket"]
 
 
 def test_a_tight_taper_that_was_assumed_is_not_known_to_be_in_the_way() -> None:

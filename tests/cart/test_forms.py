@@ -3,11 +3,12 @@
 import pytest
 from hypothesis import given, settings
 
-from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.cart import CannotBuild, with_fixes
 from kerfwind.checks import backframe, build, low, strength, tower
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 from kerfwind.sources import fact
+from tests.say import minded, refused
 
 from .proofs import prove, prove_it_or_its_remedy, prove_ways
 from .shops import cart_of, shop, shops
@@ -90,8 +91,8 @@ def test_a_low_cart_that_is_too_wide_names_the_form_that_is_not() -> None:
     s = shop(wishes='form = "low"\nlargest_width = "30 in"\n')
     with pytest.raises(CannotBuild) as found:
         cart_of(s)
-    assert "Or choose `tower`" in str(found.value)
-    wider = with_remedy(s, s.sheets[0], found.value.remedy)
+    assert "Or choose `tower`" in refused(found.value.unmet[0]).mend
+    wider = with_fixes(s, s.sheets[0], found.value.fixes)
     assert build(*wider, Draw(1)).form == "low"
 
 
@@ -107,7 +108,7 @@ def test_brackets_leave_the_lift_free_under_a_tight_height(highest: int, side: s
     try:
         cart = cart_of(s)
     except CannotBuild as error:
-        assert [u.wish for u in error.unmet] == ["wishes.greatest_height"]
+        assert [u.place for u in error.unmet] == ["wishes.greatest_height"]
         return
     lifted = cart.sizes.bottom_top_m + s.vacuum.height.best_si + cart.sizes.lip_height_m
     assert cart.body("left bracket").low[2] >= lifted + fact("cart.lift.gap").value - 1e-9
@@ -133,7 +134,7 @@ def test_steps_for_a_standing_bucket_can_be_followed(form: str, joint: str) -> N
     """No opening is spoken of where there is none, and no panel is laid over loose uprights."""
     s = shop(wishes=f'form = "{form}"\njoint = "{joint}"\nhold_bucket = "standing"\n' + WIDE)
     cart = cart_of(s)
-    assert not any("opening, where" in step.caution for step in cart.steps)
+    assert not any("opening, where" in minded(step) for step in cart.steps)
     bottom = next(step for step in cart.steps if "bottom" in step.new)
     loose = not any(p.name == "lower rail" for p in cart.placed)
     assert not (loose and bottom.pose == "upside down")

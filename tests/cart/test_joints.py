@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from kerfwind.cart import CannotBuild, Cart, work
 from kerfwind.cart.work import surfaces
 from kerfwind.checks import backframe, low, tower
+from kerfwind.facts import Fix
 from kerfwind.joinery.drilled import drilled_m3
 from kerfwind.joinery.fasteners import screw_size
 from kerfwind.joinery.pockets import footprint, pocket_size
@@ -15,6 +16,7 @@ from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
 from kerfwind.solids import exact
 from kerfwind.sources import fact
+from tests.say import minded, refused, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy
 from .shops import NOMINAL, cart_of, shop, shops
@@ -59,8 +61,8 @@ def test_thin_plywood_takes_no_pockets_and_says_so() -> None:
     )
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
-    assert [u.wish for u in raised.value.unmet] == ["wishes.joint"]
-    assert raised.value.remedy == {"wishes.joint": "screwed butt"}
+    assert [u.place for u in raised.value.unmet] == ["wishes.joint"]
+    assert raised.value.fixes == (Fix("wishes.joint", "screwed butt", True),)
 
 
 def test_panels_that_go_into_grooves_grow_and_the_cart_does_not() -> None:
@@ -96,11 +98,9 @@ def test_measured_shop_with_every_joint(form: str, joint: str, hold: str) -> Non
     prove(cart)
     prove_drilled(cart)
     kinds = {j.how for j in cart.joints}
-    assert {
-        "pocket hole": "pocket screws and glue",
-        "dado": "dado, glue and screws",
-        "glue": "glued face",
-    }[joint] in kinds
+    assert {"pocket hole": "pocket screws", "dado": "glued dado", "glue": "glued face"}[
+        joint
+    ] in kinds
 
 
 MIXED = (
@@ -161,16 +161,16 @@ def test_screws_that_take_the_place_of_pockets_are_told_in_the_step() -> None:
     bottom = next(j for j in thin.joints if (j.first, j.second) == ("bottom", "lower rail"))
     assert bottom.kept
     step = next(s for s in thin.steps if bottom.key in s.joints)
-    assert "through the bottom's own holes" in step.text
+    assert "through the bottom's own holes" in told(step)
     usual = next(s for s in made("tower", "pocket hole").steps if s.title == step.title)
-    assert "own holes" not in usual.text
+    assert "own holes" not in told(usual)
 
 
 def test_a_second_sheet_too_thin_for_pockets_is_named() -> None:
     with pytest.raises(CannotBuild) as raised:
         mixed("tower", "pocket hole", 18, 12, "rim")
-    assert raised.value.remedy == {"wishes.joint": "screwed butt"}
-    assert "leave `rail` out of `wishes.second_panels`" in str(raised.value)
+    assert raised.value.fixes == (Fix("wishes.joint", "screwed butt", True),)
+    assert "leave `rail` out of `wishes.second_panels`" in refused(raised.value.unmet[0]).mend
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -216,18 +216,16 @@ def test_open_surface_with_grooves_is_the_solids_own() -> None:
 
 def test_tools_hours_and_steps_know_the_joint() -> None:
     for joint, task, tool in (
-        ("pocket hole", "pockets", "pocket-hole guide"),
-        ("dado", "grooves", "router"),
+        ("pocket hole", "pockets", "cart.tool.pocket_guide"),
+        ("dado", "grooves", "cart.tool.router"),
     ):
         cart = made("tower", joint)
         s = shop(wishes=f'joint = "{joint}"\n' + WIDE)
         found = work(s, cart)
-        assert task in {t.name for t in found.tasks}
-        needs = [n for n in found.tools if tool in n.name]
-        assert needs
-        assert all(n.otherwise for n in needs)
-        assert task[:5] in cart.steps[0].text
-        assert "clamp" in cart.steps[0].caution
+        assert task in {t.what.key for t in found.tasks}
+        assert tool in [n.kind for n in found.tools]
+        assert task[:5] in told(cart.steps[0])
+        assert "clamp" in minded(cart.steps[0])
 
 
 def test_holes_weigh_what_they_take() -> None:

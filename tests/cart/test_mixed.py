@@ -2,7 +2,7 @@
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, with_remedy
+from kerfwind.cart import FORMS, CannotBuild, with_fixes
 from kerfwind.cart.work import surfaces
 from kerfwind.checks import build, strength
 from kerfwind.cutting import check_nest, cut_order, nest
@@ -74,7 +74,7 @@ def test_screws_follow_both_panels_and_no_point_comes_through(main: str, second:
         first, other = at[joint.first].thickness_m, at[joint.second].thickness_m
         row = rows[joint.screws[0].hardware]
         assert row.length_m is not None
-        if joint.how == "glued face and screws":
+        if joint.how == "glued-screwed face":
             assert row.length_m <= first + other - fact("cart.screw.point").value + 1e-9
             continue
         size = screw_size(other, False)
@@ -143,9 +143,9 @@ def test_a_second_sheet_that_does_not_do_is_named_with_a_remedy(
     s = mixed("shelf", second=second, width=width)
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
-    assert [u.wish for u in raised.value.unmet] == ["wishes.second_sheet"]
-    assert place in raised.value.remedy
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert [u.place for u in raised.value.unmet] == ["wishes.second_sheet"]
+    assert place in [fix.place for fix in raised.value.fixes]
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_what_is_painted_follows_each_thickness() -> None:

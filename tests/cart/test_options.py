@@ -11,7 +11,7 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from kerfwind.cart import CannotBuild, Cart, with_remedy
+from kerfwind.cart import CannotBuild, Cart, with_fixes
 from kerfwind.cart.forms import tower
 from kerfwind.cart.hosepath import bend_m
 from kerfwind.cart.options.drawer import build_drawer, drawer_shapes
@@ -29,6 +29,7 @@ from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
+from tests.say import refused, text, title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
@@ -150,7 +151,7 @@ def test_each_board_of_the_rack_is_made_in_a_step_of_its_own() -> None:
     cart = built(s)
     boards = [p.name for p in cart.placed if re.fullmatch(r"rack \d+ board", p.name)]
     assert len(boards) > 1
-    steps = [step for step in cart.steps if "fitting rack" in step.title]
+    steps = [step for step in cart.steps if "fitting rack" in title_of(step)]
     assert [[n for n in step.new if n in boards] for step in steps] == [[b] for b in boards]
     joints = {j.key: j for j in cart.joints}
     for step in steps:
@@ -165,9 +166,9 @@ def test_the_last_step_tells_of_fittings_only_where_there_are_any() -> None:
         (("hose holder", "fitting rack"), "hose and fittings"),
     ):
         last = built(wished("tower", *options)).steps[-1]
-        told = f"{last.title} {last.text}"
-        assert ("hose" in told) == ("hose" in words)
-        assert ("fitting" in told) == ("fittings" in words)
+        said = f"{title_of(last)} {told(last)}"
+        assert ("hose" in said) == ("hose" in words)
+        assert ("fitting" in said) == ("fittings" in words)
 
 
 def test_what_hangs_on_it_weighs_on_it() -> None:
@@ -192,10 +193,10 @@ def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert unmet.wish == "wishes.options"
-    assert "switch" in unmet.found
-    assert raised.value.remedy["wishes.options"] == "handle, switch"
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert unmet.place == "wishes.options"
+    assert "switch" in refused(unmet).found
+    assert [text(fix.to) for fix in raised.value.fixes] == ["handle, switch"]
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
@@ -205,8 +206,8 @@ def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert "wishes.largest_width" in unmet.mend
-    prove(build(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert "wishes.largest_width" in refused(unmet).mend
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
@@ -223,8 +224,7 @@ def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
         + np.linspace(0, 1, 9)[:, None] * lengths[s.hardware] * np.array(s.direction)
         for j in cart.joints
         for s in j.screws
-        if j.second in ("left side", "right side", "upper rail")
-        and j.how == "glued face and screws"
+        if j.second in ("left side", "right side", "upper rail") and j.how == "glued-screwed face"
     ]
     assert mounts
     for one in mounts:
@@ -275,7 +275,7 @@ def test_any_options_on_any_cart(form: str, joint: str) -> None:
 
 def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
     s = shop(vacuum='amps = "12.3 A"\n', wishes='form = "tower"\noptions = ["switch"]\n' + WIDE)
-    rows = {h.key: h.name for h in cart_of(s).hardware}
+    rows = {h.key: text(h.what) for h in cart_of(s).hardware}
     assert "rated for 13 A or more" in rows["outlet-strip"]
 
 

@@ -3,11 +3,12 @@
 import numpy as np
 import pytest
 
-from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.cart import CannotBuild, with_fixes
 from kerfwind.checks import tower
 from kerfwind.cutting import Panel, Saw, SheetKind, nest
 from kerfwind.quantity import Draw
 from kerfwind.shop import AssumedText
+from tests.say import text
 
 from .proofs import prove
 from .shops import NOMINAL, cart_of, shop
@@ -43,7 +44,7 @@ def test_screws_are_the_usual_ones() -> None:
     """Common practice, no source: 2-1/2 in where it carries, 1-1/2 in for lipping."""
     s = shop()
     cart = cart_of(s, form="tower")
-    rows = {h.use: h.length_m for h in cart.hardware if h.key.startswith("screw-")}
+    rows = {text(h.uses[0]): h.length_m for h in cart.hardware if h.key.startswith("screw-")}
     assert rows["what carries"] == pytest.approx(2.5 * IN)
     assert rows["lipping"] == pytest.approx(1.5 * IN)
     blocks = next(p for p in cart.panels if p.name == "caster block")
@@ -102,8 +103,8 @@ def test_unmet_wish_is_named_and_its_remedy_builds(wishes: str, vacuum: str, wis
     s = shop(vacuum=vacuum, wishes=wishes)
     with pytest.raises(CannotBuild) as raised:
         cart_of(s, form="tower")
-    assert [u.wish for u in raised.value.unmet] == [wish]
-    prove(tower(*with_remedy(s, s.sheets[0], raised.value.remedy), NOMINAL))
+    assert [u.place for u in raised.value.unmet] == [wish]
+    prove(tower(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 
 def test_a_cap_takes_slack_before_it_refuses() -> None:

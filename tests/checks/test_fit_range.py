@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from kerfwind.cart import with_remedy
+from kerfwind.cart import with_entries
 from kerfwind.checks import check_cart, widen_until_it_stands
 from kerfwind.checks.fit_range import (
     BucketSize,
@@ -79,7 +79,7 @@ def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
     most = fit_range_of(s, cart).full_bucket_kg.high
     steady, layout = widen_until_it_stands("tower", s, s.sheets[0], NOMINAL)
     more = {"separator.bucket.weight": f"{most + 0.5:.2f} kg"}
-    heavier, sheet = with_remedy(steady, s.sheets[0], more)
+    heavier, sheet = with_entries(steady, s.sheets[0], more)
     again = check_cart(heavier, sheet, NOMINAL, layout)
     slope = fact("cart.tilt.angle").value
     tilt = min(float(t.min()) for st in again.stands for t in st.tilt_rad.values())
@@ -115,7 +115,7 @@ def test_the_ranges_hold_together(form: str) -> None:
     assert found.vacuum_height.high <= 1.25 * s.vacuum.height.best_si + 1e-9
     rated = steady.wishes.caster_load.low_si * fact("general.gravity").value
     for kg in (max(found.vacuum_kg.low, 0.5), found.vacuum_kg.high):
-        other, sheet = with_remedy(
+        other, sheet = with_entries(
             steady,
             s.sheets[0],
             {
@@ -131,7 +131,7 @@ def test_the_ranges_hold_together(form: str) -> None:
 
 
 def _fuller(s: Shop, litres: float) -> tuple[Shop, Sheet]:
-    return with_remedy(s, s.sheets[0], {"separator.bucket.volume": f"{litres:.2f} L"})
+    return with_entries(s, s.sheets[0], {"separator.bucket.volume": f"{litres:.2f} L"})
 
 
 def test_one_bay_for_the_most_of_a_table() -> None:

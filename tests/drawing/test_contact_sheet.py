@@ -29,6 +29,7 @@ from kerfwind.drawing.placed import Placed
 from kerfwind.drawing.project import picture, picture_drawing
 from kerfwind.drawing.sheet import on_sheet, sheet_drawing
 from kerfwind.drawing.view import FRONT, RIGHT, TOP, cabinet, perspective, turned
+from kerfwind.facts import state
 from kerfwind.joinery.model import CutPanel, Hole
 from kerfwind.solids import Opening
 from kerfwind.words import Voice
@@ -56,7 +57,7 @@ SIDE = CutPanel(
     openings=(Opening(0.6, 0.26, 0.12, 0.035, 0.0175), Opening(0.3, 0.26, 0.1, 0.1, 0.05)),
     chamfers=(("far right", 0.08), ("near right", 0.08)),
     holes=tuple(
-        Hole(x, y, 0.0045, "joint", "countersunk")
+        Hole(x, y, 0.0045, "joint", state("joinery.hole.countersunk"))
         for x in (0.05, 0.15, 0.25, 0.36, 0.5)
         for y in (0.009, 0.511)
     ),
@@ -125,8 +126,8 @@ def everything() -> list[Placed]:
     return [
         *sheets,
         *pictures(),
-        layout(panel_drawing(SIDE, units="mm"), Paper(175, 120), "mm"),
-        layout(panel_drawing(SIDE, units="in"), Paper(110, 110), "in"),
+        layout(panel_drawing(SIDE, Voice(units="mm")), Paper(175, 120), "mm"),
+        layout(panel_drawing(SIDE, Voice(units="in")), Paper(110, 110), "in"),
         layout(chart(), Paper(200, 130)),
         layout(path(), Paper(200, 130)),
         layout(chain_drawing(CHAIN), Paper(180, 90)),
@@ -154,7 +155,7 @@ def test_all_drawings_are_clean_and_go_to_paper(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("units", ["in", "mm", "both"])
 def test_lines_keep_out_of_the_words_of_charts_and_panels(units: str) -> None:
-    for drawing in (panel_drawing(SIDE, units=units), chart(), path(), chain_drawing(CHAIN)):  # type: ignore[arg-type]
+    for drawing in (panel_drawing(SIDE, Voice(units=units)), chart(), path(), chain_drawing(CHAIN)):  # type: ignore[arg-type]
         assert overlaps(layout(drawing, Paper(250, 200), units)) == []  # type: ignore[arg-type]
 
 
@@ -239,6 +240,6 @@ def test_a_panel_goes_to_dxf_with_its_holes() -> None:
 
     import ezdxf
 
-    space = ezdxf.read(io.StringIO(dxf(panel_drawing(SIDE, units="mm")))).modelspace()
+    space = ezdxf.read(io.StringIO(dxf(panel_drawing(SIDE, Voice(units="mm"))))).modelspace()
     circles = [e for e in space.query("CIRCLE") if e.dxf.layer in ("OUTLINE", "EDGE")]
     assert len(circles) == len(SIDE.holes) + 1

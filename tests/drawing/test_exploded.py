@@ -18,6 +18,8 @@ from kerfwind.drawing.steps import step_drawing
 from kerfwind.drawing.view import FRONT, turned
 from kerfwind.drawing.window import clipped, windowed
 from kerfwind.solids import boxes_apart, coarser
+from kerfwind.words import Voice
+from tests.say import told
 
 from .samples import FORMS, whole_cart
 
@@ -83,7 +85,7 @@ def test_things_come_from_where_there_is_room():
 
 
 def test_every_panel_has_its_letter_in_the_exploded_view(cart):
-    drawing = exploded_drawing(cart, [coarser(b) for b in cart.bodies])
+    drawing = exploded_drawing(cart, Voice(), [coarser(b) for b in cart.bodies])
     letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
     assert letters == {p.key for p in cart.panels}
     placed = layout(drawing, Paper(174, 230), footer=False)
@@ -94,7 +96,7 @@ def test_each_step_shows_its_new_parts_by_letter_and_its_screws_by_number(cart):
     letters = {p.name: p.key for p in cart.placed}
     joints = {j.key: j for j in cart.joints}
     for step in cart.steps:
-        drawing = step_drawing(cart, step)
+        drawing = step_drawing(cart, step, Voice())
         if not step.new:
             assert drawing is None
             continue
@@ -116,11 +118,11 @@ def test_only_what_is_there_by_then_is_drawn():
 
 def test_work_lies_as_the_text_says(cart):
     for step in cart.steps:
-        text = step.text.lower()
+        text = told(step).lower()
         if "upside down" in text:
             assert step.pose == "upside down", step.title
         if "front edges" in text and "stand" in text:
-            assert step.pose == "on front edges", step.title
+            assert step.pose == "front edges", step.title
         if "upright" in text and "turn the cart" in text:
             assert step.pose == "upright", step.title
         if step.new and step.new[0].endswith("caster"):
@@ -130,7 +132,7 @@ def test_work_lies_as_the_text_says(cart):
 def test_casters_point_up_while_the_work_is_upside_down():
     cart = whole_cart("tower")
     step = next(s for s in cart.steps if "front left caster" in s.new)
-    drawing = step_drawing(cart, step)
+    drawing = step_drawing(cart, step, Voice())
     arrows = [i for i in drawing.items if isinstance(i, Polygon) and len(i.points) == 7]
     assert len(arrows) == 4
     for arrow in arrows:
@@ -141,9 +143,9 @@ def test_casters_point_up_while_the_work_is_upside_down():
 def test_small_parts_are_shown_larger():
     cart = whole_cart("tower")
     step = next(s for s in cart.steps if "front left block" in s.new)
-    near = layout(step_drawing(cart, step), Paper(66, 60), footer=False)
+    near = layout(step_drawing(cart, step, Voice()), Paper(66, 60), footer=False)
     frame = next(s for s in cart.steps if "link hose" in s.new)
-    far = layout(step_drawing(cart, frame), Paper(66, 60), footer=False)
+    far = layout(step_drawing(cart, frame, Voice()), Paper(66, 60), footer=False)
     # Words stand beside the frame, not across it, and take of its width.
     assert near.mm_per_unit > 1.4 * far.mm_per_unit
 
@@ -170,7 +172,7 @@ def test_lines_end_at_the_window(line, left):
 def test_nothing_is_drawn_beyond_the_frame_and_no_side_of_it_is_blank():
     framed = 0
     for drawing in filter(
-        None, (step_drawing(c, s) for c in map(whole_cart, FORMS) for s in c.steps)
+        None, (step_drawing(c, s, Voice()) for c in map(whole_cart, FORMS) for s in c.steps)
     ):
         lines = [i for i in drawing.items if isinstance(i, Polygon | Polyline)]
         frame = next((i for i in lines if i.line == "frame"), None)

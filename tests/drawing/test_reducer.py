@@ -4,8 +4,10 @@ import re
 
 from kerfwind.drawing import Paper, layout, overlaps, svg
 from kerfwind.drawing.reducer import reducer_drawing
+from kerfwind.facts import Ref
 from kerfwind.hookup.reducer import design
 from kerfwind.shop import parse_shop
+from kerfwind.words import Voice
 
 
 def test_both_ends_sizes_stand_on_the_drawing():
@@ -15,8 +17,8 @@ def test_both_ends_sizes_stand_on_the_drawing():
         '[[tools]]\nname = "m"\nhood = "mitre boot"\n'
         'port = { inside = "58 mm", outside = "63.5 mm", length = "35 mm" }\n'
     ).shop
-    reducer = design("small to large", shop.tools[0].port, shop.tools[1].port, ("s", "m"))
-    placed = layout(reducer_drawing(reducer, units="mm"), Paper(178, 85), "mm")
+    reducer = design(shop.tools[0].port, shop.tools[1].port, (Ref("tool", "s"), Ref("tool", "m")))
+    placed = layout(reducer_drawing(reducer, Voice(units="mm")), Paper(178, 85), "mm")
     assert overlaps(placed) == []
     texts = " ".join(re.findall(r">([^<]+)<", svg(placed)))
     for end in (reducer.first, reducer.last):

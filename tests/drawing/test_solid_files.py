@@ -16,6 +16,7 @@ from ezdxf import bbox
 from kerfwind.cart import Cart
 from kerfwind.drawing.panel_dxf import LAYERS, layers_of, panel_dxf
 from kerfwind.drawing.solid_files import cart_glb, drilled_bodies, panel_3mf, panel_stl
+from kerfwind.facts import state
 from kerfwind.joinery.drilled import drilled, drilled_m3
 from kerfwind.joinery.model import CutPanel, Hole, Pocket
 from kerfwind.solids import Groove, Opening
@@ -36,7 +37,10 @@ PANEL = CutPanel(
         Opening(0.1, 0.1, 0.04, 0.03, 0.0),
     ),
     chamfers=(("far right", 0.08), ("near left", 0.03)),
-    holes=(Hole(0.05, 0.4, 0.0045, "J1", ""), Hole(0.7, 0.1, 0.005, "J2", "")),
+    holes=(
+        Hole(0.05, 0.4, 0.0045, "J1", state("joinery.hole.countersunk")),
+        Hole(0.7, 0.1, 0.005, "J2", state("joinery.hole.countersunk")),
+    ),
 )
 
 
@@ -96,7 +100,10 @@ RECESSED = CutPanel(
     0.018,
     1,
     "along",
-    holes=(Hole(0.25, 0.05, 0.0044, "J1", ""), Hole(0.4, 0.091, 0.0044, "J2", "")),
+    holes=(
+        Hole(0.25, 0.05, 0.0044, "J1", state("joinery.hole.countersunk")),
+        Hole(0.4, 0.091, 0.0044, "J2", state("joinery.hole.countersunk")),
+    ),
     notches=(("near right", 0.03, 0.02),),
     grooves=(
         Groove(0.2, 0.0817, 0.3, 0.0183, 0.006, "upper"),

@@ -55,7 +55,7 @@ def chains(
         end = fitting.end_b if turned else fitting.end_a
         out = 2 * part + (not turned)
         fixed += joining.piece_air[part, int(turned)] + joining.air[out, stop]
-        mate = fitting.name
+        mate = fitting.called
     found: list[Chain] = [] if head is not None else [(UNREACHED + here.air, ())]
     for how in (
         stepped_cuff(here.upstream, end, (here.start, mate)),

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from kerfwind.facts import Name
 from kerfwind.hookup import choose
 from kerfwind.hookup.chart import LOOSE, on_the_cart, wall_chart
 from kerfwind.quantity import Draw
+from tests.say import text
 
 from .shops import base, end, fitting, hose, random_shop, with_parts
 
@@ -20,18 +22,19 @@ def test_rows_follow_the_chains_and_every_piece_has_a_home(seed: int) -> None:
     assert len(by_tag) == len(chart.labels)
     for row, chain in zip(chart.rows, hookups.tools, strict=True):
         assert row.tool == chain.tool
-        assert [by_tag[t].name for t in row.tags] == [p.fitting.name for p in chain.pieces]
+        assert [by_tag[t].what for t in row.tags] == [p.called for p in chain.pieces]
         assert len(row.joints) == len(row.tags) + 1
         for tag, piece in zip(row.tags, chain.pieces, strict=True):
             assert chain.tool in by_tag[tag].tools
             assert (by_tag[tag].home == LOOSE) == (piece.stays == "shared")
     kept = on_the_cart(hookups, shop.fittings)
-    placed = wall_chart(hookups, shop.fittings, [f"peg {i}" for i in range(len(kept))])
-    at_home = {label.home: label.name for label in placed.labels if "peg" in label.home}
-    assert at_home == {f"peg {i}": f.name for i, f in enumerate(kept)}
-    owned = [f.name for f in shop.fittings for _ in range(f.count)]
-    homes = [label.name for label in placed.labels]
-    assert all(homes.count(name) >= owned.count(name) for name in owned)
+    pegs = [Name(f"peg {i}") for i in range(len(kept))]
+    placed = wall_chart(hookups, shop.fittings, pegs)
+    at_home = {label.home: label.what for label in placed.labels if label.home in pegs}
+    assert at_home == {peg: f.called for peg, f in zip(pegs, kept, strict=True)}
+    owned = [f.called for f in shop.fittings for _ in range(f.count)]
+    homes = [label.what for label in placed.labels]
+    assert all(homes.count(each) >= owned.count(each) for each in owned)
 
 
 def test_a_shared_fitting_has_one_tag_and_one_peg() -> None:
@@ -44,9 +47,9 @@ def test_a_shared_fitting_has_one_tag_and_one_peg() -> None:
     [label] = chart.labels
     assert label.home == LOOSE
     assert label.tools == ("planer", "jointer")
-    [placed] = wall_chart(choose(shop, Draw(1), on_sale=()), shop.fittings, ["hole 1"]).labels
-    assert placed.home == "hole 1"
+    [placed] = wall_chart(choose(shop, Draw(1), on_sale=()), shop.fittings, [Name("hole 1")]).labels
+    assert placed.home == Name("hole 1")
     joint = chart.rows[0].joints[0]
-    assert (joint.inner, joint.outer) == ("planer port", "cone")
+    assert (text(joint.inner), text(joint.outer)) == ("planer port", "cone")
     assert joint.inner_outside_m == pytest.approx(0.1016)
     assert joint.outer_inside_m == pytest.approx(0.1018)

@@ -12,6 +12,7 @@ from kerfwind.hookup.placing import Reach, reach
 from kerfwind.quantity import Draw, parse
 from kerfwind.shop import Shop
 from kerfwind.shop.model import Rectangle
+from tests.say import answer
 
 from .shops import base, end, hose, size, with_parts
 from .test_reach import place
@@ -89,7 +90,7 @@ def test_a_hose_that_reaches_from_no_free_spot_is_no_choice() -> None:
     assert near.allowed() == {"tool 0": frozenset({"long"})}
     assert on(walled)[0] == {"tool 0": "long"}
     said = [
-        f.answer for f in choose(walled, NOMINAL, on_sale=()).findings if f.key == "hookup.hoses"
+        answer(f) for f in choose(walled, NOMINAL, on_sale=()).findings if f.key == "hookup.hoses"
     ]
     assert said == ["Not chosen from, since no free spot lets them reach: short at the tool 0."]
     # Without its outline the unit may stand beside it, and the short hose is the better.

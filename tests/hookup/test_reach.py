@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
+from kerfwind.facts import Ref
 from kerfwind.hookup.free_floor import free_floors, outlines
 from kerfwind.hookup.reach import Circle, circle, crossing, fewest_sets, floor_map, where
 from kerfwind.quantity import Draw, parse
@@ -138,7 +139,7 @@ def test_the_cord_holds_the_unit_near_an_outlet() -> None:
     [parked] = own.spots
     assert math.hypot(parked.x_m - 0.5, parked.y_m - 2.0) <= 1.2 / SLACK + 1e-6
     assert parked.outlet == 1
-    assert {f.about: f.level for f in found.findings}["tool 1"] == "problem"
+    assert {f.about: f.level for f in found.findings}[Ref("tool", "tool 1")] == "problem"
 
 
 def test_without_places_there_is_no_map() -> None:

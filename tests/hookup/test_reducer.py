@@ -13,6 +13,7 @@ import trimesh
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from kerfwind.facts import Ref, state
 from kerfwind.hookup import fit
 from kerfwind.hookup.mesh import solid
 from kerfwind.hookup.reducer import Reducer, as_fitting, design
@@ -24,6 +25,10 @@ from kerfwind.sources import fact
 
 from .shops import end
 
+PORT_AND_HOSE = (
+    state("hookup.port", tool=Ref("tool", "sander")),
+    state("hookup.end.tool", hose=Ref("hose", "grey hose")),
+)
 ENDS = st.tuples(
     st.floats(28, 110),
     st.floats(3, 7),
@@ -37,7 +42,7 @@ def made_of(one: tuple[float, float, str, str], other: tuple[float, float, str, 
         end(outside - wall, outside, goes=goes, material=material)
         for outside, wall, goes, material in (one, other)
     ]
-    reducer = design("r", ends[0], ends[1], ("port", "hose"))
+    reducer = design(ends[0], ends[1], PORT_AND_HOSE)
     # A rubber end that may only go in, or a throat too narrow, cannot be printed for.
     assume(reducer is not None)
     assert reducer is not None
@@ -77,7 +82,7 @@ def test_meshes_are_sound_and_as_large_as_frustums_say(
     one: tuple[float, float, str, str], other: tuple[float, float, str, str]
 ) -> None:
     reducer = made_of(one, other)
-    body = solid(reducer)
+    body = solid(reducer, "reducer")
     assert exact(body).volume() > 0
     read = trimesh.load(io.BytesIO(stl(body)), file_type="stl")
     assert read.is_watertight
@@ -89,7 +94,7 @@ def test_meshes_are_sound_and_as_large_as_frustums_say(
 
 def test_volume_against_the_closed_form_of_a_frustum() -> None:
     """π h (R² + R r + r²) / 3 for each straight piece, summed by hand."""
-    reducer = design("r", end(30, 35, goes="over"), end(50, 56, goes="over"), ("port", "hose"))
+    reducer = design(end(30, 35, goes="over"), end(50, 56, goes="over"), PORT_AND_HOSE)
     assert reducer is not None
     wall, play = fact("hookup.print_wall").value, fact("hookup.print_allowance").value
     r1, r2 = (0.030 - play) / 2, (0.050 - play) / 2
@@ -115,9 +120,9 @@ def test_volume_against_the_closed_form_of_a_frustum() -> None:
 
 def test_true_sizes_are_measured_back_from_the_mesh() -> None:
     port, hose = end(30, 35, length=28), end(57, 62.6, goes="over", length=40)
-    reducer = design("r", port, hose, ("port", "hose"))
+    reducer = design(port, hose, PORT_AND_HOSE)
     assert reducer is not None
-    body = solid(reducer)
+    body = solid(reducer, "reducer")
     radius = np.hypot(body.vertices[:, 0], body.vertices[:, 1])
     height = body.vertices[:, 2]
     assert height.min() == 0.0
@@ -132,7 +137,7 @@ def test_true_sizes_are_measured_back_from_the_mesh() -> None:
 
 def test_a_reducer_fits_what_it_was_made_for() -> None:
     port, hose = end(30, 35), end(57, 62.6, goes="over")
-    reducer = design("r", port, hose, ("port", "hose"))
+    reducer = design(port, hose, PORT_AND_HOSE)
     assert reducer is not None
     fitting = as_fitting(reducer)
     for joint in (fit(port, fitting.end_a, Draw(1)), fit(fitting.end_b, hose, Draw(1))):
@@ -141,15 +146,15 @@ def test_a_reducer_fits_what_it_was_made_for() -> None:
 
 def test_what_cannot_be_printed_is_not() -> None:
     plain = end(30, 35)
-    assert design("r", end(30, 35, joint="thread"), plain, ("a", "b")) is None
-    assert design("r", end(190, 200), plain, ("a", "b")) is None
-    assert design("r", end(10, 14, goes="over"), plain, ("a", "b")) is None
+    assert design(end(30, 35, joint="thread"), plain, PORT_AND_HOSE) is None
+    assert design(end(190, 200), plain, PORT_AND_HOSE) is None
+    assert design(end(10, 14, goes="over"), plain, PORT_AND_HOSE) is None
 
 
 def test_a_3mf_package_holds_the_same_solid_in_millimetres() -> None:
-    reducer = design("cone & <port>", end(30, 35), end(57, 63), ("port", "hose"))
+    reducer = design(end(30, 35), end(57, 63), PORT_AND_HOSE)
     assert reducer is not None
-    body = solid(reducer)
+    body = solid(reducer, "cone & <port>")
     with zipfile.ZipFile(io.BytesIO(three_mf(body))) as package:
         assert package.testzip() is None
         assert set(package.namelist()) == {"[Content_Types].xml", "_rels/.rels", "3D/3dmodel.model"}
@@ -169,15 +174,15 @@ def test_a_3mf_package_holds_the_same_solid_in_millimetres() -> None:
 
 
 def test_rings_step_about_the_designed_size() -> None:
-    reducer = design("r", end(30, 35), end(57, 63), ("port", "hose"))
+    reducer = design(end(30, 35), end(57, 63), PORT_AND_HOSE)
     assert reducer is not None
     rings = rings_of(reducer)
     assert len(rings) == 10
-    sizes = [r.inside for r in rings if r.mates == "port"]
+    sizes = [r.inside for r in rings if r.mates == PORT_AND_HOSE[0]]
     assert sizes[2] == pytest.approx(reducer.first.inside)
     assert np.diff(sizes) == pytest.approx([0.0002] * 4)
     for ring in rings:
-        body = solid(ring)
+        body = solid(ring, "ring")
         assert exact(body).volume() > 0
         assert body.volume_m3 == pytest.approx(ring.volume_m3, rel=1e-3)
         wall = (ring.outside - ring.inside) / 2

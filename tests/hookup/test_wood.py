@@ -6,12 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from kerfwind.facts import Ref
 from kerfwind.hookup import choose, fit
 from kerfwind.hookup.model import Plate
 from kerfwind.hookup.wood import bored_m, designed, mouth
 from kerfwind.quantity import Draw
 from kerfwind.shop import Rectangle, Shop
 from kerfwind.sources import fact
+from tests.say import answer, text
 
 from .shops import base, end, hose, size, with_parts
 
@@ -78,9 +80,9 @@ def test_the_chain_begins_with_what_is_made() -> None:
         assert plate.kind == made
         [chain] = found.tools
         assert chain.reached
-        assert chain.joints[0].upstream == f"lathe {made}"
+        assert text(chain.joints[0].upstream) == f"lathe {made}"
         assert chain.joints[0].fit.holds.all()
-        assert made in next(f for f in found.findings if f.about == "lathe").answer
+        assert made in answer(next(f for f in found.findings if f.about == Ref("tool", "lathe")))
 
 
 def test_an_end_made_to_go_over_cannot_go_into_a_bore() -> None:

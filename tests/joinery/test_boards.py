@@ -9,8 +9,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from kerfwind.facts import Ref, state
 from kerfwind.joinery import Board, BoardWanted, boards
 from kerfwind.solids import clashes, contact_area_m2
+from tests.say import minded
 
 from ..cart.proofs import _inside_both
 from ..cart.shops import shop
@@ -95,7 +97,9 @@ def test_marks_go_on_from_the_carts_and_hardware_is_told_by_what_it_is_for() -> 
     found = boards(shop(), [box((0.3, 0.2), 0.15, 0.06)], THICK, cart[0].panels)
     assert [p.key for p in cart[0].panels] == ["A"]
     assert [p.key for p in found[0].panels] == ["B", "C", "D"]
-    assert {h.use for h in found[0].hardware} == {"lathe hood box"}
+    assert {h.uses for h in found[0].hardware} == {
+        (state("joinery.board.hood_box", tool=Ref("tool", "lathe")),)
+    }
 
 
 def test_a_plate_has_its_bore_in_the_middle_and_four_holes_to_fix_it_by() -> None:
@@ -113,6 +117,6 @@ def test_a_plate_has_its_bore_in_the_middle_and_four_holes_to_fix_it_by() -> Non
 def test_guards_are_spoken_of_where_it_is_set_up(kind: str) -> None:
     want = BoardWanted("it", "saw", kind, 0.06, (0.2, 0.2), 0.1)  # type: ignore[arg-type]
     last = made(want).steps[-1]
-    assert "guard" in last.caution
-    assert "riving knife" in last.caution
-    assert "kickback" in last.caution
+    assert "guard" in minded(last)
+    assert "riving knife" in minded(last)
+    assert "kickback" in minded(last)

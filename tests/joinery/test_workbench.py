@@ -19,7 +19,7 @@ def a_full_bench() -> Workbench:
     )
     bench.panel("side", 0.6, 0.4, {"left side": Placement((0, 0, 0), Z, Y, X)})
     bench.panel("shelf", 0.5, 0.4, {"shelf": Placement((T, 0, 0.3), X, Y, Z)})
-    bench.join("left side", "shelf", carries=True, text="")
+    bench.join("left side", "shelf", carries=True)
     for each in fields(bench):
         begins = each.default if each.default_factory is MISSING else each.default_factory()
         assert getattr(bench, each.name) != begins, f"{each.name} is not filled in by this test"
@@ -38,7 +38,7 @@ def test_what_is_done_on_a_copy_stays_there() -> None:
     copied = bench.copied()
     copied.wish = "screwed butt"
     copied.panel("rail", 0.5, 0.1, {"rail": Placement((T, 0.3, 0.2), X, Z, Y)})
-    copied.join("left side", "rail", carries=True, text="")
+    copied.join("left side", "rail", carries=True)
     assert len(copied.joints) == 2
     assert bench == before
     for each in fields(bench):

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, with_remedy
+from kerfwind.cart import FORMS, CannotBuild, with_entries
 from kerfwind.checks import build
 from kerfwind.checks.strength import shelf_findings
 from kerfwind.cutting import CuttingError, nest
@@ -39,7 +39,7 @@ def exhaustive(s: Shop, steps: int) -> list[Score]:
     found = []
     for wishes in variants(s, steps):
         for sheets in sheet_groups(s):
-            changed, sheet = with_remedy(s, sheets[0], dict(wishes))
+            changed, sheet = with_entries(s, sheets[0], dict(wishes))
             try:
                 cart = build(changed, sheet, Draw(1))
                 panels = laid_panels(cart.panels, sheet.material)
@@ -72,7 +72,7 @@ def test_choices_are_distinct_and_rebuild_from_their_wishes(wide: Shop) -> None:
     sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=2)
     assert len({tuple(c.wishes.items()) for c in sizing.choices}) == len(sizing.choices)
     for choice in sizing.choices:
-        again = build(*with_remedy(wide, wide.sheets[0], choice.wishes), Draw(1))
+        again = build(*with_entries(wide, wide.sheets[0], choice.wishes), Draw(1))
         assert again.sizes == choice.cart.sizes
         assert choice.cart.form in FORMS
 
@@ -95,7 +95,7 @@ def test_no_choice_looks_beaten_by_another_as_it_is_told() -> None:
 
 def test_bound_never_exceeds_the_cost(wide: Shop) -> None:
     for choice in size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=1).choices:
-        changed, sheet = with_remedy(wide, wide.sheets[0], choice.wishes)
+        changed, sheet = with_entries(wide, wide.sheets[0], choice.wishes)
         layout = FORMS[choice.cart.form](changed, sheet, Draw(1))
         assert bound(changed, layout, [sheet]).cost <= choice.score.cost + 1e-9
 
@@ -119,7 +119,7 @@ def test_a_width_that_nobody_wished_for_keeps_no_form_out(asked: str, low: bool)
     assert bool(wide) == low
     for choice in wide:
         assert "wishes.largest_width" in choice.wishes
-        again = build(*with_remedy(s, s.sheets[0], choice.wishes), Draw(1))
+        again = build(*with_entries(s, s.sheets[0], choice.wishes), Draw(1))
         assert again.sizes == choice.cart.sizes
 
 
@@ -139,7 +139,7 @@ def test_a_thinner_sheet_is_tried_where_it_is_cheaper() -> None:
     assert cheapest[1].score.cost < cheapest[0].score.cost
     assert cheapest[1].wishes["wishes.second_sheet"] == "thin"
     for choice in both.choices:
-        again = build(*with_remedy(s, s.sheets[0], choice.wishes), Draw(1))
+        again = build(*with_entries(s, s.sheets[0], choice.wishes), Draw(1))
         assert again.sizes == choice.cart.sizes
         assert [p.thickness_m for p in again.panels] == [p.thickness_m for p in choice.cart.panels]
         # A thin shelf is shown only where it holds.
@@ -163,6 +163,6 @@ def test_bound_of_two_sheets_never_exceeds_the_cost() -> None:
     for choice in size_cart(
         s, sheet_groups(s), s.saw, Draw(1), steps=1, seconds=second_groups(s)
     ).choices:
-        changed, sheet = with_remedy(s, s.sheets[0], choice.wishes)
+        changed, sheet = with_entries(s, s.sheets[0], choice.wishes)
         layout = FORMS[choice.cart.form](changed, sheet, Draw(1))
         assert bound(changed, layout, [sheet], second_group(s)).cost <= choice.score.cost + 1e-9

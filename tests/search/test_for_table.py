@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import CannotBuild, with_remedy
+from kerfwind.cart import CannotBuild, with_entries
 from kerfwind.checks import build, fit_range_of
 from kerfwind.checks.fit_range import BucketSize, VacuumSize, shop_for_most
 from kerfwind.checks.sizes_table import read_sizes
@@ -50,7 +50,7 @@ def most_of_every_subset(s: Shop) -> int:
             if len(held) < n or len(hung) < m:
                 continue
             light = {"vacuum.weight": f"{min(v.weight_kg for v in some):.2f} kg"}
-            changed, sheet = with_remedy(changed, changed.sheets[0], light)
+            changed, sheet = with_entries(changed, changed.sheets[0], light)
             try:
                 cart = build(changed, sheet, Draw(1))
             except CannotBuild:
@@ -80,7 +80,7 @@ def test_what_it_says_to_write_plans_the_same_cart() -> None:
     s = shop(wishes=HIGH)
     answer = found(s, VACUUMS, BUCKETS)
     places = dict(changes(answer))
-    again = build(*with_remedy(s, s.sheets[0], places), Draw(1))
+    again = build(*with_entries(s, s.sheets[0], places), Draw(1))
     assert again.sizes == answer.cart.sizes
 
 
@@ -145,7 +145,7 @@ def test_where_nothing_fits_the_wishes_are_named() -> None:
     s = shop(wishes='greatest_height = "30 in"\n')
     answer = cart_for_table(s, sheet_groups(s), VACUUMS, BUCKETS, Draw(1))
     assert isinstance(answer, NoneFits)
-    assert "wishes.greatest_height" in [u.wish for u in answer.unmet]
+    assert "wishes.greatest_height" in [u.place for u in answer.unmet]
 
 
 def test_it_ends_when_told_and_says_so() -> None:

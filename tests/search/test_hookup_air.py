@@ -14,6 +14,7 @@ from kerfwind.quantity import Draw
 from kerfwind.search.hookup_air import air_of, as_made, hookups_in_air, pieces_of
 from kerfwind.shop import Hose, Shop, Tool, parse_shop
 from tests.hookup.shops import base, end, fitting, hose, with_parts
+from tests.say import answer, text
 
 NOMINAL = Draw(1)
 
@@ -89,8 +90,8 @@ def test_the_second_is_taken_when_it_wins_once_solved() -> None:
     [tool] = found.in_air.tools
     assert (tool.taken_m3_s, tool.other_m3_s) == (0.05, 0.01)
     assert found.runner_up is not None
-    assert "one" in found.runner_up.differs[0]
-    assert "is taken" in next(f for f in found.findings if f.key == "hookup.in_air").answer
+    assert "one" in text(found.runner_up.differs[0])
+    assert "is taken" in answer(next(f for f in found.findings if f.key == "hookup.in_air"))
 
 
 def test_it_is_said_when_the_second_is_better_in_air_and_yet_not_taken() -> None:
@@ -106,7 +107,7 @@ def test_it_is_said_when_the_second_is_better_in_air_and_yet_not_taken() -> None
     assert found.in_air.other_better
     said = next(f for f in found.findings if f.key == "hookup.in_air")
     assert said.level == "advice"
-    assert "better in air" in said.answer
+    assert "better in air" in answer(said)
 
 
 def test_air_enters_a_made_box_by_the_hoses_own_end() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kerfwind.air import Connection, Link, Piece, tool_air
+from kerfwind.facts import Ref
 from kerfwind.hookup import choose
 from kerfwind.quantity import Draw
 from kerfwind.search.hookup_gain import next_fittings
@@ -33,7 +34,7 @@ def test_a_wider_fitting_gains_what_the_air_room_says() -> None:
     if [p.fitting.name for p in chain.pieces] != ["narrow"]:
         pytest.fail("the shop no longer makes its point: the narrow fitting is not in use")
     [gain] = next_fittings(shop, hookups, draw, on_sale=(wide, stranger))
-    assert gain.name == "wide"
+    assert gain.fitting == Ref("fitting", "wide")
     [tool] = gain.tools
     link = Link(base().hoses[2])
     before, after = (

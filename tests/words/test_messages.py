@@ -108,7 +108,10 @@ def test_a_field_without_a_name_is_told_as_it_is_written():
 def is_sentence(text, entries):
     """Three words or more, unless it is the key of a term or of a message."""
     words = [word for word in text.split() if re.search("[A-Za-z]", word)]
-    return len(words) >= 3 and not any(name.endswith(f"-{slug(text)}") for name in entries)
+    key = slug(re.sub(r"\b\d+\b", "n", text))
+    return len(words) >= 3 and not any(
+        name.endswith((f"-{slug(text)}", f"-{key}")) for name in entries
+    )
 
 
 def test_no_sentence_stands_in_a_computing_room(entries):
@@ -173,6 +176,23 @@ def test_facts_are_told_in_the_readers_units():
     assert Voice(units="mm").text(length) == "25 mm"
     assert Voice(units="both").text(length) == "1 in (25 mm)"
     assert Voice(units="mm").text(flow) == "137 to 151 m³/h"
+
+
+@pytest.mark.parametrize(
+    ("amount", "inch", "metric", "both"),
+    [
+        # What is sold by a size goes by that size, whatever the reader's units.
+        (Amount(0.009525, "length", "inch"), "3/8 in", "3/8 in", "3/8 in"),
+        (Amount(0.012, "length", "metric"), "12 mm", "12 mm", "12 mm"),
+        # A thickness not to go beyond is rounded down.
+        (Amount(0.00199, "length", "most"), "0.078 in, 1.9 mm", "1.9 mm", "0.078 in, 1.9 mm"),
+        (Amount(2.5, "length", "tall"), "8 ft", "2.5 m", "8 ft (2.5 m)"),
+        (Amount(3e-4, "area", "fine"), "0.47 in²", "300 mm²", "0.47 in² (300 mm²)"),
+    ],
+)
+def test_sizes_are_told_as_people_tell_them(amount, inch, metric, both):
+    told = [Voice(units=units).text(amount) for units in ("in", "mm", "both")]
+    assert told == [inch, metric, both]
 
 
 def test_lists_and_names():

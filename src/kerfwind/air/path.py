@@ -160,7 +160,7 @@ class WayBuilder:
 
     def piece(self, part: Fitting, before: End, into: End, out: End, after: End) -> None:
         """A loose fitting between two other ends."""
-        name = Ref("fitting", part.name)
+        name = part.called
         if not _covers(before, into):
             self.step_to(name, self.of(into.inside))
         if part.bore.assumed:

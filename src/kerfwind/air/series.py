@@ -26,7 +26,7 @@ from .properties import GAS_CONSTANT_J_KG_K, RoomAir
 Array = NDArray[np.float64]
 
 #: Whose a loss is: a thing that a person listed, or a part of the unit.
-Part: TypeAlias = Ref | Term
+Part: TypeAlias = Ref | Term | Statement
 
 
 def loss_name(part: Part, what: str) -> Statement:

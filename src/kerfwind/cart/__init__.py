@@ -1,8 +1,8 @@
 """The cart: its forms and options laid out, the hose's path, the whole cart."""
 
 from .forms import FORMS
-from .model import Bend, CannotBuild, Cart, HeldBucket, Home, HosePath, Load, Sizes, Unmet
-from .remedy import with_remedy
+from .model import Bend, CannotBuild, Cart, HeldBucket, Home, HosePath, Load, Sizes
+from .remedy import with_entries, with_fixes
 from .whole_cart import CartLayout, assemble
 from .work import Work, work
 
@@ -17,9 +17,9 @@ __all__ = [
     "HosePath",
     "Load",
     "Sizes",
-    "Unmet",
     "Work",
     "assemble",
-    "with_remedy",
+    "with_entries",
+    "with_fixes",
     "work",
 ]

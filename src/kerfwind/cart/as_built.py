@@ -6,12 +6,13 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..joinery.marks import MarkingRule
+from ..facts import Amount, Listing, Statement, Term, state
+from ..faults import Refusal, refusal
 from ..joinery.workbench import UnjoinableError
 from ..quantity import Draw
 from ..shop import Built, Sheet, Shop
 from ..solids import clashes, contact_area_m2
-from .model import CannotBuild, Cart, Unmet
+from .model import CannotBuild, Cart
 from .whole_cart import CartLayout, assemble
 
 LayOut = Callable[[Shop, Sheet, Draw], CartLayout]
@@ -23,7 +24,7 @@ _PROUD_M = 0.025
 _NOMINAL = Draw(1)
 
 
-def as_built_unmet(lay_out: LayOut, shop: Shop, sheet: Sheet) -> list[Unmet]:
+def as_built_unmet(lay_out: LayOut, shop: Shop, sheet: Sheet) -> list[Refusal]:
     """Rows of panels as built with which the panels no longer make a cart.
 
     A row is named where it does so by itself, otherwise every row is. A vacuum or bucket that
@@ -42,29 +43,26 @@ def as_built_unmet(lay_out: LayOut, shop: Shop, sheet: Sheet) -> list[Unmet]:
         return []
     alone = [(row, _against(lay_out, _with(shop, (row,)), sheet, planned)) for row in shop.built]
     rows = [(row, why) for row, why in alone if why] or [(row, against) for row in shop.built]
-    rule = MarkingRule.of(shop)
-    return [_unmet(row, why, planned, rule) for row, why in rows]
+    return [_unmet(row, why, planned) for row, why in rows]
 
 
-def blamed(lay_out: LayOut, shop: Shop, sheet: Sheet, unmet: Sequence[Unmet]) -> list[Unmet]:
+def blamed(lay_out: LayOut, shop: Shop, sheet: Sheet, unmet: Sequence[Refusal]) -> list[Refusal]:
     """Rows of panels as built for which alone the cart misses what is wished for.
 
     ``unmet`` is what it misses; where that names a row already, or the cart misses it as
     planned, there are none.
     """
-    if any(u.wish.startswith("built") for u in unmet):
+    if any(u.place.startswith("built[") for u in unmet):
         return []
     planned = _planned(lay_out, shop, sheet)
     if planned is None:
         return []
-    rule, rows_to_blame = MarkingRule.of(shop), []
+    rows_to_blame = []
     for row in shop.built:
         try:
             lay_out(_with(shop, (row,)), sheet, _NOMINAL)
         except CannotBuild:
-            rows_to_blame.append(
-                _unmet(row, "the cart then misses what is wished for", planned, rule)
-            )
+            rows_to_blame.append(_unmet(row, state("cart.built.misses"), planned))
     return rows_to_blame
 
 
@@ -89,32 +87,39 @@ def _finished(lay_out: LayOut, shop: Shop, sheet: Sheet) -> Cart:
     return assemble(shop, sheet, _NOMINAL, lay_out(shop, sheet, _NOMINAL))
 
 
-def _unmet(row: Built, why: str, planned: Cart, rule: MarkingRule) -> Unmet:
+def _unmet(row: Built, why: Statement, planned: Cart) -> Refusal:
     panel = next(p for p in planned.panels if p.name == row.name)
     sides = [(s, getattr(row, s), getattr(panel, f"{s}_m")) for s in ("length", "width")]
-    given = [(s, measured.best_si, was) for s, measured, was in sides if measured is not None]
-    return Unmet(
+    given = [
+        (side, Amount(measured.best_si, "length"), Amount(was, "length"))
+        for side, measured, was in sides
+        if measured is not None
+    ]
+    return refusal(
+        "cart.refused.as_built",
         f"built[{row.name}]",
-        " and ".join(f"a {side} of {rule.text(size)}" for side, size, _ in given) + f": {why}",
-        " and ".join(f"a {side} of about {rule.text(was)}" for side, _, was in given)
-        + ", as planned",
-        "Check the unit and which side was measured; if it is so, cut this panel again.",
+        sides=Listing(tuple(state("cart.built.side", side=s, size=now) for s, now, _ in given)),
+        planned=Listing(tuple(state("cart.built.planned", side=s, size=p) for s, _, p in given)),
+        why=why,
     )
 
 
-def _against(lay_out: LayOut, shop: Shop, sheet: Sheet, planned: Cart) -> str:
-    """What keeps the panels as they were cut from making a cart; empty where nothing does."""
+def _against(lay_out: LayOut, shop: Shop, sheet: Sheet, planned: Cart) -> Statement | None:
+    """What keeps the panels as they were cut from making a cart; None where nothing does."""
     try:
         cart = _finished(lay_out, shop, sheet)
     except CannotBuild:
-        return ""
+        return None
     except UnjoinableError as error:
-        return str(error)
+        return error.why
     wood = {p.name for p in cart.placed}
     for clash in clashes(cart.bodies):
         met = {clash.first, clash.second}
         if met <= wood or (met & wood and "link hose" in met):
-            return f"{clash.first} and {clash.second} would be in one place"
+            first, second = (
+                Term("panel" if n in wood else "body", n) for n in (clash.first, clash.second)
+            )
+            return state("cart.built.in_one_place", first=first, second=second)
     return _loose(cart, planned) or _proud(cart, planned)
 
 
@@ -136,22 +141,23 @@ def _contacts(cart: Cart) -> dict[tuple[str, str], float]:
     return areas
 
 
-def _loose(cart: Cart, planned: Cart) -> str:
-    """Names two panels that hardly meet any more; empty where all meet."""
+def _loose(cart: Cart, planned: Cart) -> Statement | None:
+    """Two panels that hardly meet any more; None where all meet."""
     was = _contacts(planned)
     for pair, area in _contacts(cart).items():
         if area < _LEAST_CONTACT * was.get(pair, area):
-            return f"{pair[0]} and {pair[1]} would hardly meet"
-    return ""
+            first, second = (Term("panel", name) for name in pair)
+            return state("cart.built.hardly_meet", first=first, second=second)
+    return None
 
 
-def _proud(cart: Cart, planned: Cart) -> str:
+def _proud(cart: Cart, planned: Cart) -> Statement | None:
     """A panel that stands out beyond the others, or beyond the sizes that are told."""
     was = _over(planned)
     for axis, (over, name) in enumerate(_over(cart)):
         if over > max(was[axis][0], 0.0) + _PROUD_M:
-            return f"the {name} would stand out of the cart"
-    return ""
+            return state("cart.built.stands_out", panel=Term("panel", name))
+    return None
 
 
 def _over(cart: Cart) -> list[tuple[float, str]]:

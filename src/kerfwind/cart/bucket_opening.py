@@ -12,11 +12,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from ..fact_samples import Samples
+from ..facts import Amount, Fix
+from ..faults import Refusal, refusal
 from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity
 from ..shop import Bucket
 from ..sources import fact
-from .model import HeldBucket, Hold, Unmet
+from .model import HeldBucket, Hold
 
 #: Height of the cleats between which a standing bucket is kept [m].
 CLEAT_M = 2 * 0.0254
@@ -96,9 +98,9 @@ def _corner(bucket: Bucket, gap_m: float, rule: MarkingRule) -> float:
     return rule.down(min(max(own + gap_m, 3 * gap_m), corner_clear_m(own, 0.9 * gap_m)))
 
 
-def by_rim(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def by_rim(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Refusal]]:
     """Hold the bucket by its rim: in an opening that its body passes and its rim does not."""
-    unmet: list[Unmet] = []
+    unmet: list[Refusal] = []
     openings: list[float] = []
     for way in _ways(bucket):
         top, rim = bucket.top[way], bucket.rim[way]
@@ -106,12 +108,12 @@ def by_rim(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, l
         openings.append(opening)
         if not fits and not unmet:
             unmet.append(
-                Unmet(
+                refusal(
+                    "cart.refused.narrow_rim",
                     "wishes.hold_bucket",
-                    f"a rim of {rule.text(rim.best_si)} on a body of {rule.text(top.best_si)}",
-                    "a rim wide enough to rest on wood all round",
-                    "Let the bucket stand on the shelf instead.",
-                    (("wishes.hold_bucket", "standing"),),
+                    fixes=(Fix("wishes.hold_bucket", "standing", False),),
+                    rim=Amount(rim.best_si, "length"),
+                    body=Amount(top.best_si, "length"),
                 )
             )
     gap = min(o - bucket.top[w].best_si for o, w in zip(openings, _ways(bucket), strict=True)) / 2
@@ -138,25 +140,23 @@ def _rim_opening(top: Quantity, rim: Quantity, rule: MarkingRule) -> tuple[float
     return rule.near((least + most) / 2), least <= most + rule.step_m
 
 
-def by_taper(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def by_taper(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Refusal]]:
     """An opening in which a tapered bucket wedges at about three quarters of its side.
 
     A box wedges by whichever of its two ways tapers into the opening first; a way that
     hardly tapers gets play.
     """
-    unmet: list[Unmet] = []
+    unmet: list[Refusal] = []
     tapers = [
         bucket.shape not in ("straight", "drum") and top.best_si - bottom.best_si >= _LEAST_TAPER_M
         for top, bottom in zip(bucket.top, bucket.bottom, strict=True)
     ]
     if not any(tapers):
         unmet.append(
-            Unmet(
+            refusal(
+                "cart.refused.hardly_tapers",
                 "wishes.hold_bucket",
-                "`taper` with a bucket that hardly tapers",
-                "`rim` or `standing`",
-                "Carry it by its rim.",
-                (("wishes.hold_bucket", "rim"),),
+                fixes=(Fix("wishes.hold_bucket", "rim", False),),
             )
         )
     error = draw.between(-CUT_ERROR_M, CUT_ERROR_M, "cart.opening.cut")
@@ -189,7 +189,7 @@ def by_taper(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket,
     return _held("taper", bucket, openings, rule.down(0.85 * own), depth, least, most), unmet
 
 
-def standing(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Unmet]]:
+def standing(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket, list[Refusal]]:
     """Stand the bucket on the shelf or the bottom itself, between cleats."""
     pockets: list[float] = []
     for way in _ways(bucket):
@@ -202,6 +202,6 @@ def standing(bucket: Bucket, rule: MarkingRule, draw: Draw) -> tuple[HeldBucket,
 
 def hold(
     bucket: Bucket, wish: str, rule: MarkingRule, draw: Draw
-) -> tuple[HeldBucket, list[Unmet]]:
+) -> tuple[HeldBucket, list[Refusal]]:
     """Hold the bucket as it is wished; how it sits, and the wishes that cannot be met so."""
     return {"rim": by_rim, "taper": by_taper, "standing": standing}[wish](bucket, rule, draw)

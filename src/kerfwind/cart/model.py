@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..fact_samples import Samples
+from ..facts import Fact, Fix, Term
+from ..faults import Refusal
 from ..joinery import CutPanel, HardwareItem, PanelJoint, PlacedPanel, Step
 from ..solids import Body
 
@@ -92,10 +94,10 @@ class HosePath:
 
 @dataclass(frozen=True)
 class Home:
-    """Where one fitting lives: its name, and its place in words."""
+    """Where one fitting lives: its name, and its place."""
 
     fitting: str
-    place: str
+    place: Fact
 
 
 @dataclass(frozen=True)
@@ -166,7 +168,7 @@ class Cart:
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
     ``parts`` are the loads it is made of; ``homes`` says where each fitting lives that the
-    rack keeps.
+    rack keeps; ``called`` what bodies are called that are a person's own, by their names.
     """
 
     form: str
@@ -184,6 +186,7 @@ class Cart:
     shelf: SupportedPlate | None
     parts: dict[str, Load]
     homes: tuple[Home, ...]
+    called: dict[str, Fact] = field(default_factory=dict)
 
     def panel(self, key: str) -> CutPanel:
         """The panel called ``key``; KeyError when there is none."""
@@ -199,38 +202,30 @@ class Cart:
                 return each
         raise KeyError(name)
 
+    def what(self, name: str) -> Fact:
+        """What a body is called: the panel of this name, a part of the unit, or a person's own."""
+        if name in self.called:
+            return self.called[name]
+        body = self.body(name)
+        if body.kind == "panel" and any(p.name == name for p in self.placed):
+            return Term("panel", name)
+        return Term("body", "caster" if body.kind == "hardware" else name)
+
     @property
     def wood_area_m2(self) -> float:
         """Area of plywood in the panels, as rectangles [m²]."""
         return sum(p.length_m * p.width_m * p.quantity for p in self.panels)
 
 
-@dataclass(frozen=True)
-class Unmet:
-    """A wish that cannot be met, and the change that would let it be.
-
-    ``remedy`` holds pairs of a place in the shop file and what to write there.
-    """
-
-    wish: str
-    found: str
-    allowed: str
-    mend: str
-    remedy: tuple[tuple[str, str], ...] = ()
-
-
 class CannotBuild(ValueError):
-    """No cart of this form meets the wishes; every unmet wish is in ``unmet``."""
+    """No cart of this form meets the wishes; every one that it misses is in ``unmet``."""
 
-    def __init__(self, form: str, unmet: tuple[Unmet, ...]) -> None:
-        super().__init__(
-            f"no `{form}` can be built: "
-            + " ".join(f"{u.wish}: found {u.found}; allowed: {u.allowed}. {u.mend}" for u in unmet)
-        )
+    def __init__(self, form: str, unmet: tuple[Refusal, ...]) -> None:
+        super().__init__(form, unmet)
         self.form = form
         self.unmet = unmet
 
     @property
-    def remedy(self) -> dict[str, str]:
-        """The changes of all unmet wishes together: what to write at each place in the shop file."""
-        return {place: text for u in self.unmet for place, text in u.remedy}
+    def fixes(self) -> tuple[Fix, ...]:
+        """The changes of all unmet wishes: only together do they let it be built."""
+        return tuple({fix.place: fix for each in self.unmet for fix in each.fixes}.values())

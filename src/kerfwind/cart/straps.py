@@ -18,6 +18,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from ..facts import Term, state
 from ..joinery.fasteners import ScrewSize, screw_size
 from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
@@ -157,24 +158,24 @@ def strap_hardware(
     return [
         HardwareItem(
             "strap",
-            f"lashing strap with a cam buckle, {rule.text(needed)} or longer",
+            state("cart.hardware.strap", length=rule.amount(needed)),
             2,
-            "over the bucket's lid, before and behind the cyclone",
+            (Term("use", "over the lid"),),
             needed,
             kind="strap",
         ),
         HardwareItem(
             "strap-loop",
-            "steel strap loop with two holes",
+            state("cart.hardware.loop"),
             4,
-            "left and right of the bucket",
+            (Term("use", "beside the bucket"),),
             kind="loop",
         ),
         HardwareItem(
             "strap-screw",
-            f"{size.name} pan-head screw, {rule.text(length)}",
+            state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
             8,
-            "strap loops",
+            (Term("use", "strap loops"),),
             length,
             size.diameter_m,
             None,

@@ -10,6 +10,7 @@ from typing import Literal
 import numpy as np
 
 from ..fact_samples import Samples
+from ..facts import Amount, Fact, Term, state
 from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from ..joinery.model import HardwareItem, Step
 from ..joinery.workbench import Workbench
@@ -130,6 +131,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         shelf=places.shelf,
         parts=parts_of(shop, layout, draw),
         homes=layout.fitted.homes,
+        called=dict(layout.fitted.called),
     )
 
 
@@ -209,29 +211,31 @@ def _hardware(
     most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
     caster_screw = [x for x in lengths if x <= most][-1]
     wheel = shop.wishes.caster_diameter.best_si
-    name = "5 mm" if bench.metric else "No. 12"
+    size: Fact = rule.amount(0.005) if bench.metric else state("joinery.screw.gauge", number=12)
     rows += [
         HardwareItem(
             "caster",
-            f"swivel caster, {rule.text(wheel)} wheel, two of the four with a brake",
+            state("cart.hardware.caster", wheel=rule.amount(wheel)),
             4,
-            "under the caster blocks",
+            (Term("use", "under the blocks"),),
             length_m=None,
             diameter_m=wheel,
             kind="caster",
         ),
         HardwareItem(
             "caster-screw",
-            f"{name} pan-head screw, {rule.text(caster_screw)}",
+            state("cart.hardware.pan_head", size=size, length=rule.amount(caster_screw)),
             16,
-            "caster plates; through block and into the bottom",
+            (Term("use", "caster plates"), Term("use", "through the blocks")),
             caster_screw,
             0.005 if bench.metric else 0.216 * 0.0254,
             None,
             0.003 if bench.metric else 1 / 8 * 0.0254,
             kind="screw",
         ),
-        HardwareItem("glue", "wood glue, small bottle", 1, "all joints that stay", kind="glue"),
+        HardwareItem(
+            "glue", state("cart.hardware.glue"), 1, (Term("use", "all joints"),), kind="glue"
+        ),
     ]
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
@@ -241,9 +245,13 @@ def _hardware(
         rows.append(
             HardwareItem(
                 "link-hose",
-                f"hose of {rule.text(path.bore_m)} bore, cut to {rule.text(path.cut_m)}",
+                state(
+                    "cart.hardware.link_hose",
+                    bore=Amount(path.bore_m, "length"),
+                    cut=Amount(path.cut_m, "length"),
+                ),
                 1,
-                "separator to vacuum",
+                (Term("use", "separator to vacuum"),),
                 path.cut_m,
                 path.bore_m,
                 kind="hose",

@@ -7,6 +7,7 @@ from math import pi
 
 import numpy as np
 
+from ..facts import Statement, Term, state
 from ..shop import Shop
 from ..solids import contact_area_m2
 from ..sources import fact
@@ -40,36 +41,30 @@ class Finish:
     faces_m2: float
     edges_m2: float
     paint_l: Estimate
-    order: tuple[str, ...]
+    order: tuple[Statement, ...]
 
 
 @dataclass(frozen=True)
 class Task:
     """One kind of work and the hours it takes a person who does it now and then [h]."""
 
-    name: str
+    what: Term
     hours: Estimate
-
-
-@dataclass(frozen=True)
-class ToolNeed:
-    """A tool the cart asks for, and another way for whoever lacks it."""
-
-    name: str
-    use: str
-    otherwise: str
 
 
 @dataclass(frozen=True)
 class Work:
     """All the work of building a cart.
 
-    ``waiting_h`` is the time for glue and paint to dry, which comes on top of ``hours``."""
+    ``waiting_h`` is the time for glue and paint to dry, which comes on top of ``hours``. The
+    message of each tool has two attributes besides its name: its ``use``, and what to do
+    ``otherwise``, without it.
+    """
 
     finish: Finish
     tasks: tuple[Task, ...]
     waiting_h: Estimate
-    tools: tuple[ToolNeed, ...]
+    tools: tuple[Statement, ...]
 
     @property
     def hours(self) -> Estimate:
@@ -140,14 +135,13 @@ def _finish(faces: float, edges: float) -> Finish:
         coats * (faces + edges * soak.high) / coverage.low,
     )
     order = (
-        "Sand faces and edges with 120 grit, then 180, before assembly; wipe the dust off.",
-        "Keep paint off every place where glue goes: bare wood holds, paint does not.",
-        "Glue and screw; leave it clamped or screwed still for an hour, unloaded for a day.",
-        "Seal the edges with thinned finish or filler, let them dry, and sand them with 220.",
-        "Paint the first coat, let it dry as the tin says, sand lightly with 220, paint the second.",
-        "Take the casters off for this, or mask them; set in vacuum and bucket when the paint no "
-        "longer marks under a thumbnail.",
-        "Spread oily rags flat outdoors to dry, or keep them under water: heaped, they catch fire.",
+        state("cart.finish.sand"),
+        state("cart.finish.bare_for_glue"),
+        state("cart.finish.glue"),
+        state("cart.finish.seal"),
+        state("cart.finish.paint"),
+        state("cart.finish.mask"),
+        state("cart.finish.rags"),
     )
     return Finish(faces, edges, paint, order)
 
@@ -161,31 +155,26 @@ def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
     hour = 3600.0
     special = (
         *(
-            (Task("pockets", _estimate("cart.time.pocket", hour).times(pockets)),)
+            (Task(Term("task", "pockets"), _estimate("cart.time.pocket", hour).times(pockets)),)
             if pockets
             else ()
         ),
         *(
-            (Task("grooves", _estimate("cart.time.groove", hour).times(grooves)),)
+            (Task(Term("task", "grooves"), _estimate("cart.time.groove", hour).times(grooves)),)
             if grooves
             else ()
         ),
     )
     return (
         # Edge-to-edge cutting frees each piece with about two cuts of its own.
-        Task("marking and sawing the panels", _estimate("cart.time.cut", hour).times(2 * copies)),
-        Task(
-            "openings, hand holes and chamfers",
-            _estimate("cart.time.opening", hour).times(openings),
-        ),
+        Task(Term("task", "sawing"), _estimate("cart.time.cut", hour).times(2 * copies)),
+        Task(Term("task", "openings"), _estimate("cart.time.opening", hour).times(openings)),
         *special,
-        Task("sanding", _estimate("cart.time.sand", hour).times(area_m2)),
+        Task(Term("task", "sanding"), _estimate("cart.time.sand", hour).times(area_m2)),
+        Task(Term("task", "joining"), _estimate("cart.time.joint", hour).times(len(cart.joints))),
+        Task(Term("task", "screwing"), _estimate("cart.time.screw", hour).times(screws)),
         Task(
-            "setting and gluing joints", _estimate("cart.time.joint", hour).times(len(cart.joints))
-        ),
-        Task("drilling and driving screws", _estimate("cart.time.screw", hour).times(screws)),
-        Task(
-            "sealing and painting",
+            Term("task", "painting"),
             _estimate("cart.time.coat", hour).times(area_m2 * fact("cart.finish.coats").value),
         ),
     )
@@ -200,93 +189,22 @@ def _waiting(cart: Cart) -> Estimate:
     return wait + _estimate("cart.finish.glue_full", hour)
 
 
-def _tools(shop: Shop, cart: Cart) -> tuple[ToolNeed, ...]:
-    saw = {
-        "table saw": "Have the store make the long cuts, or clamp a straightedge for a hand-held saw.",
-        "track saw": "Clamp a straightedge for a circular saw with a fine blade.",
-        "circular saw": "Have the store make the long cuts; trim them with a sharp panel saw.",
-    }[shop.saw.kind]
+def _tools(shop: Shop, cart: Cart) -> tuple[Statement, ...]:
     needs = [
-        ToolNeed(shop.saw.kind, "panels", saw),
-        ToolNeed(
-            "drill and driver",
-            "pilot holes and screws",
-            "A hand drill and a screwdriver do it; predrill every hole and wax the screws.",
-        ),
-        ToolNeed(
-            "countersink bit",
-            "heads flush under blocks and shelf",
-            "Twist a larger drill by hand, or use screws with cutting ribs under the head.",
-        ),
-        ToolNeed("square and tape", "marking", "A sheet's factory corner is square."),
-        ToolNeed(
-            "clamps",
-            "holding joints while they are drilled",
-            "Tack the joint with two screws first, or have a helper hold it.",
-        ),
+        state("cart.tool.saw", saw=shop.saw.kind),
+        state("cart.tool.drill"),
+        state("cart.tool.countersink"),
+        state("cart.tool.square"),
+        state("cart.tool.clamps"),
     ]
     shelf = [o for p in cart.panels if p.name == "shelf" for o in p.openings]
-    if any(o.round for o in shelf):
-        needs.append(
-            ToolNeed(
-                "jigsaw",
-                "the opening in the shelf",
-                "A router on a trammel cuts it rounder; or a router with a flush bit along a "
-                "template; or a keyhole saw and patience.",
-            )
-        )
-    elif shelf:
-        needs.append(
-            ToolNeed(
-                "jigsaw",
-                "the opening in the shelf",
-                "A router with a flush bit along a template cuts it straighter; or a plunging "
-                "saw along a straightedge, its last inch finished by hand; or drilled corners "
-                "and a keyhole saw.",
-            )
-        )
+    if shelf:
+        shape = "round" if any(o.round for o in shelf) else "square"
+        needs.append(state("cart.tool.jigsaw", opening=shape))
     if any(not o.round for p in cart.panels if p.name != "shelf" for o in p.openings):
-        needs.append(
-            ToolNeed(
-                "hole saw and jigsaw",
-                "hand holes and windows",
-                "Drill the ends with a spade bit and saw between them by hand.",
-            )
-        )
-    needs += _joint_tools(cart)
-    return tuple(needs)
-
-
-def _joint_tools(cart: Cart) -> list[ToolNeed]:
-    """The tools that the cart's kind of joint asks for."""
+        needs.append(state("cart.tool.hole_saw"))
     if any(p.pockets for p in cart.panels):
-        return [
-            ToolNeed(
-                "pocket-hole guide and bits",
-                "pockets; the driver bit a long one",
-                "Saw a block to the slope and drill along it, the tip first and then the bore to "
-                "a stop of tape; or write `screwed butt` for the joint and screw through the "
-                "faces.",
-            ),
-            ToolNeed(
-                "face clamp",
-                "holding a pocket joint flush while it is screwed",
-                "Screw a batten beside the joint and push against it.",
-            ),
-        ]
-    if any(p.grooves for p in cart.panels):
-        return [
-            ToolNeed(
-                "router or dado set",
-                "grooves",
-                "An ordinary blade cuts a groove in several passes; or saw both sides by hand "
-                "along a clamped straightedge and clear it with chisel and router plane; or "
-                "write `screwed butt` for the joint.",
-            ),
-            ToolNeed(
-                "sharp chisel",
-                "squaring the stopped end of a groove",
-                "Round the corner of what goes in with a file instead.",
-            ),
-        ]
-    return []
+        needs += [state("cart.tool.pocket_guide"), state("cart.tool.face_clamp")]
+    elif any(p.grooves for p in cart.panels):
+        needs += [state("cart.tool.router"), state("cart.tool.chisel")]
+    return tuple(needs)

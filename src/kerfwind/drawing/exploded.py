@@ -10,6 +10,7 @@ import numpy as np
 from kerfwind.cart.model import Cart
 from kerfwind.joinery.model import PanelJoint
 from kerfwind.solids import Body
+from kerfwind.words import Voice
 
 from .model import Balloon, Drawing, Item, Label
 from .motion import Motion, motions, panels_box
@@ -179,7 +180,7 @@ def _spots(joint: PanelJoint, shown: dict[str, Body]) -> list[Floats]:
     return [middle]
 
 
-def exploded_drawing(cart: Cart, bodies: Sequence[Body] | None = None) -> Drawing:
+def exploded_drawing(cart: Cart, voice: Voice, bodies: Sequence[Body] | None = None) -> Drawing:
     """The exploded view: panels in balloons by their letter, other parts by name."""
     apart = exploded(cart, bodies)
     points = np.concatenate([b.vertices for b in apart.bodies])
@@ -196,7 +197,7 @@ def exploded_drawing(cart: Cart, bodies: Sequence[Body] | None = None) -> Drawin
         if body.name in letters:
             items.append(Balloon(spot, letters[body.name]))
             continue
-        name = "caster" if body.kind == "hardware" else body.name
+        name = voice.text(cart.what(body.name))
         if name not in named:
             items.append(Label(spot, name, "leader"))
         named.add(name)

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 
+from kerfwind.facts import Statement
 from kerfwind.joinery.model import CutPanel
-from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Opening
+from kerfwind.words import Voice
 
 from .layout import length_text
 from .model import (
@@ -30,12 +31,13 @@ from .sheet import Write, centre_lines
 _FEW = 3
 
 
-def panel_drawing(panel: CutPanel, *, units: UnitChoice = "in", denominator: int = 16) -> Drawing:
+def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Drawing:
     """A panel lying on its back: length to the right, width up, marked from the near left corner.
 
     Overall sizes stand above and to the right; distances of holes from the left end and
     from the near edge stand below and to the left.
     """
+    units = voice.units
     write = length_text(units, denominator)
     # A sixteenth is too coarse for the thickness of a sheet and for a hole that grips.
     fine = length_text(units, 32)
@@ -50,19 +52,21 @@ def panel_drawing(panel: CutPanel, *, units: UnitChoice = "in", denominator: int
     for opening in panel.openings:
         items += _opening(opening, rounds, write, fine)
         centres.append((opening.x_m, opening.y_m))
-    count = Counter((round(h.diameter_m, 5), h.text) for h in panel.holes)
-    told: set[tuple[float, str]] = set()
+    count = Counter((round(h.diameter_m, 5), h.says) for h in panel.holes)
+    told: set[tuple[float, Statement]] = set()
     for hole in panel.holes:
         r = hole.diameter_m / 2
         items.append(Circle((hole.x_m, hole.y_m), r, "edge", 1.0))
         items += centre_lines((hole.x_m, hole.y_m), max(r, 0.006), 0.3)
         centres.append((hole.x_m, hole.y_m))
-        key = (round(hole.diameter_m, 5), hole.text)
+        key = (round(hole.diameter_m, 5), hole.says)
         if key not in told:
             told.add(key)
             many = f"{count[key]} × " if count[key] > 1 else ""
             text = f"{many}Ø {drill(hole.diameter_m)}"
-            rounds.append(RoundDimension((hole.x_m, hole.y_m), r, text=text, note=hole.text))
+            rounds.append(
+                RoundDimension((hole.x_m, hole.y_m), r, text=text, note=voice.text(hole.says))
+            )
     shapes, notes_on = groove_items(panel, write)
     items += shapes
     rounds += notes_on

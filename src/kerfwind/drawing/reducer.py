@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from ..hookup.reducer import Reducer
-from ..quantity import UnitChoice
+from ..words import Voice
 from .layout import length_text
 from .model import Dimension, Drawing, Item, Label, Polygon, Polyline
 
 
-def reducer_drawing(reducer: Reducer, *, units: UnitChoice = "in") -> Drawing:
+def reducer_drawing(reducer: Reducer, voice: Voice) -> Drawing:
     """Section along the middle: both ends' diameters, the grips, the cone, the length."""
-    write = length_text(units, 32)
+    write = length_text(voice.units, 32)
     upper = (*reducer.inner, *reversed(reducer.outer))
     lower = tuple((x, -r) for x, r in upper)
     length = reducer.length
@@ -30,11 +30,14 @@ def reducer_drawing(reducer: Reducer, *, units: UnitChoice = "in") -> Drawing:
         at = (x + (0.004 if side == "left" else -0.004), widest + 0.008)
         items.append(
             Label(
-                at, f"{way} {end.mates}", anchor="start" if side == "left" else "end", size="small"
+                at,
+                f"{way} {voice.text(end.mates)}",
+                anchor="start" if side == "left" else "end",
+                size="small",
             )
         )
     stops = (0.0, first.grip, length - last.grip, length)
     for a, b in zip(stops[:-1], stops[1:], strict=True):
         items.append(Dimension((a, -widest), (b, -widest), "x", "below"))
     items.append(Dimension((0.0, -widest), (length, -widest), "x", "below"))
-    return Drawing(reducer.name, tuple(items))
+    return Drawing(voice.text(reducer.called), tuple(items))

@@ -11,6 +11,7 @@ from kerfwind.cart.model import Cart
 from kerfwind.joinery.model import HardwareItem, Pose, Step
 from kerfwind.quantity import UnitChoice
 from kerfwind.solids import Body
+from kerfwind.words import Voice
 
 from .layout import length_text
 from .model import Balloon, Drawing, Item, Label, Point, Polygon, Polyline
@@ -32,15 +33,15 @@ _TURNS: dict[Pose, Floats] = {
     # About the way from front to rear, so that the open front stays in front.
     "upside down": np.diag([-1.0, 1.0, -1.0]),
     # Front edges on the floor, shelf end towards the person.
-    "on front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
+    "front edges": np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]]),
     # Rear edges on the floor, shelf end towards the person.
-    "on rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
+    "rear edges": np.array([[-1.0, 0, 0], [0, 0, -1.0], [0, -1.0, 0]]),
 }
 _ELEVATION_DEG: dict[Pose, float] = {
     "upright": 22.0,
     "upside down": 30.0,
-    "on front edges": 32.0,
-    "on rear edges": 38.0,
+    "front edges": 32.0,
+    "rear edges": 38.0,
 }
 _AZIMUTH_DEG = -35.0
 
@@ -59,7 +60,7 @@ class _Scene:
 def step_drawing(
     cart: Cart,
     step: Step,
-    units: UnitChoice = "in",
+    voice: Voice,
     bodies: Sequence[Body] | None = None,
     known: Mapping[str, Motion] | None = None,
 ) -> Drawing | None:
@@ -79,7 +80,7 @@ def step_drawing(
     known = known if known is not None else motions(cart)
     shown = {b.name: b for b in (bodies if bodies is not None else cart.bodies)}
     scene = _scene(cart, step, shown, known)
-    screws, texts = _screws(cart, step, scene, units)
+    screws, texts = _screws(cart, step, scene, voice.units)
     arrows = [a for n in step.new if (a := _arrow(scene, n, known)) is not None]
     window = _window(scene, step.new, screws, arrows)
     seen_bodies = _within(scene, window)
@@ -91,9 +92,9 @@ def step_drawing(
         low, high = _about_all(seen, arrows, low, high)
         frame = (low, (high[0], low[1]), high, (low[0], high[1]), low)
         items.append(Polyline(frame, "frame"))
-    items += _names(cart, step, seen)
+    items += _names(cart, step, seen, voice)
     items += _screw_labels(seen, texts)
-    return picture_drawing(f"Step {step.number}: {step.title}", seen, items)
+    return picture_drawing(f"Step {step.number}: {voice.text(step.title)}", seen, items)
 
 
 def _scene(
@@ -264,7 +265,7 @@ def _within(scene: _Scene, window: tuple[Point, Point] | None) -> tuple[Body, ..
     return tuple(kept)
 
 
-def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
+def _names(cart: Cart, step: Step, seen: Picture, voice: Voice) -> list[Item]:
     letters = {p.name: p.key for p in cart.placed}
     items: list[Item] = []
     named: set[str] = set()
@@ -275,7 +276,7 @@ def _names(cart: Cart, step: Step, seen: Picture) -> list[Item]:
         if name in letters:
             items.append(Balloon(spot, letters[name]))
             continue
-        word = "caster" if cart.body(name).kind == "hardware" else name
+        word = voice.text(cart.what(name))
         if word not in named:
             items.append(Label(spot, word, "leader", size="small"))
         named.add(word)

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from ..facts import Fact, Listing, Statement, Term, state
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..sources import fact
@@ -49,7 +50,7 @@ class Builder:
         holds = np.ones(self.draw.count, dtype=bool)
         for joint in joints:
             holds &= joint.fit.holds
-        hang = sum(p.fitting.length.best_si for p in pieces if p.stays == "on the tool")
+        hang = sum(p.fitting.length.best_si for p in pieces if p.stays == "tool")
         loss = hose_pa(self.shop.hoses[route.hose]) if route.tool else 0.0
         loss += sum(fitting_pa(p.fitting, p.turned) for p in pieces)
         loss += sum(
@@ -86,7 +87,7 @@ class Builder:
         self, candidate: Candidate, choice: Choice, left: dict[int, int]
     ) -> tuple[Piece, ...]:
         route = self._route(candidate)
-        rest: Stays = "on the tool" if route.tool else "on the unit"
+        rest: Stays = "tool" if route.tool else "unit"
         if candidate.made is not None and candidate.made.fitting is not None:
             made = candidate.made
             origin = "print" if made.how == "print" else "cut"
@@ -101,13 +102,13 @@ class Builder:
                 stays = "shared"
             pieces.append(self._piece(part, turned, stays, left))
         if candidate.head is not None:
-            pieces.append(self._piece(*candidate.head, "on the hose", left))
+            pieces.append(self._piece(*candidate.head, "hose", left))
         return tuple(pieces)
 
     def _piece(self, part: int, turned: bool, stays: Stays, left: dict[int, int]) -> Piece:
         kind = self.parts[part]
         owned = kind.owned > 0 and (kind.price is None or left[part] > 0)
-        if owned and stays not in ("shared", "on the hose"):
+        if owned and stays not in ("shared", "hose"):
             left[part] -= 1
         return Piece(kind.fitting, turned, "owned" if owned else "buy", stays, kind.price or 0.0)
 
@@ -115,17 +116,17 @@ class Builder:
         self, route: Route, candidate: Candidate, pieces: tuple[Piece, ...], plate: Plate | None
     ) -> tuple[Joint, ...]:
         made = candidate.made
-        names = [route.start, *(p.fitting.name for p in pieces), route.finish]
+        owners = [route.start, *(p.called for p in pieces), route.finish]
         downs = [route.upstream, *(p.downstream for p in pieces)]
         ups = [*(p.upstream for p in pieces), route.downstream]
         if plate is not None:
-            names[0], downs[0] = plate.name, mouth(plate, ups[0])
-        fixed = sum(p.stays == "on the tool" for p in pieces)
+            owners[0], downs[0] = plate.called, mouth(plate, ups[0])
+        fixed = sum(p.stays == "tool" for p in pieces)
         joints = []
         for i, (down, up) in enumerate(zip(downs, ups, strict=True)):
             how = self._fit(down, up, made, i)
             remade = bool(route.tool) and (i == fixed or self._loose(pieces, i))
-            joints.append(Joint(names[i], names[i + 1], down, up, how, remade))
+            joints.append(Joint(owners[i], owners[i + 1], down, up, how, remade))
         return tuple(joints)
 
     @staticmethod
@@ -167,10 +168,10 @@ class Builder:
             tools = tuple(
                 c.tool
                 for c in chains
-                if c.hose == name and c.pieces and c.pieces[-1].stays == "on the hose"
+                if c.hose == name and c.pieces and c.pieces[-1].stays == "hose"
             )
             kind = self.parts[part]
-            piece = Piece(kind.fitting, turned, kind.origin, "on the hose", kind.price or 0.0)
+            piece = Piece(kind.fitting, turned, kind.origin, "hose", kind.price or 0.0)
             if tools:
                 couplings.append(Coupling(name, piece, tools))
         return tuple(couplings)
@@ -185,24 +186,22 @@ class Builder:
             with_it = [c for c in chains if any(p.fitting is fitting for p in c.pieces)]
             bought.append(
                 Purchase(
-                    fitting.name,
+                    fitting.called,
                     count,
                     self.parts[part].price or 0.0,
-                    tuple(dict.fromkeys(c.tool or c.start for c in with_it)),
+                    tuple(dict.fromkeys(c.about for c in with_it)),
                     size_checks(fitting, with_it),
                 )
             )
         for chain in chains:
             for piece in chain.pieces:
                 if piece.origin == "cut":
-                    bought.append(
-                        Purchase(piece.fitting.name, 1, piece.price, (chain.tool or chain.start,))
-                    )
+                    bought.append(Purchase(piece.called, 1, piece.price, (chain.about,)))
         clamped = [c for c, j in _once(chains) if j.fit.kind == "needs clamp"]
         if clamped:
             price = fact("hookup.clamp_price").value
-            users = tuple(dict.fromkeys(c.tool or c.start for c in clamped))
-            bought.append(Purchase("band clamp", len(clamped), price, users))
+            users = tuple(dict.fromkeys(c.about for c in clamped))
+            bought.append(Purchase(Term("fitting", "band clamp"), len(clamped), price, users))
         printed = tuple(p.reducer for c in chains for p in c.pieces if p.reducer)
         plates = tuple(c.plate for c in chains if c.plate)
         return tuple(bought), printed, plates
@@ -213,19 +212,17 @@ class Builder:
     ) -> Alternative:
         """Another answer, and what its chains do differently."""
         differs = []
-        then = {(c.tool, c.start): c for c in before}
+        then = {c.about: c for c in before}
         for chain in after:
-            old = then.get((chain.tool, chain.start))
+            old = then.get(chain.about)
             if old is None or _parts_of(old) != _parts_of(chain) or old.hose != chain.hose:
-                differs.append(f"{chain.tool or chain.start}: {in_words(chain)}")
+                differs.append(_way(chain))
         return Alternative(weight, cost, tuple(differs))
 
 
 def _own_cost(pieces: Sequence[Piece], joints: Sequence[Joint]) -> float:
     """Money for what a chain alone needs: pieces that stay on its tool or unit, and clamps."""
-    bought = sum(
-        p.price for p in pieces if p.stays in ("on the tool", "on the unit") and p.origin != "owned"
-    )
+    bought = sum(p.price for p in pieces if p.stays in ("tool", "unit") and p.origin != "owned")
     return bought + sum(fixing_price(j.fit) for j in joints)
 
 
@@ -235,32 +232,38 @@ def _once(chains: Sequence[Chain]) -> Iterator[tuple[Chain, Joint]]:
     for chain in chains:
         for joint in chain.joints[:-1]:
             yield chain, joint
-        headed = bool(chain.pieces) and chain.pieces[-1].stays == "on the hose"
+        headed = bool(chain.pieces) and chain.pieces[-1].stays == "hose"
         if not headed or chain.hose not in heads_seen:
             yield chain, chain.joints[-1]
         if headed:
             heads_seen.add(chain.hose)
 
 
-def _parts_of(chain: Chain) -> tuple[tuple[str, bool, str], ...]:
-    return tuple((p.fitting.name, p.turned, p.stays) for p in chain.pieces)
+def _parts_of(chain: Chain) -> tuple[tuple[object, ...], ...]:
+    return tuple((p.called, p.turned, p.stays) for p in chain.pieces)
 
 
-def in_words(chain: Chain) -> str:
-    """The pieces of a chain as one phrase."""
+def _way(chain: Chain) -> Statement:
+    """What a chain is for, and all that follows up to its hose or inlet."""
     if not chain.reached:
-        return "nothing joins it"
-    names = [p.fitting.name for p in chain.pieces]
-    if chain.plate:
-        names.insert(0, f"{chain.plate.kind} with a bored hole")
-    return ", then ".join([*names, chain.finish])
+        return state("hookup.way.apart", about=chain.about)
+    pieces = Listing((*pieces_of(chain), chain.finish), "then")
+    return state("hookup.way", about=chain.about, pieces=pieces)
+
+
+def pieces_of(chain: Chain) -> tuple[Fact, ...]:
+    """The pieces of a chain, the plate or box at the tool first."""
+    pieces = tuple(p.called for p in chain.pieces)
+    return (
+        pieces if chain.plate is None else (state("hookup.bored", made=chain.plate.kind), *pieces)
+    )
 
 
 def fixing_price(how: Fit) -> float:
     """Price of the clamp or tape that a joint needs."""
     if how.kind == "needs clamp":
         return fact("hookup.clamp_price").value
-    return fact("hookup.tape_price").value if how.kind == "needs tape or bushing" else 0.0
+    return fact("hookup.tape_price").value if how.kind == "needs tape" else 0.0
 
 
 def _to_measure(how: Fit) -> Fit:
@@ -280,6 +283,6 @@ def _to_measure(how: Fit) -> Fit:
         likelihoods={nominal: 1.0},
         kinds=np.full(count, code, dtype=np.int8),
         miss_m=np.zeros(count),
-        rule="made to the measured size of its mate",
+        decides="to measure",
         rests_on=mating,
     )

@@ -19,6 +19,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Fact
 from ..shop import End, Fitting
 from ..sources import fact
 from .chains import UNREACHED, Candidate, Head, Joining, Part, Route
@@ -238,7 +239,7 @@ class Makings:
         fitting = parts[part].fitting
         end = fitting.end_b if turned else fitting.end_a
         beyond = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
-        return Place(self, index, head, start, row, end, route.air + beyond, fitting.name)
+        return Place(self, index, head, start, row, end, route.air + beyond, fitting.called)
 
 
 def _places(ways: dict[int, int], users: dict[int, int]) -> int:
@@ -255,7 +256,7 @@ class Place:
     start, row
         Rows of the two ends in `Joining`.
     end, mate
-        What must be reached, and its name.
+        What must be reached, and what it belongs to.
     fixed
         Weight of the air lost beyond, in the head and the hose.
     """
@@ -267,7 +268,7 @@ class Place:
     row: int
     end: End
     fixed: float
-    mate: str
+    mate: Fact
 
     @property
     def route(self) -> Route:

@@ -80,6 +80,8 @@ class Case:
         """Without the candidates that no answer below ``limit`` can use."""
         low = prices.low(self.table, self.row)
         least = self.least(low)
+        if not np.isfinite(least).all():
+            return self
         return self.only(low - least[self.user] <= limit - self.fixed(prices) - least.sum() + 1e-9)
 
     def only(self, keep: NDArray[np.bool_] | Ints) -> Case:

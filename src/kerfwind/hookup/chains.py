@@ -20,7 +20,7 @@ from .ends import EndTable, Floats
 from .fits import CLAMP, LOOSE, TAPE, Limits, assess
 from .loss import change_of_bore_pa, fittings_pa
 from .made import Made
-from .model import Origin, Weights
+from .model import ChainEnd, Origin, Weights
 
 #: A joint less likely than this is not proposed.
 LEAST_LIKELY = 0.05
@@ -49,8 +49,8 @@ class Route:
     A route of the unit itself has an empty ``tool``.
     """
 
-    start: str
-    finish: str
+    start: ChainEnd
+    finish: ChainEnd
     tool: str
     hose: int
     upstream: End

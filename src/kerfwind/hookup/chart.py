@@ -5,20 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..facts import Fact, Ref, Term, state
 from ..shop import End, Fitting
 from .fits import FitKind
 from .model import Chain, Hookups, Joint, Piece
 
 #: The home of a shared fitting for which the cart has no place.
-LOOSE = "loose, in a box by the cart"
+LOOSE = Term("home", "loose")
 
 
 @dataclass(frozen=True)
 class ChartJoint:
     """Where two pieces meet: the inner's outside and the outer's inside diameter [m]."""
 
-    inner: str
-    outer: str
+    inner: Fact
+    outer: Fact
     inner_outside_m: float
     outer_inside_m: float
     kind: FitKind
@@ -35,7 +36,7 @@ class ChartRow:
     tool: str
     hose: str
     tags: tuple[str, ...]
-    pieces: tuple[str, ...]
+    pieces: tuple[Fact, ...]
     turned: tuple[bool, ...]
     joints: tuple[ChartJoint, ...]
     changes: int
@@ -44,13 +45,13 @@ class ChartRow:
 
 @dataclass(frozen=True)
 class Label:
-    """A sticker for one fitting: its tag, its name, both its sizes, and its home."""
+    """A sticker for one fitting: its tag, what it is, both its sizes, and its home."""
 
     tag: str
-    name: str
+    what: Fact
     end_a_m: tuple[float, float]
     end_b_m: tuple[float, float]
-    home: str
+    home: Fact
     tools: tuple[str, ...]
 
 
@@ -68,11 +69,11 @@ def on_the_cart(hookups: Hookups, owned: Sequence[Fitting]) -> tuple[Fitting, ..
     First those that several tools share, in the order of the wall chart; then the owned ones
     that no chain uses.
     """
-    shared: dict[tuple[str, str], Fitting] = {}
-    used: dict[tuple[str, str], str] = {}
+    shared: dict[tuple[Fact, str], Fitting] = {}
+    used: dict[tuple[Fact, str], str] = {}
     for chain in hookups.tools:
         for number, piece in enumerate(chain.pieces):
-            key = (piece.fitting.name, _keeper(chain, piece, number))
+            key = (piece.called, _keeper(chain, piece, number))
             if piece.stays == "shared":
                 shared.setdefault(key, piece.fitting)
             if piece.origin == "owned":
@@ -87,7 +88,7 @@ def on_the_cart(hookups: Hookups, owned: Sequence[Fitting]) -> tuple[Fitting, ..
 
 
 def wall_chart(
-    hookups: Hookups, owned: Sequence[Fitting] = (), places: Sequence[str] = ()
+    hookups: Hookups, owned: Sequence[Fitting] = (), places: Sequence[Fact] = ()
 ) -> WallChart:
     """The chart of a shop's hookups.
 
@@ -101,24 +102,24 @@ def wall_chart(
     places
         Where the cart keeps what is `on_the_cart`, in that order; without them it is loose.
     """
-    homes: dict[str, str] = {}
-    tags: dict[tuple[str, str], str] = {}
+    homes: dict[str, Fact] = {}
+    tags: dict[tuple[Fact, str], str] = {}
     seen: dict[str, tuple[Piece, list[str]]] = {}
     pegs = 0
     rows = []
     for chain in hookups.tools:
         own_tags = []
         for number, piece in enumerate(chain.pieces):
-            key = (piece.fitting.name, _keeper(chain, piece, number))
+            key = (piece.called, _keeper(chain, piece, number))
             if key not in tags:
                 tags[key] = _tag(len(tags))
                 if piece.stays == "shared":
                     homes[tags[key]] = places[pegs] if pegs < len(places) else LOOSE
                     pegs += 1
-                elif piece.stays == "on the hose":
-                    homes[tags[key]] = f"on the {chain.hose}"
                 else:
-                    homes[tags[key]] = f"on the {chain.tool}"
+                    on_hose = piece.stays == "hose"
+                    keeper = Ref("hose", chain.hose) if on_hose else Ref("tool", chain.tool)
+                    homes[tags[key]] = state("hookup.home", keeper=keeper)
             tag = tags[key]
             own_tags.append(tag)
             seen.setdefault(tag, (piece, []))[1].append(chain.tool)
@@ -126,7 +127,7 @@ def wall_chart(
     labels = tuple(
         Label(
             tag,
-            piece.fitting.name,
+            piece.called,
             _sizes(piece, "a"),
             _sizes(piece, "b"),
             homes[tag],
@@ -136,7 +137,7 @@ def wall_chart(
     )
     spare = on_the_cart(hookups, owned)[pegs:] if places else ()
     labels += tuple(
-        Label(_tag(len(tags) + i), f.name, _measures(f.end_a), _measures(f.end_b), place, ())
+        Label(_tag(len(tags) + i), f.called, _measures(f.end_a), _measures(f.end_b), place, ())
         for i, (f, place) in enumerate(zip(spare, places[pegs:], strict=True))
     )
     return WallChart(tuple(rows), labels)
@@ -145,9 +146,9 @@ def wall_chart(
 def _keeper(chain: Chain, piece: Piece, number: int) -> str:
     if piece.stays == "shared":
         # Two of a kind in one chain are two things.
-        before = [p.fitting.name for p in chain.pieces[:number]]
-        return f"shared {before.count(piece.fitting.name)}"
-    return chain.hose if piece.stays == "on the hose" else f"{chain.tool} {number}"
+        before = [p.called for p in chain.pieces[:number]]
+        return f"shared {before.count(piece.called)}"
+    return chain.hose if piece.stays == "hose" else f"{chain.tool} {number}"
 
 
 def _tag(number: int) -> str:
@@ -168,7 +169,7 @@ def _row(chain: Chain, tags: tuple[str, ...]) -> ChartRow:
         chain.tool,
         chain.hose,
         tags,
-        tuple(p.fitting.name for p in chain.pieces),
+        tuple(p.called for p in chain.pieces),
         tuple(p.turned for p in chain.pieces),
         tuple(_joint(j) for j in chain.joints),
         chain.changes,
@@ -179,12 +180,12 @@ def _row(chain: Chain, tags: tuple[str, ...]) -> ChartRow:
 def _joint(joint: Joint) -> ChartJoint:
     swapped = joint.fit.inner == "b"
     ends = (joint.upstream_end, joint.downstream_end)
-    names = (joint.upstream, joint.downstream)
+    owners = (joint.upstream, joint.downstream)
     inner, outer = (ends[1], ends[0]) if swapped else ends
-    inner_name, outer_name = (names[1], names[0]) if swapped else names
+    inner_owner, outer_owner = (owners[1], owners[0]) if swapped else owners
     return ChartJoint(
-        inner_name,
-        outer_name,
+        inner_owner,
+        outer_owner,
         inner.outside.best_si,
         outer.inside.best_si,
         joint.fit.kind,

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from ..facts import Ref, Term, state
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..shop.catalogue.fittings import Offer, offers
@@ -14,14 +16,14 @@ from .chains import Joining, Part, Route
 from .compare_in_air import AirOf, compare
 from .findings import chain_findings, in_air_findings, reach_findings
 from .loss import hose_pa
-from .model import Hookups, HosesByReach, Weights
+from .model import ChainEnd, Hookups, HosesByReach, Weights
 from .part_costs import Choice, Task
 from .placing import Allowed, added_weights, reach
-from .solving import Solved
-from .solving import solve as solve_task
+from .solving import Solved, solve_task
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
+_OUTLET, _INLET = Term("end", "separator outlet"), Term("end", "vacuum inlet")
 
 
 def choose(
@@ -86,7 +88,7 @@ def choose(
         findings=(
             *chain_findings(shop, chains, draw),
             *reach_findings(by_reach),
-            *in_air_findings(in_air, shop.shop.units),
+            *in_air_findings(in_air),
         ),
         in_air=in_air,
         by_reach=by_reach,
@@ -122,7 +124,7 @@ def _weighed(
     allowed = near.allowed() if near is not None else {}
 
     def answers(allowed: Allowed) -> list[_Answer]:
-        solved = solve(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
+        solved = solve_shop(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
         choices = [solved.best, *([solved.second] if solved.second else [])]
         return [
             _Answer(
@@ -174,10 +176,10 @@ def _ranked(answers: list[_Answer]) -> list[_Answer]:
 
 
 def _same(a: _Answer, b: _Answer) -> bool:
-    def made(answer: _Answer) -> list[tuple[object, ...]]:
+    def made(answer: _Answer) -> Counter[tuple[object, ...]]:
         routes = answer.solved.task.routes
-        return sorted(
-            (routes[c.route].start, routes[c.route].finish, str((c.head, c.pieces, c.made is None)))
+        return Counter(
+            (routes[c.route].start, routes[c.route].finish, c.head, c.pieces, c.made is None)
             for c in answer.choice.taken
         )
 
@@ -190,7 +192,7 @@ def _hoses_of(shop: Shop, task: Task, choice: Choice) -> dict[str, str]:
     return {r.tool: shop.hoses[r.hose].name for r in routes if r.tool}
 
 
-def solve(
+def solve_shop(
     shop: Shop,
     draw: Draw,
     weights: Weights,
@@ -239,7 +241,7 @@ def _routes(
     demands: list[tuple[int, ...]] = []
     follows: dict[int, int] = {}
 
-    def add(start: str, finish: str, tool: str, hose: int, up: End, down: End) -> int:
+    def add(start: ChainEnd, finish: ChainEnd, tool: str, hose: int, up: End, down: End) -> int:
         air = hose_pa(shop.hoses[hose]) / 1000 * weights.air_per_kpa if tool else 0.0
         routes.append(Route(start, finish, tool, hose, up, down, air))
         return len(routes) - 1
@@ -248,8 +250,8 @@ def _routes(
     for tool in shop.tools:
         group = [
             add(
-                f"{tool.name} port",
-                f"{hose.name}, tool end",
+                state("hookup.port", tool=Ref("tool", tool.name)),
+                state("hookup.end.tool", hose=Ref("hose", hose.name)),
                 tool.name,
                 i,
                 tool.port,
@@ -261,13 +263,14 @@ def _routes(
         if group:
             demands.append(tuple(group))
     separator, vacuum = shop.separator, shop.vacuum
-    into, name = (
-        (separator.cyclone.inlet, "separator inlet")
+    into, called = (
+        (separator.cyclone.inlet, Term("end", "separator inlet"))
         if separator.in_use
-        else (vacuum.inlet, "vacuum inlet")
+        else (vacuum.inlet, _INLET)
     )
     for i, hose in tool_hoses:
-        follows[add(f"{hose.name}, unit end", name, "", i, hose.unit_end, into)] = i
+        start = state("hookup.end.unit", hose=Ref("hose", hose.name))
+        follows[add(start, called, "", i, hose.unit_end, into)] = i
     if separator.in_use:
         _link(shop, add, demands, follows)
     return routes, demands, follows
@@ -279,8 +282,10 @@ def _link(shop: Shop, add: object, demands: list[tuple[int, ...]], follows: dict
     firsts = []
     for i, hose in links:
         outlet, inlet = shop.separator.cyclone.outlet, shop.vacuum.inlet
-        first = add("separator outlet", f"{hose.name}, separator end", "", i, outlet, hose.tool_end)
-        last = add(f"{hose.name}, vacuum end", "vacuum inlet", "", i, hose.unit_end, inlet)
+        at_separator = state("hookup.end.separator", hose=Ref("hose", hose.name))
+        at_vacuum = state("hookup.end.vacuum", hose=Ref("hose", hose.name))
+        first = add(_OUTLET, at_separator, "", i, outlet, hose.tool_end)
+        last = add(at_vacuum, _INLET, "", i, hose.unit_end, inlet)
         follows[first], follows[last] = i, i
         firsts.append(first)
     if firsts:

@@ -63,4 +63,4 @@ def compare(
 
 def _way(chain: Chain) -> tuple[object, ...]:
     """What the air passes: the same pieces lose the same, wherever they stay."""
-    return chain.hose, chain.reached, tuple((p.fitting.name, p.turned) for p in chain.pieces)
+    return chain.hose, chain.reached, tuple((p.called, p.turned) for p in chain.pieces)

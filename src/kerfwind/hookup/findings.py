@@ -1,12 +1,14 @@
-"""What to say of each chain."""
+"""What is found of each chain."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from ..finding import Finding, Level
-from ..quantity import Draw, Quantity, UnitChoice, show
+from ..facts import Amount, Fact, Listing, Name, Ref, Statement, Term, facts, state
+from ..finding import Finding, finding
+from ..quantity import Draw, Quantity
 from ..shop import Shop
+from .building import pieces_of
 from .model import Chain, Compared, HosesByReach, Joint
 
 SURE = 0.9
@@ -14,11 +16,11 @@ SURE = 0.9
 
 def chain_findings(shop: Shop, chains: tuple[Chain, ...], draw: Draw) -> tuple[Finding, ...]:
     """One finding a chain, and one for what the shop lacks altogether."""
-    findings = [_of(chain, draw, shop.shop.units) for chain in chains]
+    findings = [_of(chain, draw) for chain in chains]
     if not any(h.use == "tool" for h in shop.hoses):
-        findings.append(_missing("tool", "tools", "No hose goes to the tools."))
+        findings.append(finding("hookup.no_hose", "tool", "problem", Term("part", "tools")))
     if shop.separator.in_use and shop.link is None:
-        findings.append(_missing("link", "separator", "No hose links separator and vacuum."))
+        findings.append(finding("hookup.no_hose", "link", "problem", Term("part", "separator")))
     return tuple(findings)
 
 
@@ -27,167 +29,173 @@ def reach_findings(by_reach: HosesByReach | None) -> tuple[Finding, ...]:
     if by_reach is None:
         return ()
     findings: list[Finding] = []
+    about, sources = Term("part", "hoses"), ("hookup.hose_slack",)
     if by_reach.out_of_reach:
-        left = "; ".join(
-            f"{', '.join(hoses)} at the {tool}" for tool, hoses in by_reach.out_of_reach
+        left = tuple(
+            state(
+                "hookup.hoses_at",
+                hoses=Listing(tuple(Ref("hose", h) for h in hoses), "commas"),
+                tool=Ref("tool", tool),
+            )
+            for tool, hoses in by_reach.out_of_reach
         )
-        findings.append(_hoses(f"Not chosen from, since no free spot lets them reach: {left}."))
+        findings.append(
+            finding(
+                "hookup.hoses",
+                "out_of_reach",
+                "good",
+                about,
+                facts=facts(left=Listing(left, "semicolons")),
+                sources=sources,
+            )
+        )
     if by_reach.other_spots is None:
         return tuple(findings)
-    names = ", ".join(f"{tool} ({other})" for tool, _, other in by_reach.changed)
-    spots, other = (
-        f"{n} spot{'' if n == 1 else 's'}" for n in (by_reach.spots, by_reach.other_spots)
+    others = tuple(
+        state("hookup.hose_for", tool=Ref("tool", tool), hose=Ref("hose", other))
+        for tool, _, other in by_reach.changed
     )
-    if by_reach.other_spots < by_reach.spots:
-        answer = (
-            f"On other hoses, {names}, {other} would do in place of {spots}; but that adds more in "
-            "fittings, air and bother than the moves are worth."
-        )
-    else:
-        answer = f"Chosen by reach: {spots} to park at, where {other} would be needed with {names}."
-    return (*findings, _hoses(answer))
-
-
-def _hoses(answer: str) -> Finding:
-    return Finding(
+    chosen = finding(
         "hookup.hoses",
-        "hookup",
-        "hoses",
-        "which hose for each tool",
+        "more_moves" if by_reach.other_spots < by_reach.spots else "fewest_moves",
         "good",
-        answer,
-        sources=("hookup.hose_slack",),
+        about,
+        facts=facts(
+            spots=by_reach.spots, other_spots=by_reach.other_spots, others=Listing(others, "commas")
+        ),
+        sources=sources,
     )
+    return (*findings, chosen)
 
 
-def in_air_findings(compared: Compared | None, units: UnitChoice) -> tuple[Finding, ...]:
+def in_air_findings(compared: Compared | None) -> tuple[Finding, ...]:
     """What the full solution says of the program's two best answers, where it says anything."""
     if compared is None or not (compared.turned or compared.other_better):
         return ()
-    tools = ", ".join(
-        f"{t.tool} {show(t.taken_m3_s, 'airflow', units)}, by the other "
-        f"{show(t.other_m3_s, 'airflow', units)}"
+    tools = tuple(
+        state(
+            "hookup.air_at",
+            tool=Ref("tool", t.tool),
+            taken=Amount(t.taken_m3_s, "airflow"),
+            other=Amount(t.other_m3_s, "airflow"),
+        )
         for t in compared.tools
     )
-    if compared.turned:
-        answer = (
-            f"Solved in full, what came second by rough losses is better, and is taken: {tools}."
-        )
-        return (
-            Finding(
-                "hookup.in_air", "hookup", "fittings", "the best chains in air", "good", answer
-            ),
-        )
     return (
-        Finding(
+        finding(
             "hookup.in_air",
-            "hookup",
-            "fittings",
-            "the best chains in air",
-            "advice",
-            f"The second-best answer is better in air: {tools}.",
-            do="Take it if that air is worth its price and bother to you; the plan shows both.",
+            "turned" if compared.turned else "other_better",
+            "good" if compared.turned else "advice",
+            Term("part", "fittings"),
+            facts=facts(tools=Listing(tools, "commas")),
         ),
     )
 
 
-def _missing(use: str, about: str, answer: str) -> Finding:
-    return Finding(
-        "hookup.chain",
-        "hookup",
-        about,
-        "can be joined",
-        "problem",
-        answer,
-        do=f'Add a [[hoses]] with use = "{use}" and its two ends.',
-    )
-
-
-def _of(chain: Chain, draw: Draw, units: str) -> Finding:
-    about = chain.tool or chain.start
-    check = f"{chain.start} joins {chain.finish}"
-    likelihood = chain.likelihood
+def _of(chain: Chain, draw: Draw) -> Finding:
     if not chain.reached:
-        return _apart(chain, about, check, units)
+        return _apart(chain)
+    about, start, finish = chain.about, chain.start, chain.finish
     worst = min(chain.joints, key=lambda j: j.fit.likelihood)
-    unmeasured = _unmeasured(chain, draw)
-    in_store = _in_store(chain)
+    likelihood = chain.likelihood
     sources = tuple(dict.fromkeys(j.fit.source for j in chain.joints))
-    level: Level
-    answer = _good(chain)
-    do = ""
-    measure: tuple[str, ...] = ()
+    unmeasured = _unmeasured(chain, draw)
     if unmeasured:
-        level = "unknown"
-        names = " and ".join(_plain(q) for q in unmeasured[:2])
-        answer = f"{answer} But this rests on sizes nobody has measured: {names}."
-        do = f"Measure {names} before you buy or print anything."
-        measure = tuple(q.path for q in unmeasured[:3])
-    elif likelihood >= SURE:
-        level = "good"
-    elif in_store:
-        level = "advice"
-        do = "Take the size with you to the store: the name on the shelf is no measurement."
-    elif likelihood >= 0.5:
-        level = "advice"
-        do = f"Measure {_plain(worst.fit.rests_on[0])} and {_plain(worst.fit.rests_on[-1])} more closely."
-    else:
-        level = "problem"
-        answer = f"{worst.upstream} on {worst.downstream}: {worst.fit.kind}, {_miss(worst, units)}."
-        do = "Measure both ends again, or print a reducer."
-    return Finding(
+        return finding(
+            "hookup.chain",
+            "unmeasured",
+            "unknown",
+            about,
+            facts=facts(
+                start=start,
+                finish=finish,
+                joined=_joined(chain),
+                sizes=Listing(tuple(size_of(q) for q in unmeasured[:2]), "and"),
+            ),
+            likelihood=likelihood,
+            sources=sources,
+            measure=tuple(q.path for q in unmeasured[:3]),
+        )
+    settled = None if likelihood == 1.0 else likelihood
+    if likelihood >= SURE or _in_store(chain):
+        return finding(
+            "hookup.chain",
+            "good" if likelihood >= SURE else "in_store",
+            "good" if likelihood >= SURE else "advice",
+            about,
+            facts=facts(start=start, finish=finish, joined=_joined(chain)),
+            likelihood=settled,
+            sources=sources,
+        )
+    if likelihood >= 0.5:
+        return finding(
+            "hookup.chain",
+            "close",
+            "advice",
+            about,
+            facts=facts(
+                start=start,
+                finish=finish,
+                joined=_joined(chain),
+                one=size_of(worst.fit.rests_on[0]),
+                other=size_of(worst.fit.rests_on[-1]),
+            ),
+            likelihood=settled,
+            sources=sources,
+        )
+    return finding(
         "hookup.chain",
-        "hookup",
+        "misses",
+        "problem",
         about,
-        check,
-        level,
-        answer,
-        likelihood=None if likelihood == 1.0 and not unmeasured else likelihood,
+        facts=facts(
+            start=start,
+            finish=finish,
+            one=worst.upstream,
+            other=worst.downstream,
+            fit=Term("fit", worst.fit.kind),
+            miss=_miss(worst),
+        ),
+        likelihood=settled,
         sources=sources,
-        do=do,
-        measure=measure,
     )
 
 
-def _good(chain: Chain) -> str:
+def _joined(chain: Chain) -> Statement:
+    """What joins the two ends."""
     if not chain.pieces and chain.plate is None:
-        return f"It goes straight on ({chain.joints[0].fit.kind})."
-    names = [p.fitting.name for p in chain.pieces]
-    if chain.plate:
-        names.insert(0, f"a {chain.plate.kind} with a bored hole")
-    return f"Joined by {', then '.join(names)}."
+        return state("hookup.joined.straight", fit=Term("fit", chain.joints[0].fit.kind))
+    return state("hookup.joined", pieces=Listing(pieces_of(chain), "then"))
 
 
-def _apart(chain: Chain, about: str, check: str, units: str) -> Finding:
+def _apart(chain: Chain) -> Finding:
     joint = chain.joints[0]
     assumed = [q for q in joint.fit.rests_on if q.assumed and q.shape != "exact"]
-    return Finding(
+    return finding(
         "hookup.chain",
-        "hookup",
-        about,
-        check,
+        "apart",
         "unknown" if assumed else "problem",
-        f"Nothing owned, on sale or printed joins them: {_miss(joint, units)}.",
+        chain.about,
+        facts=facts(start=chain.start, finish=chain.finish, miss=_miss(joint)),
         likelihood=0.0,
         sources=(joint.fit.source,),
-        do="Measure both ends again; a thread or lock needs its own mate.",
         measure=tuple(q.path for q in assumed),
     )
 
 
-def _miss(joint: Joint, units: str) -> str:
-    """How far the two ends are from holding, in words."""
+def _miss(joint: Joint) -> Statement:
+    """How far the two ends are from holding."""
     miss = joint.fit.miss_m
     if np.all(np.isnan(miss)):
-        return f"no size would mend it ({joint.fit.rule})"
+        return state("hookup.miss.no_size", decides=joint.fit.decides)
     middle = float(np.nanmedian(miss))
     if middle == 0:
         middle = float(miss[np.nanargmax(np.abs(miss))])
-    way = "too wide" if middle > 0 else "too tight"
-    text = f"{abs(middle) * 1e3:.1f} mm"
-    if units != "mm":
-        text += f" ({abs(middle) / 0.0254:.2f} in)"
-    return f"the nearest miss is {text} {way}"
+    return state(
+        "hookup.miss",
+        way="wide" if middle > 0 else "tight",
+        by=Amount(abs(middle), "length", "caliper"),
+    )
 
 
 def _unmeasured(chain: Chain, draw: Draw) -> list[Quantity]:
@@ -199,8 +207,7 @@ def _unmeasured(chain: Chain, draw: Draw) -> list[Quantity]:
                 continue
             if quantity.path.startswith(("catalogue[", "cut[", "printed[")):
                 continue
-            made = joint.fit.rule.startswith("made to")
-            if made or draw.nominal:
+            if joint.fit.decides == "to measure" or draw.nominal:
                 swings.append((1.0, quantity))
             elif joint.fit.likelihood < 0.995:
                 swings.append((1 - joint.fit.likelihood, quantity))
@@ -216,9 +223,23 @@ def _in_store(chain: Chain) -> bool:
     )
 
 
-def _plain(quantity: Quantity) -> str:
-    """``tools[Planer].port.inside`` in words: ``the inside diameter of the Planer's port``."""
+def size_of(quantity: Quantity) -> Statement:
+    """Which diameter of which end it is that ``tools[planer].port.inside`` names."""
     head, _, side = quantity.path.rpartition(".")
     owner, _, end = head.rpartition(".")
-    room, _, name = owner.removesuffix("]").partition("[")
-    return f"the {side} diameter of the {name or room.partition('.')[0]}'s {end.replace('_', ' ')}"
+    return state("hookup.size", side=side, end=end, owner=_owner(owner))
+
+
+def _owner(path: str) -> Fact:
+    section, _, name = path.removesuffix("]").partition("[")
+    if section == "tools":
+        return Ref("tool", name)
+    if section == "hoses":
+        return Ref("hose", name)
+    if section == "fittings":
+        return Ref("fitting", name)
+    if name:
+        return Term("fitting", name)
+    if section == "separator.cyclone":
+        return Term("part", "separator")
+    return Term("part", "vacuum") if section == "vacuum" else Name(section)

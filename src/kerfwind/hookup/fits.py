@@ -20,15 +20,16 @@ from ..shop import End
 from ..sources import fact
 from .ends import EndTable, Floats
 
-FitKind = Literal[
-    "press", "slip", "locks", "needs clamp", "needs tape or bushing", "loose", "won't go"
-]
+FitKind = Literal["press", "slip", "locks", "needs clamp", "needs tape", "loose", "won't go"]
+#: What decides a fit: the play; that a thread or lock holds in its own mate alone; that both
+#: ends go over, or both into, the other part; or that one is made to the other's true size.
+Decides = Literal["play", "own mate", "both over", "both into", "to measure"]
 KINDS: tuple[FitKind, ...] = (
     "press",
     "slip",
     "locks",
     "needs clamp",
-    "needs tape or bushing",
+    "needs tape",
     "loose",
     "won't go",
 )
@@ -36,16 +37,6 @@ PRESS, SLIP, LOCKS, CLAMP, TAPE, LOOSE, WONT = range(7)
 
 Codes = NDArray[np.int8]
 Indices = NDArray[np.int64]
-
-_RULES: dict[FitKind, str] = {
-    "press": "the play is taken up by depth, taper or stretch: it holds by itself",
-    "slip": "up to 1 mm of play: it stays on, and pulls off easily",
-    "locks": "the two halves are made for each other",
-    "needs clamp": "a rubber cuff up to 3 mm too wide closes under a band clamp",
-    "needs tape or bushing": "tape fills up to about 2 mm of play, a bushing up to 6 mm",
-    "loose": "more play than a bushing fills: it falls off and leaks",
-    "won't go": "too tight to push 10 mm deep",
-}
 
 
 @dataclass(frozen=True)
@@ -55,7 +46,12 @@ class Fit:
     Attributes
     ----------
     kind
-        The most likely way, among those that hold if holding is the likelier.
+        The most likely way, among those that hold if holding is the likelier: ``press`` where
+        depth, taper or stretch take up the play, and it holds by itself; ``slip`` where it stays
+        on and pulls off easily; ``locks`` where two halves are made for each other; ``needs
+        clamp`` where a rubber cuff closes under a band clamp; ``needs tape`` where tape or a
+        bushing fills the play; ``loose`` where it falls off; ``won't go`` where it is too tight
+        to be pushed on.
     inner
         Which of the two goes inside the other; empty where neither may.
     likelihood
@@ -71,8 +67,10 @@ class Fit:
     miss_m
         How far the play is from one that holds [m], likewise: positive too loose,
         negative too tight, 0 where it holds, NaN where no size would mend it.
-    rule, source
-        The rule in words, and the key of its fact.
+    decides
+        What decides it.
+    source
+        The key of the fact behind it.
     rests_on
         The two diameters that decide.
     """
@@ -85,7 +83,7 @@ class Fit:
     play_m: Floats
     depth_m: Floats
     miss_m: Floats
-    rule: str
+    decides: Decides
     source: str
     rests_on: tuple[Quantity, ...]
 
@@ -212,14 +210,13 @@ def fit(end_a: End, end_b: End, draw: Draw) -> Fit:
         play[way],
         depth[way],
         miss[way],
-        _RULES[kind],
+        "own mate" if np.isnan(miss[way]).all() else "play",
         _source_of(kind),
         (pair[0].outside, pair[1].inside),
     )
 
 
 def _neither(end_a: End, end_b: End, draw: Draw) -> Fit:
-    what = "over" if end_a.goes == "over" else "into"
     shape = draw.count
     nothing, missing = np.zeros(shape), np.full(shape, np.nan)
     kind: FitKind = "won't go"
@@ -232,7 +229,7 @@ def _neither(end_a: End, end_b: End, draw: Draw) -> Fit:
         missing,
         nothing,
         missing,
-        f"both are made to go {what} the other part",
+        "both over" if end_a.goes == "over" else "both into",
         "hookup.least_depth",
         (end_a.outside, end_b.outside),
     )
@@ -244,7 +241,7 @@ def _source_of(kind: FitKind) -> str:
         "slip": "hookup.slip_play",
         "locks": "practice",
         "needs clamp": "hookup.clamp_play",
-        "needs tape or bushing": "hookup.bushing_play",
+        "needs tape": "hookup.bushing_play",
         "loose": "hookup.bushing_play",
         "won't go": "hookup.least_depth",
     }[kind]

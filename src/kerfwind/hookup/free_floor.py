@@ -8,7 +8,7 @@ same: the sum of two convex shapes, whose corners are sums of theirs.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -21,6 +21,17 @@ from .ends import Floats
 
 Point = tuple[float, float]
 _TINY = 1e-9
+
+
+#: Numbers in one array at most: many tools would else fill the memory.
+_BLOCK = 1_000_000
+
+
+def in_blocks(rows: int, columns: int) -> Iterator[slice]:
+    """Some rows at a time of a table too large to be held whole."""
+    size = max(1, _BLOCK // max(1, columns))
+    for begin in range(0, rows, size):
+        yield slice(begin, begin + size)
 
 
 @dataclass(frozen=True)
@@ -68,8 +79,9 @@ class FreeFloor:
         ok = (x >= left - _TINY) & (x <= right + _TINY) & (y >= front - _TINY) & (y <= back + _TINY)
         if self.blocked:
             # Strictly inside a convex polygon is left of all its edges; borders are free.
-            depth = spots @ self.normals.T - self.offsets
-            ok &= ~(np.minimum.reduceat(depth, self.starts, axis=1) > 1e-7).any(axis=1)
+            for few in in_blocks(len(spots), len(self.offsets)):
+                depth = spots[few] @ self.normals.T - self.offsets
+                ok[few] &= ~(np.minimum.reduceat(depth, self.starts, axis=1) > 1e-7).any(axis=1)
         return np.asarray(ok)
 
     def crossings(self, at: Floats, radius: Floats) -> Floats:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from ..facts import Fact
 from ..quantity import Quantity
 from ..shop import End, Fitting
 from ..sources import fact
 from .loss import change_of_bore_pa, fitting_pa
+from .made_fitting import MadeFitting
 from .model import Plate
 from .reducer import Reducer, as_fitting, design
 
@@ -32,10 +34,10 @@ def print_making(own_printer: bool) -> float:
 
 
 def printed(
-    upstream: End, downstream: End, mates: tuple[str, str], own_printer: bool
+    upstream: End, downstream: End, mates: tuple[Fact, Fact], own_printer: bool
 ) -> Made | None:
     """A printed reducer between two ends; None where none can be printed."""
-    reducer = design(f"printed reducer, {mates[0]} to {mates[1]}", upstream, downstream, mates)
+    reducer = design(upstream, downstream, mates)
     if reducer is None:
         return None
     fitting = as_fitting(reducer)
@@ -44,19 +46,22 @@ def printed(
     return Made("print", making + reducer.material_price, loss, reducer.length, fitting, reducer)
 
 
-def stepped_cuff(upstream: End, downstream: End, mates: tuple[str, str]) -> Made | None:
+def stepped_cuff(upstream: End, downstream: End, mates: tuple[Fact, Fact]) -> Made | None:
     """A stepped rubber cuff cut to go over two ends; None where it cannot."""
     if not (takes_cuff(upstream) and takes_cuff(downstream)):
         return None
-    name = f"stepped rubber cuff, cut for {mates[0]} and {mates[1]}"
+    name = "stepped_cuff"
     path = f"cut[{name}]"
     ends = [_cuff_end(e, f"{path}.{n}") for e, n in ((upstream, "end_a"), (downstream, "end_b"))]
     bore = min(e.inside.best_si for e in (upstream, downstream))
     drop = abs(upstream.outside.best_si - downstream.outside.best_si)
     # Each step is as deep as a cuff's grip and about 6 mm wider than the last.
     length = 0.050 + 0.020 * max(0, round(drop / 0.006) - 1)
-    fitting = Fitting.model_construct(
+    fitting = MadeFitting.model_construct(
         name=name,
+        how="cut",
+        first=mates[0],
+        last=mates[1],
         kind="reducer",
         end_a=ends[0],
         end_b=ends[1],

@@ -12,10 +12,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from ..quantity import show_fraction_in
+from ..facts import Statement, state
 from ..sources import fact
 
 Unit = Literal["mm", "in"]
+#: Which ends an aid is for.
+Ends = Literal["small", "large", "all"]
 
 _INCH = 0.0254
 #: Longest piece that lies along either paper with its margins.
@@ -25,12 +27,15 @@ _OVERLAP_M = 0.012
 
 @dataclass(frozen=True)
 class Mark:
-    """One mark of a scale: where, for what size, how long of three lengths, what is written."""
+    """One mark of a scale: where, for what size, how long of three lengths.
+
+    ``numbered``: the size is written beside it.
+    """
 
     at_m: float
     size_m: float
     rank: Literal[1, 2, 3]
-    label: str = ""
+    numbered: bool = False
 
 
 @dataclass(frozen=True)
@@ -43,9 +48,9 @@ class StripPiece:
 
 @dataclass(frozen=True)
 class Strip:
-    """A strip to wrap round a port or hose; its plain end is at zero."""
+    """A strip to wrap round a port or hose for its outside; its plain end is at zero."""
 
-    name: str
+    ends: Ends
     unit: Unit
     step_m: float
     marks: tuple[Mark, ...]
@@ -55,16 +60,15 @@ class Strip:
 
 @dataclass(frozen=True)
 class StepCard:
-    """A stepped card to push into a mouth: it stops at the step that is too wide.
+    """A stepped card to push into a mouth for its inside: it stops at the step that is too wide.
 
     ``steps`` are (width, depth) from the tip [m]; ``outline`` are its corners, tip down,
     about its own middle.
     """
 
-    name: str
+    ends: Ends
     unit: Unit
     steps: tuple[tuple[float, float], ...]
-    labels: tuple[str, ...]
     outline: tuple[tuple[float, float], ...]
 
 
@@ -72,7 +76,6 @@ class StepCard:
 class Ruler:
     """A ruler that proves that the printer did not scale the page."""
 
-    name: str
     unit: Unit
     length_m: float
     marks: tuple[Mark, ...]
@@ -85,23 +88,19 @@ class MeasureSheet:
     strips: tuple[Strip, ...]
     cards: tuple[StepCard, ...]
     rulers: tuple[Ruler, ...]
-    how: tuple[str, ...]
+    how: tuple[Statement, ...]
 
 
 HOW = (
-    "Print at 100 %, not fitted to the page, and lay a steel rule on the printed ruler first: "
-    "if they differ, measure nothing with this page.",
-    "Outside: wrap the strip square round the end at its very mouth, pull it snug, and read "
-    "where the plain end meets the scale.",
-    "Inside: cut out the step card and push it square into the mouth; the size of the last "
-    "step that goes in is the inside diameter, to that step.",
-    "A tapered end is measured at its mouth. Measure it again 20 mm (3/4 in) in: if the two "
-    "differ, that is its taper.",
-    "Soft or oval ends: measure twice, a quarter turn apart, and write both as a range.",
+    state("hookup.measure.print"),
+    state("hookup.measure.outside"),
+    state("hookup.measure.inside"),
+    state("hookup.measure.taper"),
+    state("hookup.measure.soft"),
 )
 
 
-def strip(name: str, unit: Unit, low: int, high: int) -> Strip:
+def strip(ends: Ends, unit: Unit, low: int, high: int) -> Strip:
     """A strip for diameters from ``low`` to ``high``, in whole units.
 
     Marks stand at π (d + paper), every half millimetre or 1/64 in of diameter.
@@ -112,20 +111,15 @@ def strip(name: str, unit: Unit, low: int, high: int) -> Strip:
     paper = fact("hookup.paper_thickness").value
     marks = []
     for n in range(low * per_unit, high * per_unit + 1):
-        rank, label = _rank(n, unit)
-        marks.append(Mark(math.pi * (n * step + paper), n * step, rank, label))
+        rank = _rank(n, 2 if unit == "mm" else 4, 10 if unit == "mm" else 8)
+        marks.append(Mark(math.pi * (n * step + paper), n * step, rank, rank == 1))
     length = marks[-1].at_m + 0.010
-    return Strip(name, unit, step, tuple(marks), length, _pieces(length))
+    return Strip(ends, unit, step, tuple(marks), length, _pieces(length))
 
 
-def _rank(n: int, unit: Unit) -> tuple[Literal[1, 2, 3], str]:
-    if unit == "mm":
-        if n % 10 == 0:
-            return 1, str(n // 2)
-        return (2, "") if n % 2 == 0 else (3, "")
-    if n % 8 == 0:
-        return 1, show_fraction_in(n / 64 * _INCH, 64)
-    return (2, "") if n % 4 == 0 else (3, "")
+def _rank(n: int, middle: int, long: int) -> Literal[1, 2, 3]:
+    """1 for the longest marks, each ``long`` steps, 2 for the next, each ``middle`` steps."""
+    return 1 if n % long == 0 else 2 if n % middle == 0 else 3
 
 
 def _pieces(length: float) -> tuple[StripPiece, ...]:
@@ -135,52 +129,45 @@ def _pieces(length: float) -> tuple[StripPiece, ...]:
 
 
 def step_card(
-    name: str, unit: Unit, low: int, high: int, per_unit: int, depth_m: float
+    ends: Ends, unit: Unit, low: int, high: int, per_unit: int, depth_m: float
 ) -> StepCard:
     """A card with one step for each ``1 / per_unit`` of a unit from ``low`` to ``high``."""
     size = 0.001 if unit == "mm" else _INCH
     numbers = range(low * per_unit, high * per_unit + 1)
     widths = [n / per_unit * size for n in numbers]
-    labels = [
-        f"{n / per_unit:g}" if unit == "mm" else show_fraction_in(n / per_unit * _INCH, 64)
-        for n in numbers
-    ]
     right: list[tuple[float, float]] = []
     for i, width in enumerate(widths):
         right += [(width / 2, i * depth_m), (width / 2, (i + 1) * depth_m)]
     left = [(-x, y) for x, y in reversed(right)]
     steps = tuple((w, depth_m) for w in widths)
-    return StepCard(name, unit, steps, tuple(labels), (*right, *left))
+    return StepCard(ends, unit, steps, (*right, *left))
 
 
-def ruler(name: str, unit: Unit, length: int) -> Ruler:
+def ruler(unit: Unit, length: int) -> Ruler:
     """A ruler in millimetres or sixteenths of an inch; ``length`` in whole units."""
     per_unit, size = (1, 0.001) if unit == "mm" else (16, _INCH)
     marks = []
     for n in range(length * per_unit + 1):
-        if unit == "mm":
-            rank, label = (1, str(n)) if n % 10 == 0 else ((2, "") if n % 5 == 0 else (3, ""))
-        else:
-            rank, label = (1, str(n // 16)) if n % 16 == 0 else ((2, "") if n % 4 == 0 else (3, ""))
-        marks.append(Mark(n / per_unit * size, n / per_unit * size, rank, label))  # type: ignore[arg-type]
-    return Ruler(name, unit, length * size, tuple(marks))
+        rank = _rank(n, 5 if unit == "mm" else 4, 10 if unit == "mm" else 16)
+        marks.append(Mark(n / per_unit * size, n / per_unit * size, rank, rank == 1))
+    return Ruler(unit, length * size, tuple(marks))
 
 
 def measure_sheet() -> MeasureSheet:
     """The whole page: both units, for ends from 20 to 110 mm."""
     return MeasureSheet(
         strips=(
-            strip("outside diameter, small ends", "mm", 20, 65),
-            strip("outside diameter, large ends", "mm", 65, 110),
-            strip("outside diameter, small ends", "in", 1, 2),
-            strip("outside diameter, large ends", "in", 2, 4),
+            strip("small", "mm", 20, 65),
+            strip("large", "mm", 65, 110),
+            strip("small", "in", 1, 2),
+            strip("large", "in", 2, 4),
         ),
         cards=(
-            step_card("inside diameter, small ends", "mm", 24, 64, 1, 0.004),
-            step_card("inside diameter, large ends", "mm", 90, 106, 1, 0.004),
-            step_card("inside diameter", "in", 1, 3, 16, 0.004),
+            step_card("small", "mm", 24, 64, 1, 0.004),
+            step_card("large", "mm", 90, 106, 1, 0.004),
+            step_card("all", "in", 1, 3, 16, 0.004),
         ),
-        rulers=(ruler("ruler", "mm", 150), ruler("ruler", "in", 6)),
+        rulers=(ruler("mm", 150), ruler("in", 6)),
         how=HOW,
     )
 

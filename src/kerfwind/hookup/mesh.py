@@ -11,8 +11,8 @@ from .rings import TestRing
 SEGMENTS = 256
 
 
-def solid(part: Reducer | TestRing, segments: int = SEGMENTS) -> Body:
-    """The part as a closed mesh [m], its axis upright, the wider end on the floor.
+def solid(part: Reducer | TestRing, name: str, segments: int = SEGMENTS) -> Body:
+    """The part as a closed mesh [m] of this name, its axis upright, the wider end on the floor.
 
     Rings of vertices lie on the true radii, so that a caliper over the corners reads the
     true diameter; the flats between them are ``segments`` to the turn.
@@ -23,7 +23,7 @@ def solid(part: Reducer | TestRing, segments: int = SEGMENTS) -> Body:
         inner, outer = (
             tuple((length - x, r) for x, r in reversed(line)) for line in (inner, outer)
         )
-    return _shell(part.name, inner, outer, segments)
+    return _shell(name, inner, outer, segments)
 
 
 def _shell(name: str, inner: Points, outer: Points, segments: int) -> Body:

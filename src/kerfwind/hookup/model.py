@@ -8,16 +8,20 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Fact, Ref, Statement, Term, state
 from ..finding import Finding
 from ..shop import End, Fitting, Worth
 from .fits import Fit
+from .made_fitting import MadeFitting
 from .reducer import Reducer
 
 #: A difference in airflow below this part of it is within the roughness of both.
 TELLING = 0.005
 
 Origin = Literal["owned", "buy", "cut", "print"]
-Stays = Literal["on the tool", "on the hose", "on the unit", "shared"]
+Stays = Literal["tool", "hose", "unit", "shared"]
+#: What is at an end of a chain, to be said: a port, an end of a hose, an inlet.
+ChainEnd = Statement | Term
 
 
 @dataclass(frozen=True)
@@ -65,6 +69,17 @@ class Piece:
     reducer: Reducer | None = None
 
     @property
+    def called(self) -> Fact:
+        """What to say for it."""
+        return self.fitting.called
+
+    @property
+    def in_short(self) -> Fact:
+        """What to say for it where the ends that it joins are shown beside it."""
+        fitting = self.fitting
+        return fitting.in_short if isinstance(fitting, MadeFitting) else fitting.called
+
+    @property
     def upstream(self) -> End:
         """The end that faces the tool."""
         return self.fitting.end_b if self.turned else self.fitting.end_a
@@ -77,10 +92,13 @@ class Piece:
 
 @dataclass(frozen=True)
 class Joint:
-    """Where two ends meet. ``remade``: pulled apart at every change of tool."""
+    """Where two ends meet, each with what it belongs to.
 
-    upstream: str
-    downstream: str
+    ``remade``: pulled apart at every change of tool.
+    """
+
+    upstream: Fact
+    downstream: Fact
     upstream_end: End
     downstream_end: End
     fit: Fit
@@ -113,8 +131,13 @@ class Plate:
 
     @property
     def name(self) -> str:
-        """What to call it."""
-        return f"{self.tool} {'hood box' if self.kind == 'hood box' else 'plate'}"
+        """Tells it from all others, and so its panels."""
+        return f"{self.tool} {self.kind}"
+
+    @property
+    def called(self) -> Statement:
+        """What to say for it."""
+        return state("hookup.board", tool=Ref("tool", self.tool), made=self.kind)
 
     @property
     def face_m2(self) -> float:
@@ -129,7 +152,7 @@ class Chain:
     Attributes
     ----------
     start, finish
-        Such as ``Planer port`` and ``big hose``.
+        Such as the planer's port and the big hose's tool end.
     tool
         The tool it serves; empty for a joint of the unit itself.
     hose
@@ -151,8 +174,8 @@ class Chain:
         Joints to make each time the tool is hooked up.
     """
 
-    start: str
-    finish: str
+    start: ChainEnd
+    finish: ChainEnd
     tool: str
     hose: str
     pieces: tuple[Piece, ...]
@@ -166,12 +189,17 @@ class Chain:
     changes: int
     plate: Plate | None = None
 
+    @property
+    def about(self) -> Ref | ChainEnd:
+        """The tool it serves, or the end of the unit that it begins at."""
+        return Ref("tool", self.tool) if self.tool else self.start
+
 
 @dataclass(frozen=True)
 class SizeCheck:
     """What an end must measure in the store: ``low_m`` to ``high_m`` inside or outside."""
 
-    end: str
+    end: Literal["end_a", "end_b"]
     side: Literal["inside", "outside"]
     low_m: float
     high_m: float
@@ -179,12 +207,12 @@ class SizeCheck:
 
 @dataclass(frozen=True)
 class Purchase:
-    """One kind of fitting to buy."""
+    """One kind of fitting to buy, and the tools, or ends of the unit, that it is for."""
 
-    name: str
+    what: Fact
     count: int
     price: float
-    used_by: tuple[str, ...]
+    used_by: tuple[Fact, ...]
     checks: tuple[SizeCheck, ...] = ()
 
     @property
@@ -204,11 +232,11 @@ class Coupling:
 
 @dataclass(frozen=True)
 class Alternative:
-    """Another whole answer: its weight, its cost and what differs from the best."""
+    """Another whole answer: its weight, its cost and the chains that differ from the best's."""
 
     weight: float
     cost: float
-    differs: tuple[str, ...]
+    differs: tuple[Statement, ...]
 
 
 @dataclass(frozen=True)

@@ -121,8 +121,10 @@ def _reach(
 def _undominated(cost: Floats) -> NDArray[np.int64]:
     """Rows that no other row is at most equal to in every column."""
     kept: list[int] = []
+    least = np.empty_like(cost)
     for row in np.argsort(np.where(np.isfinite(cost), cost, 1e9).sum(axis=1), kind="stable"):
-        if not any(np.all(cost[k] <= cost[row]) for k in kept):
+        if not (least[: len(kept)] <= cost[row]).all(axis=1).any():
+            least[len(kept)] = cost[row]
             kept.append(int(row))
     return np.array(kept, dtype=np.int64)
 

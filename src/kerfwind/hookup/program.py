@@ -94,14 +94,14 @@ def find_whole(
 
     It is within `_GOOD` of the best; None where there is none.
     """
-    return _Program(case, some, stock, unlike).solve(_GOOD, np.inf)
+    return _Program(case, some, stock, unlike).whole(_GOOD, np.inf)
 
 
 def prove_whole(
     case: Case, some: Ints, stock: Stock, unlike: Ints | None, below: float
 ) -> tuple[list[int] | None, float]:
     """The best answer that weighs less than ``below``, likewise; the bound is no more than it."""
-    return _Program(case, some, stock, unlike).solve(_EXACT, below)
+    return _Program(case, some, stock, unlike).whole(_EXACT, below)
 
 
 class _Program:
@@ -174,7 +174,7 @@ class _Program:
         self.equal = csr_array((ones(z), (of, np.arange(z))), shape=(len(groups), len(self.cost)))
         self.ones = ones(len(groups))
 
-    def solve(self, gap: float, below: float) -> tuple[list[int] | None, float]:
+    def whole(self, gap: float, below: float) -> tuple[list[int] | None, float]:
         """The candidates of a whole answer, and a bound on all that weigh less than ``below``."""
         from scipy.optimize import Bounds, LinearConstraint, milp
         from scipy.sparse import csr_array, vstack

@@ -16,12 +16,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..finding import Finding, judge
+from ..facts import Ref, facts
+from ..finding import Finding, finding, judge
 from ..quantity import Draw
 from ..shop import Hose, Shop, Tool
 from ..sources import fact
 from .ends import Floats
-from .free_floor import FreeFloor, Outline, distance, free_floors, middle, outlines
+from .free_floor import FreeFloor, Outline, distance, free_floors, in_blocks, middle, outlines
 from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
@@ -354,8 +355,11 @@ def _within(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:
         return np.zeros((len(spots), len(circles)), dtype=bool)
     at = np.array([[c.x_m, c.y_m] for c in circles])
     radius = np.array([c.radius_m for c in circles])
-    away = np.linalg.norm(spots[:, None, :] - at[None, :, :], axis=2)
-    return np.asarray(away <= radius + _TINY)
+    found = np.zeros((len(spots), len(circles)), dtype=bool)
+    for few in in_blocks(len(spots), len(circles)):
+        away = np.linalg.norm(spots[few, None, :] - at[None, :, :], axis=2)
+        found[few] = away <= radius + _TINY
+    return found
 
 
 def crossing(a: Circle, b: Circle) -> list[tuple[float, float]]:
@@ -430,9 +434,7 @@ def _findings(
             findings.append(
                 judge(
                     key="hookup.reach",
-                    room="hookup",
-                    about=name,
-                    check=f"{hose.name} reaches it from its parking spot",
+                    about=Ref("tool", name),
                     value=draw.of(hose.length),
                     limit=slack * away + draw.of(tool.rise),
                     must="at least",
@@ -440,23 +442,19 @@ def _findings(
                     draw=draw,
                     rests_on=(hose.length, tool.rise, tool.place.x, tool.place.y),
                     sources=("hookup.hose_slack",),
-                    good="The hose reaches it.",
-                    bad="The hose is too short from this spot.",
-                    do="Park nearer, or take a longer hose.",
+                    outcome="short",
+                    facts=facts(hose=Ref("hose", hose.name)),
                 )
             )
     for name in owned.unserved:
         findings.append(
-            Finding(
-                "hookup.reach",
-                "hookup",
-                name,
-                f"{hoses[name].name} reaches it",
+            finding(
+                "hookup.no_spot",
+                "cord" if shop.room.outlets else "none",
                 "problem",
-                "No free spot in the room lets the hose reach it"
-                + (" while the cord reaches an outlet." if shop.room.outlets else "."),
+                Ref("tool", name),
+                facts=facts(hose=Ref("hose", hoses[name].name)),
                 sources=("hookup.hose_slack",),
-                do="Take a longer hose, or move the tool.",
             )
         )
     return tuple(findings)

@@ -14,20 +14,20 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from ..facts import Fact, state
 from ..quantity import Quantity
-from ..shop import End, Fitting
+from ..shop import End
 from ..sources import fact
+from .made_fitting import MadeFitting
 
 Points = tuple[tuple[float, float], ...]
 
 #: To stand wherever a printed part is proposed (common practice, no source).
 PRINT_CAUTIONS = (
-    "Dust rubbing along plastic charges it: a spark may jump to your hand. Where that "
-    "troubles you, run a bare wire along the hose to earth, and ask someone qualified.",
-    "Printed plastic softens in heat: PLA from about 55 °C (130 °F), PETG from about 75 °C "
-    "(165 °F). Keep it off hot motors, heaters and a parked car's sill.",
-    "Never draw sparks, embers or hot swarf through a printed part.",
-    "Look at it now and then: layers part with knocks, and a piece drawn in can break the fan.",
+    state("hookup.print.charge"),
+    state("hookup.print.heat"),
+    state("hookup.print.sparks"),
+    state("hookup.print.layers"),
 )
 
 _CHAMFER_M = 0.0008
@@ -36,9 +36,9 @@ _LIP_M = 0.0012
 
 @dataclass(frozen=True)
 class PrintedEnd:
-    """One end of a printed part [m]. ``over``: the mating end goes inside it."""
+    """One end of a printed part [m]. ``mates`` is what it goes on; ``over``: that goes inside it."""
 
-    mates: str
+    mates: Fact
     mates_with: float
     over: bool
     inside: float
@@ -54,7 +54,6 @@ class Reducer:
     upstream mouth to the downstream one. ``time_s`` is an estimate within a factor of two.
     """
 
-    name: str
     first: PrintedEnd
     last: PrintedEnd
     wall: float
@@ -69,8 +68,13 @@ class Reducer:
     material_price: float
     time_s: float
 
+    @property
+    def called(self) -> Fact:
+        """What to say for it."""
+        return as_fitting(self).called
 
-def design(name: str, upstream: End, downstream: End, mates: tuple[str, str]) -> Reducer | None:
+
+def design(upstream: End, downstream: End, mates: tuple[Fact, Fact]) -> Reducer | None:
     """The reducer between two ends at their best values; None where none can be printed.
 
     A thread or lock cannot be met by a plain printed end, and ends beyond 15 to 160 mm
@@ -97,7 +101,6 @@ def design(name: str, upstream: End, downstream: End, mates: tuple[str, str]) ->
     volume = revolved_m3(outer) - revolved_m3(inner)
     mass = volume * fact("hookup.filament_density").value
     return Reducer(
-        name,
         first,
         last,
         wall,
@@ -114,7 +117,7 @@ def design(name: str, upstream: End, downstream: End, mates: tuple[str, str]) ->
     )
 
 
-def _end(end: End, mate: str, wall: float, allowance: float) -> PrintedEnd | None:
+def _end(end: End, mate: Fact, wall: float, allowance: float) -> PrintedEnd | None:
     over = end.goes != "over" and end.material == "rigid"
     grip = min(max(end.length.best_si, 0.015), fact("hookup.print_grip").value)
     if over:
@@ -186,38 +189,42 @@ def revolved_m3(outline: Points) -> float:
     )
 
 
-def as_fitting(reducer: Reducer) -> Fitting:
+def as_fitting(reducer: Reducer) -> MadeFitting:
     """The reducer as a fitting of the shop; ``end_a`` is the upstream end."""
-    path = f"printed[{reducer.name}]"
+    name = "printed_reducer"
+    path = f"printed[{name}]"
 
-    def size(value: float, name: str) -> Quantity:
+    def size(value: float, field: str) -> Quantity:
         return Quantity(
             value,
             value,
             value,
             "length",
             text=f"{value * 1e3:.1f} mm",
-            path=f"{path}.{name}",
+            path=f"{path}.{field}",
             standing="chosen",
         )
 
-    def end(made: PrintedEnd, name: str) -> End:
+    def end(made: PrintedEnd, side: str) -> End:
         goes: Literal["over", "in"] = "over" if made.over else "in"
         return End.model_construct(
             nominal=None,
-            inside=size(made.inside, f"{name}.inside"),
-            outside=size(made.outside, f"{name}.outside"),
-            length=size(made.grip, f"{name}.length"),
+            inside=size(made.inside, f"{side}.inside"),
+            outside=size(made.outside, f"{side}.outside"),
+            length=size(made.grip, f"{side}.length"),
             taper=Quantity(
-                0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.{name}.taper", standing="chosen"
+                0.0, 0.0, 0.0, "angle", text="0 °", path=f"{path}.{side}.taper", standing="chosen"
             ),
             material="rigid",
             joint="plain",
             goes=goes,
         )
 
-    return Fitting.model_construct(
-        name=reducer.name,
+    return MadeFitting.model_construct(
+        name=name,
+        how="print",
+        first=reducer.first.mates,
+        last=reducer.last.mates,
         kind="reducer",
         end_a=end(reducer.first, "end_a"),
         end_b=end(reducer.last, "end_b"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..facts import Amount, Fact, Statement, state
 from ..sources import fact
 from .reducer import Points, PrintedEnd, Reducer, revolved_m3
 
@@ -18,8 +19,7 @@ class TestRing:
 
     __test__ = False
 
-    name: str
-    mates: str
+    mates: Fact
     over: bool
     step_m: float
     inside: float
@@ -27,6 +27,16 @@ class TestRing:
     inner: Points
     outer: Points
     volume_m3: float
+
+    @property
+    def called(self) -> Statement:
+        """What to say for it."""
+        return state(
+            "hookup.ring",
+            mates=self.mates,
+            way="wider" if self.step_m > 0 else "narrower" if self.step_m < 0 else "as_designed",
+            step=Amount(abs(self.step_m), "length", "metric"),
+        )
 
 
 def test_rings(reducer: Reducer) -> tuple[TestRing, ...]:
@@ -48,7 +58,6 @@ def _ring(end: PrintedEnd, step: float) -> TestRing:
     inner = ((0.0, inside / 2), (HEIGHT_M, inside / 2))
     outer = ((0.0, outside / 2), (HEIGHT_M, outside / 2))
     return TestRing(
-        f"test ring for {end.mates}, {step * 1e3:+.1f} mm",
         end.mates,
         end.over,
         step,

@@ -25,12 +25,14 @@ Setup = dict[int, Head | None]
 class _Family:
     """The setups of one set of hoses in use: an axis for each tool hose, a step a head.
 
-    No answer weighs less than ``bound``; ``by`` numbers the prices that say so.
+    No answer weighs less than ``bound``. The highest bound by prices alone is ``low``, and
+    ``by`` numbers the prices that say so.
     """
 
     hoses: tuple[int, ...]
     links: tuple[int, ...]
     bound: Floats
+    low: Floats
     by: NDArray[np.int64]
     closed: NDArray[np.bool_]
 
@@ -67,6 +69,7 @@ class Setups:
                         chosen,
                         link,
                         np.full(shape, -np.inf),
+                        np.full(shape, -np.inf),
                         np.zeros(shape, dtype=np.int64),
                         np.zeros(shape, dtype=bool),
                     )
@@ -81,8 +84,8 @@ class Setups:
     ) -> dict[tuple[int, Head | None], float]:
         """Raise the bounds to what prices of this number say.
 
-        What comes back is the least that they say of the setups with each hose in use, by
-        what it carries.
+        What comes back is the least that all prices so far say of the setups with each hose
+        in use, by what it carries.
 
         Parameters
         ----------
@@ -125,13 +128,16 @@ class Setups:
                     if hose in by_hose:
                         lightest = np.minimum(lightest, by_hose[hose].reshape(shape))
                 total = total + lightest
-            higher = total > family.bound
-            family.bound[higher], family.by[higher] = total[higher], number
+            higher = total > family.low
+            family.low[higher], family.by[higher] = total[higher], number
+            family.bound = np.maximum(family.bound, total)
             for hose in family.links:
-                lowest[(hose, None)] = min(lowest[(hose, None)], float(total.min(initial=np.inf)))
+                lowest[(hose, None)] = min(
+                    lowest[(hose, None)], float(family.low.min(initial=np.inf))
+                )
             for axis, hose in enumerate(family.hoses):
                 others = tuple(a for a in range(len(axes)) if a != axis)
-                for g, value in zip(self.heads[hose], total.min(axis=others), strict=True):
+                for g, value in zip(self.heads[hose], family.low.min(axis=others), strict=True):
                     lowest[(hose, g)] = min(lowest[(hose, g)], float(value))
         return lowest
 

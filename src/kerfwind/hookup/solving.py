@@ -73,7 +73,7 @@ class _Answer:
         return {hose: head for hose, head in self.setup.items() if head is not None}
 
 
-def solve(
+def solve_task(
     makings: Makings,
     task: Task,
     *,
@@ -135,7 +135,9 @@ class _Solver:
         self.setups = Setups(task, self.candidates.heads)
         self.prices: list[Prices] = []
         #: No answer with a candidate that was left out for number weighs less.
-        self.beyond = -np.inf
+        self.beyond = np.inf
+        self.lost = np.flatnonzero(np.isfinite(candidates.dropped))
+        self.excess = np.full(len(self.lost), np.inf)
         self._reckon(first_prices(self.stock))
 
     def _users(self) -> Floats:
@@ -157,22 +159,18 @@ class _Solver:
             lambda route, head: float(low[candidates.number[(route, head)]]),
         )
         # How much more, or less, than the least what was left out for number adds.
-        lost = np.flatnonzero(np.isfinite(candidates.dropped))
-        if not len(lost):
-            self.beyond = np.inf
+        if not len(self.lost):
             return
-        excess = candidates.dropped[lost] - low[lost]
-        routes = np.array([candidates.places[i][0] for i in lost])
+        self.excess = np.minimum(self.excess, candidates.dropped[self.lost] - low[self.lost])
         less = np.zeros(len(self.task.routes))
-        np.minimum.at(less, routes, excess)
+        np.minimum.at(less, [candidates.places[i][0] for i in self.lost], self.excess)
         bounds = []
-        for i in lost.tolist():
+        for i in self.lost.tolist():
             route, head = candidates.places[i]
             hose = self.task.routes[route].hose
             carried = [head] if self.task.routes[route].tool else candidates.heads[hose]
             bounds.append(min(lowest[(hose, g)] for g in carried))
-        beyond = float((np.array(bounds) + np.maximum(excess, 0.0)).min() + less.sum())
-        self.beyond = max(self.beyond, beyond)
+        self.beyond = float((np.array(bounds) + np.maximum(self.excess, 0.0)).min() + less.sum())
 
     def least(self) -> dict[tuple[int, Head | None], float]:
         """Least that each route adds to any answer, by route and head."""
@@ -247,9 +245,9 @@ class _Solver:
         width = _FIRST_WIDTH
         while answer.weight - relaxed.bound > width:
             some = np.flatnonzero(relaxed.above <= width)
-            rows, bound = find_whole(case, some, self.stock, unlike(case))
+            rows, _ = find_whole(case, some, self.stock, unlike(case))
             take(rows)
-            if rows is not None or width > answer.weight - relaxed.bound:
+            if rows is not None or len(some) == len(case.table):
                 break
             width *= 4
         # A candidate that is further above the bound than the best answer is in no better one.

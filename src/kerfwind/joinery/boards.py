@@ -6,22 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from ..quantity import show
+from ..facts import Amount, Ref, Statement, state
 from ..shop import Shop
 from ..solids import Body, Opening, Placement, X, Y, Z
 from .marks import MarkingRule
 from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step
 from .workbench import Workbench
-
-GUARDS = (
-    "Pull the plug first. It goes where it touches neither blade, cutter nor belt: never take off, "
-    "tie back or cut a guard, riving knife or pawl to make room for it, and keep it out of the line "
-    "in which a kickback throws the work."
-)
-BORING = (
-    "Clamp the piece flat on waste and bore slowly: a hole saw that catches spins whatever is not "
-    "held. Glasses on."
-)
 
 
 @dataclass(frozen=True)
@@ -63,7 +53,7 @@ def boards(
         before = (set(bench.panels), set(bench.placed), len(bench.joints))
         bench.screws = {}
         lay_out = _plate if each.kind == "plate" else _box
-        steps, hardware = lay_out(bench, each, rule)
+        steps, hardware = lay_out(bench, each)
         placed = tuple(p for n, p in bench.placed.items() if n not in before[1])
         bodies = [b for b in bench.bodies() if b.name not in before[1]]
         made.append(
@@ -72,7 +62,7 @@ def boards(
                 tuple(p for k, p in bench.panels.items() if k not in before[0]),
                 placed,
                 tuple(bench.joints[before[2] :]),
-                (*(replace(s, use=each.name) for s in bench.screws.values()), *hardware),
+                (*(replace(s, uses=(_called(each),)) for s in bench.screws.values()), *hardware),
                 steps,
                 tuple(bodies),
             )
@@ -84,15 +74,8 @@ def _round(x_m: float, y_m: float, hole_m: float) -> tuple[Opening, ...]:
     return (Opening(x_m, y_m, hole_m, hole_m, hole_m / 2),)
 
 
-def _try_first(hole: str) -> str:
-    return (
-        f"Bore a hole of {hole} in waste first: the end should push in by hand and stay. "
-        "Sand the hole where it is tight; a turn of tape takes up what is loose."
-    )
-
-
 def _plate(
-    bench: Workbench, want: BoardWanted, rule: MarkingRule
+    bench: Workbench, want: BoardWanted
 ) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
     length, width = want.face_m
     key = bench.panel(
@@ -106,28 +89,26 @@ def _plate(
     size = bench.size
     inset = 0.0125
     holes = tuple(
-        Hole(x, y, size.clearance_m, "", "clearance hole, by which it is fixed")
+        Hole(x, y, size.clearance_m, "", state("joinery.hole.fixing"))
         for x in (inset, length - inset)
         for y in (inset, width - inset)
     )
     bench.panels[key] = replace(bench.panels[key], holes=holes)
-    hole = _size(want.hole_m, rule)
+    tool = Ref("tool", want.tool)
     steps = (
         Step(
             1,
-            "Bore it",
-            f"{_try_first(hole)} Then bore the plate in its middle.",
-            BORING,
+            state("joinery.title.bore"),
+            (_try_first(want), state("joinery.say.bore_plate")),
+            (state("joinery.mind.boring"),),
             (want.name,),
             (),
         ),
         Step(
             2,
-            "Fix it",
-            f"Lay the foam strip round the opening in the {want.tool}, set the plate on it with "
-            "the hole over the opening, and fasten it through the four corners to wood or sheet "
-            "metal that is no guard. Push the hose in; it must not reach anything that turns.",
-            GUARDS,
+            state("joinery.title.fix_plate"),
+            (state("joinery.say.fix_plate", tool=tool),),
+            (state("joinery.mind.guards"),),
             (),
             (),
         ),
@@ -135,21 +116,31 @@ def _plate(
     hardware = (
         HardwareItem(
             "plate-fastener",
-            f"fastener that suits the {want.tool}",
+            state("joinery.fastener", tool=tool),
             4,
-            want.name,
+            (_called(want),),
             clearance_hole_m=size.clearance_m,
             kind="fastener",
         ),
-        HardwareItem("foam", "self-adhesive foam strip, one roll", 1, want.name, kind="foam"),
+        HardwareItem("foam", state("joinery.foam"), 1, (_called(want),), kind="foam"),
     )
     return steps, hardware
 
 
-def _box(
-    bench: Workbench, want: BoardWanted, rule: MarkingRule
-) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
-    t, name = bench.thickness_m, want.name
+def _called(want: BoardWanted) -> Statement:
+    """A plate or box by the tool that it is for."""
+    tool = Ref("tool", want.tool)
+    if want.kind == "plate":
+        return state("joinery.board.plate", tool=tool)
+    return state("joinery.board.hood_box", tool=tool)
+
+
+def _try_first(want: BoardWanted) -> Statement:
+    return state("joinery.say.try_hole", hole=Amount(want.hole_m, "length", "cut"))
+
+
+def _box(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
+    t, name, rule = bench.thickness_m, want.name, bench.rule
     (face, width), depth = want.face_m, want.depth_m
     # On marks that can be cut: the face may come out a mark longer, the back a mark proud.
     outer, across = rule.up(face + 2 * t), rule.up(width + 2 * t)
@@ -198,61 +189,41 @@ def _box(
         grain="free",
     )
     sides = [
-        bench.join(over, end, carries=False, text="through the long side into the short one's end")
-        for over in (upper, lower)
-        for end in (left, right)
+        bench.join(over, end, carries=False) for over in (upper, lower) for end in (left, right)
     ]
-    backs = [
-        bench.join(back, side, carries=False, text="through the back, all round")
-        for side in (upper, lower, left, right)
-    ]
-    bored = back if want.bored == "back" else f"{name} bored side"
+    backs = [bench.join(back, side, carries=False) for side in (upper, lower, left, right)]
     steps = (
         Step(
             1,
-            "Bore it",
-            f"{_try_first(_size(want.hole_m, rule))} Then bore the {_part(bored, name)}"
-            " where it is marked.",
-            BORING,
+            state("joinery.title.bore"),
+            (_try_first(want), state("joinery.say.bore_box", bored=want.bored)),
+            (state("joinery.mind.boring"),),
             (),
             (),
         ),
         Step(
             2,
-            "Join the sides",
-            "Glue and screw the long sides over the ends of the short ones, "
-            "edges flush, so that the face is open in front.",
-            "",
+            state("joinery.title.join_sides"),
+            (state("joinery.say.join_sides"),),
+            (),
             (upper, lower, left, right),
             tuple(j.key for j in sides),
         ),
         Step(
             3,
-            "Put the back on",
-            "A full bead of glue all round keeps air from leaking in; screw "
-            "the back down, plane it flush, wipe the inside clean, and round the front edges.",
-            "",
+            state("joinery.title.back"),
+            (state("joinery.say.back"),),
+            (),
             (back,),
             tuple(j.key for j in backs),
         ),
         Step(
             4,
-            "Set it up",
-            f"Fix it beside the {want.tool} with its open face where the dust is "
-            "made, as near as the work lets it stand, and push the hose in. What passes its face "
-            "further off is mostly lost.",
-            GUARDS,
+            state("joinery.title.set_up"),
+            (state("joinery.say.set_up", tool=Ref("tool", want.tool)),),
+            (state("joinery.mind.guards"),),
             (),
             (),
         ),
     )
     return steps, ()
-
-
-def _part(panel: str, name: str) -> str:
-    return panel.removeprefix(f"{name} ")
-
-
-def _size(size_m: float, rule: MarkingRule) -> str:
-    metric = rule.units == "mm"
-    return show(size_m, "length", "mm" if metric else "in", denominator=32)

@@ -68,7 +68,7 @@ def _seat_depth_m(panel: CutPanel, pocket: Pocket) -> float:
 
 def _hole(panel: CutPanel, hole: Hole) -> Body:
     through = ((0.0, hole.diameter_m / 2), (panel.thickness_m + 2 * _BEYOND_M, hole.diameter_m / 2))
-    return revolved(hole.text, (hole.x_m, hole.y_m, -_BEYOND_M), through, segments=_SIDES)
+    return revolved("hole", (hole.x_m, hole.y_m, -_BEYOND_M), through, segments=_SIDES)
 
 
 def _pocket(panel: CutPanel, pocket: Pocket) -> list[Body]:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from functools import cache
 
+from ..facts import Amount, Statement, state
 from ..sources import fact
 
 _IN = 0.0254
@@ -17,23 +18,33 @@ METRIC_LENGTHS = tuple(x / 1000 for x in (16, 20, 25, 30, 35, 40, 45, 50, 55, 60
 
 @dataclass(frozen=True)
 class ScrewSize:
-    """A wood screw by its diameter, with its drills (common practice, no source) [m]."""
+    """A wood screw by its diameter, with its drills (common practice, no source) [m].
 
-    name: str
+    ``gauge`` is its number where it is sold by one, 0 where it goes by its diameter.
+    """
+
+    gauge: int
     diameter_m: float
     clearance_m: float
     pilot_m: float
 
+    @property
+    def says(self) -> Statement | Amount:
+        """Its size as it is asked for."""
+        if self.gauge:
+            return state("joinery.screw.gauge", number=self.gauge)
+        return Amount(self.diameter_m, "length", "metric")
+
 
 _INCH = (
-    ScrewSize("No. 6", 0.138 * _IN, 9 / 64 * _IN, 5 / 64 * _IN),
-    ScrewSize("No. 8", 0.164 * _IN, 11 / 64 * _IN, 3 / 32 * _IN),
-    ScrewSize("No. 10", 0.190 * _IN, 3 / 16 * _IN, 7 / 64 * _IN),
+    ScrewSize(6, 0.138 * _IN, 9 / 64 * _IN, 5 / 64 * _IN),
+    ScrewSize(8, 0.164 * _IN, 11 / 64 * _IN, 3 / 32 * _IN),
+    ScrewSize(10, 0.190 * _IN, 3 / 16 * _IN, 7 / 64 * _IN),
 )
 _METRIC = (
-    ScrewSize("3.5 mm", 0.0035, 0.0036, 0.002),
-    ScrewSize("4 mm", 0.004, 0.0042, 0.0025),
-    ScrewSize("5 mm", 0.005, 0.0052, 0.003),
+    ScrewSize(0, 0.0035, 0.0036, 0.002),
+    ScrewSize(0, 0.004, 0.0042, 0.0025),
+    ScrewSize(0, 0.005, 0.0052, 0.003),
 )
 
 

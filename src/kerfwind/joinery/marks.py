@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ..quantity import show, show_fraction_in
+from ..facts import Amount
+from ..quantity import show
 from ..shop import Shop
 
 #: A size this far beyond a mark is on it, for what rounding leaves [m].
@@ -37,12 +38,18 @@ class MarkingRule:
         """The nearest mark."""
         return round(size_m / self.step_m) * self.step_m
 
+    @property
+    def metric(self) -> bool:
+        """Whether sizes are marked, and hardware is bought, in millimetres."""
+        return self.units == "mm"
+
+    def amount(self, size_m: float) -> Amount:
+        """A size to be told in this rule's units to everybody.
+
+        Screws, drills and wheels are sold by them, and the shop file is written in them.
+        """
+        return Amount(size_m, "length", "metric" if self.metric else "inch")
+
     def text(self, size_m: float) -> str:
         """The size as it is written in messages, rounded to the nearest."""
         return show(size_m, "length", "mm" if self.units == "mm" else "in")
-
-    def entry(self, size_m: float) -> str:
-        """The size as a person would write it in a shop file, rounded up."""
-        if self.units == "mm":
-            return f"{math.ceil(size_m * 1000 - 1e-4)} mm"
-        return show_fraction_in(math.ceil(size_m / 0.0254 * 16 - 1e-4) * 0.0254 / 16)

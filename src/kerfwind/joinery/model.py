@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
+from ..facts import Fact, Statement
 from ..shop.catalogue.prices import HardwareKind
 from ..solids import Corner, Face, FlatPanel, Groove, Opening, Placement
 
@@ -15,20 +16,20 @@ Grain = Literal["along", "across", "free"]
 Edge = Literal["near", "far", "left", "right"]
 
 
-Pose = Literal["upright", "upside down", "on front edges", "on rear edges"]
+Pose = Literal["upright", "upside down", "front edges", "rear edges"]
 
 
 JointKind = Literal[
-    "screwed and glued butt",
+    "glued-screwed butt",
     "screwed butt",
-    "glued face and screws",
-    "pocket screws and glue",
-    "dado, glue and screws",
+    "glued-screwed face",
+    "pocket screws",
+    "glued dado",
     "glued face",
     "glued butt",
 ]
 #: Two faces, held by screws as well.
-FACE_AND_SCREWS: Final = "glued face and screws"
+FACE_AND_SCREWS: Final = "glued-screwed face"
 #: Why a joint keeps its screws through the face, whatever was wished for.
 Kept = Literal[
     "narrow lipping", "end grain", "thin plywood", "narrow panel", "points near edge", "no room"
@@ -43,7 +44,7 @@ class Hole:
     y_m: float
     diameter_m: float
     joint: str
-    text: str
+    says: Statement
 
 
 @dataclass(frozen=True)
@@ -104,7 +105,7 @@ class CutPanel:
     openings: tuple[Opening, ...] = ()
     chamfers: tuple[tuple[Corner, float], ...] = ()
     holes: tuple[Hole, ...] = ()
-    note: str = ""
+    note: Fact | None = None
     second: bool = False
     notches: tuple[tuple[Corner, float, float], ...] = ()
     grooves: tuple[Groove, ...] = ()
@@ -156,29 +157,28 @@ class PanelJoint:
     how: JointKind
     carries: bool
     screws: tuple[Screw, ...]
-    text: str
     way: tuple[float, float, float] = (0.0, 0.0, 0.0)
     kept: Kept | None = None
 
     @property
     def in_groove(self) -> bool:
         """Whether the second panel's edge sits in a groove of the first."""
-        return self.how == "dado, glue and screws"
+        return self.how == "glued dado"
 
     @property
     def by_pockets(self) -> bool:
         """Whether its screws sit in pockets of the second panel."""
-        return self.how == "pocket screws and glue"
+        return self.how == "pocket screws"
 
     @property
     def face_to_face(self) -> bool:
         """Whether two faces meet, with screws or with glue alone."""
-        return self.how in ("glued face", "glued face and screws")
+        return self.how in ("glued face", "glued-screwed face")
 
     @property
     def screwed_butt(self) -> bool:
         """Whether an edge butts on a face and screws go through that face into it."""
-        return self.how in ("screwed and glued butt", "screwed butt")
+        return self.how in ("glued-screwed butt", "screwed butt")
 
     @property
     def butts(self) -> bool:
@@ -190,31 +190,38 @@ class PanelJoint:
 class HardwareItem:
     """One row of the hardware list; sizes in metres where it has them.
 
-    ``key`` tells rows apart, ``kind`` says what sort of thing it is.
+    ``key`` tells rows apart, ``kind`` says what sort of thing it is, ``what`` what to ask for and
+    ``uses`` what it is for.
     """
 
     key: str
-    name: str
+    what: Fact
     quantity: int
-    use: str
+    uses: tuple[Fact, ...]
     length_m: float | None = None
     diameter_m: float | None = None
     clearance_hole_m: float | None = None
     pilot_hole_m: float | None = None
     kind: HardwareKind = field(kw_only=True)
 
+    def with_more(self, quantity: int, uses: tuple[Fact, ...]) -> HardwareItem:
+        """The row with so many more of it, and what these are for, each use told once."""
+        together = tuple(dict.fromkeys((*self.uses, *uses)))
+        return replace(self, quantity=self.quantity + quantity, uses=together)
+
 
 @dataclass(frozen=True)
 class Step:
     """One step of assembly; ``new`` names the bodies it adds, ``joints`` what it fastens.
 
+    ``says`` tells what to do and ``cautions`` what to mind, each in a whole sentence or more;
     ``pose`` is how the work lies meanwhile.
     """
 
     number: int
-    title: str
-    text: str
-    caution: str
+    title: Fact
+    says: tuple[Fact, ...]
+    cautions: tuple[Fact, ...]
     new: tuple[str, ...]
     joints: tuple[str, ...]
     pose: Pose = "upright"

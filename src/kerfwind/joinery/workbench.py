@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from ..facts import Amount, Fact, Statement, Term, state
 from ..solids import Body, Corner, Face, FlatPanel, Groove, Opening, Placement, panel_body
 from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
@@ -66,7 +67,11 @@ class SecondSheet:
 
 
 class UnjoinableError(ValueError):
-    """Two panels that cannot be joined as they are; its text says why, for people."""
+    """Panels that cannot be made or joined as they are; ``why`` says what stands against it."""
+
+    def __init__(self, why: Statement) -> None:
+        super().__init__(why)
+        self.why = why
 
 
 class _Meet(NamedTuple):
@@ -131,7 +136,7 @@ class Workbench:
     @property
     def metric(self) -> bool:
         """Whether screws come in millimetres."""
-        return self.rule.units == "mm"
+        return self.rule.metric
 
     @property
     def size(self) -> ScrewSize:
@@ -167,7 +172,7 @@ class Workbench:
         edges: tuple[Edge, ...] = (),
         openings: tuple[Opening, ...] = (),
         chamfers: tuple[tuple[Corner, float], ...] = (),
-        note: str = "",
+        note: Fact | None = None,
         notches: tuple[tuple[Corner, float, float], ...] = (),
     ) -> str:
         """Add a panel with all its copies, and give its key letter."""
@@ -210,7 +215,6 @@ class Workbench:
         second: str,
         *,
         carries: bool,
-        text: str,
         least: int = 2,
         at: Sequence[float] | None = None,
         glue: bool = True,
@@ -234,13 +238,13 @@ class Workbench:
         """
         meet = self._meet(first, second)
         key = f"J{len(self.joints) + 1}"
-        how: JointKind = "screwed and glued butt" if glue else "screwed butt"
+        how: JointKind = "glued-screwed butt" if glue else "screwed butt"
         kept: Kept | None = None
         screws: list[Screw] = []
         if meet.into_face:
-            how = "glued face" if self.wish == "glue" else "glued face and screws"
+            how = "glued face" if self.wish == "glue" else "glued-screwed face"
         elif meet.sink > 0:
-            how = "dado, glue and screws"
+            how = "glued dado"
             self._cut_groove(first, meet)
         elif self.wish == "dado" and carries:
             kept = "narrow lipping"
@@ -253,12 +257,10 @@ class Workbench:
             if isinstance(pocketed, str):
                 kept = pocketed
             else:
-                screws, how = pocketed, "pocket screws and glue"
+                screws, how = pocketed, "pocket screws"
         if not screws and how not in ("glued face", "glued butt"):
             screws = self._through(first, second, meet, carries, least, at, key)
-        joint = PanelJoint(
-            key, first, second, how, carries, tuple(screws), text, _vector(meet.way), kept
-        )
+        joint = PanelJoint(key, first, second, how, carries, tuple(screws), _vector(meet.way), kept)
         self.joints.append(joint)
         return joint
 
@@ -273,7 +275,8 @@ class Workbench:
             or sink >= 0.5 * float(hi_a[normal] - lo_a[normal])
             or np.any(np.delete(high - low, normal) <= _TOUCH_M)
         ):
-            raise UnjoinableError(f"{first} and {second} do not meet on a face of {first}")
+            pair = Term("panel", first), Term("panel", second)
+            raise UnjoinableError(state("joinery.apart", first=pair[0], second=pair[1]))
         sink = round(sink, 9) if sink > _TOUCH_M else 0.0
         into_face = int(np.argmax(np.abs(self.placed[second].at.through))) == normal
         inward = 1.0 if lo_b[normal] + hi_b[normal] > lo_a[normal] + hi_a[normal] else -1.0
@@ -460,20 +463,18 @@ class Workbench:
         self.panels[panel.key] = replace(panel, pockets=(*panel.pockets, *new))
         wood = screw_size(panel.thickness_m, self.metric)
         row = f"screw-pocket-{wood.diameter_m * 1000:.1f}x{size.length_m * 1000:.1f}"
-        use = "pockets, what carries" if carries else "pockets, lipping"
+        use = Term("use", "pockets that carry") if carries else Term("use", "pockets of lipping")
         item = self.screws.get(row) or HardwareItem(
             row,
-            f"{wood.name} washer-head coarse screw, {self.rule.text(size.length_m)}",
+            state("joinery.screw.pocket", size=wood.says, length=self.rule.amount(size.length_m)),
             0,
-            use,
+            (),
             size.length_m,
             wood.diameter_m,
             wood.clearance_m,
             kind="screw",
         )
-        if use not in item.use:
-            item = replace(item, use=f"{item.use}; {use}")
-        self.screws[row] = replace(item, quantity=item.quantity + len(screws))
+        self.screws[row] = item.with_more(len(screws), (use,))
         return [Screw(_vector(h), _vector(d), row) for h, d in screws]
 
     def _screw(self, first: str, second: str, carries: bool, meet: _Meet) -> HardwareItem:
@@ -488,30 +489,36 @@ class Workbench:
         )
         if length is None:
             raise UnjoinableError(
-                f"no screw on sale joins {first} and {second}, {self.rule.text(through)} to "
-                f"{self.rule.text(into)}"
+                state(
+                    "joinery.no_screw",
+                    first=Term("panel", first),
+                    second=Term("panel", second),
+                    through=Amount(through, "length"),
+                    into=Amount(into, "length"),
+                )
             )
-        kind = "face" if into_face else "edge"
         key = f"screw-{size.diameter_m * 1000:.1f}x{length * 1000:.1f}"
         name = self.panels[self.placed[second].key].name
-        light = "cleats" if ROLES.get(name) == "cleat" else "lipping"
-        use = "face to face" if kind == "face" else "what carries" if carries else light
-        listed = self.screws.get(key)
-        if listed is None:
-            return HardwareItem(
-                key,
-                f"{size.name} countersunk wood screw, {self.rule.text(length)}",
-                0,
-                use,
-                length,
-                size.diameter_m,
-                size.clearance_m,
-                size.pilot_m,
-                kind="screw",
-            )
-        if use not in listed.use:
-            return replace(listed, use=f"{listed.use}; {use}")
-        return listed
+        light = Term("use", "cleats") if ROLES.get(name) == "cleat" else Term("use", "lipping")
+        use = (
+            Term("use", "face to face")
+            if into_face
+            else Term("use", "what carries")
+            if carries
+            else light
+        )
+        listed = self.screws.get(key) or HardwareItem(
+            key,
+            state("joinery.screw.wood", size=size.says, length=self.rule.amount(length)),
+            0,
+            (),
+            length,
+            size.diameter_m,
+            size.clearance_m,
+            size.pilot_m,
+            kind="screw",
+        )
+        return listed.with_more(0, (use,))
 
     def _drill(self, copy: str, head: np.ndarray, item: HardwareItem, joint: str) -> None:
         placed = self.placed[copy]
@@ -519,7 +526,7 @@ class Workbench:
         panel = self.panels[placed.key]
         if any(abs(h.x_m - x) < 1e-6 and abs(h.y_m - y) < 1e-6 for h in panel.holes):
             return
-        hole = Hole(x, y, item.clearance_hole_m or 0.0, joint, "clearance hole, countersunk")
+        hole = Hole(x, y, item.clearance_hole_m or 0.0, joint, state("joinery.hole.countersunk"))
         self.panels[placed.key] = replace(panel, holes=(*panel.holes, hole))
 
     def bodies(self) -> list[Body]:
@@ -536,4 +543,4 @@ class Workbench:
         try:
             return panel_body(copy, *self.plate(copy))
         except ValueError:
-            raise UnjoinableError(f"the cuts in the {copy} reach beyond it") from None
+            raise UnjoinableError(state("joinery.cut_beyond", panel=Term("panel", copy))) from None

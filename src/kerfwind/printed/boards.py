@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from ..air import FaceAir
-from ..facts import Amount, Band
+from ..facts import Amount, Band, Listing
 from ..joinery import Board
 from ..plan import Plan
 from ..quantity import show
@@ -26,9 +26,9 @@ def board_rows(plan: Plan, figures: Figures) -> list[dict[str, Any]]:
 
 
 def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> dict[str, Any]:
-    want = board.wanted
+    want, voice = board.wanted, voice_of(plan)
     joint = plan.hookups.chain(want.tool).joints[0]
-    takes = joint.downstream
+    takes = voice_of(plan).text(joint.downstream)
     hole = _size(plan, want.hole_m)
     a, b = (_size(plan, v) for v in want.face_m)
     if want.kind == "plate":
@@ -58,10 +58,14 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, figures: Figures) -> di
         "file": figures.boards.get(want.name),
         "text": text,
         "panels": f"Panel{'s' if len(board.panels) > 1 else ''} {marks}: sizes, sheets and cuts are with the cart's.",
-        "air": _air(face, voice_of(plan)) if face else "",
-        "steps": [{"title": s.title, "text": s.text} for s in board.steps],
+        "air": _air(face, voice) if face else "",
+        "steps": [
+            {"title": voice.text(s.title), "text": voice.text(Listing(s.says, "sentences"))}
+            for s in board.steps
+        ],
         "cautions": [
-            {"title": "Mind", "text": t} for t in dict.fromkeys(s.caution for s in board.steps) if t
+            {"title": "Mind", "text": voice.text(caution)}
+            for caution in dict.fromkeys(c for s in board.steps for c in s.cautions)
         ],
     }
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from ..cart import Cart, work
-from ..checks import fit_range_of
+from ..cart import Cart
 from ..checks.fit_range import FitRange, SizeRange
+from ..facts import Listing, Statement
 from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..quantity import UnitChoice, show, show_cut, show_range
@@ -15,6 +15,7 @@ from ..search.sheet_choice import Build, saw_of
 from ..view.cuts import cut_cautions, cut_rows, cut_words, grain_text
 from ..view.findings import voice_of
 from ..wording import sheets_text
+from ..words import Voice
 from .figure_files import PAGE_MM, Figures
 
 #: Panels from which on their list is set closer.
@@ -45,7 +46,7 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "panels": [
             {
                 "mark": p.key,
-                "name": p.name + _note(p),
+                "name": p.name + _note(p, voice),
                 "count": str(p.quantity),
                 "length": show_cut(p.length_m, units),
                 "width": show_cut(p.width_m, units),
@@ -61,22 +62,26 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
         "cuts": cut_rows(plan.cuts, saw_of(plan.shop.saw), voice),
         "cut_cautions": cut_cautions(plan.cuts, voice),
         "cut_words": cut_words(voice),
-        "work": _work(plan, build.whole),
-        "others": _others(plan, cart),
+        "work": _work(plan, voice),
+        "others": _others(plan),
         "shapes_intro": "Seen from the face where the marks are made; holes are given from the near "
         "left corner to their centres. templates.pdf has openings and chamfers at full size."
         + _joint_marks(cart),
         "shapes": figures.shapes,
         "hardware": [
-            {"count": str(h.quantity), "what": h.name, "where": _where(build, h)}
+            {"count": str(h.quantity), "what": voice.text(h.what), "where": _where(build, h, voice)}
             for h in build.hardware
         ],
         "steps": [
             {
                 "number": str(s.number),
-                "title": s.title,
-                "text": s.text,
-                "cautions": [{"title": "Mind", "text": s.caution}] if s.caution else [],
+                "title": voice.text(s.title),
+                "text": voice.text(Listing(s.says, "sentences")),
+                "cautions": [
+                    {"title": "Mind", "text": voice.text(Listing(s.cautions, "sentences"))}
+                ]
+                if s.cautions
+                else [],
                 "file": figures.steps.get(s.number),
                 "wide": s.number in figures.wide_steps,
             }
@@ -87,17 +92,21 @@ def cart_content(plan: Plan, figures: Figures) -> dict[str, Any] | None:
 
 def _list_mm(plan: Plan, intro: str) -> float:
     """How high the list of panels is with all else on its page but the views [mm]."""
+    voice = voice_of(plan)
     letters = 34 if plan.units == "both" else 60
-    wrapped = sum((len(p.name + _note(p)) - 1) // letters for p in plan.panels)
+    wrapped = sum((len(p.name + _note(p, voice)) - 1) // letters for p in plan.panels)
     wrapped += (len(intro) - 1) // 110
     row = 3.84 if len(plan.panels) > _LONG_LIST else 4.76
     return row * len(plan.panels) + 4.2 * wrapped + _AROUND_LIST_MM
 
 
-def _note(panel: CutPanel) -> str:
+def _note(panel: CutPanel, voice: Voice) -> str:
     """What is said beside a panel's name; from which face to drill only where it is drilled."""
-    drilled = panel.holes or panel.pockets
-    return f": {panel.note}" if panel.note and (drilled or "drill from" not in panel.note) else ""
+    if panel.note is None:
+        return ""
+    undrilled = not (panel.holes or panel.pockets)
+    mirrored = isinstance(panel.note, Statement) and panel.note.kind == "cart.note.mirrored"
+    return "" if undrilled and mirrored else f": {voice.text(panel.note)}"
 
 
 def _thick(cart: Cart, units: UnitChoice) -> str:
@@ -111,13 +120,13 @@ def _in_words(place: str) -> str:
     return " ".join(place.split(".")[-2:]).replace("_", " ")
 
 
-def _where(build: Build, item: HardwareItem) -> str:
+def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
     """The steps that drive a screw, and the boards that take it; for other things their use."""
     cart = build.cart
     takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
     numbers = [str(s.number) for s in cart.steps if takes.intersection(s.joints)]
     if not numbers:
-        return item.use
+        return voice.text(Listing(item.uses, "semicolons"))
     steps = f"step{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}"
     boards = [b.wanted.name for b in build.boards if any(h.key == item.key for h in b.hardware)]
     return "; ".join([steps, *boards])
@@ -141,9 +150,9 @@ def _joint_marks(cart: Cart) -> str:
     return text
 
 
-def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
-    found = work(plan.shop, cart)
-    units = plan.units
+def _work(plan: Plan, voice: Voice) -> dict[str, Any]:
+    found, units = plan.work, plan.units
+    assert found is not None
     paint = show_range(
         found.finish.paint_l.low / 1000, found.finish.paint_l.high / 1000, "volume", units
     )
@@ -153,12 +162,19 @@ def _work(plan: Plan, cart: Cart) -> dict[str, Any]:
         f"{found.waiting_h.high:.0f} hours of waiting for glue and paint: a rough estimate, no promise. "
         f"{show(found.finish.faces_m2, 'area', units)} to paint and "
         f"{show(found.finish.edges_m2, 'area', units)} of edges to seal first: {paint} of paint.",
-        "order": list(found.finish.order),
+        "order": [voice.text(each) for each in found.finish.order],
         "tasks": [
-            {"name": t.name, "hours": f"{t.hours.low:.1f} to {t.hours.high:.1f}"}
+            {"name": voice.text(t.what), "hours": f"{t.hours.low:.1f} to {t.hours.high:.1f}"}
             for t in found.tasks
         ],
-        "tools": [{"name": t.name, "use": t.use, "otherwise": t.otherwise} for t in found.tools],
+        "tools": [
+            {
+                "name": voice.text(t),
+                "use": voice.say(t.kind, t.facts, "use"),
+                "otherwise": voice.say(t.kind, t.facts, "otherwise"),
+            }
+            for t in found.tools
+        ],
     }
 
 
@@ -181,9 +197,10 @@ def _bucket_rows(found: FitRange) -> list[tuple[str, SizeRange, str]]:
     return [*rows, (f"{thing}'s floor to {deep}", found.bucket_side, "length")] if deep else rows
 
 
-def _others(plan: Plan, cart: Cart) -> list[dict[str, str]]:
+def _others(plan: Plan) -> list[dict[str, str]]:
     """Ranges of other vacuums and buckets that this cart carries."""
-    found = fit_range_of(plan.shop, cart)
+    found = plan.fits
+    assert found is not None
     rows: list[tuple[str, SizeRange, str]] = [
         ("vacuum, front to back", found.vacuum_length, "length"),
         ("vacuum, side to side", found.vacuum_width, "length"),

@@ -96,7 +96,7 @@ def _cover(bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
 def _exploded(
     cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice, paper: Paper
 ) -> None:
-    drawing = exploded_drawing(cart, bodies)
+    drawing = exploded_drawing(cart, Voice(units=units), bodies)
     placed = layout(drawing, paper, units, footer=False)
     figures.exploded = figures.add("exploded.svg", svg(placed))
 
@@ -187,7 +187,7 @@ def _boards(build: Build, figures: Figures, units: UnitChoice) -> None:
 
 def _shapes(build: Build, figures: Figures, units: UnitChoice, paper: Paper) -> None:
     for panel in build.panels:
-        placed = layout(panel_drawing(panel, units=units), _panel_paper(panel, paper), units)
+        placed = layout(panel_drawing(panel, Voice(units=units)), _panel_paper(panel, paper), units)
         title = f"{panel.key}: {panel.name}" + (
             f", {panel.quantity} of them" if panel.quantity > 1 else ""
         )
@@ -214,7 +214,7 @@ def _panel_paper(panel: CutPanel, paper: Paper) -> Paper:
 def _steps(cart: Cart, bodies: Sequence[Body], figures: Figures, units: UnitChoice) -> None:
     known = motions(cart)
     for step in cart.steps:
-        drawing = step_drawing(cart, step, units, bodies, known)
+        drawing = step_drawing(cart, step, Voice(units=units), bodies, known)
         if drawing is not None:
             named = sum(isinstance(i, Balloon | Label) for i in drawing.items)
             wide = named >= _MUCH_NAMED

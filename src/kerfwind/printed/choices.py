@@ -7,6 +7,7 @@ from typing import Any
 from ..hookup.reach import ReachChoice
 from ..plan import Plan
 from ..quantity import show
+from ..view.findings import voice_of
 from ..wording import money
 
 
@@ -36,7 +37,12 @@ def second_best(plan: Plan) -> dict[str, Any] | None:
         f" The next best costs {_about(plan, other.cost)} and weighs {_about(plan, max(more, 0.0))} "
         "more. It differs in this:"
     )
-    return {"text": text, "differs": list(other.differs), "air": _air(plan), "rows": _rows(plan)}
+    return {
+        "text": text,
+        "differs": [voice_of(plan).text(each) for each in other.differs],
+        "air": _air(plan),
+        "rows": _rows(plan),
+    }
 
 
 def _about(plan: Plan, amount: float) -> str:

@@ -84,16 +84,16 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "the sizes here to the store.",
         "chains": [
             {
-                "tool": c.tool or c.start,
-                "hose": chain_text(c),
-                "file": figures.chains.get(c.tool or c.start),
+                "tool": voice.text(c.about),
+                "hose": chain_text(c, voice),
+                "file": figures.chains.get(c.tool),
                 "pieces": bool(c.pieces),
-                "text": joints_text(c),
+                "text": joints_text(c, voice),
             }
             for c in (*plan.hookups.tools, *plan.hookups.unit)
         ],
         "reducers": _reducers(plan, figures),
-        "print_cautions": PRINT_CAUTIONS,
+        "print_cautions": [voice.text(caution) for caution in PRINT_CAUTIONS],
         "boards": board_rows(plan, figures),
         "second": second_best(plan),
         "parking": parking_rows(plan),
@@ -326,7 +326,7 @@ def _places(paths: Sequence[str]) -> str:
 def _reducers(plan: Plan, figures: Figures) -> list[dict[str, str]]:
     return [
         {
-            "name": r.name,
+            "name": voice_of(plan).text(r.called),
             "file": file,
             "text": f"{show(r.mass_kg, 'mass', plan.units, decimals=2)} of filament, about "
             f"{money(plan, round(r.material_price, 2))}; very roughly {r.time_s / 3600:.1f} h to print, "
@@ -349,12 +349,14 @@ def _gains(plan: Plan) -> list[dict[str, str]]:
         tools = ", ".join(f"{tool} {a} → {b}" for tool, a, b in told if a != b)
         if tools:
             price = f"about {money(plan, gain.price)}"
-            rows.append({"name": gain.name, "price": price, "tools": tools})
+            name = voice_of(plan).text(gain.fitting)
+            rows.append({"name": name, "price": price, "tools": tools})
     return rows
 
 
 def _wall(plan: Plan) -> dict[str, Any]:
     """The wall chart: each tool's chain by tags, and a label for each fitting."""
+    voice = voice_of(plan)
     places = [h.place for h in plan.cart.homes] if plan.cart else []
     chart = wall_chart(plan.hookups, plan.shop.fittings, places)
 
@@ -370,10 +372,12 @@ def _wall(plan: Plan) -> dict[str, Any]:
                 "tool": row.tool,
                 "hose": row.hose,
                 "pieces": [
-                    {"tag": tag, "name": name}
-                    for tag, name in zip(row.tags, row.pieces, strict=True)
+                    {"tag": tag, "name": voice.text(piece)}
+                    for tag, piece in zip(row.tags, row.pieces, strict=True)
                 ],
-                "joints": [{"sizes": meets(j), "kind": j.kind} for j in row.joints],
+                "joints": [
+                    {"sizes": meets(j), "kind": voice.text(Term("fit", j.kind))} for j in row.joints
+                ],
             }
             for row in chart.rows
             if row.reached
@@ -381,8 +385,8 @@ def _wall(plan: Plan) -> dict[str, Any]:
         "labels": [
             {
                 "tag": each.tag,
-                "name": each.name,
-                "home": each.home,
+                "name": voice.text(each.what),
+                "home": voice.text(each.home),
                 "sizes": f"{size(each.end_a_m[0])} / {size(each.end_a_m[1])}  ·  "
                 f"{size(each.end_b_m[0])} / {size(each.end_b_m[1])}",
                 "tools": ", ".join(each.tools),

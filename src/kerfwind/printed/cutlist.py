@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from .. import __version__
+from .. import __version__, limits
 from ..cutting import CutStep, Nest, SawCut
 from ..cutting.reading import CutList
 from ..drawing import Paper, svg
@@ -65,6 +65,9 @@ def write_cut_list(
                 "caption": sheet_caption(sheet, voice),
             }
         )
+    on_paper = nests[: limits.SHEETS_ON_PAPER]
+    first = len(on_paper) + 1
+    beside = [voice.word("cuts.beside", first=first, last=total)] if first <= total else []
     data = {
         "title": title,
         "paper": PAPER[page],
@@ -73,16 +76,17 @@ def write_cut_list(
         "cautions": caution_rows("cutting", voice),
         "panels": panel_rows(listed.panels, nest, voice),
         "banding": banding_text(listed.panels, voice),
-        "assumed": [voice.text(taken) for taken in listed.assumed],
+        "assumed": [*(voice.text(taken) for taken in listed.assumed), *beside],
         "stays": list(stays),
-        "nests": nests,
+        "nests": on_paper,
         "cuts": cut_rows(steps, listed.saw, voice),
         "cut_cautions": cut_cautions(steps, voice),
         "cut_words": cut_words(voice),
         "words": page_words(voice),
     }
-    on_stage(voice.word("cuts.setting", total=total))
-    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, drawings)}
+    shown = dict(list(drawings.items())[: len(on_paper)])
+    on_stage(voice.word("cuts.setting", total=len(on_paper)))
+    files: dict[str, str | bytes] = {"cuts.pdf": typeset("cut-list.typ", data, shown)}
     files |= drawings
     files["cuts.csv"] = single_cuts_csv(steps, voice)
     kept = write_folder(folder, files, "cut")

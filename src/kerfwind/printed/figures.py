@@ -13,8 +13,8 @@ from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
 from ..drawing.reducer import reducer_drawing
 from ..drawing.room import ToolPlace, room_drawing, said, tool_places
+from ..facts import Term
 from ..hookup import Chain
-from ..hookup.model import Piece
 from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import band, middle, show
@@ -66,7 +66,7 @@ def _chains(plan: Plan, figures: Figures, width: float) -> None:
 
 def _reducers(plan: Plan, figures: Figures, width: float) -> None:
     for number, reducer in enumerate(plan.hookups.printed, start=1):
-        drawn = reducer_drawing(reducer, units=plan.units)
+        drawn = reducer_drawing(reducer, voice_of(plan))
         placed = layout(drawn, Paper(width, 70), plan.units)
         figures.reducers.append(figures.add(f"reducer-{number}.svg", svg(placed)))
 
@@ -117,29 +117,31 @@ def _needs(plan: Plan, spot: Parking) -> str:
 
 def chain_pieces(plan: Plan, chain: Chain) -> list[ChainPiece]:
     """Port, fittings and hose of one tool, as they follow each other."""
-    joints = chain.joints
+    joints, voice = chain.joints, voice_of(plan)
     hose = plan.shop.hose(chain.hose)
     first, last = joints[0].upstream_end, joints[-1].downstream_end
-    pieces = [_piece(chain.tool, first, first, first.length.best_si, joints[0].fit.kind)]
+    pieces = [
+        _piece(
+            chain.tool,
+            first,
+            first,
+            first.length.best_si,
+            voice.text(Term("fit", joints[0].fit.kind)),
+        )
+    ]
     for piece, joint in zip(chain.pieces, joints[1:], strict=True):
         pieces.append(
             _piece(
-                _in_short(piece),
+                voice.text(piece.in_short),
                 piece.upstream,
                 piece.downstream,
                 piece.fitting.length.best_si,
-                joint.fit.kind,
+                voice.text(Term("fit", joint.fit.kind)),
                 to_get=piece.origin != "owned",
             )
         )
     pieces.append(_piece(hose.name, last, last, 0.3, "", flexible=True))
     return pieces
-
-
-def _in_short(piece: Piece) -> str:
-    """What is made for one joint without the ends that the picture shows beside it."""
-    name = piece.fitting.name
-    return name.partition(", ")[0] if piece.origin in ("cut", "print") else name
 
 
 def _piece(

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from .. import __version__
 from ..drawing import Dimension, Drawing, Label, Paper, Polygon, Polyline, layout, svg
-from ..hookup.measuring import Mark, StepCard, Strip, StripPiece, measure_sheet
-from ..quantity import show
 from ..shop import Shop
 from ..view.home_test import home_test_page
+from ..view.measure_sheet import measure_page
+from ..words import Voice
 from .content import PAPER
 from .writing import typeset
 
@@ -32,72 +30,9 @@ def test_sheet_pdf(shop: Shop) -> bytes:
 
 def measure_sheet_pdf(page: str) -> bytes:
     """The page of measuring aids, at true size, as PDF bytes."""
-    sheet = measure_sheet()
-    data = {
-        "title": "Measuring ports, hoses and fittings",
-        "paper": PAPER[page],
-        "made_by": f"kerfwind {__version__}",
-        "how": sheet.how,
-        "rulers": [
-            {
-                "title": f"Must measure {r.length_m * 1000:.0f} mm"
-                if r.unit == "mm"
-                else f"Must measure {show(r.length_m, 'length', 'in')}",
-                "length": r.length_m * 1000,
-                "marks": _marks(r.marks),
-            }
-            for r in sheet.rulers
-        ],
-        "strips": [_piece(s, i) for s in sheet.strips for i in range(len(s.pieces))],
-        "cards": [_card(c) for c in sheet.cards],
-    }
+    data = {**measure_page(Voice()), "paper": PAPER[page], "made_by": f"kerfwind {__version__}"}
     drawing = layout(_where(), Paper(88, 120), "mm", footer=False)
     return typeset("measure-sheet.typ", data, {"where.svg": svg(drawing)})
-
-
-def _marks(
-    marks: tuple[Mark, ...], start_m: float = 0.0, stop_m: float = 1.0, room_m: float = 0.0
-) -> list[dict[str, Any]]:
-    """Marks in millimetres from ``start_m``; labels within ``room_m`` of an end are left out."""
-    return [
-        {
-            "at": 1000 * (m.at_m - start_m),
-            "rank": m.rank,
-            "label": m.label if start_m + room_m <= m.at_m <= stop_m - room_m else "",
-        }
-        for m in marks
-    ]
-
-
-def _piece(strip: Strip, number: int) -> dict[str, Any]:
-    piece: StripPiece = strip.pieces[number]
-    inside = tuple(m for m in strip.marks if piece.start_m <= m.at_m <= piece.stop_m)
-    many = f", piece {number + 1} of {len(strip.pieces)}" if len(strip.pieces) > 1 else ""
-    overlap = strip.pieces[number - 1].stop_m - piece.start_m if number else 0.0
-    unit = "half millimetres" if strip.unit == "mm" else "64ths of an inch"
-    return {
-        "title": f"Strip for {strip.name}, in {unit}{many}",
-        "length": 1000 * (piece.stop_m - piece.start_m),
-        "first": number == 0,
-        "overlap": f"{1000 * overlap:.0f} mm",
-        "marks": _marks(inside, piece.start_m, piece.stop_m, 0.006),
-    }
-
-
-def _card(card: StepCard) -> dict[str, Any]:
-    width = max(w for w, _ in card.steps)
-    places, y = [], 0.0
-    for (_, depth), label in zip(card.steps, card.labels, strict=True):
-        places.append({"y": 1000 * y, "label": label})
-        y += depth
-    return {
-        "title": f"{card.name}, {card.unit}",
-        "width": 1000 * width,
-        "large": "large" in card.name,
-        "height": 1000 * y,
-        "outline": [(1000 * x, 1000 * depth) for x, depth in card.outline],
-        "steps": places,
-    }
 
 
 def _where() -> Drawing:

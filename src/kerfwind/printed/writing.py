@@ -17,6 +17,8 @@ from ..plaintext import json_text
 from ..plan import OnStage, Plan, plan_record
 from ..result_folder import write_folder
 from ..second_process import run_beside
+from ..view.findings import voice_of
+from ..words import Voice
 from .content import content
 from .figure_files import Figures
 from .figures import draw_all
@@ -76,7 +78,7 @@ def write_all(
         on_stage(state("plan.stage.files"))
         if plan.cart is not None:
             files |= machine_files_of(plan.cart, plan.panels)
-        files |= _printed_parts(plan.hookups.printed)
+        files |= _printed_parts(plan.hookups.printed, voice_of(plan))
     written = [Path(folder) / name for name in ("plan.pdf", *files)]
     gone: OSError | None = None
     try:
@@ -91,7 +93,7 @@ def write_all(
     return Written(written, kept)
 
 
-def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
+def _printed_parts(reducers: Sequence[Reducer], voice: Voice) -> dict[str, bytes]:
     """Each reducer as STL and 3MF, and its test rings as STL."""
     from ..hookup.mesh import solid
     from ..hookup.rings import test_rings
@@ -101,7 +103,7 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
     names = FileNames()
     for number, reducer in enumerate(reducers, start=1):
         stem = f"reducer-{number}"
-        body = solid(reducer)
+        body = solid(reducer, voice.text(reducer.called))
         files[f"printed-parts/{stem}.stl"] = stl(body)
         files[f"printed-parts/{stem}.3mf"] = three_mf(body)
         for ring in test_rings(reducer):
@@ -109,12 +111,12 @@ def _printed_parts(reducers: Sequence[Reducer]) -> dict[str, bytes]:
             size = f"{abs(1000 * ring.step_m):.1f}mm-{'wider' if ring.step_m > 0 else 'narrower'}"
             step = size if ring.step_m else "as-designed"
             name = names.stem(
-                "-".join(ring.mates.split()),
+                "-".join(voice.text(ring.mates).split()),
                 before=f"{stem}-ring-{end}-",
                 after=f"-{step}",
                 suffix=".stl",
             )
-            files[f"printed-parts/{name}.stl"] = stl(solid(ring))
+            files[f"printed-parts/{name}.stl"] = stl(solid(ring, voice.text(ring.called)))
     return files
 
 

@@ -9,7 +9,7 @@ rooms that use the same measurement see the same draw of it.
 from .dimension import Dimension, Unit, dimension
 from .parse import QuantityError, parse
 from .printing import UnitChoice, show, show_cut, show_fraction_in, show_range, show_written
-from .quantity import Draw, Quantity, Standing
+from .quantity import Draw, Quantity, Standing, exact
 from .spread import band, middle
 
 __all__ = [
@@ -22,6 +22,7 @@ __all__ = [
     "UnitChoice",
     "band",
     "dimension",
+    "exact",
     "middle",
     "parse",
     "show",

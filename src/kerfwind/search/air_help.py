@@ -119,7 +119,7 @@ def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
     for i, piece in enumerate(s.pieces):
         rest = s.pieces[:i] + s.pieces[i + 1 :]
         name = piece.fitting.name
-        what = state("search.help.without", fitting=Ref("fitting", name))
+        what = state("search.help.without", fitting=piece.fitting.called)
         yield _Row(f"without.{name}", what, replace(s, pieces=rest), fitting)
     for which in ("tool_end", "unit_end"):
         cuff: End = getattr(s.hose, which)

@@ -14,7 +14,7 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, CartLayout, with_remedy
+from ..cart import FORMS, CannotBuild, CartLayout, with_entries
 from ..checks import CheckedCart, check_cart, stands_of, widen_until_it_stands
 from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
@@ -205,7 +205,7 @@ def _candidates(
         if done % 8 == 0 and not go_on(done, len(rows)):
             return candidates, refused, True
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
-        changed, sheet = with_remedy(having, sheets[0], dict(wishes))
+        changed, sheet = with_entries(having, sheets[0], dict(wishes))
         try:
             changed, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:

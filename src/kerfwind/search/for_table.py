@@ -7,7 +7,7 @@ import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import CannotBuild, Unmet, with_remedy
+from ..cart import CannotBuild, with_entries
 from ..checks import CheckedCart, build, check_cart, widen_until_it_stands
 from ..checks.fit_range import (
     BucketSize,
@@ -72,7 +72,7 @@ class ForTable:
 class NoneFits:
     """No cart carries any of them within the wishes, and what stood against it."""
 
-    unmet: tuple[Unmet | Refusal, ...]
+    unmet: tuple[Refusal, ...]
 
 
 _Sizes = tuple[tuple[VacuumSize, ...], tuple[BucketSize, ...]]
@@ -115,7 +115,7 @@ def cart_for_table(
     heapq.heapify(waiting)
     seen = set(starts)
     best: ForTable | None = None
-    against: dict[str, Unmet | Refusal] = {}
+    against: dict[str, Refusal] = {}
     tried, sure = 0, True
     while waiting:
         most, _, sizes = heapq.heappop(waiting)
@@ -182,29 +182,29 @@ def _best_build(
     second: Sequence[Sheet],
     sizes: _Sizes,
     every: _Sizes,
-    against: dict[str, Unmet | Refusal],
+    against: dict[str, Refusal],
 ) -> ForTable | None:
     """The cheapest cart for one set, with all of the table that it carries."""
-    remedy = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
+    entries = {"wishes.hold_bucket": "rim"} if sizes[1] else {}
     if sizes[0]:
         # The lightest stands least firmly on its wheels; the heaviest is asked of the casters.
-        remedy["vacuum.weight"] = f"{min(v.weight_kg for v in sizes[0]):.2f} kg"
+        entries["vacuum.weight"] = f"{min(v.weight_kg for v in sizes[0]):.2f} kg"
     bucket = shop.separator.bucket
     floor, top = bucket.bottom_diameter, bucket.top_diameter
     if floor is not None and top is not None and floor.best_si > top.best_si:
-        remedy["separator.bucket.bottom_diameter"] = top.text
+        entries["separator.bucket.bottom_diameter"] = top.text
     rows: tuple[VacuumSize | BucketSize, ...] = (*every[0], *every[1])
     best: ForTable | None = None
     nominal = Draw(1)
     for sheets in groups:
-        changed, sheet = with_remedy(shop, sheets[0], remedy)
+        changed, sheet = with_entries(shop, sheets[0], entries)
         try:
             steady, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
             cart = check_cart(steady, sheet, nominal, layout)
             panels, kinds = to_nest(cart.panels, sheets, second)
             nested = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
         except CannotBuild as error:
-            against.update({u.wish: u for u in error.unmet})
+            against.update({u.place: u for u in error.unmet})
             continue
         except CuttingError as error:
             against.update({why.kind: why for why in error.problems})

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
+from ..facts import Ref, Statement, Term
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa
 from ..quantity import Draw, middle
@@ -45,7 +46,7 @@ class ToolGain:
 class FittingGain:
     """One purchase and what it would do, best tool first."""
 
-    name: str
+    fitting: Ref | Term | Statement
     price: float
     turned: bool
     tools: tuple[ToolGain, ...]
@@ -75,11 +76,11 @@ def next_fittings(
     hookups
         The chains as they are planned; what they buy already is not offered again.
     """
-    bought = {p.name for p in hookups.purchases}
+    bought = {p.what for p in hookups.purchases}
     now = _now(shop, hookups)
     ranked: list[tuple[float, Offer, list[_Use]]] = []
     for offer in offers() if on_sale is None else on_sale:
-        if offer.fitting.name not in bought:
+        if offer.fitting.called not in bought:
             uses = _uses(now, offer.fitting, draw)
             if uses:
                 ranked.append((sum(u.spared_pa for u in uses), offer, uses))
@@ -166,4 +167,4 @@ def _solved(
             gains.append(ToolGain(use.tool.name, before, after, use.likelihood))
     gains.sort(key=lambda g: -g.share)
     turned = uses[0].turned
-    return FittingGain(offer.fitting.name, offer.price, turned, tuple(gains))
+    return FittingGain(offer.fitting.called, offer.price, turned, tuple(gains))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import CannotBuild, Unmet
+from ..cart import CannotBuild
 from ..cart.cutsize import usable
 from ..checks import CheckedCart, build
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
@@ -44,16 +44,12 @@ class Build:
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
         """Hardware of cart and boards together; rows of the same kind are one row."""
-        rows = {h.key: h for h in self.cart.hardware}
+        rows: dict[object, HardwareItem] = {h.key: h for h in self.cart.hardware}
         for item in (h for b in self.boards for h in b.hardware):
             # A roll of foam or a fastener is told apart by what it is for.
-            key = item.key if item.key in rows else f"{item.key} {item.name}"
+            key = item.key if item.key in rows else (item.key, item.what)
             had = rows.get(key)
-            if had is None:
-                rows[key] = item
-            else:
-                use = had.use if item.use in had.use else f"{had.use}; {item.use}"
-                rows[key] = replace(had, quantity=had.quantity + item.quantity, use=use)
+            rows[key] = item if had is None else had.with_more(item.quantity, item.uses)
         return tuple(rows.values())
 
     @property
@@ -76,7 +72,7 @@ class NoBuild:
     ``problems`` name the sheet that was tried.
     """
 
-    unmet: tuple[Unmet, ...]
+    unmet: tuple[Refusal, ...]
     problems: tuple[tuple[str, Refusal], ...]
 
 
@@ -234,7 +230,7 @@ def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stage
         return stages.run("cart", build, cart_shop, sheets[0], draw)
     except CannotBuild as error:
         largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
-        if largest is sheets[0] or any(u.wish != "wishes.sheet" for u in error.unmet):
+        if largest is sheets[0] or any(u.place != "wishes.sheet" for u in error.unmet):
             raise
         return stages.run("cart", build, cart_shop, largest, draw)
 
@@ -255,7 +251,7 @@ def cheapest_build(
     same sheets.
     """
     best: Build | None = None
-    unmet: list[Unmet] = []
+    unmet: list[Refusal] = []
     problems: list[tuple[str, Refusal]] = []
     for sheets in groups:
         try:

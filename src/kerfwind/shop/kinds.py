@@ -123,10 +123,11 @@ Angle = Annotated[Quantity, Kind("angle", "0 °", "180 °", "90 °")]
 Turn = Annotated[Quantity, Kind("angle", "0 °", "360 °", "90 °")]
 # What a hand can lift, build or buy for a home workshop (common practice, set wide).
 VacuumSize = Annotated[Quantity, Kind("length", "150 mm", "1.5 m", "20-3/4 in")]
+OpeningHeight = Annotated[Quantity, Kind("length", "5 mm", "1.5 m", "13-1/2 in")]
 VacuumMass = Annotated[Quantity, Kind("mass", "1 kg", "100 kg", "21 lb")]
 MotorCurrent = Annotated[Quantity, Kind("current", "1 A", "32 A", "11.5 A")]
 BucketSize = Annotated[Quantity, Kind("length", "80 mm", "1.2 m", "14-1/2 in")]
-BucketWall = Annotated[Quantity, Kind("length", "0.3 mm", "12 mm", "2.1 mm")]
+BucketWall = Annotated[Quantity, Kind("length", "0.3 mm", "40 mm", "2.1 mm")]
 CycloneSize = Annotated[Quantity, Kind("length", "40 mm", "1.5 m", "10-1/2 in")]
 EndLength = Annotated[Quantity, Kind("length", "4 mm", "500 mm", "40 mm")]
 BendRadius = Annotated[Quantity, Kind("length", "5 mm", "3 m", "6 in")]
@@ -161,6 +162,7 @@ __all__ = [
     "Kind",
     "Mass",
     "MotorCurrent",
+    "OpeningHeight",
     "PlaceError",
     "Pressure",
     "QuantityError",

@@ -13,6 +13,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from ..facts import Ref, Statement, Term
 from ..quantity import Quantity
 from .kinds import (
     Airflow,
@@ -35,6 +36,7 @@ from .kinds import (
     Kerf,
     Mass,
     MotorCurrent,
+    OpeningHeight,
     Pressure,
     SheetSize,
     SheetThickness,
@@ -126,11 +128,11 @@ class Vacuum(Part):
     tank: Volume = ASSUME
     headroom: Size = ASSUME
     inlet_on: Literal["side", "top"] = ASSUME
-    inlet_height: VacuumSize = ASSUME
+    inlet_height: OpeningHeight = ASSUME
     inlet: End = ASSUME
     air_in_on: Side = ASSUME
     air_out_on: Side = ASSUME
-    exhaust_height: VacuumSize | None = None
+    exhaust_height: OpeningHeight | None = None
     amps: MotorCurrent = ASSUME
     suction: Suction = ASSUME
     filter: Literal["clean", "used", "clogged"] = ASSUME
@@ -283,6 +285,11 @@ class Fitting(Part):
     length: SmallSize = ASSUME
     turn: Angle = ASSUME
     count: int = Field(1, ge=1, le=1000)
+
+    @property
+    def called(self) -> Ref | Term | Statement:
+        """What to say for it: the name that its owner gave it."""
+        return Ref("fitting", self.name)
 
 
 class Sheet(Part):

@@ -74,7 +74,7 @@ class Voice:
             No message says it.
         """
         if isinstance(fact, Statement):
-            return self.say(fact.kind, fact.facts)
+            return self.say(fact.kind, fact.facts, fact.part)
         if isinstance(fact, Amount):
             return self.amount(fact)
         if isinstance(fact, Band):
@@ -144,9 +144,13 @@ class Voice:
         if amount.style == "cut":
             return show_cut(si, self.units)
         if amount.style in ("inch", "metric"):
-            return show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            text = show(si, dimension, "in" if amount.style == "inch" else "mm", denominator=64)
+            # As it is written in a shop file: a comma there could be a decimal's.
+            return text.replace(",", "")
         if amount.style in ("most", "tall"):
             return self._most(si) if amount.style == "most" else self._tall(si)
+        if amount.style == "caliper":
+            return self._caliper(si)
         if amount.style == "fine" and dimension == "area":
             return self._in_both(
                 self._number("square_inches", f"{si / 0.0254**2:.2g}"),
@@ -170,6 +174,14 @@ class Voice:
             inches = math.floor(length_m / 0.0254 * 1000) / 1000
             texts.insert(0, self._number("inch", f"{inches:.3f}"))
         return self._list(texts, "commas")
+
+    def _caliper(self, length_m: float) -> str:
+        """A small length for a caliper: in millimetres, for none but metric readers in inches too."""
+        metric = self._number("mm", f"{1000 * length_m:.1f}")
+        if self.units == "mm":
+            return metric
+        imperial = self._number("inch", f"{length_m / 0.0254:.2f}")
+        return self.word("number.both", first=Name(metric), second=Name(imperial))
 
     def _tall(self, length_m: float) -> str:
         """A height that nobody measures in inches."""

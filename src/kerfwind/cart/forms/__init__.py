@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from ...faults import Refusal
 from ...quantity import Draw
 from ...shop import Sheet, Shop
 from ..as_built import as_built_unmet, blamed
-from ..model import CannotBuild, Unmet
+from ..model import CannotBuild
 from ..options.fit import fit
-from ..remedy import refusal
+from ..remedy import cannot_build
 from ..whole_cart import CartLayout
 from . import backframe, low, tower
 
@@ -51,7 +52,7 @@ def _as_built(form: str, lay_out: LayOut) -> LayOut:
 def _with_options(form: str, lay_out: LayOut) -> LayOut:
     """Lay out a form and put the wished options on it."""
 
-    def against(shop: Shop, sheet: Sheet, draw: Draw) -> Sequence[Unmet]:
+    def against(shop: Shop, sheet: Sheet, draw: Draw) -> Sequence[Refusal]:
         try:
             layout = lay_out(shop, sheet, draw)
         except CannotBuild as error:
@@ -61,13 +62,13 @@ def _with_options(form: str, lay_out: LayOut) -> LayOut:
     def whole(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         if not shop.wishes.options:
             return lay_out(shop, sheet, draw)
-        unmet: Sequence[Unmet]
+        unmet: Sequence[Refusal]
         try:
             layout, unmet = fit(shop, draw, lay_out(shop, sheet, draw))
         except CannotBuild as error:
             unmet = error.unmet
         if unmet:
-            raise refusal(form, unmet, shop, sheet, lambda a, b: against(a, b, draw))
+            raise cannot_build(form, unmet, shop, sheet, lambda a, b: against(a, b, draw))
         return layout
 
     return whole

@@ -24,6 +24,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...facts import Amount, state
+from ...faults import Refusal, refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -31,10 +33,10 @@ from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large
-from ..model import FREE_M, Sizes, SupportedPlate, Unmet
-from ..remedy import refusal
+from ..model import FREE_M, Sizes, SupportedPlate
+from ..remedy import cannot_build
+from ..steps import backframe_steps
 from ..whole_cart import CartLayout, Places
-from ..wording import backframe_steps
 from .common import (
     CHAMFER_M,
     FACES,
@@ -124,7 +126,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """
     plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+        raise cannot_build("backframe", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
@@ -178,7 +180,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     )
 
 
-def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
     g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
     post_depth = g.cut("post", "width", rule.up(max(_POST_M, 0.35 * g.shelf_depth)))
@@ -205,11 +207,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     width = g.cut("bottom", "length", railed)
     if off and abs(railed - width) > _APART_M:
         unmet.append(
-            Unmet(
+            refusal(
+                "cart.refused.rails_and_bottom",
                 "built[rail]",
-                f"posts {rule.text(railed)} over all on a bottom of {rule.text(width)}",
-                "rails and bottom of one width",
-                "Recut the longer of them.",
+                posts=Amount(railed, "length"),
+                bottom=Amount(width, "length"),
             )
         )
     need = (large(vacuum.length) + (2 * g.play + post_depth)).most(g.shelf_depth)
@@ -227,12 +229,12 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     if g.shelf_sink and post_depth > deepest + 1e-7:
         row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
         unmet.append(
-            Unmet(
+            refusal(
+                "cart.refused.wide_posts",
                 f"built[{row}]",
-                f"posts {rule.text(post_depth)} wide under a shelf "
-                f"{rule.text(g.shelf_depth)} deep: their grooves run out at its front corners",
-                f"posts up to {rule.text(deepest)} wide",
-                "Rip the posts narrower.",
+                posts=Amount(post_depth, "length"),
+                shelf=Amount(g.shelf_depth, "length"),
+                widest=Amount(deepest, "length"),
             )
         )
     unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
@@ -271,7 +273,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right post": Placement((half, y, base.top - sink), Z, Y, BACK_X),
         },
         edges=("near",),
-        note="The two are mirror images: drill from the outer face.",
+        note=state("cart.note.mirrored", face="outer"),
     )
     lay_bottom(bench, base)
     wide = g.cut("shelf", "length", base.width)
@@ -300,7 +302,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right bracket": Placement((half - 2 * t, y, plan.roof - plan.bracket), Y, Z, X),
         },
         chamfers=(("near left", leg),) if leg > 1 * IN else (),
-        note="The two are mirror images: drill from the inner face.",
+        note=state("cart.note.mirrored", face="inner"),
     )
     bench.panel(
         "side lipping",
@@ -311,7 +313,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
             "right lipping": Placement((half + t, 0.0, base.under), Y, Z, BACK_X),
         },
         edges=("far",),
-        note="The two are mirror images: drill from the outer face.",
+        note=state("cart.note.mirrored", face="outer"),
     )
     bench.panel(
         "lipping",
@@ -329,27 +331,20 @@ def _joints(bench: Workbench) -> Joiner:
     join.bottom_parts()
     for side in _SIDES:
         for rail in _RAILS:
-            join("frame", f"{side} post", rail, "through the post into the rail's end")
+            join("frame", f"{side} post", rail)
     for side in _SIDES:
-        join("brackets", f"{side} bracket", f"{side} post", "from inside, face to face")
+        join("brackets", f"{side} bracket", f"{side} post")
     for side in _SIDES:
-        join("bottom", "bottom", f"{side} post", "from below, up into the post's end")
-    join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
+        join("bottom", "bottom", f"{side} post")
+    join("bottom", "bottom", "lower rail", least=3)
     for side in _SIDES:
         lip = f"{side} lipping"
-        join("side lipping", lip, "bottom", "from outside into the bottom's edge", least=4)
-        join("side lipping", lip, f"{side} post", "from outside, face to face")
+        join("side lipping", lip, "bottom", least=4)
+        join("side lipping", lip, f"{side} post")
     for side in _SIDES:
-        join("shelf", "shelf", f"{side} bracket", "from above, down into the bracket's edge")
-        join("shelf", "shelf", f"{side} post", "from above, down into the post's end")
-    join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
+        join("shelf", "shelf", f"{side} bracket")
+        join("shelf", "shelf", f"{side} post")
+    join("shelf", "shelf", "upper rail", least=3)
     join.cleats("shelf", "shelf")
-    join(
-        "lipping",
-        "lipping",
-        "bottom",
-        "from the front into the bottom's edge",
-        carries=False,
-        least=3,
-    )
+    join("lipping", "lipping", "bottom", carries=False, least=3)
     return join

@@ -8,6 +8,8 @@ from typing import Literal
 import numpy as np
 
 from ...fact_samples import Samples
+from ...facts import Amount, Fact, Fix, Listing, state
+from ...faults import Refusal, refusal
 from ...joinery.grooves import depth_m, shoulder_m
 from ...joinery.marks import MarkingRule
 from ...joinery.workbench import SecondSheet, Workbench
@@ -20,7 +22,7 @@ from ..carried_bodies import TOP_INLET
 from ..cutsize import NeededSize, chosen, large, usable
 from ..hosepath import outside_m, under_m
 from ..loads import StandingPoints
-from ..model import HeldBucket, SupportedPlate, Unmet
+from ..model import HeldBucket, SupportedPlate
 from ..straps import strap_m
 
 IN = 0.0254
@@ -172,13 +174,13 @@ class FormInputs:
         return np.maximum(self.held.depth_m - self.shelf_t, 0.0) if self.held is not None else 0.0
 
 
-def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[Unmet]]:
+def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[Refusal]]:
     """What a form starts from, and the wishes that cannot be met already by it."""
     rule = MarkingRule.of(shop)
     t = sheet.thickness.best_si
     along, across = usable(sheet, shop.saw)
-    unmet = _thickness(t, rule)
-    second, against_second = _second(shop, t, rule)
+    unmet = _thickness(t)
+    second, against_second = _second(shop, t)
     unmet += against_second
     held: HeldBucket | None = None
     if shop.separator.in_use:
@@ -244,7 +246,7 @@ def _lip(shop: Shop, t: float, rule: MarkingRule) -> float:
     return rule.up(max(lip, t + 0.75 * IN))
 
 
-def _second(shop: Shop, t: float, rule: MarkingRule) -> tuple[SecondSheet | None, list[Unmet]]:
+def _second(shop: Shop, t: float) -> tuple[SecondSheet | None, list[Refusal]]:
     """The second sheet, where one is wished for, and what stands against its thickness."""
     name = shop.wishes.second_sheet
     if name is None or not shop.wishes.second_panels:
@@ -255,26 +257,23 @@ def _second(shop: Shop, t: float, rule: MarkingRule) -> tuple[SecondSheet | None
         thickness = t
     along, across = usable(sheet, shop.saw)
     second = SecondSheet(name, thickness, along, across, frozenset(shop.wishes.second_panels))
-    unmet = _thickness(thickness, rule, "wishes.second_sheet", "second")
+    unmet = _thickness(thickness, "wishes.second_sheet", "second")
     return second, unmet
 
 
-def _thickness(
-    t: float, rule: MarkingRule, wish: str = "wishes.sheet", place: str = "sheet"
-) -> list[Unmet]:
+def _thickness(t: float, wish: str = "wishes.sheet", place: str = "sheet") -> list[Refusal]:
     least, most = fact("cart.thickness.least").value, fact("cart.thickness.most").value
     if least <= t <= most:
         return []
     thin = t < least
     return [
-        Unmet(
+        refusal(
+            "cart.refused.too_thin" if thin else "cart.refused.too_thick",
             wish,
-            f"a thickness of {rule.text(t)}",
-            f"{rule.text(least)} to {rule.text(most)}",
-            "Choose thicker plywood: its edge must take a screw."
-            if thin
-            else "Choose thinner plywood.",
-            ((f"{place}.thickness", "12 mm" if thin else "18 mm"),),
+            fixes=(Fix(f"{place}.thickness", Amount(0.012 if thin else 0.018, "length"), False),),
+            thickness=Amount(t, "length"),
+            least=Amount(least, "length"),
+            most=Amount(most, "length"),
         )
     ]
 
@@ -468,16 +467,14 @@ def upper_rail(g: FormInputs, left: float, front: float, roof: float, inner: flo
     return Placement((left, front, roof - g.upper), X, Z, Y)
 
 
-def rail_note(g: FormInputs, middle: bool = False) -> str:
+def rail_note(g: FormInputs, middle: bool = False) -> Fact | None:
     """The note on a rail's drawing: which of its pockets a copy of it can do without."""
     if g.joint != "pocket hole":
-        return ""
+        return None
     both = g.shelf_t != g.t
-    sentences = ["The middle one needs no pockets along its edges."] if middle else []
-    sentences += [
-        "The lower one needs none along its upper edge, the upper one none along its lower."
-    ] * both
-    return " ".join(sentences)
+    sentences = [state("cart.note.middle_rail")] if middle else []
+    sentences += [state("cart.note.rails")] if both else []
+    return Listing(tuple(sentences), "sentences") if sentences else None
 
 
 class Joiner:
@@ -488,10 +485,10 @@ class Joiner:
         self.made: dict[str, list[str]] = {}
 
     def __call__(
-        self, step: str, first: str, second: str, text: str, *, carries: bool = True, least: int = 2
+        self, step: str, first: str, second: str, *, carries: bool = True, least: int = 2
     ) -> None:
         """Join two placed panels in a step."""
-        joint = self.bench.join(first, second, carries=carries, text=text, least=least)
+        joint = self.bench.join(first, second, carries=carries, least=least)
         self.made.setdefault(step, []).append(joint.key)
 
     def keys(self, step: str) -> tuple[str, ...]:
@@ -501,7 +498,7 @@ class Joiner:
     def bottom_parts(self) -> None:
         """Join the caster blocks to the bottom from below."""
         for block in BLOCKS:
-            self("blocks", block, "bottom", "from below, glued over its whole face")
+            self("blocks", block, "bottom")
 
     def cleats(self, floor: str, step: str) -> None:
         """Join the cleats to what they stand on, with screws from below."""
@@ -509,4 +506,4 @@ class Joiner:
             return
         # A cleat's only face is upright, so what it stands on is screwed up into its edge.
         for cleat in CLEATS:
-            self(step, floor, cleat, "from below, up into the cleat's edge", carries=False)
+            self(step, floor, cleat, carries=False)

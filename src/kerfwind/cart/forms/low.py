@@ -17,6 +17,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...facts import Amount, state
+from ...faults import Refusal, refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -25,11 +27,11 @@ from ...sources import fact
 from ..bucket_opening import CLEAT_M
 from ..carried_bodies import VacuumPlace
 from ..cutsize import NeededSize, chosen, large
-from ..model import FREE_M, Sizes, SupportedPlate, Unmet
-from ..remedy import refusal
+from ..model import FREE_M, Sizes, SupportedPlate
+from ..remedy import cannot_build
+from ..steps import low_steps
 from ..straps import loops_reach_m
 from ..whole_cart import CartLayout, Places
-from ..wording import low_steps
 from .common import (
     FACES,
     IN,
@@ -100,7 +102,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """
     plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+        raise cannot_build("low", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, plan)
@@ -154,7 +156,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     )
 
 
-def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
     g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule, t = shop.wishes, shop.vacuum, g.rule, g.t
     shelf = not g.standing
@@ -215,11 +217,8 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]
     unmet += shelf_unmet(g, beside) if shelf else []
     if g.cut("short lipping", "length", depth) > depth + _PROUD_M:
         unmet.append(
-            Unmet(
-                "built[short lipping]",
-                "one longer than the bottom is deep",
-                f"up to {rule.text(depth)}, between the long ones",
-                "Trim it.",
+            refusal(
+                "cart.refused.long_lipping", "built[short lipping]", most=Amount(depth, "length")
             )
         )
     unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))
@@ -263,7 +262,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         },
         grain="free",
         edges=("near",),
-        note="The two are mirror images: drill from the face away from the bucket.",
+        note=state("cart.note.mirrored", face="away"),
         notches=g.stop(plan.upright_depth) if plan.shelf else (),
     )
     lay_bottom(bench, base)
@@ -300,7 +299,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         },
         grain="free",
         edges=("far",),
-        note="The two are mirror images: drill from the outer face.",
+        note=state("cart.note.mirrored", face="outer"),
     )
     bench.panel(
         "short lipping",
@@ -319,18 +318,18 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     rails = [r for r in ("lower rail", "upper rail") if r in bench.placed]
     for upright in ("partition", "end"):
         for rail in rails:
-            join("frame", upright, rail, "through the upright into the rail's end")
+            join("frame", upright, rail)
     for upright in ("partition", "end"):
-        join("bottom", "bottom", upright, "from below, up into the upright's end", least=3)
+        join("bottom", "bottom", upright, least=3)
     if "lower rail" in rails:
-        join("bottom", "bottom", "lower rail", "from below, up into the rail's edge")
+        join("bottom", "bottom", "lower rail")
     join.cleats("bottom", "bottom")
     if plan.shelf:
         for upright in ("partition", "end"):
-            join("shelf", "shelf", upright, "from above, down into the upright's end", least=3)
+            join("shelf", "shelf", upright, least=3)
         if "upper rail" in rails:
-            join("shelf", "shelf", "upper rail", "from above, down into the rail's edge")
-    join("lipping", "left lipping", "bottom", "from the left into the bottom's edge", carries=False)
+            join("shelf", "shelf", "upper rail")
+    join("lipping", "left lipping", "bottom", carries=False)
     for lip in ("rear lipping", "front lipping"):
-        join("lipping", lip, "bottom", "into the bottom's edge", carries=False, least=4)
+        join("lipping", lip, "bottom", carries=False, least=4)
     return join

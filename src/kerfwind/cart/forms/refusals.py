@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from ...facts import Amount, Fix, Listing, Name, Ref
+from ...faults import Refusal, refusal
 from ...joinery.fasteners import screw_size
 from ...joinery.marks import MarkingRule
 from ...joinery.pockets import pocket_size
 from ...joinery.workbench import ROLES
 from ...shop import Sheet, Shop
 from ...sources import fact
-from ..model import Unmet
 from .common import Base, FormInputs
 
 _Sized = tuple[str, float, float]
@@ -18,7 +19,7 @@ _Sized = tuple[str, float, float]
 
 def pockets_unmet(
     g: FormInputs, roles: Collection[str] = ("shelf", "rail", "lipping")
-) -> list[Unmet]:
+) -> list[Refusal]:
     """Pocket holes that the plywood is too thin for; ``roles`` are the form's own."""
     if g.joint != "pocket hole":
         return []
@@ -32,37 +33,36 @@ def pockets_unmet(
     for role, one, other in pairs:
         if pocket_size(one, other, screw_size(one, metric), metric) is not None:
             continue
-        into = f" into {g.rule.text(other)}" if abs(one - other) > 1e-6 else ""
-        mixed = f", leave `{role}` out of `wishes.second_panels`" if role in second else ""
         return [
-            Unmet(
+            refusal(
+                "cart.refused.too_thin_for_pockets",
                 "wishes.joint",
-                f"`pocket hole` in plywood of {g.rule.text(one)}{into}",
-                "plywood thick enough for a slanted screw with wood under its head and before its "
-                "point",
-                f"Screw through the faces instead{mixed}, or choose 15 mm (5/8 in) plywood or "
-                "thicker.",
-                (("wishes.joint", "screwed butt"),),
+                fixes=(Fix("wishes.joint", "screwed butt", False),),
+                pair="unlike" if abs(one - other) > 1e-6 else "alike",
+                thickness=Amount(one, "length"),
+                into=Amount(other, "length"),
+                mixed="yes" if role in second else "no",
+                role=Name(role),
             )
         ]
     return []
 
 
-def built_unmet(g: FormInputs, panels: Collection[str]) -> list[Unmet]:
+def built_unmet(g: FormInputs, panels: Collection[str]) -> list[Refusal]:
     """Rows of panels as built that this form does not have."""
     return [
-        Unmet(
+        refusal(
+            "cart.refused.no_such_panel",
             f"built[{row.name}]",
-            f"`{row.name}`",
-            ", ".join(sorted(panels)),
-            "Use a panel's name from the plan.",
+            name=Name(row.name),
+            panels=Listing(tuple(Name(p) for p in sorted(panels)), "commas"),
         )
         for row in g.built
         if row.name not in panels
     ]
 
 
-def shelf_unmet(g: FormInputs, planned: float) -> list[Unmet]:
+def shelf_unmet(g: FormInputs, planned: float) -> list[Refusal]:
     """A shelf cut so short that it no longer rests on its uprights, or long enough to be in the way.
 
     ``planned`` is its length over both uprights [m].
@@ -71,20 +71,18 @@ def shelf_unmet(g: FormInputs, planned: float) -> list[Unmet]:
     if -g.t / 2 <= built - planned <= g.play + 1e-9:
         return []
     return [
-        Unmet(
+        refusal(
+            "cart.refused.short_shelf" if built < planned else "cart.refused.long_shelf",
             "built[shelf]",
-            f"a shelf {g.rule.text(built)} long",
-            f"about {g.rule.text(planned)}, over both uprights",
-            "Cut it again: it has too little to rest on."
-            if built < planned
-            else "Trim it at both ends alike, the opening in its middle.",
+            length=Amount(built, "length"),
+            planned=Amount(planned, "length"),
         )
     ]
 
 
 def wishes_unmet(
     shop: Shop, base: Base, form: str, width: float, length: float, height: float
-) -> list[Unmet]:
+) -> list[Refusal]:
     """Wishes for footprint, height and door that a cart of these sizes does not meet."""
     rule = MarkingRule.of(shop)
     w = shop.wishes
@@ -101,27 +99,27 @@ def wishes_unmet(
         ),
     )
     return [
-        Unmet(
+        refusal(
+            "cart.refused.too_large",
             wish,
-            f"{rule.entry(found + more)} needed",
-            f"up to {rule.text(limit)}",
-            f"Allow {rule.entry(found + more)}: vacuum and bucket make the `{form}` {word} than that."
-            + (
-                " Or choose `tower`, which stacks them." if (form, word) == ("low", "wider") else ""
-            ),
-            ((wish, rule.entry(found + more)),),
+            fixes=(Fix(wish, rule.amount(rule.up(found + more)), False),),
+            needed=rule.amount(rule.up(found + more)),
+            limit=Amount(limit, "length"),
+            form=Name(form),
+            way=way,
+            stacking="helps" if (form, way) == ("low", "wider") else "no",
         )
-        for wish, found, limit, word, more in rows
+        for wish, found, limit, way, more in rows
         if found + more > limit + 1e-7
     ]
 
 
 def sheet_unmet(
     sheet: Sheet, g: FormInputs, along_grain: Sequence[_Sized], free: Sequence[_Sized]
-) -> list[Unmet]:
+) -> list[Refusal]:
     """Panels that a sheet is too small for, as (panel, length, width); ``free`` ones may turn."""
     second = g.second
-    unmet: list[Unmet] = []
+    unmet: list[Refusal] = []
     if second is not None:
         second_rows = [
             [r for r in rows if ROLES.get(r[0]) in second.roles] for rows in (along_grain, free)
@@ -152,7 +150,7 @@ def _too_small(
     free: Sequence[_Sized],
     wish: str,
     place: str,
-) -> list[Unmet]:
+) -> list[Refusal]:
     rows = [(length, width) for _, length, width in along_grain]
     for _, length, width in free:
         turned = length <= across + 1e-7 and width <= along + 1e-7
@@ -160,20 +158,28 @@ def _too_small(
             rows.append((length, width))
     longest = max((a for a, _ in rows), default=0.0)
     widest = max((b for _, b in rows), default=0.0)
-    remedy: list[tuple[str, str]] = []
+    fixes: list[Fix] = []
     trim = g.trimmed
     if longest > along + 1e-7:
-        remedy.append((f"{place}.length", g.rule.entry(longest + trim)))
+        fixes.append(Fix(f"{place}.length", _marked(longest + trim, g), False))
     if widest > across + 1e-7:
-        remedy.append((f"{place}.width", g.rule.entry(widest + trim)))
-    if not remedy:
+        fixes.append(Fix(f"{place}.width", _marked(widest + trim, g), False))
+    if not fixes:
         return []
     return [
-        Unmet(
+        refusal(
+            "cart.refused.sheet_too_small",
             wish,
-            f"a panel {g.rule.text(longest)} long and one {g.rule.text(widest)} wide",
-            f"up to {g.rule.text(along)} by {g.rule.text(across)} from `{name}`",
-            "Choose a larger sheet.",
-            tuple(remedy),
+            fixes=tuple(fixes),
+            longest=Amount(longest, "length"),
+            widest=Amount(widest, "length"),
+            along=Amount(along, "length"),
+            across=Amount(across, "length"),
+            sheet=Ref("sheet", name),
         )
     ]
+
+
+def _marked(size_m: float, g: FormInputs) -> Amount:
+    """A size to ask for: the next mark at or above it."""
+    return g.rule.amount(g.rule.up(size_m))

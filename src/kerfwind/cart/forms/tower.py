@@ -22,16 +22,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ...facts import state
+from ...faults import Refusal
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
 from ...solids import BACK_X, Opening, Placement, X, Y, Z
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
-from ..model import FREE_M, Sizes, SupportedPlate, Unmet
-from ..remedy import refusal
+from ..model import FREE_M, Sizes, SupportedPlate
+from ..remedy import cannot_build
+from ..steps import tower_steps
 from ..whole_cart import CartLayout, Places
-from ..wording import tower_steps
 from .common import (
     FACES,
     IN,
@@ -95,7 +97,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     """
     plan, unmet = _measures(shop, sheet, draw)
     if unmet:
-        raise refusal("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
+        raise cannot_build("tower", unmet, shop, sheet, lambda a, b: _measures(a, b, draw)[1])
     g, base, vacuum = plan.g, plan.base, shop.vacuum
     bench = Workbench(g.t, g.rule, g.second, g.joint, FACES)
     _panels(bench, shop, plan)
@@ -146,7 +148,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     )
 
 
-def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Unmet]]:
+def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
     """Every measure of the tower, and the wishes that stand against it."""
     g, unmet = form_inputs(shop, sheet, draw)
     w, vacuum, rule = shop.wishes, shop.vacuum, g.rule
@@ -219,7 +221,7 @@ def _panels(bench: Workbench, shop: Shop, plan: _Plan) -> None:
         },
         edges=("near",),
         openings=_side_openings(shop, plan),
-        note="The two are mirror images: drill from the outer face.",
+        note=state("cart.note.mirrored", face="outer"),
         notches=g.stop(plan.side_depth),
     )
     lay_bottom(bench, base)
@@ -270,20 +272,13 @@ def _joints(bench: Workbench) -> Joiner:
     join.bottom_parts()
     for side in _SIDES:
         for rail in ("lower rail", "upper rail"):
-            join("frame", side, rail, "through the side into the rail's end")
+            join("frame", side, rail)
     for side in _SIDES:
-        join("bottom", "bottom", side, "from below, up into the side's end", least=3)
-    join("bottom", "bottom", "lower rail", "from below, up into the rail's edge", least=3)
+        join("bottom", "bottom", side, least=3)
+    join("bottom", "bottom", "lower rail", least=3)
     for side in _SIDES:
-        join("shelf", "shelf", side, "from above, down into the side's end", least=3)
-    join("shelf", "shelf", "upper rail", "from above, down into the rail's edge", least=3)
+        join("shelf", "shelf", side, least=3)
+    join("shelf", "shelf", "upper rail", least=3)
     join.cleats("shelf", "shelf")
-    join(
-        "lipping",
-        "lipping",
-        "bottom",
-        "from the front into the bottom's edge",
-        carries=False,
-        least=3,
-    )
+    join("lipping", "lipping", "bottom", carries=False, least=3)
     return join

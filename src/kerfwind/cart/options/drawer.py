@@ -17,6 +17,7 @@ import itertools
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
+from ...facts import Name
 from ...joinery.model import Step
 from ...solids import Opening
 from ...sources import fact
@@ -86,23 +87,31 @@ def build_drawer(site: Site, spot: OptionPlace) -> tuple[list[Step], Fitted]:
     load = at("things in the drawer", spread_fact("cart.drawer.load", site.draw), x, y, z)
     case = Step(
         0,
-        "Make and fix the drawer's case",
-        "Screw a runner to each wall, flush below, then the inner wall to the "
-        f"{spot.wood.host} from inside, its lower edge "
-        f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom. Set the back "
-        "between the walls, flush at the rear, screw on the outer wall, then the top.",
-        "Both runners at one height and parallel, or the drawer rocks and binds.",
+        Name("Make and fix the drawer's case"),
+        (
+            Name(
+                "Screw a runner to each wall, flush below, then the inner wall to the "
+                f"{spot.wood.host} from inside, its lower edge "
+                f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom. Set the back "
+                "between the walls, flush at the rear, screw on the outer wall, then the top."
+            ),
+        ),
+        (Name("Both runners at one height and parallel, or the drawer rocks and binds."),),
         ("case inner wall", "case outer wall", "runner 1", "runner 2", "case back", "case top"),
         tuple(site.made["case"]),
     )
     drawer = Step(
         0,
-        "Make the drawer",
-        "Screw the sides to the floor, flush below, and to the back, then the front over their "
-        "ends. Wax the runners and the undersides of the sides, and slide it in. A turn button "
-        "of scrap, screwed through a block as thick as the front to the case top's front edge, "
-        "keeps it from shaking open on the way.",
-        "Drill pilot holes: these edges are short and split.",
+        Name("Make the drawer"),
+        (
+            Name(
+                "Screw the sides to the floor, flush below, and to the back, then the front over their "
+                "ends. Wax the runners and the undersides of the sides, and slide it in. A turn button "
+                "of scrap, screwed through a block as thick as the front to the case top's front edge, "
+                "keeps it from shaking open on the way."
+            ),
+        ),
+        (Name("Drill pilot holes: these edges are short and split."),),
         ("drawer side 1", "drawer side 2", "drawer floor", "drawer back", "drawer front"),
         tuple(site.made["drawer"]),
     )
@@ -147,12 +156,12 @@ def _case(site: Site, spot: OptionPlace) -> None:
     )
     walls = ("case inner wall", "case outer wall")
     for i, wall in enumerate(walls, 1):
-        site.mount("case", f"runner {i}", wall, "from inside, face to face")
-    site.mount("case", walls[0], spot.wood.host, "from inside the case", ("runner 1", "case back"))
+        site.mount("case", f"runner {i}", wall)
+    site.mount("case", walls[0], spot.wood.host, ("runner 1", "case back"))
     for wall in walls:
-        site.join("case", wall, "case back", "through the wall into the back's edge", carries=False)
+        site.join("case", wall, "case back", carries=False)
     for wall in walls:
-        site.join("case", "case top", wall, "from above, down into the wall", carries=False)
+        site.join("case", "case top", wall, carries=False)
 
 
 def _box(site: Site, spot: OptionPlace) -> None:
@@ -196,17 +205,11 @@ def _box(site: Site, spot: OptionPlace) -> None:
         grain="free",
         edges=("near", "far", "left", "right"),
         openings=(Opening(front_wide / 2, front_high - 1.25 * _IN, _PULL_M, _PULL_M, _PULL_M / 2),),
-        note="The hole is its pull.",
+        note=Name("The hole is its pull."),
     )
     sides = ("drawer side 1", "drawer side 2")
     for side in sides:
-        site.join(
-            "drawer", side, "drawer floor", "through the side into the floor's edge", carries=False
-        )
-        site.join(
-            "drawer", side, "drawer back", "through the side into the back's edge", carries=False
-        )
+        site.join("drawer", side, "drawer floor", carries=False)
+        site.join("drawer", side, "drawer back", carries=False)
     for side in sides:
-        site.join(
-            "drawer", "drawer front", side, "from the front, into the side's end", carries=False
-        )
+        site.join("drawer", "drawer front", side, carries=False)

@@ -6,11 +6,12 @@ import random
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...facts import Fix, Listing, Name
+from ...faults import Refusal, refusal
 from ...joinery.model import Step
 from ...quantity import Draw
 from ...shop import Shop
 from ...sources import fact
-from ..model import Unmet
 from ..whole_cart import CartLayout, carried_bodies_of
 from . import drawer, handle, ledge, spool, switch
 from .model import Fitted
@@ -25,7 +26,7 @@ _TRIES = 3
 _Put = tuple[list[Step], Fitted]
 
 
-def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Unmet]]:
+def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Refusal]]:
     """The form with every wished option that has room, and an unmet wish for those without.
 
     Options get their places one after the other; where one finds none, it is tried before
@@ -214,13 +215,19 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
         row.append(
             Step(
                 0,
-                "Hang up the hose"
-                if len(coiled) == len(hung)
-                else "Put hose and fittings in their places"
-                if coiled
-                else "Put the fittings in their places",
-                " ".join(sentences),
-                "What hangs on one side pulls the cart that way: keep its brakes on while you load it.",
+                Name(
+                    "Hang up the hose"
+                    if len(coiled) == len(hung)
+                    else "Put hose and fittings in their places"
+                    if coiled
+                    else "Put the fittings in their places"
+                ),
+                (Name(" ".join(sentences)),),
+                (
+                    Name(
+                        "What hangs on one side pulls the cart that way: keep its brakes on while you load it."
+                    ),
+                ),
                 hung,
                 (),
             )
@@ -228,7 +235,7 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
-def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Unmet]:
+def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Refusal]:
     """The refusal for options that find no room, with the list of options to write instead."""
     names = ", ".join(missing)
     limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
@@ -240,12 +247,11 @@ def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool)
     if limits:
         mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
     return [
-        Unmet(
+        refusal(
+            "cart.refused.options",
             "wishes.options",
-            without_room,
-            "what finds a free place on the outside, clear of the ways of vacuum and bucket, of "
-            "the motor's air and of the wheels",
-            mend,
-            (("wishes.options", ", ".join(kept)),),
+            fixes=(Fix("wishes.options", Listing(tuple(map(Name, kept)), "commas"), False),),
+            found=Name(without_room),
+            mend=Name(mend),
         )
     ]

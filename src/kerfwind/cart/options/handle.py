@@ -16,6 +16,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...facts import Name
 from ...finding import Finding, judge
 from ...joinery.model import PanelJoint, Step
 from ...joinery.screws import couple_nm, in_face_n
@@ -115,17 +116,21 @@ def build_handle(site: Site, spot: OptionPlace) -> tuple[Step, Fitted, float]:
         edges=("near", "far", "left", "right"),
     )
     posts = ("handle post 1", "handle post 2")
-    fixed = [site.mount("handle", p, spot.wood.host, "from outside, face to face") for p in posts]
+    fixed = [site.mount("handle", p, spot.wood.host) for p in posts]
     for post in posts:
-        site.mount("handle", "handle bar", post, "from outside, face to face")
+        site.mount("handle", "handle bar", post)
     middle = spot.v + made.low + made.high / 2
     step = Step(
         0,
-        "Fix the handle",
-        f"Glue and screw both posts to the outer face of the {spot.wood.host}, then the bar across "
-        f"them with its middle {site.rule.text(middle)} above the floor. Round the bar all over: "
-        "hands close round it." + seen_from([spot.wood.side]),
-        "Push the cart, do not lift it by the handle with the vacuum in it.",
+        Name("Fix the handle"),
+        (
+            Name(
+                f"Glue and screw both posts to the outer face of the {spot.wood.host}, then the bar across "
+                f"them with its middle {site.rule.text(middle)} above the floor. Round the bar all over: "
+                "hands close round it." + seen_from([spot.wood.side])
+            ),
+        ),
+        (Name("Push the cart, do not lift it by the handle with the vacuum in it."),),
         (*posts, "handle bar"),
         tuple(site.made["handle"]),
     )
@@ -177,14 +182,18 @@ def build_board(site: Site, spot: OptionPlace) -> tuple[Step, HostFace]:
         edges=("near", "far", "left", "right"),
     )
     for post in ("handle post 1", "handle post 2"):
-        site.mount("handle board", "handle board", post, "from outside, face to face")
+        site.mount("handle board", "handle board", post)
     step = Step(
         0,
-        "Fix the handle's board",
-        "Glue and screw the board across both posts, its lower edge "
-        f"{site.rule.text(spot.v)} above the floor: it carries what follows."
-        + seen_from([spot.wood.side]),
-        "Keep it square to the posts: what hangs on it hangs as it does.",
+        Name("Fix the handle's board"),
+        (
+            Name(
+                "Glue and screw the board across both posts, its lower edge "
+                f"{site.rule.text(spot.v)} above the floor: it carries what follows."
+                + seen_from([spot.wood.side])
+            ),
+        ),
+        (Name("Keep it square to the posts: what hangs on it hangs as it does."),),
         ("handle board",),
         tuple(site.made["handle board"]),
     )

@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...fact_samples import spread_fact
+from ...facts import Fact, Name
 from ...joinery.model import HardwareItem, Step
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
@@ -149,10 +150,11 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
         Opening(u, w, s.hole, s.hole, s.hole / 2) for s, u, w in made.seats if s.hole > 0
     )
     numbers = ", ".join(f"{s.number} {s.fitting.name}" for s, _, _ in made.seats)
-    _ledge(site, spot, name, name, made, openings, f"Left to right: {numbers}.")
+    _ledge(site, spot, name, name, made, openings, Name(f"Left to right: {numbers}."))
     bodies: list[Body] = []
     pegs: list[HardwareItem] = []
     homes: list[Home] = []
+    called: list[tuple[str, Fact]] = []
     density = spread_fact("cart.fitting.density", site.draw)
     moment, volume = np.zeros(3), 0.0
     for s, u, w in made.seats:
@@ -182,19 +184,20 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
         volume += kept
         moment += kept * np.array(foot)
         word = "peg" if s.peg else "hole" if s.hole else "place"
-        homes.append(Home(s.fitting.name, f"{word} {s.number} of the rack on the cart"))
+        homes.append(Home(s.fitting.name, Name(f"{word} {s.number} of the rack on the cart")))
+        called.append((label, Name(label)))
     x, y, z = moment / max(volume, 1e-9)
     load = at(f"fittings of {name}", density * volume, x, y, z)
-    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes))
+    return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes), called=tuple(called))
 
 
 def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
     text = site.rule.text
     return HardwareItem(
         f"dowel-{diameter * 1000:.0f}",
-        f"dowel of {text(diameter)}, {text(length)} long",
+        Name(f"dowel of {text(diameter)}, {text(length)} long"),
         1,
-        "pegs of the fitting rack",
+        (Name("pegs of the fitting rack"),),
         length,
         diameter,
         kind="dowel",
@@ -239,9 +242,13 @@ def _rack_step(site: Site, name: str, spot: OptionPlace, number: str) -> Step:
     )
     return Step(
         0,
-        title,
-        text,
-        "Bore the holes with the board clamped to scrap; a hole saw that catches throws it.",
+        Name(title),
+        (Name(text),),
+        (
+            Name(
+                "Bore the holes with the board clamped to scrap; a hole saw that catches throws it."
+            ),
+        ),
         (*_parts(name), *pegs),
         tuple(site.made[name]),
     )
@@ -262,7 +269,7 @@ def _ledge(
     step: str,
     made: _Board,
     openings: tuple[Opening, ...],
-    note: str,
+    note: Fact | None,
 ) -> None:
     bench, t = site.bench, site.t
     long, high = spot.shape.plate_u, spot.shape.plate_v
@@ -289,12 +296,12 @@ def _ledge(
         grain="free",
         chamfers=(("near right", leg),) if leg > 0.5 * _IN else (),
     )
-    site.join(step, plate, board, "from behind, into the board's rear edge")
+    site.join(step, plate, board)
     for each in (one, two):
-        site.join(step, plate, each, "from behind, into the bracket's end", carries=False)
+        site.join(step, plate, each, carries=False)
     for each in (one, two):
-        site.join(step, board, each, "from above, down into the bracket", carries=False)
-    site.mount(step, plate, spot.wood.host, "from outside, under the board", (board, one, two))
+        site.join(step, board, each, carries=False)
+    site.mount(step, plate, spot.wood.host, (board, one, two))
 
 
 _SHELF_DEPTH_M = 5.5 * _IN
@@ -333,7 +340,7 @@ def build_shelf(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     """Build the small shelf in its place; its step and what it adds."""
     made: _Board = spot.shape.data
     bench, t, high = site.bench, site.t, spot.shape.plate_v
-    _ledge(site, spot, "small shelf", "shelf", made, (), "")
+    _ledge(site, spot, "small shelf", "shelf", made, (), None)
     lip = site.rule.near(_LIP_M)
     bench.panel(
         "small shelf lip",
@@ -343,23 +350,21 @@ def build_shelf(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         grain="free",
         edges=("far",),
     )
-    site.join(
-        "shelf",
-        "small shelf lip",
-        "small shelf board",
-        "from the front into the board's edge",
-        carries=False,
-    )
+    site.join("shelf", "small shelf lip", "small shelf board", carries=False)
     x, y, z = spot.point(spot.shape.plate_u / 2, t + made.depth / 2, high + 0.06)
     load = at("things on the small shelf", spread_fact("cart.side_shelf.load", site.draw), x, y, z)
     step = Step(
         0,
-        "Make and fix the small shelf",
-        "Screw the plate from behind to the board, flush above, and to the two brackets under its "
-        "ends, then the board down to the brackets, and the lip to its front edge. Screw the plate "
-        f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom."
-        + seen_from([spot.wood.side]),
-        "It is for light things: what stands high on a cart helps to tip it.",
+        Name("Make and fix the small shelf"),
+        (
+            Name(
+                "Screw the plate from behind to the board, flush above, and to the two brackets under its "
+                "ends, then the board down to the brackets, and the lip to its front edge. Screw the plate "
+                f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom."
+                + seen_from([spot.wood.side])
+            ),
+        ),
+        (Name("It is for light things: what stands high on a cart helps to tip it."),),
         (*_parts("small shelf"), "small shelf lip"),
         tuple(site.made["shelf"]),
     )

@@ -347,7 +347,6 @@ class Site:
         step: str,
         first: str,
         second: str,
-        text: str,
         *,
         carries: bool = True,
         at: Sequence[float] | None = None,
@@ -360,15 +359,13 @@ class Site:
         NoScrewsError
             One of its screws would run into another joint's.
         """
-        joint = self.bench.join(first, second, carries=carries, text=text, least=least, at=at)
+        joint = self.bench.join(first, second, carries=carries, least=least, at=at)
         if self.bench.meets(joint):
             raise NoScrewsError(f"{first}: a screw into the {second} would meet another")
         self.made.setdefault(step, []).append(joint.key)
         return joint
 
-    def mount(
-        self, step: str, plate: str, host: str, text: str, under: Sequence[str] = ()
-    ) -> PanelJoint:
+    def mount(self, step: str, plate: str, host: str, under: Sequence[str] = ()) -> PanelJoint:
         """Screw a back plate to its host where no other screw and no part on it is in the way.
 
         ``under`` names the panels that stand on the plate and would cover a screw's head.
@@ -415,7 +412,7 @@ class Site:
                 places.append(float(fit))
         if len(places) < 2:
             raise NoScrewsError(f"{plate}: every screw into the {host} would meet another")
-        return self.join(step, plate, host, text, at=sorted(places))
+        return self.join(step, plate, host, at=sorted(places))
 
 
 def _spots(wood: HostFace, shape: OptionShape) -> list[OptionPlace]:

@@ -18,6 +18,7 @@ import math
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
+from ...facts import Name
 from ...finding import Finding, judge
 from ...joinery.model import Step
 from ...shop import Hose, Shop
@@ -141,17 +142,22 @@ def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
     )
     step = Step(
         0,
-        "Make and fix the hose holder",
-        "Screw the plate to the horns from behind, flush with the horns below, and the keeper to "
-        "their front ends; then screw the plate to the "
-        f"{spot.wood.host}, its lower edge {text(spot.v - site.layout.sizes.bottom_top_m)} above "
-        f"the bottom. Round over the horns' upper edges. The {name} hangs there in {turns} of "
-        f"about {text(2 * made.radius)}." + seen_from([spot.wood.side]),
-        "Coil it as it wants to lie; a kink never comes out.",
+        Name("Make and fix the hose holder"),
+        (
+            Name(
+                "Screw the plate to the horns from behind, flush with the horns below, and the keeper to "
+                "their front ends; then screw the plate to the "
+                f"{spot.wood.host}, its lower edge {text(spot.v - site.layout.sizes.bottom_top_m)} above "
+                f"the bottom. Round over the horns' upper edges. The {name} hangs there in {turns} of "
+                f"about {text(2 * made.radius)}." + seen_from([spot.wood.side])
+            ),
+        ),
+        (Name("Coil it as it wants to lie; a kink never comes out."),),
         ("hose plate", "hose horn 1", "hose horn 2", "hose keeper"),
         tuple(site.made["hose holder"]),
     )
-    return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,))
+    called = ((body.name, Name(body.name)),)
+    return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,), called=called)
 
 
 def _short(name: str) -> str:
@@ -182,7 +188,7 @@ def _bobbin(
         },
         grain="free",
         edges=("near", "far", "left", "right"),
-        note="Two alike; the keeper's holes are drilled where its horns meet it.",
+        note=Name("Two alike; the keeper's holes are drilled where its horns meet it."),
     )
     if fins:
         places = {
@@ -201,14 +207,10 @@ def _bobbin(
     bench.panel(f"{what} horn", length, horn, places, edges=("far",))
     horns = (f"{what} horn 1", f"{what} horn 2")
     for each in horns:
-        site.join(
-            step, f"{what} plate", each, "from behind, into the horn's end", carries=what == "hose"
-        )
+        site.join(step, f"{what} plate", each, carries=what == "hose")
     for each in horns:
-        site.join(
-            step, f"{what} keeper", each, "from the front, into the horn's end", carries=False
-        )
-    site.mount(step, f"{what} plate", spot.wood.host, "from outside, between the horns", horns)
+        site.join(step, f"{what} keeper", each, carries=False)
+    site.mount(step, f"{what} plate", spot.wood.host, horns)
 
 
 @dataclass(frozen=True)
@@ -279,13 +281,21 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     )
     step = Step(
         0,
-        "Make and fix the cord wrap",
-        "Screw the plate to the two horns from behind, in the middle of its width, and the keeper "
-        f"to their front ends; then screw the plate to the {spot.wood.host}, its lower edge "
-        f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom."
-        + seen_from([spot.wood.side]),
-        "Unplug before you wind it up. Wind it loosely; a cord in use lies unwound, for a wound "
-        "one gets hot.",
+        Name("Make and fix the cord wrap"),
+        (
+            Name(
+                "Screw the plate to the two horns from behind, in the middle of its width, and the keeper "
+                f"to their front ends; then screw the plate to the {spot.wood.host}, its lower edge "
+                f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom."
+                + seen_from([spot.wood.side])
+            ),
+        ),
+        (
+            Name(
+                "Unplug before you wind it up. Wind it loosely; a cord in use lies unwound, for a wound "
+                "one gets hot."
+            ),
+        ),
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),
     )

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
+from ...facts import Name
 from ...finding import Finding
 from ...joinery.model import HardwareItem, Step
 from ...solids import Opening, box
@@ -73,9 +74,9 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         {"switch plate": spot.upright(0.0, 0.0, 0.0)},
         grain="free",
         openings=tuple(Opening(x, y, d, d, d / 2) for x, y in places),
-        note="The two small holes take a tie round the cord.",
+        note=Name("The two small holes take a tie round the cord."),
     )
-    joint = site.mount("switch", "switch plate", spot.wood.host, "from outside, behind the strip")
+    joint = site.mount("switch", "switch plate", spot.wood.host)
     deep = fact("cart.strip.depth").value
     a = spot.point(strip.u[0], site.t, strip.v[0])
     b = spot.point(strip.u[1], site.t + deep, strip.v[1])
@@ -102,21 +103,31 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     )
     item = HardwareItem(
         "outlet-strip",
-        f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more",
+        Name(
+            f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more"
+        ),
         1,
-        "on the switch plate, with a tie for its cord",
+        (Name("on the switch plate, with a tie for its cord"),),
         kind="outlet strip",
     )
     step = Step(
         0,
-        "Fix the switch plate and the outlet strip",
-        f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
-        f"{text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom; then the strip on it by "
-        "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
-        "that a pull on the cord never reaches the strip." + seen_from([spot.wood.side]),
-        "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "
-        "wall, never strip on strip. Anything wired in is a licensed electrician's work, and local "
-        "codes decide. Lead no cord where the vacuum or the bucket comes out.",
+        Name("Fix the switch plate and the outlet strip"),
+        (
+            Name(
+                f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
+                f"{text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom; then the strip on it by "
+                "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
+                "that a pull on the cord never reaches the strip." + seen_from([spot.wood.side])
+            ),
+        ),
+        (
+            Name(
+                "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "
+                "wall, never strip on strip. Anything wired in is a licensed electrician's work, and local "
+                "codes decide. Lead no cord where the vacuum or the bucket comes out."
+            ),
+        ),
         ("switch plate", "outlet strip"),
         (joint.key,),
     )

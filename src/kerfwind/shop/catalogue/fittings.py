@@ -13,9 +13,19 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
 
+from ...facts import Term
 from ...quantity import Quantity
 from ...sources import fact
 from ..model import End, Fitting
+
+
+class SoldFitting(Fitting):
+    """A fitting of the catalogue."""
+
+    @property
+    def called(self) -> Term:
+        """The term of the trade that its name is the key of."""
+        return Term("fitting", self.name)
 
 
 @dataclass(frozen=True)
@@ -159,7 +169,7 @@ def _offer(
     path = f"catalogue[{name}]"
     end_a, end_b = a(f"{path}.end_a"), b(f"{path}.end_b")
     bore = min(end_a.inside.best_si, end_b.inside.best_si) * 1e3
-    fitting = Fitting.model_construct(
+    fitting = SoldFitting.model_construct(
         name=name,
         kind=kind,
         end_a=end_a,

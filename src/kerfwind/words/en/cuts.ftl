@@ -81,6 +81,7 @@ cuts-counts-settings = { $count ->
 }
 cuts-drawing = drawing sheet { $number } of { $total }
 cuts-setting = setting the pages of { $total } sheets
+cuts-beside = sheets { $first } to { $last } are drawn in files beside this one
 cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
     [one] a minute
    *[other] { $minutes } minutes

@@ -62,3 +62,23 @@ panel-drawer-back = drawer back
 panel-drawer-front = drawer front
 
 panel-switch-plate = switch plate
+
+## Panels by what they are called in the list: of some, the cart has more than one.
+panel-side = side
+panel-post = post
+panel-upright = upright
+panel-rail = rail
+panel-bracket = bracket
+panel-caster-block = caster block
+panel-bucket-cleat = bucket cleat
+panel-side-lipping = side lipping
+panel-long-lipping = long lipping
+panel-short-lipping = short lipping
+panel-handle-post = handle post
+panel-hose-horn = hose horn
+panel-cord-horn = cord horn
+panel-rack-n-bracket = rack { $first } bracket
+panel-small-shelf-bracket = small shelf bracket
+panel-case-wall = case wall
+panel-runner = runner
+panel-drawer-side = drawer side
