@@ -5,26 +5,26 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kerfwind.facts import Band, Term, facts
 from kerfwind.finding import judge, ordered
 from kerfwind.quantity import Draw, parse
+from tests.say import answer, to_do
 
 DRAW = Draw(2048)
-WORDS = {"good": "It passes.", "bad": "It fails.", "do": "Change it."}
 
 
-def check(value, limit, *, rests_on=(), must="at least", **more):
+def check(value, limit, *, rests_on=(), must="at least", key="power.vacuum_alone", **more):
     return judge(
-        key="k",
-        room="r",
-        about="a",
-        check="c",
+        key=key,
+        about=None,
+        outcome="over" if key == "power.vacuum_alone" else "short",
         value=value,
         limit=limit,
         must=must,
         dimension="length",
         draw=DRAW,
         rests_on=rests_on,
-        **{**WORDS, **more},
+        **more,
     )
 
 
@@ -37,7 +37,8 @@ def test_settled_answers():
     assert check(0.5, 1.0).level == "problem"
     assert check(0.5, 1.0, fail="stop").level == "stop"
     assert check(2.0, 1.0).likelihood is None
-    assert check(2.0, 1.0).do == ""
+    assert to_do(check(2.0, 1.0)) == ""
+    assert to_do(check(0.5, 1.0)).startswith("Use a circuit of a higher rating.")
 
 
 def test_a_measured_doubt_is_advice_not_unknown():
@@ -47,21 +48,35 @@ def test_a_measured_doubt_is_advice_not_unknown():
 
 @pytest.mark.parametrize(
     ("text", "says"),
-    [
-        ("0.95..1.08 m", "It passes: as likely as not."),
-        ("0.95..1.2 m", "It passes: likely, but with little to spare."),
-    ],
+    [("0.95..1.08 m", "as likely as not."), ("0.95..1.2 m", "likely, but with little to spare.")],
 )
 def test_little_more_than_even_is_not_called_likely(text, says):
     # From two in three on: the guidance note named beside the fact `general.likely`.
     q = quantity(text)
-    assert check(DRAW.of(q), 1.0, rests_on=(q,)).answer == says
+    said = answer(check(DRAW.of(q), 1.0, rests_on=(q,)))
+    assert (
+        said == f"The vacuum alone is within what its circuit allows one plug-in appliance: {says}"
+    )
 
 
 def test_doubt_comes_before_a_long_answer():
     q = quantity("0.95..1.2 m")
-    answer = check(DRAW.of(q), 1.0, rests_on=(q,), good="It passes: all of it.").answer
-    assert answer == "Likely, but with little to spare: it passes: all of it."
+    few = Band.of(DRAW.of(q), "airflow")
+    long = check(
+        DRAW.of(q),
+        1.0,
+        rests_on=(q,),
+        key="air.dust_caught",
+        facts=facts(
+            had=few,
+            needed=few,
+            hood=Term("hood", "pad holes"),
+            operation=Term("operation", "sanding"),
+        ),
+    )
+    assert answer(long).startswith(
+        "Likely, but with little to spare: enough air to catch the dust: "
+    )
 
 
 @pytest.mark.parametrize("text", ["0.5..2 m", "0.95..2 m", "0.2..1.1 m", "0.98..2 m"])
@@ -87,17 +102,15 @@ def test_the_most_telling_measurement_is_named_first():
 def test_the_nominal_case_never_calls_an_assumption_good():
     q = quantity("1.2..2 m", "assumed")
     found = judge(
-        key="k",
-        room="r",
-        about="",
-        check="c",
+        key="power.vacuum_alone",
+        about=None,
+        outcome="over",
         value=Draw(1).of(q),
         limit=1.0,
         must="at least",
         dimension="length",
         draw=Draw(1),
         rests_on=(q,),
-        **WORDS,
     )
     assert found.level == "unknown"
 

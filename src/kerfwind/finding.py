@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from .facts import Band, Facts, Fix, Ref, Statement, Term
-from .quantity import Draw, Quantity, UnitChoice, show, show_range
+from .quantity import Draw, Quantity
 from .sources import fact
 
 Level = Literal["good", "advice", "problem", "stop", "unknown"]
@@ -58,22 +58,23 @@ class Finding:
     """
 
     key: str
-    room: str
-    about: Ref | Term | Statement | str | None
-    check: str
+    outcome: str
     level: Level
-    answer: str
+    about: Ref | Term | Statement | None = None
     value: Band | None = None
     limit: Band | None = None
     must: Must | None = None
     likelihood: float | None = None
     sources: tuple[str, ...] = ()
-    do: str = ""
     measure: tuple[str, ...] = ()
-    outcome: str = ""
     facts: Facts = ()
     otherwise: str = ""
     fixes: tuple[Fix, ...] = ()
+
+    @property
+    def room(self) -> str:
+        """The room that checked it."""
+        return self.key.partition(".")[0]
 
     @property
     def leaning(self) -> Literal["even", "likely"]:
@@ -86,37 +87,7 @@ def finding(
     key: str, outcome: str, level: Level, about: Ref | Term | Statement | None = None, **more: Any
 ) -> Finding:
     """A finding that was decided without samples; ``more`` are fields of `Finding`."""
-    return Finding(key, key.partition(".")[0], about, "", level, "", outcome=outcome, **more)
-
-
-def numbers(finding: Finding, units: UnitChoice = "in") -> str:
-    """Value, limit and likelihood in one line; empty where there is no value."""
-    if finding.value is None:
-        return ""
-    plain: UnitChoice = "in" if units == "both" else units
-    text = band_text(finding.value, plain)
-    if finding.limit is not None and finding.must:
-        text += f"; must be {finding.must} {band_text(finding.limit, plain)}"
-    if finding.likelihood is not None:
-        text += f"; {likelihood_words(finding.likelihood)}"
-    return text
-
-
-def band_text(value: Band, units: UnitChoice) -> str:
-    best = show(value.best, value.dimension, units)
-    low, high = (show(v, value.dimension, units) for v in (value.low, value.high))
-    if low == high:
-        return best
-    return f"{best} ({show_range(value.low, value.high, value.dimension, units)})"
-
-
-def likelihood_words(likelihood: float) -> str:
-    """The chance of passing, never rounded to a certainty it does not have."""
-    if likelihood > 0.99:
-        return "passes in more than 99 of 100 cases"
-    if likelihood < 0.01:
-        return "passes in fewer than 1 of 100 cases"
-    return f"passes in {100 * likelihood:.0f} of 100 cases"
+    return Finding(key, outcome, level, about, **more)
 
 
 @lru_cache(maxsize=1024)
@@ -181,7 +152,7 @@ def _together(margin: NDArray[np.float64], draw: Draw, assumed: Sequence[Quantit
 def judge(
     *,
     key: str,
-    about: Ref | Term | Statement | str | None,
+    about: Ref | Term | Statement | None,
     value: ArrayLike,
     limit: ArrayLike,
     must: Must,
@@ -190,13 +161,8 @@ def judge(
     rests_on: Sequence[Quantity] = (),
     unresolved: Sequence[str] = (),
     sources: Sequence[str] = (),
-    outcome: str = "",
+    outcome: str,
     facts: Facts = (),
-    good: str = "",
-    bad: str = "",
-    do: str = "",
-    check: str = "",
-    room: str = "",
     fail: Level = "problem",
     sure: float = 0.9,
 ) -> Finding:
@@ -252,42 +218,18 @@ def judge(
     certain = not draw.nominal and bool(np.ptp(values) == 0 and np.ptp(limits) == 0)
     return Finding(
         key=key,
-        room=room or key.partition(".")[0],
         about=about,
-        check=check,
         level=level,
-        outcome=("good" if level == "good" or likelihood >= 0.5 else outcome) if outcome else "",
+        outcome="good" if level == "good" or likelihood >= 0.5 else outcome,
         otherwise=outcome,
         facts=facts,
-        answer=""
-        if outcome
-        else good
-        if level == "good"
-        else bad
-        if likelihood < 0.5
-        else _leaning(good, level, likelihood),
         value=reading,
         limit=Band.of(limits, dimension),
         must=must,
         likelihood=None if certain else likelihood,
         sources=tuple(sources),
-        do="" if level == "good" else do,
         measure=measure,
     )
-
-
-def _leaning(good: str, level: Level, likelihood: float) -> str:
-    """The good answer where it is no more than likely; the doubt comes before a long one."""
-    if likelihood < fact("general.likely").value:
-        said = "as likely as not"
-        said += ", and not settled by what is known" if level == "unknown" else ""
-    elif level == "unknown":
-        said = "likely, but not settled by what is known"
-    else:
-        said = "likely, but with little to spare"
-    if ": " in good or ". " in good:
-        return f"{said[0].upper()}{said[1:]}: {good[0].lower()}{good[1:]}"
-    return f"{good.rstrip('.')}: {said}."
 
 
 def ordered(findings: Sequence[Finding]) -> list[Finding]:

@@ -5,6 +5,7 @@ import math
 import re
 from dataclasses import fields
 from pathlib import Path
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -23,12 +24,14 @@ from kerfwind.cart.whole_cart import carried_bodies_of
 from kerfwind.checks import build
 from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
+from kerfwind.facts import Statement
 from kerfwind.hookup import choose
 from kerfwind.plan import cart_view
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop, read_shop
 from kerfwind.sources import fact
+from kerfwind.words import Voice
 from tests.say import refused, text, title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
@@ -61,6 +64,48 @@ def test_each_option_in_each_form(form: str) -> None:
         assert len(cart.panels) > len(bare.panels)
         assert len(cart.steps) > len(bare.steps)
         assert cart.wood_area_m2 > bare.wood_area_m2
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_all_that_is_told_of_an_option_is_in_the_readers_units(
+    form: str, units: Literal["in", "mm"]
+) -> None:
+    """Whatever the rule is marked in: only what is bought by its size is named by that."""
+    voice, other = Voice(units=units), r"\d mm\b" if units == "in" else r"\d in\b"
+    together = (("fitting rack", "cord wrap", "drawer"), ("hose holder", "shelf"), ("switch",))
+    measures = "metric" if units == "in" else "inch"
+    kinds: set[str] = set()
+    for wished_for in together:
+        cart = built(wished(form, "handle", *wished_for, wishes=f'measures = "{measures}"\n'))
+        told_of = [
+            each
+            for step in cart.steps
+            for each in (step.title, *step.says, *step.cautions)
+            if isinstance(each, Statement) and each.kind.startswith("options.")
+        ]
+        told_of += [home.place for home in cart.homes]
+        kinds |= {each.kind for each in told_of}
+        for each in told_of:
+            assert re.search(other, voice.text(each)) is None
+        for finding in cart.findings:
+            if finding.key.startswith("cart.options."):
+                said = voice.finding(finding)
+                assert re.search(other, f"{said.answer} {said.do} {said.numbers}") is None
+        dowels = [voice.text(h.what) for h in cart.hardware if h.kind == "dowel"]
+        assert all(re.search(other, dowel) for dowel in dowels)
+        assert bool(dowels) == ("fitting rack" in wished_for)
+    assert {kind.split(".")[1] for kind in kinds} == {
+        "handle",
+        "hose",
+        "cord",
+        "drawer",
+        "rack",
+        "shelf",
+        "switch",
+        "hang",
+        "seen",
+    } | ({"handle_board"} if form == "low" else set())
 
 
 @pytest.mark.parametrize("form", ["tower", "backframe"])
@@ -105,7 +150,7 @@ def test_the_coil_uses_up_the_hose_and_never_kinks_it() -> None:
         assert radius >= bend_m(hose)
         assert turns * 2 * math.pi * radius == pytest.approx(hose.length.high_si)
     cart = built(wished("tower", "hose holder"))
-    coil = cart.body("tool hose, coiled")
+    coil = cart.body("coiled hose")
     across = float(coil.high[2] - coil.low[2])
     assert across / 2 >= bend_m(hose)
     length = coil.volume_m3 / (math.pi * (hose.bore.best_si / 2 + 0.003) ** 2)
@@ -180,7 +225,7 @@ def test_what_hangs_on_it_weighs_on_it() -> None:
         stands["bucket full"].load.mass_kg - stands["bucket full, nothing hung on it"].load.mass_kg
     )
     assert float(gain[0]) == pytest.approx(hose)
-    coil = cart.body("tool hose, coiled")
+    coil = cart.body("coiled hose")
     side = "left" if coil.high[0] < 0 else "right"
     before = next(x for x in bare.stands if x.state == "bucket full")
     assert stands["bucket full"].tilt_rad[side][0] < before.tilt_rad[side][0]
@@ -197,6 +242,29 @@ def test_what_has_no_room_is_named_with_a_remedy_that_builds() -> None:
     assert "switch" in refused(unmet).found
     assert [text(fix.to) for fix in raised.value.fixes] == ["handle, switch"]
     prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
+
+
+def test_what_a_handle_would_not_find_room_for_is_to_be_left_out() -> None:
+    s = wished("low", "switch", "hose holder", "drawer")
+    with pytest.raises(CannotBuild) as raised:
+        cart_of(s)
+    [unmet] = raised.value.unmet
+    said = refused(unmet)
+    assert said.found == "no room for hose holder, switch"
+    assert said.mend.endswith("has room for hose holder. Leave the rest out.")
+    [fix] = raised.value.fixes
+    assert fix.passes
+    assert text(fix.to) == "handle, hose holder, drawer"
+    prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
+
+
+def test_an_option_that_needs_what_the_shop_does_not_list_says_so() -> None:
+    with pytest.raises(CannotBuild) as raised:
+        cart_of(wished("tower", "fitting rack", more=""))
+    [unmet] = raised.value.unmet
+    said = refused(unmet)
+    assert said.found == "no room for fitting rack (there is no fitting to keep on it)"
+    assert said.mend == "Leave it out, or take another form."
 
 
 def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.finding import PREVENTING, Finding
+from kerfwind.facts import Ref, facts
+from kerfwind.finding import PREVENTING, Finding, Level, finding
 from kerfwind.plan import Plan, make_plan
 from kerfwind.printed.content import _places
 from kerfwind.search.sheet_choice import saw_of
@@ -50,19 +51,19 @@ def test_what_keeps_the_cart_from_being_built_is_told_first() -> None:
 
 
 def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands() -> None:
-    def finding(key: str, about: str, do: str) -> Finding:
-        return Finding(key, "air", about, "c", "problem", f"{about} is weak.", do=do)
+    def over(tool: str, outcome: str = "over", level: Level = "problem") -> Finding:
+        more = facts(others="counted")
+        return finding("power.together", outcome, level, Ref("tool", tool), facts=more)
 
     row = [
-        finding("a", "saw", "Mend it."),
-        finding("b", "cart", "Push it."),
-        finding("a", "lathe", "Mend it."),
-        finding("a", "sander", "Wear a mask."),
-        finding("c", "", ""),
-        finding("c", "", ""),
+        over("saw"),
+        finding("power.with_others", "over", "problem", Ref("vacuum", "vacuum")),
+        over("lathe", "perhaps_over"),
+        over("sander", level="advice"),
+        over("router"),
     ]
     told = [[s.said.about for s in group.spoken] for group in groups(row, Voice())]
-    assert told == [["saw", "lathe"], ["cart"], ["sander"], [""]]
+    assert told == [["saw, router", "lathe"], ["vacuum"], ["sander"]]
 
 
 def test_many_places_assumed_alike_are_counted() -> None:

@@ -10,7 +10,7 @@ from typing import Any
 
 from ..facts import Amount, Band, Fact, Facts, Listing, Name, Place, Ref, Statement, Term, slug
 from ..faults import Refusal
-from ..finding import Finding, numbers
+from ..finding import Finding
 from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_written
 from .messages import Choice, Messages, Text, messages
 from .places import place_statement
@@ -223,11 +223,6 @@ class Voice:
 
     def finding(self, finding: Finding) -> Said:
         """A finding in words: what was checked, the answer, what to do, value and limit."""
-        if finding.answer:
-            about = finding.about if isinstance(finding.about, str) else ""
-            return Said(
-                about, finding.check, finding.answer, finding.do, numbers(finding, self.units)
-            )
         key = finding.key
         answer = self.say(f"{key}.{finding.outcome}", finding.facts)
         if finding.outcome == "good" and finding.level != "good" and finding.otherwise:

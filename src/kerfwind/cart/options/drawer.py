@@ -17,7 +17,7 @@ import itertools
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
-from ...facts import Name
+from ...facts import Term, state
 from ...joinery.model import Step
 from ...solids import Opening
 from ...sources import fact
@@ -84,34 +84,26 @@ def build_drawer(site: Site, spot: OptionPlace) -> tuple[list[Step], Fitted]:
     _box(site, spot)
     made: _Case = spot.shape.data
     x, y, z = spot.point(made.long / 2, site.t + made.clear / 2, made.high / 2)
-    load = at("things in the drawer", spread_fact("cart.drawer.load", site.draw), x, y, z)
+    load = at("drawer load", spread_fact("cart.drawer.load", site.draw), x, y, z)
     case = Step(
         0,
-        Name("Make and fix the drawer's case"),
+        state("options.drawer.case"),
         (
-            Name(
-                "Screw a runner to each wall, flush below, then the inner wall to the "
-                f"{spot.wood.host} from inside, its lower edge "
-                f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom. Set the back "
-                "between the walls, flush at the rear, screw on the outer wall, then the top."
+            state(
+                "options.drawer.case.fix",
+                host=Term("panel", spot.wood.host),
+                above=site.above_bottom(spot),
             ),
         ),
-        (Name("Both runners at one height and parallel, or the drawer rocks and binds."),),
+        (state("options.drawer.case.mind"),),
         ("case inner wall", "case outer wall", "runner 1", "runner 2", "case back", "case top"),
         tuple(site.made["case"]),
     )
     drawer = Step(
         0,
-        Name("Make the drawer"),
-        (
-            Name(
-                "Screw the sides to the floor, flush below, and to the back, then the front over their "
-                "ends. Wax the runners and the undersides of the sides, and slide it in. A turn button "
-                "of scrap, screwed through a block as thick as the front to the case top's front edge, "
-                "keeps it from shaking open on the way."
-            ),
-        ),
-        (Name("Drill pilot holes: these edges are short and split."),),
+        state("options.drawer.box"),
+        (state("options.drawer.box.make"),),
+        (state("options.drawer.box.mind"),),
         ("drawer side 1", "drawer side 2", "drawer floor", "drawer back", "drawer front"),
         tuple(site.made["drawer"]),
     )
@@ -205,7 +197,7 @@ def _box(site: Site, spot: OptionPlace) -> None:
         grain="free",
         edges=("near", "far", "left", "right"),
         openings=(Opening(front_wide / 2, front_high - 1.25 * _IN, _PULL_M, _PULL_M, _PULL_M / 2),),
-        note=Name("The hole is its pull."),
+        note=state("options.drawer.pull"),
     )
     sides = ("drawer side 1", "drawer side 2")
     for side in sides:

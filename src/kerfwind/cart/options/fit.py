@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from ...facts import Fix, Listing, Name
+from ...facts import Amount, Fix, Listing, Place, Term, state
 from ...faults import Refusal, refusal
 from ...joinery.model import Step
 from ...quantity import Draw
@@ -39,14 +39,14 @@ def fit(shop: Shop, draw: Draw, layout: CartLayout) -> tuple[CartLayout, list[Re
     if not missing:
         return fitted, []
     kept = [name for name in wished if name not in missing]
-    more = False
+    with_room: list[str] = []
     if "handle" not in wished and layout.form == "low":
         with_handle = ["handle", *wished]
         _, still = _best(shop, draw, layout, with_handle)
-        more = len(still) < len(missing)
-        if more:
+        if len(still) < len(missing):
             kept = [name for name in with_handle if name not in still]
-    return fitted, _unmet(missing, kept, more)
+            with_room = [name for name in missing if name not in still]
+    return fitted, _unmet(missing, kept, with_room)
 
 
 def _best(
@@ -143,7 +143,7 @@ def _one(site: Site, name: str) -> _Put | Blocked:
     if name == "hose holder":
         hose = spool.bulkiest(site.shop)
         if hose is None:
-            return Blocked(reasons=("no tool hose is listed",))
+            return Blocked(reasons=(state("options.no_room.no_hose"),))
         return _single(
             site.put(
                 lambda wood: spool.hose_shapes(site, hose, wood),
@@ -157,8 +157,8 @@ def _one(site: Site, name: str) -> _Put | Blocked:
         )
         if not isinstance(made, Blocked):
             return made
-        hand = site.rule.text(fact("cart.drawer.hand").value)
-        return Blocked(made.wishes, (f"a drawer under {hand} wide inside takes no hand",))
+        hand = Amount(fact("cart.drawer.hand").value, "length")
+        return Blocked(made.wishes, (state("options.no_room.no_hand", hand=hand),))
     shapes, build = {
         "cord wrap": (spool.cord_shapes, spool.wrap_cord),
         "shelf": (ledge.shelf_shapes, ledge.build_shelf),
@@ -173,11 +173,10 @@ def _single(made: tuple[Step, Fitted] | Blocked) -> _Put | Blocked:
 
 def _rack(site: Site) -> _Put | Blocked:
     """Put in as many rack boards as it takes to hold all the shop's loose fittings."""
-    metric = site.rule.units == "mm"
     pieces = [f for f in site.shop.fittings for _ in range(f.count)]
-    waiting = [ledge.seat(f, i, metric) for i, f in enumerate(pieces, 1)]
+    waiting = [ledge.seat(f, i, site.rule.metric) for i, f in enumerate(pieces, 1)]
     if not waiting:
-        return Blocked(reasons=("there is no fitting to keep on it",))
+        return Blocked(reasons=(state("options.no_room.no_fitting"),))
     boards: list[tuple[str, OptionPlace]] = []
     fitted = Fitted()
     while waiting:
@@ -209,25 +208,21 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     row = [*steps[:at], *more, *steps[at:]]
     if hung:
         coiled = [b for b in hanging if b.coiled]
-        sentences = ["Coil the tool hose and hang it on its horns."] if coiled else []
+        says = [state("options.hang.hose")] if coiled else []
         if len(coiled) < len(hung):
-            sentences.append("Set every fitting in the place that bears its number.")
+            says.append(state("options.hang.fittings"))
         row.append(
             Step(
                 0,
-                Name(
-                    "Hang up the hose"
+                state(
+                    "options.hang.title.hose"
                     if len(coiled) == len(hung)
-                    else "Put hose and fittings in their places"
+                    else "options.hang.title.both"
                     if coiled
-                    else "Put the fittings in their places"
+                    else "options.hang.title.fittings"
                 ),
-                (Name(" ".join(sentences)),),
-                (
-                    Name(
-                        "What hangs on one side pulls the cart that way: keep its brakes on while you load it."
-                    ),
-                ),
+                tuple(says),
+                (state("options.hang.mind"),),
                 hung,
                 (),
             )
@@ -235,23 +230,32 @@ def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> 
     return tuple(replace(step, number=i) for i, step in enumerate(row, 1))
 
 
-def _unmet(missing: dict[str, Blocked], kept: Sequence[str], needs_handle: bool) -> list[Refusal]:
-    """The refusal for options that find no room, with the list of options to write instead."""
-    names = ", ".join(missing)
+def _unmet(
+    missing: dict[str, Blocked], kept: Sequence[str], with_handle: Sequence[str]
+) -> list[Refusal]:
+    """The refusal for options that find no room, with the list of options to write instead.
+
+    ``with_handle`` are those among them that have room where there is a handle.
+    """
     limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
-    others = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
-    without_room = f"no room for {names}" + (f" ({'; '.join(others)})" if others else "")
-    mend = "Leave it out, or take another form."
-    if needs_handle:
-        mend = "Wish for a handle too: a board on its posts has room."
-    if limits:
-        mend = f"Leave it out, or allow more by {' or '.join(f'`{r}`' for r in limits)}."
+    reasons = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
+    fields = tuple(state("options.no_room.field", field=Place(limit)) for limit in limits)
     return [
         refusal(
             "cart.refused.options",
             "wishes.options",
-            fixes=(Fix("wishes.options", Listing(tuple(map(Name, kept)), "commas"), False),),
-            found=Name(without_room),
-            mend=Name(mend),
+            fixes=(Fix("wishes.options", _options(kept), False),),
+            count=len(missing),
+            options=_options(missing),
+            told="reasons" if reasons else "nothing",
+            reasons=Listing(tuple(reasons), "semicolons"),
+            way="limits" if limits else "handle" if with_handle else "form",
+            limits=Listing(fields, "or"),
+            whole="all" if len(with_handle) == len(missing) else "some",
+            with_handle=_options(with_handle),
         )
     ]
+
+
+def _options(names: Iterable[str]) -> Listing:
+    return Listing(tuple(Term("option", name) for name in names), "commas")

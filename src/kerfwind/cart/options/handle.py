@@ -16,8 +16,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...facts import Name
-from ...finding import Finding, judge
+from ...facts import Amount, Band, Term, facts, state
+from ...finding import Finding, finding, judge
 from ...joinery.model import PanelJoint, Step
 from ...joinery.screws import couple_nm, in_face_n
 from ...sources import fact
@@ -122,15 +122,16 @@ def build_handle(site: Site, spot: OptionPlace) -> tuple[Step, Fitted, float]:
     middle = spot.v + made.low + made.high / 2
     step = Step(
         0,
-        Name("Fix the handle"),
+        state("options.handle.title"),
         (
-            Name(
-                f"Glue and screw both posts to the outer face of the {spot.wood.host}, then the bar across "
-                f"them with its middle {site.rule.text(middle)} above the floor. Round the bar all over: "
-                "hands close round it." + seen_from([spot.wood.side])
+            state(
+                "options.handle.fix",
+                host=Term("panel", spot.wood.host),
+                middle=Amount(middle, "length"),
             ),
+            *seen_from(spot.wood.side),
         ),
-        (Name("Push the cart, do not lift it by the handle with the vacuum in it."),),
+        (state("options.handle.mind"),),
         (*posts, "handle bar"),
         tuple(site.made["handle"]),
     )
@@ -185,15 +186,12 @@ def build_board(site: Site, spot: OptionPlace) -> tuple[Step, HostFace]:
         site.mount("handle board", "handle board", post)
     step = Step(
         0,
-        Name("Fix the handle's board"),
+        state("options.handle_board.title"),
         (
-            Name(
-                "Glue and screw the board across both posts, its lower edge "
-                f"{site.rule.text(spot.v)} above the floor: it carries what follows."
-                + seen_from([spot.wood.side])
-            ),
+            state("options.handle_board.fix", above=Amount(spot.v, "length")),
+            *seen_from(spot.wood.side),
         ),
-        (Name("Keep it square to the posts: what hangs on it hangs as it does."),),
+        (state("options.handle_board.mind"),),
         ("handle board",),
         tuple(site.made["handle board"]),
     )
@@ -213,15 +211,14 @@ def build_board(site: Site, spot: OptionPlace) -> tuple[Step, HostFace]:
 def _findings(
     site: Site, made: _Bar, middle: float, fixed: Sequence[PanelJoint]
 ) -> tuple[Finding, ...]:
-    low, high = fact("cart.handle.height").span
-    text = site.rule.text
-    reach = Finding(
-        key="cart.options.handle",
-        room="cart",
-        about="handle",
-        check="height for a standing adult",
-        level="good" if low <= middle <= high else "advice",
-        answer=f"It stands {text(middle)} above the floor; {text(low)} to {text(high)} is usual.",
+    usual = fact("cart.handle.height")
+    low, high = usual.span
+    reach = finding(
+        "cart.options.handle",
+        "stands",
+        "good" if low <= middle <= high else "advice",
+        Term("option", "handle"),
+        facts=facts(middle=Amount(middle, "length"), usual=Band(usual.value, low, high, "length")),
         sources=("cart.handle.height",),
     )
     holds = []
@@ -235,18 +232,14 @@ def _findings(
     asked = fact("cart.push.hand").value * (made.arm + 0.02)
     held = judge(
         key="cart.options.handle_holds",
-        room="cart",
-        about="handle",
+        about=Term("option", "handle"),
         draw=site.draw,
-        check="screws of its posts hold a one-handed push without the glue",
         value=np.sum(holds, axis=0) / (made.arm + 0.02),
         limit=asked / (made.arm + 0.02),
         must="at least",
         dimension="force",
         sources=["cart.screw.withdrawal", "cart.screw.in_face", "cart.push.hand"],
-        good="The posts' screws alone hold a one-handed push.",
-        bad="The posts' screws alone do not hold a one-handed push: it leans on its glue.",
-        do="Glue the posts, or bolt them through.",
+        outcome="glue",
         fail="advice",
     )
     return reach, held

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...fact_samples import spread_fact
-from ...facts import Fact, Name
+from ...facts import Amount, Fact, Listing, Ref, Statement, Term, state
 from ...joinery.model import HardwareItem, Step
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
@@ -149,15 +149,19 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
     openings = tuple(
         Opening(u, w, s.hole, s.hole, s.hole / 2) for s, u, w in made.seats if s.hole > 0
     )
-    numbers = ", ".join(f"{s.number} {s.fitting.name}" for s, _, _ in made.seats)
-    _ledge(site, spot, name, name, made, openings, Name(f"Left to right: {numbers}."))
+    numbered = tuple(
+        state("options.rack.seat", number=s.number, fitting=Ref("fitting", s.fitting.name))
+        for s, _, _ in made.seats
+    )
+    note = state("options.rack.note", seats=Listing(numbered, "commas"))
+    _ledge(site, spot, name, name, made, openings, note)
     bodies: list[Body] = []
     pegs: list[HardwareItem] = []
     homes: list[Home] = []
     called: list[tuple[str, Fact]] = []
     density = spread_fact("cart.fitting.density", site.draw)
     moment, volume = np.zeros(3), 0.0
-    for s, u, w in made.seats:
+    for (s, u, w), called_so in zip(made.seats, numbered, strict=True):
         label = f"{s.number} {s.fitting.name}"
         foot = spot.point(u, t + w, high - s.below)
         if s.peg:
@@ -183,21 +187,25 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
         kept = fitting_volume_m3(s.fitting)
         volume += kept
         moment += kept * np.array(foot)
-        word = "peg" if s.peg else "hole" if s.hole else "place"
-        homes.append(Home(s.fitting.name, Name(f"{word} {s.number} of the rack on the cart")))
-        called.append((label, Name(label)))
+        kept_by = "peg" if s.peg else "hole" if s.hole else "place"
+        place = state("options.rack.home", kept_by=kept_by, number=s.number)
+        homes.append(Home(s.fitting.name, place))
+        called.append((label, called_so))
     x, y, z = moment / max(volume, 1e-9)
-    load = at(f"fittings of {name}", density * volume, x, y, z)
+    load = at(f"{name} load", density * volume, x, y, z)
     return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes), called=tuple(called))
 
 
 def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
-    text = site.rule.text
     return HardwareItem(
         f"dowel-{diameter * 1000:.0f}",
-        Name(f"dowel of {text(diameter)}, {text(length)} long"),
+        state(
+            "options.rack.dowel",
+            diameter=site.rule.amount(diameter),
+            length=Amount(length, "length"),
+        ),
         1,
-        (Name("pegs of the fitting rack"),),
+        (state("options.rack.dowel.use"),),
         length,
         diameter,
         kind="dowel",
@@ -216,46 +224,37 @@ def merged(items: Sequence[HardwareItem]) -> tuple[HardwareItem, ...]:
 def rack_steps(site: Site, boards: Sequence[tuple[str, OptionPlace]]) -> list[Step]:
     """Each board of the rack in a step of its own."""
     return [
-        _rack_step(site, name, spot, f" {n} of {len(boards)}" if len(boards) > 1 else "")
+        _rack_step(
+            site,
+            name,
+            spot,
+            state("options.rack.title.one_of", number=n, count=len(boards))
+            if len(boards) > 1
+            else state("options.rack.title"),
+        )
         for n, (name, spot) in enumerate(boards, start=1)
     ]
 
 
-def _rack_step(site: Site, name: str, spot: OptionPlace, number: str) -> Step:
+def _rack_step(site: Site, name: str, spot: OptionPlace, title: Statement) -> Step:
     seats = [s for s, _, _ in spot.shape.data.seats]
     pegs = tuple(f"peg {s.number}" for s in seats if s.peg)
-    text = (
-        "Screw the plate from behind to the board, flush above, and to the two brackets under its "
-        "ends, then the board down to the brackets. Screw the plate to the cart from outside "
-        f"(on the {spot.wood.host}, {_above(site, spot)} above the bottom, to its lower edge). "
-    )
+    says = [
+        state("options.rack.fix", host=Term("panel", spot.wood.host), above=site.above_bottom(spot))
+    ]
     if any(not s.peg and s.hole for s in seats):
-        text += "Try each fitting in its hole before you fix the board. "
+        says.append(state("options.rack.try"))
     if pegs:
-        text += "Glue the dowels into their holes, flush below. "
-    text += "Write each fitting's number beside its place."
-    text += seen_from([spot.wood.side])
-    title = (
-        f"Make and fix board{number} of the fitting rack"
-        if number
-        else ("Make and fix the fitting rack")
-    )
+        says.append(state("options.rack.glue"))
+    says += [state("options.rack.number"), *seen_from(spot.wood.side)]
     return Step(
         0,
-        Name(title),
-        (Name(text),),
-        (
-            Name(
-                "Bore the holes with the board clamped to scrap; a hole saw that catches throws it."
-            ),
-        ),
+        title,
+        tuple(says),
+        (state("options.rack.mind"),),
         (*_parts(name), *pegs),
         tuple(site.made[name]),
     )
-
-
-def _above(site: Site, spot: OptionPlace) -> str:
-    return site.rule.text(spot.v - site.layout.sizes.bottom_top_m)
 
 
 def _parts(name: str) -> tuple[str, ...]:
@@ -352,19 +351,19 @@ def build_shelf(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     )
     site.join("shelf", "small shelf lip", "small shelf board", carries=False)
     x, y, z = spot.point(spot.shape.plate_u / 2, t + made.depth / 2, high + 0.06)
-    load = at("things on the small shelf", spread_fact("cart.side_shelf.load", site.draw), x, y, z)
+    load = at("shelf load", spread_fact("cart.side_shelf.load", site.draw), x, y, z)
     step = Step(
         0,
-        Name("Make and fix the small shelf"),
+        state("options.shelf.title"),
         (
-            Name(
-                "Screw the plate from behind to the board, flush above, and to the two brackets under its "
-                "ends, then the board down to the brackets, and the lip to its front edge. Screw the plate "
-                f"to the {spot.wood.host} from outside, its lower edge {_above(site, spot)} above the bottom."
-                + seen_from([spot.wood.side])
+            state(
+                "options.shelf.fix",
+                host=Term("panel", spot.wood.host),
+                above=site.above_bottom(spot),
             ),
+            *seen_from(spot.wood.side),
         ),
-        (Name("It is for light things: what stands high on a cart helps to tip it."),),
+        (state("options.shelf.mind"),),
         (*_parts("small shelf"), "small shelf lip"),
         tuple(site.made["shelf"]),
     )

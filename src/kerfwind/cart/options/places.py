@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
+from ...facts import Amount, Statement, state
 from ...joinery.fasteners import into_face_m, spread
 from ...joinery.marks import MarkingRule
 from ...joinery.model import PanelJoint
@@ -123,11 +124,11 @@ class OptionShape:
 class Blocked:
     """No place for an option, and what stands in the way.
 
-    ``wishes`` are places in the shop file; ``reasons`` are other reasons, in words.
+    ``wishes`` are places in the shop file; ``reasons`` are other reasons.
     """
 
     wishes: tuple[str, ...] = ()
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Statement, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -164,10 +165,9 @@ class OptionPlace:
         return Placement(self.point(u, w, v), self.wood.out, self.wood.along, _Z)
 
 
-def seen_from(sides: Sequence[str]) -> str:
-    """Where the picture of a step is drawn from, said at the end of its text."""
-    words = {"rear": " Seen from behind.", "right": " Seen from the right."}
-    return words.get(sides[0], "") if len(set(sides)) == 1 else ""
+def seen_from(side: str) -> tuple[Statement, ...]:
+    """Where the picture of a step at this side is drawn from, where it is not the left front."""
+    return (state("options.seen", side=side),) if side in ("rear", "right") else ()
 
 
 class NoScrewsError(ValueError):
@@ -234,6 +234,10 @@ class Site:
     def t(self) -> float:
         """Thickness of the plywood [m]."""
         return self.layout.bench.thickness_m
+
+    def above_bottom(self, spot: OptionPlace) -> Amount:
+        """How high a plate's lower edge is above the bottom's upper face."""
+        return Amount(spot.v - self.layout.sizes.bottom_top_m, "length")
 
     def clear(self, low: Vector, high: Vector) -> bool:
         """Whether a box meets nothing."""

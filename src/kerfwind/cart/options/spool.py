@@ -18,8 +18,8 @@ import math
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
-from ...facts import Name
-from ...finding import Finding, judge
+from ...facts import Amount, Name, Ref, Term, facts, state
+from ...finding import finding, judge
 from ...joinery.model import Step
 from ...shop import Hose, Shop
 from ...sources import fact
@@ -113,50 +113,46 @@ def hose_shapes(site: Site, hose: Hose, wood: HostFace) -> list[OptionShape]:
 def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
     """Build the holder in its place, and hang the hose on it."""
     made: _Coil = spot.shape.data
-    t, name = site.t, _short(hose.name)
+    t = site.t
     _bobbin(site, spot, "hose", made.horn, made.horn_length, fins=True)
     tube = hose.bore.best_si / 2 + 0.003
     first = t + 0.003 + made.pitch / 2
     centre = spot.point(spot.shape.plate_u / 2, first, made.middle)
-    body = coil(f"{name}, coiled", centre, spot.wood.out, made.radius, tube, made.turns, made.pitch)
+    body = coil("coiled hose", centre, spot.wood.out, made.radius, tube, made.turns, made.pitch)
     mass = spread_fact("cart.hose.mass", site.draw) * hose.bore.best_si * site.draw.of(hose.length)
     x, y, z = spot.point(
         spot.shape.plate_u / 2, first + (made.turns - 1) / 2 * made.pitch, made.middle
     )
-    text = site.rule.text
-    turns = f"{made.turns} turn" + ("s" if made.turns > 1 else "")
+    ref, across = Ref("hose", hose.name), Amount(2 * made.radius, "length")
     bend = judge(
         key="cart.options.hose",
-        room="cart",
-        about=hose.name,
+        about=ref,
         draw=site.draw,
-        check="hangs in turns wider than where it kinks",
         value=made.radius + 1e-4,
         limit=site.draw.of(hose.smallest_bend),
         must="at least",
         dimension="length",
         rests_on=[hose.smallest_bend],
-        good=f"It hangs in {turns} of {text(2 * made.radius)} across.",
-        bad=f"Turns of {text(2 * made.radius)} across may kink it.",
-        do="Hang it in fewer, wider turns.",
+        outcome="tight",
+        facts=facts(turns=made.turns, across=across),
     )
     step = Step(
         0,
-        Name("Make and fix the hose holder"),
+        state("options.hose.title"),
         (
-            Name(
-                "Screw the plate to the horns from behind, flush with the horns below, and the keeper to "
-                "their front ends; then screw the plate to the "
-                f"{spot.wood.host}, its lower edge {text(spot.v - site.layout.sizes.bottom_top_m)} above "
-                f"the bottom. Round over the horns' upper edges. The {name} hangs there in {turns} of "
-                f"about {text(2 * made.radius)}." + seen_from([spot.wood.side])
+            state(
+                "options.hose.fix",
+                host=Term("panel", spot.wood.host),
+                above=site.above_bottom(spot),
             ),
+            state("options.hose.hangs", hose=ref, turns=made.turns, across=across),
+            *seen_from(spot.wood.side),
         ),
-        (Name("Coil it as it wants to lie; a kink never comes out."),),
+        (state("options.hose.mind"),),
         ("hose plate", "hose horn 1", "hose horn 2", "hose keeper"),
         tuple(site.made["hose holder"]),
     )
-    called = ((body.name, Name(body.name)),)
+    called = ((body.name, state("options.hose.coiled", hose=Name(_short(hose.name)))),)
     return step, Fitted((body,), (at(body.name, mass, x, y, z),), (bend,), called=called)
 
 
@@ -188,7 +184,7 @@ def _bobbin(
         },
         grain="free",
         edges=("near", "far", "left", "right"),
-        note=Name("Two alike; the keeper's holes are drilled where its horns meet it."),
+        note=state("options.plate_and_keeper"),
     )
     if fins:
         places = {
@@ -267,36 +263,28 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     made: _Wrap = spot.shape.data
     _bobbin(site, spot, "cord", site.rule.near(_HORN_M), made.length, fins=False, inset=_INSET_M)
     cord, given = cord_length_m(site.shop)
-    long = f"{cord:.1f} m" if site.rule.units == "mm" else f"{cord / 0.3048:.0f} ft"
-    finding = Finding(
-        key="cart.options.cord",
-        room="cart",
-        about="cord wrap",
-        check="takes the whole cord",
-        level="good" if given else "advice",
-        answer=f"It takes {long} of cord in {made.turns} turns, {made.layers} deep.",
-        do="" if given else "A longer cord needs longer horns: measure yours, extension and all.",
+    wound = finding(
+        "cart.options.cord",
+        "good" if given else "assumed",
+        "good" if given else "advice",
+        Term("option", "cord wrap"),
+        facts=facts(cord=Amount(cord, "length", "tall"), turns=made.turns, layers=made.layers),
         measure=() if given else ("circuit.cord",),
         sources=("cart.cord.diameter",),
     )
     step = Step(
         0,
-        Name("Make and fix the cord wrap"),
+        state("options.cord.title"),
         (
-            Name(
-                "Screw the plate to the two horns from behind, in the middle of its width, and the keeper "
-                f"to their front ends; then screw the plate to the {spot.wood.host}, its lower edge "
-                f"{site.rule.text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom."
-                + seen_from([spot.wood.side])
+            state(
+                "options.cord.fix",
+                host=Term("panel", spot.wood.host),
+                above=site.above_bottom(spot),
             ),
+            *seen_from(spot.wood.side),
         ),
-        (
-            Name(
-                "Unplug before you wind it up. Wind it loosely; a cord in use lies unwound, for a wound "
-                "one gets hot."
-            ),
-        ),
+        (state("options.cord.mind"),),
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),
     )
-    return step, Fitted(findings=(finding,))
+    return step, Fitted(findings=(wound,))

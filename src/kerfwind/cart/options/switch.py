@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from ...fact_samples import spread_fact
-from ...facts import Name
-from ...finding import Finding
+from ...facts import Amount, Band, Term, facts, state
+from ...finding import finding
 from ...joinery.model import HardwareItem, Step
 from ...solids import Opening, box
 from ...sources import fact
@@ -74,7 +74,7 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         {"switch plate": spot.upright(0.0, 0.0, 0.0)},
         grain="free",
         openings=tuple(Opening(x, y, d, d, d / 2) for x, y in places),
-        note=Name("The two small holes take a tie round the cord."),
+        note=state("options.switch.holes"),
     )
     joint = site.mount("switch", "switch plate", spot.wood.host)
     deep = fact("cart.strip.depth").value
@@ -89,46 +89,37 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     )
     x, y, z = (float(c) for c in body.centroid_m)
     load = at(body.name, spread_fact("cart.strip.mass", site.draw), x, y, z)
-    low, high = fact("cart.switch.reach").span
-    text = site.rule.text
-    amps = site.shop.vacuum.amps.high_si
-    finding = Finding(
-        key="cart.options.switch",
-        room="cart",
-        about="switch",
-        check="within reach",
-        level="good" if low <= z <= high else "advice",
-        answer=f"Its middle is {text(z)} above the floor; {text(low)} to {text(high)} is in reach.",
+    reach = fact("cart.switch.reach")
+    low, high = reach.span
+    amps = math.ceil(site.shop.vacuum.amps.high_si)
+    stands = finding(
+        "cart.options.switch",
+        "stands",
+        "good" if low <= z <= high else "advice",
+        Term("option", "switch"),
+        facts=facts(middle=Amount(z, "length"), reach=Band(reach.value, low, high, "length")),
         sources=("cart.switch.reach",),
     )
     item = HardwareItem(
         "outlet-strip",
-        Name(
-            f"listed outlet strip with switch and breaker, heavy cord, rated for {math.ceil(amps)} A or more"
-        ),
+        state("options.switch.strip", rated=Amount(amps, "current", "short")),
         1,
-        (Name("on the switch plate, with a tie for its cord"),),
+        (state("options.switch.strip.use"),),
         kind="outlet strip",
     )
     step = Step(
         0,
-        Name("Fix the switch plate and the outlet strip"),
+        state("options.switch.title"),
         (
-            Name(
-                f"Screw the plate to the {spot.wood.host} from outside, its lower edge "
-                f"{text(spot.v - site.layout.sizes.bottom_top_m)} above the bottom; then the strip on it by "
-                "its own slots, over the screws. Tie its cord to the plate through the two small holes, so "
-                "that a pull on the cord never reaches the strip." + seen_from([spot.wood.side])
+            state(
+                "options.switch.fix",
+                host=Term("panel", spot.wood.host),
+                above=site.above_bottom(spot),
             ),
+            *seen_from(spot.wood.side),
         ),
-        (
-            Name(
-                "Use a listed strip as its maker says, whole and unopened; one strip, straight into the "
-                "wall, never strip on strip. Anything wired in is a licensed electrician's work, and local "
-                "codes decide. Lead no cord where the vacuum or the bucket comes out."
-            ),
-        ),
+        (state("options.switch.mind"),),
         ("switch plate", "outlet strip"),
         (joint.key,),
     )
-    return step, Fitted((body,), (load,), (finding,), (item,))
+    return step, Fitted((body,), (load,), (stands,), (item,))

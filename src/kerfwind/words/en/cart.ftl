@@ -32,7 +32,7 @@ cart-refused-sheet_too_small =
     .mend = Choose a larger sheet.
 
 cart-refused-too_large =
-    .found = { $needed } needed
+    .found = a cart that needs { $needed }
     .allowed = up to { $limit }
     .mend = { $way ->
         [wider] { $stacking ->
@@ -42,11 +42,6 @@ cart-refused-too_large =
         [deeper] Allow { $needed }: vacuum and bucket make the `{ $form }` deeper than that.
        *[higher] Allow { $needed }: vacuum and bucket make the `{ $form }` higher than that.
     }
-
-cart-refused-options =
-    .found = { $found }
-    .allowed = what finds a free place on the outside, clear of the ways of vacuum and bucket, of the motor's air and of the wheels
-    .mend = { $mend }
 
 ## Panels as they were cut, of which no cart can be joined.
 cart-refused-no_such_panel =

@@ -14,5 +14,5 @@ hookup-served_twice-pieces_listed = It stands on branch { $branch }, and a hose 
     .do = Leave them out if the hose never goes to it. How the branch joins its port and the unit is not planned: measure and choose those joints yourself.
 
 cart-cannot_build = a cart that meets the wishes
-cart-cannot_build-refused = No cart can be built. { $wish }: found { $found }; allowed: { $allowed }.
+cart-cannot_build-refused = No cart can be built. What stands against it is { $wish }. Found: { $found }; allowed: { $allowed }.
     .do = { $mend }
