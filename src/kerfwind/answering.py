@@ -6,6 +6,7 @@ import errno
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,6 @@ from . import disk
 from .facts import Name
 from .faults import BAD_INPUT, Faults, Refusal, refusal, shortened
 from .plaintext import visible
-from .quantity import UnitChoice
 from .screen import print_lines
 
 if TYPE_CHECKING:
@@ -38,15 +38,15 @@ def wrong(*lines: str) -> None:
 
 
 @contextmanager
-def answered(units: UnitChoice = "in") -> Iterator[None]:
+def answered(voice: Voice | None = None) -> Iterator[None]:
     """Turn what can go wrong with a person's input into an answer and exit status 2.
 
-    ``units`` are the reader's.
+    ``voice`` is the reader's; English where no file that asks for another was read.
     """
     try:
         yield
     except Faults as error:
-        wrong(*faults_lines(error, units))
+        wrong(*faults_lines(error, voice))
         raise typer.Exit(BAD_INPUT) from None
     except BrokenPipeError:
         raise typer.Exit(0) from None
@@ -55,21 +55,25 @@ def answered(units: UnitChoice = "in") -> Iterator[None]:
 
         if not isinstance(error, AirError):
             raise
-        from .words import Voice
-
-        voice = Voice(units=units)
-        wrong(*refusal_lines(error.refusal, voice), voice.word("answer.nothing_written"))
+        reader = _reader(voice)
+        wrong(*refusal_lines(error.refusal, reader), reader.word("answer.nothing_written"))
         raise typer.Exit(BAD_INPUT) from None
     except OSError as error:
-        wrong(*unwritten(error, units))
+        wrong(*unwritten(error, voice))
         raise typer.Exit(BAD_INPUT) from None
 
 
-def faults_lines(faults: Faults, units: UnitChoice = "in") -> list[str]:
-    """What is wrong, as lines for a terminal, and how much of it there is."""
+def _reader(voice: Voice | None) -> Voice:
     from .words import Voice
 
-    voice = Voice(units=faults.units or units)
+    return voice or Voice()
+
+
+def faults_lines(faults: Faults, reader: Voice | None = None) -> list[str]:
+    """What is wrong, as lines for a terminal, and how much of it there is."""
+    voice = _reader(reader)
+    if faults.units:
+        voice = replace(voice, units=faults.units)
     lines = [line for fault in faults.faults for line in refusal_lines(fault, voice)]
     if faults.more:
         lines.append(voice.word("answer.more", count=faults.more))
@@ -111,10 +115,8 @@ _WHY = {
 }
 
 
-def unwritten(error: OSError, units: UnitChoice = "in") -> list[str]:
+def unwritten(error: OSError, reader: Voice | None = None) -> list[str]:
     """What to say of a file or folder that the system refuses, as lines for a terminal."""
-    from .words import Voice
-
     name = error.filename2 or error.filename
     place = str(Path(os.fsdecode(name))) if isinstance(name, (str, bytes)) else ""
     told = refusal(
@@ -125,7 +127,7 @@ def unwritten(error: OSError, units: UnitChoice = "in") -> list[str]:
         told=Name(error.strerror or str(error)),
         why=_WHY.get(error.errno or 0, "other"),
     )
-    return refusal_lines(told, Voice(units=units))
+    return refusal_lines(told, _reader(reader))
 
 
 def pdf_at(out: Path) -> None:

@@ -130,7 +130,7 @@ def plan(
     The report comes here; PDF, drawings, tables and JSON go to a folder.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
@@ -176,7 +176,7 @@ def check(file: ShopPath) -> None:
     cannot be read.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         from .plan import make_plan
         from .terminal import report_findings
 
@@ -267,7 +267,7 @@ def cut(
     from .words import Voice
 
     voice = Voice(units=units.value)
-    with answered(voice.units):
+    with answered(voice):
         after = "-rest" if done or short else "-cuts"
         folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
@@ -348,7 +348,7 @@ def size(
     something. Nothing is written: put the wishes you like into the shop file.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
         from .search.cart_sizing import size_cart
@@ -399,7 +399,7 @@ def carry(
     Exit status: 0, or 1 when no cart carries any, or 2 when a file cannot be read.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         from .checks.sizes_table import read_sizes
         from .plan import SAMPLES, cart_view
         from .quantity import Draw
@@ -441,7 +441,7 @@ def home_test_page(
     Thin plates with holes of known size, a dry gauge, and a table to fill in.
     """
     shop_file, voice = _read(file)
-    with answered(voice.units):
+    with answered(voice):
         pdf_at(out)
         from .printed.sheets import test_sheet_pdf
 

@@ -39,7 +39,7 @@ from .samples import cart
 FONTS = Path(__file__).parents[2] / "src" / "kerfwind" / "drawing" / "fonts"
 SAW = Saw(trim_m=0.006)
 PANELS = [
-    Panel("Side panel", 0.75, 0.52, 2, grain="along", marks=(Mark("chamfer", 0.75, 0, 0.08),)),
+    Panel("left side", 0.75, 0.52, 2, grain="along", marks=(Mark("chamfer", 0.75, 0, 0.08),)),
     Panel("Shelf", 0.52, 0.5, grain="along", marks=(Mark("hole", 0.26, 0.25, 0.29),)),
     Panel("Base", 0.52, 0.5, grain="along"),
     Panel("Lipping", 0.5, 0.05, 3),
@@ -47,7 +47,7 @@ PANELS = [
 ]
 SIDE = CutPanel(
     "A",
-    "Side panel",
+    "left side",
     0.75,
     0.52,
     0.018,

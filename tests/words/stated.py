@@ -12,7 +12,7 @@ COMPUTING += ("search", "shopping")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
 COMPUTING += ("shop", "tomlfile", "wholefiles")
 #: Rooms and modules that show things, and hand every word of it to a voice.
-SHOWING = ("cli", "drawing", "printed", "terminal", "view")
+SHOWING = ("answering", "cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.
 _STATES = {"state", "judge", "finding", "refusal", "QuantityError"}
 #: What every refusal of a quantity knows, whether its message says it or not.

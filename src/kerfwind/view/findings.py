@@ -83,7 +83,8 @@ def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:
     """Fields of the shop file to measure: by name, and where to find them."""
-    return voice.text(Listing(tuple(Name(voice.found_at(each)) for each in measure), "commas"))
+    places = tuple(Name(voice.found_at(path)) for path in measure)
+    return voice.text(Listing(places, "commas"))
 
 
 def verdict_lines(plan: Plan) -> list[str]:
