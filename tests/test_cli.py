@@ -193,7 +193,7 @@ hood = "pad holes"
     for command in ("check", "test-sheet"):
         told = run(command, "high.toml", cwd=tmp_path)
         assert told.returncode == 2
-        assert told.stderr.startswith("vacuum.suction")
+        assert told.stderr.startswith("the vacuum's suction (`vacuum.suction`)")
         assert f"{unit} of suction in a room of" in told.stderr
         assert "Check the suction's unit and the room's altitude." in told.stderr
         assert "Nothing was written" in told.stderr

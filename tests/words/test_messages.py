@@ -103,7 +103,7 @@ def test_outcomes_that_are_put_in_later_have_messages(entries):
 
 
 def test_a_field_without_a_name_is_told_as_it_is_written():
-    assert Voice().text(Place("hoses[grey hose].tool_end")) == "the tool end of grey hose"
+    assert Voice().text(Place("hoses[grey hose].tool_end")) == "the tool end of the grey hose"
     assert Voice().text(Place("hoses[grey hose].nonesuch")) == "hoses[grey hose].nonesuch"
 
 

@@ -290,7 +290,7 @@ class Voice:
             self.say(refusal.kind, refusal.facts, part) for part in ("found", "allowed", "mend")
         )
         # In a file that was read, a field goes by the name that stands there.
-        place = refusal.place if refusal.file else self.place(refusal.place)
+        place = refusal.place if refusal.file else self.found_at(refusal.place)
         return SaidRefusal(place, found, allowed, mend)
 
     def numbers(self, finding: Finding) -> str:
