@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from ..facts import Listing, Name, Ref
 from ..finding import PREVENTING, Finding, Level
-from ..plan import Plan
 from ..shop import Shop
 from ..words import Said, Voice
+
+if TYPE_CHECKING:
+    from ..plan import Plan
 
 
 @dataclass(frozen=True)

@@ -13,8 +13,9 @@ _ITEM = re.compile(r"\[(.*)\]")
 def place_statement(place: Place) -> Statement:
     """The statement that names a field: ``place.tools.port.outside`` with the tool's name.
 
-    >>> place_statement(Place("tools[planer].port.outside"))
-    Statement(kind='place.tools.port.outside', facts=(('name', Name(text='planer')),))
+    >>> said = place_statement(Place("tools[planer].port.outside"))
+    >>> said.kind, said.facts
+    ('place.tools.port.outside', (('name', Name(text='planer')),))
     >>> place_statement(Place("tools[planer]")).kind
     'place.tools.each'
     """
