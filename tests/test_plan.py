@@ -59,7 +59,8 @@ def test_half_a_sheet_is_enough(plans):
 def test_screws_suit_the_thickness(plans):
     # Common practice, no source: through 3/4 in into an edge, 2-1/2 in where it carries and
     # 1-1/2 in for lipping.
-    lengths = {h.use: h.length_m for h in plans["garage"].cart.hardware if h.length_m}
+    rows = plans["garage"].cart.hardware
+    lengths = {say.text(use): h.length_m for h in rows if h.length_m for use in h.uses}
     assert lengths["what carries"] == pytest.approx(2.5 * 0.0254)
     assert lengths["lipping"] == pytest.approx(1.5 * 0.0254)
 
@@ -71,7 +72,7 @@ def test_the_panel_table_reads_as_the_printed_one(plans, name):
     printed = content(plan, figures)["cart"]["panels"]
     for row, shown in zip(csv.DictReader(io.StringIO(panels_csv(plan))), printed, strict=True):
         assert [row[k] for k in ("mark", "length", "width", "thickness")] == [
-            shown[k] for k in ("mark", "length", "width", "thickness")
+            getattr(shown, k) for k in ("mark", "length", "width", "thickness")
         ]
 
 
@@ -92,12 +93,12 @@ def test_hardware_names_the_steps_that_drive_it(plans, name):
     plan = plans[name]
     joints = {j.key: j for j in plan.cart.joints}
     rows = {
-        r["what"]: r["where"]
+        r.what: r.where
         for r in content(plan, Figures(reducers=[""] * len(plan.hookups.printed)))["cart"][
             "hardware"
         ]
     }
-    items = {h.key: h.name for h in plan.build.hardware}
+    items = {h.key: voice_of(plan).text(h.what) for h in plan.build.hardware}
     told = 0
     for step in plan.cart.steps:
         for key in {s.hardware for j in step.joints if j in joints for s in joints[j].screws}:

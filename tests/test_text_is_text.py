@@ -32,6 +32,7 @@ from kerfwind.cutting.reading import CutList, read_cut_list
 from kerfwind.drawing import Drawing, Label, layout, rectangle, svg
 from kerfwind.drawing.layout import Paper
 from kerfwind.drawing.panel_dxf import panel_dxf
+from kerfwind.facts import Name, state
 from kerfwind.faults import Faults
 from kerfwind.mesh_files import three_mf
 from kerfwind.plaintext import hidden, json_text, quoted, visible
@@ -241,7 +242,14 @@ ANY = st.text(max_size=40) | st.sampled_from([*NASTY, *CODES, STEERING])
 @given(names=st.lists(ANY, min_size=1, max_size=3))
 @example(names=[*NASTY])
 def test_files_for_machines_lie_in_their_folder_whatever_panels_are_called(names):
-    cart = _Cart(tuple(dataclasses.replace(PANEL, key="A", name=n) for n in names))
+    cart = _Cart(
+        tuple(
+            dataclasses.replace(
+                PANEL, key="A", name=n, own=state("joinery.board.plate", tool=Name(n))
+            )
+            for n in names
+        )
+    )
     with pytest.MonkeyPatch.context() as patched:
         # A scene of no bodies cannot be written.
         patched.setattr("kerfwind.drawing.solid_files.cart_glb", lambda cart: b"")
@@ -320,10 +328,12 @@ def test_dxf_is_the_same_in_every_run():
         "from kerfwind.joinery.model import CutPanel, Hole\n"
         "from kerfwind.drawing import Dimension, Drawing, Label, dxf, rectangle\n"
         "from kerfwind.drawing.panel_dxf import panel_dxf\n"
+        "from kerfwind.words import Voice\n"
         "hole = Hole(0.1, 0.1, 0.005, 'J1', state('joinery.hole.countersunk'))\n"
         "print(panel_dxf(CutPanel('A', 'side', 0.7, 0.5, 0.018, 1, 'along', holes=(hole,))))\n"
         "size = Dimension((0, 0), (1, 0), 'x', 'below')\n"
-        "print(dxf(Drawing('d', (rectangle(0, 0, 1, 1), size, Label((0.5, 0.5), 'a')))))\n"
+        "drawing = Drawing('d', (rectangle(0, 0, 1, 1), size, Label((0.5, 0.5), 'a')))\n"
+        "print(dxf(drawing, Voice()))\n"
     )
     runs = {
         subprocess.run(

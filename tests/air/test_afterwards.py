@@ -8,7 +8,8 @@ import pytest
 from kerfwind import air
 from kerfwind.air.afterwards import port_suction
 from kerfwind.air.series import Series
-from kerfwind.quantity import Draw, show, show_range
+from kerfwind.facts import Amount
+from kerfwind.quantity import Draw
 from tests.say import answer, text, to_do
 
 from .shops import MEASURED, PLAIN, hose, shop, tool
@@ -55,7 +56,7 @@ def test_agreement_narrows_the_airflow():
     assert result.weights.sum() == pytest.approx(1.0)
     before = airs_of(shop(MEASURED), draw)[0].airflow_m3_s
     after = result.airflow["Sander"]
-    assert f"Sander {show_range(after.low, after.high, 'airflow')}" in answer(result.findings[0])
+    assert f"Sander {text(after)}" in answer(result.findings[0])
     assert after.high - after.low < 0.75 * np.ptp(np.quantile(before, (0.05, 0.95)))
     for row in result.compared:
         assert row.recalibrated.low <= row.measured_pa * 1.05
@@ -101,7 +102,7 @@ def test_what_was_done_to_the_shop_is_among_the_first_explanations(change, cause
         assert text(each.size)
         assert text(each.remedy)
     worst = max(result.compared, key=lambda row: abs(row.deviations))
-    assert show(worst.measured_pa, "pressure") in answer(result.findings[0])
+    assert text(Amount(worst.measured_pa, "pressure")) in answer(result.findings[0])
 
 
 def test_a_contradicted_model_is_not_bent():

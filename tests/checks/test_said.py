@@ -8,8 +8,7 @@ from kerfwind.cart.options.fit import ORDER
 from kerfwind.checks import build, strength
 from kerfwind.facts import Term
 from kerfwind.finding import Finding
-from kerfwind.quantity import Draw
-from kerfwind.quantity.printing import UnitChoice
+from kerfwind.quantity import Draw, UnitChoice
 from kerfwind.shop import Shop
 from kerfwind.words import Voice
 

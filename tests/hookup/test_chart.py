@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from kerfwind.facts import Name
-from kerfwind.hookup import choose
+from kerfwind.hookup import choose, in_line
 from kerfwind.hookup.chart import LOOSE, on_the_cart, wall_chart
 from kerfwind.quantity import Draw
 from tests.say import text
@@ -53,3 +53,22 @@ def test_a_shared_fitting_has_one_tag_and_one_peg() -> None:
     assert (text(joint.inner), text(joint.outer)) == ("planer port", "cone")
     assert joint.inner_outside_m == pytest.approx(0.1016)
     assert joint.outer_inside_m == pytest.approx(0.1018)
+
+
+def test_a_chain_lies_in_line_from_port_to_hose() -> None:
+    cone = fitting("cone", end(101.8, 108, goes="over"), end(50, 56.6, goes="in"))
+    shop = with_parts(
+        {"planer": end(97, 101.6)}, (base().hoses[2], hose("big hose", end(57.0, 62.6))), (cone,)
+    )
+    [chain] = choose(shop, Draw(1), on_sale=()).tools
+    port, piece, last = in_line(chain, shop.hose("big hose"))
+    assert [text(each.what) for each in (port, piece, last)] == ["planer", "cone", "big hose"]
+    assert port.end_m == pytest.approx((0.1016, 0.097))
+    assert piece.start_m[1] == pytest.approx(0.1018)
+    assert piece.end_m[0] == pytest.approx(0.0566)
+    assert [each.joint for each in (port, piece, last)] == [
+        *(j.fit.kind for j in chain.joints),
+        None,
+    ]
+    assert [each.origin for each in (port, piece, last)] == [None, "owned", None]
+    assert last.flexible

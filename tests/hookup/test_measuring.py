@@ -50,9 +50,9 @@ def test_every_number_says_its_own_size() -> None:
         numbered = [m for m in made.marks if m.numbered]
         assert len(numbered) > 5
         for mark in numbered:
-            assert float(number_on(mark.size_m, "mm")) == pytest.approx(mark.size_m * 1e3)
+            assert float(number_on(mark.size_m, "mm", Voice())) == pytest.approx(mark.size_m * 1e3)
     marks = [m for m in strip("all", "in", 1, 4).marks if m.numbered]
-    inches = {number_on(m.size_m, "in"): m.size_m for m in marks}
+    inches = {number_on(m.size_m, "in", Voice()): m.size_m for m in marks}
     assert inches["2-1/4 in"] == pytest.approx(0.05715)
     assert inches["1-7/8 in"] == pytest.approx(0.047625)
 
@@ -61,7 +61,7 @@ def test_a_step_card_widens_by_even_steps_and_is_symmetric() -> None:
     card = step_card("all", "in", 1, 3, 16, 0.004)
     widths = np.array([w for w, _ in card.steps])
     assert np.diff(widths) == pytest.approx(0.0254 / 16)
-    assert number_on(widths[20], "in") == "2-1/4 in"
+    assert number_on(widths[20], "in", Voice()) == "2-1/4 in"
     assert widths[20] == pytest.approx(0.05715)
     corners = np.array(card.outline)
     assert sorted(corners[:, 0]) == pytest.approx(sorted(-corners[:, 0]))
@@ -88,8 +88,9 @@ def test_the_page_titles_each_aid_and_numbers_its_scale() -> None:
     assert inches == ["0", "1", "2", "3", "4", "5", "6"]
     assert page["strips"][0]["title"].startswith("Strip for outside diameter, small ends, in half")
     second = next(s for s in page["strips"] if not s["first"])
-    assert second["overlap"] == "12 mm"
+    assert second["tape"].startswith("Tape its first 12 mm over the end")
     assert ", piece 2 of " in second["title"]
-    assert [c["title"] for c in page["cards"] if c["large"]] == ["inside diameter, large ends, mm"]
+    [large] = [c["title"] for c in page["cards"] if c["large"]]
+    assert large.startswith("Step card, inside diameter, large ends, mm: cut along")
     assert page["cards"][2]["steps"][20]["label"] == "2-1/4 in"
     assert "steel rule" in page["how"][0]

@@ -8,15 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind.faults import unread
-from kerfwind.quantity import (
-    Draw,
-    QuantityError,
-    parse,
-    show,
-    show_fraction_in,
-    show_range,
-    show_written,
-)
+from kerfwind.quantity import Draw, QuantityError, parse
 from tests.say import refused
 
 # Exact by definition: NIST Handbook 44, appendix C (inch, pound, US gallon of 231 cubic
@@ -115,21 +107,6 @@ def test_any_text_is_read_or_refused(text):
         assert 0 <= found.low_si <= found.best_si <= found.high_si
 
 
-@given(st.integers(0, 200), st.integers(1, 63))
-def test_fractions_survive_printing_and_reading(whole, part):
-    length = (whole + part / 64) * 0.0254
-    assert parse(show_fraction_in(length, 64), "length").best_si == pytest.approx(length)
-
-
-def test_prints_in_the_units_asked_for():
-    assert show(0.05715, "length") == "2-1/4 in"
-    assert show(0.05715, "length", "both") == "2-1/4 in (57 mm)"
-    assert show(0.018, "length", "mm") == "18 mm"
-    assert show(0.0178, "length", "mm") == "17.8 mm"
-    assert show(0.0471947, "airflow") == "100 cfm"
-    assert show(-1e-9, "length", "mm") == "0 mm"
-
-
 def test_the_draw_has_the_moments_of_what_was_written():
     draw = Draw(4096)
     flat = draw.of(parse("80..95 kPa", "pressure", path="a"))
@@ -158,34 +135,3 @@ def test_normal_samples_follow_the_normal_distribution():
     z = (Draw(4096).of(parse("100 mm ± 2", "length", path="z")) - 0.1) / 1e-3
     assert np.abs(z).max() < 3.001
     assert kstest(z, norm.cdf).statistic < 0.002
-
-
-def test_a_range_names_its_unit_once():
-    assert show_range(0.0004, 0.0008, "volume", "in") == "0.1 to 0.2 US gal"
-    assert show_range(0.1, 0.2, "length", "in") == "3-15/16 to 7-7/8 in"
-    assert show_range(0.03, 0.04, "airflow", "mm") == "108 to 144 m³/h"
-
-
-@pytest.mark.parametrize(
-    ("text", "dimension", "inch", "mm"),
-    [
-        ("17..21 in", "length", "17 to 21 in", "432 to 533 mm"),
-        ("6..8 ft", "length", "72 to 96 in", "1,830 to 2,440 mm"),
-        ("0..2000 ft", "length", "0 to 2,000 ft", "0 to 610 m"),
-        ("23/32 in ± 1/64", "length", "23/32 in ± 1/64 in", "18.3 mm ± 0.4 mm"),
-        ("48 in", "length", "48 in", "1,219 mm"),
-        ("1.7..2.4 mm", "length", "1/16 to 3/32 in", "1.7 to 2.4 mm"),
-        ("8..14 US gal", "volume", "8 to 14 US gal", "30.3 to 53 L"),
-        ("20 kPa", "pressure", "80.3 inH2O", "20 kPa"),
-        ("45..90 °F", "temperature", "45 to 90 °F", "7 to 32 °C"),
-        ("8..12 A", "current", "8 to 12 A", "8 to 12 A"),
-    ],
-)
-def test_what_was_written_is_told_in_other_units(text, dimension, inch, mm):
-    quantity = parse(text, dimension)
-    assert (show_written(quantity, "in"), show_written(quantity, "mm")) == (inch, mm)
-
-
-def test_a_small_length_is_not_told_as_none():
-    told = [show(mm / 1000, "length", "in") for mm in (0.0, 0.1, 0.4, 0.79, 0.8, 3.0)]
-    assert told == ["0 in", "0.004 in", "1/64 in", "1/32 in", "1/16 in", "1/8 in"]

@@ -86,6 +86,7 @@ ANSWERS = [
         ('amps = "1.4 kW"', "`6.1 A` at 230 V"),
         ('weight = "8,5 kg"', "write `8.5 kg`"),
         ('height = "1,250 mm"', "write `1250 mm` or `1.250 mm`"),
+        ('height = "20 in"\n[shop]\nlanguage = "English"', "leave `language` out"),
     ],
 )
 def test_a_slip_is_answered_with_what_was_meant(line, mend):

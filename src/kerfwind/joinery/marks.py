@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 from ..facts import Amount
-from ..quantity import show
 from ..shop import Shop
 
 #: A size this far beyond a mark is on it, for what rounding leaves [m].
@@ -49,7 +48,3 @@ class MarkingRule:
         Screws, drills and wheels are sold by them, and the shop file is written in them.
         """
         return Amount(size_m, "length", "metric" if self.metric else "inch")
-
-    def text(self, size_m: float) -> str:
-        """The size as it is written in messages, rounded to the nearest."""
-        return show(size_m, "length", "mm" if self.units == "mm" else "in")

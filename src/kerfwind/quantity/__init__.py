@@ -6,9 +6,8 @@ axis*: the last axis of every array, the same length in every room, so that two
 rooms that use the same measurement see the same draw of it.
 """
 
-from .dimension import Dimension, Unit, dimension
+from .dimension import Dimension, Unit, UnitChoice, dimension
 from .parse import QuantityError, parse
-from .printing import UnitChoice, show, show_cut, show_fraction_in, show_range, show_written
 from .quantity import Draw, Quantity, Standing, exact
 from .spread import band, middle
 
@@ -25,9 +24,4 @@ __all__ = [
     "exact",
     "middle",
     "parse",
-    "show",
-    "show_cut",
-    "show_fraction_in",
-    "show_range",
-    "show_written",
 ]

@@ -9,6 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Literal
+
+#: Units that a reader asks for.
+UnitChoice = Literal["in", "mm", "both"]
 
 
 @dataclass(frozen=True)

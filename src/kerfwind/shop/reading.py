@@ -207,6 +207,8 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
         return refusal("shop.value.above", found=found, most=Name(str(bounds["le"])))
     if "max_length" in bounds:
         return refusal("shop.value.long", found=found, most=int(bounds["max_length"]))
+    if kind == "string_pattern_mismatch" and path == ("shop", "language"):
+        return refusal("shop.value.language", found=found)
     if kind == "tuple_type" and (options := _literals(path)):
         first = Name(options[0])
         return refusal("shop.value.choices", found=found, choices=_names(options), first=first)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..cart import Cart, Work
 from ..checks.fit_range import FitRange, SizeRange
-from ..facts import Amount, Band, Fact, Listing, Name, Statement, Term, state
+from ..facts import Amount, Band, Fact, Listing, Name, Place, Statement, Term, state
 from ..joinery import CutPanel, HardwareItem
 from ..plan import Plan
 from ..search.sheet_choice import Build
@@ -91,14 +91,9 @@ def cart_intro(cart: Cart, measure_first: tuple[str, ...], voice: Voice) -> str:
     said = voice.word("view.cart", form=Term("form", cart.form), thick=thick)
     if not measure_first:
         return said
-    places = Listing(tuple(Name(_in_short(place)) for place in measure_first), "commas")
+    places = Listing(tuple(map(Place, measure_first)), "commas")
     first = voice.word("view.cart.measure_first", places=places)
     return voice.text(Listing((Name(said), Name(first)), "sentences"))
-
-
-def _in_short(place: str) -> str:
-    """A place in the shop file by the last of its words there: ``bucket top diameter``."""
-    return " ".join(place.split(".")[-2:]).replace("_", " ")
 
 
 def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:

@@ -6,7 +6,6 @@ from typing import Any
 
 from ..facts import Amount, state
 from ..hookup.measuring import Mark, Ruler, StepCard, Strip, StripPiece, Unit, measure_sheet
-from ..quantity import show_fraction_in
 from ..words import Voice
 
 _INCH = 0.0254
@@ -30,9 +29,11 @@ def measure_page(voice: Voice) -> dict[str, Any]:
     }
 
 
-def number_on(size_m: float, unit: Unit) -> str:
+def number_on(size_m: float, unit: Unit, voice: Voice) -> str:
     """What is written at a mark for a size: ``22``, or ``2-1/4 in``."""
-    return show_fraction_in(size_m, 64) if unit == "in" else f"{round(1000 * size_m, 3):g}"
+    if unit == "in":
+        return voice.text(Amount(size_m, "length", "inch"))
+    return voice.count(1000 * size_m)
 
 
 def _ruler(ruler: Ruler, voice: Voice) -> dict[str, Any]:
@@ -61,7 +62,11 @@ def _piece(strip: Strip, number: int, voice: Voice) -> dict[str, Any]:
     piece: StripPiece = strip.pieces[number]
     first, last = piece.start_m + _CUT_OFF_M, piece.stop_m - _CUT_OFF_M
     marks = [
-        _mark(m, number_on(m.size_m, strip.unit) if first <= m.at_m <= last else "", piece.start_m)
+        _mark(
+            m,
+            number_on(m.size_m, strip.unit, voice) if first <= m.at_m <= last else "",
+            piece.start_m,
+        )
         for m in strip.marks
         if piece.start_m <= m.at_m <= piece.stop_m
     ]
@@ -82,7 +87,7 @@ def _card(card: StepCard, voice: Voice) -> dict[str, Any]:
     width = max(w for w, _ in card.steps)
     places, y = [], 0.0
     for step, depth in card.steps:
-        places.append({"y": 1000 * y, "label": number_on(step, card.unit)})
+        places.append({"y": 1000 * y, "label": number_on(step, card.unit, voice)})
         y += depth
     title = state("measuring.card", ends=card.ends, unit=card.unit)
     large = card.ends == "large"

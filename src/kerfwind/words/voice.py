@@ -11,9 +11,9 @@ from typing import Any
 from ..facts import Amount, Band, Fact, Facts, Listing, Name, Place, Ref, Statement, Term, slug
 from ..faults import Refusal
 from ..finding import Finding
-from ..quantity import Quantity, UnitChoice, show, show_cut, show_range, show_written
+from ..quantity import Quantity, UnitChoice
 from .messages import Choice, Messages, Text, messages
-from .numbers import bare, bare_length
+from .numbers import bare, bare_length, show, show_cut, show_range, show_written
 from .places import place_statement
 
 #: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
