@@ -14,7 +14,7 @@ def place_statement(place: Place) -> Statement:
     """The statement that names a field: ``place.tools.port.outside`` with the tool's name.
 
     >>> place_statement(Place("tools[planer].port.outside"))
-    Statement(kind='place.tools.port.outside', facts=(('name', Name(text='planer')),))
+    Statement(kind='place.tools.port.outside', facts=(('name', Name(text='planer')),), part='')
     >>> place_statement(Place("tools[planer]")).kind
     'place.tools.each'
     """
