@@ -485,3 +485,27 @@ def test_a_tool_short_of_air_names_changes_that_were_tried():
         for fix in caught[help_.tool].fixes:
             assert fix.place in by_place
             assert fix.passes or fix.value.best > caught[help_.tool].value.best
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        ('name = "', 'name = "Another title for '),
+        ('author = "', 'author = "A. N. Other and '),
+        ('notes = "', 'notes = "One more. '),
+        ('units = "both"', 'units = "mm"'),
+        ('page = "letter"', 'page = "a4"'),
+        ('units = "both"', 'units = "both"\nlanguage = "en-GB"'),
+    ],
+)
+def test_what_is_only_shown_runs_no_stage_again(change):
+    text = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
+    if change[0] not in text:
+        text = text.replace("[shop]\n", f'[shop]\n{change[0]}A"\n', 1)
+    stages = Stages()
+    before = make_plan(parse_shop(text), samples=16, stages=stages)
+    stages.ran.clear()
+    after = make_plan(parse_shop(text.replace(*change, 1)), samples=16, stages=stages)
+    assert stages.ran == []
+    assert after.findings == before.findings
+    assert after.shopping == before.shopping

@@ -217,7 +217,6 @@ def make_plan(
         hookups_in_air,
         only_sections(
             shop,
-            "shop",
             "vacuum",
             "separator",
             "hoses",
@@ -243,12 +242,12 @@ def make_plan(
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
-        loading = only_sections(shop, "shop", "vacuum", "separator", "wishes")
+        loading = only_sections(shop, "vacuum", "separator", "wishes")
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
     on_stage(state("plan.stage.air"))
-    view = only_sections(shop, "vacuum", "separator", "hoses", "room", "shop")
+    view = only_sections(shop, "vacuum", "separator", "hoses", "room")
     link = _link(shop, cart)
     connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
     air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
@@ -266,7 +265,7 @@ def make_plan(
     gains = stages.run(
         "next fitting",
         next_fittings,
-        only_sections(shop, "shop", "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+        only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
         hookups,
         Draw(min(HELP_SAMPLES, samples), seed),
     )
@@ -275,9 +274,7 @@ def make_plan(
             "branches",
             _branches,
             _as_made(
-                only_sections(
-                    shop, "vacuum", "separator", "hoses", "room", "shop", "tools", "branches"
-                ),
+                only_sections(shop, "vacuum", "separator", "hoses", "room", "tools", "branches"),
                 hookups,
             ),
             link,
@@ -287,7 +284,14 @@ def make_plan(
         else None
     )
     afterwards = after_building(shop, air, draw)
-    floor = _floor(shop, hookups, cart, draw)
+    floor = stages.run(
+        "floor map",
+        _floor,
+        only_sections(shop, "hoses", "tools", "room", "wishes", "circuit"),
+        hookups,
+        (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
+        draw,
+    )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
         "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
@@ -320,8 +324,15 @@ def make_plan(
         floor,
         gains,
         built,
-        work(shop, built.whole) if built else None,
-        fit_range_of(shop, built.cart) if built else None,
+        stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None,
+        stages.run(
+            "fit range",
+            fit_range_of,
+            only_sections(shop, "vacuum", "separator", "wishes"),
+            built.cart,
+        )
+        if built
+        else None,
         shopping(
             hookups,
             built.hardware if built else (),
@@ -389,9 +400,7 @@ def _build(
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
     """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = only_sections(
-        shop, "shop", "vacuum", "separator", "hoses", "wishes", "room", "saw", "built"
-    )
+    view = only_sections(shop, "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
     also: dict[str, Any] = {}
     second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
     if second:
@@ -494,11 +503,12 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
     ]
 
 
-def _floor(shop: Shop, hookups: Hookups, cart: CheckedCart | None, draw: Draw) -> FloorMap | None:
+def _floor(
+    shop: Shop, hookups: Hookups, footprint_m: tuple[float, float] | None, draw: Draw
+) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
     used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
-    footprint = (cart.sizes.length_m, cart.sizes.width_m) if cart else None
-    return floor_map(shop, used, draw, footprint_m=footprint)
+    return floor_map(shop, used, draw, footprint_m=footprint_m)
 
 
 def _refused(reason: NoBuild) -> list[Finding]:

@@ -41,8 +41,14 @@ def _feed_model(state: Any, model: Any) -> None:
 
 
 def _feed(state: Any, value: Any, feed_model: Feed) -> None:
-    if value is None or isinstance(value, (bool, int, float, str)):
-        state.update(f"{type(value).__name__}:{value!r};".encode())
+    kind = type(value)
+    if value is None or kind in _PLAIN or isinstance(value, (bool, int, float, str)):
+        state.update(f"{kind.__name__}:{value!r};".encode())
+    elif (names := _names(kind)) is not None:
+        state.update(kind.__qualname__.encode() + b"(")
+        for name in names:
+            _feed(state, getattr(value, name), feed_model)
+        state.update(b")")
     elif isinstance(value, bytes):
         state.update(b"b%d:" % len(value) + value)
     elif isinstance(value, np.ndarray):
@@ -64,17 +70,29 @@ def _feed(state: Any, value: Any, feed_model: Feed) -> None:
             _feed(state, key, feed_model)
             _feed(state, item, feed_model)
         state.update(b"}")
-    elif is_dataclass(value) and not isinstance(value, type):
-        state.update(type(value).__qualname__.encode() + b"(")
-        for each in fields(value):
-            _feed(state, getattr(value, each.name), feed_model)
-        state.update(b")")
-    elif hasattr(type(value), "model_fields"):
-        state.update(type(value).__qualname__.encode() + b"(")
+    elif hasattr(kind, "model_fields"):
+        state.update(kind.__qualname__.encode() + b"(")
         feed_model(state, value)
         state.update(b")")
     else:
-        raise TypeError(f"no digest for {type(value).__qualname__}")
+        raise TypeError(f"no digest for {kind.__qualname__}")
+
+
+_PLAIN = {bool, int, float, str}
+
+
+_FIELDS: dict[type, tuple[str, ...] | None] = {}
+
+
+def _names(kind: type) -> tuple[str, ...] | None:
+    """The fields of a dataclass; None of any other kind."""
+    if kind not in _FIELDS:
+        _FIELDS[kind] = tuple(f.name for f in fields(kind)) if is_dataclass(kind) else None
+    return _FIELDS[kind]
+
+
+#: Of how many frozen things a digest is kept.
+_KNOWN = 1024
 
 
 class Stages:
@@ -88,11 +106,11 @@ class Stages:
         self.keep = keep
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
-        self._models: dict[int, tuple[Any, str]] = {}
+        self._digests: dict[int, tuple[Any, str]] = {}
 
     def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
         """Begin a stage on another core; its result is had by calling what is returned."""
-        key = _digest(inputs, self._feed_known)
+        key = self._key(inputs)
         if key in self._kept.get(name, {}):
             return lambda: self.run(name, stage, *inputs)
         begun = run_beside(stage, *inputs)
@@ -101,7 +119,7 @@ class Stages:
     def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:
         """``stage(*inputs)``, or its remembered result for equal inputs."""
         kept = self._kept.setdefault(name, {})
-        key = _digest(inputs, self._feed_known)
+        key = self._key(inputs)
         if key in kept:
             kept[key] = kept.pop(key)
             return kept[key]  # type: ignore[no-any-return]
@@ -112,11 +130,24 @@ class Stages:
             kept.pop(next(iter(kept)))
         return result
 
+    def _key(self, inputs: Iterable[Any]) -> str:
+        """A digest of inputs; what a stage gave before, such as a cart, is told by what it is."""
+        known = (self._known(i) if is_dataclass(i) else i for i in inputs)
+        return _digest(known, self._feed_known)
+
     def _feed_known(self, state: Any, model: Any) -> None:
         """A frozen model's digest in its place: many stages share one large shop."""
-        known = self._models.get(id(model))
-        if known is None or known[0] is not model:
-            if len(self._models) > 64:
-                self._models.clear()
-            known = self._models[id(model)] = (model, digest(model))
-        state.update(known[1].encode())
+        state.update(self._known(model).encode())
+
+    def _known(self, value: Any) -> str:
+        """The digest of something frozen, worked out once for as long as it lives here."""
+        known = self._digests.get(id(value))
+        if known is None or known[0] is not value:
+            while len(self._digests) > _KNOWN:
+                self._digests.pop(next(iter(self._digests)))
+            known = self._digests[id(value)] = (value, _digest((value,), self._feed_nested))
+        return known[1]
+
+    def _feed_nested(self, state: Any, model: Any) -> None:
+        for name in type(model).model_fields:
+            _feed(state, getattr(model, name), self._feed_known)

@@ -274,7 +274,7 @@ def test_a_narrow_door_keeps_the_hose_off_the_sides() -> None:
     with pytest.raises(CannotBuild) as raised:
         cart_of(s)
     [unmet] = raised.value.unmet
-    assert "wishes.largest_width" in refused(unmet).mend
+    assert "the largest width of the cart" in refused(unmet).mend
     prove(build(*with_fixes(s, s.sheets[0], raised.value.fixes), NOMINAL))
 
 

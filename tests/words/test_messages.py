@@ -107,17 +107,21 @@ def test_a_field_without_a_name_is_told_as_it_is_written():
     assert Voice().text(Place("hoses[grey hose].nonesuch")) == "hoses[grey hose].nonesuch"
 
 
-def is_sentence(text, entries):
+def endings(entries):
+    """What names of messages end in, behind any of their dashes."""
+    return {name[i + 1 :] for name in entries for i, letter in enumerate(name) if letter == "-"}
+
+
+def is_sentence(text, known):
     """Three words or more, unless it is the key of a term or of a message."""
     words = [word for word in text.split() if re.search("[A-Za-z]", word)]
     key = slug(re.sub(r"\b\d+\b", "n", text))
-    return len(words) >= 3 and not any(
-        name.endswith((f"-{slug(text)}", f"-{key}")) for name in entries
-    )
+    return len(words) >= 3 and not {slug(text), key} & known
 
 
 def sentences(file, tree, entries):
     """Texts of three words or more that stand in a module for people to read."""
+    known = endings(entries)
     docs = {
         id(node.value)
         for node in ast.walk(tree)
@@ -140,7 +144,7 @@ def sentences(file, tree, entries):
         for node in ast.walk(tree)
         if isinstance(node, ast.Constant)
         and isinstance(node.value, str)
-        and is_sentence(node.value, entries)
+        and is_sentence(node.value, known)
         and id(node) not in docs | raised | helped
         and not _MARKUP.search(node.value)
     ]

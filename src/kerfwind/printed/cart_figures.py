@@ -45,7 +45,7 @@ def begin_cart(shop: Shop, build: Build, voice: Voice) -> Callable[[], Figures]:
     _views(build, figures, voice, paper)
     for sheet, figure in sheet_figures(shop, build, voice):
         placed, turned = sheet_layout(figure.drawing, sheet, voice, paper)
-        name = figures.add(f"{figure.name}.svg", svg(placed))
+        name = figures.add(figure.file, svg(placed))
         figures.nests.append(
             {"title": figure.title, "file": name, "turned": turned, "caption": figure.caption}
         )

@@ -54,7 +54,7 @@ class Figures:
     def lay(self, figure: Figure, paper: Paper, voice: Voice, *, footer: bool = True) -> str:
         """Set a figure on paper and keep it; its file's name."""
         placed = layout(figure.drawing, paper, voice, footer=footer)
-        return self.add(f"{figure.name}.svg", svg(placed))
+        return self.add(figure.file, svg(placed))
 
     def add(self, name: str, text: str) -> str:
         """Keep a drawing under a file name; the name."""

@@ -63,12 +63,12 @@ def cover_figure(bodies: Sequence[Body], voice: Voice) -> Figure:
     """The unit in perspective."""
     look = perspective(np.concatenate([b.vertices for b in bodies]))
     seen = picture(bodies, look, crease_deg=_CREASE_DEG)
-    return Figure("unit", picture_drawing(voice.word("drawing.unit"), seen))
+    return Figure("unit.svg", picture_drawing(voice.word("drawing.unit"), seen))
 
 
 def exploded_figure(cart: Cart, bodies: Sequence[Body], voice: Voice) -> Figure:
     """The unit pulled apart."""
-    return Figure("exploded", exploded_drawing(cart, voice, bodies))
+    return Figure("exploded.svg", exploded_drawing(cart, voice, bodies))
 
 
 def three_sides(build: Build, voice: Voice) -> list[list[Drawing | None]]:
@@ -132,7 +132,7 @@ def sheet_figures(shop: Shop, build: Build, voice: Voice) -> list[tuple[SheetNes
         (
             sheet,
             Figure(
-                f"sheet-{sheet.number}",
+                f"sheet-{sheet.number}.svg",
                 sheet_drawing(sheet, build.cuts, kerf_m=kerf_m, voice=voice, names=names),
                 sheet_title(sheet, voice),
                 sheet_caption(sheet, voice, key=True),
@@ -145,7 +145,7 @@ def sheet_figures(shop: Shop, build: Build, voice: Voice) -> list[tuple[SheetNes
 def board_figures(build: Build, voice: Voice) -> dict[str, Figure]:
     """Each hood box pulled apart, by its name."""
     return {
-        board.wanted.name: Figure(f"box-{number}", board_drawing(board, voice))
+        board.wanted.name: Figure(f"box-{number}.svg", board_drawing(board, voice))
         for number, board in enumerate(build.boards, start=1)
         if board.wanted.kind == "hood box"
     }
@@ -157,7 +157,7 @@ def panel_figures(build: Build, voice: Voice) -> list[PanelFigure]:
         PanelFigure(
             panel,
             Figure(
-                f"panel-{panel.key.lower()}",
+                f"panel-{panel.key.lower()}.svg",
                 panel_drawing(panel, voice),
                 voice.word(
                     "view.panel.drawn",
@@ -179,5 +179,5 @@ def step_figures(cart: Cart, bodies: Sequence[Body], voice: Voice) -> Iterator[S
         if drawing is not None:
             named = sum(isinstance(i, Balloon | Label) for i in drawing.items)
             yield StepFigure(
-                step.number, named >= _MUCH_NAMED, Figure(f"step-{step.number}", drawing)
+                step.number, named >= _MUCH_NAMED, Figure(f"step-{step.number}.svg", drawing)
             )

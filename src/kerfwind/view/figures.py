@@ -29,7 +29,7 @@ _SMALL = 0.01
 class Figure:
     """A drawing with the name of its file, and what stands above and below it."""
 
-    name: str
+    file: str
     drawing: Drawing
     title: str = ""
     caption: str = ""
@@ -61,7 +61,7 @@ def suction_figure(plan: Plan, voice: Voice, width_mm: float) -> Figure:
         width_mm=width_mm,
     )
     title, caption = voice.word("view.chart.suction"), "view.chart.suction"
-    return Figure("suction", drawing, title, voice.say(caption, attribute="caption"))
+    return Figure("suction.svg", drawing, title, voice.say(caption, attribute="caption"))
 
 
 def path_figure(plan: Plan, voice: Voice, width_mm: float) -> Figure:
@@ -70,7 +70,7 @@ def path_figure(plan: Plan, voice: Voice, width_mm: float) -> Figure:
     drawing = path_chart(_parts(least.budget, voice), voice=voice, width_mm=width_mm)
     tool = Ref("tool", least.tool)
     caption = voice.say("view.chart.path", attribute="caption")
-    return Figure("path", drawing, voice.word("view.chart.path", tool=tool), caption)
+    return Figure("path.svg", drawing, voice.word("view.chart.path", tool=tool), caption)
 
 
 def _parts(budget: Sequence[Loss], voice: Voice) -> list[PathPart]:
@@ -96,7 +96,7 @@ def chain_figures(
     """Port, fittings and hose of each tool that a chain reaches, by the tool's name."""
     return {
         chain.tool: Figure(
-            f"hookup-{number}",
+            f"hookup-{number}.svg",
             chain_drawing(
                 [_drawn(piece, voice) for piece in plan.lines[chain.tool]],
                 voice=voice,
@@ -124,7 +124,7 @@ def _drawn(piece: InLine, voice: Voice) -> ChainPiece:
 def reducer_figures(plan: Plan, voice: Voice) -> list[Figure]:
     """Each printed reducer cut open."""
     return [
-        Figure(f"reducer-{number}", reducer_drawing(reducer, voice))
+        Figure(f"reducer-{number}.svg", reducer_drawing(reducer, voice))
         for number, reducer in enumerate(plan.hookups.printed, start=1)
     ]
 
@@ -174,7 +174,7 @@ def room_figures(plan: Plan, voice: Voice) -> list[Figure]:
             said.append(voice.word("view.room.out_of_reach", tools=tools))
         figures.append(
             Figure(
-                f"room-{number}",
+                f"room-{number}.svg",
                 room_drawing(plan.floor, choice, voice=voice),
                 title[:1].upper() + title[1:],
                 voice.text(Listing(tuple(map(Name, said)), "sentences")),

@@ -239,7 +239,7 @@ def _unmet(
     """
     limits = dict.fromkeys(wish for each in missing.values() for wish in each.wishes)
     reasons = dict.fromkeys(reason for each in missing.values() for reason in each.reasons)
-    fields = tuple(state("options.no_room.field", field=Place(limit)) for limit in limits)
+    fields = tuple(Place(limit) for limit in limits)
     return [
         refusal(
             "cart.refused.options",

@@ -145,7 +145,6 @@ cart-refused-options =
         }
     }
 
-options-no_room-field = `{ $field }`
 options-no_room-no_hose = no tool hose is listed
 options-no_room-no_fitting = there is no fitting to keep on it
 options-no_room-no_hand = a drawer under { $hand } wide inside takes no hand
