@@ -97,8 +97,8 @@ def test_toml_that_would_choke_its_reader_is_answered(text, found):
 
 
 def test_brackets_in_texts_are_no_depth():
-    shop = parse_shop(f'{TOOL}[shop]\nnotes = """{"[" * 40} \\""" {"." * 40}"""\n').shop
-    assert shop.shop.notes.startswith("[[[")
+    shop = parse_shop(f'{TOOL}[about]\nnotes = """{"[" * 40} \\""" {"." * 40}"""\n').shop
+    assert shop.about.notes.startswith("[[[")
 
 
 @pytest.mark.parametrize("place", sorted(limits.ROWS))

@@ -176,7 +176,7 @@ def test_suction_that_no_room_allows_is_answered_in_the_readers_units(units, uni
     shop = tmp_path / "high.toml"
     shop.write_text(
         f"""
-[shop]
+[about]
 units = "{units}"
 [room]
 altitude = "4900 m"

@@ -262,7 +262,7 @@ def test_tables_agree_with_the_plan(plans, folders, name):
     )
     assert area / 1e6 == pytest.approx(wood, rel=1e-3)
     shopping = rows("shopping.csv")
-    sign = plan.shop.shop.currency
+    sign = plan.shop.about.currency
     spent = sum(float(r[f"together {sign}"] or 0) for r in shopping)
     assert spent == pytest.approx(sum(line.cost for line in plan.shopping), abs=0.01)
     assert len(rows("air.csv")) == len(plan.shop.tools)
@@ -501,7 +501,7 @@ def test_a_tool_short_of_air_names_changes_that_were_tried():
 def test_what_is_only_shown_runs_no_stage_again(change):
     text = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
     if change[0] not in text:
-        text = text.replace("[shop]\n", f'[shop]\n{change[0]}A"\n', 1)
+        text = text.replace("[about]\n", f'[about]\n{change[0]}A"\n', 1)
     stages = Stages()
     before = make_plan(parse_shop(text), samples=16, stages=stages)
     stages.ran.clear()

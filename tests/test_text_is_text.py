@@ -67,7 +67,7 @@ def a_shop(folder: Path) -> Path:
     """A shop in which all that a person names is named so."""
     a, b, c, d, e, up = map(quoted, CODES)
     text = f"""
-[shop]
+[about]
 name = {e}
 author = {a}
 notes = {quoted(" ".join(CODES) + chr(10) + "second line")}

@@ -141,12 +141,12 @@ class Plan:
     @property
     def title(self) -> str:
         """What to call it."""
-        return self.shop.shop.name
+        return self.shop.about.name
 
     @property
     def units(self) -> UnitChoice:
         """Units to print in."""
-        return self.shop.shop.units
+        return self.shop.about.units
 
     @property
     def cart(self) -> CheckedCart | None:

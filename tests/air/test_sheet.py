@@ -36,7 +36,7 @@ hood = "pad holes"
 
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_page(units):
-    of = shop(f'[shop]\nunits = "{units}"\n' + PLAIN)
+    of = shop(f'[about]\nunits = "{units}"\n' + PLAIN)
     page = air.test_sheet(of)
     readings = [row.expected.best for row in page.rows]
     assert readings == sorted(readings, reverse=True)
@@ -60,7 +60,7 @@ def test_page(units):
 @pytest.mark.parametrize("measures", ["inch", "metric"])
 def test_holes_are_drills_that_are_sold_where_the_person_buys(units, measures):
     """By what hardware is bought in, whatever units the page is read in."""
-    more = f'[shop]\nunits = "{units}"\n[wishes]\nmeasures = "{measures}"\n'
+    more = f'[about]\nunits = "{units}"\n[wishes]\nmeasures = "{measures}"\n'
     told = home_test_page(shop(more + PLAIN))
     holes = [row["hole"] for row in told["rows"][1:]]
     assert all(hole.endswith(" in" if measures == "inch" else " mm") for hole in holes)
@@ -182,7 +182,7 @@ def test_the_page_keeps_the_separator_out_of_the_test():
 
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_no_plate_on_the_page_is_thicker_than_counts_as_thin(units):
-    for row in air.test_sheet(shop(f'[shop]\nunits = "{units}"\n' + PLAIN)).rows[1:]:
+    for row in air.test_sheet(shop(f'[about]\nunits = "{units}"\n' + PLAIN)).rows[1:]:
         said = Voice(units=units).text(Amount(row.thickest_plate_m, "length", "most"))
         read = parse(said.split(",")[0], "length").best_si
         assert 0.9 * row.thickest_plate_m < read <= 0.1001 * row.hole_m

@@ -101,7 +101,7 @@ def shop(
             },
         ),
     }
-    text = f'[shop]\nunits = "{units}"\n'
+    text = f'[about]\nunits = "{units}"\n'
     for name, (given, rows) in tables.items():
         taken = {line.split("=")[0].strip() for line in given.splitlines() if "=" in line}
         if '"box"' in given:

@@ -27,8 +27,8 @@ def test_what_no_typeface_has_is_named_to_the_person():
 
 
 def test_comments_of_a_shop_file_are_not_looked_at():
-    assert "庫" not in _without_comments('[shop]  # 車庫\nname = "é"\n')
-    assert "庫" in _without_comments('[shop]\nname = "車庫"\n')
+    assert "庫" not in _without_comments('[about]  # 車庫\nname = "é"\n')
+    assert "庫" in _without_comments('[about]\nname = "車庫"\n')
 
 
 def test_pages_are_the_same_bytes_each_time():

@@ -86,7 +86,7 @@ ANSWERS = [
         ('amps = "1.4 kW"', "`6.1 A` at 230 V"),
         ('weight = "8,5 kg"', "write `8.5 kg`"),
         ('height = "1,250 mm"', "write `1250 mm` or `1.250 mm`"),
-        ('height = "20 in"\n[shop]\nlanguage = "English"', "leave `language` out"),
+        ('height = "20 in"\n[about]\nlanguage = "English"', "leave `language` out"),
     ],
 )
 def test_a_slip_is_answered_with_what_was_meant(line, mend):
@@ -98,7 +98,7 @@ def test_a_slip_is_answered_with_what_was_meant(line, mend):
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_a_name_that_the_program_gave_may_be_written(units):
     """The plan and `kerfwind carry` print the names of hoses and sheets that no one listed."""
-    tool = f'[shop]\nunits = "{units}"\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
+    tool = f'[about]\nunits = "{units}"\n[[tools]]\nname = "a"\nhood = "pad holes"\n'
     usual = parse_shop(tool).shop
     hose = next(h.name for h in usual.hoses if h.use == "tool")
     for sheet in usual.sheets:
@@ -190,7 +190,7 @@ def test_examples_are_read_and_hold_to_the_schema(name):
 def test_what_is_assumed_is_told_in_the_units_of_the_shop(units):
     """A metric shop was told that its vacuum is 17..21 in long."""
     text = (
-        f'[shop]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\n[separator.bucket]\n'
+        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\n[separator.bucket]\n'
         '[[tools]]\nname = "t"\nhood = "pad holes"\n'
     )
     told = {

@@ -19,15 +19,15 @@ def test_english_is_usual():
 
 def test_a_language_that_was_added_is_spoken():
     speak_backwards()
-    file = parse_shop(f'[shop]\nlanguage = "{BACKWARDS}"\nunits = "mm"\n{TOOL}')
+    file = parse_shop(f'[about]\nlanguage = "{BACKWARDS}"\nunits = "mm"\n{TOOL}')
     assert voice_in(file).word("page.to_buy") == "oT yub"
 
 
 def test_a_language_that_is_not_there_is_answered():
     with pytest.raises(Faults) as told:
-        voice_in(parse_shop(f'[shop]\nname = "x"\nlanguage = "xx"\n{TOOL}', "mine.toml"))
+        voice_in(parse_shop(f'[about]\nname = "x"\nlanguage = "xx"\n{TOOL}', "mine.toml"))
     [fault] = told.value.faults
-    assert (fault.file, fault.line, fault.place) == ("mine.toml", 3, "shop.language")
+    assert (fault.file, fault.line, fault.place) == ("mine.toml", 3, "about.language")
     said = refused(fault)
     assert "xx" in said.found
     assert "en" in said.allowed

@@ -85,7 +85,7 @@ def plan(request: pytest.FixtureRequest) -> Plan:
     """A plan in the language."""
     speak_backwards()
     text = (EXAMPLES / f"{request.param}.toml").read_text(encoding="utf-8")
-    text = text.replace("[shop]\n", f'[shop]\nlanguage = "{BACKWARDS}"\n')
+    text = text.replace("[about]\n", f'[about]\nlanguage = "{BACKWARDS}"\n')
     return make_plan(parse_shop(text), samples=64)
 
 

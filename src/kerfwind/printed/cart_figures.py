@@ -38,7 +38,7 @@ def begin_cart(shop: Shop, build: Build, voice: Voice) -> Callable[[], Figures]:
 
     The figures are had by calling what is returned.
     """
-    page = PAGE_MM[shop.shop.page]
+    page = PAGE_MM[shop.about.page]
     begun = run_beside(_assembly_and_panels, page, build, voice)
     figures = Figures()
     paper = Paper(*page)

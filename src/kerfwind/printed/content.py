@@ -61,8 +61,10 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "title": plan.title,
         "language": voice.language,
         "words": page_words(voice),
-        "author": voice.word("page.by", author=Name(shop.shop.author)) if shop.shop.author else "",
-        "paper": PAPER[shop.shop.page],
+        "author": voice.word("page.by", author=Name(shop.about.author))
+        if shop.about.author
+        else "",
+        "paper": PAPER[shop.about.page],
         "made_by": f"kerfwind {__version__}",
         "intro": intro_text(plan, voice),
         "cover": figures.cover,
@@ -141,7 +143,7 @@ def _cart(plan: Plan, figures: Figures, voice: Voice) -> dict[str, Any] | None:
     intro = cart_intro(cart, cart.measure_first, voice)
     panels = panel_rows(plan, voice)
     names = [row.name for row in panels]
-    room_mm = PAGE_MM[plan.shop.shop.page][1] - figures.views_mm
+    room_mm = PAGE_MM[plan.shop.about.page][1] - figures.views_mm
     return {
         "intro": intro,
         "views": figures.views,

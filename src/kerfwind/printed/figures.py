@@ -28,7 +28,7 @@ def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
     if cart is None and plan.build is not None:
         cart = begin_cart(plan.shop, plan.build, voice)
     figures = Figures()
-    page = Paper(*PAGE_MM[plan.shop.shop.page])
+    page = Paper(*PAGE_MM[plan.shop.about.page])
     if plan.air:
         _charts(plan, figures, page.width, voice)
     for tool, figure in chain_figures(plan, voice, page.width - 14, 0.3).items():

@@ -22,7 +22,7 @@ def test_sheet_pdf(shop: Shop) -> bytes:
     """
     data = {
         **home_test_page(shop),
-        "paper": PAPER[shop.shop.page],
+        "paper": PAPER[shop.about.page],
         "made_by": f"kerfwind {__version__}",
     }
     return typeset("test-sheet.typ", data, {})

@@ -390,7 +390,7 @@ def templates_content(plan: Plan) -> tuple[dict[str, Any], dict[str, str]] | Non
     found = templates_of(plan.build.whole, voice)
     if not found:
         return None
-    paper = plan.shop.shop.page
+    paper = plan.shop.about.page
     files = {f"page-{n}.svg": t for n, t in enumerate(template_pages(found, paper, voice), start=1)}
     data: dict[str, Any] = {
         "title": voice.word("view.template.title", plan=Name(plan.title)),

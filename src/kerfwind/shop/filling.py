@@ -102,7 +102,7 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     """
     filler = Filler()
     metric = metric_file(data)
-    filler.put(filler.table(data, "shop"), ("shop",), "page", "a4" if metric else "letter", None)
+    filler.put(filler.table(data, "about"), ("about",), "page", "a4" if metric else "letter", None)
     for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made
@@ -134,7 +134,7 @@ def metric_file(data: dict[str, Any]) -> bool:
     As `wishes.measures` says; else as most sizes in the file are written; where it has none,
     as it is to be printed.
     """
-    wishes, about = data.get("wishes"), data.get("shop")
+    wishes, about = data.get("wishes"), data.get("about")
     said = wishes.get("measures") if isinstance(wishes, dict) else None
     if said in ("inch", "metric"):
         return bool(said == "metric")
@@ -150,7 +150,7 @@ def _texts(data: Any) -> list[str]:
     if isinstance(data, str):
         return [data]
     if isinstance(data, dict):
-        return [t for k, v in data.items() if k not in ("name", "notes", "shop") for t in _texts(v)]
+        return [t for k, v in data.items() if k not in ("name", "notes", "about") for t in _texts(v)]
     return [t for each in data for t in _texts(each)] if isinstance(data, list) else []
 
 

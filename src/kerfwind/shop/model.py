@@ -401,7 +401,7 @@ class About(Part):
 class Shop(Part):
     """All that is owned, measured and wanted."""
 
-    shop: About = ASSUME
+    about: About = ASSUME
     vacuum: Vacuum = ASSUME
     separator: Separator = ASSUME
     hoses: tuple[Hose, ...] = ASSUME

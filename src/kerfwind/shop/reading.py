@@ -150,7 +150,7 @@ def _value(shop: Shop, path: Path) -> Fact:
 
 def _units(given: Any) -> UnitChoice:
     """The units in which to speak of a file that cannot be read whole."""
-    said = value_at(given, ("shop", "units"))
+    said = value_at(given, ("about", "units"))
     if said in ("in", "mm", "both"):
         return said  # type: ignore[no-any-return]
     return "mm" if metric_file(given) else "in"
@@ -207,7 +207,7 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
         return refusal("shop.value.above", found=found, most=Name(str(bounds["le"])))
     if "max_length" in bounds:
         return refusal("shop.value.long", found=found, most=int(bounds["max_length"]))
-    if kind == "string_pattern_mismatch" and path == ("shop", "language"):
+    if kind == "string_pattern_mismatch" and path == ("about", "language"):
         return refusal("shop.value.language", found=found)
     if kind == "tuple_type" and (options := _literals(path)):
         first = Name(options[0])

@@ -38,7 +38,7 @@ class Group:
 
 def voice_for(shop: Shop) -> Voice:
     """The language, units and money that a shop file asks for."""
-    return Voice(shop.shop.language, shop.shop.units, shop.shop.currency)
+    return Voice(shop.about.language, shop.about.units, shop.about.currency)
 
 
 def voice_of(plan: Plan) -> Voice:

@@ -25,7 +25,7 @@ def home_test_page(shop: Shop) -> dict[str, Any]:
     return {
         "title": word("home_test.title"),
         "language": voice.language,
-        "shop": word("home_test.of", shop=Name(shop.shop.name), vacuum=Name(shop.vacuum.name)),
+        "shop": word("home_test.of", shop=Name(shop.about.name), vacuum=Name(shop.vacuum.name)),
         "why": word("home_test.why"),
         "cautions": [voice.text(each) for each in sheet.cautions],
         "held": {"label": word("home_test.held"), "text": voice.text(sheet.held_on)},

@@ -18,15 +18,15 @@ def voice_in(file: ShopFile) -> Voice:
     Faults
         There are no messages in that language.
     """
-    asked, known = file.shop.shop.language, languages()
+    asked, known = file.shop.about.language, languages()
     if asked in known:
         return voice_for(file.shop)
-    line = line_of(key_lines(file.text), ("shop", "language"))
+    line = line_of(key_lines(file.text), ("about", "language"))
     raise Faults(
         [
             refusal(
                 "view.language",
-                "shop.language",
+                "about.language",
                 file=file.path,
                 line=line,
                 asked=Name(asked),

@@ -30,7 +30,7 @@ def intro_text(plan: Plan, voice: Voice) -> str:
         if plan.cart is None
         else voice.word("view.intro.cut_from", sheets=sheets_fact(plan))
     )
-    said = [what, cut, *([shop.shop.notes] if shop.shop.notes else [])]
+    said = [what, cut, *([shop.about.notes] if shop.about.notes else [])]
     return voice.text(Listing(tuple(map(Name, said)), "sentences"))
 
 

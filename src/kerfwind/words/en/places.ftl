@@ -15,23 +15,23 @@ place-found_at = { $name } (`{ $path }`)
 -end-joint = Plain push fit, thread or twist lock.
 -end-goes = Whether it goes into the other part or over it.
 
-## [shop]
+## [about]
 
-place-shop = the shop itself
+place-about = the shop itself
     .help = The shop itself.
-place-shop-language = the language
+place-about-language = the language
     .help = Language of everything that is shown, as a tag such as en.
-place-shop-name = the name of the shop
+place-about-name = the name of the shop
     .help = What you call the shop or the plan.
-place-shop-author = the plan's author
+place-about-author = the plan's author
     .help = Printed on the plan.
-place-shop-units = the units to print in
+place-about-units = the units to print in
     .help = Units to print in.
-place-shop-page = the paper
+place-about-page = the paper
     .help = Paper.
-place-shop-currency = the sign of your money
+place-about-currency = the sign of your money
     .help = Sign of your money.
-place-shop-notes = the notes
+place-about-notes = the notes
     .help = Anything you want printed on the plan.
 
 ## [vacuum]
