@@ -13,7 +13,15 @@ from ..joinery.workbench import Workbench
 from .model import HeldBucket
 
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
-_BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
+_BLOCKS = (
+    "front left block",
+    "front right block",
+    "rear left block",
+    "rear right block",
+    "front outrigger",
+    "rear outrigger",
+)
+_TRAY = ("left tray side", "right tray side", "front tray end", "rear tray end")
 _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear right caster")
 
 #: What stands on the bottom and carries the shelf.

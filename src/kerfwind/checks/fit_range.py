@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..cart.bucket_opening import CLEAT_M, taper_depth_m
-from ..cart.loads import SEPARATOR, at, together
+from ..cart.loads import FRAME, SEPARATOR, at, together
 from ..cart.model import Cart, HeldBucket, Hold, Load
 from ..cart.straps import slide_m
 from ..fact_samples import Samples
@@ -251,10 +251,8 @@ class _Frame:
         names = [n for n in SEPARATOR if n in parts]
         # Whatever hangs on its options counts with the frame, on it and taken off.
         stand_in = {"vacuum", *names}
-        wood = [parts["plywood"], parts["casters"]]
-        hung = [
-            load for name, load in parts.items() if name not in {"plywood", "casters", *stand_in}
-        ]
+        wood = [parts[name] for name in FRAME if name in parts]
+        hung = [load for name, load in parts.items() if name not in {*FRAME, *stand_in}]
         trail = fact("cart.caster.trail").value * shop.wishes.caster_diameter.best_si
         return cls(
             tuple(together("frame", rows) for rows in ([*wood, *hung], wood)[: 1 + bool(hung)]),
@@ -262,7 +260,7 @@ class _Frame:
             together("full", [parts[n] for n in names]) if names else None,
             together("light", [parts[n] for n in names if n != "dust"]) if names else None,
             np.array([trail]),
-            np.array([_axle(cart, n) for n in _CASTERS]),
+            np.array(cart.casters_xy),
             shop.wishes.caster_load.low_si * fact("general.gravity").value,
         )
 
@@ -304,16 +302,6 @@ class _Frame:
                 arm = arm_m(xy, self.axles_xy, out, self.trail_m)
                 safe = safe & (np.arctan2(arm, load.centre_m[2]) >= slope)
         return safe
-
-
-_CASTERS = ("front left", "front right", "rear left", "rear right")
-
-
-def _axle(cart: Cart, corner: str) -> tuple[float, float]:
-    """Middle of a caster's block, where its swivel axis is."""
-    block = cart.body(f"{corner} block")
-    middle = (block.low + block.high) / 2
-    return float(middle[0]), float(middle[1])
 
 
 def _between(

@@ -11,7 +11,18 @@ from typing import Literal
 
 #: What kinds of hardware a unit can want.
 HardwareKind = Literal[
-    "screw", "caster", "glue", "loop", "strap", "hose", "foam", "dowel", "fastener", "outlet strip"
+    "screw",
+    "caster",
+    "glue",
+    "loop",
+    "strap",
+    "tie",
+    "ballast",
+    "hose",
+    "foam",
+    "dowel",
+    "fastener",
+    "outlet strip",
 ]
 
 
@@ -29,6 +40,8 @@ _PRICES: dict[HardwareKind, HardwarePrice] = {
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
+    "tie": HardwarePrice(1, 2.0),
+    "ballast": HardwarePrice(1, 3.0),
 }
 
 
