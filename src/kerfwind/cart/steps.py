@@ -304,9 +304,10 @@ def _bottom(
 
 def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
     made, pose = joints.keys("bottom"), _bottom_pose(bench)
+    framed = "upper rail" in bench.placed
     if bench.wish == "pocket hole":
         says = [state("cart.say.uprights_on_bottom"), *_from_below(bench, made)]
-    elif "upper rail" not in bench.placed:
+    elif not framed:
         # Nothing holds the uprights upright yet, and the bottom would tip off them.
         says = [state("cart.say.bottom_on_trestles", joint=bench.wish)]
         pose = "upright"
@@ -315,9 +316,12 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
     cautions = [state("cart.mind.diagonals")]
     if cleats:
         says.append(state("cart.say.cleats_on_bottom", joint=bench.wish))
-        # The cleats stand for the rails: nothing was drilled before.
+    if not framed:
+        # Nothing was drilled before.
         cautions = [state("cart.mind.eyes"), state("cart.mind.pilot_holes"), *cautions]
-    return Draft(state("cart.title.bottom"), says, cautions, ("bottom", *cleats), made, pose)
+    title = state("cart.title.bottom" if framed else "cart.title.uprights")
+    new = ("bottom",) if framed else ("partition", "end")
+    return Draft(title, says, cautions, (*new, *cleats), made, pose)
 
 
 def _low_last(
@@ -337,7 +341,7 @@ def _low_last(
 
 
 def _low_frame(bench: Workbench, joints: Joints) -> Draft:
-    """Partition and end joined by their rails, or marked out where they have none."""
+    """Partition and end joined by their rails, or marked out on the bottom without any."""
     rails = tuple(r for r in ("lower rail", "upper rail") if r in bench.placed)
     new, made = ("partition", "end", *rails), joints.keys("frame")
     if not rails:
@@ -345,8 +349,7 @@ def _low_frame(bench: Workbench, joints: Joints) -> Draft:
             state("cart.title.lay_out_uprights"),
             [state("cart.say.lay_out_uprights")],
             [state("cart.mind.both_faces")],
-            new,
-            made,
+            ("bottom",),
         )
     pose = _frame_pose(bench)
     return Draft(

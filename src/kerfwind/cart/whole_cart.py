@@ -12,6 +12,7 @@ import numpy as np
 
 from ..fact_samples import Samples
 from ..facts import Amount, Fact, Term, state
+from ..joinery.aligned import Parts, aligned
 from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
 from ..joinery.model import HardwareItem, Step
 from ..joinery.workbench import Workbench
@@ -121,7 +122,10 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
         sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
     names = {b.name for b in bodies}
-    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
+    steps = aligned(
+        [replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted],
+        Parts.of(bodies, bench.panels.values(), bench.placed.values(), bench.joints),
+    )
     return Cart(
         form=layout.form,
         sheet=sheet.name,

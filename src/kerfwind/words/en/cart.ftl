@@ -113,6 +113,7 @@ cart-title-sides_and_rails = Join the sides with the two rails
 cart-title-posts_and_rails = Join the posts with the three rails
 cart-title-partition_and_end = Join the partition and the end
 cart-title-lay_out_uprights = Lay out the partition and the end
+cart-title-uprights = Fix the partition and the end
 cart-title-brackets = Fix the brackets
 cart-title-bottom = Fix the bottom
 cart-title-blocks = { $joint ->

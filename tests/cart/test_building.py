@@ -1,0 +1,120 @@
+"""A cart built from its panels as cut and its steps alone comes out as it was planned."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from kerfwind.cart import CannotBuild, Cart
+from kerfwind.checks import backframe, low, tower
+from kerfwind.joinery.model import Alignment, Pocket
+from kerfwind.quantity import Draw
+from kerfwind.shop import Shop
+
+from .builder import NEAR_M, Builder, BuiltPanel, CannotFollowError
+from .shops import FITTINGS, cart_of, shop, shops
+
+FORMS = (tower, backframe, low)
+
+
+def built(cart: Cart) -> dict[str, BuiltPanel]:
+    """The cart's panels as a builder puts them together."""
+    letters = {p.name: p.key for p in cart.placed}
+    return Builder(cart.panels, letters).follow(cart.steps)
+
+
+def _seat(pocket: Pocket, thickness_m: float) -> tuple[float, float, float]:
+    """Where the head of a pocket's screw sits, on the panel's drawing and in its depth."""
+    back = pocket.reach_m - pocket.seat_m * np.cos(pocket.angle_rad)
+    deep = pocket.seat_m * np.sin(pocket.angle_rad) * (1.0 if pocket.face == "upper" else -1.0)
+    dx, dy = pocket.way
+    return pocket.x_m + dx * back, pocket.y_m + dy * back, thickness_m / 2 + deep
+
+
+def prove_built(cart: Cart) -> None:
+    """What was built is what was planned, and every screw finds wood through its own hole."""
+    made = built(cart)
+    assert set(made) == {p.name for p in cart.placed}
+    first = next(iter(made))
+    moved = cart.body(first).low - made[first].low
+    for name, panel in made.items():
+        body = cart.body(name)
+        assert panel.low + moved == pytest.approx(body.low, abs=NEAR_M), name
+        assert panel.high + moved == pytest.approx(body.high, abs=NEAR_M), name
+    rows = {h.key: h for h in cart.hardware}
+    for joint in cart.joints:
+        one, two = made[joint.first], made[joint.second]
+        for screw in joint.screws:
+            head = np.array(screw.head_m) - moved
+            way = np.array(screw.direction)
+            if joint.by_pockets:
+                seat = min(
+                    (two.point(*_seat(p, two.panel.thickness_m)) for p in two.panel.pockets),
+                    key=lambda p: float(np.linalg.norm(p - head)),
+                )
+                assert np.linalg.norm(seat - head) < NEAR_M, (joint.first, joint.second)
+                point = seat + (rows[screw.hardware].length_m or 0.0) * way
+                assert np.all(point > one.low + 0.001), (joint.first, joint.second)
+                assert np.all(point < one.high - 0.001), (joint.first, joint.second)
+                continue
+            hole = min(
+                (
+                    one.point(h.x_m, h.y_m, d)
+                    for h in one.panel.holes
+                    for d in (0.0, one.panel.thickness_m)
+                ),
+                key=lambda p: float(np.linalg.norm(p - head)),
+            )
+            assert np.linalg.norm(hole - head) < NEAR_M, (joint.first, joint.second)
+            point = hole + (rows[screw.hardware].length_m or 0.0) * way
+            assert np.all(point > two.low + 0.001), (joint.first, joint.second)
+            assert np.all(point < two.high - 0.001), (joint.first, joint.second)
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize("joint", ["screwed butt", "pocket hole", "dado", "glue"])
+def test_built_with_room_to_the_rear(form: str, joint: str) -> None:
+    wishes = f'joint = "{joint}"\nextra_depth = "4 in"\nextra_width = "3 in"\nlargest_width = "40 in"\nlargest_length = "40 in"\n'
+    prove_built(cart_of(shop(wishes=wishes), form=form))
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_built_with_options(form: str) -> None:
+    options = '"handle", "cord wrap", "fitting rack"'
+    if form != "low":
+        options += ', "hose holder", "shelf", "drawer", "switch"'
+    wishes = f'options = [{options}]\nlargest_width = "50 in"\nlargest_length = "50 in"\nextra_depth = "4 in"\nnarrowest_door = "48 in"\n'
+    prove_built(cart_of(shop(wishes=wishes, more=FITTINGS), form=form))
+
+
+@settings(max_examples=12, deadline=None)
+@given(s=shops(joint=None), which=st.sampled_from(FORMS))
+def test_any_cart_is_built_as_planned(s: Shop, which) -> None:  # type: ignore[no-untyped-def]
+    try:
+        cart = which(s, s.sheets[0], Draw(1))
+    except CannotBuild:
+        return
+    prove_built(cart)
+
+
+def test_a_wrong_step_is_found_out() -> None:
+    """Flush where the parts stand apart, and a row left out: the builder arrives elsewhere."""
+    cart = cart_of(shop(wishes='extra_depth = "4 in"\nlargest_length = "40 in"\n'), form="tower")
+
+    def with_rows(change) -> Cart:  # type: ignore[no-untyped-def]
+        steps = tuple(
+            replace(s, aligned=tuple(r for a in s.aligned for r in change(a))) for s in cart.steps
+        )
+        return replace(cart, steps=steps)
+
+    def flush(row: Alignment) -> list[Alignment]:
+        return [replace(row, offset_m=0.0) if row.how == "marked" else row]
+
+    with pytest.raises(AssertionError):
+        prove_built(with_rows(flush))
+    with pytest.raises(CannotFollowError):
+        prove_built(with_rows(lambda row: [] if row.how == "marked" else [row]))
