@@ -5,7 +5,7 @@ import math
 import pytest
 
 from kerfwind.cart import with_entries
-from kerfwind.checks import check_cart, widen_until_it_stands
+from kerfwind.checks import check_cart, make_steady
 from kerfwind.checks.fit_range import (
     BucketSize,
     VacuumSize,
@@ -77,7 +77,7 @@ def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
     s = shop()
     cart = cart_of(s)
     most = fit_range_of(s, cart).full_bucket_kg.high
-    steady, layout = widen_until_it_stands("tower", s, s.sheets[0], NOMINAL)
+    steady, layout = make_steady("tower", s, s.sheets[0], NOMINAL)
     more = {"separator.bucket.weight": f"{most + 0.5:.2f} kg"}
     heavier, sheet = with_entries(steady, s.sheets[0], more)
     again = check_cart(heavier, sheet, NOMINAL, layout)
@@ -91,7 +91,7 @@ def test_the_heaviest_bucket_is_where_the_slope_or_a_caster_gives_out() -> None:
 def test_the_heaviest_bucket_stands_in_every_state(form: str) -> None:
     """With the vacuum lifted out, too: then nothing heavy is left below."""
     s = shop(wishes=f'form = "{form}"\noptions = ["handle"]\n{WIDE}')
-    steady, layout = widen_until_it_stands(form, s, s.sheets[0], NOMINAL)
+    steady, layout = make_steady(form, s, s.sheets[0], NOMINAL)
     cart = check_cart(steady, s.sheets[0], NOMINAL, layout)
     full = sum(float(cart.parts[n].mass_kg[0]) for n in ("bucket", "cyclone", "dust"))
     more = fit_range_of(s, cart).full_bucket_kg.high - full - 0.02
@@ -107,7 +107,7 @@ def test_the_heaviest_bucket_stands_in_every_state(form: str) -> None:
 def test_the_ranges_hold_together(form: str) -> None:
     """The tallest vacuum, at either end of its weight, beside the heaviest bucket."""
     s = shop(wishes=f'form = "{form}"\n{WIDE}')
-    steady, layout = widen_until_it_stands(form, s, s.sheets[0], NOMINAL)
+    steady, layout = make_steady(form, s, s.sheets[0], NOMINAL)
     cart = check_cart(steady, s.sheets[0], NOMINAL, layout)
     found = fit_range_of(s, cart)
     full = sum(float(cart.parts[n].mass_kg[0]) for n in ("bucket", "cyclone", "dust"))

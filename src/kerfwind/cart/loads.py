@@ -52,11 +52,15 @@ def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> L
 
 @dataclass(frozen=True)
 class BallastPlace:
-    """Ballast that lies under the bottom: the middle of its foot, its size [m], and its mass."""
+    """Ballast that lies under the bottom: the middle of its foot, its size [m], and its mass.
+
+    It is ``iron``, or slabs and sand.
+    """
 
     foot: tuple[float, float, float]
     size: tuple[float, float, float]
     mass_kg: float
+    iron: bool
 
 
 @dataclass(frozen=True)

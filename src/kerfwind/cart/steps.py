@@ -21,7 +21,14 @@ _BLOCKS = (
     "front outrigger",
     "rear outrigger",
 )
-_TRAY = ("left tray side", "right tray side", "front tray end", "rear tray end")
+_TRAY = (
+    "left tray cleat",
+    "right tray cleat",
+    "left tray side",
+    "right tray side",
+    "front tray end",
+    "rear tray end",
+)
 _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear right caster")
 
 #: What stands on the bottom and carries the shelf.
@@ -117,15 +124,16 @@ def _in_order(bench: Workbench, shelf: Draft, lip: Draft) -> list[Draft]:
 
 
 def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
-    says = [state("cart.say.blocks", joint=bench.wish)]
+    arms = "front outrigger" in bench.placed
+    says = [state("cart.say.outriggers" if arms else "cart.say.blocks", joint=bench.wish)]
     if bench.wish != "pocket hole":
         says.append(state("cart.say.mark_heads"))
     return [
         Draft(
-            state("cart.title.blocks", joint=bench.wish),
+            state("cart.title.outriggers" if arms else "cart.title.blocks", joint=bench.wish),
             says,
             [state("cart.mind.blocks", joint=bench.wish)],
-            _BLOCKS,
+            tuple(b for b in _BLOCKS if b in bench.placed),
             joints.keys("blocks"),
             "upside down",
         ),
@@ -136,6 +144,45 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
             _CASTERS,
             pose="upside down",
         ),
+        *_ballast(bench, joints),
+    ]
+
+
+def _ballast(bench: Workbench, joints: Joints) -> list[Draft]:
+    """The ballast's tray under the bottom, the ballast in it, and its floor over that."""
+    if "tray floor" not in bench.placed:
+        return []
+    return [
+        Draft(
+            state("cart.title.tray"),
+            [state("cart.say.tray"), state("cart.say.tray_up")],
+            [state("cart.mind.tray")],
+            _TRAY,
+            joints.keys("tray"),
+            "upside down",
+        ),
+        Draft(
+            state("cart.title.ballast"),
+            [state("cart.say.ballast"), state("cart.say.tray_floor")],
+            [state("cart.mind.ballast")],
+            ("ballast", "tray floor"),
+            joints.keys("ballast"),
+            "upside down",
+        ),
+    ]
+
+
+def _anchor(tied: bool) -> list[Draft]:
+    """The loop that ties the tool hose low, where it is tied there."""
+    if not tied:
+        return []
+    return [
+        Draft(
+            state("cart.title.anchor"),
+            [state("cart.say.anchor"), state("cart.say.tie_hose")],
+            [state("cart.mind.anchor")],
+            ("hose anchor",),
+        )
     ]
 
 
@@ -206,7 +253,9 @@ def _frame_cautions() -> list[Statement]:
     return [state("cart.mind.eyes"), state("cart.mind.middle_of_the_edge")]
 
 
-def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def tower_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the tower goes together."""
     pose = _frame_pose(bench)
     return numbered(
@@ -238,11 +287,14 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             ),
             _vacuum(state("cart.say.vacuum_to_the_rail")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )
 
 
-def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def backframe_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the backframe goes together."""
     pose = _frame_pose(bench)
     return numbered(
@@ -284,6 +336,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             ),
             _vacuum(state("cart.say.vacuum_to_the_posts")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )
 
@@ -362,7 +415,9 @@ def _low_frame(bench: Workbench, joints: Joints) -> Draft:
     )
 
 
-def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def low_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the low cart goes together."""
     shelf = "shelf" in bench.placed
     cleats = () if shelf else tuple(c for c in _CLEATS if c in bench.placed)
@@ -375,5 +430,6 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             *_low_last(bench, joints, held, shelf),
             _vacuum(state("cart.say.vacuum_into_its_bay")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )

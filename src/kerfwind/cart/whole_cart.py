@@ -258,10 +258,14 @@ def _hardware(
         rows.append(
             HardwareItem(
                 "ballast",
-                state("cart.hardware.ballast", lot=Amount(lot, "mass", "short")),
+                state(
+                    "cart.hardware.ballast",
+                    lot=Amount(lot, "mass", "short"),
+                    of="iron" if places.where.ballast.iron else "slabs",
+                ),
                 math.ceil(places.where.ballast.mass_kg / lot - 1e-6),
                 (Term("use", "ballast tray"),),
-                kind="ballast",
+                kind="iron" if places.where.ballast.iron else "ballast",
             )
         )
     if shop.wishes.hose_anchor == "low":

@@ -15,7 +15,7 @@ from typing import Literal
 import numpy as np
 
 from ..cart import FORMS, CannotBuild, CartLayout, with_entries
-from ..checks import CheckedCart, check_cart, stands_of, widen_until_it_stands
+from ..checks import CheckedCart, check_cart, stands_of, make_steady
 from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..quantity import Draw
@@ -207,7 +207,7 @@ def _candidates(
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
         changed, sheet = with_entries(having, sheets[0], dict(wishes))
         try:
-            changed, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
+            changed, layout = make_steady(changed.wishes.form, changed, sheet, nominal)
         except CannotBuild:
             refused += 1
             continue

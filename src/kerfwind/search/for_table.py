@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..cart import CannotBuild, with_entries
-from ..checks import CheckedCart, build, check_cart, widen_until_it_stands
+from ..checks import CheckedCart, build, check_cart, make_steady
 from ..checks.fit_range import (
     BucketSize,
     FitRange,
@@ -199,7 +199,7 @@ def _best_build(
     for sheets in groups:
         changed, sheet = with_entries(shop, sheets[0], entries)
         try:
-            steady, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
+            steady, layout = make_steady(changed.wishes.form, changed, sheet, nominal)
             cart = check_cart(steady, sheet, nominal, layout)
             panels, kinds = to_nest(cart.panels, sheets, second)
             nested = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)

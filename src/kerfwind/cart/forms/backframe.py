@@ -181,7 +181,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         bench,
         sizes,
         places,
-        lambda bench: backframe_steps(bench, _joints(bench), g.held),
+        lambda bench: backframe_steps(bench, _joints(bench), g.held, g.tied),
     )
 
 

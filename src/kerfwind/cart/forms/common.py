@@ -37,9 +37,12 @@ FACES: dict[str, Face] = {
     "bottom": "lower",
 }
 BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
+#: Width of the cleats by which the ballast's tray is screwed up under the bottom.
+TRAY_CLEAT_M = 1.5 * IN
 OUTRIGGERS = ("front outrigger", "rear outrigger")
 TRAY_SIDES = ("left tray side", "right tray side")
 TRAY_ENDS = ("front tray end", "rear tray end")
+TRAY_CLEATS = ("left tray cleat", "right tray cleat")
 CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
 
@@ -50,7 +53,7 @@ class FormInputs:
     ``t`` is the thickness of all panels but those of the second sheet. ``wider``, ``deeper``
     (behind) and ``ahead`` are what is added to the bottom for steadiness; ``sink`` is how deep
     edges go into grooves of panels ``t`` thick, ``shelf_sink`` into the shelf's, zero where the
-    wish is for another ``joint``.
+    wish is for another ``joint``. ``tied`` says that the tool hose is tied low.
     """
 
     rule: MarkingRule
@@ -74,6 +77,7 @@ class FormInputs:
     shelf_sink: float = 0.0
     outriggers: float = 0.0
     ballast_kg: float = 0.0
+    tied: bool = True
 
     @property
     def sinks(self) -> float:
@@ -218,6 +222,7 @@ def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[
         shop.wishes.joint,
         outriggers=rule.near(shop.wishes.outriggers.best_si),
         ballast_kg=shop.wishes.ballast.best_si,
+        tied=shop.wishes.hose_anchor == "low",
     )
     lip = inputs.cut("lipping", "width", inputs.cut("long lipping", "width", lip))
     if shop.wishes.joint == "dado":
@@ -406,7 +411,8 @@ class Tray:
     """A closed tray under the bottom, between the wheels [m]; sizes are inside.
 
     ``front`` is how far its front end stays behind the bottom's front edge, ``floor`` the height
-    of its floor's upper face; ballast that is laid in it lies as high as ``filled``.
+    of its floor's upper face; ballast that is laid in it lies as high as ``filled``, and is
+    ``iron`` where slabs or sand would not go in.
     """
 
     width: float
@@ -415,6 +421,7 @@ class Tray:
     filled: float
     floor: float
     front: float
+    iron: bool
 
     @classmethod
     def under(cls, base: Base) -> Tray | None:
@@ -427,20 +434,23 @@ class Tray:
         front = base.block[1] if base.out else 0.0
         length = base.depth - 2 * front - 2 * t
         beside = base.casters[1][0] - base.swivel - fact("cart.ballast.play").value
-        widest = rule.down(min(2 * beside, base.width) - 2 * t)
+        widest = rule.down(min(2 * beside, base.width) - 2 * (t + TRAY_CLEAT_M))
         least = fact("cart.ballast.least").value
         if height < least or widest < 2 * least or length < 2 * least:
             return None
-        density = fact("cart.ballast.density").value
+        # Slabs where they have room, iron where not.
+        loose, dense = (fact(f"cart.ballast.{of}").value for of in ("density", "iron_density"))
+        iron = base.ballast_kg > loose * widest * height * length
+        density = dense if iron else loose
         needed = base.ballast_kg / density / height / length
         width = min(rule.up(max(needed, 2 * least)), widest)
         filled = min(base.ballast_kg / density / width / length, height)
-        return cls(width, length, height, filled, base.under - height, front)
+        return cls(width, length, height, filled, base.under - height, front, iron)
 
     @property
     def holds_kg(self) -> float:
-        """What it holds when it is full."""
-        return self.width * self.length * self.height * fact("cart.ballast.density").value
+        """What it holds when it is full of iron."""
+        return self.width * self.length * self.height * fact("cart.ballast.iron_density").value
 
 
 def base_of(shop: Shop, g: FormInputs, width: float, depth: float) -> Base:
@@ -497,8 +507,19 @@ def lay_bottom(bench: Workbench, base: Base) -> None:
 
 
 def lay_tray(bench: Workbench, tray: Tray, t: float) -> None:
-    """Sides, ends and floor of the ballast's tray, which the bottom closes."""
+    """Sides, ends, cleats and floor of the ballast's tray, which the bottom closes."""
     half, long, y = tray.width / 2, tray.length + 2 * t, tray.front
+    out, over = half + t, tray.floor + tray.height - t
+    bench.panel(
+        "tray cleat",
+        long,
+        bench.rule.near(TRAY_CLEAT_M),
+        {
+            "left tray cleat": Placement((-out, y, over), Y, BACK_X, Z),
+            "right tray cleat": Placement((out, y, over), Y, X, Z),
+        },
+        grain="free",
+    )
     bench.panel(
         "tray side",
         long,
@@ -586,7 +607,7 @@ def where_of(
     if tray is not None:
         middle = tray.front + base.t + tray.length / 2
         held = BallastPlace(
-            (0.0, middle, tray.floor), (tray.width, tray.length, tray.filled), base.ballast_kg
+            (0.0, middle, tray.floor), (tray.width, tray.length, tray.filled), base.ballast_kg, tray.iron
         )
     return StandingPoints(
         vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster, held
@@ -648,8 +669,9 @@ class Joiner:
         for side in TRAY_SIDES:
             for end in TRAY_ENDS:
                 self.screwed("tray", side, end)
-        for wall in (*TRAY_SIDES, *TRAY_ENDS):
-            self.screwed("tray", "bottom", wall)
+        for side, cleat in zip(TRAY_SIDES, TRAY_CLEATS, strict=True):
+            self.screwed("tray", side, cleat)
+            self.screwed("tray", cleat, "bottom")
         for wall in (*TRAY_SIDES, *TRAY_ENDS):
             self.screwed("ballast", "tray floor", wall)
 

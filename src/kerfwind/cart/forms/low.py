@@ -162,7 +162,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         ),
     )
     return CartLayout(
-        "low", bench, sizes, places, lambda bench: low_steps(bench, _joints(bench, plan), g.held)
+        "low", bench, sizes, places, lambda bench: low_steps(bench, _joints(bench, plan), g.held, g.tied)
     )
 
 

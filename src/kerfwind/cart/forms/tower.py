@@ -150,7 +150,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         ),
     )
     return CartLayout(
-        "tower", bench, sizes, places, lambda bench: tower_steps(bench, _joints(bench), g.held)
+        "tower", bench, sizes, places, lambda bench: tower_steps(bench, _joints(bench), g.held, g.tied)
     )
 
 

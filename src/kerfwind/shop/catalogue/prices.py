@@ -18,6 +18,7 @@ HardwareKind = Literal[
     "strap",
     "tie",
     "ballast",
+    "iron",
     "hose",
     "foam",
     "dowel",
@@ -42,6 +43,7 @@ _PRICES: dict[HardwareKind, HardwarePrice] = {
     "strap": HardwarePrice(1, 5.0),
     "tie": HardwarePrice(1, 2.0),
     "ballast": HardwarePrice(1, 3.0),
+    "iron": HardwarePrice(1, 8.0),
 }
 
 
