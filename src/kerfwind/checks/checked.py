@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Literal
 
 import numpy as np
@@ -18,8 +18,10 @@ from ..sources import fact
 from .checker import Checker
 from .exhaust import exhaust_findings
 from .standing import trail_m
-from .steadiness import Steadiness, steadiness_findings
-from .steadying import make_steady
+from .nearest import nearest
+from .steadied import in_the_way, steadied
+from .steadiness import FAILED, STEADINESS_KEYS, Steadiness, steadiness_findings
+from .steadying import Tried, make_steady
 from .tipping import Stand
 from .under_bench import bench_findings
 from .wheels import level_shares, worst_wheel_n
@@ -92,7 +94,17 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
 
 def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
     steady, layout = make_steady(form, shop, sheet, draw)
-    return check_cart(steady, sheet, draw, layout)
+    cart = check_cart(steady, sheet, draw, layout)
+    falls = [f for f in cart.findings if f.key in STEADINESS_KEYS and f.level in FAILED]
+    if not falls:
+        return replace(cart, findings=tuple(ordered([*cart.findings, steadied(shop, steady)])))
+    before = Tried(steady, sheet, Steadiness(steady, layout, draw))
+    near = nearest(form, shop, sheet, before)
+    mended = [
+        replace(f, fixes=near.fixes) if f.key in STEADINESS_KEYS and f.level in FAILED else f
+        for f in cart.findings
+    ]
+    return replace(cart, findings=tuple(ordered([*mended, in_the_way(falls, near)])))
 
 
 def _wheel_loads(

@@ -20,7 +20,7 @@ from ..cart.model import Load
 from ..cart.whole_cart import parts_of
 from ..fact_samples import Samples, spread_fact
 from ..facts import Amount, Ref, Term, facts
-from ..finding import Finding, judge
+from ..finding import Finding, Level, judge
 from ..quantity import Draw, Quantity, middle
 from ..shop import Hose, Shop
 from ..sources import fact
@@ -31,6 +31,19 @@ from .tipping import SIDES, Stand
 Check = Literal["tilt", "handle", "tug", "blocked", "stumble"]
 #: What can tip a cart over, in the order in which it is told.
 CHECKS: tuple[Check, ...] = ("tilt", "handle", "stumble", "tug", "blocked")
+
+#: Checks of what could tip it, by the keys of their findings.
+STEADINESS_KEYS = frozenset(
+    {
+        *(f"cart.tilt.{side}" for side in SIDES),
+        "cart.push.handle",
+        "cart.push.stumble",
+        "cart.push.tug",
+        "cart.push.blocked",
+    }
+)
+#: Levels at which a cart does not pass.
+FAILED: tuple[Level, ...] = ("stop", "problem")
 
 
 @dataclass(frozen=True)

@@ -30,7 +30,7 @@ from .tipping import SIDES
 #: Wishes that make a cart steadier.
 STEADYING = ("extra_width", "extra_depth", "extra_front", "ballast", "outriggers")
 #: Samples on which sizes are tried.
-_SAMPLES = 256
+SAMPLES = 256
 #: A check settles as good from this likelihood on, and where assumptions stand behind it.
 _GOOD, _GOOD_ASSUMED = 0.93, 0.998
 #: What only advises: it is met where it can be, and keeps no cart out.
@@ -53,13 +53,18 @@ class Tried:
         return {check: self.of.chance(check) for check in CHECKS}
 
     @cached_property
-    def cost(self) -> float:
-        """Price of its plywood by area and of its ballast, and what its floor is worth."""
-        bench, sizes = self.of.layout.bench, self.of.layout.sizes
-        area = sum(p.length_m * p.width_m * p.quantity for p in bench.panels.values())
+    def money(self) -> float:
+        """Price of its plywood by area, and of its ballast."""
+        panels = self.of.layout.bench.panels.values()
+        area = sum(p.length_m * p.width_m * p.quantity for p in panels)
         each = self.sheet.price / (self.sheet.length.best_si * self.sheet.width.best_si)
-        floor = fact("cart.floor.worth").value * sizes.length_m * sizes.width_m
-        return area * each + self.ballast_cost + floor
+        return area * each + self.ballast_cost
+
+    @cached_property
+    def cost(self) -> float:
+        """Its price, and what its floor is worth."""
+        sizes = self.of.layout.sizes
+        return self.money + fact("cart.floor.worth").value * sizes.length_m * sizes.width_m
 
     @property
     def ballast_cost(self) -> float:
@@ -142,12 +147,19 @@ def make_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, 
         found = _with_options(form, replace(steady, shop=_as(shop, steady.shop)), draw)
         if found is not None:
             return found
+    for kg in reversed(list(_ballasts(shop))) if shop.wishes.options else ():
+        # Options can need the room that a wider bottom takes: then ballast alone must do.
+        laden = with_size(shop, "ballast", kg)
+        try:
+            return laden, lay_out_without_remedy(form, laden, sheet, draw)
+        except CannotBuild:
+            continue
     return shop, layout
 
 
 def _hung(shop: Shop, fitted: CartLayout, bare: CartLayout, draw: Draw) -> tuple[Load, ...]:
     """What options weigh on a cart: what hangs on them, and their wood as one load."""
-    few = Draw(_SAMPLES)
+    few = Draw(SAMPLES)
 
     def even(name: str, mass: float, centre: NDArray[np.float64]) -> Load:
         return at(name, np.full(few.count, mass), *map(float, centre))
@@ -183,7 +195,7 @@ def _as(shop: Shop, steady: Shop) -> Shop:
 
 def _with_options(form: str, steady: Tried, draw: Draw) -> tuple[Shop, CartLayout] | None:
     """A steady cart with its options, which may ask for a little more; None without room for them."""
-    shop, sheet, few = steady.shop, steady.sheet, Draw(_SAMPLES)
+    shop, sheet, few = steady.shop, steady.sheet, Draw(SAMPLES)
     try:
         if shop.wishes.options and steady.passes:
             layout = lay_out_without_remedy(form, shop, sheet, few)
@@ -242,7 +254,7 @@ def _ballasts(shop: Shop) -> Iterator[float]:
 
 def _laid(form: str, shop: Shop, sheet: Sheet, on: _Hung) -> Tried | None:
     """A form without its options, but with what hangs on them weighed; None where it cannot be."""
-    draw = Draw(_SAMPLES)
+    draw = Draw(SAMPLES)
     try:
         layout = lay_out_without_options(form, shop, sheet, draw)
     except CannotBuild:
@@ -293,11 +305,11 @@ def _on_arms(form: str, before: Tried, on: _Hung) -> Tried | None:
     )
     if far <= 0 or room <= 0:
         return None
-    rule = MarkingRule.of(before.shop)
+    rule, least = MarkingRule.of(before.shop), fact("cart.outrigger.least").value
     for share in _SHARES:
-        out = min(rule.up(share * far), rule.down(room))
+        out = min(rule.up(max(share * far, least)), rule.down(room))
         armed = with_size(before.shop, "outriggers", out)
-        found = _laid(form, armed, before.sheet, on) if out > 0 else None
+        found = _laid(form, armed, before.sheet, on) if out >= least else None
         if found is not None:
             more = needed_m(found.of)
             return _farther(form, found, {s: more[s] for s in ("front", "rear")}, on)

@@ -653,6 +653,13 @@ FACTS: tuple[Fact, ...] = (
         "practice",
     ),
     Fact(
+        "cart.outrigger.least",
+        "Shorter arms are not worth making",
+        0.5 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact(
         "cart.floor.worth",
         "What a square metre of floor is worth beside the price of plywood, in the shop's "
         "money, when a cart is made steadier",
