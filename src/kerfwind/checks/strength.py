@@ -12,6 +12,7 @@ from ..cart.model import SupportedPlate
 from ..fact_samples import Samples, spread_fact
 from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
+from ..joinery.plywood import allowed_bending_pa
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
 from ..joinery.workbench import ROLES
 from ..quantity import Draw, Quantity, middle
@@ -21,6 +22,7 @@ from .bottom import bottom_findings
 from .checked import CheckedCart
 from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
+from .lifting import lifting_finding
 from .plate import Bent, Stiffness, bend
 from .pushing import tipping_force_n
 from .steadiness import weighing
@@ -40,32 +42,12 @@ def strength(
     """
     found = [*_joints(shop, cart, draw), *bucket_findings(shop, draw)]
     if "dust" in cart.parts:
-        found.append(_lifting(shop, cart, draw))
+        found.append(lifting_finding(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
     found += bottom_findings(cart, draw, weighing(shop))
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
-
-
-def _lifting(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
-    """Whether one person should lift the full bucket out."""
-    full = np.sum([cart.parts[n].mass_kg for n in SEPARATOR], axis=0)
-    bucket = shop.separator.bucket
-    return judge(
-        key="cart.bucket.lift",
-        about=Term("part", "bucket"),
-        draw=draw,
-        value=full,
-        limit=fact("cart.bucket.lift").value,
-        must="at most",
-        dimension="mass",
-        rests_on=[bucket.volume, bucket.weight],
-        sources=["cart.bucket.lift", "cart.sawdust.density"],
-        outcome="heavy",
-        facts=facts(weight=Amount(middle(full), "mass")),
-        fail="advice",
-    )
 
 
 def arms_m(stand: Stand, side: str) -> Samples:
@@ -206,9 +188,13 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
     firm, loose = Amount(middle(least), "length"), Amount(middle(sag), "length")
     sheet = "second" if any(p.second for p in cart.panels if p.name == "shelf") else "first"
-    # Across the grain fewer plies carry: strength is taken to go as stiffness does.
-    weaker = fact("cart.plywood.modulus_ratio").span[0]
-    stress = load * max(max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff))
+    along, across = (
+        load * max(stress) for stress in zip(*((b.stress_along_pa, b.stress_across_pa) for b in (soft, stiff)))
+    )
+    # What runs along the face grain goes through the panel's width, and the other way round.
+    allowed = allowed_bending_pa(outline.width_m, "lasting")
+    weaker = allowed_bending_pa(outline.length_m, "lasting", across=True)
+    stress = np.maximum(along, across * (allowed / weaker))
     return [
         judge(
             key="cart.shelf.sag",
@@ -228,11 +214,16 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             about=Term("panel", "shelf"),
             draw=draw,
             value=stress,
-            limit=fact("cart.plywood.bending_stress").value,
+            limit=allowed,
             must="at most",
             dimension="stress",
             rests_on=rests,
-            sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
+            sources=[
+                "cart.plywood.bending_along",
+                "cart.plywood.bending_across",
+                "cart.plywood.narrow",
+                "cart.load.lasting",
+            ],
             outcome="overloaded",
             facts=facts(sheet=sheet),
             fail="stop",

@@ -86,7 +86,7 @@ cart-bucket-clear-rocks = It stands on the bottom before its shelf carries it, a
 cart-bucket-lift = one person lifts it out full, with the cyclone on it
     .do = Take the cyclone off first and empty it half full, bag it where it stands, or lift it with a helper.
 cart-bucket-lift-good = Full and with the cyclone on, it is within what one person lifts.
-cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }: more than one person should lift.
+cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }; from where it stands to the floor one person should lift no more than { $most }.
 
 cart-bucket-stands = a tug on the tool hose leaves the standing bucket in its place, unstrapped
     .do = Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose to the cart, so that a tug pulls there.
