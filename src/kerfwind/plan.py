@@ -328,7 +328,7 @@ def make_plan(
         stages.run(
             "fit range",
             fit_range_of,
-            only_sections(shop, "vacuum", "separator", "wishes"),
+            only_sections(shop, "vacuum", "separator", "hoses", "wishes"),
             built.cart,
         )
         if built

@@ -78,9 +78,9 @@ def gyration_m(parts: list[tuple[Samples, Samples, float]], centre: Samples) -> 
     centre
         Of the whole, across and up, shape (2, n).
     """
-    mass = np.sum([m for m, _, _ in parts], axis=0)
-    inertia = np.sum(
-        [m * (np.sum((c - centre) ** 2, axis=0) + own**2) for m, c, own in parts], axis=0
+    mass: Samples = sum((m for m, _, _ in parts), np.zeros(1))
+    inertia: Samples = sum(
+        (m * (np.sum((c - centre) ** 2, axis=0) + own**2) for m, c, own in parts), np.zeros(1)
     )
     radius: Samples = np.sqrt(inertia / mass)
     return radius

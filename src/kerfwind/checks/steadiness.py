@@ -83,16 +83,8 @@ class Steadiness:
 
     @cached_property
     def pull(self) -> tuple[Hose | None, Samples]:
-        """The tool hose that pulls most when its port is blocked, and the force [N].
-
-        A ribbed hose is pressed together end to end: its wall takes no thrust, so that the
-        suction on its bore pulls at what it hangs on. A smooth wall takes the thrust itself.
-        """
-        sealed = sealed_pa(self.shop, self.draw)
-        hoses = [h for h in self.shop.hoses if h.use == "tool" and h.wall == "ribbed"]
-        pulls = [(h, sealed * math.pi / 4 * self.draw.of(h.bore) ** 2) for h in hoses]
-        none: tuple[Hose | None, Samples] = (None, np.zeros(self.draw.count))
-        return max(pulls, key=lambda p: float(np.mean(p[1])), default=none)
+        """The tool hose that pulls most when its port is blocked, and the force [N]."""
+        return hose_pull(self.shop, self.draw)
 
     @cached_property
     def tied_m(self) -> Samples:
@@ -206,6 +198,19 @@ def sealed_pa(shop: Shop, draw: Draw) -> Samples:
         read = [draw.of(r.suction) for r in suction.home_test.readings]
         return np.maximum.reduce([sealed, *read])
     return sealed
+
+
+def hose_pull(shop: Shop, draw: Draw) -> tuple[Hose | None, Samples]:
+    """The tool hose that pulls most when its port is blocked, and the force [N].
+
+    A ribbed hose is pressed together end to end: its wall takes no thrust, so that the suction
+    on its bore pulls at what it hangs on. A smooth wall takes the thrust itself.
+    """
+    sealed = sealed_pa(shop, draw)
+    hoses = [h for h in shop.hoses if h.use == "tool" and h.wall == "ribbed"]
+    pulls = [(h, sealed * math.pi / 4 * draw.of(h.bore) ** 2) for h in hoses]
+    none: tuple[Hose | None, Samples] = (None, np.zeros(draw.count))
+    return max(pulls, key=lambda p: float(np.mean(p[1])), default=none)
 
 
 def weighing(shop: Shop) -> list[Quantity]:
