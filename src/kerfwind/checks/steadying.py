@@ -29,6 +29,8 @@ from .tipping import SIDES
 
 #: Wishes that make a cart steadier.
 STEADYING = ("extra_width", "extra_depth", "extra_front", "ballast", "outriggers")
+#: What a cart's rank begins with that does not stand.
+FALLS = 2
 #: Samples on which sizes are tried.
 SAMPLES = 256
 #: A check settles as good from this likelihood on, and where assumptions stand behind it.
@@ -99,7 +101,7 @@ class Tried:
             return 0, 0.0, self.cost
         if self.stands:
             return 1, -self.chances["handle"], self.cost
-        return 2, -hard, self.cost
+        return FALLS, -hard, self.cost
 
 
 @dataclass(frozen=True)
