@@ -140,6 +140,11 @@ def make_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, 
     CannotBuild
         A wish, or the sheet, does not let the best values fit, whatever is added.
     """
+    if shop.built:
+        # What was cut was cut for the cart as it was planned.
+        planned = shop.model_copy(update={"built": ()})
+        shop = _as(shop, make_steady(form, planned, sheet, Draw(1))[0])
+        return shop, FORMS[form](shop, sheet, draw)
     layout = FORMS[form](shop, sheet, draw)
     bare, hung = shop, tuple[Load, ...]()
     if shop.wishes.options:
