@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
-from ..facts import Amount, Statement, state
+from ..facts import Statement, state
 from ..joinery.joint_steps import drills, fastened, making
-from ..joinery.model import Pose, Step
+from ..joinery.model import Pose, Step, Taken
 from ..joinery.workbench import Workbench
 from .model import HeldBucket
+from .straps import LOOPS
 
+#: Edges that hands meet are rounded to so much (common practice) [m].
+ROUND_M = 0.003175
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 _BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
 _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear right caster")
@@ -38,12 +41,13 @@ class Draft:
     new: tuple[str, ...] = ()
     joints: tuple[str, ...] = ()
     pose: Pose = "upright"
+    takes: tuple[Taken, ...] = ()
 
 
 def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     """Steps numbered from one."""
     return tuple(
-        Step(i, d.title, tuple(d.says), tuple(d.cautions), d.new, d.joints, d.pose)
+        Step(i, d.title, tuple(d.says), tuple(d.cautions), d.new, d.joints, d.pose, takes=d.takes)
         for i, d in enumerate(drafts, 1)
     )
 
@@ -63,7 +67,13 @@ def _cut(bench: Workbench) -> Draft:
     )
     return Draft(
         state("cart.title.cut", drilled=drilled),
-        [state("cart.say.letters"), cut, *how],
+        [
+            state("cart.say.letters"),
+            cut,
+            *how,
+            state("cart.say.round_over", radius=bench.rule.amount(ROUND_M)),
+            state("cart.finish.sand"),
+        ],
         [state("cart.mind.cut"), *mind],
     )
 
@@ -127,6 +137,7 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
             [state("cart.mind.casters")],
             _CASTERS,
             pose="upside down",
+            takes=(Taken("caster", 4), Taken("caster-screw", 16)),
         ),
     ]
 
@@ -155,6 +166,20 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     )
 
 
+def _finish() -> Draft:
+    """The step that seals and paints all wood, before anything stands on it."""
+    return Draft(
+        state("cart.title.finish"),
+        [
+            state("cart.finish.glue"),
+            state("cart.finish.mask"),
+            state("cart.finish.seal"),
+            state("cart.finish.paint"),
+        ],
+        [state("cart.finish.rags")],
+    )
+
+
 def _vacuum(says: Statement) -> Draft:
     return Draft(
         state("cart.title.vacuum"),
@@ -167,31 +192,43 @@ def _vacuum(says: Statement) -> Draft:
 def _separator(held: HeldBucket | None) -> list[Draft]:
     if held is None:
         return []
-    cautions = [state("cart.mind.bucket")]
-    if held.hold == "standing":
-        loops = Amount(held.strap_m, "length")
-        says = [
-            state("cart.say.strap_loops", distance=loops),
-            state("cart.say.stand_bucket"),
-            state("cart.say.straps"),
-        ]
-        cautions.append(state("cart.mind.straps"))
-    else:
-        says = [state("cart.say.hang_bucket")]
-    return [
+    standing = held.hold == "standing"
+    drafts = [
         Draft(
-            state("cart.title.bucket"),
-            says,
-            cautions,
-            ("strap loops", "bucket", "cyclone", "cyclone inlet", "front strap", "rear strap"),
+            state("cart.title.bucket", hold="standing" if standing else "hanging"),
+            [state("cart.say.stand_bucket" if standing else "cart.say.hang_bucket")],
+            [state("cart.mind.bucket")],
+            (*(LOOPS if standing else ()), "bucket"),
+            takes=(Taken("strap-loop", 4), Taken("strap-screw", 8)) if standing else (),
         ),
+        Draft(
+            state("cart.title.lid"),
+            [state("cart.say.lid_hole"), state("cart.say.lid_screws"), state("cart.say.lid_on")],
+            [state("cart.mind.lid")],
+            ("cyclone", "cyclone inlet"),
+            takes=(Taken("cyclone-bolt", 4), Taken("lid-seal", 1)),
+        ),
+    ]
+    if standing:
+        drafts.append(
+            Draft(
+                state("cart.title.straps"),
+                [state("cart.say.straps")],
+                [state("cart.mind.straps")],
+                ("front strap", "rear strap"),
+                takes=(Taken("strap", 2),),
+            )
+        )
+    drafts.append(
         Draft(
             state("cart.title.link_hose"),
             [state("cart.say.link_hose")],
             [state("cart.mind.link_hose")],
             ("link hose",),
-        ),
-    ]
+            takes=(Taken("link-hose", 1),),
+        )
+    )
+    return drafts
 
 
 def _frame_cautions() -> list[Statement]:
@@ -228,6 +265,7 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
                 _shelf(bench, joints, held, "sides"),
                 _lip(bench, joints, state("cart.title.lipping")),
             ),
+            _finish(),
             _vacuum(state("cart.say.vacuum_to_the_rail")),
             *_separator(held),
         ]
@@ -274,6 +312,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
                 _shelf(bench, joints, held, "posts"),
                 _lip(bench, joints, state("cart.title.front_lipping")),
             ),
+            _finish(),
             _vacuum(state("cart.say.vacuum_to_the_posts")),
             *_separator(held),
         ]
@@ -365,6 +404,7 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             _low_bottom(bench, joints, cleats),
             *_blocks_and_casters(bench, joints),
             *_low_last(bench, joints, held, shelf),
+            _finish(),
             _vacuum(state("cart.say.vacuum_into_its_bay")),
             *_separator(held),
         ]

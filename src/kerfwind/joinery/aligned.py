@@ -55,12 +55,15 @@ def lying_of(placed: PlacedPanel) -> Lying:
 
 @dataclass(frozen=True)
 class Parts:
-    """All that can be aligned: extents by name [m], panels in place, and their joints."""
+    """All that can be aligned: extents by name [m], panels in place, and their joints.
+
+    ``free`` are those that stand where there is room for them, screwed to nothing.
+    """
 
     extents: Mapping[str, _Extent]
     plates: Mapping[str, tuple[CutPanel, PlacedPanel]]
     joints: Sequence[PanelJoint]
-    loose: frozenset[str]
+    free: frozenset[str]
 
     @classmethod
     def of(
@@ -69,19 +72,17 @@ class Parts:
         panels: Iterable[CutPanel],
         placed: Iterable[PlacedPanel],
         joints: Sequence[PanelJoint],
+        free: Iterable[str] = (),
     ) -> Parts:
         """Of a cart, or of a board."""
         cut = {p.key: p for p in panels}
         plates = {p.name: (cut[p.key], p) for p in placed}
         extents: dict[str, _Extent] = {name: _panel_extent(*row) for name, row in plates.items()}
-        loose = set()
         for body in bodies:
             if body.name in plates or body.part_of or body.kind == "hose":
                 continue
             extents[body.name] = _extent(body)
-            if body.kind == "round":
-                loose.add(body.name)
-        return cls(extents, plates, joints, frozenset(loose))
+        return cls(extents, plates, joints, frozenset(free))
 
 
 def _panel_extent(panel: CutPanel, placed: PlacedPanel) -> _Extent:
@@ -177,12 +178,14 @@ def _part(
     rows: list[Alignment] = []
     for axis in range(3):
         if name not in parts.plates:
+            free = name in parts.free
             rows += (
                 _against(name, axis, touched, parts)
                 or _in_opening(name, axis, there, parts)
-                or _between(name, axis, there, parts)
+                or (_between(name, axis, there, parts) if free else [])
                 or _centred(name, axis, touched, parts)
-                or _gap(name, axis, there, parts)
+                or _level(name, axis, touched, parts)
+                or (_gap(name, axis, there, parts) if free else [])
                 or _measured(name, axis, touched or there, parts)
             )
             continue
@@ -219,6 +222,7 @@ def _joined(
                 AXES[axis],
                 0.0 if flat else gap,
                 "against" if flat else "groove",
+                "" if flat else joint.first,
             )
         )
     return rows

@@ -68,10 +68,9 @@ class ToolNeedRow:
 
 @dataclass(frozen=True)
 class WorkText:
-    """Finish and time: a sentence, the coats in order, the tasks, the tools."""
+    """Finish and time: a sentence, the tasks, the tools."""
 
     text: str
-    order: tuple[str, ...]
     tasks: tuple[TaskRow, ...]
     tools: tuple[ToolNeedRow, ...]
 
@@ -200,7 +199,6 @@ def work_text(found: Work, voice: Voice) -> WorkText:
             edges=Amount(found.finish.edges_m2, "area"),
             paint=Band(paint.likely / 1000, paint.low / 1000, paint.high / 1000, "volume"),
         ),
-        tuple(map(voice.text, found.finish.order)),
         tuple(
             TaskRow(voice.text(t.what), voice.text(span(t.hours.low, t.hours.high, 1)))
             for t in found.tasks

@@ -11,7 +11,17 @@ from typing import Literal
 
 #: What kinds of hardware a unit can want.
 HardwareKind = Literal[
-    "screw", "caster", "glue", "loop", "strap", "hose", "foam", "dowel", "fastener", "outlet strip"
+    "screw",
+    "caster",
+    "glue",
+    "loop",
+    "strap",
+    "hose",
+    "foam",
+    "dowel",
+    "fastener",
+    "outlet strip",
+    "bolt",
 ]
 
 
@@ -26,6 +36,7 @@ class HardwarePrice:
 _PRICES: dict[HardwareKind, HardwarePrice] = {
     "screw": HardwarePrice(100, 9.0),
     "caster": HardwarePrice(1, 9.0),
+    "bolt": HardwarePrice(10, 4.0),
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),

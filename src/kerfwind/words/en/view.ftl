@@ -235,3 +235,56 @@ view-language =
     .found = `{ $asked }`
     .allowed = { $languages }
     .mend = Choose one of these, or leave `language` out for English.
+
+## Where each part of a step goes.
+
+view-place = { $part }: { $clauses }.
+view-place-alike = { $part }: { $clauses }. { $count ->
+    [one] The { $others } likewise, mirrored.
+   *[other] The { $others } likewise, mirrored.
+}
+view-place-panel = { $part } ({ $letter })
+view-place-thing = { $part }
+view-place-side_of = { $side } of the { $part }
+view-place-against = { $side } against the { $to }
+view-place-groove = { $side } home in the groove of the { $to }
+view-place-over = its grooves home over the { $to }
+view-place-flush = { $side } flush with the { $to }
+view-place-flush_alike = { $sides } flush with the { $to }’s
+view-place-centred = centred on the { $to }
+view-place-opening = in the middle of the opening in the { $to }
+view-place-between = half way between the { $one } and the { $two }
+view-place-marked = { $way ->
+    [in] { $what } { $distance } in from the { $edge }
+    [out] { $what } { $distance } beyond the { $edge }
+   *[off] { $what } { $distance } from the { $edge }
+}
+view-place-mark_first = Draw a line at each distance before the glue goes on, measured from the edge that is named.
+
+place-face-left = left face
+place-face-right = right face
+place-face-front = front face
+place-face-rear = rear face
+place-face-lower = underside
+place-face-upper = upper face
+place-edge-left = left edge
+place-edge-right = right edge
+place-edge-front = front edge
+place-edge-rear = rear edge
+place-edge-lower = lower edge
+place-edge-upper = upper edge
+place-end-left = left end
+place-end-right = right end
+place-end-front = front end
+place-end-rear = rear end
+place-end-lower = lower end
+place-end-upper = upper end
+place-side-left = left side
+place-side-right = right side
+place-side-front = front
+place-side-rear = rear
+place-side-lower = underside
+place-side-upper = top
+place-side-middle = middle
+place-face-middle = middle
+place-edge-middle = middle

@@ -1,0 +1,196 @@
+"""Where each part of a step goes, told from its alignments and from nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..cart import Cart
+from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
+from ..joinery import Alignment, Lying, Step
+from ..joinery.aligned import SIDES, opposite
+from ..joinery.model import Side
+from ..words import Voice
+
+_HIGH = {high for _, high in SIDES.values()}
+#: A panel so many times longer than wide has ends.
+_ENDS = 1.3
+
+
+def placings(cart: Cart, step: Step, voice: Voice) -> list[str]:
+    """A line for each part that a step adds; parts that lie alike but mirrored share one."""
+    rows: dict[str, list[Alignment]] = {}
+    for row in step.aligned:
+        rows.setdefault(row.part, []).append(row)
+    lines: list[Fact] = []
+    told: set[str] = set()
+    for part, mine in rows.items():
+        if part in told:
+            continue
+        likewise = [
+            other
+            for other, theirs in rows.items()
+            if other != part and other not in told and _mirrored(part, mine, other, theirs)
+        ]
+        told |= {part, *likewise}
+        clauses = Listing((*_clauses(cart, mine),), "semicolons")
+        if likewise:
+            others = Listing(tuple(_called(cart, name) for name in likewise))
+            lines.append(
+                state(
+                    "view.place.alike",
+                    part=_called(cart, part),
+                    clauses=clauses,
+                    others=others,
+                    count=len(likewise),
+                )
+            )
+        else:
+            lines.append(state("view.place", part=_called(cart, part), clauses=clauses))
+    return [voice.text(line) for line in lines]
+
+
+def side_term(cart: Cart, part: str, side: Side) -> Term:
+    """What a side of a part is called: a face, an edge, an end, or a side of a thing."""
+    placed = next((p for p in cart.placed if p.name == part), None)
+    if placed is None:
+        return Term("place-side", side)
+    panel = cart.panel(placed.key)
+    lying = lying_of_part(cart, part)
+    if side in (lying.lower, opposite(lying.lower)):
+        return Term("place-face", side)
+    ends = panel.length_m > _ENDS * panel.width_m and lying.lower not in ("lower", "upper")
+    if ends and side in (lying.left, opposite(lying.left)):
+        return Term("place-end", side)
+    return Term("place-edge", side)
+
+
+def lying_of_part(cart: Cart, part: str) -> Lying:
+    """Which way round a panel goes on; KeyError where no step adds it."""
+    for step in cart.steps:
+        for each in step.lying:
+            if each.part == part:
+                return each
+    raise KeyError(part)
+
+
+def _called(cart: Cart, part: str) -> Fact:
+    """A part by its name, and a panel by its letter too."""
+    letter = next((p.key for p in cart.placed if p.name == part), None)
+    what = cart.what(part) if letter is None else Term("panel", part)
+    if letter is None:
+        return state("view.place.thing", part=what)
+    return state("view.place.panel", part=what, letter=Name(letter))
+
+
+def _of(cart: Cart, part: str, side: Side) -> Statement:
+    """The side of a part that is there already."""
+    what = cart.what(part)
+    return state("view.place.side_of", side=side_term(cart, part, side), part=what)
+
+
+def _clauses(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:
+    """What is said of one part: what it lies against, what it is level with, what is measured."""
+    made: list[Statement] = []
+    for kind in ("against", "groove"):
+        mine = [r for r in rows if r.how == kind]
+        for side in dict.fromkeys(r.side for r in mine):
+            those = [r for r in mine if r.side == side]
+            to = Listing(tuple(_of(cart, r.to, r.to_side) for r in those))
+            own = side_term(cart, those[0].part, side)
+            if kind == "against":
+                made.append(state("view.place.against", side=own, to=to))
+            elif those[0].carrier == those[0].part:
+                made.append(state("view.place.over", to=to))
+            else:
+                made.append(state("view.place.groove", side=own, to=to))
+    made += _flush(cart, [r for r in rows if r.how == "flush"])
+    for row in rows:
+        if row.how == "centred" and row.axis != "y":
+            made.append(state("view.place.centred", to=cart.what(row.to)))
+        elif row.how == "opening" and row.axis != "y":
+            made.append(state("view.place.opening", to=cart.what(row.to)))
+    made = list(dict.fromkeys(made))
+    between = [r for r in rows if r.how == "between"]
+    for one, two in zip(between[::2], between[1::2], strict=True):
+        made.append(state("view.place.between", one=cart.what(one.to), two=cart.what(two.to)))
+    made += [marked(cart, r) for r in rows if r.how == "marked"]
+    return made
+
+
+def _flush(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:
+    made = []
+    for to in dict.fromkeys(r.to for r in rows):
+        those = [r for r in rows if r.to == to]
+        own = [side_term(cart, r.part, r.side) for r in those]
+        theirs = [side_term(cart, to, r.side) for r in those]
+        if own == theirs:
+            sides = Listing(tuple(own))
+            made.append(state("view.place.flush_alike", sides=sides, to=cart.what(to)))
+        else:
+            made += [
+                state("view.place.flush", side=one, to=_of(cart, to, row.to_side))
+                for one, row in zip(own, those, strict=True)
+            ]
+    return made
+
+
+def marked(cart: Cart, row: Alignment) -> Statement:
+    """A distance, with the edge from which it is measured."""
+    on_part = row.carrier == row.part
+    moved, side, base, edge = (
+        (row.to, row.to_side, row.part, row.side)
+        if on_part
+        else (row.part, row.side, row.to, row.to_side)
+    )
+    # How far what is moved lies on the high side of the edge it is measured from.
+    beyond = -row.offset_m if on_part else row.offset_m
+    if side == edge:
+        way = "out" if (beyond > 0) == (edge in _HIGH) else "in"
+    else:
+        way = "off"
+    return state(
+        "view.place.marked",
+        what=_of(cart, moved, side) if on_part else side_term(cart, moved, side),
+        distance=Amount(abs(row.offset_m), "length", "cut"),
+        way=way,
+        edge=_of(cart, base, edge),
+    )
+
+
+_SWAPS: tuple[dict[str, str], ...] = (
+    {"left": "right", "right": "left"},
+    {"front": "rear", "rear": "front"},
+    {"left": "right", "right": "left", "front": "rear", "rear": "front"},
+)
+
+
+def _mirrored(one: str, rows: Sequence[Alignment], other: str, theirs: Sequence[Alignment]) -> bool:
+    """Whether two parts lie to the same things as each other's images in a mirror."""
+    if len(rows) != len(theirs):
+        return False
+    wanted = {_key(r, {}) for r in theirs}
+    for swap in _SWAPS:
+        if _swapped(one, swap) == other and {_key(r, swap) for r in rows} == wanted:
+            return True
+    return False
+
+
+def _key(row: Alignment, swap: dict[str, str]) -> tuple[object, ...]:
+    turned = (
+        row.side in swap
+        or (row.axis == "x" and "left" in swap)
+        or (row.axis == "y" and "front" in swap)
+    )
+    offset = -row.offset_m if turned else row.offset_m
+    return (
+        swap.get(row.side, row.side),
+        _swapped(row.to, swap),
+        swap.get(row.to_side, row.to_side),
+        row.axis,
+        round(offset, 5) + 0.0,
+        row.how,
+    )
+
+
+def _swapped(name: str, swap: dict[str, str]) -> str:
+    return " ".join(swap.get(word, word) for word in name.split())
