@@ -29,7 +29,7 @@ SIDES: dict[Axis, tuple[Side, Side]] = {
     "y": ("front", "rear"),
     "z": ("lower", "upper"),
 }
-_ACROSS: dict[Side, Side] = {"middle": "middle"} | {
+_ACROSS: dict[Side, Side] = {
     a: b for low, high in SIDES.values() for a, b in ((low, high), (high, low))
 }
 

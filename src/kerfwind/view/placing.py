@@ -76,10 +76,10 @@ def lying_of_part(cart: Cart, part: str) -> Lying:
 def _called(cart: Cart, part: str) -> Fact:
     """A part by its name, and a panel by its letter too."""
     letter = next((p.key for p in cart.placed if p.name == part), None)
-    what = cart.what(part) if letter is None else Term("panel", part)
-    if letter is None:
-        return state("view.place.thing", part=what)
-    return state("view.place.panel", part=what, letter=Name(letter))
+    if letter is not None:
+        return state("view.place.panel", part=Term("panel", part), letter=Name(letter))
+    hardware = cart.body(part).kind == "hardware"
+    return Term("body", part) if hardware else cart.what(part)
 
 
 def _of(cart: Cart, part: str, side: Side) -> Statement:
@@ -144,10 +144,7 @@ def marked(cart: Cart, row: Alignment) -> Statement:
     )
     # How far what is moved lies on the high side of the edge it is measured from.
     beyond = -row.offset_m if on_part else row.offset_m
-    if side == edge:
-        way = "out" if (beyond > 0) == (edge in _HIGH) else "in"
-    else:
-        way = "off"
+    way = ("out" if (beyond > 0) == (edge in _HIGH) else "in") if side == edge else "off"
     return state(
         "view.place.marked",
         what=_of(cart, moved, side) if on_part else side_term(cart, moved, side),

@@ -238,13 +238,14 @@ view-language =
 
 ## Where each part of a step goes.
 
+view-step-takes = { NUMBER($count, useGrouping: 0) } × { $what }
+view-step-screws = { NUMBER($count, useGrouping: 0) } × { $what }; pilot { $pilot }, drilled { $deep } deep from the face the screw goes in
 view-place = { $part }: { $clauses }.
 view-place-alike = { $part }: { $clauses }. { $count ->
     [one] The { $others } likewise, mirrored.
    *[other] The { $others } likewise, mirrored.
 }
 view-place-panel = { $part } ({ $letter })
-view-place-thing = { $part }
 view-place-side_of = { $side } of the { $part }
 view-place-against = { $side } against the { $to }
 view-place-groove = { $side } home in the groove of the { $to }
