@@ -45,13 +45,17 @@ Kept = Literal[
 
 @dataclass(frozen=True)
 class Hole:
-    """A hole to drill in a panel's face for a screw, from its near left corner."""
+    """A hole to drill in a panel's face for a screw, from its near left corner.
+
+    ``face`` is the one that the screw goes in at.
+    """
 
     x_m: float
     y_m: float
     diameter_m: float
     joint: str
     says: Statement
+    face: Face = "lower"
 
 
 @dataclass(frozen=True)

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from ..cart import Cart
 from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
-from ..joinery import Alignment, Lying, Step
+from ..joinery import Alignment, CutPanel, Lying, PlacedPanel, Step
 from ..joinery.aligned import SIDES, opposite
 from ..joinery.model import Side
+from ..solids import Face
 from ..words import Voice
 
 _HIGH = {high for _, high in SIDES.values()}
@@ -152,6 +155,82 @@ def marked(cart: Cart, row: Alignment) -> Statement:
         way=way,
         edge=_of(cart, base, edge),
     )
+
+
+def lies_text(cart: Cart, panel: CutPanel, voice: Voice) -> str:
+    """Which edges a panel's drawing shows below and to the left, and which face towards you.
+
+    One sentence for each way in which copies of it lie; empty for what is no part of the cart.
+    """
+    copies = [p for p in cart.placed if p.key == panel.key]
+    if not copies:
+        return ""
+    seen: Face = "lower" if any(_left_handed(p) for p in copies) else "upper"
+    ways: dict[tuple[Term, Term, Fact], list[str]] = {}
+    for copy in copies:
+        lying = lying_of_part(cart, copy.name)
+        key = (
+            side_term(cart, copy.name, lying.near),
+            side_term(cart, copy.name, lying.left),
+            _face_term(cart, copies, copy.name, seen),
+        )
+        ways.setdefault(key, []).append(copy.name)
+    lines = []
+    for (below, left, told), names in ways.items():
+        said = {"below": below, "left": left, "face": told}
+        if len(ways) == 1:
+            lines.append(state("view.shape.lies", **said))
+        else:
+            parts = Listing(tuple(Term("panel", n) for n in names))
+            lines.append(state("view.shape.lies_so", parts=parts, **said))
+    return voice.text(Listing((*lines, *_countersunk(cart, panel, copies)), "sentences"))
+
+
+def _face_term(cart: Cart, copies: Sequence[PlacedPanel], part: str, face: Face) -> Term:
+    """What a face of a panel is called: of a mirrored pair the outer or the inner one."""
+    lying = lying_of_part(cart, part)
+    side = lying.lower if face == "lower" else opposite(lying.lower)
+    if part in _AWAY:
+        away = side == ("left" if part == "partition" else "right")
+        return Term("panel-face", "face away from the bucket" if away else "face to the bucket")
+    if len(copies) > 1 and _sideways(cart, copies, lying.lower):
+        return Term("panel-face", "outer face" if side in part.split() else "inner face")
+    return Term("place-face", side)
+
+
+def _countersunk(cart: Cart, panel: CutPanel, copies: Sequence[PlacedPanel]) -> list[Statement]:
+    """On which face the holes are countersunk, and for which parts where it is not one for all."""
+    second = {j.key: cart.what(j.second) for j in cart.joints}
+    faces: dict[Face, dict[Fact, None]] = {}
+    for hole in panel.holes:
+        if hole.joint in second:
+            faces.setdefault(hole.face, {})[second[hole.joint]] = None
+    if len(faces) == 1:
+        face = _face_term(cart, copies, copies[0].name, next(iter(faces)))
+        return [state("view.shape.countersunk", face=face)]
+    return [
+        state(
+            "view.shape.countersunk_for",
+            face=_face_term(cart, copies, copies[0].name, face),
+            parts=Listing(tuple(parts)),
+        )
+        for face, parts in faces.items()
+    ]
+
+
+#: Both stand beside the bucket, so that neither name tells which way is out.
+_AWAY = ("partition", "end")
+
+
+def _left_handed(placed: PlacedPanel) -> bool:
+    at = placed.at
+    return float(np.dot(np.cross(at.along, at.across), at.through)) < 0
+
+
+def _sideways(cart: Cart, copies: Sequence[PlacedPanel], lower: Side) -> bool:
+    """Whether copies of a panel face opposite ways, as the two sides of a cart do."""
+    faces = {lying_of_part(cart, p.name).lower for p in copies}
+    return len(faces) > 1 and opposite(lower) in faces
 
 
 _SWAPS: tuple[dict[str, str], ...] = (

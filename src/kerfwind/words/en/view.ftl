@@ -238,6 +238,10 @@ view-language =
 
 ## Where each part of a step goes.
 
+view-shape-countersunk = Countersink its holes on the { $face }.
+view-shape-countersunk_for = Countersink the holes for the { $parts } on the { $face }.
+view-shape-lies = Drawn with the { $below } below and the { $left } to the left, the { $face } towards you.
+view-shape-lies_so = { $parts }: the { $below } below and the { $left } to the left, the { $face } towards you.
 view-step-takes = { NUMBER($count, useGrouping: 0) } × { $what }
 view-step-screws = { NUMBER($count, useGrouping: 0) } × { $what }; pilot { $pilot }, drilled { $deep } deep from the face the screw goes in
 view-place = { $part }: { $clauses }.
