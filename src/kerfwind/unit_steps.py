@@ -77,12 +77,14 @@ def joint_says(joint: Joint) -> list[Statement]:
 
 
 def _pieces(chains: Iterable[Chain]) -> list[Taken]:
-    return [_taken(piece) for chain in chains for piece in chain.pieces]
+    return [_taken(chain, piece) for chain in chains for piece in chain.pieces]
 
 
-def _taken(piece: Piece) -> Taken:
+def _taken(chain: Chain, piece: Piece) -> Taken:
     what = state("hookup.piece", piece=piece.called, origin=piece.origin)
-    return Taken(f"{piece.origin}:{piece.fitting.name}", 1, what)
+    # What is made for one port is no other's, though it may be called the same.
+    made = f" for {chain.tool or chain.hose}" if piece.origin in ("cut", "print") else ""
+    return Taken(f"{piece.origin}:{piece.fitting.name}{made}", 1, what)
 
 
 def _clamps(chains: Iterable[Chain]) -> list[Taken]:
@@ -99,7 +101,7 @@ def _hose(name: str, hookups: Hookups) -> Step:
         chain = hookups.chain(coupling.tools[0])
         says.append(state("unit.say.coupling", piece=coupling.piece.called))
         says += joint_says(chain.joints[-1])
-        takes.append(_taken(coupling.piece))
+        takes.append(_taken(chain, coupling.piece))
         if chain.joints[-1].fit.kind == "needs clamp":
             takes.append(Taken(_CLAMP_KEY, 1, _CLAMP))
     return Step(
@@ -123,7 +125,7 @@ def _tools(hookups: Hookups, before: Sequence[Step]) -> Step | None:
             pieces = Listing(tuple(p.called for p in mine), "then")
             says.append(state("unit.say.tool", tool=Ref("tool", chain.tool), pieces=pieces))
         for piece in mine:
-            row = _taken(piece)
+            row = _taken(chain, piece)
             had = takes.get(row.key)
             if had is None or piece.stays != "shared":
                 takes[row.key] = replace(row, count=1 + (had.count if had else 0))
@@ -154,8 +156,8 @@ def _bought_more(hookups: Hookups, before: Sequence[Step], takes: dict[str, Take
     for taken in (t for step in before for t in step.takes):
         had[taken.key] += taken.count
     counts = {purchase.what: purchase.count for purchase in hookups.purchases}
-    for piece in (p for chain in hookups.tools for p in chain.pieces):
-        row = _taken(piece)
+    for chain, piece in ((c, p) for c in hookups.tools for p in c.pieces):
+        row = _taken(chain, piece)
         if piece.origin == "buy" and piece.called in counts and row.key in takes:
             takes[row.key] = replace(row, count=counts[piece.called] - had[row.key])
 

@@ -229,18 +229,15 @@ def _joined(
 
 
 def _level(name: str, axis: int, others: Iterable[str], parts: Parts) -> list[Alignment]:
-    """Sides of one name that are level; both of a part, where both are level with one other."""
-    lo, hi = parts.extents[name]
-    for other in others:
-        low, high = parts.extents[other]
-        rows = [
-            Alignment(name, side, other, side, AXES[axis], 0.0, "flush")
-            for side, mine, its in zip(SIDES[AXES[axis]], (lo, hi), (low, high), strict=True)
-            if abs(mine[axis] - its[axis]) < LEVEL_M
-        ]
-        if rows:
-            return rows
-    return []
+    """Sides of one name that are level, each with the first that it is level with."""
+    extent = parts.extents[name]
+    rows = []
+    for end, side in enumerate(SIDES[AXES[axis]]):
+        for other in others:
+            if abs(extent[end][axis] - parts.extents[other][end][axis]) < LEVEL_M:
+                rows.append(Alignment(name, side, other, side, AXES[axis], 0.0, "flush"))
+                break
+    return rows
 
 
 def _against(name: str, axis: int, others: Iterable[str], parts: Parts) -> list[Alignment]:

@@ -49,6 +49,9 @@ def placings(cart: Cart, step: Step, voice: Voice) -> list[str]:
             )
         else:
             lines.append(state("view.place", part=_called(cart, part), clauses=clauses))
+    panels = {p.name for p in cart.placed}
+    if any(r.how == "marked" and r.part in panels for r in step.aligned):
+        lines.append(state("view.place.mark_first"))
     return [voice.text(line) for line in lines]
 
 
@@ -94,6 +97,8 @@ def _of(cart: Cart, part: str, side: Side) -> Statement:
 def _clauses(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:
     """What is said of one part: what it lies against, what it is level with, what is measured."""
     made: list[Statement] = []
+    if (long := _long_side(cart, rows[0].part)) is not None:
+        made.append(long)
     for kind in ("against", "groove"):
         mine = [r for r in rows if r.how == kind]
         for side in dict.fromkeys(r.side for r in mine):
@@ -118,6 +123,19 @@ def _clauses(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:
         made.append(state("view.place.between", one=cart.what(one.to), two=cart.what(two.to)))
     made += [marked(cart, r) for r in rows if r.how == "marked"]
     return made
+
+
+def _long_side(cart: Cart, part: str) -> Statement | None:
+    """Which way a small level panel lies, of which there are several."""
+    placed = next((p for p in cart.placed if p.name == part), None)
+    if placed is None:
+        return None
+    panel, lying = cart.panel(placed.key), lying_of_part(cart, part)
+    level = lying.lower in ("lower", "upper")
+    if not level or panel.quantity < 2 or panel.length_m == panel.width_m:
+        return None
+    side = lying.left if panel.length_m > panel.width_m else lying.near
+    return state("view.place.long", way="across" if side in ("left", "right") else "deep")
 
 
 def _flush(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:

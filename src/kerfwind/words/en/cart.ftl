@@ -250,7 +250,7 @@ cart-say-hang_bucket = Lower the bucket through the opening until it rests.
 cart-say-lid_hole = Take the bucket's own lid off; where it has none, buy the lid that belongs to it. Draw two lines across the lid through its middle. Stand the cyclone on it, its flange centred on where they cross, and draw round the inside of the flange's dust outlet and through each of its holes. Saw the opening along the inner line with a fine jigsaw blade, no larger: what is drawn there is what the dust falls through.
 cart-say-lid_screws = Drill the holes of the flange through the lid. Lay the foam strip in one closed ring between the opening and the bolts, ends butted; bolt the flange on with a washer under each head and each nut, crosswise, until the foam is half as thick.
 cart-say-lid_on = Press the lid on the bucket all round, the cyclone's inlet to the right of the cart.
-cart-say-link_hose = Cut the hose to the length listed, push it on the cyclone's outlet, lead it forward and down, and push it into the vacuum's inlet.
+cart-say-link_hose = Take the cuff off one end of the hose and cut the hose square, between two ridges, to the length listed; put the cuff on again. Lead it from the cyclone's outlet forward and down to the vacuum's inlet.
 
 ## Steps of assembly: what to mind.
 cart-mind-cut = Support both halves of an opening's waste before the last of the cut, and keep small pieces away from the saw: cut them from a long strip with a stop block.

@@ -251,6 +251,10 @@ view-place-alike = { $part }: { $clauses }. { $count ->
 }
 view-place-panel = { $part } ({ $letter })
 view-place-side_of = { $side } of the { $part }
+view-place-long = { $way ->
+    [across] long side from left to right
+   *[deep] long side from front to rear
+}
 view-place-against = { $side } against the { $to }
 view-place-groove = { $side } home in the groove of the { $to }
 view-place-over = its grooves home over the { $to }
