@@ -333,7 +333,7 @@ def _bottom(
     )
 
 
-def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
+def _low_bottom(bench: Workbench, joints: Joints) -> Draft:
     made, pose = joints.keys("bottom"), _bottom_pose(bench)
     framed = "upper rail" in bench.placed
     if bench.wish == "pocket hole":
@@ -345,14 +345,26 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
     else:
         says = [state("cart.say.bottom_on_uprights", joint=bench.wish)]
     cautions = [state("cart.mind.diagonals")]
-    if cleats:
-        says.append(state("cart.say.cleats_on_bottom", joint=bench.wish))
     if not framed:
         # Nothing was drilled before.
         cautions = [state("cart.mind.eyes"), state("cart.mind.pilot_holes"), *cautions]
     title = state("cart.title.bottom" if framed else "cart.title.uprights")
     new = ("bottom",) if framed else ("partition", "end")
-    return Draft(title, says, cautions, (*new, *cleats), made, pose)
+    return Draft(title, says, cautions, new, made, pose)
+
+
+def _low_cleats(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> list[Draft]:
+    if not cleats:
+        return []
+    return [
+        Draft(
+            state("cart.title.cleats"),
+            [state("cart.say.cleats_on_bottom", joint=bench.wish)],
+            [state("cart.mind.middle_of_the_edge")],
+            cleats,
+            joints.keys("cleats"),
+        )
+    ]
 
 
 def _low_last(
@@ -401,7 +413,8 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         [
             _cut(bench),
             _low_frame(bench, joints),
-            _low_bottom(bench, joints, cleats),
+            _low_bottom(bench, joints),
+            *_low_cleats(bench, joints, cleats),
             *_blocks_and_casters(bench, joints),
             *_low_last(bench, joints, held, shelf),
             _finish(),

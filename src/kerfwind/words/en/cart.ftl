@@ -119,6 +119,7 @@ cart-title-lay_out_uprights = Lay out the partition and the end
 cart-title-uprights = Fix the partition and the end
 cart-title-brackets = Fix the brackets
 cart-title-bottom = Fix the bottom
+cart-title-cleats = Fix the bucket's cleats
 cart-title-blocks = { $joint ->
     [glue] Glue the caster blocks
    *[screws] Glue and screw the caster blocks
@@ -193,8 +194,8 @@ cart-say-bottom_on_trestles = Lay the bottom across two trestles. Glue the lower
 } clamp it to a square block beside it, and screw it from below.
 cart-say-uprights_on_bottom = Lay the bottom on the floor. Glue the lower ends of the uprights and stand them on it, on their lines; clamp them, and drive the pocket screws down into it from the inner faces.
 cart-say-cleats_on_bottom = { $joint ->
-    [glue] Glue and clamp the four cleats on as well.
-   *[screws] Screw the four cleats to its inner face, through the bottom, as well.
+    [glue] Glue and clamp the four cleats to the bottom's upper face, on edge.
+   *[screws] Stand the four cleats on edge on the bottom's upper face and screw them from below, through the bottom.
 }
 
 cart-say-blocks = Spread glue over the whole face of each block, set it in its corner and { $joint ->
