@@ -43,10 +43,26 @@ def unit_steps(shop: Shop, cart: Cart, hookups: Hookups) -> tuple[Step, ...]:
 
 def _with_joints(step: Step, chains: Sequence[Chain]) -> Step:
     """A step with all joints of some chains in it."""
-    says = [says for chain in chains for joint in chain.joints for says in joint_says(joint)]
+    says = _said(chains)
     return replace(
         step, says=(*step.says, *says), takes=(*step.takes, *_pieces(chains), *_clamps(chains))
     )
+
+
+def _said(chains: Sequence[Chain]) -> list[Statement]:
+    """What to do for some chains of the unit: what is cut first, then each joint in order."""
+    return [
+        says
+        for chain in chains
+        for says in (
+            *(
+                state("unit.say.cut", piece=piece.called)
+                for piece in chain.pieces
+                if piece.origin == "cut"
+            ),
+            *(said for joint in chain.joints for said in joint_says(joint)),
+        )
+    ]
 
 
 def joint_says(joint: Joint) -> list[Statement]:
@@ -54,26 +70,31 @@ def joint_says(joint: Joint) -> list[Statement]:
     way = {"a": "into", "b": "over", "": "to"}[joint.fit.inner]
     push = state("unit.say.push", upstream=joint.upstream, downstream=joint.downstream, way=way)
     if joint.fit.kind == "needs tape":
-        inner, outer = (
-            (joint.upstream_end, joint.downstream_end)
-            if joint.fit.inner == "a"
-            else (joint.downstream_end, joint.upstream_end)
-        )
-        play = max(outer.inside.best_si - inner.outside.best_si, 0.0)
-        return [
-            state(
-                "unit.say.tape",
-                inner=joint.upstream if joint.fit.inner == "a" else joint.downstream,
-                across=Amount(inner.outside.best_si + play, "length", "caliper"),
-                thick=Amount(play / 2, "length", "caliper"),
-            ),
-            push,
-        ]
+        return [*_fixing(joint), push]
     if joint.fit.kind == "needs clamp":
         return [push, state("unit.say.clamp")]
     if joint.fit.kind == "slip":
         return [push, state("unit.say.slip")]
     return [push]
+
+
+def _fixing(joint: Joint) -> list[Statement]:
+    """Tape or clamp that a joint needs, and how much of it where."""
+    if joint.fit.kind == "needs clamp":
+        return [state("unit.say.clamp_at", upstream=joint.upstream, downstream=joint.downstream)]
+    if joint.fit.kind != "needs tape":
+        return []
+    pairs = (joint.upstream_end, joint.downstream_end)
+    inner, outer = pairs if joint.fit.inner == "a" else pairs[::-1]
+    play = max(outer.inside.best_si - inner.outside.best_si, 0.0)
+    return [
+        state(
+            "unit.say.tape",
+            inner=joint.upstream if joint.fit.inner == "a" else joint.downstream,
+            across=Amount(inner.outside.best_si + play, "length", "caliper"),
+            thick=Amount(play / 2, "length", "caliper"),
+        )
+    ]
 
 
 def _pieces(chains: Iterable[Chain]) -> list[Taken]:
@@ -95,7 +116,7 @@ def _clamps(chains: Iterable[Chain]) -> list[Taken]:
 def _hose(name: str, hookups: Hookups) -> Step:
     """The step that puts a tool hose on the unit, and on it what stays at its other end."""
     chains = [c for c in hookups.unit if c.hose == name]
-    says = [says for c in chains for joint in c.joints for says in joint_says(joint)]
+    says = _said(chains)
     takes = [Taken(f"hose:{name}", 1, Ref("hose", name)), *_pieces(chains), *_clamps(chains)]
     for coupling in (c for c in hookups.couplings if c.hose == name):
         chain = hookups.chain(coupling.tools[0])
@@ -124,6 +145,7 @@ def _tools(hookups: Hookups, before: Sequence[Step]) -> Step | None:
         if mine:
             pieces = Listing(tuple(p.called for p in mine), "then")
             says.append(state("unit.say.tool", tool=Ref("tool", chain.tool), pieces=pieces))
+        says += [said for joint in chain.joints for said in _fixing(joint)]
         for piece in mine:
             row = _taken(chain, piece)
             had = takes.get(row.key)

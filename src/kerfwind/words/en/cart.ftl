@@ -144,7 +144,7 @@ cart-say-letters = Write each panel's letter on it as it comes off the saw.
 cart-say-cut = Cut the openings{ $opening ->
     [square] {" "}(drill the corners of the shelf's first, then saw from hole to hole)
    *[other] {""}
-}, ease every edge that a hand meets with 120 grit, { $drilled ->
+} { $drilled ->
     [yes] and drill the clearance holes ({ $drills }), countersunk from the side the screw goes in.
    *[no] and keep glued faces bare.
 }

@@ -8,7 +8,9 @@ unit-say-push = { $way ->
     [over] Push the { $upstream } over the { $downstream }.
    *[to] Hold the { $upstream } to the { $downstream }.
 }
+unit-say-cut = Try the steps of the { $piece }, on both ends, and cut it back with a knife, square, to the two that grip.
 unit-say-clamp = Close a band clamp over it, a finger's breadth from the edge.
+unit-say-clamp_at = Close a band clamp where the { $upstream } meets the { $downstream }.
 unit-say-tape = Wind tape round the { $inner } until it measures { $across } across: { $thick } of tape all round.
 unit-say-slip = It pulls off by hand; twist it on.
 unit-say-coupling = Its other end keeps the { $piece }, for every tool on it.

@@ -264,7 +264,7 @@ view-place-centred = centred on the { $to }
 view-place-opening = in the middle of the opening in the { $to }
 view-place-between = half way between the { $one } and the { $two }
 view-place-marked = { $way ->
-    [in] { $what } { $distance } in from the { $edge }
+    [in] { $what } { $distance } inside the { $edge }
     [out] { $what } { $distance } beyond the { $edge }
    *[off] { $what } { $distance } from the { $edge }
 }
