@@ -72,7 +72,11 @@ def _clause(part: str, clause: str, panels: Mapping[str, CutPanel]) -> list[Alig
         return [_row(part, s, match[2], s, 0.0, "flush") for s in re.findall(_SIDE, match[1])]
     if match := re.fullmatch(rf"({_SIDE}) flush with the (.*)", clause):
         return [_row(part, match[1], to, side, 0.0, "flush") for side, to in _listed(match[2])]
-    if match := re.fullmatch(r"(.*?) (\d[\d/-]*) in (inside|beyond|from) the (.*)", clause):
+    if match := re.fullmatch(
+        r"(.*) nearly flush with the (.*), (\d[\d/.-]*) in (inside|beyond) it", clause
+    ):
+        return [_measured(part, match[1], match[3], match[4], match[2])]
+    if match := re.fullmatch(r"(.*?) (\d[\d/.-]*) in (inside|beyond|from) the (.*)", clause):
         return [_measured(part, *match.groups())]
     assert clause.startswith("long side "), clause
     return []
@@ -92,6 +96,7 @@ def _measured(part: str, what: str, distance: str, way: str, edge: str) -> Align
 
 def _inches(text: str) -> float:
     whole, _, part = text.partition("-") if "-" in text else ("0", "", text)
+    # A part of an inch, or a thousandth where no mark is so fine.
     value = Fraction(whole) + Fraction(part)
     return float(value) * 0.0254
 

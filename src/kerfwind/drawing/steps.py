@@ -9,6 +9,7 @@ import numpy as np
 
 from kerfwind.cart.model import Cart
 from kerfwind.facts import Name
+from kerfwind.joinery.aligned import HAIR_M
 from kerfwind.joinery.model import HardwareItem, Pose, Step
 from kerfwind.solids import Body
 from kerfwind.words import Voice
@@ -235,7 +236,9 @@ def _marks(cart: Cart, step: Step, scene: _Scene) -> list[_Mark]:
     shown = {b.name for b in scene.bodies}
     found: dict[tuple[str, str, int], _Mark] = {}
     for row in step.aligned:
-        if row.how != "marked" or row.part in _FREE or not {row.part, row.to} <= shown:
+        if row.how != "marked" or abs(row.offset_m) < HAIR_M:
+            continue
+        if row.part in _FREE or not {row.part, row.to} <= shown:
             continue
         axis = "xyz".index(row.axis)
         part, to = cart.body(row.part), cart.body(row.to)

@@ -17,6 +17,8 @@ from .model import Alignment, Axis, CutPanel, Lying, PanelJoint, PlacedPanel, Si
 
 #: Nearer than this two sides are level or touch [m].
 LEVEL_M = 2e-5
+#: What stands apart by less is not marked: what is left over is shared by eye [m].
+HAIR_M = 1e-3
 #: The plate of a caster is what lies within this of its top [m].
 _PLATE_M = 1e-3
 #: Carried loosely, a thing is said to be centred within this [m].

@@ -9,7 +9,7 @@ import numpy as np
 from ..cart import Cart
 from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
 from ..joinery import Alignment, CutPanel, Lying, PlacedPanel, Step
-from ..joinery.aligned import SIDES, opposite
+from ..joinery.aligned import HAIR_M, SIDES, opposite
 from ..joinery.model import Side
 from ..solids import Face
 from ..words import Voice
@@ -50,7 +50,9 @@ def placings(cart: Cart, step: Step, voice: Voice) -> list[str]:
         else:
             lines.append(state("view.place", part=_called(cart, part), clauses=clauses))
     panels = {p.name for p in cart.placed}
-    if any(r.how == "marked" and r.part in panels for r in step.aligned):
+    if any(
+        r.how == "marked" and r.part in panels and abs(r.offset_m) >= HAIR_M for r in step.aligned
+    ):
         lines.append(state("view.place.mark_first"))
     return [voice.text(line) for line in lines]
 
@@ -166,6 +168,8 @@ def marked(cart: Cart, row: Alignment) -> Statement:
     # How far what is moved lies on the high side of the edge it is measured from.
     beyond = -row.offset_m if on_part else row.offset_m
     way = ("out" if (beyond > 0) == (edge in _HIGH) else "in") if side == edge else "off"
+    if way != "off" and abs(row.offset_m) < HAIR_M:
+        way = "hair-" + way
     return state(
         "view.place.marked",
         what=_of(cart, moved, side) if on_part else side_term(cart, moved, side),

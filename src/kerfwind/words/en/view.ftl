@@ -265,6 +265,8 @@ view-place-opening = in the middle of the opening in the { $to }
 view-place-between = half way between the { $one } and the { $two }
 view-place-marked = { $way ->
     [in] { $what } { $distance } inside the { $edge }
+    [hair-in] { $what } nearly flush with the { $edge }, { $distance } inside it
+    [hair-out] { $what } nearly flush with the { $edge }, { $distance } beyond it
     [out] { $what } { $distance } beyond the { $edge }
    *[off] { $what } { $distance } from the { $edge }
 }
