@@ -36,6 +36,11 @@ def prove_each_part_is_used(plan: Plan) -> None:
     for item in cart.hardware:
         assert taken[item.key] == item.quantity, item.key
         assert steps[item.key] == 1 or item.key in screws or item.kind == "dowel", item.key
+    for board in plan.boards:
+        used = Counter({t.key: 0 for s in board.steps for t in s.takes})
+        for row in (t for s in board.steps for t in s.takes):
+            used[row.key] += row.count
+        assert used == Counter({h.key: h.quantity for h in board.hardware}), board.wanted.name
     assert [s.number for s in plan.steps] == list(range(1, len(plan.steps) + 1))
     # Bodies: all that stands on the cart or is part of it.
     shown = Counter(name for step in plan.steps for name in step.new)

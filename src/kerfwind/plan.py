@@ -350,7 +350,7 @@ def make_plan(
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
         wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
-        unit_steps(shop, cart, hookups) if cart is not None else (),
+        unit_steps(shop, built.cart, hookups, built.boards) if built else (),
     )
 
 

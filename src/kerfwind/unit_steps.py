@@ -13,32 +13,52 @@ from .cart import Cart
 from .cart.options.spool import bulkiest
 from .facts import Amount, Fact, Listing, Ref, Statement, Term, state
 from .hookup import Chain, Hookups, Joint, Piece
-from .joinery import Step, Taken
-from .shop import Shop
+from .joinery import Board, Step, Taken
+from .shop import Hose, Shop
 
 _CLAMP_KEY = "buy:band clamp"
 _CLAMP = Term("fitting", "band clamp")
 
 
-def unit_steps(shop: Shop, cart: Cart, hookups: Hookups) -> tuple[Step, ...]:
+def unit_steps(
+    shop: Shop, cart: Cart, hookups: Hookups, boards: Sequence[Board] = ()
+) -> tuple[Step, ...]:
     """The cart's steps, with the hoses' joints in them, and the steps that follow.
 
     Every fitting that is bought or printed, every hose and every owned fitting that a chain
-    uses is in just one of them.
+    uses is in just one of them. ``boards`` are made beside the cart; those of the bucket go on
+    before its lid does.
     """
     link = shop.link
     links = [c for c in hookups.unit if link is not None and c.hose == link.name]
     steps = [
-        _with_joints(step, links) if "link hose" in step.new and links else step
+        _with_joints(_from_owned(step, cart, link), links) if "link hose" in step.new else step
         for step in cart.steps
     ]
     used = [h.name for h in shop.hoses if any(c.hose == h.name for c in hookups.tools)]
+    of_bucket = tuple(b.called for b in boards if not b.wanted.tool)
+    if of_bucket:
+        first = state("unit.say.bucket_boards", boards=Listing(of_bucket))
+        steps = [replace(s, says=(first, *s.says)) if "cyclone" in s.new else s for s in steps]
     # The cart's own keep their numbers, which stand under their pictures.
     steps += [_hose(name, hookups) for name in used]
     tools = _tools(hookups, steps)
     steps += [tools] if tools is not None else []
     steps.append(_away(shop, cart, used))
     return tuple(replace(step, number=number) for number, step in enumerate(steps, 1))
+
+
+def _from_owned(step: Step, cart: Cart, link: Hose | None) -> Step:
+    """A step that cuts its hose from the one that is owned, where that is long enough."""
+    if link is None or cart.hose is None or link.length.assumed:
+        return step
+    if link.length.best_si < cart.hose.cut_m:
+        return step
+    what = state(
+        "unit.owned_hose", hose=Ref("hose", link.name), cut=Amount(cart.hose.cut_m, "length")
+    )
+    takes = tuple(replace(t, what=what) if t.key == "link-hose" else t for t in step.takes)
+    return replace(step, takes=takes)
 
 
 def _with_joints(step: Step, chains: Sequence[Chain]) -> Step:

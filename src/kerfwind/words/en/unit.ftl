@@ -3,11 +3,13 @@ unit-title-hose = Put the { $hose } on the unit
 unit-title-tools = Bring the fittings to the tools
 unit-title-away = Put away cord and hoses
 
+unit-owned_hose = { $hose } (owned), cut to { $cut }
 unit-say-push = { $way ->
     [into] Push the { $upstream } into the { $downstream }.
     [over] Push the { $upstream } over the { $downstream }.
    *[to] Hold the { $upstream } to the { $downstream }.
 }
+unit-say-bucket_boards = Put on what is made for the bucket first, each as its own page says: { $boards }.
 unit-say-cut = Try the steps of the { $piece }, on both ends, and cut it back with a knife, square, to the two that grip.
 unit-say-clamp = Close a band clamp over it, a finger's breadth from the edge.
 unit-say-clamp_at = Close a band clamp where the { $upstream } meets the { $downstream }.
