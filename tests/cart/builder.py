@@ -45,10 +45,13 @@ class BuiltPanel:
 class Builder:
     """Puts panels together, step after step."""
 
-    def __init__(self, panels: Iterable[CutPanel], letters: Mapping[str, str]) -> None:
+    def __init__(
+        self, panels: Iterable[CutPanel], letters: Mapping[str, str], near_m: float = NEAR_M
+    ) -> None:
         cut = {p.key: p for p in panels}
         self.pile = {name: cut[key] for name, key in letters.items()}
         self.built: dict[str, BuiltPanel] = {}
+        self.near_m = near_m
 
     def follow(self, steps: Sequence[Step]) -> dict[str, BuiltPanel]:
         """All panels in place, from the first one that was laid down."""
@@ -81,7 +84,7 @@ class Builder:
             there = self._at(self.built[row.to], row.to_side, axis)
             share = 0.5 if row.side == "middle" else 1.0 if row.side in _HIGH else 0.0
             found = there + row.offset_m - share * size[axis]
-            if not np.isnan(low[axis]) and abs(found - low[axis]) > NEAR_M:
+            if not np.isnan(low[axis]) and abs(found - low[axis]) > self.near_m:
                 raise CannotFollowError((step.number, row, found - low[axis]))
             low[axis] = found if np.isnan(low[axis]) else low[axis]
         if np.any(np.isnan(low)):

@@ -14,10 +14,16 @@ from kerfwind.checks import backframe, low, tower
 from kerfwind.joinery.model import Alignment, Pocket
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
+from kerfwind.view.placing import placings
+from tests.say import VOICE
 
 from .builder import NEAR_M, Builder, BuiltPanel, CannotFollowError
+from .reader import rows_of
 from .shops import FITTINGS, cart_of, shop, shops
 
+#: Half of what separates two marks of a rule, twice over: each distance is rounded once.
+_MARK_M = 0.0254 / 32
+_LARGE = 'name = "4 x 8"\nthickness = "23/32 in"\nlength = "96 in"\nwidth = "48 in"\nprice = 60\n'
 FORMS = (tower, backframe, low)
 
 
@@ -89,6 +95,42 @@ def test_built_with_options(form: str) -> None:
         options += ', "hose holder", "shelf", "drawer", "switch"'
     wishes = f'options = [{options}]\nlargest_width = "50 in"\nlargest_length = "50 in"\nextra_depth = "4 in"\nnarrowest_door = "48 in"\n'
     prove_built(cart_of(shop(wishes=wishes, more=FITTINGS), form=form))
+
+
+def prove_readable(cart: Cart) -> None:
+    """Built from the printed sentences, the panels stand where they are planned to a mark's width."""
+    letters = {p.name: p.key for p in cart.placed}
+    panels = {name: cart.panel(key) for name, key in letters.items()}
+    steps = []
+    for step in cart.steps:
+        read = [row for line in placings(cart, step, VOICE) for row in rows_of(line, panels)]
+        steps.append(replace(step, aligned=tuple(read)))
+    made = Builder(cart.panels, letters, near_m=_MARK_M).follow(steps)
+    assert set(made) == set(letters)
+    first = next(iter(made))
+    moved = cart.body(first).low - made[first].low
+    for name, panel in made.items():
+        assert panel.low + moved == pytest.approx(cart.body(name).low, abs=2 * _MARK_M), name
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize("joint", ["screwed butt", "dado"])
+@pytest.mark.parametrize("hold", ["rim", "standing"])
+def test_built_from_the_printed_sentences(form: str, joint: str, hold: str) -> None:
+    wishes = (
+        f'joint = "{joint}"\nhold_bucket = "{hold}"\nextra_depth = "4 in"\nextra_width = "3 in"\n'
+        'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "48 in"\n'
+    )
+    prove_readable(cart_of(shop(wishes=wishes, sheet=_LARGE), form=form))
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_options_are_built_from_the_printed_sentences(form: str) -> None:
+    wishes = (
+        'options = ["handle", "cord wrap", "fitting rack"]\nlargest_width = "50 in"\n'
+        'largest_length = "50 in"\nextra_depth = "4 in"\nnarrowest_door = "48 in"\n'
+    )
+    prove_readable(cart_of(shop(wishes=wishes, more=FITTINGS), form=form))
 
 
 @settings(max_examples=12, deadline=None)

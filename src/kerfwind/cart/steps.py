@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
-from ..facts import Amount, Statement, state
+from ..facts import Statement, state
 from ..joinery.joint_steps import drills, fastened, making
-from ..joinery.model import Pose, Step
+from ..joinery.model import Pose, Step, Taken
 from ..joinery.workbench import Workbench
 from .model import HeldBucket
+from .straps import LOOPS
 
+#: Edges that hands meet are rounded to so much (common practice) [m].
+ROUND_M = 0.003175
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 _BLOCKS = (
     "front left block",
@@ -53,12 +56,13 @@ class Draft:
     new: tuple[str, ...] = ()
     joints: tuple[str, ...] = ()
     pose: Pose = "upright"
+    takes: tuple[Taken, ...] = ()
 
 
 def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     """Steps numbered from one."""
     return tuple(
-        Step(i, d.title, tuple(d.says), tuple(d.cautions), d.new, d.joints, d.pose)
+        Step(i, d.title, tuple(d.says), tuple(d.cautions), d.new, d.joints, d.pose, takes=d.takes)
         for i, d in enumerate(drafts, 1)
     )
 
@@ -78,7 +82,13 @@ def _cut(bench: Workbench) -> Draft:
     )
     return Draft(
         state("cart.title.cut", drilled=drilled),
-        [state("cart.say.letters"), cut, *how],
+        [
+            state("cart.say.letters"),
+            cut,
+            *how,
+            state("cart.say.round_over", radius=bench.rule.amount(ROUND_M)),
+            state("cart.finish.sand"),
+        ],
         [state("cart.mind.cut"), *mind],
     )
 
@@ -143,6 +153,7 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
             [state("cart.mind.casters")],
             _CASTERS,
             pose="upside down",
+            takes=(Taken("caster", 4), Taken("caster-screw", 16)),
         ),
         *_ballast(bench, joints),
     ]
@@ -210,6 +221,20 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     )
 
 
+def _finish() -> Draft:
+    """The step that seals and paints all wood, before anything stands on it."""
+    return Draft(
+        state("cart.title.finish"),
+        [
+            state("cart.finish.glue"),
+            state("cart.finish.mask"),
+            state("cart.finish.seal"),
+            state("cart.finish.paint"),
+        ],
+        [state("cart.finish.rags")],
+    )
+
+
 def _vacuum(says: Statement) -> Draft:
     return Draft(
         state("cart.title.vacuum"),
@@ -222,31 +247,43 @@ def _vacuum(says: Statement) -> Draft:
 def _separator(held: HeldBucket | None) -> list[Draft]:
     if held is None:
         return []
-    cautions = [state("cart.mind.bucket")]
-    if held.hold == "standing":
-        loops = Amount(held.strap_m, "length")
-        says = [
-            state("cart.say.strap_loops", distance=loops),
-            state("cart.say.stand_bucket"),
-            state("cart.say.straps"),
-        ]
-        cautions.append(state("cart.mind.straps"))
-    else:
-        says = [state("cart.say.hang_bucket")]
-    return [
+    standing = held.hold == "standing"
+    drafts = [
         Draft(
-            state("cart.title.bucket"),
-            says,
-            cautions,
-            ("strap loops", "bucket", "cyclone", "cyclone inlet", "front strap", "rear strap"),
+            state("cart.title.bucket", hold="standing" if standing else "hanging"),
+            [state("cart.say.stand_bucket" if standing else "cart.say.hang_bucket")],
+            [state("cart.mind.bucket")],
+            (*(LOOPS if standing else ()), "bucket"),
+            takes=(Taken("strap-loop", 4), Taken("strap-screw", 8)) if standing else (),
         ),
+        Draft(
+            state("cart.title.lid"),
+            [state("cart.say.lid_hole"), state("cart.say.lid_screws"), state("cart.say.lid_on")],
+            [state("cart.mind.lid")],
+            ("cyclone", "cyclone inlet"),
+            takes=(Taken("cyclone-bolt", 4), Taken("lid-seal", 1)),
+        ),
+    ]
+    if standing:
+        drafts.append(
+            Draft(
+                state("cart.title.straps"),
+                [state("cart.say.straps")],
+                [state("cart.mind.straps")],
+                ("front strap", "rear strap"),
+                takes=(Taken("strap", 2),),
+            )
+        )
+    drafts.append(
         Draft(
             state("cart.title.link_hose"),
             [state("cart.say.link_hose")],
             [state("cart.mind.link_hose")],
             ("link hose",),
-        ),
-    ]
+            takes=(Taken("link-hose", 1),),
+        )
+    )
+    return drafts
 
 
 def _frame_cautions() -> list[Statement]:
@@ -285,6 +322,7 @@ def tower_steps(
                 _shelf(bench, joints, held, "sides"),
                 _lip(bench, joints, state("cart.title.lipping")),
             ),
+            _finish(),
             _vacuum(state("cart.say.vacuum_to_the_rail")),
             *_separator(held),
             *_anchor(tied),
@@ -334,6 +372,7 @@ def backframe_steps(
                 _shelf(bench, joints, held, "posts"),
                 _lip(bench, joints, state("cart.title.front_lipping")),
             ),
+            _finish(),
             _vacuum(state("cart.say.vacuum_to_the_posts")),
             *_separator(held),
             *_anchor(tied),
@@ -355,7 +394,7 @@ def _bottom(
     )
 
 
-def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
+def _low_bottom(bench: Workbench, joints: Joints) -> Draft:
     made, pose = joints.keys("bottom"), _bottom_pose(bench)
     framed = "upper rail" in bench.placed
     if bench.wish == "pocket hole":
@@ -367,14 +406,26 @@ def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Dr
     else:
         says = [state("cart.say.bottom_on_uprights", joint=bench.wish)]
     cautions = [state("cart.mind.diagonals")]
-    if cleats:
-        says.append(state("cart.say.cleats_on_bottom", joint=bench.wish))
     if not framed:
         # Nothing was drilled before.
         cautions = [state("cart.mind.eyes"), state("cart.mind.pilot_holes"), *cautions]
     title = state("cart.title.bottom" if framed else "cart.title.uprights")
     new = ("bottom",) if framed else ("partition", "end")
-    return Draft(title, says, cautions, (*new, *cleats), made, pose)
+    return Draft(title, says, cautions, new, made, pose)
+
+
+def _low_cleats(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> list[Draft]:
+    if not cleats:
+        return []
+    return [
+        Draft(
+            state("cart.title.cleats"),
+            [state("cart.say.cleats_on_bottom", joint=bench.wish)],
+            [state("cart.mind.middle_of_the_edge")],
+            cleats,
+            joints.keys("cleats"),
+        )
+    ]
 
 
 def _low_last(
@@ -425,9 +476,11 @@ def low_steps(
         [
             _cut(bench),
             _low_frame(bench, joints),
-            _low_bottom(bench, joints, cleats),
+            _low_bottom(bench, joints),
+            *_low_cleats(bench, joints, cleats),
             *_blocks_and_casters(bench, joints),
             *_low_last(bench, joints, held, shelf),
+            _finish(),
             _vacuum(state("cart.say.vacuum_into_its_bay")),
             *_separator(held),
             *_anchor(tied),

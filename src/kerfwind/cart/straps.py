@@ -23,10 +23,12 @@ from ..joinery.fasteners import ScrewSize, screw_size
 from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
 from ..shop import Bucket, Separator
-from ..solids import Body, band, box, joined
+from ..solids import Body, band, box
 from .bucket_opening import CLEAT_M, cleat_run_m
 from .model import HeldBucket
 
+#: The loops, in the order in which they are made.
+LOOPS = ("front left loop", "front right loop", "rear left loop", "rear right loop")
 #: Half a strap and a finger beside it; a loop beside a cleat's end [m].
 _BESIDE_M, _LOOP_M = 0.025, 0.015
 #: A strap as it is drawn: wide and thick; off what it passes; its loop off the bucket's foot, long
@@ -70,13 +72,14 @@ def strap_bodies(
         del leg[2]
     points = [(x + u, floor + z) for u, z in (*((-u, z) for u, z in leg), *reversed(leg))]
     loops, straps = [], []
+    names = iter(LOOPS)
     for name, middle_y in (("front strap", y - held.strap_m), ("rear strap", y + held.strap_m)):
         at = (middle_y - half, middle_y + half)
         straps.append(band(name, points, at, _THICK_M))
         for sign in (-1.0, 1.0):
             a, b = sorted((x + sign * out, x + sign * (out + _LOOP_LONG_M)))
-            loops.append(box("loop", (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
-    return [joined("strap loops", loops), *straps]
+            loops.append(box(next(names), (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
+    return [*loops, *straps]
 
 
 def loops_reach_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:

@@ -14,7 +14,7 @@ from ..fact_samples import Samples
 from ..facts import Amount, Fact, Term, state
 from ..joinery.aligned import Parts, aligned
 from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
-from ..joinery.model import HardwareItem, Step
+from ..joinery.model import HardwareItem, Step, Taken
 from ..joinery.workbench import Workbench
 from ..quantity import Draw, middle
 from ..shop import Hose, Sheet, Shop
@@ -26,6 +26,8 @@ from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
 from .options.model import Fitted
 from .straps import anchor_hardware, strap_bodies, strap_hardware
 
+#: What stands where there is room for it.
+_FREE = ("vacuum", "bucket", "cyclone")
 _CORNERS = ("front left", "front right", "rear left", "rear right")
 
 
@@ -78,6 +80,24 @@ class CartLayout:
         return self.join(self.bench)
 
 
+def _glued(steps: Sequence[Step], linked: bool) -> tuple[Step, ...]:
+    """The steps, the bottle of glue opened in the first that joins panels.
+
+    Nothing is cut to length where there is no link hose.
+    """
+    first = next(s.number for s in steps if s.joints)
+    return tuple(
+        replace(
+            s,
+            takes=(
+                *(t for t in s.takes if linked or t.key != "link-hose"),
+                *((Taken("glue", 1),) if s.number == first else ()),
+            ),
+        )
+        for s in steps
+    )
+
+
 def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HosePath | None]:
     """All that a form carries besides its options, and the way of its link hose."""
     places = layout.places
@@ -122,10 +142,19 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
         sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
     names = {b.name for b in bodies}
+    # Straps run over the lid, and what hangs on an option has its number there.
+    hung = {name for name, _ in layout.fitted.called} | {"front strap", "rear strap"}
     steps = aligned(
         [replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted],
-        Parts.of(bodies, bench.panels.values(), bench.placed.values(), bench.joints),
+        Parts.of(
+            [b for b in bodies if b.name not in hung and not b.coiled],
+            bench.panels.values(),
+            bench.placed.values(),
+            bench.joints,
+            _FREE,
+        ),
     )
+    steps = _glued(steps, path is not None)
     return Cart(
         form=layout.form,
         sheet=sheet.name,
@@ -227,7 +256,12 @@ def _hardware(
     rows += [
         HardwareItem(
             "caster",
-            state("cart.hardware.caster", wheel=rule.amount(wheel)),
+            state(
+                "cart.hardware.caster",
+                wheel=rule.amount(wheel),
+                long=rule.amount(fact("cart.caster.plate_length").value),
+                wide=rule.amount(fact("cart.caster.plate_width").value),
+            ),
             4,
             (Term("use", "under the blocks"),),
             length_m=None,
@@ -252,6 +286,7 @@ def _hardware(
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
     )
+    rows += _lid_hardware(bench) if held is not None else []
     rows += strap_hardware(shop.separator, held, floor, rule)
     if places.where.ballast is not None:
         lot = fact("cart.ballast.lot_metric" if bench.metric else "cart.ballast.lot_inch").value
@@ -287,3 +322,26 @@ def _hardware(
             )
         )
     return tuple(rows)
+
+
+def _lid_hardware(bench: Workbench) -> list[HardwareItem]:
+    """What holds the cyclone on the bucket's lid, and what keeps air out between them."""
+    size: Fact = bench.rule.amount(0.005) if bench.metric else state("cart.hardware.bolt_inch")
+    length = 0.025 if bench.metric else 0.0254
+    return [
+        HardwareItem(
+            "cyclone-bolt",
+            state("cart.hardware.bolt", size=size, length=bench.rule.amount(length)),
+            4,
+            (Term("use", "flange of the cyclone"),),
+            length,
+            kind="bolt",
+        ),
+        HardwareItem(
+            "lid-seal",
+            state("cart.hardware.seal"),
+            1,
+            (Term("use", "between lid and cyclone"),),
+            kind="foam",
+        ),
+    ]

@@ -17,6 +17,8 @@ from .model import Alignment, Axis, CutPanel, Lying, PanelJoint, PlacedPanel, Si
 
 #: Nearer than this two sides are level or touch [m].
 LEVEL_M = 2e-5
+#: What stands apart by less is not marked: what is left over is shared by eye [m].
+HAIR_M = 1e-3
 #: The plate of a caster is what lies within this of its top [m].
 _PLATE_M = 1e-3
 #: Carried loosely, a thing is said to be centred within this [m].
@@ -29,7 +31,7 @@ SIDES: dict[Axis, tuple[Side, Side]] = {
     "y": ("front", "rear"),
     "z": ("lower", "upper"),
 }
-_ACROSS: dict[Side, Side] = {"middle": "middle"} | {
+_ACROSS: dict[Side, Side] = {
     a: b for low, high in SIDES.values() for a, b in ((low, high), (high, low))
 }
 
@@ -55,12 +57,15 @@ def lying_of(placed: PlacedPanel) -> Lying:
 
 @dataclass(frozen=True)
 class Parts:
-    """All that can be aligned: extents by name [m], panels in place, and their joints."""
+    """All that can be aligned: extents by name [m], panels in place, and their joints.
+
+    ``free`` are those that stand where there is room for them, screwed to nothing.
+    """
 
     extents: Mapping[str, _Extent]
     plates: Mapping[str, tuple[CutPanel, PlacedPanel]]
     joints: Sequence[PanelJoint]
-    loose: frozenset[str]
+    free: frozenset[str]
 
     @classmethod
     def of(
@@ -69,19 +74,17 @@ class Parts:
         panels: Iterable[CutPanel],
         placed: Iterable[PlacedPanel],
         joints: Sequence[PanelJoint],
+        free: Iterable[str] = (),
     ) -> Parts:
         """Of a cart, or of a board."""
         cut = {p.key: p for p in panels}
         plates = {p.name: (cut[p.key], p) for p in placed}
         extents: dict[str, _Extent] = {name: _panel_extent(*row) for name, row in plates.items()}
-        loose = set()
         for body in bodies:
             if body.name in plates or body.part_of or body.kind == "hose":
                 continue
             extents[body.name] = _extent(body)
-            if body.kind == "round":
-                loose.add(body.name)
-        return cls(extents, plates, joints, frozenset(loose))
+        return cls(extents, plates, joints, frozenset(free))
 
 
 def _panel_extent(panel: CutPanel, placed: PlacedPanel) -> _Extent:
@@ -177,12 +180,14 @@ def _part(
     rows: list[Alignment] = []
     for axis in range(3):
         if name not in parts.plates:
+            free = name in parts.free
             rows += (
                 _against(name, axis, touched, parts)
                 or _in_opening(name, axis, there, parts)
-                or _between(name, axis, there, parts)
+                or (_between(name, axis, there, parts) if free else [])
                 or _centred(name, axis, touched, parts)
-                or _gap(name, axis, there, parts)
+                or _level(name, axis, touched, parts)
+                or (_gap(name, axis, there, parts) if free else [])
                 or _measured(name, axis, touched or there, parts)
             )
             continue
@@ -219,24 +224,22 @@ def _joined(
                 AXES[axis],
                 0.0 if flat else gap,
                 "against" if flat else "groove",
+                "" if flat else joint.first,
             )
         )
     return rows
 
 
 def _level(name: str, axis: int, others: Iterable[str], parts: Parts) -> list[Alignment]:
-    """Sides of one name that are level; both of a part, where both are level with one other."""
-    lo, hi = parts.extents[name]
-    for other in others:
-        low, high = parts.extents[other]
-        rows = [
-            Alignment(name, side, other, side, AXES[axis], 0.0, "flush")
-            for side, mine, its in zip(SIDES[AXES[axis]], (lo, hi), (low, high), strict=True)
-            if abs(mine[axis] - its[axis]) < LEVEL_M
-        ]
-        if rows:
-            return rows
-    return []
+    """Sides of one name that are level, each with the first that it is level with."""
+    extent = parts.extents[name]
+    rows = []
+    for end, side in enumerate(SIDES[AXES[axis]]):
+        for other in others:
+            if abs(extent[end][axis] - parts.extents[other][end][axis]) < LEVEL_M:
+                rows.append(Alignment(name, side, other, side, AXES[axis], 0.0, "flush"))
+                break
+    return rows
 
 
 def _against(name: str, axis: int, others: Iterable[str], parts: Parts) -> list[Alignment]:

@@ -45,13 +45,17 @@ Kept = Literal[
 
 @dataclass(frozen=True)
 class Hole:
-    """A hole to drill in a panel's face for a screw, from its near left corner."""
+    """A hole to drill in a panel's face for a screw, from its near left corner.
+
+    ``face`` is the one that the screw goes in at.
+    """
 
     x_m: float
     y_m: float
     diameter_m: float
     joint: str
     says: Statement
+    face: Face = "lower"
 
 
 @dataclass(frozen=True)
@@ -241,8 +245,8 @@ class Alignment:
         ``centred``: the two middles meet. ``opening``: its middle is that of the opening in
         ``to``. ``between``: half way between this side and that of a second row like it. ``marked``: any other distance; it is measured and marked before the part is set.
     carrier
-        Which of the two carries the mark; the distance is measured from that one's edge. Empty
-        where nothing is marked.
+        Which of the two carries the mark, or the groove; the distance is measured from that one's
+        edge. Empty where there is neither.
     """
 
     part: str
@@ -271,10 +275,15 @@ class Lying:
 
 @dataclass(frozen=True)
 class Taken:
-    """So many of a row of the hardware list that a step uses up."""
+    """So many of one thing that a step uses up.
 
-    hardware: str
+    ``key`` is its row of the hardware list; ``what`` says what it is where it is on none: a
+    fitting that is bought or printed, or a thing that is owned.
+    """
+
+    key: str
     count: int
+    what: Fact | None = None
 
 
 @dataclass(frozen=True)

@@ -340,7 +340,7 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
         join("bottom", "bottom", upright, least=3)
     if "lower rail" in rails:
         join("bottom", "bottom", "lower rail")
-    join.cleats("bottom", "bottom")
+    join.cleats("bottom", "cleats")
     if plan.shelf:
         for upright in ("partition", "end"):
             join("shelf", "shelf", upright, least=3)

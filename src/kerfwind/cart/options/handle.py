@@ -190,10 +190,7 @@ def build_board(site: Site, spot: OptionPlace) -> tuple[Step, HostFace]:
     step = Step(
         0,
         state("options.handle_board.title"),
-        (
-            state("options.handle_board.fix", above=Amount(spot.v, "length")),
-            *seen_from(spot.wood.side),
-        ),
+        (state("options.handle_board.fix"), *seen_from(spot.wood.side)),
         (state("options.handle_board.mind"),),
         ("handle board",),
         tuple(site.made["handle board"]),

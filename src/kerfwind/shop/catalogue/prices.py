@@ -24,6 +24,7 @@ HardwareKind = Literal[
     "dowel",
     "fastener",
     "outlet strip",
+    "bolt",
 ]
 
 
@@ -38,6 +39,7 @@ class HardwarePrice:
 _PRICES: dict[HardwareKind, HardwarePrice] = {
     "screw": HardwarePrice(100, 9.0),
     "caster": HardwarePrice(1, 9.0),
+    "bolt": HardwarePrice(10, 4.0),
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
