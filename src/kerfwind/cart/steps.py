@@ -193,6 +193,7 @@ def _anchor(tied: bool) -> list[Draft]:
             [state("cart.say.anchor"), state("cart.say.tie_hose")],
             [state("cart.mind.anchor")],
             ("hose anchor",),
+            takes=(Taken("anchor-loop", 1), Taken("anchor-strap", 1), Taken("anchor-screw", 2)),
         )
     ]
 

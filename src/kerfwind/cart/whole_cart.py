@@ -155,6 +155,9 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         ),
     )
     steps = _glued(steps, path is not None)
+    hardware = (*_hardware(shop, bench, places, path), *layout.fitted.hardware)
+    laid = tuple(Taken(h.key, h.quantity) for h in hardware if h.key == "ballast")
+    steps = tuple(replace(s, takes=(*s.takes, *laid)) if "ballast" in s.new else s for s in steps)
     return Cart(
         form=layout.form,
         sheet=sheet.name,
@@ -162,7 +165,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=(*_hardware(shop, bench, places, path), *layout.fitted.hardware),
+        hardware=hardware,
         steps=steps,
         bodies=tuple(bodies),
         hose=path,

@@ -62,6 +62,8 @@ _BRACKET_M = 9 * IN
 # Below this a bracket would hold little.
 _LEAST_BRACKET_M = 4.5 * IN
 _SIDE_LIP_M = 4 * IN
+# Middle of the hose's anchor, from the front of the bottom.
+_ANCHOR_M = 2 * IN
 # Rails and bottom that differ by less are pulled together.
 _APART_M = 0.0015
 _RAILS = ("lower rail", "middle rail", "upper rail")
@@ -172,7 +174,8 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         shelf=_shelf_outline(plan),
         anchor_m=(
             base.width / 2 + g.t,
-            plan.back - plan.post_depth / 2,
+            # Before the posts, on which options have their places.
+            _ANCHOR_M,
             base.top + fact("cart.anchor.height").value,
         ),
     )

@@ -228,7 +228,7 @@ cart-say-tray = Screw the two tray sides to the two tray ends, through the sides
 cart-say-tray_up = Set this frame on the bottom's underside between the casters and screw it down through the cleats, without glue.
 cart-say-ballast = Lay the ballast in flat and close, and wedge it so that nothing slides.
 cart-say-tray_floor = Screw the tray floor over it through its face, without glue: it opens again when the cart is to be carried.
-cart-say-anchor = Screw the strap loop to the right side, low behind the vacuum, and thread the short strap through it.
+cart-say-anchor = Screw the strap loop low on the right, where the picture shows it, and thread the short strap through it.
 cart-say-tie_hose = Lead the tool hose down from its port with a hand's breadth of slack and strap it there: a tug then pulls near the floor.
 cart-say-casters = Lay each plate on its block, its long side along the block's, mark its holes and drill the pilots there; where a screw head lies under one, turn the plate half round. The casters with brakes go to the front.
 
