@@ -26,7 +26,7 @@ from .air import (
     tools_apart,
 )
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, make_steady
+from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
 from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered

@@ -20,9 +20,9 @@ from .view.summary import level_text, sheets_fact, size_fact, sizes_fact
 from .words import Voice
 
 if TYPE_CHECKING:
-    from .faults import Refusal
     from rich.text import Text
 
+    from .faults import Refusal
     from .plan import Plan
     from .search.cart_sizing import Sizing
     from .search.for_table import ForTable, Missed, NoneFits

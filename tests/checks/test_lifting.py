@@ -12,11 +12,7 @@ IN, PSI, LB = 0.0254, 6894.757, 4.4482216152605
 
 @pytest.mark.parametrize(
     ("reach", "hands", "travel", "coupling", "mass"),
-    [
-        (0.30, 0.75, 0.25, 1.0, 19.2),
-        (0.38, 0.90, 0.80, 0.95, 12.0),
-        (0.40, 0.30, 0.60, 0.95, 10.6),
-    ],
+    [(0.30, 0.75, 0.25, 1.0, 19.2), (0.38, 0.90, 0.80, 0.95, 12.0), (0.40, 0.30, 0.60, 0.95, 10.6)],
 )
 def test_recommended_mass(
     reach: float, hands: float, travel: float, coupling: float, mass: float

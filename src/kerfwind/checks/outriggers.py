@@ -19,7 +19,6 @@ from ..facts import Term, facts
 from ..finding import Finding, judge
 from ..joinery.plywood import allowed_bending_pa
 from ..quantity import Draw, Quantity
-from ..sources import fact
 
 
 def arm_stress_pa(

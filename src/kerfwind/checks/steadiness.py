@@ -145,7 +145,7 @@ class Steadiness:
         }
 
     @cached_property
-    def _wood(self) -> tuple[tuple[Samples, Samples, Samples], ...]:
+    def _wood(self) -> tuple[tuple[float, Samples, Samples], ...]:
         """Each panel as the box it fills: its volume, middle and size [m³, m, m]."""
         bench = self.layout.bench
         rows = []
@@ -191,12 +191,12 @@ class Steadiness:
 def sealed_pa(shop: Shop, draw: Draw) -> Samples:
     """Suction behind a blocked port, by what the shop file says of the vacuum [Pa]."""
     suction = shop.vacuum.suction
-    sealed = draw.of(suction.sealed)
-    if suction.points:
-        return np.maximum.reduce([draw.of(p.suction) for p in suction.points])
-    if suction.home_test is not None:
-        read = [draw.of(r.suction) for r in suction.home_test.readings]
-        return np.maximum.reduce([sealed, *read])
+    rows = [draw.of(p.suction) for p in suction.points]
+    if not rows:
+        rows = [draw.of(suction.sealed)]
+        if suction.home_test is not None:
+            rows += [draw.of(r.suction) for r in suction.home_test.readings]
+    sealed: Samples = np.maximum.reduce(rows)
     return sealed
 
 
