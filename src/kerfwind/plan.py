@@ -26,7 +26,7 @@ from .air import (
     tools_apart,
 )
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
+from .checks import CheckedCart, FitRange, fit_range_of, strength, make_steady
 from .cutting import CutStep, Nest
 from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
@@ -333,7 +333,7 @@ def make_plan(
         stages.run(
             "fit range",
             fit_range_of,
-            only_sections(shop, "vacuum", "separator", "wishes"),
+            only_sections(shop, "vacuum", "separator", "hoses", "wishes"),
             built.cart,
         )
         if built
@@ -379,7 +379,7 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = make_steady(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
     return layout.sizes.length_m, layout.sizes.width_m

@@ -16,7 +16,22 @@ from .straps import LOOPS
 #: Edges that hands meet are rounded to so much (common practice) [m].
 ROUND_M = 0.003175
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
-_BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
+_BLOCKS = (
+    "front left block",
+    "front right block",
+    "rear left block",
+    "rear right block",
+    "front outrigger",
+    "rear outrigger",
+)
+_TRAY = (
+    "left tray cleat",
+    "right tray cleat",
+    "left tray side",
+    "right tray side",
+    "front tray end",
+    "rear tray end",
+)
 _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear right caster")
 
 #: What stands on the bottom and carries the shelf.
@@ -119,15 +134,16 @@ def _in_order(bench: Workbench, shelf: Draft, lip: Draft) -> list[Draft]:
 
 
 def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
-    says = [state("cart.say.blocks", joint=bench.wish)]
+    arms = "front outrigger" in bench.placed
+    says = [state("cart.say.outriggers" if arms else "cart.say.blocks", joint=bench.wish)]
     if bench.wish != "pocket hole":
         says.append(state("cart.say.mark_heads"))
     return [
         Draft(
-            state("cart.title.blocks", joint=bench.wish),
+            state("cart.title.outriggers" if arms else "cart.title.blocks", joint=bench.wish),
             says,
             [state("cart.mind.blocks", joint=bench.wish)],
-            _BLOCKS,
+            tuple(b for b in _BLOCKS if b in bench.placed),
             joints.keys("blocks"),
             "upside down",
         ),
@@ -139,6 +155,46 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
             pose="upside down",
             takes=(Taken("caster", 4), Taken("caster-screw", 16)),
         ),
+        *_ballast(bench, joints),
+    ]
+
+
+def _ballast(bench: Workbench, joints: Joints) -> list[Draft]:
+    """The ballast's tray under the bottom, the ballast in it, and its floor over that."""
+    if "tray floor" not in bench.placed:
+        return []
+    return [
+        Draft(
+            state("cart.title.tray"),
+            [state("cart.say.tray"), state("cart.say.tray_up")],
+            [state("cart.mind.tray")],
+            _TRAY,
+            joints.keys("tray"),
+            "upside down",
+        ),
+        Draft(
+            state("cart.title.ballast"),
+            [state("cart.say.ballast"), state("cart.say.tray_floor")],
+            [state("cart.mind.ballast")],
+            ("ballast", "tray floor"),
+            joints.keys("ballast"),
+            "upside down",
+        ),
+    ]
+
+
+def _anchor(tied: bool) -> list[Draft]:
+    """The loop that ties the tool hose low, where it is tied there."""
+    if not tied:
+        return []
+    return [
+        Draft(
+            state("cart.title.anchor"),
+            [state("cart.say.anchor"), state("cart.say.tie_hose")],
+            [state("cart.mind.anchor")],
+            ("hose anchor",),
+            takes=(Taken("anchor-loop", 1), Taken("anchor-strap", 1), Taken("anchor-screw", 2)),
+        )
     ]
 
 
@@ -235,7 +291,9 @@ def _frame_cautions() -> list[Statement]:
     return [state("cart.mind.eyes"), state("cart.mind.middle_of_the_edge")]
 
 
-def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def tower_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the tower goes together."""
     pose = _frame_pose(bench)
     return numbered(
@@ -268,11 +326,14 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
             _finish(),
             _vacuum(state("cart.say.vacuum_to_the_rail")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )
 
 
-def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def backframe_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the backframe goes together."""
     pose = _frame_pose(bench)
     return numbered(
@@ -315,6 +376,7 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
             _finish(),
             _vacuum(state("cart.say.vacuum_to_the_posts")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )
 
@@ -405,7 +467,9 @@ def _low_frame(bench: Workbench, joints: Joints) -> Draft:
     )
 
 
-def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def low_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the low cart goes together."""
     shelf = "shelf" in bench.placed
     cleats = () if shelf else tuple(c for c in _CLEATS if c in bench.placed)
@@ -420,5 +484,6 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
             _finish(),
             _vacuum(state("cart.say.vacuum_into_its_bay")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )

@@ -186,3 +186,31 @@ def strap_hardware(
             kind="screw",
         ),
     ]
+
+
+def anchor_hardware(thickness_m: float, rule: MarkingRule) -> list[HardwareItem]:
+    """The loop by which the tool hose is tied low, its strap and its screws."""
+    size, length = loop_screw(thickness_m, rule.units == "mm")
+    return [
+        HardwareItem(
+            "anchor-loop",
+            state("cart.hardware.loop"),
+            1,
+            (Term("use", "hose anchor"),),
+            kind="loop",
+        ),
+        HardwareItem(
+            "anchor-strap", state("cart.hardware.tie"), 1, (Term("use", "hose anchor"),), kind="tie"
+        ),
+        HardwareItem(
+            "anchor-screw",
+            state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
+            2,
+            (Term("use", "hose anchor"),),
+            length,
+            size.diameter_m,
+            None,
+            size.pilot_m,
+            kind="screw",
+        ),
+    ]

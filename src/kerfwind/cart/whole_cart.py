@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -23,7 +24,7 @@ from . import carried_bodies, hosepath
 from .loads import StandingPoints, loads_carried, plywood
 from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
 from .options.model import Fitted
-from .straps import strap_bodies, strap_hardware
+from .straps import anchor_hardware, strap_bodies, strap_hardware
 
 #: What stands where there is room for it.
 _FREE = ("vacuum", "bucket", "cyclone")
@@ -39,7 +40,8 @@ class Places:
     ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
     stands to push. ``clear_m`` is the height of the vacuum's way out, over the draw.
     ``under_bucket_m`` is from the shelf's top down to the bottom, where a bucket hangs over
-    that and not over the vacuum; None elsewhere.
+    that and not over the vacuum; None elsewhere. ``anchor_m`` is where the tool hose is tied low, on
+    the outer face of what stands at the right.
     """
 
     spot: carried_bodies.VacuumPlace
@@ -54,6 +56,7 @@ class Places:
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
     under_bucket_m: float | None = None
+    anchor_m: tuple[float, float, float] = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -111,6 +114,10 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
         for corner, (x, y) in zip(_CORNERS, where.casters_xy, strict=True)
     ]
     bodies += carried_bodies.vacuum_bodies(shop.vacuum, places.spot)
+    if where.ballast is not None:
+        bodies.append(carried_bodies.ballast_body(where.ballast))
+    if shop.wishes.hose_anchor == "low":
+        bodies.append(carried_bodies.anchor_body(places.anchor_m))
     path: HosePath | None = None
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
@@ -148,6 +155,9 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         ),
     )
     steps = _glued(steps, path is not None)
+    hardware = (*_hardware(shop, bench, places, path), *layout.fitted.hardware)
+    laid = tuple(Taken(h.key, h.quantity) for h in hardware if h.key == "ballast")
+    steps = tuple(replace(s, takes=(*s.takes, *laid)) if "ballast" in s.new else s for s in steps)
     return Cart(
         form=layout.form,
         sheet=sheet.name,
@@ -155,7 +165,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=(*_hardware(shop, bench, places.held, path), *layout.fitted.hardware),
+        hardware=hardware,
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
@@ -165,6 +175,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         parts=parts_of(shop, layout, draw),
         homes=layout.fitted.homes,
         called=dict(layout.fitted.called),
+        casters_xy=places.where.casters_xy,
     )
 
 
@@ -236,9 +247,9 @@ def parts_of(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, Load]:
 
 
 def _hardware(
-    shop: Shop, bench: Workbench, held: HeldBucket | None, path: HosePath | None
+    shop: Shop, bench: Workbench, places: Places, path: HosePath | None
 ) -> tuple[HardwareItem, ...]:
-    rule = bench.rule
+    rule, held = bench.rule, places.held
     rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
     lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
     most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
@@ -280,6 +291,23 @@ def _hardware(
     )
     rows += _lid_hardware(bench) if held is not None else []
     rows += strap_hardware(shop.separator, held, floor, rule)
+    if places.where.ballast is not None:
+        lot = fact("cart.ballast.lot_metric" if bench.metric else "cart.ballast.lot_inch").value
+        rows.append(
+            HardwareItem(
+                "ballast",
+                state(
+                    "cart.hardware.ballast",
+                    lot=Amount(lot, "mass", "short"),
+                    of="iron" if places.where.ballast.iron else "slabs",
+                ),
+                math.ceil(places.where.ballast.mass_kg / lot - 1e-6),
+                (Term("use", "ballast tray"),),
+                kind="iron" if places.where.ballast.iron else "ballast",
+            )
+        )
+    if shop.wishes.hose_anchor == "low":
+        rows += anchor_hardware(bench.thickness_m, rule)
     if path is not None:
         rows.append(
             HardwareItem(

@@ -16,6 +16,9 @@ HardwareKind = Literal[
     "glue",
     "loop",
     "strap",
+    "tie",
+    "ballast",
+    "iron",
     "hose",
     "foam",
     "dowel",
@@ -40,6 +43,9 @@ _PRICES: dict[HardwareKind, HardwarePrice] = {
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
+    "tie": HardwarePrice(1, 2.0),
+    "ballast": HardwarePrice(1, 3.0),
+    "iron": HardwarePrice(1, 8.0),
 }
 
 

@@ -31,6 +31,14 @@ cart-refused-sheet_too_small =
     .allowed = up to { $along } by { $across } from `{ $sheet }`
     .mend = Choose a larger sheet.
 
+cart-refused-ballast =
+    .found = more ballast than there is room for under the bottom
+    .allowed = up to { $most }
+    .mend = { $room ->
+        [none] Leave the ballast out, or choose higher casters: no tray fits between these.
+       *[some] Put in { $most } or less, or make the cart wider.
+    }
+
 cart-refused-too_large =
     .found = a cart that needs { $needed }
     .allowed = up to { $limit }
@@ -100,6 +108,8 @@ body-rear-right-loop = rear right strap loop
 body-front-strap = front strap
 body-rear-strap = rear strap
 body-caster = caster
+body-ballast = ballast
+body-hose-anchor = hose anchor
 body-peg-n = peg { $first }
 body-outlet-strip = outlet strip
 body-front-left-caster = front left caster
@@ -124,7 +134,14 @@ cart-title-blocks = { $joint ->
     [glue] Glue the caster blocks
    *[screws] Glue and screw the caster blocks
 }
+cart-title-outriggers = { $joint ->
+    [glue] Glue the outriggers
+   *[screws] Glue and screw the outriggers
+}
 cart-title-casters = Screw on the casters
+cart-title-tray = Make the ballast tray
+cart-title-ballast = Lay in the ballast
+cart-title-anchor = Tie the tool hose low
 cart-title-shelf = Fix the shelf
 cart-title-lipping = Fix the lipping (edge strip)
 cart-title-side_lipping = Fix the side lipping (edge strips)
@@ -202,7 +219,17 @@ cart-say-blocks = Spread glue over the whole face of each block, set it in its c
     [glue] clamp it until the glue has set.
    *[screws] screw it while the glue is wet.
 }
+cart-say-outriggers = Spread glue where each arm lies on the bottom, centre it so that it stands out alike at left and right, flush with the bottom's front or rear edge, and { $joint ->
+    [glue] clamp it until the glue has set.
+   *[screws] screw it while the glue is wet.
+}
 cart-say-mark_heads = Mark on its edges where screw heads lie under it: the casters' screws keep off them.
+cart-say-tray = Screw the two tray sides to the two tray ends, through the sides. Screw a tray cleat along the outside of each side, flush with its upper edge, through the side.
+cart-say-tray_up = Set this frame on the bottom's underside between the casters and screw it down through the cleats, without glue.
+cart-say-ballast = Lay the ballast in flat and close, and wedge it so that nothing slides.
+cart-say-tray_floor = Screw the tray floor over it through its face, without glue: it opens again when the cart is to be carried.
+cart-say-anchor = Screw the strap loop low on the right, where the picture shows it, and thread the short strap through it.
+cart-say-tie_hose = Lead the tool hose down from its port with a hand's breadth of slack and strap it there: a tug then pulls near the floor.
 cart-say-casters = Lay each plate on its block, its long side along the block's, mark its holes and drill the pilots there; where a screw head lies under one, turn the plate half round. The casters with brakes go to the front.
 
 cart-say-cleats_on_shelf = { $joint ->
@@ -271,6 +298,9 @@ cart-mind-blocks = { $joint ->
     [glue] Do not load the blocks for a day: the casters' screws go through them into the bottom.
    *[screws] Check that no screw's point comes through the bottom.
 }
+cart-mind-tray = Check that no screw's point comes through the bottom.
+cart-mind-ballast = The cart is heavy now: turn it over with a helper, and take the ballast out before you lift it.
+cart-mind-anchor = Tie it each time you work: hanging from its port, a tug can tip the cart.
 cart-mind-casters = Let the glue dry first, and use all four screws of each plate.
 cart-mind-brakes = Brakes on.
 cart-mind-shelf = { $opening ->
@@ -295,7 +325,14 @@ cart-hardware-glue = wood glue, small bottle
 cart-hardware-link_hose = hose of { $bore } bore, cut to { $cut }
 cart-hardware-strap = lashing strap with a cam buckle, { $length } or longer
 cart-hardware-loop = steel strap loop with two holes
+cart-hardware-ballast = { $of ->
+    [iron] ballast, { $lot } of iron: flat bar, weight plates or sash weights
+   *[slabs] ballast, { $lot } of paving slabs, bricks or bagged sand
+}
+cart-hardware-tie = short hook-and-loop strap, to go round the tool hose
 
+use-ballast-tray = ballast tray
+use-hose-anchor = hose anchor
 use-under-the-blocks = under the caster blocks
 use-caster-plates = caster plates
 use-through-the-blocks = through block and into the bottom
