@@ -26,13 +26,13 @@ from .air import (
     tools_apart,
 )
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
+from .checks import CheckedCart, FitRange, fit_range_of, strength, make_steady
 from .cutting import CutStep, Nest
 from .facts import Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
-from .joinery import Board, CutPanel
+from .joinery import Board, CutPanel, Step
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
@@ -55,6 +55,7 @@ from .shop import Saw, Sheet, Shop, ShopFile, Tool
 from .shop.sections import only_sections
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
+from .unit_steps import unit_steps
 
 #: Samples of everything uncertain: a likelihood is stable to about two points.
 SAMPLES = 2048
@@ -112,6 +113,9 @@ class Plan:
         Each tool's chain as it lies in line, by the tool's name.
     wall
         The wall chart, with the fittings' places on the cart.
+    steps
+        All steps of the unit, the cart's and then those of its hoses and fittings; none where
+        no cart can be.
     """
 
     file: ShopFile
@@ -132,6 +136,7 @@ class Plan:
     apart: tuple[str, ...]
     lines: dict[str, tuple[InLine, ...]]
     wall: WallChart
+    steps: tuple[Step, ...]
 
     @property
     def shop(self) -> Shop:
@@ -328,7 +333,7 @@ def make_plan(
         stages.run(
             "fit range",
             fit_range_of,
-            only_sections(shop, "vacuum", "separator", "wishes"),
+            only_sections(shop, "vacuum", "separator", "hoses", "wishes"),
             built.cart,
         )
         if built
@@ -345,6 +350,7 @@ def make_plan(
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
         wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
+        unit_steps(shop, built.cart, hookups, built.boards) if built else (),
     )
 
 
@@ -373,7 +379,7 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = make_steady(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
     return layout.sizes.length_m, layout.sizes.width_m

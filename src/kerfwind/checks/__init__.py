@@ -2,7 +2,8 @@
 
 from .checked import CheckedCart, backframe, build, check_cart, low, tower
 from .fit_range import FitRange, fit_range_of
-from .standing import stands_of, widen_until_it_stands
+from .standing import stands_of
+from .steadying import make_steady
 from .strength import strength
 from .tipping import Stand
 
@@ -18,5 +19,5 @@ __all__ = [
     "stands_of",
     "strength",
     "tower",
-    "widen_until_it_stands",
+    "make_steady",
 ]

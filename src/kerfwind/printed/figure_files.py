@@ -48,6 +48,8 @@ class Figures:
             chains=self.chains,
             reducers=self.reducers,
             rooms=self.rooms,
+            steps={**cart.steps, **self.steps},
+            wide_steps=cart.wide_steps | self.wide_steps,
             files={**self.files, **cart.files},
         )
 

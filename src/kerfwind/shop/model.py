@@ -20,6 +20,7 @@ from .kinds import (
     Altitude,
     Angle,
     AnyAirflow,
+    Ballast,
     BendRadius,
     Bore,
     BranchAngle,
@@ -353,6 +354,9 @@ class Wishes(Part):
     extra_width: SmallSize = ASSUME
     extra_depth: SmallSize = ASSUME
     extra_front: SmallSize = ASSUME
+    ballast: Ballast = ASSUME
+    outriggers: SmallSize = ASSUME
+    hose_anchor: Literal["low", "port"] = ASSUME
     narrowest_door: CartSize = ASSUME
     under_bench: CartSize | None = None
     hold_bucket: Literal["rim", "taper", "standing"] = ASSUME

@@ -37,8 +37,17 @@ SOURCES: tuple[Source, ...] = (
     Source(
         "niosh-lifting",
         "Waters, Putz-Anderson and Garg (1994), Applications Manual for the Revised NIOSH Lifting "
-        "Equation",
-        "memory",
+        "Equation; its factors as reprinted by CCOHS and in Occupational Ergonomics, chapter 46",
+    ),
+    Source(
+        "apa-d510c",
+        "APA, Panel Design Specification D510C (2012), table 9: Group 1, sanded A-C, 23/32 in",
+        "second-hand",
+    ),
+    Source(
+        "ppi-handbook",
+        "Plastics Pipe Institute, Handbook of Polyethylene Pipe",
+        "second-hand",
     ),
     Source(
         "thompson-darwin", "Thompson and Darwin, density of loose sawdust against the solid wood"
@@ -260,7 +269,8 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.screw.slanted",
         "What a slanted screw is allowed in withdrawal over a straight one: "
-        "the toe-nail factor of the design standard, used for want of one for pocket screws",
+        "the design standard's factor for toe-nails, which it does not give for screws; used for "
+        "want of one for pocket screws",
         0.67,
         "",
         "nds",
@@ -278,16 +288,46 @@ FACTS: tuple[Fact, ...] = (
         "table 12.3.3 footnote 2",
         standing="memory",
     ),
+    *(
+        Fact(
+            f"cart.screw.bending_{most}",
+            f"Bending yield strength of wood screws up to 0.{most} in of nominal diameter",
+            psi,
+            "psi",
+            "nds",
+            "table I1",
+            standing="second-hand",
+        )
+        for most, psi in (("142", 1e5), ("177", 9e4), ("236", 8e4), ("273", 7e4))
+    ),
     Fact(
-        "cart.screw.bending",
-        "Bending yield strength of wood screws of 4 mm shank",
-        90000.0,
-        "psi",
+        "cart.screw.root",
+        "Root of a wood screw's thread over its nominal diameter: 0.113 of 0.138 in, "
+        "0.131 of 0.164, 0.152 of 0.190",
+        0.8,
+        "",
         "nds",
-        "table 12L",
-        low=80000.0,
-        high=90000.0,
-        standing="memory",
+        "table L3",
+        standing="second-hand",
+    ),
+    Fact(
+        "cart.screw.least_penetration",
+        "Diameters that a screw goes into the second member, point included, at least, before "
+        "any lateral load is given",
+        6.0,
+        "",
+        "nds",
+        "12.1.5.6",
+        standing="second-hand",
+    ),
+    Fact(
+        "cart.screw.full_penetration",
+        "Diameters of penetration from which the whole lateral load is given; in proportion below",
+        10.0,
+        "",
+        "nds",
+        "table 12L, footnote",
+        standing="second-hand",
     ),
     Fact(
         "cart.screw.in_end_grain",
@@ -410,22 +450,23 @@ FACTS: tuple[Fact, ...] = (
     ),
     Fact(
         "cart.plywood.modulus",
-        "Bending modulus along the face grain of plywood",
-        7.5e9,
+        "Bending modulus along the face grain of plywood: 320,000 lb in² per foot of width, as a "
+        "solid plate, of the stiffest species group; softer groups and birch lie to either side",
+        5.94e9,
         "Pa",
-        "wood-handbook",
-        "chapter 12",
-        low=5.5e9,
-        high=10.0e9,
+        "apa-d510c",
+        low=4.5e9,
+        high=8.0e9,
     ),
     Fact(
         "cart.plywood.modulus_ratio",
-        "Bending modulus across the face grain over that along it, seven plies or so",
-        0.45,
+        "Bending modulus across the face grain over that along it: 90,500 over 320,000 lb in²; "
+        "panels of many thin plies are more alike both ways",
+        0.283,
         "",
-        "practice",
-        low=0.3,
-        high=0.65,
+        "apa-d510c",
+        low=0.25,
+        high=0.6,
     ),
     Fact(
         "cart.plywood.shear_modulus",
@@ -447,11 +488,46 @@ FACTS: tuple[Fact, ...] = (
         high=0.2,
     ),
     Fact(
-        "cart.plywood.bending_stress",
-        "Bending stress of plywood allowed for long, along the face grain",
-        9.0e6,
+        "cart.plywood.bending_along",
+        "Bending stress of plywood allowed along the face grain for a normal duration, ten years: "
+        "775 lb in per foot of width",
+        5.17e6,
         "Pa",
-        "practice",
+        "apa-d510c",
+    ),
+    Fact(
+        "cart.plywood.bending_across",
+        "Bending stress of plywood allowed across the face grain for a normal duration: "
+        "455 lb in per foot of width",
+        3.04e6,
+        "Pa",
+        "apa-d510c",
+    ),
+    Fact(
+        "cart.plywood.narrow",
+        "Of the allowed bending stress, what counts for a strip less than 8 in wide; all of it "
+        "counts from 24 in on",
+        0.5,
+        "",
+        "apa-d510c",
+    ),
+    Fact(
+        "cart.load.lasting",
+        "What wood takes under a load that stays, over one of ten years",
+        0.9,
+        "",
+        "nds",
+        "table 2.3.2",
+        standing="second-hand",
+    ),
+    Fact(
+        "cart.load.passing",
+        "What wood takes under a load of ten minutes, over one of ten years",
+        1.6,
+        "",
+        "nds",
+        "table 2.3.2",
+        standing="second-hand",
     ),
     Fact(
         "cart.plywood.creep",
@@ -481,7 +557,8 @@ FACTS: tuple[Fact, ...] = (
     Fact(
         "cart.screw.in_edge",
         "What a plywood edge holds over the formula for solid side grain: "
-        "tests show that the formula reads high for plywood, and edges hold less than faces",
+        "tests show that the formula reads high for plywood, and edges hold less than faces; half "
+        "the plies of an edge are end grain, for which the standard allows no withdrawal at all",
         0.5,
         "",
         "ahn-pang-oh",
@@ -511,12 +588,38 @@ FACTS: tuple[Fact, ...] = (
     ),
     Fact(
         "cart.bucket.modulus",
-        "Modulus of high-density polyethylene, from warm and long-loaded to cool and new",
-        0.8e9,
+        "Modulus of high-density polyethylene under a load of minutes: 130,000 psi at 23 °C; from "
+        "a warm shop (40 °C) to a cold one",
+        0.896e9,
         "Pa",
-        "practice",
-        low=0.4e9,
+        "ppi-handbook",
+        low=0.70e9,
         high=1.2e9,
+    ),
+    Fact(
+        "cart.bucket.modulus_1000h",
+        "The same under a load of a thousand hours: 46,000 psi at 23 °C",
+        0.317e9,
+        "Pa",
+        "ppi-handbook",
+        standing="memory",
+    ),
+    Fact(
+        "cart.bucket.modulus_50_years",
+        "The same under a load of fifty years: 29,000 psi at 23 °C",
+        0.200e9,
+        "Pa",
+        "ppi-handbook",
+    ),
+    *(
+        Fact(
+            f"cart.bucket.warm_{celsius}",
+            f"Strength of polyethylene at {celsius} °C over that at 23 °C",
+            share,
+            "",
+            "ppi-handbook",
+        )
+        for celsius, share in ((30, 0.9), (40, 0.78), (50, 0.63))
     ),
     Fact("cart.bucket.poisson", "Poisson's ratio of polyethylene", 0.42, "", "practice"),
     Fact("cart.bucket.yield", "Stress at which polyethylene yields, warm", 15e6, "Pa", "practice"),
@@ -563,13 +666,65 @@ FACTS: tuple[Fact, ...] = (
         )
     ),
     Fact(
-        "cart.bucket.lift",
+        "cart.lift.constant",
         "Mass that one person lifts under the best of conditions",
         23.0,
         "kg",
         "niosh-lifting",
         "load constant",
+    ),
+    Fact(
+        "cart.lift.near",
+        "Hands this far in front of the ankles lose nothing; beyond, the mass falls as its inverse",
+        0.25,
+        "m",
+        "niosh-lifting",
+        "horizontal multiplier, 25/H",
+    ),
+    Fact(
+        "cart.lift.farthest", "Farther out nothing is lifted", 0.63, "m", "niosh-lifting", "H"
+    ),
+    Fact(
+        "cart.lift.body",
+        "From between the ankles to the near side of what is lifted",
+        0.20,
+        "m",
+        "niosh-lifting",
+        "H = 20 + W/2 cm",
         standing="memory",
+    ),
+    Fact(
+        "cart.lift.knuckles",
+        "Height of the hands at which nothing is lost; each centimetre off it costs 0.3 %",
+        0.75,
+        "m",
+        "niosh-lifting",
+        "vertical multiplier, 1 - 0.003 |V - 75|",
+    ),
+    Fact(
+        "cart.lift.highest",
+        "Hands do not lift above this",
+        1.75,
+        "m",
+        "niosh-lifting",
+        "V",
+        standing="memory",
+    ),
+    Fact(
+        "cart.lift.travel",
+        "Way of 25 cm up or down over which nothing is lost: 0.82 + 4.5/D",
+        0.25,
+        "m",
+        "niosh-lifting",
+        "distance multiplier",
+    ),
+    Fact(
+        "cart.lift.coupling",
+        "A rim to grip under, without handles",
+        0.95,
+        "",
+        "niosh-lifting",
+        "coupling multiplier, fair",
     ),
     Fact(
         "cart.bucket.knock_down",
@@ -580,10 +735,93 @@ FACTS: tuple[Fact, ...] = (
         low=0.4,
         high=0.8,
     ),
-    Fact("cart.push.walk", "Speed at which a cart is pushed", 1.0, "m/s", "practice"),
+    Fact(
+        "cart.push.walk",
+        "Speed at which a cart is pushed: a slow walk to a brisk one",
+        1.4,
+        "m/s",
+        "practice",
+        low=1.0,
+        high=1.6,
+    ),
     Fact("cart.push.tug", "A firm tug on a hose that is a little too short", 60.0, "N", "practice"),
+    Fact(
+        "cart.push.blocked",
+        "A ribbed hose whose port is blocked pulls with the suction times the area of its bore; "
+        "statics: its wall takes no thrust",
+        1.0,
+        "",
+        "practice",
+    ),
     Fact("cart.push.hand", "A push with one hand", 100.0, "N", "practice"),
     Fact("cart.push.threshold", "A door's threshold", 0.5 * _IN, "m", "practice"),
+    Fact(
+        "cart.ballast.density",
+        "Paving slabs, bricks or bagged sand laid in a tray, with the gaps between them",
+        1600.0,
+        "kg/m³",
+        "practice",
+    ),
+    Fact(
+        "cart.ballast.iron_density",
+        "Iron bar, weight plates or sash weights laid in a tray, with the gaps between them",
+        4200.0,
+        "kg/m³",
+        "practice",
+    ),
+    Fact(
+        "cart.ballast.clearance",
+        "Height left free between a tray under the bottom and the floor: over a threshold and a cord",
+        1.5 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact(
+        "cart.ballast.play",
+        "Distance between a swivelling wheel and a tray beside it",
+        0.5 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact(
+        "cart.ballast.least",
+        "Least height of a ballast tray, and half its least width",
+        1.25 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact("cart.ballast.lot_inch", "Ballast is weighed out by this", 4.5359237, "kg", "practice"),
+    Fact("cart.ballast.lot_metric", "Ballast is weighed out by this", 5.0, "kg", "practice"),
+    Fact("cart.ballast.most", "The most ballast worth pushing about", 30.0, "kg", "practice"),
+    Fact(
+        "cart.anchor.height",
+        "Height over the bottom at which the tool hose is tied low",
+        1.5 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact(
+        "cart.outrigger.most",
+        "How far wheels stand out on arms of one thickness, at most",
+        3.0 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact(
+        "cart.outrigger.least",
+        "Shorter arms are not worth making",
+        0.5 * _IN,
+        "m",
+        "practice",
+    ),
+    Fact(
+        "cart.floor.worth",
+        "What a square metre of floor is worth beside the price of plywood, in the shop's "
+        "money, when a cart is made steadier",
+        50.0,
+        "1/m²",
+        "practice",
+    ),
     Fact(
         "cart.finish.coverage",
         "Area that a litre of paint or varnish covers once, brushed on bare and sealed plywood",
