@@ -9,7 +9,7 @@ from .afterwards import Afterwards, Compared, Explanation, after_building
 from .apart import tools_apart
 from .batch import QuickAir, quick_air
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
-from .curve import CurveBand, SuctionCurve, from_label, from_points
+from .curve import CurveBand, SuctionCurve, from_figures, from_points
 from .errors import AirError, CurveError, NetworkError, OrificeError
 from .face import FaceAir, face_air
 from .hometest import from_home_test
@@ -58,7 +58,7 @@ __all__ = [
     "curve_finding",
     "face_air",
     "from_home_test",
-    "from_label",
+    "from_figures",
     "from_points",
     "power_finding",
     "quick_air",

@@ -301,7 +301,10 @@ def behind_clogged_filter(elements: Sequence[Element], draw: Draw) -> tuple[Elem
 def curve_is_measured(shop: Shop) -> bool:
     """Whether the curve was measured, and so holds the filter as it was that day."""
     suction = shop.vacuum.suction
-    return bool(suction.points) or suction.home_test is not None
+    if suction.home_test is not None:
+        return True
+    figures = suction.points or not (suction.sealed.assumed or suction.open_airflow.assumed)
+    return suction.known_from == "measured" and bool(figures)
 
 
 def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> int:

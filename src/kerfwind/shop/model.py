@@ -106,9 +106,13 @@ class HomeTest(Part):
     readings: tuple[HoleReading, ...]
 
 
-class Suction(Part):
-    """What the vacuum can pull: label figures, measured points or a home test."""
+Knowledge = Literal["label", "maker's curve", "measured"]
 
+
+class Suction(Part):
+    """What the vacuum can pull: two figures, points of its curve or a home test."""
+
+    known_from: Knowledge = ASSUME
     sealed: Pressure = ASSUME
     open_airflow: Airflow = ASSUME
     points: tuple[SuctionPoint, ...] = ()

@@ -47,6 +47,9 @@ verdict-unknown = unknown
 air-suction_curve = what its suction curve rests on
 air-suction_curve-label = From label figures: in use a machine may give a third less air and a sixth less suction. Suction is taken down with the density of the room's air. Greatest air power: { $power }.
     .do = Make the home test: `kerfwind test-sheet` prints its page.
+air-suction_curve-maker = From the maker's curve of a new machine: in use it gives up to a tenth less. Suction is taken down with the density of the room's air. Greatest air power: { $power }.
+    .do = Make the home test: `kerfwind test-sheet` prints its page.
+air-suction_curve-figures = From two figures measured on the machine, in the air of the room on that day. Greatest air power: { $power }.
 air-suction_curve-points = From measured points, in the air of the room on that day. Greatest air power: { $power }.
 air-suction_curve-home_test = From the home test, in the air of the room on that day. Greatest air power: { $power }.
 
