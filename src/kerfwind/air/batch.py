@@ -16,7 +16,7 @@ from .path import Connection, way
 from .properties import RoomAir, density
 from .series import Coefficients, Segment, Segments, segments
 from .vacuum import suction_curve
-from .verdict import RunAir
+from .verdict import Narrowest, RunAir
 
 Array = NDArray[np.float64]
 
@@ -64,6 +64,7 @@ def quick_air(connections: Sequence[Connection], room: RoomAir, draw: Draw) -> l
     mass = stack.meet(_side_by_side(curves, draw.count))
     starts = stack.starts(mass)
     answers = []
+    off = verdict.model_error(draw)
     for row, (connection, before, (_, begun)) in enumerate(
         zip(connections, runs, paths, strict=True)
     ):
@@ -72,16 +73,12 @@ def quick_air(connections: Sequence[Connection], room: RoomAir, draw: Draw) -> l
             u, flow = (values[row] for values in starts[at])
             here = density(np.sqrt(room.pressure_pa**2 - u), room.temperature_k)
             speed = flow / (here * (np.pi / 4 * r.bore_m**2))
-            moving.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed))
+            moving.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, here))
         airflow = mass[row] / room.density_kg_m3
-        slow = verdict.slowest_run(connection.tool, moving, draw)
-        answers.append(
-            QuickAir(
-                airflow,
-                float(np.mean(airflow >= verdict.catch_need(connection.tool, draw))),
-                float(np.mean(slow.speed_m_s >= slow.limit_m_s)),
-            )
-        )
+        narrowest = Narrowest.of(ways[row].chips_pass)
+        caught = airflow * off >= verdict.catch_need(connection.tool, draw)
+        carried = verdict.carried(connection.tool, moving, narrowest, draw) >= 1
+        answers.append(QuickAir(airflow, float(np.mean(caught)), float(np.mean(carried))))
     return answers
 
 

@@ -23,7 +23,7 @@ from .path import Link, WayBuilder, unit
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Element
 from .vacuum import suction_curve
-from .verdict import RunAir, Verdict
+from .verdict import Narrowest, RunAir, Verdict
 
 Array = NDArray[np.float64]
 
@@ -44,6 +44,7 @@ class BranchRun:
     airflow_m3_s: Array
     standard_airflow_m3_s: Array
     velocity_m_s: Array
+    density_kg_m3: Array
     suction_pa: Array
 
 
@@ -170,6 +171,14 @@ class _System:
     def mates(self, branch: Branch) -> list[Branch]:
         """All that join where ``branch`` does."""
         return [b for b in self.shop.branches if b.to == branch.to]
+
+    def unit_mouth(self) -> tuple[Term, Array]:
+        """The unit's own inlet and its bore."""
+        separator = self.shop.separator
+        inlet = separator.cyclone.inlet if separator.in_use else self.shop.vacuum.inlet
+        return Term("part", "separator" if separator.in_use else "vacuum"), self.draw.of(
+            inlet.inside
+        )
 
     def ducts(self, link: Link | None) -> list[Duct]:
         """One duct for each branch, then the unit's own as a chain split at its leaks."""
@@ -332,6 +341,7 @@ def _report(
             mass / rho,
             mass / STANDARD_DENSITY_KG_M3,
             mass / (begin * np.pi / 4 * bore**2),
+            begin,
             p0 - np.sqrt(p0**2 - end),
         )
     total = sum(flow.mass_kg_s[ends[n]] for n in heads[""] if n in ends)
@@ -364,11 +374,15 @@ def _tool(
     draw = system.draw
     way = _way_of(system, tool, branch, runs)
     airflow = runs[branch.name].airflow_m3_s
+    port = (Ref("tool", tool.name), draw.of(tool.port.inside))
+    bores = [(Ref("branch", r.name), r.bore_m) for r in way]
+    narrowest = Narrowest.of([port, *bores, system.unit_mouth()])
     behind = {r.name: r for r in worse.runs} if worse else {}
     chips = verdict.chips(
         system.shop,
         tool,
         way,
+        narrowest,
         draw,
         rests_on,
         clogged=_way_of(system, tool, branch, behind) if behind else (),
@@ -404,7 +418,15 @@ def _way_of(
         r = runs[here.name]
         rise = draw.of(tool.rise) if here is branch else np.zeros(draw.count)
         way.append(
-            RunAir(r.name, r.bore_m, draw.of(here.length), rise, r.velocity_m_s, kind="branch")
+            RunAir(
+                r.name,
+                r.bore_m,
+                draw.of(here.length),
+                rise,
+                r.velocity_m_s,
+                r.density_kg_m3,
+                kind="branch",
+            )
         )
         here = system.by_name.get(here.to)
     return way

@@ -106,6 +106,15 @@ class Way:
     runs: tuple[Run, ...]
     rests_on: tuple[Quantity, ...]
 
+    @property
+    def chips_pass(self) -> tuple[tuple[Part, Array], ...]:
+        """The bores that chips pass, and whose they are: as far as the separator."""
+        ends = [i for i, e in enumerate(self.elements) if e.what in ("cyclone", "inlet")]
+        reached = self.elements[: ends[-1] + 1]
+        cyclones = [i for i, e in enumerate(reached) if e.what == "cyclone"]
+        passed = reached[: cyclones[0] + 1] if cyclones else reached
+        return tuple((e.part, e.bore_m) for e in passed)
+
 
 def goes_into(inner: End, outer: End) -> float:
     """How far ``inner``'s outside is from ``outer``'s inside [m], best values."""
@@ -168,7 +177,9 @@ class WayBuilder:
         else:
             bore = self.of(part.bore)
         angle = self._cone(part, into, out) if part.kind == "reducer" else None
-        self.step_to(name, bore, angle=angle)
+        # From a mouth that goes into it the air widens at once, not along the cone.
+        at_once = self.bore is not None and self.bore.mean() < bore.mean()
+        self.step_to(name, bore, angle=None if at_once and _covers(before, into) else angle)
         length = self.of(part.length)
         turn = self.of(part.turn)
         if part.turn.high_si > 0:
