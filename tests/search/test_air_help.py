@@ -139,7 +139,7 @@ def test_label_figures_alone_call_for_the_home_test():
 
 def test_measurements_are_ranked_by_what_they_settle():
     wide = MEASURED.replace('bore = "36 mm"', 'bore = "28..44 mm"')
-    of = shop(wide.replace('rise = "0 m"', 'needs_airflow = "26 L/s"', 1))
+    of = shop(wide.replace('rise = "0 m"', 'needs_airflow = "31 L/s"', 1))
     rows = measurements(of, "Router", "caught", "thin")
     assert rows[0].settles > 0.05
     worth = [round(r.settles, 3) for r in rows]
