@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,7 @@ from . import verdict
 from .curve import SuctionCurve
 from .path import Connection, way
 from .properties import RoomAir, density
-from .series import Coefficients, Segment, Segments, segments
+from .series import Coefficients, Inflow, Segment, Segments, Valve, segments
 from .vacuum import suction_curve
 from .verdict import Narrowest, RunAir
 
@@ -45,7 +45,7 @@ class _Stack(Segments):
             starts.append((u, m))
             u = u + part.rise(m)[0]
             if leak is not None:
-                m = m + leak * np.sqrt(u)
+                m = m + leak.at(u, self.room)[0]
         return starts
 
 
@@ -101,9 +101,22 @@ def _stacked(paths: Sequence[tuple[Segment, ...]], room: RoomAir, count: int) ->
             tuple((base, reynolds, rough) for base, reynolds, rough in smooth),
         )
         leaks = [leak for _, leak in parts]
-        leaking = any(leak is not None for leak in leaks)
-        stacked.append((joined, rows(0.0 if x is None else x for x in leaks) if leaking else None))
+        stacked.append((joined, _joined(leaks, rows) if any(leaks) else None))
     return _Stack(tuple(stacked), room)
+
+
+def _joined(
+    leaks: Sequence[Inflow | None], rows: Callable[[Iterable[Array | float]], Array]
+) -> Inflow:
+    """What joins several paths at the same place, side by side."""
+    valves = [leak.valve if leak else None for leak in leaks]
+    valve = None
+    if any(valves):
+        valve = Valve(
+            rows(v.opens_pa if v else 0.0 for v in valves),
+            rows(v.passes_kg_s_pa if v else 0.0 for v in valves),
+        )
+    return Inflow(rows(leak.leak if leak else 0.0 for leak in leaks), valve)
 
 
 _NOTHING: Segment = (Coefficients(0.0, 0.0), None)

@@ -19,15 +19,16 @@ from . import losses, verdict
 from .curve import SuctionCurve
 from .errors import NetworkError
 from .network import Duct, NetworkFlow, compile_tree, solve
-from .path import Link, WayBuilder, unit
-from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
-from .series import Element
+from .path import Link, WayBuilder, relief_valve, unit
+from .properties import GAS_CONSTANT_J_KG_K, STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
+from .series import Element, Valve
 from .vacuum import suction_curve
 from .verdict import Narrowest, RunAir, Verdict
 
 Array = NDArray[np.float64]
 
 WYE_ROUNDS = 25
+VALVE_ROUNDS = 24
 
 
 @dataclass(frozen=True)
@@ -130,6 +131,9 @@ def branch_air(
         raise NetworkError(refusal("air.branches.all_shut", "branches"))
     ducts = system.ducts(link)
     flow, ducts, settled = _with_wyes(system, ducts, curve, room)
+    valve = relief_valve(shop, draw)
+    if valve is not None:
+        flow, ducts, settled = _with_valve(system, link, curve, room, valve, flow, ducts, settled)
     worse: BranchAir | None = None
     if verdict.guesses_filter(shop):
         vacuum = shop.vacuum.model_copy(update={"filter": "clogged"})
@@ -154,6 +158,8 @@ class _System:
         self.tools = {t.name: t for t in shop.tools}
         self.chosen = open_branches
         self.rests_on: list[Quantity] = []
+        self.valve_after = 0
+        self.at_valve = ""
 
     def is_open(self, branch: Branch) -> bool:
         if branch.gate == "none":
@@ -180,8 +186,11 @@ class _System:
             inlet.inside
         )
 
-    def ducts(self, link: Link | None) -> list[Duct]:
-        """One duct for each branch, then the unit's own as a chain split at its leaks."""
+    def ducts(self, link: Link | None, valve_m2: Array | float = 0.0) -> list[Duct]:
+        """One duct for each branch, then the unit's own as a chain split at its leaks.
+
+        ``valve_m2`` is how far a relief valve stands open.
+        """
         tail = WayBuilder(self.shop, self.draw)
         inlet = (
             self.shop.separator.cyclone.inlet
@@ -196,12 +205,15 @@ class _System:
         leaks: list[Array | float] = []
         for e in tail.elements:
             chain[-1].append(e)
-            if np.any(np.asarray(e.leak_area_m2) > 0):
-                leaks.append(e.leak_area_m2)
+            if e.leaks:
+                leaks.append(e.leak_area_m2 + (valve_m2 if e.valve is not None else 0.0))
+                if e.valve is not None:
+                    self.valve_after = len(chain) - 1
                 chain.append([])
         leaks.append(0.0)
         last = len(chain) - 1
         ends = ["unit", *(f"unit, part {i + 1}" for i in range(1, last + 1)), ""]
+        self.at_valve = ends[self.valve_after]
         made = [
             Duct(ends[i], ends[i + 1], tuple(part), joint_leak_m2=leaks[i], enters=False)
             for i, part in enumerate(chain)
@@ -245,6 +257,41 @@ class _System:
         k = self.draw.between(*fact(key).span, key)
         what = "floor sweep" if branch.sweep else "open end"
         b.elements.append(Element(Ref("branch", branch.name), what, bore, k))
+
+
+def _with_valve(
+    system: _System,
+    link: Link | None,
+    curve: SuctionCurve,
+    room: RoomAir,
+    valve: Valve,
+    flow: NetworkFlow,
+    ducts: list[Duct],
+    settled: bool,
+) -> tuple[NetworkFlow, list[Duct], bool]:
+    """The tree with its relief valve as far open as the suction behind it lifts it.
+
+    The further it stands open, the less the suction: one opening is right, found between shut
+    and what it would be at the suction without it.
+    """
+    p0 = np.asarray(room.pressure_pa)
+    rt = GAS_CONSTANT_J_KG_K * room.temperature_k
+
+    def wanted(flow: NetworkFlow) -> tuple[Array, Array]:
+        u = flow.u_pa2[flow.names.index(system.at_valve)]
+        mass = valve.lets_in(p0 - np.sqrt(p0**2 - u))
+        return mass, mass / np.sqrt(np.maximum(u, 1.0) / rt)
+
+    mass, high = wanted(flow)
+    if not np.any(mass > 0):
+        return flow, ducts, settled
+    low = np.zeros(system.draw.count)
+    for _ in range(VALVE_ROUNDS):
+        area = (low + high) / 2
+        flow, ducts, settled = _with_wyes(system, system.ducts(link, area), curve, room)
+        more = wanted(flow)[1] > area
+        low, high = np.where(more, area, low), np.where(more, high, area)
+    return flow, ducts, settled
 
 
 def _with_wyes(

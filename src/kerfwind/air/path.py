@@ -16,7 +16,8 @@ from ..sources import fact
 from . import losses
 from .curve import SuctionCurve
 from .friction import corrugated_hose
-from .series import Element, Part
+from .properties import STANDARD_DENSITY_KG_M3
+from .series import Element, Part, Valve
 
 Array = NDArray[np.float64]
 
@@ -318,6 +319,20 @@ def curve_is_measured(shop: Shop) -> bool:
     return suction.known_from == "measured" and bool(figures)
 
 
+def relief_valve(shop: Shop, draw: Draw) -> Valve | None:
+    """The valve in the separator's lid, where there is one.
+
+    It opens fully somewhat beyond where it lifts, and passes all that the vacuum can move then.
+    """
+    opens = shop.separator.valve
+    if opens is None or not shop.separator.in_use:
+        return None
+    lifts = draw.of(opens)
+    beyond = draw.between(*fact("air.valve.over").span, "air.valve.over") * lifts
+    whole = shop.vacuum.suction.open_airflow.high_si * STANDARD_DENSITY_KG_M3
+    return Valve(lifts, whole / beyond)
+
+
 def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> int:
     """Cyclone and link hose; returns the joints that are left for the vacuum's inlet."""
     shop = b.shop
@@ -328,6 +343,8 @@ def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> in
     height = b.draw.of(cyclone.height)
     b.elements.append(Element(_SEPARATOR, "cyclone", inlet, k, length_m=height))
     b.leak_after(joints * leak + b.spread("leak.lid"))
+    if shop.separator.valve is not None:
+        b.elements[-1] = replace(b.elements[-1], valve=relief_valve(shop, b.draw))
     b.bore = outlet
     if link is None:
         return 1

@@ -114,6 +114,15 @@ class ToolAir:
         """Both findings, dust first."""
         return (self.caught.finding, self.chips.finding)
 
+    @property
+    def bucket_pa(self) -> Array | None:
+        """Suction in the separator's bucket in ordinary running [Pa]; None without a separator.
+
+        That of the cyclone's outlet: what stands in the bucket lies between this and less.
+        """
+        behind = [p.suction_pa for p in self.path if p.what == "cyclone"]
+        return behind[0] if behind else None
+
     @cached_property
     def system_curve(self) -> SystemCurve:
         """For a chart: the path's curve and the vacuum's over 21 airflows."""

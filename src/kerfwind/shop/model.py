@@ -202,11 +202,14 @@ class Cyclone(Part):
 
 
 class Separator(Part):
-    """Cyclone and bucket together."""
+    """Cyclone and bucket together, and what keeps the bucket from being drawn in."""
 
     bucket: Bucket = ASSUME
     cyclone: Cyclone = ASSUME
     in_use: bool = True
+    rings: int = Field(0, ge=0, le=4)
+    valve: Pressure | None = None
+    backed_lid: bool = False
 
 
 class Hose(Part):

@@ -327,6 +327,14 @@ FACTS: tuple[Fact, ...] = (
     # Leaks
     _range("leak.joint", "Open area of one push-fit joint", 0.0, 2e-6, "m²", "practice"),
     _range("leak.lid", "Open area around the separator's lid", 0.0, 15e-6, "m²", "practice"),
+    _range(
+        "valve.over",
+        "A relief valve is wide open this much beyond the suction at which it lifts",
+        0.1,
+        0.3,
+        "",
+        "practice",
+    ),
     _range("leak.gate", "Open area of a closed gate", 2e-6, 30e-6, "m²", "practice"),
     # Hood entry
     Fact(

@@ -207,6 +207,12 @@ place-separator-cyclone-weight = the cyclone's weight
     .help = Alone.
 place-separator-in_use = the use of the separator
     .help = False when the hose goes straight to the vacuum.
+place-separator-rings = the stiffening rings in the bucket
+    .help = How many plywood rings stand inside the bucket, evenly spaced, to keep its wall from being drawn in; frames in a box. 0 for none.
+place-separator-valve = the suction at which the relief valve opens
+    .help = Suction at which a relief valve in the lid begins to let room air in; leave it out where there is none.
+place-separator-backed_lid = the backing of the bucket's lid
+    .help = True for a plywood disc on the lid, under the cyclone's flange, so that suction does not dish it in.
 
 ## [[hoses]]
 
