@@ -38,6 +38,7 @@ from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.bucket_guard import bucket_in_air
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -295,6 +296,14 @@ def make_plan(
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
+    bucket = stages.run(
+        "bucket",
+        bucket_in_air,
+        only_sections(shop, "vacuum", "separator", "room"),
+        air[0].curve,
+        air,
+        draw,
+    )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
         "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
@@ -310,6 +319,7 @@ def make_plan(
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *strength_findings(),
+        *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
         *power,

@@ -19,7 +19,6 @@ from ..shop import Shop
 from ..sources import fact
 from .bottom import bottom_findings
 from .checked import CheckedCart
-from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
 from .plate import Bent, Stiffness, bend
 from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
@@ -39,7 +38,7 @@ def strength(
     plate
         Whether to bend the shelf by finite elements, which takes about a second.
     """
-    found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw)]
     if "dust" in cart.parts:
         found.append(_lifting(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
