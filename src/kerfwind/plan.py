@@ -38,7 +38,7 @@ from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
-from .search.bucket_guard import bucket_in_air
+from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -235,7 +235,7 @@ def make_plan(
         _footprint(shop, groups, stages),
     )
     on_stage(state("plan.stage.cart"))
-    wanted = wanted_boards(hookups.plates)
+    wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (
         ahead()
         if ahead is not None and not wanted
@@ -400,6 +400,7 @@ def _begin_build(
         not worker_ready()
         or "fitting rack" in shop.wishes.options
         or any(t.made for t in shop.tools)
+        or bucket_boards(shop)
     ):
         return None
     return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))

@@ -8,9 +8,11 @@ import pytest
 from kerfwind import air
 from kerfwind.checks.collapse import SURE, buckling_pressure_pa, ring_sizes_m, wall_stands_pa
 from kerfwind.facts import Amount
+from kerfwind.joinery import boards
 from kerfwind.quantity import Draw, exact
 from kerfwind.search.bucket_guard import (
     blocked_pa,
+    bucket_boards,
     bucket_in_air,
     guard_of,
     pull_of,
@@ -18,9 +20,10 @@ from kerfwind.search.bucket_guard import (
     with_rings,
     with_valve,
 )
+from kerfwind.search.sheet_choice import with_backed_lid
 from kerfwind.shop import parse_shop
 from kerfwind.sources import fact
-from tests.say import answer, to_do
+from tests.say import answer, text, to_do
 
 WATER = 249.089
 
@@ -246,3 +249,36 @@ def test_what_is_chosen_is_no_longer_asked_for():
     assert not ringed["cart.collapse.wall"].fixes
     assert ringed["cart.collapse.lid"].level == "good"
     assert plain["cart.collapse.lid"].fixes[0].place == "separator.backed_lid"
+
+
+def test_what_is_chosen_is_cut_bought_and_in_its_steps():
+    shop = made(guard='rings = 2\nvalve = "38 inH2O"\nbacked_lid = true', bucket='volume = "20 L"')
+    wanted = bucket_boards(shop)
+    assert [w.kind for w in wanted] == ["ring", "ring", "lid", "valve"]
+    parts = boards(shop, wanted, 0.018, ())
+    rings = [p for b in parts for p in b.panels if p.name.startswith("ring")]
+    assert len(rings) == 2
+    for panel in rings:
+        assert panel.length_m == panel.width_m
+        [hole] = panel.openings
+        assert hole.round
+        assert panel.length_m - hole.length_m == pytest.approx(0.06, abs=0.004)
+    assert [h.kind for b in parts for h in b.hardware] == ["valve"]
+    assert all(b.steps for b in parts)
+
+
+def test_a_straight_drum_holds_its_rings_by_screws():
+    drum = 'shape = "drum"\nvolume = "15 US gal"\nwall = "3 mm"'
+    shop = made(guard="rings = 1", bucket=drum)
+    [board] = boards(shop, bucket_boards(shop), 0.018, ())
+    assert [h.quantity for h in board.hardware] == [3]
+    assert "three screws" in text(board.steps[1].says[0])
+
+
+def test_a_backed_lid_raises_the_cyclone_and_weighs():
+    shop = made(guard="backed_lid = true")
+    raised = with_backed_lid(shop, shop.sheets[0]).separator.cyclone
+    cyclone, thick = shop.separator.cyclone, shop.sheets[0].thickness.best_si
+    assert raised.height.best_si == pytest.approx(cyclone.height.best_si + thick)
+    assert 0.4 < raised.weight.best_si - cyclone.weight.best_si < 1.2
+    assert with_backed_lid(made(), shop.sheets[0]) == made()

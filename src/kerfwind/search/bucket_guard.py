@@ -7,10 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import SuctionCurve, ToolAir, room_air
+from ..air import SuctionCurve, ToolAir, room_air, suction_curve
 from ..air.path import relief_valve
-from ..checks.collapse import SURE, Guard, Pull, bucket_findings, wall_stands_pa
+from ..checks.collapse import SURE, Guard, Pull, bucket_findings, ring_sizes_m, wall_stands_pa
 from ..finding import Finding
+from ..joinery import BoardWanted, MarkingRule
 from ..quantity import Draw, Quantity, exact
 from ..shop import Shop
 from ..sources import fact
@@ -18,6 +19,8 @@ from ..sources import fact
 Array = NDArray[np.float64]
 
 _MOST_RINGS = 3
+#: A bucket that narrows by less holds no ring by its taper [m].
+_TAPER_M = 0.008
 #: Suctions that valves are tried with [Pa].
 _VALVES_PA = np.arange(20_000.0, 1_999.0, -500.0)
 
@@ -99,3 +102,55 @@ def stands(shop: Shop, pull: Pull, draw: Draw) -> bool:
         return False
     running = wall_stands_pa(shop, draw, running=True)
     return not pull.running or bool(np.mean(running >= pull.most_running_pa) >= SURE)
+
+
+def bucket_boards(shop: Shop) -> tuple[BoardWanted, ...]:
+    """What is made and bought for the bucket, as the shop file chooses it.
+
+    A valve must let in all that the vacuum moves when it is wide open.
+    """
+    separator, bucket = shop.separator, shop.separator.bucket
+    if not separator.in_use:
+        return ()
+    rule = MarkingRule.of(shop)
+    width = rule.up(fact("cart.bucket.ring_width").value)
+    # A drum has no taper to hold a ring; nor has a bucket that is straight.
+    wedges = bucket.top[0].best_si - bucket.bottom[0].best_si > _TAPER_M
+    wanted = [
+        BoardWanted(
+            f"ring {number}",
+            "",
+            "ring",
+            width,
+            (rule.down(across), rule.down(along)),
+            rule.near(height),
+            number=number,
+            round=bucket.is_round,
+            wedges=wedges,
+        )
+        for number, (height, across, along) in enumerate(
+            ring_sizes_m(bucket, separator.rings), start=1
+        )
+    ]
+    if separator.backed_lid:
+        across, along = (rule.near(q.best_si) for q in bucket.rim)
+        wanted.append(
+            BoardWanted("lid backing", "", "lid", 0.0, (across, along), round=bucket.is_round)
+        )
+    if separator.valve is not None:
+        one = Draw(1)
+        full = separator.valve.best_si * (1 + fact("air.valve.over").span[0])
+        curve = suction_curve(shop, one)
+        passes = curve.airflow_m3_s(np.minimum(full, curve.sealed_pa)).item()
+        wanted.append(
+            BoardWanted(
+                "relief valve",
+                "",
+                "valve",
+                0.0,
+                (0.0, 0.0),
+                opens_pa=separator.valve.best_si,
+                passes_m3_s=passes,
+            )
+        )
+    return tuple(wanted)

@@ -11,7 +11,17 @@ from typing import Literal
 
 #: What kinds of hardware a unit can want.
 HardwareKind = Literal[
-    "screw", "caster", "glue", "loop", "strap", "hose", "foam", "dowel", "fastener", "outlet strip"
+    "screw",
+    "caster",
+    "glue",
+    "loop",
+    "strap",
+    "hose",
+    "foam",
+    "dowel",
+    "fastener",
+    "outlet strip",
+    "valve",
 ]
 
 
