@@ -21,6 +21,8 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    gauge_finding,
+    home_test_gauge_pa,
     power_finding,
     tool_air,
     tools_apart,
@@ -311,6 +313,11 @@ def make_plan(
     findings = [
         *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *(
+            [coarse]
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            else []
+        ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),

@@ -86,11 +86,17 @@ loss-clogged-filter = clogged filter
 ## After building: measured against predicted.
 
 air-measured = measured against predicted suction
-air-measured-good = Measured and predicted suction agree within their errors. By what was measured, the airflow is: { $airflows }. The verdicts still stand as predicted.
-air-measured-apart = The { $what } was measured as { $measured } and predicted as { $predicted }: further apart than their errors allow. This would fit { $cause }, { $size }.
+air-measured-good = Measured and predicted agree within their errors: { $readings }. By all that was measured, the airflow here is { $airflow }. The verdicts still stand as predicted.
+air-measured-alone = Measured and predicted agree within their errors here: { $readings }. At another tool they do not, so nothing is corrected by it.
+air-measured-apart = Measured and predicted are further apart than their errors allow: { $readings }. This would fit { $cause }, { $size }.
     .do = { $remedy } Then measure again.
-air-measured-airflow = { $tool } { $airflow }
+air-measured-reading = { $what } { $measured }, predicted { $predicted }
 air-measured-other = Or { $cause }, { $size }: { $remedy }
+
+air-gauge = whether the home test's gauge can tell the suction at every port
+air-gauge-coarse = On a gauge to { $gauge }, off by { $error } either way, these ports cannot be read: { $tools }.
+    .do = After building, read these on a gauge to { $fine }, or on a clear hose bent to a U with water in it; what stands in it is no higher than its legs. Or read them with the hose held shut alone.
+air-gauge-port = { $tool } { $suction }
 
 suction-port = suction at the port
 suction-held-shut = suction held shut
