@@ -21,6 +21,8 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    gauge_finding,
+    home_test_gauge_pa,
     power_finding,
     tool_air,
     tools_apart,
@@ -28,7 +30,7 @@ from .air import (
 from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, strength, make_steady
 from .cutting import CutStep, Nest
-from .facts import Place, Ref, Statement, Term, facts, state
+from .facts import Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
@@ -38,6 +40,7 @@ from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -62,6 +65,9 @@ SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
+
+#: A check that is passed this likely is called good.
+SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
@@ -236,7 +242,7 @@ def make_plan(
         _footprint(shop, groups, stages),
     )
     on_stage(state("plan.stage.cart"))
-    wanted = wanted_boards(hookups.plates)
+    wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (
         ahead()
         if ahead is not None and not wanted
@@ -297,6 +303,14 @@ def make_plan(
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
+    bucket = stages.run(
+        "bucket",
+        bucket_in_air,
+        only_sections(shop, "vacuum", "separator", "room"),
+        air[0].curve,
+        air,
+        draw,
+    )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
         "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
@@ -304,6 +318,11 @@ def make_plan(
     findings = [
         *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *(
+            [coarse]
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            else []
+        ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
@@ -312,6 +331,7 @@ def make_plan(
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *strength_findings(),
+        *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
         *power,
@@ -393,6 +413,7 @@ def _begin_build(
         not worker_ready()
         or "fitting rack" in shop.wishes.options
         or any(t.made for t in shop.tools)
+        or bucket_boards(shop)
     ):
         return None
     return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
@@ -446,11 +467,12 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
 def _could_turn(air: ToolAir) -> bool:
     """Whether any single change could alter what is said of the tool.
 
-    Not where there is air to spare, nor where even the vacuum's open airflow falls short.
+    Not where there is air to spare and chips are carried, nor where even the vacuum's open
+    airflow falls short.
     """
     need = air.caught.finding.limit
     hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
-    return air.caught.word != "strong" and not hopeless
+    return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
 
 
 def _help(connection: Connection, draw: Draw) -> ToolHelp:
@@ -474,23 +496,31 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
 
 def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
     """What is said of each tool's air, with the changes of the shop file that were tried for it."""
-    tried = {
-        help_.tool: tuple(
-            replace(c.fix, costs=c.cost_high)
-            for c in sorted(
-                help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
-            )
-            if c.fix is not None and (c.fix.passes or c.share >= LEAST_GAIN)
-        )
-        for help_ in helps
-    }
+    by_tool = {help_.tool: help_.changes for help_ in helps}
     return [
-        replace(f, fixes=tried[each.tool])
-        if f.key == "air.dust_caught" and each.tool in tried
+        replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
+        if f.key in ("air.dust_caught", "air.chips_carried")
         else f
         for each in air
         for f in each.findings
     ]
+
+
+def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
+    """The changes tried that a check passes with, the cheapest first; or that bring it closer."""
+    fixes = [
+        replace(c.fix, passes=c.fix.passes if key == "air.dust_caught" else c.chips >= SURE)
+        for c in sorted(changes, key=lambda c: c.cost_high)
+        if c.fix is not None
+    ]
+    costs = {c.fix.place: c.cost_high for c in changes if c.fix is not None}
+    gains = {c.fix.place: c.share for c in changes if c.fix is not None}
+    kept = [
+        replace(fix, costs=costs[fix.place])
+        for fix in fixes
+        if fix.passes or (key == "air.dust_caught" and gains[fix.place] >= LEAST_GAIN)
+    ]
+    return tuple(sorted(kept, key=lambda fix: not fix.passes))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:

@@ -85,13 +85,15 @@ place-vacuum-exhaust_height = the height of the vacuum's exhaust
 place-vacuum-amps = the vacuum's current
     .help = From the label.
 place-vacuum-suction = the vacuum's suction
-    .help = Sealed suction and open airflow, or measured points.
+    .help = Sealed suction and open airflow, or points, and where they are known from; or the home test.
+place-vacuum-suction-known_from = what the vacuum's suction and airflow are known from
+    .help = `label`: printed on the machine or its box, the best of a new one, and taken down as far as such figures are found to flatter. `maker's curve`: a table or curve in its papers, of a new machine in standard air. `measured`: read on this machine, in this room, its filter as it is. How far a figure may be off is another matter: write that as its range.
 place-vacuum-suction-sealed = the vacuum's sealed suction
-    .help = Sealed suction, from the label.
+    .help = Suction with its inlet held shut; `known_from` says whose figure it is.
 place-vacuum-suction-open_airflow = the vacuum's open airflow
-    .help = Airflow with nothing attached, from the label.
+    .help = Airflow with nothing attached; `known_from` says whose figure it is.
 place-vacuum-suction-points = the points of the suction curve
-    .help = Points measured on your own machine, in your room, instead of label figures. A maker's table is of a new machine in standard air: take its ends as label figures.
+    .help = Points of its curve, instead of the two figures: measured on your own machine, in your room, or from the maker's papers; `known_from` says which.
 place-vacuum-suction-points-each = point { $name } of the suction curve
 place-vacuum-suction-points-airflow = the airflow at point { $name } of the suction curve
     .help = Airflow at the point; 0 for the sealed hose.
@@ -205,6 +207,12 @@ place-separator-cyclone-weight = the cyclone's weight
     .help = Alone.
 place-separator-in_use = the use of the separator
     .help = False when the hose goes straight to the vacuum.
+place-separator-rings = the stiffening rings in the bucket
+    .help = How many plywood rings stand inside the bucket, evenly spaced, to keep its wall from being drawn in; frames in a box. 0 for none.
+place-separator-valve = the suction at which the relief valve opens
+    .help = Suction at which a relief valve in the lid begins to let room air in; leave it out where there is none.
+place-separator-backed_lid = the backing of the bucket's lid
+    .help = True for a plywood disc on the lid, under the cyclone's flange, so that suction does not dish it in.
 
 ## [[hoses]]
 

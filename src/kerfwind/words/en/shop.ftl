@@ -433,6 +433,7 @@ assumed-usual_place = usual place on a shop vacuum
 assumed-used_filter = a filter is seldom clean
 assumed-thin_plate = a thin sheet or lid
 assumed-lower_reading = the lower of the two
+assumed-label_figures = figures like these are mostly read from a label
 assumed-greatest_suction = the greatest suction read
 assumed-straight_to_no_airflow = the greatest suction read, and straight on to no airflow
 assumed-straight_to_no_suction = from the greatest airflow read straight on to no suction

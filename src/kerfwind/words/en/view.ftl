@@ -167,6 +167,15 @@ view-board-box = { $bored ->
     [side] Open face { $length } by { $width }, { $depth } deep inside; a hole of { $hole } in its side takes the { $end }.
    *[back] Open face { $length } by { $width }, { $depth } deep inside; a hole of { $hole } in its back takes the { $end }.
 }
+view-board-ring = { $shape ->
+    [round] A ring { $across } across, its wood { $width } wide, { $height } above the bucket's floor: it keeps the wall from being drawn in.
+   *[box] A frame { $across } by { $along }, its wood { $width } wide, { $height } above the box's floor: it keeps the walls from being drawn in.
+}
+view-board-lid = { $shape ->
+    [round] A disc { $across } across on the bucket's lid, under the cyclone's flange: it carries the lid to the rim.
+   *[box] A board { $across } by { $along } on the bucket's lid, under the cyclone's flange: it carries the lid to the rim.
+}
+view-board-valve = It opens at { $opens } and then lets in { $passes }, so that a blocked port does not draw the bucket in.
 view-board-unmeasured = Nobody has measured that end yet: measure it first, and bore to what it is.
 view-board-larger = The face is larger than asked for: the bore must keep clear of the edges.
 view-board-panels = { $count ->
