@@ -18,6 +18,7 @@ from kerfwind.view.schema import shop_schema
 from kerfwind.words import Voice
 from tests.say import all_refused, refused
 from tests.say import text as in_words
+from tests.shops import shop_path
 
 BROKEN = Path(__file__).parent / "broken"
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -227,7 +228,7 @@ def _quantities(part):
 
 
 def test_every_quantity_knows_its_place_and_standing():
-    file = read_shop(EXAMPLES / "garage.toml")
+    file = read_shop(shop_path("one_car"))
     found = list(_quantities(file.shop))
     assert len({q.path for q in found}) == len(found) > 150
     by_path = {q.path: q for q in found}
