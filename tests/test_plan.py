@@ -22,7 +22,7 @@ from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.stages import Stages
-from kerfwind.terminal import report
+from kerfwind.terminal import report, report_findings
 from kerfwind.view.cuts import cut_rows
 from kerfwind.view.findings import voice_of
 from kerfwind.view.summary import bill_text
@@ -344,6 +344,8 @@ def test_branches_are_planned_with_the_gate_that_helps_most(capsys):
     assert (best.fix.place, best.fix.to) == ("branches[to the router].gate", "closed")
     assert gates["sander"][0].gain_m3_s.low > 0
     report(plan, ())
+    assert "sander on branch to the sander" in " ".join(capsys.readouterr().out.split())
+    report_findings(plan)
     told = " ".join(capsys.readouterr().out.split())
     rows = list(csv.DictReader(io.StringIO(air_csv(plan))))
     for on in plan.branches.air.tools:

@@ -9,7 +9,8 @@ from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
 from kerfwind.view.assumed import places_text
 from kerfwind.view.cuts import cut_cautions, cut_rows
-from kerfwind.view.findings import groups, verdict_lines, voice_of
+from kerfwind.view.findings import groups, voice_of
+from kerfwind.view.first import what_first
 from kerfwind.words import Voice
 from tests.shops import shop_path
 
@@ -44,7 +45,10 @@ def test_what_keeps_the_cart_from_being_built_is_told_first() -> None:
     plan = plan_of("one_car", ('narrowest_door = "29-1/2 in"', 'narrowest_door = "12 in"'))
     assert plan.build is None
     assert plan.findings[0].key in PREVENTING
-    assert verdict_lines(plan)[0].startswith("No cart can be built")
+    assert plan.findings[0].level == "stop"
+    first = what_first(plan)
+    assert first.works[0].startswith("No cart can be built")
+    assert "door" in first.todo[0].what
 
 
 def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands() -> None:

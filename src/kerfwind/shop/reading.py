@@ -55,7 +55,7 @@ def read_shop(path: str | FilePath) -> ShopFile:
     >>> import kerfwind as kw
     >>> shop_file = kw.read_shop("examples/garage.toml")
     >>> len(shop_file.shop.tools), round(shop_file.shop.hoses[0].bore.best_si, 3)
-    (10, 0.058)
+    (9, 0.057)
     """
     file = FilePath(path)
     name = str(path)
