@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from ..facts import Band, Fact, Fix, Listing, Name, Ref, Term
+from ..facts import Band, Fact, Fix, Listing, Name, Ref, Term, state
 from ..finding import LEVELS, PREVENTING, Finding
 from ..plan import Plan
 from ..search.air_help import Change
@@ -19,6 +19,8 @@ from .findings import fix_text, groups, price_text, voice_of
 MOST = 5
 #: So many changes for the air stand among what to do; the rest is under what would help most.
 _MOST_AIR = 2
+#: So many failed or open checks of the cart are named.
+_MOST_CHECKS = 3
 #: A change of the air is worth doing where it makes dust caught so much likelier, over all tools.
 _LEAST_RISE = 0.1
 #: At a tool where it rises by less, a change is not told of.
@@ -119,9 +121,13 @@ def _cart_line(plan: Plan, voice: Voice) -> str:
     )
 
 
-def _named(findings: Iterable[Finding], voice: Voice) -> Listing:
-    said = dict.fromkeys(_checked(f, voice) for f in findings)
-    return Listing(tuple(map(Name, said)), "semicolons")
+def _named(findings: Iterable[Finding], voice: Voice) -> Fact:
+    """The first few of these checks, and how many more there are."""
+    said = list(dict.fromkeys(_checked(f, voice) for f in findings))
+    first = Listing(tuple(map(Name, said[:_MOST_CHECKS])), "semicolons")
+    if len(said) <= _MOST_CHECKS:
+        return first
+    return state("first.and_more", first=first, count=len(said) - _MOST_CHECKS)
 
 
 def _checked(finding: Finding, voice: Voice) -> str:
