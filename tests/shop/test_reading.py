@@ -194,7 +194,7 @@ def test_examples_are_read_and_hold_to_the_schema(name):
 def test_what_is_assumed_is_told_in_the_units_of_the_shop(units):
     """A metric shop was told that its vacuum is 17..21 in long."""
     text = (
-        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\n[separator.bucket]\n'
+        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\ntank = "9 US gal"\n[separator.bucket]\n'
         '[[tools]]\nname = "t"\nhood = "pad holes"\n'
     )
     told = {
