@@ -273,6 +273,16 @@ def test_the_starter_is_a_shop_file_also_with_every_remark_taken_away():
     assert len(shop.fittings) == len(shop.sheets) == len(shop.branches) == len(shop.built) == 1
 
 
+def test_the_starter_tells_of_every_field():
+    text = STARTER.read_text(encoding="utf-8")
+    for field in fields_of_file():
+        name = re.escape(field.name)
+        told = re.search(rf"(?m)\b{name}\s*=", text) or re.search(
+            rf"(?m)^(# )?\[+{re.escape(field.path)}\]", text
+        )
+        assert told, field.path
+
+
 def test_lines_of_keys():
     text = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
     lines = key_lines(text)

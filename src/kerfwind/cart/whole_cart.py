@@ -105,8 +105,9 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
 
 def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
     """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
-    bench, sizes, places = layout.bench, layout.sizes, layout.places
+    sizes, places = layout.sizes, layout.places
     drafted = layout.steps
+    bench = layout.bench.fewer_kinds()
     things, path = carried_bodies_of(shop, layout)
     bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
     if path is not None:
