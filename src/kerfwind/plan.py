@@ -216,7 +216,7 @@ def make_plan(
     >>> import kerfwind as kw
     >>> plan = kw.make_plan(kw.read_shop("examples/garage.toml"), samples=64)
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
-    0.03
+    0.05
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
@@ -511,7 +511,8 @@ def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
     fixes = [
         replace(c.fix, passes=c.fix.passes if key == "air.dust_caught" else c.chips >= SURE)
         for c in sorted(changes, key=lambda c: c.cost_high)
-        if c.fix is not None
+        # Without a separator the filter clogs and takes the gain away again: that mends nothing.
+        if c.fix is not None and c.key != "bypass"
     ]
     costs = {c.fix.place: c.cost_high for c in changes if c.fix is not None}
     gains = {c.fix.place: c.share for c in changes if c.fix is not None}
@@ -552,7 +553,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cart.cannot_build",
             "refused",
-            "problem",
+            "stop",
             Term("part", "cart"),
             facts=facts(
                 wish=Place(u.place),
@@ -568,7 +569,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cutting.cannot_nest",
             "refused",
-            "problem",
+            "stop",
             Term("cutting", "sheets"),
             facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )

@@ -14,7 +14,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from ..facts import Fact, Name, Statement, Term, state
+from ..facts import Amount, Fact, Name, Statement, Term, state
 from ..quantity import QuantityError, parse
 from .catalogue import generic
 from .catalogue.hoods import HOODS
@@ -103,9 +103,32 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     filler = Filler()
     metric = metric_file(data)
     filler.put(filler.table(data, "about"), ("about",), "page", "a4" if metric else "letter", None)
+    if not metric and str(_get(data, "about", "language") or "en").lower() != "en-gb":
+        _gallons(filler, data)
     for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
         step(filler, data, metric)
     return filler.made
+
+
+#: A gallon without a country; with one, or in litres, it is left as it stands.
+_GALLONS = re.compile(r"(.*\d)\s*-?\s*(?:gal|gallons?)\.?", re.IGNORECASE)
+
+
+def _gallons(f: Filler, data: dict[str, Any]) -> None:
+    """Gallons by which a vacuum or a bucket is called, in a file of inches: US gallons."""
+    for path in (("vacuum", "tank"), ("separator", "bucket", "volume")):
+        table = _get(data, *path[:-1])
+        text = table.get(path[-1]) if isinstance(table, dict) else None
+        found = _GALLONS.fullmatch(text.strip()) if isinstance(text, str) else None
+        if found:
+            table[path[-1]] = f"{found[1]} US gal"
+            f.made[path] = Filled(state("assumed.us_gallon"))
+
+
+def _get(data: Any, *path: str) -> Any:
+    for key in path:
+        data = data.get(key) if isinstance(data, dict) else None
+    return data
 
 
 _METRIC_UNITS = {
@@ -163,7 +186,7 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     volume = _si(vacuum, "tank", "volume") or 0.0416
     row = generic.vacuum_row(volume)
     f.put(vacuum, here, "shape", "round", state("assumed.round_dolly"))
-    why = state("assumed.tank", row=Term("tank", row.key))
+    why = state("assumed.tank", tank=Amount(volume, "volume"))
     if isinstance(vacuum, dict) and "length" in vacuum and vacuum.get("shape") == "round":
         f.put(vacuum, here, "width", vacuum["length"], state("assumed.round_vacuum"))
     f.rows(vacuum, here, row.sizes, why)
@@ -296,7 +319,10 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if shape == "drum":
         _drum(f, bucket, here)
     f.rows(
-        bucket, here, row.sizes, state("assumed.bucket", shape=what, row=Term("capacity", row.key))
+        bucket,
+        here,
+        row.sizes,
+        state("assumed.bucket", shape=what, volume=Amount(volume, "volume")),
     )
     if shape == "box":
         _box(f, bucket, here)
