@@ -12,7 +12,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from ..facts import Name, Statement, state
 from .model import Nest, Panel, Saw, SheetKind
-from .order import CutStep
+from .order import CutStep, SawCut
 
 _CLOSE_M = 1e-6
 #: No fence is set finer than this.
@@ -79,6 +79,13 @@ def replay(
     return lying, wrong
 
 
+def _set(step: CutStep, cut: SawCut, saw: Saw) -> float:
+    """What a cut's step has to be set to [m]: its size, or what a trim by a line takes off."""
+    if cut.kind == "trim" and step.how in ("line", "store"):
+        return cut.rest_m + saw.kerf_m if cut.rest else step.setting_m
+    return cut.size_m
+
+
 def check_nest(
     nest: Nest,
     panels: Sequence[Panel],
@@ -96,7 +103,7 @@ def check_nest(
         state("cutting.wrong.setting", cut=c.number)
         for step in steps
         for c in step.cuts
-        if abs((c.rest_m if step.from_far else c.size_m) - step.setting_m) > _SAME_SETTING_M
+        if abs(_set(step, c, saw) - step.setting_m) > _SAME_SETTING_M
     ]
     wanted = {p.name: p for p in panels}
     made: Counter[str] = Counter()

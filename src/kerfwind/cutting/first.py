@@ -67,6 +67,7 @@ def first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
             found.append(("x", at))
         if at < sheet.h and carried(sheet.w, at, box) and carried(sheet.w, sheet.h - at, box):
             found.append(("y", at))
+    found = [(axis, at + problem.spare) for axis, at in found]
     few = 3 if sum(problem.demand) > 100 else 8
     return [None, *found[:: max(1, len(found) // few)][:few]]
 
@@ -77,6 +78,9 @@ _FIRST_LOOK = 64
 
 _Choice = tuple[int, int, int, bool]
 _NONE: _Choice = (-1, 0, 0, False)
+
+#: The largest width and height with wood to spare, and those that fit to a hair or -1.
+_Room = tuple[int, int, int, int]
 
 
 class Ranked:
@@ -107,16 +111,21 @@ class Ranked:
             low = np.where(turns, np.minimum(w, h), w), np.where(turns, np.minimum(w, h), h)
             self._least = int(low[0].min()), int(low[1].min())
 
-    def best(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+    def best(
+        self, fw: int, fh: int, left: list[int], tight: float, room: _Room | None = None
+    ) -> _Choice:
         """The part of greatest weight that fits, favoured by ``tight`` where it is snug.
 
-        Its number, its sides as it lies, and whether it is turned.
+        ``room`` is the largest part with wood to spare each way, where just as large a part
+        will do, and where not. Its number, its sides as it lies, and whether it is turned.
         """
-        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight)
+        room = room or (fw, fh, fw, fh)
+        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight, room)
 
-    def _best(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+    def _best(self, fw: int, fh: int, left: list[int], tight: float, room: _Room) -> _Choice:
         best = -1.0
         chosen = _NONE
+        most_w, most_h, exact_w, exact_h = room
         for row in self._rows:
             i, part, weight = self.order[row], self._parts[row], self._weights[row]
             if not left[i]:
@@ -126,7 +135,7 @@ class Ranked:
                 break  # Those after it weigh no more.
             for turned in (False, True) if part.may_turn else (False,):
                 pw, ph = (part.h, part.w) if turned else (part.w, part.h)
-                if pw > fw or ph > fh:
+                if (pw > most_w and pw != exact_w) or (ph > most_h and ph != exact_h):
                     continue
                 snug = max(pw / fw, ph / fh)
                 value = weight * (1 + tight * snug**4)
@@ -134,7 +143,10 @@ class Ranked:
                     best, chosen = value, (i, pw, ph, turned)
         return chosen
 
-    def _best_of_many(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+    def _best_of_many(
+        self, fw: int, fh: int, left: list[int], tight: float, room: _Room
+    ) -> _Choice:
+        most_w, most_h, exact_w, exact_h = room
         if not self._rows or fw < self._least[0] or fh < self._least[1]:
             return _NONE
         every_w, every_h, every_turns, every_heavy = self._few
@@ -146,8 +158,10 @@ class Ranked:
             part = slice(begin, begin + size)
             w, h, heavy = every_w[part], every_h[part], every_heavy[part]
             self.looks += len(w)
-            fits = self._alive[part] & (w <= fw) & (h <= fh)
-            aside = self._alive[part] & every_turns[part] & (h <= fw) & (w <= fh)
+            fits = self._alive[part] & ((w <= most_w) | (w == exact_w))
+            fits &= (h <= most_h) | (h == exact_h)
+            aside = self._alive[part] & every_turns[part] & ((h <= most_w) | (h == exact_w))
+            aside &= (w <= most_h) | (w == exact_h)
             rows = np.flatnonzero(fits | aside)
             if len(rows):
                 w, h, heavy = w[rows], h[rows], heavy[rows]
@@ -170,27 +184,53 @@ class Ranked:
 
 
 def fill(
-    w: int, h: int, left: list[int], ranked: Ranked, rule: Rule, first: FirstCut = None
+    w: int,
+    h: int,
+    left: list[int],
+    ranked: Ranked,
+    rule: Rule,
+    first: FirstCut = None,
+    *,
+    spare: int = 0,
+    edge: int = 0,
 ) -> list[Spot]:
     """Fill one rectangle; ``left`` is reduced by what was placed.
 
     The smallest free rectangle is served first, by the part of greatest weight that fits,
-    where a part that leaves no strip beside it is favoured by ``rule.tight``.
+    where a part that leaves no strip beside it is favoured by ``rule.tight``. A side that a
+    saw has set is as good as a part's own size; beside one that was merely left over a part
+    takes ``spare`` more, so that it is sawn to its size too. ``edge`` lies beyond ``w`` and
+    ``h``, to be sawn off anyway.
     """
     spots: list[Spot] = []
-    free = [(w * h, 0, 0, 0, w, h)]
+    w, h = w + edge, h + edge
+    firm = not edge
+    free = [(w * h, 0, 0, 0, w, h, firm, firm)]
     if first is not None:
         axis, at = first
         if axis == "x":
-            free = [(at * h, 0, 0, 0, at, h), ((w - at) * h, 1, at, 0, w - at, h)]
+            free = [
+                (at * h, 0, 0, 0, at, h, False, firm),
+                ((w - at) * h, 1, at, 0, w - at, h, False, firm),
+            ]
         else:
-            free = [(w * at, 0, 0, 0, w, at), (w * (h - at), 1, 0, at, w, h - at)]
+            free = [
+                (w * at, 0, 0, 0, w, at, firm, False),
+                (w * (h - at), 1, 0, at, w, h - at, firm, False),
+            ]
     heapq.heapify(free)
     made = len(free)
     ranked.begin(left)
     while free:
-        _, _, x, y, fw, fh = heapq.heappop(free)
-        i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight)
+        _, _, x, y, fw, fh, set_x, set_y = heapq.heappop(free)
+        exact = not spare
+        room = (
+            fw - spare,
+            fh - spare,
+            fw if set_x or exact else -1,
+            fh if set_y or exact else -1,
+        )
+        i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight, room)
         if i < 0:
             continue
         left[i] -= 1
@@ -200,13 +240,27 @@ def fill(
             rule.split
         ]
         if rest_w:
-            tall = fh if along_x else ph
-            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall))
+            tall, is_set = (fh, set_y) if along_x else (ph, True)
+            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall, False, is_set))
         if rest_h:
-            wide = pw if along_x else fw
-            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h))
+            wide, is_set = (pw, True) if along_x else (fw, set_x)
+            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h, is_set, False))
         made += 2
     return spots
+
+
+def fill_stock(
+    problem: Problem,
+    stock: int,
+    left: list[int],
+    ranked: Ranked,
+    rule: Rule,
+    first: FirstCut = None,
+) -> list[Spot]:
+    """Fill one sheet of a problem's stock, as `fill` does."""
+    sheet = problem.stocks[stock]
+    edge = min(sheet.edge, problem.spare)
+    return fill(sheet.w, sheet.h, left, ranked, rule, first, spare=problem.spare, edge=edge)
 
 
 def choices(problem: Problem) -> list[tuple[int, ...]]:
@@ -249,7 +303,7 @@ def nest_by_rule(
     for k in onhand:
         stock = problem.stocks[k]
         while used[k] < stock.limit and any(left):
-            spots = fill(stock.w, stock.h, left, ranked, rule)
+            spots = fill_stock(problem, k, left, ranked, rule)
             if not spots:
                 break
             used[k] += 1
@@ -264,7 +318,7 @@ def nest_by_rule(
                 continue
             for first in cuts[k]:
                 trial = left.copy()
-                spots = fill(stock.w, stock.h, trial, ranked, rule, first)
+                spots = fill_stock(problem, k, trial, ranked, rule, first)
                 if not spots:
                     continue
                 packed = sum(problem.parts[s.part].area for s in spots)

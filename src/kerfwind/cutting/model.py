@@ -145,6 +145,10 @@ class Saw:
         Farthest the fence stands from the blade; None for no limit.
     crosscut_limit_m
         Longest crosscut that a sled or mitre gauge takes; longer ones follow a line.
+    stop_limit_m
+        Longest piece that the sled's stop measures; None for no limit.
+    track_m
+        Length of a track saw's track; None for no limit.
     smallest_width_m, smallest_length_m
         What is narrower (between blade and fence) or shorter than this gets a caution
         and another way to cut it.
@@ -167,6 +171,8 @@ class Saw:
     kind: Literal["table", "track", "circular"] = "table"
     fence_limit_m: float | None = 0.76
     crosscut_limit_m: float | None = 0.6
+    stop_limit_m: float | None = 1.2
+    track_m: float | None = None
     smallest_width_m: float = 0.05
     smallest_length_m: float = 0.25
     guide_offset_m: float = 0.0

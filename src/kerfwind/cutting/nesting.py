@@ -29,7 +29,7 @@ from .names import pencil_letters
 from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
 from .search import LongSearch
 from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
-from .tree import Cut, carried, store_cuts
+from .tree import Cut, carried
 
 #: Effort that the plain search spends at most.
 PLAIN_SEARCH = 300
@@ -68,6 +68,9 @@ def _length(value_m: float) -> Fact:
 def _money(amount: float) -> Fact:
     return Amount(amount, "money") if math.isfinite(amount) else Name(str(amount))
 
+
+#: What is narrower has gone into the kerf beside it [m].
+_NOTHING_M = 1e-7
 
 #: Sizes that a saw cuts and that are nested [m].
 _SMALLEST_M, _LARGEST_M = 0.001, 100.0
@@ -179,11 +182,16 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
             continue
         stocks = []
         for k in kinds:
-            length, width, _ = _usable(k, saw)
+            length, width, trim = _usable(k, saw)
             limit = limits.PIECES if k.limit is None else min(k.limit, limits.PIECES)
             stocks.append(
                 Stock(
-                    sheet_ticks(length) + kerf, sheet_ticks(width) + kerf, k.price, limit, k.offcut
+                    sheet_ticks(length) + kerf,
+                    sheet_ticks(width) + kerf,
+                    k.price,
+                    limit,
+                    k.offcut,
+                    min(part_ticks(trim), kerf),
                 )
             )
         directed = any(k.grain == "length" for k in kinds)
@@ -230,7 +238,7 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
             Part(w, h, free, sum(mine[at].quantity for at, _ in rows))
             for (w, h, free), rows in merged.items()
         )
-        problem = Problem(parts, tuple(stocks), _box(saw))
+        problem = Problem(parts, tuple(stocks), _box(saw), kerf, kerf)
         groups.append(_Group(mine, kinds, problem, list(merged.values())))
     if problems:
         raise CuttingError(tuple(problems))
@@ -440,7 +448,7 @@ def _in_store(groups: Sequence[_Group]) -> tuple[Statement, ...]:
             stock, box = group.problem.stocks[layout.stock], group.problem.box(layout.stock)
             if not carried(stock.w, stock.h, box):
                 too_big += 1
-                cuts += store_cuts(sheet_tree(group.problem, layout), box)
+                cuts += sheet_tree(group.problem, layout)[1][2]
     if not too_big:
         return ()
     if cuts == too_big:
@@ -508,13 +516,15 @@ def _draw(
     offcuts: list[Rect] = []
     waste: list[Rect] = []
 
-    def rect(cut: Cut) -> Rect | None:
-        x, y = cut.x * TICK_M, cut.y * TICK_M
-        right = min((cut.x + cut.w - kerf) * TICK_M, length)
-        top = min((cut.y + cut.h - kerf) * TICK_M, width)
-        if right - x < 1e-7 or top - y < 1e-7:
-            return None
-        return Rect(trim + x, trim + y, right - x, top - y)
+    root, _ = sheet_tree(problem, layout)
+
+    def rect(cut: Cut) -> Rect:
+        x, y = trim + cut.x * TICK_M, trim + cut.y * TICK_M
+        # What lies at the far edges of the sheet goes on to the edges themselves.
+        right = kind.length_m if cut.x + cut.w == root.w else x + (cut.w - kerf) * TICK_M
+        top = kind.width_m if cut.y + cut.h == root.h else y + (cut.h - kerf) * TICK_M
+        right, top = min(right, kind.length_m), min(top, kind.width_m)
+        return Rect(x, y, max(right - x, 0.0), max(top - y, 0.0))
 
     def owner(part: int) -> tuple[Panel, bool, int]:
         for at, swapped in group.owners[part]:
@@ -523,13 +533,10 @@ def _draw(
                 return panel, swapped, copies[panel.name].pop(0)
         raise AssertionError("more copies placed than wanted")
 
-    def walk(cut: Cut) -> Node | None:
+    def walk(cut: Cut) -> Node:
         area = rect(cut)
-        if area is None:
-            return None
         if cut.parts:
-            parts = tuple(n for n in map(walk, cut.parts) if n is not None)
-            return Node(area, "cut", cut.axis, parts)
+            return Node(area, "cut", cut.axis, tuple(map(walk, cut.parts)))
         if cut.label >= 0:
             spot = layout.spots[cut.label]
             panel, swapped, copy = owner(spot.part)
@@ -554,11 +561,11 @@ def _draw(
         if min(sides) >= OFFCUT_WIDTH_M and max(sides) >= OFFCUT_LENGTH_M:
             offcuts.append(area)
             return Node(area, "offcut")
-        waste.append(area)
+        if min(sides) > _NOTHING_M:
+            waste.append(area)
         return Node(area, "waste")
 
-    root = walk(sheet_tree(problem, layout))
-    assert root is not None
+    tree = walk(root)
     return SheetNest(
         number,
         kind,
@@ -566,5 +573,5 @@ def _draw(
         tuple(offcuts),
         tuple(waste),
         Rect(trim, trim, length, width),
-        root,
+        tree,
     )

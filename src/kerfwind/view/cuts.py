@@ -107,7 +107,8 @@ def cut_table(steps: Sequence[CutStep], voice: Voice) -> list[list[object]]:
     rows: list[list[object]] = [[voice.word(f"cuts.column.{name}") for name in _COLUMNS]]
     for step in steps:
         for cut in step.cuts:
-            measured = cut.rest if step.from_far else cut.gives
+            trimmed_off = cut.kind == "trim" and step.how in ("line", "store")
+            measured = cut.rest if trimmed_off else cut.gives
             rows.append(
                 [
                     step.number,

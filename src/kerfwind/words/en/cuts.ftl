@@ -9,6 +9,7 @@ cut-kind-rip = rip
 cut-kind-crosscut = crosscut
 
 cut-how-fence = fence
+cut-how-stop = stop by the blade
 cut-how-sled = sled
 cut-how-line = line
 cut-how-store = store

@@ -12,19 +12,11 @@ cutting-cut-gives = { $piece } (rest { $rest })
 ## A step: cuts made at one setting.
 
 cutting-step-fence = { $cut ->
-    [trim] { $along ->
-        [rest] Trim, fence at { $setting }, the rest along the fence: { $cuts }.
-       *[piece] Trim, fence at { $setting }: { $cuts }.
-    }
-    [rip] { $along ->
-        [rest] Rip, fence at { $setting }, the rest along the fence: { $cuts }.
-       *[piece] Rip, fence at { $setting }: { $cuts }.
-    }
-   *[crosscut] { $along ->
-        [rest] Crosscut, fence at { $setting }, the rest along the fence: { $cuts }.
-       *[piece] Crosscut, fence at { $setting }: { $cuts }.
-    }
+    [trim] Trim, fence at { $setting }: { $cuts }.
+    [rip] Rip, fence at { $setting }: { $cuts }.
+   *[crosscut] Crosscut, fence at { $setting }: { $cuts }.
 }
+cutting-step-stop = Narrow rip, stop on the open side of the blade { $setting } from it: bring the board to the stop, the fence to the board, then cut: { $cuts }.
 cutting-step-sled = On the sled, stop at { $setting }: { $cuts }.
 cutting-step-store = { $cut ->
     [trim] Trim, in the store, { $setting } from the edge: { $cuts }.
@@ -62,6 +54,13 @@ cutting-caution-small = Too small to lie still by itself: clamp or tape it to sc
 cutting-caution-large = Larger than the fence or sled takes: clamp a straightedge and follow a line with a circular or track saw.
     .title = Large
     .brief = Large: straightedge and hand-guided saw.
+
+cutting-caution-track = Longer than the track: join two tracks, or clamp a straightedge over the whole length.
+    .title = Longer than the track
+    .brief = Longer than the track: join two, or straightedge.
+cutting-caution-left_over = No wood is left for one more cut: a panel is as large as this cut leaves it, give or take the kerf. Measure the piece first, and share what is lacking among the panels.
+    .title = Panel left over
+    .brief = Panel left over: measure the piece first.
 
 ## Sheets that nobody named.
 
