@@ -23,6 +23,25 @@ class CuttingError(ValueError):
         self.problems = problems
 
 
+class SheetsRunOutError(CuttingError):
+    """Some panels found no place within the effort spent, and nothing proves that none can.
+
+    Attributes
+    ----------
+    partial
+        The nest that holds most of the panels.
+    left
+        Names of the panels left over, and how many of each.
+    """
+
+    def __init__(
+        self, problems: tuple[Refusal, ...], partial: Nest, left: tuple[tuple[str, int], ...]
+    ) -> None:
+        super().__init__(problems)
+        self.partial = partial
+        self.left = left
+
+
 @dataclass(frozen=True)
 class Mark:
     """A hole, chamfer or notch to mark out on a panel.
@@ -295,7 +314,7 @@ class Nest:
     nearness
         Sentences about how near this is to the fewest possible, and about cuts in the store.
     evaluations
-        Effort spent: places tried for a part, in thousands.
+        Effort spent; a thousand is about a second of an ordinary machine.
     stopped
         The search was stopped before its budget was used and before a proof.
     """

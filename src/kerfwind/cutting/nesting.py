@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from .. import limits
 from ..facts import Amount, Fact, Listing, Name, Statement, state
 from ..faults import Refusal, refusal
 from .bounds import cost_bound, sheets_bound
-from .first import RULES, first_nests, nest_by_rule, noisy_nests
+from .hunt import Hunt
 from .model import (
     CuttingError,
     Nest,
@@ -23,23 +23,13 @@ from .model import (
     Saw,
     SheetKind,
     SheetNest,
+    SheetsRunOutError,
     Watch,
 )
 from .names import pencil_letters
 from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
-from .search import LongSearch
-from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
+from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Seen, sheet_tree, tidy
 from .tree import Cut, carried
-
-#: Effort that the plain search spends at most.
-PLAIN_SEARCH = 300
-
-#: Effort after which no more rules are tried for the first nest, once there is one.
-FIRST_NESTS = 400
-
-#: Budget from which the compiled search is worth its start.
-COMPILED_FROM = 10_000
-
 
 @dataclass
 class _Group:
@@ -54,10 +44,11 @@ class _Group:
     bound_cost: float = 0.0
     known: list[Layout] = field(default_factory=list)
     seen: Seen = field(default_factory=dict)
+    left: list[int] = field(default_factory=list)
 
     @property
     def proven(self) -> bool:
-        return self.problem.cost(self.best) <= self.bound_cost + 1e-9
+        return not self.left and self.problem.cost(self.best) <= self.bound_cost + 1e-9
 
 
 def _length(value_m: float) -> Fact:
@@ -260,59 +251,64 @@ def _carries(length_m: float, width_m: float, box: tuple[float, float]) -> bool:
 def _search(
     group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int, money_only: bool
 ) -> tuple[int, bool]:
-    """Improve ``group.best``; returns the effort spent and whether it was stopped."""
+    """Find ``group.best``; returns the effort spent and whether it was stopped."""
     problem = group.problem
-    effort = 0
-    best_quality: Quality | None = None
-    each = max(1, sum(problem.demand) * len(problem.parts) // 1000)
-
-    def offer(layouts: list[Layout]) -> None:
-        nonlocal best_quality
-        if best_quality is not None:
-            more = problem.cost(layouts) - best_quality[0]
-            if more > 1e-9 or (money_only and more > -1e-9):
-                return
-        mark = quality(problem, layouts, group.seen)
-        if best_quality is None or mark < best_quality:
-            best_quality = mark
-            group.best = layouts
-
-    def enough() -> bool:
-        return money_only and bool(group.best) and group.proven
+    hunt = Hunt(
+        problem, group.bound, group.bound_cost, seed, group.known, money_only=money_only
+    )
 
     def go_on(now: int) -> bool:
-        cost, bought = problem.cost(group.best), problem.bought(group.best)
-        return tell(Progress(spent + now, total, cost, bought, group.bound_cost))
+        best = hunt.best
+        cost, bought = problem.cost(best), problem.bought(best)
+        return tell(Progress(spent + now, total, cost, bought, hunt.bound_cost))
 
-    for layouts in first_nests(problem):
-        effort += each
-        offer(layouts)
-        if effort > max(budget, FIRST_NESTS) or enough():
-            break
-    for rule in RULES if group.known else ():
-        found = nest_by_rule(problem, rule, begun=group.known)
-        if found is not None:
-            offer(found)
-    if not group.best:
-        material = Name(group.panels[0].material)
-        raise CuttingError((refusal("cutting.stock.too_few", material=material),))
-    noisy = noisy_nests(problem, seed)
-    plain = PLAIN_SEARCH if budget < COMPILED_FROM else PLAIN_SEARCH // 3
-    while effort < min(budget, plain) and not enough():
-        found = next(noisy)
-        effort += each
-        if found:
-            offer(found)
-        if not go_on(effort):
-            return effort, True
-    if budget < COMPILED_FROM or group.proven:
-        return effort, False
-    before = effort
-    search = LongSearch(
-        problem, group.best, group.bound_cost, seed, offer, lambda now: go_on(before + now)
+    if not hunt.possible:
+        raise CuttingError((_too_few(group),))
+    hunt.run(budget, go_on)
+    if not hunt.best and not hunt.stopped and any(s.limit < limits.PIECES for s in problem.stocks):
+        _freely(group, hunt, budget, seed, go_on)
+    group.bound_cost = hunt.bound_cost
+    group.best = hunt.best
+    group.seen = hunt.seen
+    if not hunt.best:
+        group.best, group.left = hunt.partial, hunt.left
+    return int(hunt.effort), hunt.stopped
+
+
+def _freely(
+    group: _Group, hunt: Hunt, budget: int, seed: int, go_on: Callable[[int], bool]
+) -> None:
+    """Search as if there were sheets without end; a nest may still keep within the limits."""
+    free = replace(
+        group.problem,
+        stocks=tuple(
+            s if s.offcut else replace(s, limit=limits.PIECES) for s in group.problem.stocks
+        ),
     )
-    search.run(budget - before)
-    return before + search.spent, search.stopped
+    other = Hunt(free, group.bound, group.bound_cost, seed, group.known)
+    keep = other.offer
+
+    def offer(layouts: list[Layout]) -> None:
+        hunt.offer(layouts)
+        keep(layouts)
+
+    other.offer = offer  # type: ignore[method-assign]
+    begun = hunt.effort
+    other.run(budget, lambda now: go_on(int(begun + now)))
+    hunt.effort += other.effort
+    hunt.stopped = other.stopped
+
+
+def _too_few(group: _Group) -> Refusal:
+    """No set of the sheets there are has room for the panels."""
+    problem = group.problem
+    side = TICK_M * TICK_M
+    return refusal(
+        "cutting.stock.too_few",
+        material=Name(group.panels[0].material),
+        needed=Amount(sum(p.area * p.demand for p in problem.parts) * side, "area"),
+        there=Amount(sum(s.area * s.limit for s in problem.stocks) * side, "area"),
+    )
 
 
 def nest(
@@ -320,7 +316,7 @@ def nest(
     sheets: list[SheetKind],
     saw: Saw,
     *,
-    budget: int = 300,
+    budget: int = 100,
     seed: int = 0,
     watch: Watch | None = None,
     made: Mapping[str, Collection[int]] | None = None,
@@ -332,9 +328,9 @@ def nest(
     Parameters
     ----------
     budget
-        Effort to spend at most beyond the first nests, in places tried for a part, in
-        thousands; the same budget and seed give the same nest. From 10,000 the compiled
-        search is used, which tries some 50,000 thousands a second.
+        Effort to spend at most beyond the first nests; a thousand is about a second of an
+        ordinary machine. The same budget and seed give the same nest, and a greater budget
+        never a dearer one. Beyond 100 the compiled search is used.
     watch
         Called now and then with the progress; returning False ends the search with the
         best so far.
@@ -350,6 +346,8 @@ def nest(
     ------
     CuttingError
         With every reason why the list cannot be nested.
+    SheetsRunOutError
+        Where sheets are limited and some panels found no place, with the best there is.
 
     Examples
     --------
@@ -378,24 +376,46 @@ def nest(
         spent, ended = _search(
             group, round(budget * share), seed, tell, evaluations, budget, money_only
         )
-        if not money_only:
+        if not money_only and not group.left:
             group.best = tidy(group.problem, group.best, group.seen)
         evaluations += spent
         stopped = stopped or (ended and not group.proven)
     numbered: list[SheetNest] = []
     pencils = pencil_letters(panels)
     several = {p.name for p in panels if p.quantity > 1}
+    left: list[tuple[str, int]] = []
     for group in groups:
         copies = {p.name: _numbers(p, exist[p.name]) for p in panels}
         for layout in _in_order(group):
             numbered.append(_draw(group, layout, len(numbered) + 1, saw, pencils, copies, several))
+        left += [(p.name, len(copies[p.name])) for p in group.panels if copies[p.name]]
+    found = _whole_nest(groups, tuple(numbered), (evaluations, budget, seed, stopped), pencils)
+    if left:
+        names = Listing(
+            tuple(state("cutting.left.panel", count=n, panel=Name(name)) for name, n in left),
+            "commas",
+        )
+        count = sum(n for _, n in left)
+        problem = refusal("cutting.stock.not_found", left=names, count=count)
+        raise SheetsRunOutError((problem,), found, tuple(left))
+    return found
+
+
+def _whole_nest(
+    groups: Sequence[_Group],
+    sheets: tuple[SheetNest, ...],
+    run: tuple[int, int, int, bool],
+    pencils: dict[str, str],
+) -> Nest:
+    evaluations, budget, seed, stopped = run
     cost = math.fsum(g.problem.cost(g.best) for g in groups)
     bought = sum(g.problem.bought(g.best) for g in groups)
     bound_cost = math.fsum(g.bound_cost for g in groups)
     bound = sum(g.bound for g in groups)
     proven = all(g.proven for g in groups)
+    priced = any(len({s.price for s in g.problem.stocks if not s.offcut}) > 1 for g in groups)
     return Nest(
-        sheets=tuple(numbered),
+        sheets=sheets,
         cost=cost,
         bound_cost=bound_cost,
         sheets_bought=bought,
@@ -403,7 +423,7 @@ def nest(
         proven=proven,
         nearness=Listing(
             (
-                _nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1),
+                _nearness(cost, bound_cost, bought, bound, proven, priced),
                 *_in_store(groups),
             ),
             "sentences",
@@ -422,17 +442,20 @@ def _numbers(panel: Panel, exist: set[int]) -> list[int]:
 
 
 def _nearness(
-    cost: float, bound_cost: float, bought: int, bound: int, proven: bool, kinds: bool
+    cost: float, bound_cost: float, bought: int, bound: int, proven: bool, priced: bool
 ) -> Statement:
+    """How near to the least; of money where sheets differ in price, else of sheets."""
     if not bought:
         return state("cutting.nearness.none_bought")
-    if bought == bound and (proven or not kinds):
-        return state("cutting.nearness.fewest", sheets=bought)
-    if bought == bound:
-        least = Amount(bound_cost, "money")
-        return state("cutting.nearness.fewest_not_cheapest", sheets=bought, least=least)
+    price = Amount(cost, "money")
+    if priced and proven:
+        return state("cutting.nearness.cheapest", sheets=bought, price=price)
+    if priced:
+        more = Amount(cost / bound_cost - 1 if bound_cost else 1.0, "share")
+        counted = state("cutting.sheets.counted", count=bought)
+        return state("cutting.nearness.not_cheapest", sheets=counted, price=price, more=more)
     if proven:
-        return state("cutting.nearness.cheapest", sheets=bought, price=Amount(cost, "money"))
+        return state("cutting.nearness.fewest", sheets=bought)
     return state(
         "cutting.nearness.not_proven",
         sheets=state("cutting.sheets.counted", count=bought),

@@ -82,14 +82,11 @@ cutting-nearness-fewest = { $sheets ->
     [one] { $sheets } sheet: fewest possible, proven.
    *[other] { $sheets } sheets: fewest possible, proven.
 }
-cutting-nearness-fewest_not_cheapest = { $sheets ->
-    [one] { $sheets } sheet: fewest possible, proven. Cheapest possible is at least { $least }.
-   *[other] { $sheets } sheets: fewest possible, proven. Cheapest possible is at least { $least }.
-}
 cutting-nearness-cheapest = { $sheets ->
     [one] { $sheets } sheet, priced { $price } together: cheapest possible, proven.
    *[other] { $sheets } sheets, priced { $price } together: cheapest possible, proven.
 }
+cutting-nearness-not_cheapest = { $sheets }, priced { $price } together: at most { $more } above the least possible.
 cutting-nearness-not_proven = { $sheets }: at most { $more } from the fewest possible.
 
 cutting-sheets-counted = { $count ->
@@ -169,10 +166,15 @@ cutting-stock-none = No sheet of { $material } { $thickness } thick is listed, a
     .found = { $material } { $thickness } thick, of which no sheet is listed
     .allowed = a material and thickness of a sheet that is listed
     .mend = Add a sheet of that material and thickness.
-cutting-stock-too_few = The sheets of { $material } listed do not hold all its panels. { cutting-stock-too_few.mend }
-    .found = more panels of { $material } than the sheets that are listed hold
+cutting-stock-too_few = The sheets of { $material } listed cannot hold all its panels: these take { $needed } with their kerfs, the sheets have { $there }. { cutting-stock-too_few.mend }
+    .found = panels of { $material } that take { $needed } with their kerfs, on sheets of { $there } in all
     .allowed = as many as the sheets hold
     .mend = Raise the limits or add sheets.
+cutting-stock-not_found = Not found within this effort: a place for { $left }. { cutting-stock-not_found.mend }
+    .found = no place within this effort for { $left }
+    .allowed = as many as the sheets hold; nothing proves that they cannot hold these
+    .mend = Spend more effort, raise the limits or add sheets.
+cutting-left-panel = { $count } of { $panel }
 
 cutting-saw-kerf = Saw: kerf { $kerf }; a blade cuts between 0 and { $most }. { cutting-saw-kerf.mend }
     .found = { $kerf }
