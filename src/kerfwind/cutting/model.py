@@ -218,7 +218,8 @@ class Placed:
     """A panel on a sheet.
 
     ``length_m`` and ``width_m`` are its extents along the sheet's x and y; ``turned`` says
-    that the panel's own length runs along y. ``pencil`` is the short name to write on it.
+    that the panel's own length runs along y. ``pencil`` is the short name to write on it,
+    ``banded`` the panel's own edges that get edge banding.
     """
 
     pencil: str
@@ -231,6 +232,7 @@ class Placed:
     turned: bool
     grain: Grain
     marks: tuple[Mark, ...] = ()
+    banded: tuple[Edge, ...] = ()
 
     @property
     def rect(self) -> Rect:

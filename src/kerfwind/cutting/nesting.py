@@ -577,6 +577,7 @@ def _draw(
                     turned,
                     panel.grain,
                     panel.marks,
+                    panel.banded,
                 )
             )
             return Node(pieces[-1].rect, "panel", piece=len(pieces) - 1)

@@ -67,6 +67,7 @@ cutting-caution-left_over = No wood is left for one more cut: a panel is as larg
 cutting-sheet-full = full sheet of { $material }
 cutting-sheet-of_line = sheet of line { NUMBER($line, useGrouping: 0) }
 cutting-sheet-on_hand = { $sheet } on hand
+cutting-sheet-pencilled = piece { $name } of sheet { NUMBER($sheet, useGrouping: 0) }
 cutting-sheet-piece = piece { NUMBER($piece, useGrouping: 0) } of sheet { NUMBER($sheet, useGrouping: 0) }
 cutting-sheet-cut_short = { $panel }, cut short
 cutting-sheet-again = { $sheet } again
@@ -325,14 +326,16 @@ cutting-list-two_sizes =
 cutting-assumed-columns = columns not used: { $columns }
 cutting-assumed-renamed = line { NUMBER($line, useGrouping: 0) }: a second “{ $name }” is called { $again }
 cutting-assumed-sheets = sheets of { $length } by { $width }, as many as wanted: the list names none
+cutting-assumed-alone = { $given } is not used without { $missing }
+cutting-assumed-price = a price by area, as the others cost, for { $sheets }
 cutting-assumed-saw = a table saw with a kerf of { $kerf }: the list names no saw
 
 ## Going on with a build that is half done.
 
 cutting-done-no_cuts =
     .found = `{ $given }`
-    .allowed = cuts from 1 to { NUMBER($cuts, useGrouping: 0) }, or sheets from 1 to { NUMBER($sheets, useGrouping: 0) }: `1-7, 9, sheet 2`
-    .mend = Write the numbers on the cuts' page.
+    .allowed = cuts from 1 to { NUMBER($cuts, useGrouping: 0) }, sheets from 1 to { NUMBER($sheets, useGrouping: 0) }, or names pencilled on pieces that are there: `1-7, 9, sheet 2, A1, 3b`
+    .mend = Write the numbers or names on the cuts' page.
 cutting-done-too_early =
     .found = `{ $given }`
     .allowed = cuts whose pieces were cut free before
