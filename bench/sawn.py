@@ -104,7 +104,10 @@ def saw_up(nest: Nest, steps: Sequence[CutStep], saw: Saw) -> Sawn:
             if lying is None:
                 found.wrong.append(f"{panel.pencil} does not come off")
                 continue
-            if abs(lying.x_m - panel.length_m) > _CLOSE_M or abs(lying.y_m - panel.width_m) > _CLOSE_M:
+            if (
+                abs(lying.x_m - panel.length_m) > _CLOSE_M
+                or abs(lying.y_m - panel.width_m) > _CLOSE_M
+            ):
                 found.wrong.append(
                     f"{panel.pencil}: {lying.x_m:.5f} x {lying.y_m:.5f}, not "
                     f"{panel.length_m:.5f} x {panel.width_m:.5f}"
@@ -115,6 +118,4 @@ def saw_up(nest: Nest, steps: Sequence[CutStep], saw: Saw) -> Sawn:
 
 def _sets_a_panel(nest: Nest, sheet: int, axis: str, size: float) -> bool:
     pieces = nest.sheets[sheet - 1].pieces
-    return any(
-        abs((p.length_m if axis == "x" else p.width_m) - size) < _CLOSE_M for p in pieces
-    )
+    return any(abs((p.length_m if axis == "x" else p.width_m) - size) < _CLOSE_M for p in pieces)

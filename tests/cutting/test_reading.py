@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.say import refused
 from tests.say import text as said
 
-from kerfwind.cutting import CuttingError, CutList, Panel, nest, read_cut_list
+from kerfwind.cutting import CutList, CuttingError, Panel, nest, read_cut_list
 from kerfwind.cutting.reading import PLAN_COLUMNS
 from kerfwind.faults import Faults
 
@@ -266,9 +266,7 @@ def listed(tmp_path: Path, text: str, name: str = "panels.csv") -> CutList:
         ("part\tl\tw\nA\t24 in\t1 ft\n", (0.6096, 0.3048)),
     ],
 )
-def test_lists_as_people_have_them(
-    tmp_path: Path, text: str, sizes: tuple[float, float]
-) -> None:
+def test_lists_as_people_have_them(tmp_path: Path, text: str, sizes: tuple[float, float]) -> None:
     (panel,) = listed(tmp_path, text).panels
     assert (panel.length_m, panel.width_m) == pytest.approx(sizes)
     assert panel.name == "A"
@@ -285,7 +283,7 @@ def test_a_comma_that_may_part_thousands_is_still_asked_about(tmp_path: Path) ->
     [("$62.50", 62.5), ("62,50 €", 62.5), ("£1,062.50", 1062.5), ("1,062", 1062.0), ("7", 7.0)],
 )
 def test_prices_with_a_sign(tmp_path: Path, price: str, worth: float) -> None:
-    text = f"kind,name,length,width,price\nsheet,full,8 ft,4 ft,\"{price}\"\npanel,A,1 ft,1 ft,\n"
+    text = f'kind,name,length,width,price\nsheet,full,8 ft,4 ft,"{price}"\npanel,A,1 ft,1 ft,\n'
     (sheet,) = listed(tmp_path, text).sheets
     assert sheet.price == worth
 

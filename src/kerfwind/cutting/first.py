@@ -79,10 +79,9 @@ def first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
     found: list[FirstCut] = []
     for at in sorted(sums):
         if at < sheet.w and carried(at, sheet.h, box) and carried(sheet.w - at, sheet.h, box):
-            found.append(("x", at))
+            found.append(("x", at + problem.spare))
         if at < sheet.h and carried(sheet.w, at, box) and carried(sheet.w, sheet.h - at, box):
-            found.append(("y", at))
-    found = [(axis, at + problem.spare) for axis, at in found]
+            found.append(("y", at + problem.spare))
     few = 3 if sum(problem.demand) > 100 else 8
     return [None, *found[:: max(1, len(found) // few)][:few]]
 
@@ -241,12 +240,7 @@ def fill(
     while free:
         _, _, x, y, fw, fh, set_x, set_y = heapq.heappop(free)
         exact = not spare
-        room = (
-            fw - spare,
-            fh - spare,
-            fw if set_x or exact else -1,
-            fh if set_y or exact else -1,
-        )
+        room = (fw - spare, fh - spare, fw if set_x or exact else -1, fh if set_y or exact else -1)
         i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight, room)
         if i < 0:
             continue

@@ -128,9 +128,7 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
     return Frozen(tuple(made), tuple(rest), tuple(whole.values()), tuple(planned))
 
 
-def _called(
-    pencilled: Sequence[tuple[str, Box]], box: Box, at: int, sheet: int
-) -> Statement:
+def _called(pencilled: Sequence[tuple[str, Box]], box: Box, at: int, sheet: int) -> Statement:
     for name, other in pencilled:
         if all(abs(p - q) < _CLOSE_M for p, q in zip(box, other, strict=True)):
             return state("cutting.sheet.pencilled", name=Name(name), sheet=sheet)

@@ -198,7 +198,7 @@ class Hunt:
                 self.bound_cost,
                 self._seed,
                 self.offer,
-                lambda now: go_on(int(begun + now)),
+                lambda now, begun=begun: go_on(int(begun + now)),  # type: ignore[misc]
             )
             halt = (budget - begun) / 2
             search.begin(halt)

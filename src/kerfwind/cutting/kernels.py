@@ -523,9 +523,7 @@ def patterns(
             room.left[i] = demand[i]
             room.cand[c] = i
             room.key[i] = value[i] * trial.factor[0, i]
-        placed = fill(
-            w, h, firm, parts, room, n_all, trial.snug[0], trial.way[0], trial.cut[0]
-        )
+        placed = fill(w, h, firm, parts, room, n_all, trial.snug[0], trial.way[0], trial.cut[0])
         v = 0.0
         for j in range(placed):
             v += value[room.part[j]]
@@ -575,14 +573,7 @@ def patterns(
 
 @compiled
 def dearest(
-    w: Ints,
-    h: Ints,
-    turn: NDArray[np.bool_],
-    value: Floats,
-    px: Ints,
-    py: Ints,
-    fx: Ints,
-    fy: Ints,
+    w: Ints, h: Ints, turn: NDArray[np.bool_], value: Floats, px: Ints, py: Ints, fx: Ints, fy: Ints
 ) -> Floats:
     """Value of the dearest edge-to-edge filling of every rectangle px[i] by py[j].
 

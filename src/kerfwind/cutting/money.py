@@ -100,7 +100,9 @@ class Dearest:
         self._turn = np.array([p.may_turn for p in parts], dtype=np.bool_)
         demand = np.array([p.demand for p in parts], dtype=np.int64)
         turned = np.where(self._turn, demand, 0)
-        most_x, most_y = (max(side) // step for side in zip(*((s.w, s.h) for s in problem.stocks), strict=True))
+        most_x, most_y = (
+            max(side) // step for side in zip(*((s.w, s.h) for s in problem.stocks), strict=True)
+        )
         self._px, self._fx = self._points(
             most_x, np.concatenate([self._w, self._h]), np.concatenate([demand, turned])
         )

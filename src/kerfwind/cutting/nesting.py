@@ -31,6 +31,7 @@ from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, she
 from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Seen, sheet_tree, tidy
 from .tree import Cut, carried
 
+
 @dataclass
 class _Group:
     """One material and thickness: the problem in ticks and the way back."""
@@ -253,9 +254,7 @@ def _search(
 ) -> tuple[int, bool]:
     """Find ``group.best``; returns the effort spent and whether it was stopped."""
     problem = group.problem
-    hunt = Hunt(
-        problem, group.bound, group.bound_cost, seed, group.known, money_only=money_only
-    )
+    hunt = Hunt(problem, group.bound, group.bound_cost, seed, group.known, money_only=money_only)
 
     def go_on(now: int) -> bool:
         best = hunt.best
@@ -422,10 +421,7 @@ def _whole_nest(
         bound_sheets=bound,
         proven=proven,
         nearness=Listing(
-            (
-                _nearness(cost, bound_cost, bought, bound, proven, priced),
-                *_in_store(groups),
-            ),
+            (_nearness(cost, bound_cost, bought, bound, proven, priced), *_in_store(groups)),
             "sentences",
         ),
         evaluations=evaluations,

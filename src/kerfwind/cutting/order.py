@@ -393,9 +393,7 @@ def cut_order(nest: Nest, saw: Saw, order: Order = "sheets") -> list[CutStep]:
     return steps
 
 
-def _store_first(
-    first: list[_Ready], saw: Saw, namer: _Namer
-) -> tuple[list[_Ready], list[_Ready]]:
+def _store_first(first: list[_Ready], saw: Saw, namer: _Namer) -> tuple[list[_Ready], list[_Ready]]:
     """Cuts made in the store, and the first ones to make at home."""
     store: list[_Ready] = []
     home: list[_Ready] = []
@@ -480,10 +478,11 @@ class _Bench:
         line: list[int] = []
         lying, most = 0, 0
         begun: set[Piece] = set()
-        for at in range(self._first):
-            self._join(at)
+        for first in range(self._first):
+            self._join(first)
         key: _Key | None = None
-        while (at := self._next(key, lying)) is not None:
+        while (now := self._next(key, lying)) is not None:
+            at = now
             line.append(at)
             cut = self._cuts[at]
             key = cut.key

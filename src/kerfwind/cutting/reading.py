@@ -683,13 +683,11 @@ def _by_area(sheets: list[SheetKind], unpriced: list[int]) -> list[SheetKind]:
     ]
 
 
-def _alike(
-    panels: list[Panel], sheets: list[SheetKind]
-) -> tuple[list[Panel], list[SheetKind]]:
+def _alike(panels: list[Panel], sheets: list[SheetKind]) -> tuple[list[Panel], list[SheetKind]]:
     """Materials that differ in capitals alone are one; as it is written first."""
     first: dict[str, str] = {}
-    for each in (*sheets, *panels):
-        first.setdefault(each.material.casefold(), each.material)
+    for name in (*(s.material for s in sheets), *(p.material for p in panels)):
+        first.setdefault(name.casefold(), name)
     return (
         [replace(p, material=first[p.material.casefold()]) for p in panels],
         [replace(s, material=first[s.material.casefold()]) for s in sheets],

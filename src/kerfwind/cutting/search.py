@@ -249,7 +249,7 @@ class LongSearch:
         for at in sorted(range(len(layouts)), key=lambda at: filled[at]):
             emptiest.setdefault(layouts[at].stock, []).append(at)
         mine = [k for k in emptiest if stocks[k].price > 0]
-        gone = [(k,) for k in mine]
+        gone: list[tuple[int, ...]] = [(k,) for k in mine]
         gone += [(k, j) for n, k in enumerate(mine) for j in mine[n:] if k != j or used[k] > 1]
         onsale = [k for k, s in enumerate(stocks) if s.price > 0]
         come: list[tuple[int, ...]] = [(), *((k,) for k in onsale)]
@@ -463,7 +463,9 @@ class LongSearch:
             chosen = [int(j) for j in np.repeat(np.arange(len(sure)), sure.astype(int))]
             left = self._demand - sure @ counts
             used = np.bincount(stock, sure, len(limit))
-            shake = 1 + (0.3 * shares if trial else 0) + (trial > 0) * 0.2 * chance.random(len(price))
+            shake = (
+                1 + (0.3 * shares if trial else 0) + (trial > 0) * 0.2 * chance.random(len(price))
+            )
             money = float(price @ sure)
             while left.max() > 0.5:
                 worth = np.minimum(counts, np.maximum(left, 0.0)) @ value
@@ -471,7 +473,9 @@ class LongSearch:
                 rate[used[stock] >= limit[stock]] = 0.0
                 # The last sheet is the cheapest that holds all that is left.
                 whole = (counts >= left - 0.5).all(axis=1) & (rate > 0)
-                at = int(np.argmin(np.where(whole, price, np.inf)) if whole.any() else np.argmax(rate))
+                at = int(
+                    np.argmin(np.where(whole, price, np.inf)) if whole.any() else np.argmax(rate)
+                )
                 if rate[at] <= 0.0:
                     break
                 chosen.append(at)

@@ -68,9 +68,7 @@ def sheet_tree(problem: Problem, layout: Layout) -> tuple[Cut, Marks]:
         sheet_ticks(SLIVER_M),
     )
     firm = not stock.edge
-    return build(
-        stock.w + stock.edge, stock.h + stock.edge, blocks, sawing, set_x=firm, set_y=firm
-    )
+    return build(stock.w + stock.edge, stock.h + stock.edge, blocks, sawing, set_x=firm, set_y=firm)
 
 
 def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
@@ -95,7 +93,6 @@ def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
 
 def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
     """Other layouts of exactly these parts on the same sheet."""
-    stock = problem.stocks[layout.stock]
     found: list[Layout] = []
     for rule in RULES:
         for first in first_cuts(problem, layout.stock):
@@ -121,16 +118,13 @@ def _gathered(problem: Problem, layouts: list[Layout]) -> list[Layout]:
         if at == last:
             continue
         own = layout.counts(n)
-        stock = problem.stocks[layout.stock]
         best: tuple[int, Layout, list[int]] | None = None
         for rule in RULES:
             left = [a + b for a, b in zip(own, spare, strict=True)]
             weights = [
                 rule.weight(p) * (1.0 if own[i] else 0.1) for i, p in enumerate(problem.parts)
             ]
-            spots = fill_stock(
-                problem, layout.stock, left, Ranked(problem.parts, weights), rule
-            )
+            spots = fill_stock(problem, layout.stock, left, Ranked(problem.parts, weights), rule)
             if any(a > b for a, b in zip(left, spare, strict=True)):
                 continue
             packed = sum(problem.parts[s.part].area for s in spots)

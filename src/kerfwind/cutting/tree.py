@@ -162,7 +162,9 @@ class _Builder:
         ways: list[int] = []
         if len(across) > 1:
             sizes = [self.need(g, axis, is_set=True) for g in across]
-            last = min(self.need(g, axis, is_set=False) - n for g, n in zip(across, sizes, strict=True))
+            last = min(
+                self.need(g, axis, is_set=False) - n for g, n in zip(across, sizes, strict=True)
+            )
             ways.append(sum(sizes) + last)
         along = _groups(blocks, _other(axis))
         if len(along) > 1:

@@ -113,7 +113,7 @@ def sheet_drawing(
             items += [_name_alone(piece)] if len(sheet.pieces) <= _MOST_NAMES else []
         else:
             called = (names or {}).get(piece.panel, piece.panel)
-        items += _piece_notes(piece, called, write, kind.grain != "none")
+            items += _piece_notes(piece, called, write, kind.grain != "none")
     items += [_offcut_note(r, write, gap, voice) for r in sheet.offcuts]
     items += [_part_name(name, box) for name, box in shown]
     numbered = len(cuts) <= _MOST_NUMBERS

@@ -20,7 +20,7 @@ from ..shop import Sheet, Shop
 from ..stages import Stages
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
-NEST_BUDGET = 300
+NEST_BUDGET = 60
 
 
 @dataclass(frozen=True)

@@ -150,7 +150,9 @@ def _texts(data: Any) -> list[str]:
     if isinstance(data, str):
         return [data]
     if isinstance(data, dict):
-        return [t for k, v in data.items() if k not in ("name", "notes", "about") for t in _texts(v)]
+        return [
+            t for k, v in data.items() if k not in ("name", "notes", "about") for t in _texts(v)
+        ]
     return [t for each in data for t in _texts(each)] if isinstance(data, list) else []
 
 

@@ -7,17 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from ..cutting import (
-    CutStep,
-    Grain,
-    Nest,
-    Panel,
-    Progress,
-    Saw,
-    SheetNest,
-    banding,
-    open_pieces,
-)
+from ..cutting import CutStep, Grain, Nest, Panel, Progress, Saw, SheetNest, banding, open_pieces
 from ..cutting.going_on import Rest
 from ..cutting.reading import CutList
 from ..cutting.stating import gives_fact, piece_fact, step_statement
@@ -140,9 +130,9 @@ def cut_table(
                     voice.text(piece_fact(cut.rest)) if cut.rest else "",
                 ]
             )
-    cut = {c.sheet for step in steps for c in step.cuts}
+    sawn = {c.sheet for step in steps for c in step.cuts}
     for sheet in nest.sheets if nest else ():
-        if sheet.number not in cut and sheet.pieces:
+        if sheet.number not in sawn and sheet.pieces:
             whole = voice.word("cuts.as_it_comes")
             pencil = sheet.pieces[0].pencil
             rows.append(["", "", sheet.number, whole, "", "", "", "", "", "", pencil, ""])
@@ -247,7 +237,9 @@ def bought_rows(listed: CutList, nest: Nest, voice: Voice) -> list[Bought]:
     for band in banding(listed.panels):
         what = voice.word("cuts.buy.banding", material=Name(band.material))
         length = voice.text(Amount(band.buy_m, "length"))
-        found.append(Bought(what, voice.word("cuts.buy.edges", count=band.edges), length, None, None))
+        found.append(
+            Bought(what, voice.word("cuts.buy.edges", count=band.edges), length, None, None)
+        )
     return found
 
 
