@@ -74,7 +74,7 @@ class Term:
 class Ref:
     """A thing that a person listed and named: ``Ref("tool", "planer")``."""
 
-    kind: Literal["tool", "hose", "fitting", "sheet", "branch", "vacuum", "bucket", "panel"]
+    kind: Literal["tool", "hose", "fitting", "sheet", "branch", "vacuum", "bucket", "panel", "session"]
     name: str
 
 
