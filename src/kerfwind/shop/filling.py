@@ -106,7 +106,17 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     filler = Filler()
     metric = metric_file(data)
     filler.put(filler.table(data, "about"), ("about",), "page", "a4" if metric else "letter", None)
-    for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest, fill_sessions):
+    for step in (
+        _vacuum,
+        _separator,
+        _hoses,
+        _tools,
+        _branches,
+        _fittings,
+        _sheets,
+        _rest,
+        fill_sessions,
+    ):
         step(filler, data, metric)
     return filler.made
 
@@ -153,7 +163,9 @@ def _texts(data: Any) -> list[str]:
     if isinstance(data, str):
         return [data]
     if isinstance(data, dict):
-        return [t for k, v in data.items() if k not in ("name", "notes", "about") for t in _texts(v)]
+        return [
+            t for k, v in data.items() if k not in ("name", "notes", "about") for t in _texts(v)
+        ]
     return [t for each in data for t in _texts(each)] if isinstance(data, list) else []
 
 

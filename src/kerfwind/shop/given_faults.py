@@ -144,9 +144,7 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
         for j, task in enumerate(rows if isinstance(rows, list) else []):
             if isinstance(task, dict):
                 check(("sessions", i, "operations", j, "tool"), names("tools"), "tool")
-                check(
-                    ("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation"
-                )
+                check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
         if not rows and session.get("ready") is None:
             row: tuple[Any, ...] = ("sessions", i)
             refuse(row, path_text(row, given), refusal("shop.session.empty"))

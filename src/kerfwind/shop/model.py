@@ -72,8 +72,17 @@ Mask = Literal["none", "disposable", "FFP2", "FFP3", "half mask", "full face", "
 Protector = Literal["none", "muffs", "foam plugs", "other plugs"]
 Rules = Literal["us", "uk", "eu", "germany"]
 Wire = Literal[
-    "18 AWG", "16 AWG", "14 AWG", "12 AWG", "10 AWG",
-    "0.75 mm²", "1.0 mm²", "1.25 mm²", "1.5 mm²", "2.5 mm²", "4 mm²",
+    "18 AWG",
+    "16 AWG",
+    "14 AWG",
+    "12 AWG",
+    "10 AWG",
+    "0.75 mm²",
+    "1.0 mm²",
+    "1.25 mm²",
+    "1.5 mm²",
+    "2.5 mm²",
+    "4 mm²",
 ]
 Option = Literal["handle", "hose holder", "fitting rack", "drawer", "shelf", "switch", "cord wrap"]
 

@@ -15,7 +15,7 @@ _CUTS: dict[str, dict[str, tuple[str, str]]] = {
         "kerf": ("0.09..0.14 in", "2.2..3.5 mm"),
         "depth": ("0.7..1.2 in", "18..30 mm"),
         "feed": ("6..20 fpm", "2..6 m/min"),
-        "cutting": ("15..50 %", "15..50 %"),
+        "cutting": ("10..40 %", "10..40 %"),
     },
     "planing": {
         "depth": ("0.02..0.06 in", "0.5..1.5 mm"),

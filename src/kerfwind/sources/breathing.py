@@ -152,8 +152,8 @@ _CAPTURE: tuple[tuple[str, float, float, str, str], ...] = (
 #: Operation: part of the mass that is fine, and median [µm] of its coarse part.
 _FINE: tuple[tuple[str, float, float, float, float, str], ...] = (
     ("sanding", 0.85, 1.0, 80, 150, "over 0.9 of it at or under 80 µm (Očkajová and others)"),
-    ("sawing", 0.01, 0.12, 250, 900, _NO_SIZE),
-    ("routing", 0.01, 0.10, 300, 1500, _NO_SIZE),
+    ("sawing", 0.004, 0.06, 250, 900, _NO_SIZE),
+    ("routing", 0.004, 0.06, 300, 1500, _NO_SIZE),
     ("planing", 0.001, 0.02, 1000, 4000, _NO_SIZE),
     ("drilling", 0.003, 0.05, 500, 3000, _NO_SIZE),
     ("turning", 0.002, 0.03, 1000, 5000, _NO_SIZE),
@@ -161,10 +161,10 @@ _FINE: tuple[tuple[str, float, float, float, float, str], ...] = (
 
 #: Mass taken off by a minute of contact [g/min].
 _REMOVAL: tuple[tuple[str, str, float, float], ...] = (
-    ("pad holes", "An orbital sander with 120 grit", 0.5, 6.0),
-    ("belt shroud", "A belt sander with 120 grit", 5.0, 40.0),
+    ("pad holes", "An orbital sander with 120 grit", 0.3, 3.0),
+    ("belt shroud", "A belt sander with 120 grit", 3.0, 30.0),
     ("disc table", "A disc or belt sander on a stand with 120 grit", 3.0, 30.0),
-    ("hand", "Sanding by hand with 120 grit", 0.2, 2.0),
+    ("hand", "Sanding by hand with 120 grit", 0.1, 1.0),
     ("lathe", "Turning on a small lathe", 5.0, 80.0),
 )
 
@@ -334,6 +334,31 @@ FACTS: tuple[Fact, ...] = (
         "under 10 µm: 29 % of airborne mass of hardwoods, 10 % of fir",
     ),
     _range("floating.spread", "Geometric deviation of floating dust", 1.8, 2.4, "", "judged"),
+    _log_range(
+        "rises",
+        "Part of the fine dust past the hood that rises into the air; the rest lies about the work",
+        0.1,
+        0.7,
+        "",
+        "judged",
+    ),
+    _range(
+        "swept",
+        "Part of the dust on floor and bench that a broom brings to the scales",
+        0.5,
+        1.0,
+        "",
+        "judged",
+    ),
+    _range(
+        "total",
+        "What a sampler of total dust catches of the inhalable",
+        0.25,
+        1.0,
+        "",
+        "judged",
+        note="no source read converts one to the other",
+    ),
     # Capture
     *(
         _range(
@@ -448,6 +473,18 @@ FACTS: tuple[Fact, ...] = (
         "",
         "briggs",
         "chapter 7: 4.00",
+    ),
+    _range(
+        "lift.height",
+        "Height of the hands when a bucket is lifted off a cart",
+        0.6,
+        1.1,
+        "m",
+        "judged",
+    ),
+    _range("lift.travel", "How far a full bucket is let down", 0.3, 0.9, "m", "judged"),
+    _value(
+        "lift.grip", "NIOSH multiplier of a fair grip", 0.95, "", "niosh-lifting", standing="memory"
     ),
     # Room
     _log_range(
