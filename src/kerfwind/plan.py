@@ -302,7 +302,10 @@ def make_plan(
     )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
-        "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+        "power",
+        circuit_findings,
+        only_sections(shop, "vacuum", "tools", "circuit", "sessions"),
+        draw,
     )
     on_stage(state("plan.stage.breathing"))
     hoods = _hood_air(shop, air, hookups, draw)

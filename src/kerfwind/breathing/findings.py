@@ -112,7 +112,7 @@ def _rests_on(shop: Shop, session: Session, hoods: Mapping[str, HoodAir]) -> tup
         found += [task.time, task.cutting, task.kerf, task.depth, task.width, task.feed]
         if task.removed is not None:
             found = [q for q in found if q is not task.cutting]
-        if task.tool in hoods:
+        if task.tool is not None and task.tool in hoods:
             found += hoods[task.tool].rests_on
     return tuple(dict.fromkeys(q for q in found if q is not None))
 

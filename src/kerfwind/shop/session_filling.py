@@ -67,7 +67,11 @@ def _ready(f: Filler, data: dict[str, Any], session: dict[str, Any], here: Path)
         tool = _tool_for(each, tools)
         if tool is None and not each.by_hand:
             continue
-        row = {"operation": each.operation, "time": each.time, "material": each.material}
+        row: dict[str, Any] = {
+            "operation": each.operation,
+            "time": each.time,
+            "material": each.material,
+        }
         row |= each.more
         if tool is not None:
             row["tool"] = tool

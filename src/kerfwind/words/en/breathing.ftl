@@ -7,8 +7,8 @@
 breathing-work = work
 breathing-room = room
 
-breathing-sessions = what the work means for lungs, ears and bucket
-breathing-sessions-none = No session of work is listed, so nothing is said of the dust you breathe, of noise, of how soon the bucket fills: nothing here means that the air is safe.
+breathing-sessions = what the work means for lungs and ears
+breathing-sessions-none = No session of work is listed, so nothing is said of the dust you breathe, of noise, of when to empty: nothing here means that the air is safe.
     .do = List what you do on a day under [[sessions]], or start from a ready-made one: `ready = "shelves"`.
 
 breathing-day = the day's dust against { $limit }
