@@ -15,6 +15,7 @@ from .plaintext import quoted
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
 from .view.air import Tag, branch_rows, tool_rows
+from .view.breathing import session_rows
 from .view.findings import Group, groups, measure_text, voice_for, voice_of
 from .view.summary import level_text, sheets_fact, size_fact, sizes_fact
 from .words import Voice
@@ -128,6 +129,15 @@ def _tools(out: Screen, plan: Plan, voice: Voice) -> None:
     out.print(table)
 
 
+def _sessions(out: Screen, plan: Plan, voice: Voice) -> None:
+    """Each session of work in a line."""
+    columns = ("session", "dust_made", "caught_part", "day_mean", "limit", "mask_on", "noise")
+    table = _table("page.column", (*columns, "sessions_full"), voice)
+    for row in session_rows(plan, voice.plain()):
+        table.add_row(*astuple(row))
+    out.print(table)
+
+
 def _verdict(verdict: Tag) -> Text:
     levels = {"starved": "problem", "weak": "problem", "unknown": "unknown"}
     return styled((verdict.text, _STYLE[levels.get(verdict.key, "good")]))
@@ -164,6 +174,9 @@ def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
     out.print()
     _tools(out, plan, voice)
     out.print()
+    if plan.breathing.results:
+        _sessions(out, plan, voice)
+        out.print()
     _findings(out, plan.findings, voice)
     _after_building(out, plan)
     out.print()

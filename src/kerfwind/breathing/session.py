@@ -240,8 +240,8 @@ def room_zones(shop: Shop, draw: Draw) -> RoomZones:
 def capture(task: Task, tool: Tool | None, hood: HoodAir | None, draw: Draw) -> Array:
     """Part of an operation's dust that its hood catches.
 
-    In proportion to the airflow up to what the hood needs, and no more beyond (Thorpe and
-    Brown 1995, of orbital sanders; taken for the others too, a judgement).
+    Of a sander's pad about in proportion to the airflow up to what it needs, and no more beyond
+    (Thorpe and Brown 1995); of other hoods by a lower power of it, a judgement.
     """
     if tool is None or hood is None:
         return np.zeros(draw.count)
@@ -249,7 +249,8 @@ def capture(task: Task, tool: Tool | None, hood: HoodAir | None, draw: Draw) -> 
     if task.edges and task.operation == "sanding":
         most = most * even("capture.edges", draw)
     needed = np.maximum(hood.needed_m3_s, 1e-9)
-    return np.asarray(most * np.clip(hood.airflow_m3_s / needed, 0.0, 1.0))
+    power = even("capture.power.pad" if tool.hood == "pad holes" else "capture.power.other", draw)
+    return np.asarray(most * np.clip(hood.airflow_m3_s / needed, 0.0, 1.0) ** power)
 
 
 def penetration(shop: Shop, draw: Draw) -> Array:

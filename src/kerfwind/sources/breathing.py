@@ -375,6 +375,24 @@ FACTS: tuple[Fact, ...] = (
         for hood, low, high, source, note in _CAPTURE
     ),
     _range(
+        "capture.power.pad",
+        "Power of the airflow by which a sander's pad catches less below its need",
+        0.8,
+        1.2,
+        "",
+        "thorpe-brown-1995",
+        "about in proportion",
+    ),
+    _range(
+        "capture.power.other",
+        "The same of all other hoods",
+        0.35,
+        1.0,
+        "",
+        "judged",
+        note="chips fly into a hood by themselves",
+    ),
+    _range(
         "capture.edges",
         "What a sander's pad catches on an edge, as a part of what it catches on the flat",
         0.40,

@@ -169,3 +169,30 @@ mask-FFP3 = FFP3
 mask-half-mask = half mask
 mask-full-face = full-face mask
 mask-powered-hood = hood with a blower
+
+## The page of a session, for everyone in the house.
+
+view-session = A day’s work: { $session }
+view-session-dust = The tools make { $made } of dust and chips. The hoods take { $caught } of it; { $past } go past them and lie about, or float.
+view-session-air = { $way ->
+    [over] While the work goes on, the air round the worker holds { $had } of the dust that a nose takes in: more, most likely, than { $limit }, { $most }, which is meant for a whole day.
+   *[under] While the work goes on, the air round the worker holds { $had } of the dust that a nose takes in; { $limit } for a whole day is { $most }. Below it is not safe: hardwood dust causes cancer.
+}
+view-session-mask_on = Wear a mask from the first cut, and keep it on for { $time } after the last. Children and all others stay out so long.
+view-session-noise = Spread over a day the noise at the ear is { $day }: wear ear protectors from 80 dB(A) on.
+view-session-bucket = Empty the bucket at half, outdoors, with the mask on; after { $sessions } such days it passes chips on.
+view-session-by_hand = No suction is at work in it: all of this dust goes into the room.
+view-session-total = Limits of total dust are asked with a sampler of their own, taken to catch { $part } of what a nose takes in. All of it is a model with wide ranges, and no measurement.
+view-session-task = { $tool }: { $operation }, { $wood }
+view-session-hand = by hand
+view-session-more_than = more than { $time }
+view-limit-over = over
+view-limit-open = not settled
+view-limit-under = under, not safe
+
+went-bucket = bucket
+went-vacuum = vacuum
+went-floor = floor and bench
+went-out = out of the room
+went-airborne = still floating
+went-breathed = nose or mask
