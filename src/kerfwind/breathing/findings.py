@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..facts import Amount, Band, Fact, Listing, Name, Ref, Statement, Term, facts, state
+from ..facts import Amount, Band, Fact, Listing, Name, Ref, Statement, Style, Term, facts, state
 from ..finding import Finding, Level, finding, judge
 from ..lifting import recommended_lift_kg
 from ..quantity import Draw, Quantity, band, middle
@@ -70,22 +70,21 @@ def of_shop(shop: Shop, results: Sequence[SessionResult], draw: Draw) -> list[Fi
     return [*_stale(shop), *_filter_class(shop), _cooling(shop, draw)]
 
 
-def of_range(low: float, high: float, dimension: str, style: str = "plain") -> Statement:
-    """A range as a fact."""
-    return state(
-        "number.range",
-        before=Amount(low, dimension, style),  # type: ignore[arg-type]
-        after=Amount(high, dimension, style),  # type: ignore[arg-type]
-    )
+def of_range(low: float, high: float, dimension: str, style: Style = "plain") -> Fact:
+    """A range as a fact; one value where both ends are told alike."""
+    ends = [Amount(float(x), dimension, style) for x in (low, high)]
+    if dimension == "share" and round(100 * low) == round(100 * high):
+        return ends[0]
+    return state("number.range", before=ends[0], after=ends[1])
 
 
-def share(samples: ArrayLike) -> Statement:
+def share(samples: ArrayLike) -> Fact:
     """Nine samples in ten of a part."""
     low, _, high = band(samples)
     return of_range(float(low), float(high), "share")
 
 
-def dust_mass(samples: ArrayLike) -> Statement:
+def dust_mass(samples: ArrayLike) -> Fact:
     """Nine samples in ten of a mass of dust."""
     low, _, high = band(samples)
     return of_range(float(low), float(high), "mass", "dust")

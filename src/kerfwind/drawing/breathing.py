@@ -20,6 +20,8 @@ from .textsize import text_width
 
 #: Greys of what is under, between and over the limits, and of a band of cases.
 _OVER, _BETWEEN, _BAND = 0.84, 0.93, 0.66
+#: A flow that is there is drawn at least so wide [mm].
+_THIN = 0.25
 
 
 @dataclass(frozen=True)
@@ -117,7 +119,8 @@ def _frame(x: _Scale, y: _Scale, across: str, up: str, percent: bool = False) ->
         items.append(Label((-2.2, at), text, size="small", anchor="end"))
     items.append(Polyline(((0, h), (0, 0), (w, 0)), "axis"))
     items.append(Label((w, -7.2), across, anchor="end", size="small"))
-    items.append(Label((-10.0, h + 4.4), up, anchor="start", size="small"))
+    if up:
+        items.append(Label((-10.0, h + 4.4), up, anchor="start", size="small"))
     return items
 
 
@@ -140,7 +143,7 @@ def air_chart(
     mask_min: tuple[float, float],
     voice: Voice,
     width_mm: float = 150.0,
-    height_mm: float = 62.0,
+    height_mm: float = 42.0,
 ) -> Drawing:
     """Inhalable dust round the worker against time.
 
@@ -167,24 +170,35 @@ def air_chart(
     ]
     items += _band(course, x, y)
     across = voice.word("drawing.axis.minutes")
-    items += _frame(x, y, across, voice.word("drawing.axis.dust"))
+    items += _frame(x, y, across, "")
+    items.append(Label((0.0, -7.2), voice.word("drawing.axis.dust"), size="small", anchor="start"))
     items.append(Polyline(((0, over), (width_mm, over)), "cut"))
     items.append(Label((width_mm + 1.5, over), limit_name, size="small", anchor="start"))
     clear_text = voice.word("drawing.air.clear")
     items.append(Label((width_mm + 1.5, between), clear_text, size="small", anchor="start"))
-    for number, task in enumerate(tasks):
-        a, b = float(x.mm(task.start)), float(x.mm(task.end))
-        lane = height_mm + 8.0 + 3.6 * (number % 2)
-        items.append(Polyline(((a, lane - 2.0), (b, lane - 2.0)), "axis"))
-        items.append(Label((a, lane), task.name, size="small", anchor="start"))
+    items += _lanes(tasks, x, height_mm + 6.6)
     soon, late = (min(float(x.mm(m)), width_mm) for m in mask_min)
-    bar = height_mm + 16.0
-    items.append(rectangle(0, bar, soon, 2.4, "edge", 0.3))
-    items.append(rectangle(soon, bar, max(late - soon, 0.0), 2.4, "edge", 0.8))
-    items.append(
-        Label((late + 1.5, bar + 1.2), voice.word("drawing.air.mask"), size="small", anchor="start")
-    )
+    bar = height_mm + 1.2
+    items.append(rectangle(0, bar, soon, 2.0, "edge", 0.3))
+    items.append(rectangle(soon, bar, max(late - soon, 0.0), 2.0, "edge", 0.8))
+    on = voice.word("drawing.air.mask")
+    items.append(Label((width_mm + 1.5, bar + 1.0), on, size="small", anchor="start"))
     return Drawing(voice.word("drawing.air"), tuple(items), scaled="paper")
+
+
+def _lanes(tasks: Sequence[Span], x: _Scale, above_mm: float) -> list[Item]:
+    """The operations as lines with their names, each in the lowest lane that is free."""
+    ends: list[float] = []
+    items: list[Item] = []
+    for task in tasks:
+        start, end = float(x.mm(task.start)), float(x.mm(task.end))
+        lane = next((n for n, taken in enumerate(ends) if taken <= start), len(ends))
+        taken = max(end, start + text_width(task.name, SIZES["small"])) + 1.5
+        ends[lane : lane + 1] = [taken]
+        y = above_mm + 4.0 * lane
+        items.append(Polyline(((start, y - 1.6), (end, y - 1.6)), "outline"))
+        items.append(Label((start, y + 0.4), task.name, size="small", anchor="start"))
+    return items
 
 
 def flow_chart(
@@ -193,66 +207,55 @@ def flow_chart(
     *,
     voice: Voice,
     width_mm: float = 110.0,
-    height_mm: float = 46.0,
+    whole_mm: float = 24.0,
+    row_mm: float = 5.0,
 ) -> Drawing:
     """Where the dust goes: from what is made by the hoods, or past them, to where it ends.
 
-    Widths are in proportion to mass, but for flows too thin to be seen.
+    Widths are in proportion to mass, ``whole_mm`` for all that is made, but for flows that would
+    be too thin to be seen; ``row_mm`` is kept for each name.
     """
-    caught = sum(f.caught for f in flows)
-    past = sum(f.past for f in flows)
-    gap = 5.0
-    whole = max(caught + past, 1e-12)
-    unit = (height_mm - gap) / whole
-    left, middle, right, bar = 0.0, 0.36 * width_mm, width_mm, 2.2
-    top = height_mm
+    caught, past = sum(f.caught for f in flows), sum(f.past for f in flows)
+    unit = whole_mm / max(caught + past, 1e-12)
+    rows = [max((f.caught + f.past) * unit + 1.4, row_mm) for f in flows]
+    high, gap, bar = max(sum(rows), whole_mm + row_mm), row_mm, 2.2
+    middle = 0.36 * width_mm
     items: list[Item] = []
-    # What is made, and its two ways.
-    first = top - gap / 2
-    items.append(rectangle(left, first - whole * unit, bar, whole * unit, "edge", 0.35))
-    items.append(Label((left - 1.5, top / 2 + 2.0), voice.word("drawing.flow.made"), anchor="end"))
-    items.append(Label((left - 1.5, top / 2 - 2.2), made, size="small", anchor="end"))
-    ways = [("hoods", caught, top), ("past", past, top - caught * unit - gap)]
-    begin = first
-    for key, part, at in ways:
-        high = part * unit
-        items.append(_ribbon((left + bar, begin, begin - high), (middle, at, at - high), 0.82))
-        items.append(rectangle(middle, at - high, bar, max(high, 0.3), "edge", 0.35))
-        begin -= high
-        name = voice.word("drawing.flow.hoods" if key == "hoods" else "drawing.flow.past")
-        items.append(Label((middle + bar / 2, at + 2.2), name, size="small"))
-    # Where it ends: rows evenly apart, so that no name stands on another.
-    pitch = height_mm / max(len(flows), 1)
-    starts = {"caught": ways[0][2], "past": ways[1][2]}
-    for n, flow in enumerate(flows):
-        middle_y = top - (n + 0.5) * pitch
-        high = max((flow.caught + flow.past) * unit, 0.3)
-        end = middle_y + min(high, pitch * 0.9) / 2
-        squeeze = min(high, pitch * 0.9) / high
+    begin = (high + whole_mm) / 2
+    items.append(rectangle(0.0, begin - whole_mm, bar, whole_mm, "edge", 0.35))
+    items.append(Label((-1.5, high / 2 + 2.0), voice.word("drawing.flow.made"), anchor="end"))
+    items.append(Label((-1.5, high / 2 - 2.2), made, size="small", anchor="end"))
+    top = (high + whole_mm + gap) / 2
+    starts = {}
+    ways = (
+        ("caught", caught, voice.word("drawing.flow.hoods")),
+        ("past", past, voice.word("drawing.flow.past")),
+    )
+    for way, part, name in ways:
+        wide = part * unit
+        seen = max(wide, _THIN)
+        items.append(_ribbon((bar, begin, begin - wide), (middle, top, top - wide), 0.82))
+        items.append(rectangle(middle, top - seen, bar, seen, "edge", 0.35))
+        items.append(Label((middle + bar / 2, top + 2.0), name, size="small"))
+        starts[way] = top
+        begin, top = begin - wide, top - wide - gap
+    names = width_mm + bar + 2.0
+    masses = names + 2.0 + max((text_width(f.name, SIZES["normal"]) for f in flows), default=0.0)
+    at = high
+    for flow, row in zip(flows, rows, strict=True):
+        y, wide = at - row / 2, max((flow.caught + flow.past) * unit, _THIN)
+        end = y + wide / 2
+        items.append(rectangle(width_mm, y - wide / 2, bar, wide, "edge", 0.35))
         for way, part in (("caught", flow.caught), ("past", flow.past)):
-            if part <= 0:
-                continue
-            own = part * unit
-            seen = max(own, 0.25)
-            at = starts[way]
-            shown = max(own * squeeze, 0.25)
-            tone = 0.82 if way == "caught" else 0.7
-            items.append(_ribbon((middle + bar, at, at - seen), (right, end, end - shown), tone))
-            starts[way] -= own
-            end -= shown
-        items.append(
-            rectangle(
-                right,
-                middle_y - min(high, pitch * 0.9) / 2,
-                bar,
-                min(high, pitch * 0.9),
-                "edge",
-                0.35,
-            )
-        )
-        items.append(Label((right + bar + 2.0, middle_y), flow.name, anchor="start"))
-        reach = right + bar + 4.0 + max(text_width(f.name, SIZES["normal"]) for f in flows)
-        items.append(Label((reach, middle_y), flow.mass, size="small", anchor="start"))
+            if part > 0:
+                begin, seen = starts[way], max(part * unit, _THIN)
+                ribbon = ((middle + bar, begin, begin - seen), (width_mm, end, end - seen))
+                items.append(_ribbon(*ribbon, 0.82 if way == "caught" else 0.7))
+                starts[way] -= part * unit
+                end -= part * unit
+        items.append(Label((names, y), flow.name, anchor="start"))
+        items.append(Label((masses, y), flow.mass, size="small", anchor="start"))
+        at -= row
     return Drawing(voice.word("drawing.flow"), tuple(items), scaled="paper")
 
 
@@ -280,7 +283,7 @@ def bucket_chart(
     *,
     voice: Voice,
     width_mm: float = 62.0,
-    height_mm: float = 38.0,
+    height_mm: float = 27.0,
 ) -> Drawing:
     """Level in the bucket against sessions, and where its separator begins to pass chips.
 
@@ -310,7 +313,7 @@ def bucket_chart(
 
 
 def dose_chart(
-    dust: Course, noise: Course, *, voice: Voice, width_mm: float = 62.0, height_mm: float = 38.0
+    dust: Course, noise: Course, *, voice: Voice, width_mm: float = 62.0, height_mm: float = 27.0
 ) -> Drawing:
     """The day's dose of dust and of noise as they add up; the whole day's is one.
 

@@ -166,13 +166,9 @@ def _says(plan: Plan, result: SessionResult, voice: Voice) -> list[str]:
         said.append(voice.word("view.session.bucket", sessions=Name(_sessions(result, voice))))
     if not tools.items:
         said.append(voice.word("view.session.by_hand"))
-    said.append(voice.word("view.session.total", part=share(_total())))
+    part = of_range(*fact("breathing.total").span, "share")
+    said.append(voice.word("view.session.total", part=part))
     return said
-
-
-def _total() -> Array:
-    low, high = fact("breathing.total").span
-    return np.array([low, high])
 
 
 def _task_rows(result: SessionResult, voice: Voice) -> list[TaskRow]:
@@ -232,7 +228,7 @@ def session_figures(plan: Plan, number: int, voice: Voice, width_mm: float) -> d
     """The pictures of one session by what they show: air, flow, bucket, dose."""
     result = plan.breathing.results[number]
     stem = f"session-{number + 1}"
-    half = width_mm / 2 - 34
+    half = width_mm / 2 - 42
     drawn = {
         "air": _air(result, voice, width_mm - 46),
         "flow": _flow(result, voice, width_mm - 92),

@@ -33,6 +33,7 @@ _TEXTS = (
     "rooms",
     "rooms.intro",
     "sessions",
+    "sessions.intro",
     "session.air",
     "session.flow",
     "session.bucket",
