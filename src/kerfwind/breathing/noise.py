@@ -80,7 +80,8 @@ def day_level_db(levels_db: Sequence[ArrayLike], seconds: Sequence[ArrayLike]) -
         np.asarray(t, dtype=float) * 10 ** (np.asarray(level, dtype=float) / 10)
         for level, t in zip(levels_db, seconds, strict=True)
     )
-    return np.asarray(10 * np.log10(energy / _DAY_S))
+    # Silence is told as a very low level, not as none.
+    return np.asarray(10 * np.log10(np.maximum(energy / _DAY_S, 1e-3)))
 
 
 def niosh_protection_db(protector: str, rating_db: ArrayLike) -> Array:

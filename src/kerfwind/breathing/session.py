@@ -292,7 +292,8 @@ class _Walk:
         )
         self.rises = by_ratio("rises", draw)
         self.cut_spread = by_ratio("cut.spread", draw)
-        self.holds = draw.of(shop.separator.bucket.volume) * even("bucket.passes", draw)
+        self.whole = draw.of(shop.separator.bucket.volume)
+        self.holds = self.whole * even("bucket.passes", draw)
         self.full_keeps = even("bucket.full_keeps", draw)
 
     def work(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
@@ -335,9 +336,10 @@ class _Walk:
         mass = kept.sum(axis=0)
         solid = dust.wood_density(wood, self.draw)
         volume = mass / solid * dust.packing(task, self.draw)
-        free = np.maximum(self.holds - self.loose, 0.0)
-        before = np.where(volume > 0, np.minimum(1.0, free / np.maximum(volume, 1e-12)), 1.0)
-        part = before + (1 - before) * self.full_keeps
+        before = np.minimum(volume, np.maximum(self.holds - self.loose, 0.0))
+        room = np.maximum(self.whole - np.maximum(self.loose, self.holds), 0.0)
+        stays = before + np.minimum((volume - before) * self.full_keeps, room)
+        part = np.where(volume > 0, stays / np.maximum(volume, 1e-15), 1.0)
         kept = kept * part
         self.loose += volume * part
         self.solid += mass * part / solid
@@ -433,6 +435,8 @@ def session_air(
     dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
     worst = _worst_hour(np.array([at for at, *_ in walk.seen]), doses)
+    # No hour's mean is above the peak, though the time of a stay is known to a range only.
+    worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
     walk.afterwards()
     air = Air(
         np.array([at for at, *_ in walk.seen]),

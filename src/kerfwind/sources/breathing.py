@@ -168,22 +168,22 @@ _REMOVAL: tuple[tuple[str, str, float, float], ...] = (
     ("lathe", "Turning on a small lathe", 5.0, 80.0),
 )
 
-#: Wood: density at about 12 % moisture from its specific gravity there, by 1.12.
-_GRAVITY: tuple[tuple[str, float], ...] = (
-    ("ash", 0.60),
-    ("beech", 0.64),
-    ("birch", 0.62),
-    ("cherry", 0.50),
-    ("mahogany", 0.50),
-    ("maple", 0.63),
-    ("oak", 0.66),
-    ("poplar", 0.42),
-    ("teak", 0.60),
-    ("walnut", 0.55),
-    ("cedar", 0.33),
-    ("fir", 0.46),
-    ("pine", 0.42),
-    ("spruce", 0.38),
+#: Wood: specific gravity at about 12 % moisture, least and greatest of the species so called.
+_GRAVITY: tuple[tuple[str, float, float], ...] = (
+    ("ash", 0.49, 0.60),
+    ("beech", 0.62, 0.66),
+    ("birch", 0.55, 0.65),
+    ("cherry", 0.48, 0.52),
+    ("mahogany", 0.45, 0.63),
+    ("maple", 0.47, 0.63),
+    ("oak", 0.59, 0.72),
+    ("poplar", 0.37, 0.43),
+    ("teak", 0.55, 0.65),
+    ("walnut", 0.53, 0.57),
+    ("cedar", 0.31, 0.47),
+    ("fir", 0.39, 0.52),
+    ("pine", 0.35, 0.59),
+    ("spruce", 0.36, 0.42),
 )
 _PANELS: tuple[tuple[str, str, float, float], ...] = (
     ("mdf", "fibreboard of middling density", 650, 800),
@@ -247,14 +247,14 @@ FACTS: tuple[Fact, ...] = (
         _range(
             f"density.{wood}",
             f"Density of {wood} at about 12 % moisture",
-            gravity * 1120 * 0.88,
-            gravity * 1120 * 1.12,
+            low * 1120 * 0.94,
+            high * 1120 * 1.06,
             "kg/m³",
             "wood-handbook",
             "specific gravity at 12 % moisture, times 1.12",
-            "boards and species of one name differ by an eighth",
+            "boards of one species differ by a sixteenth and more",
         )
-        for wood, gravity in _GRAVITY
+        for wood, low, high in _GRAVITY
     ),
     *(
         _range(f"density.{key}", f"Density of {what}", low, high, "kg/m³", "practice")
