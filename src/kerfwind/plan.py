@@ -213,7 +213,7 @@ def make_plan(
     >>> import kerfwind as kw
     >>> plan = kw.make_plan(kw.read_shop("examples/garage.toml"), samples=64)
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
-    0.03
+    0.05
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
@@ -551,7 +551,8 @@ def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Findi
             for c in sorted(
                 help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
             )
-            if c.fix is not None and (c.fix.passes or c.share >= LEAST_GAIN)
+            # Without a separator the filter clogs and takes the gain away again: that mends nothing.
+            if c.fix is not None and c.key != "bypass" and (c.fix.passes or c.share >= LEAST_GAIN)
         )
         for help_ in helps
     }
@@ -593,7 +594,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cart.cannot_build",
             "refused",
-            "problem",
+            "stop",
             Term("part", "cart"),
             facts=facts(
                 wish=Place(u.place),
@@ -609,7 +610,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cutting.cannot_nest",
             "refused",
-            "problem",
+            "stop",
             Term("cutting", "sheets"),
             facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )

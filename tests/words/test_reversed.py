@@ -91,7 +91,7 @@ def plan(request: pytest.FixtureRequest) -> Plan:
 
 def english(plan: Plan, shown: str) -> list[str]:
     """Words that neither the language has nor the person wrote."""
-    own = words(" ".join(texts(tomllib.loads(plan.file.text))))
+    own = words(" ".join([plan.file.path, *texts(tomllib.loads(plan.file.text))]))
     return sorted(words(shown) - spoken() - own)
 
 

@@ -106,6 +106,8 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     filler = Filler()
     metric = metric_file(data)
     filler.put(filler.table(data, "about"), ("about",), "page", "a4" if metric else "letter", None)
+    if not metric and str(_get(data, "about", "language") or "en").lower() != "en-gb":
+        _gallons(filler, data)
     for step in (
         _vacuum,
         _separator,
@@ -119,6 +121,27 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     ):
         step(filler, data, metric)
     return filler.made
+
+
+#: A gallon without a country; with one, or in litres, it is left as it stands.
+_GALLONS = re.compile(r"(.*\d)\s*-?\s*(?:gal|gallons?)\.?", re.IGNORECASE)
+
+
+def _gallons(f: Filler, data: dict[str, Any]) -> None:
+    """Gallons by which a vacuum or a bucket is called, in a file of inches: US gallons."""
+    for path in (("vacuum", "tank"), ("separator", "bucket", "volume")):
+        table = _get(data, *path[:-1])
+        text = table.get(path[-1]) if isinstance(table, dict) else None
+        found = _GALLONS.fullmatch(text.strip()) if isinstance(text, str) else None
+        if found:
+            table[path[-1]] = f"{found[1]} US gal"
+            f.made[path] = Filled(state("assumed.us_gallon"))
+
+
+def _get(data: Any, *path: str) -> Any:
+    for key in path:
+        data = data.get(key) if isinstance(data, dict) else None
+    return data
 
 
 _METRIC_UNITS = {

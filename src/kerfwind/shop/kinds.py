@@ -143,6 +143,7 @@ TimeSpan = Annotated[Quantity, Kind("time", "0 s", "48 h", "20 min")]
 AirChanges = Annotated[Quantity, Kind("ratio", "0", "60", "0.3..1")]
 Share = Annotated[Quantity, Kind("ratio", "0", "1", "40 %")]
 Sound = Annotated[Quantity, Kind("sound", "30 dB", "140 dB", "82 dB")]
+Rating = Annotated[Quantity, Kind("sound", "0 dB", "60 dB", "25 dB")]
 SmallArea = Annotated[Quantity, Kind("area", "10 cm²", "20 m²", "0.5 m²")]
 Feed = Annotated[Quantity, Kind("speed", "0.1 mm/s", "2 m/s", "2 m/min")]
 CutSize = Annotated[Quantity, Kind("length", "0 mm", "1 m", "3/4 in")]
@@ -179,6 +180,7 @@ __all__ = [
     "PlaceError",
     "Pressure",
     "QuantityError",
+    "Rating",
     "Share",
     "SheetSize",
     "SheetThickness",

@@ -42,6 +42,7 @@ from .kinds import (
     MotorCurrent,
     OpeningHeight,
     Pressure,
+    Rating,
     Share,
     SheetSize,
     SheetThickness,
@@ -447,7 +448,7 @@ class Session(Part):
     fit_tested: bool = False
     beard: bool = False
     hearing: Protector = ASSUME
-    rating: Sound | None = None
+    rating: Rating | None = None
     bucket: DustMass | None = None
     floor: DustMass | None = None
 

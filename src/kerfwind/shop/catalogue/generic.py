@@ -7,8 +7,10 @@ what is found in shops, so that a verdict that hangs on one of them says so.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from ...facts import Statement, state
+from ...quantity import QuantityError, parse
 
 
 @dataclass(frozen=True)
@@ -257,10 +259,30 @@ _NOMINALS = (
 )
 
 
+def nominal_names() -> tuple[str, ...]:
+    """The nominal sizes that have a row."""
+    return tuple(row.key for row in _NOMINALS)
+
+
 def nominal_row(text: str) -> NominalRow | None:
-    """The row of a nominal size, such as ``2-1/2 in``; None when it has no row."""
-    name = " ".join(text.replace(" port", "").replace("”", " in").replace('"', " in").split())
-    return next((row for row in _NOMINALS if row.key == name), None)
+    """The row of a nominal size, such as ``2-1/2 in``, ``2 1/2"`` or ``2.5 in``; None without one.
+
+    >>> nominal_row('2.5"').key, nominal_row("57.2 mm")
+    ('2-1/2 in', None)
+    """
+    # A tolerance or a range is a measurement, and no name.
+    try:
+        size = parse(text.lower().removesuffix("port").strip(), "length")
+    except QuantityError:
+        return None
+    if size.low_si < size.high_si:
+        return None
+    return next((row for row in _NOMINALS if abs(_size_m(row.key) - size.best_si) < 1e-6), None)
+
+
+@cache
+def _size_m(key: str) -> float:
+    return parse(key, "length").best_si
 
 
 TOOL_AMPS = "2..15 A"

@@ -86,7 +86,7 @@ shop-unknown_key =
 shop-unknown_key-near =
     .found = unknown key `{ $given }`
     .allowed = { $keys }
-    .mend = Did you mean `{ $near }`?
+    .mend = Did you mean { $near }?
 shop-missing =
     .found = `{ $given }` is missing
     .allowed = a value for it
@@ -119,7 +119,11 @@ shop-value-choice =
 shop-value-choice-near =
     .found = { $found }
     .allowed = { $choices }
-    .mend = Did you mean `{ $near }`?
+    .mend = Did you mean { $near }?
+shop-value-end =
+    .found = { $found }
+    .allowed = the name that its size is sold by ({ $names }), or { "{" } outside = "…", inside = "…" { "}" }
+    .mend = If you measured it, say where: { "{" } outside = "…" { "}" } over its mouth, or { "{" } inside = "…" { "}" } in it.
 shop-value-choices =
     .found = { $found }
     .allowed = a list of { $choices }
@@ -234,6 +238,15 @@ shop-no_such-near =
     }
     .allowed = { $known }
     .mend = Did you mean `{ $near }`?
+shop-no_such-several =
+    .found = { $what ->
+        [hood] `{ $given }`, which is no hood here
+       *[operation] `{ $given }`, which is no operation here
+    }
+    .allowed = { $known }
+    .mend = Which of these is it? { $which }.
+shop-candidate = `{ $name }`: { $means }
+shop-quoted = `{ $name }`
 shop-none = none is listed
 shop-name_twice =
     .found = a second `{ $given }`
@@ -476,6 +489,7 @@ assumed-loose_fitting = usual for a loose fitting
 assumed-elbow = usual
 assumed-no_sheet_listed = no sheet is listed; a size usual on sale
 assumed-usual_end = usual for its size
+assumed-us_gallon = a gallon without a country is taken for a US one; write `UK gal` or litres where it is another
 assumed-nominal = what a { $nominal } end is found to measure; the name is no measurement
 assumed-end_walls = walls of ends are 1.5 to 3.5 mm
 assumed-unknown_end = neither its size nor its name is given
