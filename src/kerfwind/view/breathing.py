@@ -181,7 +181,7 @@ def _task_rows(result: SessionResult, voice: Voice) -> list[TaskRow]:
                     "view.session.task",
                     tool=tool,
                     operation=Term("operation", task.operation),
-                    wood=Name(task.material),
+                    wood=task.wood_named,
                 ),
                 voice.text(Amount(middle(task.seconds), "time", "hours")),
                 voice.text(dust_mass(task.made_kg)),

@@ -196,3 +196,11 @@ went-floor = floor and bench
 went-out = out of the room
 went-airborne = still floating
 went-breathed = nose or mask
+
+## Woods of ready-made sessions.
+
+wood-walnut-plywood = walnut plywood
+wood-oak = oak
+wood-maple = maple
+wood-pine = pine
+wood-wood = wood
