@@ -27,8 +27,11 @@ from .air import (
     tool_air,
     tools_apart,
 )
+from .air.verdict import catch_need
+from .breathing import Breathing, HoodAir, SessionResult, breathing
+from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, make_steady
+from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
 from .facts import Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
@@ -41,6 +44,7 @@ from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
+from .search.filter_loading import Loading, filter_loading
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -103,6 +107,8 @@ class Plan:
 
     Attributes
     ----------
+    breathing, loadings
+        What the shop's sessions mean for lungs, ears and bucket, and how each loads the filter.
     air, apart
         The air at each tool, and the tools whose airflows lie apart enough to be compared.
     branches
@@ -139,6 +145,8 @@ class Plan:
     fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
+    breathing: Breathing
+    loadings: tuple[Loading, ...]
     apart: tuple[str, ...]
     lines: dict[str, tuple[InLine, ...]]
     wall: WallChart
@@ -313,7 +321,32 @@ def make_plan(
     )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
-        "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+        "power",
+        circuit_findings,
+        only_sections(shop, "vacuum", "tools", "circuit", "sessions"),
+        draw,
+    )
+    on_stage(state("plan.stage.breathing"))
+    hoods = _hood_air(shop, air, hookups, draw)
+    breathed = stages.run(
+        "breathing",
+        breathing,
+        only_sections(shop, "about", "vacuum", "separator", "tools", "room", "circuit", "sessions"),
+        hoods,
+        draw,
+    )
+    loadings = tuple(
+        stages.run(
+            f"filter after {result.air.name}",
+            filter_loading,
+            result.air.name,
+            busiest,
+            result.air.to_filter_kg,
+            result.air.made_kg - result.air.past_hood_kg,
+            Draw(min(HELP_SAMPLES, samples), seed),
+        )
+        for result in breathed.results
+        if (busiest := _busiest(result, connections, hoods)) is not None
     )
     findings = [
         *_with_fixes(air, helps),
@@ -335,6 +368,8 @@ def make_plan(
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
         *power,
+        *breathed.findings,
+        *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
@@ -367,6 +402,8 @@ def make_plan(
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
+        breathed,
+        loadings,
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
         wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
@@ -487,6 +524,46 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
+def _hood_air(
+    shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
+) -> dict[str, HoodAir]:
+    """The air at each tool of a session that a hose reaches."""
+    used = {task.tool for session in shop.sessions for task in session.operations}
+    tools = {t.name: t for t in shop.tools}
+    body = draw.of(shop.separator.cyclone.body_diameter)
+    found = {}
+    for air in airs:
+        if air.tool not in used or not hookups.chain(air.tool).reached:
+            continue
+        room = air.series.room
+        # Aerodynamic sizes are of grains as dense as water.
+        cut = cyclone_cut_m(
+            body,
+            np.maximum(air.airflow_m3_s, 1e-6),
+            1000.0,
+            room.density_kg_m3,
+            room.viscosity_pa_s,
+        )
+        needed = catch_need(tools[air.tool], draw)
+        found[air.tool] = HoodAir(air.airflow_m3_s, needed, cut, air.way.rests_on)
+    return found
+
+
+def _busiest(
+    result: SessionResult, connections: Sequence[Connection], hoods: dict[str, HoodAir]
+) -> Connection | None:
+    """The tool of a session that sends most to the filter's side; None where none is on a hose."""
+    caught: dict[str, float] = {}
+    for task in result.air.tasks:
+        if task.tool in hoods:
+            mass = float(np.median(task.made_kg * task.caught))
+            caught[task.tool] = caught.get(task.tool, 0.0) + mass
+    if not caught:
+        return None
+    most = max(caught, key=lambda name: caught[name])
+    return next(c for c in connections if c.tool.name == most)
+
+
 def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
@@ -604,6 +681,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "work": plan.work,
         "fits": plan.fits,
         "shopping": plan.shopping,
+        "breathing": plan.breathing.results,
+        "loadings": plan.loadings,
         "apart": plan.apart,
         "lines": plan.lines,
         "wall": plan.wall,

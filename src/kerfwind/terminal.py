@@ -15,16 +15,17 @@ from .plaintext import quoted
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
 from .view.air import Tag, branch_rows, tool_rows
+from .view.breathing import session_rows
 from .view.findings import Group, groups, measure_text, voice_for, voice_of
 from .view.first import First, Todo, what_first
 from .view.summary import bill_text, level_text, sheets_fact, size_fact, sizes_fact
 from .words import Voice
 
 if TYPE_CHECKING:
-    from .faults import Refusal
     from rich.console import RenderableType
     from rich.text import Text
 
+    from .faults import Refusal
     from .plan import Plan
     from .search.cart_sizing import Sizing
     from .search.for_table import ForTable, Missed, NoneFits
@@ -93,6 +94,9 @@ def report_findings(plan: Plan) -> None:
     out, voice = Screen(), voice_of(plan)
     _tools(out, plan, voice)
     out.print()
+    if plan.breathing.results:
+        _sessions(out, plan, voice)
+        out.print()
     _findings(out, plan.findings, voice)
     _after_building(out, plan)
 
@@ -140,6 +144,15 @@ def _tools(out: Screen, plan: Plan, voice: Voice) -> None:
         table.add_row(
             on.tool, on.airflow, on.wanted, _verdict(on.chips), _verdict(on.caught), fixed
         )
+    out.print(table)
+
+
+def _sessions(out: Screen, plan: Plan, voice: Voice) -> None:
+    """Each session of work in a line."""
+    columns = ("session", "dust_made", "caught_part", "day_mean", "limit", "mask_on", "noise")
+    table = _table("page.column", (*columns, "sessions_full"), voice)
+    for row in session_rows(plan, voice.plain()):
+        table.add_row(*astuple(row))
     out.print(table)
 
 

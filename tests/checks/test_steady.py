@@ -92,8 +92,7 @@ def test_more_ballast_than_room_is_refused_and_its_remedy_builds() -> None:
 def test_ballast_lowers_the_centre_by_hand() -> None:
     """Statics: the centre of two masses is their mean by weight."""
     plain, laden = (
-        cart_of(shop(wishes=f'ballast = "{kg} kg"\noutriggers = "0 in"\n' + WIDE))
-        for kg in (0, 12)
+        cart_of(shop(wishes=f'ballast = "{kg} kg"\noutriggers = "0 in"\n' + WIDE)) for kg in (0, 12)
     )
     parts = laden.parts
     mass = sum(float(load.mass_kg[0]) for load in parts.values())

@@ -77,9 +77,6 @@ def lifting_finding(shop: Shop, cart: Cart, draw: Draw) -> Finding:
         rests_on=[bucket.volume, bucket.weight, bucket.height],
         sources=["cart.lift.constant", "cart.lift.near", "cart.sawdust.density"],
         outcome="heavy",
-        facts=facts(
-            weight=Amount(middle(full), "mass"),
-            most=Amount(middle(limit), "mass"),
-        ),
+        facts=facts(weight=Amount(middle(full), "mass"), most=Amount(middle(limit), "mass")),
         fail="advice",
     )

@@ -58,11 +58,7 @@ SOURCES: tuple[Source, ...] = (
         "APA, Panel Design Specification D510C (2012), table 9: Group 1, sanded A-C, 23/32 in",
         "second-hand",
     ),
-    Source(
-        "ppi-handbook",
-        "Plastics Pipe Institute, Handbook of Polyethylene Pipe",
-        "second-hand",
-    ),
+    Source("ppi-handbook", "Plastics Pipe Institute, Handbook of Polyethylene Pipe", "second-hand"),
     Source(
         "thompson-darwin", "Thompson and Darwin, density of loose sawdust against the solid wood"
     ),
@@ -692,9 +688,7 @@ FACTS: tuple[Fact, ...] = (
         "niosh-lifting",
         "horizontal multiplier, 25/H",
     ),
-    Fact(
-        "cart.lift.farthest", "Farther out nothing is lifted", 0.63, "m", "niosh-lifting", "H"
-    ),
+    Fact("cart.lift.farthest", "Farther out nothing is lifted", 0.63, "m", "niosh-lifting", "H"),
     Fact(
         "cart.lift.body",
         "From between the ankles to the near side of what is lifted",
@@ -846,13 +840,7 @@ FACTS: tuple[Fact, ...] = (
         "m",
         "practice",
     ),
-    Fact(
-        "cart.outrigger.least",
-        "Shorter arms are not worth making",
-        0.5 * _IN,
-        "m",
-        "practice",
-    ),
+    Fact("cart.outrigger.least", "Shorter arms are not worth making", 0.5 * _IN, "m", "practice"),
     Fact(
         "cart.floor.worth",
         "What a square metre of floor is worth beside the price of plywood, in the shop's "

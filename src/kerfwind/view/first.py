@@ -13,6 +13,7 @@ from ..plan import Plan
 from ..search.air_help import Change
 from ..words import Voice
 from .air import SETTLES, cost_text
+from .breathing import session_rows
 from .findings import fix_text, groups, price_text, voice_of
 
 #: So many things to do, and so many to measure: more than that nobody does.
@@ -26,7 +27,9 @@ _LEAST_RISE = 0.1
 #: At a tool where it rises by less, a change is not told of.
 _RISE = 0.05
 #: The part of the cart and the bucket come before the air: they are cut and bought first.
-_ROOMS = ("cutting", "cart", "hookup", "air", "power")
+_ROOMS = ("cutting", "cart", "hookup", "air", "breathing", "power")
+#: So many sessions of work are told of.
+_MOST_SESSIONS = 2
 _CURVE = "vacuum.suction"
 #: Checks of the air at a tool, and how each is called in a few words.
 _AT_TOOL = {"air.dust_caught": "first.dust_at", "air.chips_carried": "first.chips_at"}
@@ -104,6 +107,14 @@ def _works(plan: Plan, voice: Voice) -> Iterator[str]:
     for word in ("strong", "enough", "weak", "starved", "unknown"):
         if word in tools:
             yield voice.word(f"view.verdict.{word}", tools=Listing(tuple(tools[word]), "commas"))
+    for row in session_rows(plan, voice)[:_MOST_SESSIONS]:
+        yield voice.word(
+            "first.session",
+            session=Ref("session", row.name),
+            day=Name(row.air),
+            limit=Name(row.limit),
+            mask_on=Name(row.mask_on),
+        )
     for finding in plan.afterwards.findings if plan.afterwards else ():
         yield voice.word("terminal.after_building", answer=Name(voice.finding(finding).answer))
 

@@ -59,6 +59,7 @@ first-cart = { $outcome ->
     [open] The cart can be built; no check of it fails, but not settled: { $open }.
    *[fails] The cart can be built, but fails: { $failed }.
 }
+first-session = { $session }: { $day } of inhalable dust over the day, { $limit } at most; mask on, and for { $mask-on } after the last cut.
 first-check_of = { $about }, { $check }
 first-todo = Do, in this order:
 first-measure = Measure first:
