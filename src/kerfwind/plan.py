@@ -331,7 +331,7 @@ def make_plan(
     breathed = stages.run(
         "breathing",
         breathing,
-        only_sections(shop, "about", "vacuum", "separator", "tools", "room", "circuit", "sessions"),
+        _breathing_view(shop),
         hoods,
         draw,
     )
@@ -475,6 +475,13 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
         owned = shop.fittings
         also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
     return view.model_copy(update=also) if also else view
+
+
+def _breathing_view(shop: Shop) -> Shop:
+    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    view = only_sections(shop, "vacuum", "separator", "tools", "room", "circuit", "sessions")
+    about = view.about.model_copy(update={"rules": shop.about.rules})
+    return view.model_copy(update={"about": about})
 
 
 def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:

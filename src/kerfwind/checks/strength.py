@@ -188,7 +188,9 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     sheet = "second" if any(p.second for p in cart.panels if p.name == "shelf") else "first"
     along, across = (
         load * max(stress)
-        for stress in zip(*((b.stress_along_pa, b.stress_across_pa) for b in (soft, stiff)))
+        for stress in zip(
+            *((b.stress_along_pa, b.stress_across_pa) for b in (soft, stiff)), strict=True
+        )
     )
     # What runs along the face grain goes through the panel's width, and the other way round.
     allowed = allowed_bending_pa(outline.width_m, "lasting")

@@ -58,7 +58,6 @@ SOURCES: tuple[Source, ...] = (
         "APA, Panel Design Specification D510C (2012), table 9: Group 1, sanded A-C, 23/32 in",
         "second-hand",
     ),
-    Source("ppi-handbook", "Plastics Pipe Institute, Handbook of Polyethylene Pipe", "second-hand"),
     Source(
         "thompson-darwin", "Thompson and Darwin, density of loose sawdust against the solid wood"
     ),
