@@ -35,11 +35,13 @@ class BuiltPanel:
     @property
     def corner(self) -> np.ndarray:
         """Where the corner is from which its drawing is measured."""
-        return np.where(self.ways.sum(axis=0) > 0, self.low, self.high)
+        begun: np.ndarray = np.where(self.ways.sum(axis=0) > 0, self.low, self.high)
+        return begun
 
     def point(self, x_m: float, y_m: float, depth_m: float) -> np.ndarray:
         """A point of its drawing, in the cart."""
-        return self.corner + np.array((x_m, y_m, depth_m)) @ self.ways
+        point: np.ndarray = self.corner + np.array((x_m, y_m, depth_m)) @ self.ways
+        return point
 
 
 class Builder:

@@ -11,7 +11,7 @@ from kerfwind.joinery.model import Alignment, Axis, Side
 
 _WORDS: dict[str, Side] = {"underside": "lower", "upper face": "upper"}
 _WORDS |= {
-    f"{side} {part}": side  # type: ignore[misc]
+    f"{side} {part}": side
     for side in ("left", "right", "front", "rear", "lower", "upper")
     for part in ("edge", "end", "face")
 }

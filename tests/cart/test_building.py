@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from importlib.resources import files
 
 import numpy as np
 import pytest
@@ -11,6 +13,9 @@ from hypothesis import strategies as st
 
 from kerfwind.cart import CannotBuild, Cart
 from kerfwind.checks import backframe, low, tower
+from kerfwind.drawing.model import Label
+from kerfwind.drawing.steps import step_drawing
+from kerfwind.joinery.aligned import HAIR_M
 from kerfwind.joinery.model import Alignment, Pocket
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop
@@ -160,3 +165,38 @@ def test_a_wrong_step_is_found_out() -> None:
         prove_built(with_rows(flush))
     with pytest.raises(CannotFollowError):
         prove_built(with_rows(lambda row: [] if row.how == "marked" else [row]))
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_each_distance_is_drawn_in_the_picture_of_its_step(form: str) -> None:
+    wishes = (
+        'hold_bucket = "standing"\nextra_depth = "4 in"\nlargest_width = "60 in"\n'
+        'largest_length = "60 in"\nnarrowest_door = "48 in"\n'
+    )
+    cart = cart_of(shop(wishes=wishes, sheet=_LARGE), form=form)
+    places = {p.name for p in cart.placed}
+    seen = 0
+    for step in cart.steps:
+        wanted = {
+            VOICE.plain().length(abs(r.offset_m), 32)
+            for r in step.aligned
+            if r.how == "marked" and r.part in places and abs(r.offset_m) >= HAIR_M
+        }
+        if not wanted:
+            continue
+        picture = step_drawing(cart, step, VOICE)
+        assert picture is not None
+        labels = {item.text for item in picture.items if isinstance(item, Label)}
+        assert wanted <= labels, (step.number, wanted - labels)
+        seen += len(wanted)
+    assert seen
+
+
+def test_no_sentence_of_a_step_says_where_a_part_goes() -> None:
+    """Where parts go is found from the solids; a message that says it too could differ."""
+    words = files("kerfwind.words") / "en"
+    for room in ("cart", "options"):
+        text = (words / f"{room}.ftl").read_text(encoding="utf-8")
+        for line in text.splitlines():
+            found = re.search(r"flush (with|at|below|above)|level with the|above the bottom", line)
+            assert found is None, line

@@ -146,6 +146,7 @@ def _findings(cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]) ->
     findings += check.wishes()
     total = np.maximum(total, layout.fitted.top_m)
     findings.append(check.height(total, over))
+    findings += check.over_hose()
     findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
     gaps = places.breathing_gaps_m
     findings += check.air(gaps)

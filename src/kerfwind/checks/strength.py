@@ -19,7 +19,6 @@ from ..shop import Shop
 from ..sources import fact
 from .bottom import bottom_findings
 from .checked import CheckedCart
-from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
 from .lifting import lifting_finding
 from .plate import Bent, Stiffness, bend
@@ -39,7 +38,7 @@ def strength(
     plate
         Whether to bend the shelf by finite elements, which takes about a second.
     """
-    found = [*_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    found = [*_joints(shop, cart, draw)]
     if "dust" in cart.parts:
         found.append(lifting_finding(shop, cart, draw))
     found += strap_findings(shop, cart, draw)

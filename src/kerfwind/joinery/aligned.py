@@ -171,11 +171,18 @@ def _touch(name: str, other: str, parts: Parts) -> tuple[int, bool] | None:
     return None
 
 
+def _overlap(name: str, other: str, parts: Parts) -> bool:
+    """Whether one part passes through another, as a peg does through its board."""
+    (lo, hi), (low, high) = parts.extents[name], parts.extents[other]
+    return bool(np.all(np.minimum(hi, high) - np.maximum(lo, low) > LEVEL_M))
+
+
 def _part(
     name: str, joints: Sequence[PanelJoint], there: Sequence[str], parts: Parts
 ) -> list[Alignment]:
     partners = _partners(name, joints, there)
     touched = [o for o in there if o not in partners and _touch(name, o, parts) is not None]
+    passed = [o for o in there if o in parts.plates and _overlap(name, o, parts)]
     beside = [*partners, *touched]
     rows: list[Alignment] = []
     for axis in range(3):
@@ -186,7 +193,7 @@ def _part(
                 or _in_opening(name, axis, there, parts)
                 or (_between(name, axis, there, parts) if free else [])
                 or _centred(name, axis, touched, parts)
-                or _level(name, axis, touched, parts)
+                or _level(name, axis, [*touched, *passed], parts)
                 or (_gap(name, axis, there, parts) if free else [])
                 or _measured(name, axis, touched or there, parts)
             )
@@ -264,8 +271,7 @@ def _in_opening(name: str, axis: int, there: Iterable[str], parts: Parts) -> lis
         if other not in parts.plates:
             continue
         panel, placed = parts.plates[other]
-        low, high = parts.extents[other]
-        if np.any(np.minimum(hi, high) - np.maximum(lo, low) < LEVEL_M):
+        if not _overlap(name, other, parts):
             continue
         for hole in panel.openings:
             centre = placed.at.point(hole.x_m, hole.y_m, panel.thickness_m / 2)

@@ -262,7 +262,7 @@ cart-say-side_lipping = { $joint ->
    *[other] Glue and screw a side lipping to each side edge of the bottom and to the outer face of its post: it keeps the posts from leaning forward.
 }
 cart-say-lipping_all_round = { $joint ->
-    [pocket-hole] Drive the pocket screws from under the bottom into the short lipping at its left edge, then into the long ones at the front and the rear, lower edges flush below.
+    [pocket-hole] Drive the pocket screws from under the bottom into the short lipping at its left edge, then into the long ones at the front and the rear.
     [glue] Glue and clamp the short lipping to the left edge of the bottom, then the long ones to the front and the rear.
    *[other] Screw the short lipping to the left edge of the bottom, then the long ones to the front and the rear.
 }

@@ -83,7 +83,7 @@ options-rack-title = Make and fix the fitting rack
 options-rack-title-one_of = Make and fix board { $number } of { $count } of the fitting rack
 options-rack-fix = Screw the plate from behind to the board and to the two brackets under its ends, then the board down to the brackets. Screw the plate to the { $host } from outside.
 options-rack-try = Try each fitting in its hole before you fix the board.
-options-rack-glue = Glue the dowels into their holes, flush below.
+options-rack-glue = Glue the dowels into their holes.
 options-rack-number = Write each fitting's number beside its place.
 options-rack-mind = Bore the holes with the board clamped to scrap; a hole saw that catches throws it.
 
