@@ -189,13 +189,15 @@ class Steadiness:
 
 
 def sealed_pa(shop: Shop, draw: Draw) -> Samples:
-    """Suction behind a blocked port, by what the shop file says of the vacuum [Pa]."""
+    """The most suction that a blocked port can bring, by all that is said of the vacuum [Pa].
+
+    The greatest of what its label says and what was read of it: none of them is left out, since
+    a reading with air moving is less.
+    """
     suction = shop.vacuum.suction
-    rows = [draw.of(p.suction) for p in suction.points]
-    if not rows:
-        rows = [draw.of(suction.sealed)]
-        if suction.home_test is not None:
-            rows += [draw.of(r.suction) for r in suction.home_test.readings]
+    rows = [draw.of(suction.sealed), *(draw.of(p.suction) for p in suction.points)]
+    if suction.home_test is not None:
+        rows += [draw.of(r.suction) for r in suction.home_test.readings]
     sealed: Samples = np.maximum.reduce(rows)
     return sealed
 
