@@ -18,7 +18,9 @@ def test_recommended_mass(
     reach: float, hands: float, travel: float, coupling: float, mass: float
 ) -> None:
     """CCOHS; Occupational Ergonomics, chapter 46: RWL = 23 kg and its multipliers, recomputed."""
-    assert float(recommended_lift_kg(reach, hands, travel, grip=coupling)) == pytest.approx(mass, abs=0.05)
+    assert float(recommended_lift_kg(reach, hands, travel, grip=coupling)) == pytest.approx(
+        mass, abs=0.05
+    )
 
 
 @pytest.mark.parametrize(
