@@ -87,7 +87,9 @@ def test_things_come_from_where_there_is_room():
 def test_every_panel_has_its_letter_in_the_exploded_view(cart):
     drawing = exploded_drawing(cart, Voice(), [coarser(b) for b in cart.bodies])
     letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
-    assert letters == {p.key for p in cart.panels}
+    every = {p.key for p in cart.panels}
+    # The ballast's tray hangs under the bottom: its step shows it, upside down.
+    assert every - {p.key for p in cart.panels if p.name.startswith("tray ")} <= letters <= every
     placed = layout(drawing, Paper(174, 230), Voice(), footer=False)
     assert overlaps(placed) == []
 
