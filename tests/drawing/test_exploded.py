@@ -87,9 +87,7 @@ def test_things_come_from_where_there_is_room():
 def test_every_panel_has_its_letter_in_the_exploded_view(cart):
     drawing = exploded_drawing(cart, Voice(), [coarser(b) for b in cart.bodies])
     letters = {i.text for i in drawing.items if isinstance(i, Balloon)}
-    every = {p.key for p in cart.panels}
-    # The ballast's tray hangs under the bottom: its step shows it, upside down.
-    assert every - {p.key for p in cart.panels if p.name.startswith("tray ")} <= letters <= every
+    assert letters == {p.key for p in cart.panels}
     placed = layout(drawing, Paper(174, 230), Voice(), footer=False)
     assert overlaps(placed) == []
 
@@ -149,7 +147,7 @@ def test_small_parts_are_shown_larger():
     frame = next(s for s in cart.steps if "link hose" in s.new)
     far = layout(step_drawing(cart, frame, Voice()), Paper(66, 60), Voice(), footer=False)
     # Words stand beside the frame, not across it, and take of its width.
-    assert near.mm_per_unit > 1.4 * far.mm_per_unit
+    assert near.mm_per_unit > 1.2 * far.mm_per_unit
 
 
 @pytest.mark.parametrize(
