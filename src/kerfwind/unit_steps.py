@@ -41,7 +41,8 @@ def unit_steps(
         first = state("unit.say.bucket_boards", boards=Listing(of_bucket))
         steps = [replace(s, says=(first, *s.says)) if "cyclone" in s.new else s for s in steps]
     # The cart's own keep their numbers, which stand under their pictures.
-    steps += [_hose(name, hookups) for name in used]
+    tied = any("hose anchor" in s.new for s in cart.steps)
+    steps += [_hose(name, hookups, tied) for name in used]
     tools = _tools(hookups, steps)
     steps += [tools] if tools is not None else []
     steps.append(_away(shop, cart, used))
@@ -133,7 +134,7 @@ def _clamps(chains: Iterable[Chain]) -> list[Taken]:
     return [Taken(_CLAMP_KEY, count, _CLAMP)] if count else []
 
 
-def _hose(name: str, hookups: Hookups) -> Step:
+def _hose(name: str, hookups: Hookups, tied: bool) -> Step:
     """The step that puts a tool hose on the unit, and on it what stays at its other end."""
     chains = [c for c in hookups.unit if c.hose == name]
     says = _said(chains)
@@ -148,8 +149,8 @@ def _hose(name: str, hookups: Hookups) -> Step:
     return Step(
         0,
         state("unit.title.hose", hose=Ref("hose", name)),
-        tuple(says),
-        (state("unit.mind.hose"),),
+        (*says, *([state("cart.say.tie_hose")] if tied else [])),
+        (state("unit.mind.hose"), *([state("cart.mind.anchor")] if tied else [])),
         (),
         (),
         takes=tuple(takes),

@@ -184,14 +184,14 @@ def _ballast(bench: Workbench, joints: Joints) -> list[Draft]:
 
 
 def _anchor(tied: bool) -> list[Draft]:
-    """The loop that ties the tool hose low, where it is tied there."""
+    """The loop that the tool hose is tied to low, where it is tied there."""
     if not tied:
         return []
     return [
         Draft(
             state("cart.title.anchor"),
-            [state("cart.say.anchor"), state("cart.say.tie_hose")],
-            [state("cart.mind.anchor")],
+            [state("cart.say.anchor")],
+            [],
             ("hose anchor",),
             takes=(Taken("anchor-loop", 1), Taken("anchor-strap", 1), Taken("anchor-screw", 2)),
         )

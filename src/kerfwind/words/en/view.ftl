@@ -260,7 +260,12 @@ view-place-groove = { $side } home in the groove of the { $to }
 view-place-over = its grooves home over the { $to }
 view-place-flush = { $side } flush with the { $to }
 view-place-flush_alike = { $sides } flush with the { $to }’s
-view-place-centred = centred on the { $to }
+view-place-centred = { $way ->
+    [across] in the middle of the { $to } from left to right
+    [deep] in the middle of the { $to } from front to rear
+    [up] half way up the { $to }
+   *[both] centred on the { $to }
+}
 view-place-opening = in the middle of the opening in the { $to }
 view-place-between = half way between the { $one } and the { $two }
 view-place-marked = { $way ->
