@@ -5,6 +5,7 @@ The cart's own steps know nothing of what was chosen for its ports; here both co
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
@@ -16,6 +17,8 @@ from .hookup import Chain, Hookups, Joint, Piece
 from .joinery import Board, Step, Taken
 from .shop import Hose, Shop
 
+#: Vinyl tape as it is sold for insulating, one layer of it (common practice, no source) [m].
+_TAPE_M = 0.00018
 _CLAMP_KEY = "buy:band clamp"
 _CLAMP = Term("fitting", "band clamp")
 
@@ -114,6 +117,7 @@ def _fixing(joint: Joint) -> list[Statement]:
             inner=joint.upstream if joint.fit.inner == "a" else joint.downstream,
             across=Amount(inner.outside.best_si + play, "length", "caliper"),
             thick=Amount(play / 2, "length", "caliper"),
+            turns=max(1, math.ceil(play / 2 / _TAPE_M - 1e-9)),
         )
     ]
 

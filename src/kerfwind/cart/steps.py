@@ -72,11 +72,12 @@ def _cut(bench: Workbench) -> Draft:
     square = any(
         not o.round for p in bench.panels.values() if p.name == "shelf" for o in p.openings
     )
+    cut_out = any(p.openings for p in bench.panels.values())
     how, mind = making(bench)
     drilled = "yes" if holes else "no"
     cut = state(
         "cart.say.cut",
-        opening="square" if square else "other",
+        opening="square" if square else "other" if cut_out else "none",
         drilled=drilled,
         drills=drills(holes, bench.rule),
     )

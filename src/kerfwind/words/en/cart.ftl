@@ -158,12 +158,13 @@ cart-title-link_hose = Connect the link hose
 
 ## Steps of assembly: what to do.
 cart-say-letters = Write each panel's letter on it as it comes off the saw.
-cart-say-cut = Cut the openings{ $opening ->
-    [square] {" "}(drill the corners of the shelf's first, then saw from hole to hole)
-   *[other] {""}
+cart-say-cut = { $opening ->
+    [square] Cut the openings; drill the corners of the shelf's first, then saw from hole to hole.
+    [other] Cut the openings.
+   *[none] There is no opening to cut.
 } { $drilled ->
-    [yes] and drill the clearance holes ({ $drills }), countersunk from the side the screw goes in.
-   *[no] and keep glued faces bare.
+    [yes] Drill the clearance holes ({ $drills }), countersunk from the side the screw goes in.
+   *[no] Keep glued faces bare.
 }
 
 cart-say-sides_and_rails = { $pose ->
