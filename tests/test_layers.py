@@ -8,10 +8,10 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"limits", "rawfile", "tomlfile", "wholefiles"}
+GROUND |= {"lifting", "limits", "rawfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
@@ -42,6 +42,8 @@ ALLOWED = {
     "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
+    "breathing": BELOW_SHOP,
+    "lifting": {"sources"},
     "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
     "unit_steps": {"cart", "facts", "hookup", "joinery", "shop"},
     "mesh_files": {"plaintext", "solids"},
@@ -65,7 +67,7 @@ ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
-ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["relations"] = {"air", "breathing", "checks", "joinery"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",

@@ -106,7 +106,7 @@ def test_box_and_drum_in_every_form(bucket: str, hold: str, form: str) -> None:
     cart = cart_of(s, Draw(60))
     prove(cart)
     keys = {f.key for f in strength(s, cart, Draw(60), plate=False)}
-    assert {"cart.collapse.wall", "cart.collapse.lid", "cart.bucket.lift"} <= keys
+    assert "cart.bucket.lift" in keys
     b = s.separator.bucket
     (top, long), (rim, rim_long), (floor, floor_long) = (
         [q.best_si for q in level] for level in (b.top, b.rim, b.bottom)

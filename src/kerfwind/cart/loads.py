@@ -102,7 +102,11 @@ def loads_carried(
     )
     loads = {"vacuum": vacuum, "casters": casters}
     if where.ballast is not None:
-        (x, y, z), (_, _, high), mass = where.ballast.foot, where.ballast.size, where.ballast.mass_kg
+        (x, y, z), (_, _, high), mass = (
+            where.ballast.foot,
+            where.ballast.size,
+            where.ballast.mass_kg,
+        )
         loads["ballast"] = at("ballast", np.full(draw.count, mass), x, y, z + high / 2)
     if where.bucket_xy is None:
         return loads

@@ -16,8 +16,8 @@ __all__ = [
     "check_cart",
     "fit_range_of",
     "low",
+    "make_steady",
     "stands_of",
     "strength",
     "tower",
-    "make_steady",
 ]

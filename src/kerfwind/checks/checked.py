@@ -17,8 +17,8 @@ from ..shop import Sheet, Shop
 from ..sources import fact
 from .checker import Checker
 from .exhaust import exhaust_findings
-from .standing import trail_m
 from .nearest import nearest
+from .standing import trail_m
 from .steadied import in_the_way, steadied
 from .steadiness import FAILED, STEADINESS_KEYS, Steadiness, steadiness_findings
 from .steadying import Tried, make_steady
@@ -122,9 +122,7 @@ def _wheel_loads(
     return tuple(found)
 
 
-def _findings(
-    cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]
-) -> list[Finding]:
+def _findings(cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]) -> list[Finding]:
     shop, draw, layout = steadiness.shop, steadiness.draw, steadiness.layout
     places, sizes = layout.places, cart.sizes
     check = Checker(shop, draw, sizes, places.out_of_way)
@@ -147,6 +145,7 @@ def _findings(
     findings += check.wishes()
     total = np.maximum(total, layout.fitted.top_m)
     findings.append(check.height(total, over))
+    findings += check.over_hose()
     findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
     gaps = places.breathing_gaps_m
     findings += check.air(gaps)

@@ -338,7 +338,10 @@ class _Frame:
 
 
 #: Bodies that belong to the frame besides its panels.
-_UNDER = [*(f"{row} {side} caster" for row in ("front", "rear") for side in ("left", "right")), "ballast"]
+_UNDER = [
+    *(f"{row} {side} caster" for row in ("front", "rear") for side in ("left", "right")),
+    "ballast",
+]
 
 
 def _own_m(cart: Cart, names: Sequence[str]) -> tuple[float, float]:

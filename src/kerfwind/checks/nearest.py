@@ -28,8 +28,8 @@ _LIMITS = (
 class Nearest:
     """Changes of the wishes with which a cart stands; each was tried.
 
-    ``fixes`` are single changes, cheapest first; where there are none, ``together`` are two
-    that help only both at once, if they do.
+    ``fixes`` are single changes, cheapest first; where there are none, ``together`` are some
+    that help only all at once, if they do.
     """
 
     fixes: tuple[Fix, ...]
@@ -46,11 +46,34 @@ def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
     if fixes:
         single = sorted((f for row in fixes for f in row), key=lambda f: f.costs or 0.0)
         return Nearest(tuple(single))
-    lifted = with_size(shop, "largest_width", shop.wishes.largest_width.best_si + _LIFTED_M)
-    lifted = with_size(lifted, "largest_length", shop.wishes.largest_length.best_si + _LIFTED_M)
-    both = _limits(shop, steady_one(form, lifted, sheet), ("largest_width", "largest_length"))
-    pair = tuple(Fix(place, to, passes=True) for place, to in both)
-    return Nearest((), _fixed(form, shop, sheet, pair, before) if pair else ())
+    several = tuple(Fix(place, to, passes=True) for place, to in _freed(form, shop, sheet))
+    return Nearest((), _fixed(form, shop, sheet, several, before) if several else ())
+
+
+def _freed(form: str, shop: Shop, sheet: Sheet) -> list[tuple[str, Fact]]:
+    """All that a cart asks for which may be as large, heavy and wide on its wheels as it must."""
+    wishes = shop.wishes
+    free = {
+        key: replace(getattr(wishes, key), standing="assumed") for key in ("ballast", "outriggers")
+    }
+    freed = shop.model_copy(
+        update={"wishes": wishes.model_copy(update={**free, "hose_anchor": "low"})}
+    )
+    for key in ("largest_width", "largest_length"):
+        freed = with_size(freed, key, getattr(wishes, key).best_si + _LIFTED_M)
+    found = steady_one(form, freed, sheet)
+    if found is None or not found.stands:
+        return []
+    rows: list[tuple[str, Fact]] = []
+    for key, _ in _LIMITS[:2]:
+        rows += _limits(shop, found, (key,))
+    for key, dimension in (("ballast", "mass"), ("outriggers", "length")):
+        was, now = getattr(wishes, key), getattr(found.shop.wishes, key)
+        if not was.assumed and now.best_si != was.best_si:
+            rows.append((f"wishes.{key}", Amount(now.best_si, dimension)))
+    if wishes.hose_anchor == "port":
+        rows.append(("wishes.hose_anchor", Term("anchor", "low")))
+    return rows
 
 
 def steady_one(form: str, shop: Shop, sheet: Sheet) -> Tried | None:

@@ -58,8 +58,9 @@ def rolled_over_m(wheel_radius_m: float, speed_m_s: Samples) -> Samples:
     v (r − s) / r, lifts the load by s: v² (1 − s/r)² = 2 g s, solved for s. Without that loss
     it would be v² / 2g.
     """
-    r, head = wheel_radius_m, np.asarray(speed_m_s, dtype=float) ** 2 / (
-        2 * fact("general.gravity").value
+    r, head = (
+        wheel_radius_m,
+        np.asarray(speed_m_s, dtype=float) ** 2 / (2 * fact("general.gravity").value),
     )
     # head (r - s)² = s r²: the smaller root, which lies below the axle.
     b = 2 * r + r * r / head

@@ -13,16 +13,14 @@ from ..quantity import Draw
 from ..shop import Shop
 from .tipping import Stand, stand
 
+
 def stands_of(
     shop: Shop, layout: CartLayout, draw: Draw, parts: dict[str, Load] | None = None
 ) -> tuple[Stand, ...]:
     """How a cart that is laid out stands, in each of its states; ``parts`` where it is weighed."""
     parts = parts_of(shop, layout, draw) if parts is None else parts
     axles, trail = np.array(layout.places.where.casters_xy), trail_m(shop, draw)
-    return tuple(
-        stand(state, load, axles, trail)
-        for state, load in states(parts).items()
-    )
+    return tuple(stand(state, load, axles, trail) for state, load in states(parts).items())
 
 
 def trail_m(shop: Shop, draw: Draw) -> Samples:

@@ -47,7 +47,7 @@ def in_the_way(falls: Sequence[Finding], near: Nearest) -> Finding:
     costs = max((fix.costs or 0.0 for fix in changes), default=0.0)
     return finding(
         "cart.steadied",
-        "one_wish" if near.fixes else "two_wishes" if changes else "none",
+        "one_wish" if near.fixes else "several" if changes else "none",
         "advice",
         facts=facts(
             checks=checks,

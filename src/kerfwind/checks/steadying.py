@@ -176,9 +176,7 @@ def _hung(shop: Shop, fitted: CartLayout, bare: CartLayout, draw: Draw) -> tuple
     first = with_wood.mass_kg * with_wood.centre_m - without.mass_kg * without.centre_m
     rows = [("options", mass, first / np.maximum(mass, 1e-9))]
     rows += [(load.name, load.mass_kg, load.centre_m) for load in fitted.fitted.loads]
-    return tuple(
-        even(name, middle(kg), np.median(centre, axis=-1)) for name, kg, centre in rows
-    )
+    return tuple(even(name, middle(kg), np.median(centre, axis=-1)) for name, kg, centre in rows)
 
 
 def _beside_options(shop: Shop, fitted: CartLayout, bare: CartLayout) -> Shop:

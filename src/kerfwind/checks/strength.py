@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -15,12 +14,11 @@ from ..finding import Finding, judge
 from ..joinery.plywood import allowed_bending_pa
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
 from ..joinery.workbench import ROLES
-from ..quantity import Draw, Quantity, middle
+from ..quantity import Draw, middle
 from ..shop import Shop
 from ..sources import fact
 from .bottom import bottom_findings
 from .checked import CheckedCart
-from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
 from .lifting import lifting_finding
 from .plate import Bent, Stiffness, bend
@@ -40,7 +38,7 @@ def strength(
     plate
         Whether to bend the shelf by finite elements, which takes about a second.
     """
-    found = [*_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    found = [*_joints(shop, cart, draw)]
     if "dust" in cart.parts:
         found.append(lifting_finding(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
@@ -189,7 +187,10 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     firm, loose = Amount(middle(least), "length"), Amount(middle(sag), "length")
     sheet = "second" if any(p.second for p in cart.panels if p.name == "shelf") else "first"
     along, across = (
-        load * max(stress) for stress in zip(*((b.stress_along_pa, b.stress_across_pa) for b in (soft, stiff)))
+        load * max(stress)
+        for stress in zip(
+            *((b.stress_along_pa, b.stress_across_pa) for b in (soft, stiff)), strict=True
+        )
     )
     # What runs along the face grain goes through the panel's width, and the other way round.
     allowed = allowed_bending_pa(outline.width_m, "lasting")

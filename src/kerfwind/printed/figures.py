@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from ..drawing import Paper
 from ..plan import Plan
+from ..view.breathing import session_figures
 from ..view.figures import (
     chain_figures,
     hose_step_figures,
@@ -46,6 +47,13 @@ def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
     for figure in reducer_figures(plan, voice):
         figures.reducers.append(figures.lay(figure, Paper(page.width, 70), voice))
     _rooms(plan, figures, page, voice)
+    for number in range(len(plan.breathing.results)):
+        figures.sessions.append(
+            {
+                key: figures.lay(figure, Paper(page.width, 110), voice.plain(), footer=False)
+                for key, figure in session_figures(plan, number, voice.plain(), page.width).items()
+            }
+        )
     return figures if cart is None else figures.with_cart(cart())
 
 

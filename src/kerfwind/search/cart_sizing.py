@@ -32,7 +32,7 @@ Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
 AIMS: tuple[Aim, ...] = ("cheapest", "steadiest", "smallest", "lowest", "all round")
 
 #: Trial packings for one candidate: nearly every cart is proven in fewer.
-NEST_BUDGET = 600
+NEST_BUDGET = 60
 
 #: Steps by which width and depth are added [in], and their count.
 STEP_IN, STEPS = 1.0, 4

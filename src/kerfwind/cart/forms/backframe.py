@@ -55,7 +55,15 @@ from .common import (
     upright_m,
     where_of,
 )
-from .refusals import arms, ballast_unmet, built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
+from .refusals import (
+    arms,
+    ballast_unmet,
+    built_unmet,
+    pockets_unmet,
+    sheet_unmet,
+    shelf_unmet,
+    wishes_unmet,
+)
 
 _POST_M = 5.5 * IN
 _BRACKET_M = 9 * IN

@@ -396,9 +396,7 @@ class Base:
     def passing(self, width: float, length: float) -> float:
         """The narrower way over the wood and all swivelling wheels."""
         (x0, y0), (x1, _), (_, y1), _ = self.casters
-        return min(
-            max(width, x1 - x0 + 2 * self.swivel), max(length, y1 - y0 + 2 * self.swivel)
-        )
+        return min(max(width, x1 - x0 + 2 * self.swivel), max(length, y1 - y0 + 2 * self.swivel))
 
     @property
     def tray(self) -> Tray | None:
@@ -607,7 +605,10 @@ def where_of(
     if tray is not None:
         middle = tray.front + base.t + tray.length / 2
         held = BallastPlace(
-            (0.0, middle, tray.floor), (tray.width, tray.length, tray.filled), base.ballast_kg, tray.iron
+            (0.0, middle, tray.floor),
+            (tray.width, tray.length, tray.filled),
+            base.ballast_kg,
+            tray.iron,
         )
     return StandingPoints(
         vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster, held

@@ -48,7 +48,15 @@ from .common import (
     upper_rail,
     where_of,
 )
-from .refusals import arms, ballast_unmet, built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
+from .refusals import (
+    arms,
+    ballast_unmet,
+    built_unmet,
+    pockets_unmet,
+    sheet_unmet,
+    shelf_unmet,
+    wishes_unmet,
+)
 
 # Longer than the bottom is deep by less, the short lipping is planed flush.
 _PROUD_M = 0.0015
@@ -162,7 +170,11 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         ),
     )
     return CartLayout(
-        "low", bench, sizes, places, lambda bench: low_steps(bench, _joints(bench, plan), g.held, g.tied)
+        "low",
+        bench,
+        sizes,
+        places,
+        lambda bench: low_steps(bench, _joints(bench, plan), g.held, g.tied),
     )
 
 

@@ -51,7 +51,15 @@ from .common import (
     upright_m,
     where_of,
 )
-from .refusals import arms, ballast_unmet, built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
+from .refusals import (
+    arms,
+    ballast_unmet,
+    built_unmet,
+    pockets_unmet,
+    sheet_unmet,
+    shelf_unmet,
+    wishes_unmet,
+)
 
 _SIDES = ("left side", "right side")
 _PANELS = ("side", "bottom", "shelf", "rail", "lipping")
@@ -150,7 +158,11 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         ),
     )
     return CartLayout(
-        "tower", bench, sizes, places, lambda bench: tower_steps(bench, _joints(bench), g.held, g.tied)
+        "tower",
+        bench,
+        sizes,
+        places,
+        lambda bench: tower_steps(bench, _joints(bench), g.held, g.tied),
     )
 
 

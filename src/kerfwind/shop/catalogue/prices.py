@@ -25,6 +25,7 @@ HardwareKind = Literal[
     "fastener",
     "outlet strip",
     "bolt",
+    "valve",
 ]
 
 

@@ -44,16 +44,48 @@ view-summary-values = { $count ->
 
 ## What to know first.
 
-view-verdict = Know before you build
+view-verdict = Does it work?
 view-verdict-starved = Dust not caught, far too little air: { $tools }.
 view-verdict-weak = Dust only partly caught: { $tools }.
 view-verdict-unknown = Not known until something is measured: { $tools }.
 view-verdict-enough = Dust caught: { $tools }.
 view-verdict-strong = Dust caught with air to spare: { $tools }.
-view-verdict-overload = Some tools and the vacuum together overload their circuit.
-view-verdict-stop = STOP: { $answer }
-view-verdict-of = { $about }: { $answer }
-view-verdict-cart = Cart
+
+## The answer first: does it work, what to do, what to measure.
+
+first-stop = STOP: { $answer }
+first-cart = { $outcome ->
+    [passes] The cart can be built, and passes all { $count } of its checks.
+    [open] The cart can be built; no check of it fails, but not settled: { $open }.
+   *[fails] The cart can be built, but fails: { $failed }.
+}
+first-session = { $session }: { $day } of inhalable dust over the day, { $limit } at most; mask on, and for { $mask-on } after the last cut.
+first-check_of = { $about }, { $check }
+first-todo = Do, in this order:
+first-measure = Measure first:
+first-changes = → { $changes }
+first-change = Try: { $change }
+first-mends = mends { $check }
+first-mends-value = { $check }: { $before } becomes { $after }
+first-why = { $named ->
+    [yes] { $about }: { $what }
+   *[no] { $what }
+}
+first-caught = dust caught in so many cases of 100: { $tools }
+first-turned = { $tool } { $after } instead of { $before }
+first-dust_at = dust caught at the { $tool }
+first-chips_at = chips carried at the { $tool }
+first-and_more = { $count ->
+    [one] { $first } and { $count } more
+   *[other] { $first } and { $count } more
+}
+first-settles = → { $what }
+first-more = { $count ->
+    [one] and { $count } more among the findings
+   *[other] and { $count } more among the findings
+}
+first-nothing = Nothing: build it.
+first-nothing_to_measure = Nothing that would settle an open check.
 
 ## The air at each tool.
 
@@ -169,6 +201,15 @@ view-board-box = { $bored ->
     [side] Open face { $length } by { $width }, { $depth } deep inside; a hole of { $hole } in its side takes the { $end }.
    *[back] Open face { $length } by { $width }, { $depth } deep inside; a hole of { $hole } in its back takes the { $end }.
 }
+view-board-ring = { $shape ->
+    [round] A ring { $across } across, its wood { $width } wide, { $height } above the bucket's floor: it keeps the wall from being drawn in.
+   *[box] A frame { $across } by { $along }, its wood { $width } wide, { $height } above the box's floor: it keeps the walls from being drawn in.
+}
+view-board-lid = { $shape ->
+    [round] A disc { $across } across on the bucket's lid, under the cyclone's flange: it carries the lid to the rim.
+   *[box] A board { $across } by { $along } on the bucket's lid, under the cyclone's flange: it carries the lid to the rim.
+}
+view-board-valve = It opens at { $opens } and then lets in { $passes }, so that a blocked port does not draw the bucket in.
 view-board-unmeasured = Nobody has measured that end yet: measure it first, and bore to what it is.
 view-board-larger = The face is larger than asked for: the bore must keep clear of the edges.
 view-board-panels = { $count ->
