@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfwind import air
+from kerfwind.air import capture
 from kerfwind.air.path import way
 from kerfwind.facts import Ref
 from kerfwind.quantity import Draw, parse
@@ -305,3 +306,22 @@ bends = {bends}
     assert np.all(result.suction_pa <= result.curve.sealed_pa * (1 + 1e-9))
     assert all(np.all(loss.pressure_pa >= -1e-6) for loss in result.budget)
     assert all(np.all(np.isfinite(run.velocity_m_s)) for run in result.runs)
+
+
+def test_a_sander_catches_less_at_edges_than_on_flat_work():
+    """Thorpe and Brown 1995: in proportion to flow up to about 90 %; at edges 5 % with the tool's
+    own fan, about 50 % with a vacuum cleaner."""
+    result = at(measured, "Sander", Draw(512), "wide")
+    assert result.capture is not None
+    assert np.all(result.capture.flat <= 0.9)
+    assert np.all(result.capture.edge < result.capture.flat)
+    ample = capture.sander_capture(measured.tools[0], np.full(512, 0.05), Draw(512))
+    none = capture.sander_capture(measured.tools[0], np.zeros(512), Draw(512))
+    half = capture.sander_capture(measured.tools[0], np.full(512, 25 * CFM), Draw(512))
+    assert np.median(ample.flat) == pytest.approx(0.85, abs=0.01)
+    assert np.median(ample.edge) == pytest.approx(0.5, abs=0.02)
+    assert np.median(none.edge) == pytest.approx(0.05)
+    assert 0.3 < np.median(half.flat) / np.median(ample.flat) < 0.52
+    said = next(f for f in result.findings if f.key == "air.sanding")
+    assert "on edges and curves" in answer(said)
+    assert at(measured, "Router", Draw(8)).capture is None

@@ -14,6 +14,12 @@ air-still-carried = What the vacuum can still do: chips that reach the port are 
 air-still-likely = What the vacuum can still do: chips that reach the port are likely carried off; lift the hose empty now and then.
 air-still-by_hand = What the vacuum can still do: suck up chips by hand with a nozzle; through this port they may settle in the hose.
 
+## What an orbital sander catches.
+
+air-sanding = what its holes catch on flat work and at edges
+air-sanding-edges = On flat work its holes catch about { $flat-low } to { $flat-high } of the dust; on edges and curves, where half of them draw from the open, about { $edge-low } to { $edge-high }.
+    .do = Wear a mask for edges whatever the airflow, and sand them over a downdraft table or in front of an open box where you can.
+
 ## Chips carried: speed of the air.
 
 air-chips_carried = whether the air carries what comes of { $operation } (slowest in the { $where })
