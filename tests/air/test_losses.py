@@ -144,15 +144,6 @@ def test_stamped_elbows_lie_in_the_spread_of_bends():
         assert low * ours <= factor <= high * ours
 
 
-def test_cyclone_cut_size():
-    """Lapple: √(9 μ W / (2π N V (ρp − ρ))) with W = D/4, V = 8Q/D² and N = 6 turns."""
-    mu, d, q, rho_p, rho = 1.81e-5, 0.15, 0.04, 700.0, 1.2
-    general = np.sqrt(9 * mu * (d / 4) / (2 * np.pi * 6 * (8 * q / d**2) * (rho_p - rho)))
-    cut = losses.cyclone_cut_m(d, q, rho_p, rho, mu)
-    assert cut == pytest.approx(general)
-    assert losses.cyclone_kept(cut, cut) == pytest.approx(0.5)
-
-
 @pytest.mark.parametrize("degrees", [30, 45, 60, 90])
 @pytest.mark.parametrize(("branch", "share"), [(0.05, 0.2), (0.05, 0.6), (0.03, 0.3)])
 def test_wyes_are_those_of_fluids(degrees, branch, share):

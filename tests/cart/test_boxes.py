@@ -147,7 +147,9 @@ def test_a_standing_bucket_is_strapped_down(bucket: str, form: str) -> None:
     assert cart.bucket is not None
     # Clear of the cyclone, and still over the lid.
     assert cyclone.body_diameter.best_si / 2 < cart.bucket.strap_m < b.top[1].best_si / 2
-    step = next(st for st in cart.steps if "bucket" in st.new)
+    loops = next(st for st in cart.steps if "bucket" in st.new)
+    assert {t.key for t in loops.takes} == {"strap-loop", "strap-screw"}
+    step = next(st for st in cart.steps if "front strap" in st.new)
     assert "strap" in told(step)
     assert "strap" in minded(step)
 

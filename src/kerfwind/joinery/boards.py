@@ -10,8 +10,9 @@ from typing import Literal
 from ..facts import Amount, Ref, Statement, Term, state
 from ..shop import Shop
 from ..solids import Body, Corner, Opening, Placement, X, Y, Z
+from .aligned import Parts, aligned
 from .marks import MarkingRule
-from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step
+from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step, Taken
 from .workbench import Workbench
 
 BoardKind = Literal["plate", "hood box", "ring", "lid", "valve"]
@@ -75,14 +76,16 @@ def boards(
         steps, hardware = _LAY_OUT[each.kind](bench, each)
         placed = tuple(p for n, p in bench.placed.items() if n not in before[1])
         bodies = [b for b in bench.bodies() if b.name not in before[1]]
+        joints = tuple(bench.joints[before[2] :])
+        panels = tuple(p for k, p in bench.panels.items() if k not in before[0])
         made.append(
             Board(
                 each,
-                tuple(p for k, p in bench.panels.items() if k not in before[0]),
+                panels,
                 placed,
-                tuple(bench.joints[before[2] :]),
+                joints,
                 (*(replace(s, uses=(_called(each),)) for s in bench.screws.values()), *hardware),
-                steps,
+                aligned(steps, Parts.of(bodies, panels, placed, joints)),
                 tuple(bodies),
             )
         )
@@ -131,6 +134,7 @@ def _plate(
             (state("joinery.mind.guards"),),
             (),
             (),
+            takes=(Taken("plate-fastener", 4), Taken("foam", 1)),
         ),
     )
     hardware = (

@@ -22,7 +22,7 @@ from ..sources import fact
 from ..stages import Stages
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
-NEST_BUDGET = 300
+NEST_BUDGET = 60
 
 
 @dataclass(frozen=True)

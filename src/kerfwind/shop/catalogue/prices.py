@@ -16,11 +16,15 @@ HardwareKind = Literal[
     "glue",
     "loop",
     "strap",
+    "tie",
+    "ballast",
+    "iron",
     "hose",
     "foam",
     "dowel",
     "fastener",
     "outlet strip",
+    "bolt",
     "valve",
 ]
 
@@ -36,9 +40,13 @@ class HardwarePrice:
 _PRICES: dict[HardwareKind, HardwarePrice] = {
     "screw": HardwarePrice(100, 9.0),
     "caster": HardwarePrice(1, 9.0),
+    "bolt": HardwarePrice(10, 4.0),
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
+    "tie": HardwarePrice(1, 2.0),
+    "ballast": HardwarePrice(1, 3.0),
+    "iron": HardwarePrice(1, 8.0),
 }
 
 

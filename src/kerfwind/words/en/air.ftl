@@ -2,12 +2,21 @@
 
 air-dust_caught = airflow at { $hood } while { $operation }
 air-dust_caught-good = Enough air to catch the dust: { $had } at the hood, { $needed } needed.
+    .many = Perhaps enough air to catch the dust
 air-dust_caught-enough = Enough air to catch the dust: { $had } at the hood, { $needed } needed. Dust caught is never certain: wear a mask all the same.
 air-dust_caught-short = Too little air to catch the dust: { $had } at the hood, { $needed } needed.
+    .many = Too little air to catch the dust
+    .brief = Wear a mask there: fine dust escapes.
     .do = See “What would help most” in the plan; until then wear a mask, for fine dust escapes.
 air-dust_caught-wrong_machine = The wrong machine for this hood: { $hood } is made for a duct of { $duct } and wants { $needed }. With nothing attached the vacuum moves { $most } at most, so no hose and no fitting mends it.
+    .many = The wrong machine for hoods made for a wide duct
+    .do_many = Use a dust collector on these ports to catch the dust. The vacuum may still suck up chips. The fine dust stays out: wear a mask and clean the room's air.
+    .brief = Put a dust collector on these ports, or wear a mask: no hose and no fitting mends it.
     .do = Use a dust collector on this port to catch the dust. { $still } The fine dust stays out: wear a mask and clean the room's air.
 air-dust_caught-out_of_reach = Out of this vacuum's reach: { $hood } wants { $needed }. With nothing attached the vacuum moves { $most } at most, so no hose and no fitting mends it.
+    .many = Out of this vacuum's reach
+    .do_many = Closer hoods would need less air. The fine dust stays out: wear a mask and clean the room's air.
+    .brief = Bring the hood closer, or wear a mask: no hose and no fitting mends it.
     .do = A closer hood would need less air. { $still } The fine dust stays out: wear a mask and clean the room's air.
 
 air-still-carried = What the vacuum can still do: chips that reach the port are carried off through its narrower hose.
@@ -24,7 +33,9 @@ air-sanding-edges = On flat work its holes catch about { $flat-low } to { $flat-
 
 air-chips_carried = whether the air carries what comes of { $operation } (slowest in the { $where })
 air-chips_carried-good = Chips keep moving in the { $where }: { $had }, { $needed } needed, as they begin to settle at { $settles } and a long duct is given { $duct }. The narrowest place, { $part }, is { $passage } wide, and chips up to { $longest } long pass freely from { $free }.
+    .many = Chips likely keep moving, with little to spare
 air-chips_carried-may_settle = What falls in may settle in the { $where }: { $had }, { $needed } needed, as it begins to settle at { $settles } and a long duct is given { $duct }.
+    .many = What falls in may settle in the hose
     .do = { $run ->
         [branch] Close the gates that are not in use, and open this run now and then to clear it; a narrower or shorter run, or more airflow, makes that needless.
        *[hose] Feed the tool more slowly, and lift this hose to empty it now and then; a narrower or shorter hose, or more airflow, makes that needless.

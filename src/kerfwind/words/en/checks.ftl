@@ -86,7 +86,7 @@ cart-bucket-clear-rocks = It stands on the bottom before its shelf carries it, a
 cart-bucket-lift = one person lifts it out full, with the cyclone on it
     .do = Take the cyclone off first and empty it half full, bag it where it stands, or lift it with a helper.
 cart-bucket-lift-good = Full and with the cyclone on, it is within what one person lifts.
-cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }: more than one person should lift.
+cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }; from where it stands to the floor one person should lift no more than { $most }.
 
 cart-bucket-stands = a tug on the tool hose leaves the standing bucket in its place, unstrapped
     .do = Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose to the cart, so that a tug pulls there.
@@ -124,6 +124,16 @@ cart-height = height with the separator on
     .do = Measure bucket and cyclone, or allow more height.
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
+
+cart-height-hose = height with the link hose
+    .do = Where it must pass under something, pull the link hose off first, or take one that bends tighter.
+cart-height-hose-good = With its link hose it is { $size } high, and stays under { $limit }.
+cart-height-hose-over = The link hose stands higher than the rest, to { $size }: over { $limit }.
+
+cart-footprint-hose = footprint front to back with the link hose
+    .do = Leave room for the hose in front, or pull it off where the cart is put away.
+cart-footprint-hose-good = With its link hose in front it is { $size } deep, within { $limit }.
+cart-footprint-hose-over = The link hose stands out in front, to { $size } in all: over { $limit }.
 
 cart-under_bench = passes under the bench with everything on
 cart-under_bench-good = It passes under the bench as it stands, hose and all.
@@ -182,23 +192,74 @@ cart-push-handle = a push at the handle with a wheel against something
 cart-push-handle-good = It takes more than a one-handed push to tip it over a blocked wheel.
 cart-push-handle-tips = With a wheel blocked, a push of { $push } at the handle tips it { $side } ({ $state }).
 
-cart-push-tug = a tug on the tool hose at the cyclone, brakes on
-    .do = Tie the tool hose to the cart at the height of the bottom, so that a tug pulls there, or leave the brakes off: then it rolls.
-cart-push-tug-good = A firm tug on the hose does not tip it.
-cart-push-tug-tips = A tug of { $tug } on the hose tips it { $side } ({ $state }).
+cart-push-tug = a tug on the tool hose, wheels held
+    .do = { $tied ->
+        [low] Let the hose lie on the floor, and do not pull the cart by it.
+       *[port] Tie the tool hose low on the cart, just above its bottom (`hose_anchor = "low"`), so that a tug pulls there.
+    }
+cart-push-tug-good = { $tied ->
+    [low] Tied low, a firm tug on the tool hose does not tip it.
+   *[port] A firm tug on the tool hose does not tip it.
+}
+cart-push-tug-tips = A tug of { $tug } on the tool hose tips it { $side } ({ $state }).
 
-cart-push-stumble = its wheels stop dead at a cord or threshold while it is pushed at a walk
+cart-push-blocked = the pull of a stretchy hose whose port is blocked, wheels held
+    .do = { $tied ->
+        [low] Leave the casters' brakes off while you work: then it rolls towards you.
+       *[port] Tie the tool hose low on the cart, just above its bottom (`hose_anchor = "low"`).
+    }
+cart-push-blocked-good = With its port blocked this hose draws itself together with { $pull }, and does not tip the cart.
+cart-push-blocked-tips = With its port blocked this hose draws itself together with { $pull }, and tips the cart { $side } ({ $state }).
+
+cart-push-stumble = its wheels stop dead at a cord or scrap while it is pushed at a walk
     .do = { $bucket ->
         [full] Push it slowly and keep cords and scraps off the floor. Empty the bucket before moving.
        *[not_full] Push it slowly and keep cords and scraps off the floor.
     }
 cart-push-stumble-good = Pushed at a walk against a cord, it rocks but does not go over.
-cart-push-stumble-goes_over = If its wheels stop dead, it can go over { $side } from { $slow } up ({ $state }); a walk is about { $walk }.
+cart-push-stumble-goes_over = If its wheels stop dead, it can go over { $side } from { $slow } up ({ $state }); a walk is { $slowest } to { $fastest }.
 
-cart-push-threshold = rolls over a door's threshold
+cart-push-threshold = rolls over a door's threshold at a walk
     .do = Lift one end over at a time, or choose larger wheels.
-cart-push-threshold-good = Its wheels climb a threshold before it tips.
-cart-push-threshold-stops = Pushed at the handle, its wheels climb about { $climbs }; at anything higher it stops, or tips first.
+cart-push-threshold-good = At a walk its wheels roll over a step of { $climbs }, more than a threshold.
+cart-push-threshold-stops = At a walk its wheels roll over { $climbs } and stop at anything higher.
+
+cart-steadied = what makes it stand firmly
+cart-steadied-good = To stand firmly it has: { $done }.
+cart-steadied-as_it_is = It stands firmly as small as it can be.
+cart-steadied-one_wish = One wish keeps it from passing ({ $checks }). With { $changes } it passes them all{ $dear ->
+    [yes] , for about { $costs } more
+   *[no] {""}
+}.
+    .do = Change that wish in the shop file, or push it slowly and tie its hose low.
+cart-steadied-several = Several wishes together keep it from passing ({ $checks }). With { $changes } it passes them all{ $dear ->
+    [yes] , for about { $costs } more
+   *[no] {""}
+}.
+    .do = Change all of these in the shop file, or push it slowly and tie its hose low.
+cart-steadied-none = No wish that was tried lets it pass ({ $checks }).
+    .do = `kerfwind size` looks at every form and hold; a lower or heavier vacuum, or a smaller bucket, helps most.
+
+checks-steady-wider = a bottom { $by } wider than it must be
+checks-steady-deeper = { $by } more of it behind
+checks-steady-ahead = { $by } more of it in front
+checks-steady-arms = wheels set out { $by } at either side on outriggers
+checks-steady-ballast = { $mass } of ballast in a tray under the bottom
+checks-steady-tied = the tool hose tied low
+checks-steady-change = { $wish } changed to { $to }
+
+check-cart-tilt-front = the slope to the front
+check-cart-tilt-rear = the slope to the rear
+check-cart-tilt-left = the slope to the left
+check-cart-tilt-right = the slope to the right
+check-cart-push-handle = a push at the handle
+check-cart-push-tug = a tug on the hose
+check-cart-push-blocked = the pull of a blocked hose
+check-cart-push-stumble = wheels that stop dead at a walk
+
+anchor-low = low
+hold-rim = by its rim
+hold-standing = standing
 
 ## The link hose.
 cart-hose-bend = bends wider than where it kinks
