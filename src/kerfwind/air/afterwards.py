@@ -391,5 +391,4 @@ def gauge_finding(shop: Shop, airs: Sequence[ToolAir], full_scale_pa: float) -> 
             fine=Amount(next(x for x in _FULL_SCALES_PA if x >= most), "pressure"),
         ),
         sources=("air.orifice.gauge",),
-        measure=tuple(f"tools[{tool}].measured_suction" for tool, _ in small)[:3],
     )
