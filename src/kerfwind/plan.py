@@ -28,7 +28,7 @@ from .air import (
 from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
 from .cutting import CutStep, Nest
-from .facts import Place, Ref, Statement, Term, facts, state
+from .facts import Fact, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
@@ -312,6 +312,7 @@ def make_plan(
         *power,
     ]
     built = build if isinstance(build, Build) else None
+    effort = stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None
     return Plan(
         file,
         draw,
@@ -324,7 +325,7 @@ def make_plan(
         floor,
         gains,
         built,
-        stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None,
+        effort,
         stages.run(
             "fit range",
             fit_range_of,
@@ -340,6 +341,10 @@ def make_plan(
             link_m=_link_m(shop),
             own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
+            taped=_taped(hookups),
+            paint_l=effort.finish.paint_l.likely if effort else 0.0,
+            edging_m=effort.finish.edges_m2 / built.cart.thickness_m if effort and built else 0.0,
+            currency=shop.about.currency,
         ),
         tuple(ordered(findings)),
         tools_apart(air),
@@ -486,6 +491,18 @@ def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Findi
         for each in air
         for f in each.findings
     ]
+
+
+def _taped(hookups: Hookups) -> tuple[Fact, ...]:
+    """What has a joint that wants a turn of tape."""
+    return tuple(
+        dict.fromkeys(
+            chain.about
+            for chain in (*hookups.tools, *hookups.unit)
+            for joint in chain.joints
+            if joint.fit.kind == "needs tape"
+        )
+    )
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
