@@ -20,7 +20,7 @@ import typer
 
 from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement
-from .faults import BAD_INPUT, Faults
+from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -230,8 +230,12 @@ def cut(
         ),
     ] = 300,
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
-    units: Annotated[Units, typer.Option("--units", help="Units to print in.")] = Units.mm,
-    page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.a4,
+    units: Annotated[
+        Units | None, typer.Option("--units", help="Units to print in: mm, or the plan's own.")
+    ] = None,
+    page: Annotated[
+        Page | None, typer.Option("--page", help="Paper: a4, or the plan's own.")
+    ] = None,
     done: Annotated[
         list[str] | None,
         typer.Option(
@@ -255,8 +259,9 @@ def cut(
     Columns of the CSV: name, length, width; and, where wanted, quantity, material,
     thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
     column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
-    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The panels.csv of a plan
-    is read as it is.
+    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The plan.json of a plan, or
+    its panels.csv where it still lies beside it unchanged, is cut from the plan's own sheets
+    with its own saw: the cuts are numbered as in its pages.
 
     Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
     a long search with the best so far.
@@ -266,17 +271,24 @@ def cut(
     """
     from .cutting import CuttingError, cut_order, nest
     from .cutting.going_on import Rest, go_on
+    from .cutting.of_plan import read_plan_list
     from .cutting.reading import read_cut_list
     from .view.cuts import outcome_text, progress_text, stays_text
     from .words import Voice
 
-    voice = Voice(units=units.value)
+    voice = Voice(units=units.value if units else "mm")
     with answered(voice):
+        of_plan = read_plan_list(file)
+        if of_plan is not None:
+            # Cuts are known by the numbers of the plan's own nest.
+            effort, seed = of_plan.budget, of_plan.seed
+            voice = Voice(units=units.value if units else of_plan.units)
+        paper = page.value if page else of_plan.page if of_plan else "a4"
         after = "-rest" if done or short else "-cuts"
         folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
         try:
-            listed = read_cut_list(file)
+            listed = of_plan.listed if of_plan else read_cut_list(file)
             rest: Rest | None = None
             found: Nest | None
             with progress() as on_stage, _until_interrupted() as going:
@@ -285,6 +297,16 @@ def cut(
                     on_stage(progress_text(now, voice))
                     return going()
 
+                if of_plan is not None and not of_plan.lays_out(
+                    nest(
+                        list(listed.panels),
+                        list(listed.sheets),
+                        listed.saw,
+                        budget=effort,
+                        seed=seed,
+                    )
+                ):
+                    raise Faults([refusal("cutting.plan.other", file=file.name)])
                 if done or short:
                     rest = go_on(
                         listed,
@@ -328,7 +350,7 @@ def cut(
             say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
         with progress() as on_stage:
             written = write_cut_list(
-                listed, found, steps, folder, title, voice, page.value, stays, on_stage
+                listed, found, steps, folder, title, voice, paper, stays, on_stage
             )
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
     files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
