@@ -14,7 +14,6 @@ from kerfwind.cutting.stating import piece_fact
 from kerfwind.facts import Ref, state
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
-from kerfwind.power.circuit import cord_drop
 from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content
 from kerfwind.printed.tables import air_csv, panels_csv
@@ -437,8 +436,8 @@ def test_a_20_a_circuit_does_not_make_a_15_a_outlet_larger(amps, level):
     [
         (11, 120, "20 ft", "16 AWG"),  # 1.5 %
         (14, 120, "20 ft", "14 AWG"),  # 1.4 %; 16 AWG loses less than 3 %, but is for 13 A
-        (11, 120, "50 ft", "14 AWG"),  # 2.3 %; 16 AWG loses 3.7 %
-        (11, 120, "100 ft", "12 AWG"),  # 2.9 %; 14 AWG loses 4.6 %
+        (11, 120, "50 ft", "14 AWG"),  # 2.9 % warm; 16 AWG loses 4.7 %
+        (11, 120, "100 ft", "10 AWG"),  # 2.3 % warm; 12 AWG loses 3.6 %
         (12, 110, "195 ft", "no usual cord"),  # 10 AWG loses 4.2 %
         (6, 230, "25 m", "1.5 mm²"),  # 1.5 %
     ],
@@ -449,13 +448,6 @@ def test_a_long_cord_needs_thick_conductors(amps, volts, cord, says):
     found = next(f for f in circuit_findings(of, Draw(64)) if f.key == "power.cord")
     assert says in answer(found), found
     assert found.level == ("problem" if says.startswith("no") else "advice")
-
-
-def test_the_loss_along_a_cord_is_that_of_the_wire_tables():
-    # National Electrical Code, chapter 9, table 8 (from memory): 14 AWG solid, uncoated, 3.07 ohm
-    # per 1000 ft at 75 °C; at 20 °C that is 3.07 / (1 + 0.00393 x 55).
-    ohm = 3.07 / (1 + 0.00393 * 55) * 2 * 50 / 1000
-    assert cord_drop(12, 50 * 0.3048, 2.08, 120) == pytest.approx(ohm * 12 / 120, rel=0.005)
 
 
 def test_a_shop_without_a_separator_is_told_of_none():

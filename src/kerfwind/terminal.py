@@ -15,6 +15,7 @@ from .plaintext import quoted
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
 from .view.air import Tag, branch_rows, tool_rows
+from .view.breathing import session_rows
 from .view.findings import Group, groups, measure_text, voice_for, voice_of
 from .view.first import First, Todo, what_first
 from .view.summary import bill_text, level_text, sheets_fact, size_fact, sizes_fact
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.text import Text
 
+    from .faults import Refusal
     from .plan import Plan
     from .search.cart_sizing import Sizing
     from .search.for_table import ForTable, Missed, NoneFits
@@ -92,6 +94,9 @@ def report_findings(plan: Plan) -> None:
     out, voice = Screen(), voice_of(plan)
     _tools(out, plan, voice)
     out.print()
+    if plan.breathing.results:
+        _sessions(out, plan, voice)
+        out.print()
     _findings(out, plan.findings, voice)
     _after_building(out, plan)
 
@@ -139,6 +144,15 @@ def _tools(out: Screen, plan: Plan, voice: Voice) -> None:
         table.add_row(
             on.tool, on.airflow, on.wanted, _verdict(on.chips), _verdict(on.caught), fixed
         )
+    out.print(table)
+
+
+def _sessions(out: Screen, plan: Plan, voice: Voice) -> None:
+    """Each session of work in a line."""
+    columns = ("session", "dust_made", "caught_part", "day_mean", "limit", "mask_on", "noise")
+    table = _table("page.column", (*columns, "sessions_full"), voice)
+    for row in session_rows(plan, voice.plain()):
+        table.add_row(*astuple(row))
     out.print(table)
 
 
@@ -282,13 +296,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
     out, voice = Screen(), voice_for(file.shop).plain()
     if isinstance(found, NoneFits):
-        out.print(voice.word("terminal.table.none"))
-        for each in found.unmet:
-            place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
-            line = voice.word(
-                "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
-            )
-            out.print(f"  {line}")
+        _unmet(out, found.unmet, "terminal.table.none", voice)
         return
     things = [("vacuums", found.vacuums), ("buckets", found.buckets)]
     sizes = found.cart.sizes
@@ -331,6 +339,17 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     out.print(voice.word("terminal.table.own_plan"))
 
 
+def _unmet(out: Screen, unmet: Iterable[Refusal], title: str, voice: Voice) -> None:
+    """Under a title the wishes that no cart meets, each with what mends it."""
+    out.print(voice.word(title))
+    for each in unmet:
+        place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
+        line = voice.word(
+            "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
+        )
+        out.print(f"  {line}")
+
+
 def _missed(out: Screen, missed: Iterable[Missed], voice: Voice) -> None:
     columns = ("name", "what", "is", "takes", "beyond")
     table = _table("terminal.table.column", columns, voice, indent=2)
@@ -361,7 +380,9 @@ def _as_written(key: str, text: str) -> str:
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out, voice = Screen(), voice_for(file.shop).plain()
-    columns = ("", "best_at", "form", "size", "overturns", "sheets")
+    if not found.choices:
+        _unmet(out, found.unmet, "terminal.sizes.none", voice)
+    columns = ("", "best_at", "form", "size", "overturns", "ballast", "fails", "sheets")
     table = _table("terminal.sizes.column", columns, voice)
     for number, choice in enumerate(found.choices, 1):
         sizes = choice.cart.sizes
@@ -372,10 +393,13 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             voice.text(Term("form", choice.cart.form)),
             voice.text(sizes_fact(sizes.length_m, sizes.width_m, sizes.height_m)),
             voice.text(Amount(choice.score.steadiness_rad, "angle")),
+            choice.wishes["wishes.ballast"],
+            voice.text(Listing(tuple(Term("tips", c) for c in choice.failed), "commas"))
+            or voice.word("terminal.sizes.none_failed"),
             voice.money(round(choice.score.cost)),
         )
-    out.print(table)
     if found.choices:
+        out.print(table)
         out.print()
         out.print(voice.word("terminal.sizes.write"))
     for number, choice in enumerate(found.choices, 1):

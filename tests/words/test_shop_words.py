@@ -14,12 +14,13 @@ from kerfwind.words.places import place_statement
 from tests.say import text
 
 FIELDS = list(fields_of_file())
-LISTS = {"hoses", "tools", "branches", "fittings", "sheets", "built", "room.outlets"}
+LISTS = {"hoses", "tools", "branches", "fittings", "sheets", "built", "room.outlets", "sessions"}
 LISTS |= {"vacuum.suction.points", "vacuum.suction.home_test.readings"}
 
 
 def with_names(path):
     """The path with a name for what is listed on the way, as findings have it."""
+    path = path.replace("sessions.operations.", "sessions.operations[2].")
     for each in LISTS:
         if path.startswith(f"{each}."):
             return path.replace(each, f"{each}[my own]", 1)

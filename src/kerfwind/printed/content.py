@@ -14,6 +14,7 @@ from ..search.sheet_choice import saw_of
 from ..view.air import Tag, afterwards, branch_rows, help_rows, tool_rows, worth_measuring
 from ..view.assumed import assumed_rows, source_marks, sources_of
 from ..view.boards import board_rows
+from ..view.breathing import session_pages
 from ..view.cart import (
     cart_intro,
     hardware_rows,
@@ -105,6 +106,12 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "wall": {"rows": wall_rows(plan, voice), "labels": wall_labels(plan, voice)},
         "rooms": figures.rooms,
         "room_key": room_key(plan, voice),
+        "sessions": [
+            {**asdict(page), "figures": drawn}
+            for page, drawn in zip(
+                session_pages(plan, voice.plain()), figures.sessions, strict=bool(figures.sessions)
+            )
+        ],
         "cart": _cart(plan, figures, voice),
         "shopping_intro": voice.word("shopping.intro"),
         "shopping": shopping_rows(plan.shopping, voice),
@@ -199,7 +206,7 @@ def _cart(plan: Plan, figures: Figures, voice: Voice) -> dict[str, Any] | None:
                 "file": figures.steps.get(step.number),
                 "wide": step.number in figures.wide_steps,
             }
-            for step in step_rows(cart, voice)
+            for step in step_rows(cart, plan.steps, voice)
         ],
     }
 

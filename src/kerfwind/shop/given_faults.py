@@ -12,6 +12,7 @@ from ..facts import Fact, Listing, Name, Term, state
 from ..faults import Refusal, refusal, shortened
 from ..plaintext import hidden, is_control
 from .catalogue.hoods import HOODS, OPERATIONS
+from .catalogue.sessions import READY
 from .catalogue.trade_words import hoods_meant, operations_meant
 from .filling import Path, metric_file, usual_hoses, usual_sheets
 from .positions import line_of, path_text, value_at
@@ -80,7 +81,7 @@ def _candidate(key: str, what: Listed) -> Fact:
 #: How alike two spellings are, of 1: a slip of the pen, and likely the same word.
 _SLIP, _ALIKE = 0.86, 0.6
 #: What a name in the file can stand for.
-Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "tool"]
+Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "tool", "ready"]
 
 
 def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Refusal]:
@@ -137,7 +138,24 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
         if isinstance(branch, dict):
             check(("branches", i, "to"), ["unit", *names("branches")], "branch")
             check(("branches", i, "tool"), names("tools"), "tool")
-    for key in ("tools", "hoses", "sheets", "fittings", "branches"):
+    sessions = given.get("sessions")
+    for i, session in enumerate(sessions if isinstance(sessions, list) else []):
+        if not isinstance(session, dict):
+            continue
+        check(("sessions", i, "ready"), list(READY), "ready")
+        rows = session.get("operations")
+        if isinstance(rows, list) and len(rows) > limits.OPERATIONS:
+            long = refusal("shop.long_list", rows=len(rows), most=limits.OPERATIONS)
+            at: tuple[Any, ...] = ("sessions", i, "operations", limits.OPERATIONS)
+            refuse(at, path_text(at[:3], given), long)
+        for j, task in enumerate(rows if isinstance(rows, list) else []):
+            if isinstance(task, dict):
+                check(("sessions", i, "operations", j, "tool"), names("tools"), "tool")
+                check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
+        if not rows and session.get("ready") is None:
+            row: tuple[Any, ...] = ("sessions", i)
+            refuse(row, path_text(row, given), refusal("shop.session.empty"))
+    for key in ("tools", "hoses", "sheets", "fittings", "branches", "sessions"):
         seen: set[str] = set()
         rows = given.get(key)
         for i, row in enumerate(rows if isinstance(rows, list) else []):

@@ -13,6 +13,7 @@ from ..plan import Plan
 from ..search.air_help import Change
 from ..words import Voice
 from .air import SETTLES, cost_text
+from .breathing import session_rows
 from .findings import fix_text, groups, price_text, voice_of
 
 #: So many things to do, and so many to measure: more than that nobody does.
@@ -26,8 +27,12 @@ _LEAST_RISE = 0.1
 #: At a tool where it rises by less, a change is not told of.
 _RISE = 0.05
 #: The part of the cart and the bucket come before the air: they are cut and bought first.
-_ROOMS = ("cutting", "cart", "hookup", "air", "power")
+_ROOMS = ("cutting", "cart", "hookup", "air", "breathing", "power")
+#: So many sessions of work are told of.
+_MOST_SESSIONS = 2
 _CURVE = "vacuum.suction"
+#: What can be measured only once the unit is built and has worked.
+_ONCE_BUILT = ("sessions", "tools.measured_")
 #: Checks of the air at a tool, and how each is called in a few words.
 _AT_TOOL = {"air.dust_caught": "first.dust_at", "air.chips_carried": "first.chips_at"}
 #: Two names are told where both together are no longer than this.
@@ -104,6 +109,14 @@ def _works(plan: Plan, voice: Voice) -> Iterator[str]:
     for word in ("strong", "enough", "weak", "starved", "unknown"):
         if word in tools:
             yield voice.word(f"view.verdict.{word}", tools=Listing(tuple(tools[word]), "commas"))
+    for row in session_rows(plan, voice)[:_MOST_SESSIONS]:
+        yield voice.word(
+            "first.session",
+            session=Ref("session", row.name),
+            day=Name(row.air),
+            limit=Name(row.limit),
+            mask_on=Name(row.mask_on),
+        )
     for finding in plan.afterwards.findings if plan.afterwards else ():
         yield voice.word("terminal.after_building", answer=Name(voice.finding(finding).answer))
 
@@ -321,6 +334,8 @@ def _to_measure(plan: Plan, voice: Voice) -> Iterator[ToMeasure]:
             continue
         for place in finding.measure:
             kind = _measured_kind(place)
+            if kind.startswith(_ONCE_BUILT):
+                continue
             worth[kind] = worth.get(kind, 0.0) + (1.0 if finding.level == "unknown" else 0.5)
             settles.setdefault(kind, {})[_settled(finding, voice)] = None
             named.setdefault(kind, {})[voice.found_at(place)] = None

@@ -211,6 +211,7 @@ shop-no_such =
         [hose] `{ $given }`, which is no hose here
         [sheet] `{ $given }`, which is no sheet here
         [branch] `{ $given }`, which is no branch here
+        [ready] `{ $given }`, which is no ready-made session here
        *[tool] `{ $given }`, which is no tool here
     }
     .allowed = { $known }
@@ -221,6 +222,7 @@ shop-no_such =
         [hose] Use the name of one hose.
         [sheet] Use the name of one sheet.
         [branch] Use the name of one branch.
+        [ready] Use the name of one ready-made session, or list operations of your own.
        *[tool] Use the name of one tool.
     }
 shop-no_such-near =
@@ -231,6 +233,7 @@ shop-no_such-near =
         [hose] `{ $given }`, which is no hose here
         [sheet] `{ $given }`, which is no sheet here
         [branch] `{ $given }`, which is no branch here
+        [ready] `{ $given }`, which is no ready-made session here
        *[tool] `{ $given }`, which is no tool here
     }
     .allowed = { $known }
@@ -249,6 +252,10 @@ shop-name_twice =
     .found = a second `{ $given }`
     .allowed = a name of its own for each
     .mend = Add a word to one of the names.
+shop-session-empty =
+    .found = a session without operations
+    .allowed = operations under a [[sessions.operations]] heading, or a ready-made session
+    .mend = Add operations, or `ready = "shelves"`.
 shop-tools-empty =
     .found = an empty list
     .allowed = at least one tool
@@ -446,6 +453,7 @@ assumed-usual_place = usual place on a shop vacuum
 assumed-used_filter = a filter is seldom clean
 assumed-thin_plate = a thin sheet or lid
 assumed-lower_reading = the lower of the two
+assumed-label_figures = figures like these are mostly read from a label
 assumed-greatest_suction = the greatest suction read
 assumed-straight_to_no_airflow = the greatest suction read, and straight on to no airflow
 assumed-straight_to_no_suction = from the greatest airflow read straight on to no suction
@@ -510,9 +518,24 @@ assumed-within_reach = lid and hose within reach
 assumed-lift_out = to lift the vacuum out without a fight
 assumed-no_wider = no wider than it must be
 assumed-no_deeper = no deeper than it must be
+assumed-as_steady_as_needed = as much as it takes to stand firmly
+assumed-tug_at_the_bottom = so that a tug on the hose does not tip it
 assumed-house_doors = house doors; measure the one it must pass
 assumed-rolls_over = rolls over a cord and a threshold
 assumed-swivel_caster = usual for a 3 in swivel caster
+assumed-stays_to_tidy = some stay to tidy up, some leave
+assumed-emptied_inside = the worse of the two
+assumed-nothing_said = nothing is said of it
+assumed-ready_made = from the ready-made session { $session }
+assumed-by_hand = no tool is named
+assumed-wood_unnamed = no wood is named
+assumed-usual_work = usual for { $operation } in a home workshop; the range is wide
+assumed-middling_grit = a middling grit
+assumed-rules_by_voltage = by the circuit's voltage
+assumed-leaky_garage = a closed room's leaks; the tighter, the less
+assumed-door_shut = nothing is said of a door; shut is the worse
+assumed-no_class = shop vacuums are sold without a class
+assumed-cartridge = from a flat disc to a pleated cartridge
 assumed-side_by_side = vacuum and bucket stand side by side in the `low` form
 
 choice-yes = yes
