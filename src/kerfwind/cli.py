@@ -20,7 +20,7 @@ import typer
 
 from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement
-from .faults import BAD_INPUT, Faults, refusal
+from .faults import BAD_INPUT, Faults, Refusal, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -493,6 +493,72 @@ def carry(
         report_for_table(shop_file, found)
     if isinstance(found, NoneFits):
         raise typer.Exit(1)
+
+
+@app.command()
+def fits(
+    plan_file: Annotated[
+        Path, typer.Argument(metavar="PLAN.json", help="The plan.json of a published plan.")
+    ],
+    vacuum: Annotated[
+        str,
+        typer.Option(
+            "--vacuum",
+            metavar="SIZES",
+            help="Yours: `length 18 in, width 18 in, height 21 in, weight 17 lb`.",
+        ),
+    ] = "",
+    bucket: Annotated[
+        str,
+        typer.Option(
+            "--bucket",
+            metavar="SIZES",
+            help="Yours: `top diameter 11-1/4 in, rim diameter 12 in, height 14 in, rim drop 2 in`.",
+        ),
+    ] = "",
+    units: Annotated[
+        Units | None, typer.Option("--units", help="Units to answer in; else as you write.")
+    ] = None,
+) -> None:
+    """Say whether the cart of a plan fits your vacuum and bucket.
+
+    Yes, or what keeps them out and which panels change by how much. Sizes are named as in a
+    shop file; what you leave out is taken as the plan has it.
+
+    Exit status: 0, or 1 when it does not fit as it is, or 2 when something cannot be read.
+    """
+    from .words import Voice
+
+    with answered(Voice()):
+        from .search.fits_mine import metric, own_sizes, read_published, shop_with, what_keeps_out
+
+        published = read_published(plan_file)
+        own = own_sizes("vacuum", vacuum), own_sizes("bucket", bucket)
+        asked = units.value if units else "mm" if metric([vacuum, bucket]) else "in"
+        shop = shop_with(published, *own, asked)
+        kept_out = what_keeps_out(shop, published.ranges)
+        from .terminal import report_fits
+
+        if not kept_out:
+            report_fits(shop, (), (), ())
+            return
+        from .cart import CannotBuild
+        from .checks import build
+        from .plan import cart_view
+        from .quantity import Draw
+        from .search.fits_mine import panel_changes
+
+        first, second = (
+            (cart_view(each), next(x for x in each.sheets if x.name == published.sheet))
+            for each in (shop_with(published, {}, {}, asked), shop)
+        )
+        try:
+            changed = panel_changes(build(*first, Draw(1)), build(*second, Draw(1)))
+            refused: tuple[Refusal, ...] = ()
+        except CannotBuild as error:
+            changed, refused = (), error.unmet
+        report_fits(shop, kept_out, changed, refused)
+    raise typer.Exit(1)
 
 
 @app.command("test-sheet")
