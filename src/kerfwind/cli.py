@@ -47,7 +47,7 @@ app = typer.Typer(
 )
 
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
-_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.3
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
