@@ -11,7 +11,7 @@ from fluent.syntax import ast as ftl
 from kerfwind.facts import Amount, Band, Listing, Name, Place, Ref, Term, slug, state
 from kerfwind.faults import refusal
 from kerfwind.words import Unsaid, Voice
-from kerfwind.words.messages import messages
+from kerfwind.words.messages import messages, plain_message
 from tests.words.stated import COMPUTING, ROOT, SHOWING, all_stated, modules
 
 ENGLISH = ROOT / "words" / "en"
@@ -59,6 +59,31 @@ def test_every_file_is_sound_and_no_message_stands_twice():
         )
     assert [n for n, count in names.items() if count > 1] == []
     assert sorted(names) == sorted(messages("en").names())
+
+
+def test_a_plain_message_is_read_as_fluents_own_parser_reads_it(entries):
+    plain = {name: plain_message(messages("en").source(name)) for name in entries}
+    alike = [name for name, message in plain.items() if message is not None]
+    assert len(alike) > len(entries) / 2
+    for name in alike:
+        assert plain[name].equals(entries[name], ["span", "comment"]), name
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [
+        "a = { $n -> [one] x *[other] y }",
+        "a = { -term } b",
+        'a = {"{"} b',
+        "a =\n    below",
+        "a = above\n    below",
+        "a = b { $n",
+        "-a = a term",
+        "    .b = c",
+    ],
+)
+def test_what_is_not_plain_is_left_to_fluents_own_parser(entry):
+    assert plain_message(entry) is None
 
 
 def test_every_statement_has_its_message_which_uses_just_its_facts(entries):
