@@ -125,6 +125,10 @@ cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
     [one] a minute
    *[other] { $minutes } minutes
 }.
+cuts-drawings = { $count ->
+    [one] { $count } more drawing
+   *[other] { $count } more drawings
+}
 cuts-results = Results: { $files }
 
 ## What is there already of a half-done build.

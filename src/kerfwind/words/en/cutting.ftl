@@ -175,6 +175,7 @@ cutting-stock-not_found = Not found within this effort: a place for { $left }. {
     .found = no place within this effort for { $left }
     .allowed = as many as the sheets hold; nothing proves that they cannot hold these
     .mend = Spend more effort, raise the limits or add sheets.
+cutting-left-more = { $count } others
 cutting-left-panel = { $count } of { $panel }
 
 cutting-saw-kerf = Saw: kerf { $kerf }; a blade cuts between 0 and { $most }. { cutting-saw-kerf.mend }
