@@ -19,7 +19,6 @@ from kerfwind.facts import Name, state
 from kerfwind.plan import _refused as refused_findings
 from kerfwind.search.sheet_choice import NoBuild
 from kerfwind.view.cuts import (
-    banding_text,
     bought_table,
     cut_rows,
     cut_table,
@@ -126,13 +125,6 @@ def test_every_single_cut_has_a_row() -> None:
     assert {row["piece"] for row in by_name} >= {"sheet 1", "sheet 2"}
     assert {row["kind"] for row in by_name} <= {"trim", "rip", "crosscut"}
     assert all(row["is the size of"] in (row["gives"], row["rest"]) for row in by_name)
-
-
-def test_edge_banding_to_buy() -> None:
-    said = banding_text(LISTED.panels, MM)
-    assert said.startswith("Edge banding for plywood: ")
-    assert said.endswith(" to buy, 4 edges")
-    assert banding_text(LISTED.panels[1:], MM) == ""
 
 
 def test_why_no_cart_can_be_built_names_the_sheet_and_what_to_do() -> None:

@@ -304,6 +304,14 @@ def _freely(
 def _too_few(group: _Group) -> Refusal:
     """No set of the sheets there are has room for the panels."""
     problem = group.problem
+    there = sum(s.limit for s in problem.stocks if not s.offcut)
+    if group.bound > there:
+        return refusal(
+            "cutting.stock.too_few_sheets",
+            material=Name(group.panels[0].material),
+            least=group.bound,
+            there=there,
+        )
     side = TICK_M * TICK_M
     return refusal(
         "cutting.stock.too_few",

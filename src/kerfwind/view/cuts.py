@@ -176,20 +176,6 @@ def panel_rows(panels: Sequence[Panel], nest: Nest, voice: Voice) -> list[dict[s
     ]
 
 
-def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
-    """Edge banding to buy; empty where no edge gets any."""
-    bands = tuple(
-        state(
-            "cuts.banding",
-            material=Name(b.material),
-            length=Amount(b.buy_m, "length"),
-            edges=b.edges,
-        )
-        for b in banding(panels)
-    )
-    return voice.text(Listing(bands, "semicolons"))
-
-
 def sheet_title(
     sheet: SheetNest, voice: Voice, *, going_on: bool = False, others: Sequence[int] = ()
 ) -> str:

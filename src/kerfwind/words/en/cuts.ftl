@@ -83,10 +83,6 @@ cuts-size = { $length } × { $width }
 cuts-as_it_comes = no cut: the sheet is the panel
 cuts-used = { $share } of it becomes panels.
 cuts-used_and_key = { $share } of it becomes panels. Waste is hatched; numbers in circles are the cuts in order.
-cuts-banding = { $edges ->
-    [one] Edge banding for { $material }: { $length } to buy, { $edges } edge
-   *[other] Edge banding for { $material }: { $length } to buy, { $edges } edges
-}
 
 ## How a list came out.
 
