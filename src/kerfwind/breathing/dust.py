@@ -97,8 +97,3 @@ def sizes_of(task: Task, draw: Draw) -> Array:
 def packing(task: Task, draw: Draw) -> Array:
     """Volume of an operation's loose dust over that of the solid wood."""
     return even("packing.shavings" if task.operation in SHAVINGS else "packing.dust", draw)
-
-
-def rate_is_judged(task: Task) -> bool:
-    """Whether no published value stands behind how much dust it makes."""
-    return task.removed is None and task.operation in ("sanding", "turning")

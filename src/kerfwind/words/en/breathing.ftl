@@ -32,7 +32,7 @@ breathing-task-under = The dustiest is operation { $number }, { $operation }: { 
 
 breathing-dust = where the dust goes
     .do = { -weigh }
-breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $bucket } end in the bucket, { $vacuum } in the vacuum, { $floor } on floor and bench, and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide.
+breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $bucket } end in the bucket, { $vacuum } in the vacuum, { $floor } on floor and bench, and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools, and what such a cyclone keeps is known by a relation to a factor of two, one that lets nothing be thrown out again: the ranges are wide.
 breathing-dust-weighed = By what was weighed, the work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $bucket } end in the bucket, { $vacuum } in the vacuum, { $floor } on floor and bench, and a nose without a mask takes in { $breathed }.
 breathing-dust-apart = What was weighed does not fit what was predicted: { $made } made, { $bucket } in the bucket, { $floor } on floor and bench. Nothing was bent to fit it.
     .do = Check that the bucket was empty before, that only this session's dust was weighed, and the minutes and sizes of each operation.
