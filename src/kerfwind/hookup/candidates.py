@@ -445,7 +445,7 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
         heads[hose].append(head)
     count = sum(len(heads[r.hose]) if r.tool else 1 for r in makings.routes)
     targets: dict[tuple[int, bool], _Targets] = {}
-    starts: dict[int, _Starts] = {}
+    begun: tuple[int, _Starts] | None = None
     places: list[tuple[int, Head | None]] = []
     tables: list[Table] = []
     other_low, dropped = [], []
@@ -455,10 +455,11 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
             none: list[Head | None] = [None]
             states = heads[route.hose] if route.tool else none
             targets[key] = _Targets.of(makings, index, states)
-        if id(route.upstream) not in starts:
-            starts[id(route.upstream)] = _Starts.of(makings, index)
+        if begun is None or begun[0] != id(route.upstream):
+            # A tool's routes stand together, and its starts alone may be megabytes.
+            begun = (id(route.upstream), _Starts.of(makings, index))
         target = targets[key]
-        table, lost = target.reached(makings, index, starts[id(route.upstream)], most // count)
+        table, lost = target.reached(makings, index, begun[1], most // count)
         tables.append(replace(table, place=table.place + len(places)))
         places += [(index, head) for head in target.heads]
         other_low.append(target.other_low(makings, index))
