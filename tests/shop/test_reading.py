@@ -194,7 +194,7 @@ def test_examples_are_read_and_hold_to_the_schema(name):
 def test_what_is_assumed_is_told_in_the_units_of_the_shop(units):
     """A metric shop was told that its vacuum is 17..21 in long."""
     text = (
-        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\n[separator.bucket]\n'
+        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\ntank = "9 US gal"\n[separator.bucket]\n'
         '[[tools]]\nname = "t"\nhood = "pad holes"\n'
     )
     told = {
@@ -271,6 +271,16 @@ def test_the_starter_is_a_shop_file_also_with_every_remark_taken_away():
     jsonschema.validate(tomllib.loads(opened), shop_schema(Voice()))
     assert [hose.use for hose in shop.hoses] == ["tool", "link"]
     assert len(shop.fittings) == len(shop.sheets) == len(shop.branches) == len(shop.built) == 1
+
+
+def test_the_starter_tells_of_every_field():
+    text = STARTER.read_text(encoding="utf-8")
+    for field in fields_of_file():
+        name = re.escape(field.name)
+        told = re.search(rf"(?m)\b{name}\s*=", text) or re.search(
+            rf"(?m)^(# )?\[+{re.escape(field.path)}\]", text
+        )
+        assert told, field.path
 
 
 def test_lines_of_keys():

@@ -6,7 +6,6 @@ import pytest
 
 from kerfwind.facts import Place, Term
 from kerfwind.quantity.dimension import _ALL
-from kerfwind.shop.catalogue import generic
 from kerfwind.shop.catalogue.fittings import offers
 from kerfwind.shop.schema import fields_of_file
 from kerfwind.view.schema import shop_schema
@@ -84,13 +83,6 @@ def test_every_dimension_has_its_words():
         units = wanted.partition(" in ")[2].split(", ")
         assert units == each.spellings()
         assert "`" in text(Term("examples", each.name))
-
-
-def test_every_row_of_the_catalogue_has_its_words():
-    for row in generic._VACUUMS:
-        assert "US gal" in text(Term("tank", row.key))
-    for row in (*generic._BUCKETS, *generic._DRUMS, *generic._BOXES):
-        assert "US gal" in text(Term("capacity", row.key))
 
 
 def test_every_fitting_on_sale_is_said_as_it_is_called():

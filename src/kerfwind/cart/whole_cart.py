@@ -105,14 +105,22 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
 
 def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
     """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
-    bench, sizes, places = layout.bench, layout.sizes, layout.places
+    sizes, places = layout.sizes, layout.places
     drafted = layout.steps
+    bench = layout.bench.fewer_kinds()
     things, path = carried_bodies_of(shop, layout)
     bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
     if path is not None:
         front = float(path.points_m[:, 1].min()) - path.bore_m / 2
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
-        sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
+        long = max(sizes.length_m, rear - front)
+        sizes = replace(
+            sizes,
+            length_over_hose_m=long,
+            hose_top_m=float(path.points_m[:, 2].max()) + path.bore_m / 2,
+            # Where it goes through doors sideways, the hose in front goes with it.
+            passing_m=max(sizes.passing_m, min(sizes.width_m, long)),
+        )
     names = {b.name for b in bodies}
     steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
     return Cart(

@@ -136,6 +136,7 @@ def _findings(
     findings += check.wishes()
     total = np.maximum(total, layout.fitted.top_m)
     findings.append(check.height(total, over))
+    findings += check.over_hose()
     findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
     gaps = places.breathing_gaps_m
     findings += check.air(gaps)

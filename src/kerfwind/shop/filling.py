@@ -14,7 +14,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from ..facts import Fact, Name, Statement, Term, state
+from ..facts import Amount, Fact, Name, Statement, Term, state
 from ..quantity import QuantityError, parse
 from .catalogue import generic
 from .catalogue.hoods import HOODS
@@ -199,7 +199,7 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     volume = si_of(vacuum, "tank", "volume") or 0.0416
     row = generic.vacuum_row(volume)
     f.put(vacuum, here, "shape", "round", state("assumed.round_dolly"))
-    why = state("assumed.tank", row=Term("tank", row.key))
+    why = state("assumed.tank", tank=Amount(volume, "volume"))
     if isinstance(vacuum, dict) and "length" in vacuum and vacuum.get("shape") == "round":
         f.put(vacuum, here, "width", vacuum["length"], state("assumed.round_vacuum"))
     f.rows(vacuum, here, row.sizes, why)
@@ -317,7 +317,10 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     if shape == "drum":
         _drum(f, bucket, here)
     f.rows(
-        bucket, here, row.sizes, state("assumed.bucket", shape=what, row=Term("capacity", row.key))
+        bucket,
+        here,
+        row.sizes,
+        state("assumed.bucket", shape=what, volume=Amount(volume, "volume")),
     )
     if shape == "box":
         _box(f, bucket, here)

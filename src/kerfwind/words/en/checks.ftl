@@ -125,6 +125,16 @@ cart-height = height with the separator on
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
 
+cart-height-hose = height with the link hose
+    .do = Where it must pass under something, pull the link hose off first, or take one that bends tighter.
+cart-height-hose-good = With its link hose it is { $size } high, and stays under { $limit }.
+cart-height-hose-over = The link hose stands higher than the rest, to { $size }: over { $limit }.
+
+cart-footprint-hose = footprint front to back with the link hose
+    .do = Leave room for the hose in front, or pull it off where the cart is put away.
+cart-footprint-hose-good = With its link hose in front it is { $size } deep, within { $limit }.
+cart-footprint-hose-over = The link hose stands out in front, to { $size } in all: over { $limit }.
+
 cart-under_bench = passes under the bench with everything on
 cart-under_bench-good = It passes under the bench as it stands, hose and all.
 cart-under_bench-high_with_separator = With separator and hose on it is { $height } high.

@@ -447,7 +447,7 @@ shop-tool-beyond_wall =
 
 assumed-middling_vacuum = a middling shop vacuum
 assumed-round_dolly = most shop vacuums stand on a round dolly
-assumed-tank = usual for a tank of { $row }
+assumed-tank = usual for a tank of { $tank }
 assumed-round_vacuum = a round vacuum is as wide as it is long
 assumed-usual_place = usual place on a shop vacuum
 assumed-used_filter = a filter is seldom clean
@@ -465,9 +465,9 @@ assumed-smallest_drum = the smallest usual drum
 assumed-middling_box = a middling storage box
 assumed-usual_bucket = the usual bucket under a small cyclone
 assumed-bucket = { $shape ->
-    [drum] usual for a drum of { $row }
-    [box] usual for a box of { $row }
-   *[bucket] usual for a bucket of { $row }
+    [drum] usual for a drum of { $volume }
+    [box] usual for a box of { $volume }
+   *[bucket] usual for a bucket of { $volume }
 }
 assumed-small_cyclone = usual for a small cyclone on a bucket
 assumed-straight_drum = a drum is straight
@@ -534,19 +534,6 @@ assumed-door_shut = nothing is said of a door; shut is the worse
 assumed-no_class = shop vacuums are sold without a class
 assumed-cartridge = from a flat disc to a pleated cartridge
 assumed-side_by_side = vacuum and bucket stand side by side in the `low` form
-
-tank-small = up to 6 US gal (23 L)
-tank-middling = 7 to 12 US gal (25 to 45 L)
-tank-large = 13 to 20 US gal (50 to 75 L)
-
-capacity-bucket-small = about 3 US gal (12 L)
-capacity-bucket-middling = about 5 US gal (19 to 20 L)
-capacity-bucket-large = about 8 to 10 US gal (30 to 38 L)
-capacity-drum-small = about 15 US gal (55 to 60 L)
-capacity-drum-middling = about 20 US gal (75 to 80 L)
-capacity-drum-large = about 30 US gal (110 to 120 L)
-capacity-box-small = up to 8 US gal (30 L)
-capacity-box-large = 9 to 18 US gal (35 to 70 L)
 
 choice-yes = yes
 choice-no = no
