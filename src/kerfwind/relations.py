@@ -471,7 +471,7 @@ def settling_speed(diameter_m: ArrayLike) -> Value:
     Examples
     --------
     >>> round(settling_speed(10e-6) * 1000, 1)
-    3.0
+    3.1
     """
     return _plain(sizes.settling_m_s(diameter_m))
 
