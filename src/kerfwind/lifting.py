@@ -48,6 +48,6 @@ def recommended_lift_kg(
     high = np.where(height > 1.75, 0.0, 1 - 0.3 * np.abs(height - 0.75))
     way = np.where(travel > 1.75, 0.0, 0.82 + 0.045 / np.maximum(travel, 0.25))
     about = np.where(turn > 135, 0.0, 1 - 0.0032 * turn)
-    constant = fact("cart.bucket.lift").value
+    constant = fact("general.lift_constant").value
     others = np.asarray(frequency, dtype=float) * np.asarray(grip, dtype=float)
     return np.asarray(constant * far * high * way * about * others)

@@ -309,13 +309,7 @@ def make_plan(
     )
     on_stage(state("plan.stage.breathing"))
     hoods = _hood_air(shop, air, hookups, draw)
-    breathed = stages.run(
-        "breathing",
-        breathing,
-        only_sections(shop, "about", "vacuum", "separator", "tools", "room", "circuit", "sessions"),
-        hoods,
-        draw,
-    )
+    breathed = stages.run("breathing", breathing, _worked_in(shop), hoods, draw)
     loadings = tuple(
         stages.run(
             f"filter after {result.air.name}",
@@ -519,6 +513,13 @@ def _hood_air(
         needed = catch_need(tools[air.tool], draw)
         found[air.tool] = HoodAir(air.airflow_m3_s, needed, cut, air.way.rests_on)
     return found
+
+
+def _worked_in(shop: Shop) -> Shop:
+    """What a session's dust and noise depend on, and nothing else."""
+    view = only_sections(shop, "vacuum", "separator", "tools", "room", "circuit", "sessions")
+    about = view.about.model_copy(update={"rules": shop.about.rules})
+    return view.model_copy(update={"about": about})
 
 
 def _busiest(

@@ -504,7 +504,7 @@ def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> 
         limit=Band.of(lift, "mass"),
         must="at most",
         likelihood=1 - heavy,
-        sources=("breathing.bucket.passes", "cart.bucket.lift", "breathing.packing.dust"),
+        sources=("breathing.bucket.passes", "general.lift_constant", "breathing.packing.dust"),
         facts=facts(
             fill=share(np.minimum(result.fill, 9.99)),
             low=round(float(low)),

@@ -37,6 +37,14 @@ FACTS: tuple[Fact, ...] = (
         "table of likelihoods",
     ),
     Fact(
+        "general.lift_constant",
+        "Mass that one person lifts under the best of conditions",
+        23.0,
+        "kg",
+        "niosh-lifting",
+        "load constant",
+    ),
+    Fact(
         "general.sawdust_packing",
         "Loose sawdust takes this many times the volume of the solid wood",
         2.5,
