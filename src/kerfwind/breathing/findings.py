@@ -326,7 +326,6 @@ def _mask(shop: Shop, session: Session, result: SessionResult) -> Finding:
         else "short",
         level,
         _about(session),
-        value=Band(float(high), float(low), float(high), "ratio"),
         sources=(*((worn.source,) if worn.source else ()), limit.fact, "breathing.mask.uk.least"),
         measure=measure,
         facts=facts(
@@ -414,7 +413,7 @@ def _noise(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> F
         return replace(found, level="unknown", measure=noise.unread[:3])
     if found.level == "good" and noise.unread:
         # Levels that nobody read are no ground to call ears safe.
-        return replace(found, level="advice", measure=noise.unread[:3])
+        return replace(found, level="advice", outcome="unread", measure=noise.unread[:3])
     return found
 
 

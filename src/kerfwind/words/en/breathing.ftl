@@ -2,7 +2,7 @@
 
 -no-safe-line = Below a limit is not safe: hardwood dust causes cancer, and no dose is known to be harmless.
 -model = This is a model, no measurement.
--weigh = Weigh the bucket and the floor sweepings after this session and write both into the file: it halves what is not known.
+-weigh = Weigh the bucket and the floor sweepings after this session and write both into the file: it narrows every one of these ranges.
 
 breathing-work = work
 breathing-room = room
@@ -79,6 +79,10 @@ breathing-noise-good = { $protected ->
     [yes] Under the protectors the day's level is { $under }; without them it would be { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }
    *[no] The session's level over a day is { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }
 }
+breathing-noise-unread = { $protected ->
+    [yes] By levels usual for such machines, which nobody read here: under the protectors the day's level is { $under }; without them it would be { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
+   *[no] By levels usual for such machines, which nobody read here: the session's level over a day is { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
+}
 breathing-noise-over = { $protected ->
     [yes] Even under the protectors, derated as NIOSH does, the day's level is { $under }: over the recommended dose. Without them it is { $day }, { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
    *[no] Without protectors of a known rating the session's level over a day is { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
@@ -101,7 +105,7 @@ breathing-long-beyond_a_day = The session lasts { $time }: no limit is made for 
     .do = Split it into sessions of one day each.
 
 breathing-helps = what lowers the dust most
-breathing-helps-most = { $changes }.
+breathing-helps-most = Each alone: { $changes }.
     .do = Do the first of these first. A mask comes last: it protects one person, and only while it fits.
 breathing-effect-on_day = { $what }: { $part } less over the day
 breathing-effect-hookup = as much air at each hood as it needs, and a quarter more
