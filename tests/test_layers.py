@@ -45,11 +45,13 @@ ALLOWED = {
     "breathing": BELOW_SHOP,
     "lifting": {"sources"},
     "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
+    "unit_steps": {"cart", "facts", "hookup", "joinery", "shop"},
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+ALLOWED["plan"] |= {"unit_steps"}
 ALLOWED["view"] = (
     BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
 )

@@ -44,10 +44,13 @@ def recommended_lift_kg(
     reach, height, travel, turn = (
         np.asarray(x, dtype=float) for x in (reach_m, height_m, travel_m, turn_deg)
     )
-    far = np.where(reach > 0.63, 0.0, 0.25 / np.maximum(reach, 0.25))
-    high = np.where(height > 1.75, 0.0, 1 - 0.3 * np.abs(height - 0.75))
-    way = np.where(travel > 1.75, 0.0, 0.82 + 0.045 / np.maximum(travel, 0.25))
+    near, highest = fact("cart.lift.near").value, fact("cart.lift.highest").value
+    off = np.abs(height - fact("cart.lift.knuckles").value)
+    far = np.where(reach > fact("cart.lift.farthest").value, 0.0, near / np.maximum(reach, near))
+    high = np.where(height > highest, 0.0, np.maximum(1 - 0.3 * off, 0.0))
+    least = fact("cart.lift.travel").value
+    way = np.where(travel > highest, 0.0, 0.82 + 0.045 / np.maximum(travel, least))
     about = np.where(turn > 135, 0.0, 1 - 0.0032 * turn)
-    constant = fact("general.lift_constant").value
+    constant = fact("cart.lift.constant").value
     others = np.asarray(frequency, dtype=float) * np.asarray(grip, dtype=float)
     return np.asarray(constant * far * high * way * about * others)

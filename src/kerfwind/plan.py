@@ -21,6 +21,8 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    gauge_finding,
+    home_test_gauge_pa,
     power_finding,
     tool_air,
     tools_apart,
@@ -29,18 +31,19 @@ from .air.verdict import catch_need
 from .breathing import Breathing, HoodAir, SessionResult, breathing
 from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
+from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
-from .facts import Place, Ref, Statement, Term, facts, state
+from .facts import Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
-from .joinery import Board, CutPanel
+from .joinery import Board, CutPanel, Step
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.filter_loading import Loading, filter_loading
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
@@ -59,12 +62,16 @@ from .shop import Saw, Sheet, Shop, ShopFile, Tool
 from .shop.sections import only_sections
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
+from .unit_steps import unit_steps
 
 #: Samples of everything uncertain: a likelihood is stable to about two points.
 SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
+
+#: A check that is passed this likely is called good.
+SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
@@ -118,6 +125,9 @@ class Plan:
         Each tool's chain as it lies in line, by the tool's name.
     wall
         The wall chart, with the fittings' places on the cart.
+    steps
+        All steps of the unit, the cart's and then those of its hoses and fittings; none where
+        no cart can be.
     """
 
     file: ShopFile
@@ -140,6 +150,7 @@ class Plan:
     apart: tuple[str, ...]
     lines: dict[str, tuple[InLine, ...]]
     wall: WallChart
+    steps: tuple[Step, ...]
 
     @property
     def shop(self) -> Shop:
@@ -239,7 +250,7 @@ def make_plan(
         _footprint(shop, groups, stages),
     )
     on_stage(state("plan.stage.cart"))
-    wanted = wanted_boards(hookups.plates)
+    wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (
         ahead()
         if ahead is not None and not wanted
@@ -300,6 +311,14 @@ def make_plan(
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
+    bucket = stages.run(
+        "bucket",
+        bucket_in_air,
+        only_sections(shop, "vacuum", "separator", "room"),
+        air[0].curve,
+        air,
+        draw,
+    )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
         "power",
@@ -309,7 +328,7 @@ def make_plan(
     )
     on_stage(state("plan.stage.breathing"))
     hoods = _hood_air(shop, air, hookups, draw)
-    breathed = stages.run("breathing", breathing, _worked_in(shop), hoods, draw)
+    breathed = stages.run("breathing", breathing, _breathing_view(shop), hoods, draw)
     loadings = tuple(
         stages.run(
             f"filter after {result.air.name}",
@@ -326,6 +345,11 @@ def make_plan(
     findings = [
         *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *(
+            [coarse]
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            else []
+        ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
@@ -334,6 +358,7 @@ def make_plan(
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *strength_findings(),
+        *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
         *power,
@@ -357,7 +382,7 @@ def make_plan(
         stages.run(
             "fit range",
             fit_range_of,
-            only_sections(shop, "vacuum", "separator", "wishes"),
+            only_sections(shop, "vacuum", "separator", "hoses", "wishes"),
             built.cart,
         )
         if built
@@ -376,6 +401,7 @@ def make_plan(
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
         wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
+        unit_steps(shop, built.cart, hookups, built.boards) if built else (),
     )
 
 
@@ -404,7 +430,7 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = make_steady(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
     return layout.sizes.length_m, layout.sizes.width_m
@@ -418,6 +444,7 @@ def _begin_build(
         not worker_ready()
         or "fitting rack" in shop.wishes.options
         or any(t.made for t in shop.tools)
+        or bucket_boards(shop)
     ):
         return None
     return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
@@ -442,6 +469,13 @@ def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
         owned = shop.fittings
         also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
     return view.model_copy(update=also) if also else view
+
+
+def _breathing_view(shop: Shop) -> Shop:
+    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    view = only_sections(shop, "vacuum", "separator", "tools", "room", "circuit", "sessions")
+    about = view.about.model_copy(update={"rules": shop.about.rules})
+    return view.model_copy(update={"about": about})
 
 
 def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:
@@ -471,11 +505,12 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
 def _could_turn(air: ToolAir) -> bool:
     """Whether any single change could alter what is said of the tool.
 
-    Not where there is air to spare, nor where even the vacuum's open airflow falls short.
+    Not where there is air to spare and chips are carried, nor where even the vacuum's open
+    airflow falls short.
     """
     need = air.caught.finding.limit
     hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
-    return air.caught.word != "strong" and not hopeless
+    return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
 
 
 def _help(connection: Connection, draw: Draw) -> ToolHelp:
@@ -515,13 +550,6 @@ def _hood_air(
     return found
 
 
-def _worked_in(shop: Shop) -> Shop:
-    """What a session's dust and noise depend on, and nothing else."""
-    view = only_sections(shop, "vacuum", "separator", "tools", "room", "circuit", "sessions")
-    about = view.about.model_copy(update={"rules": shop.about.rules})
-    return view.model_copy(update={"about": about})
-
-
 def _busiest(
     result: SessionResult, connections: Sequence[Connection], hoods: dict[str, HoodAir]
 ) -> Connection | None:
@@ -546,24 +574,32 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
 
 def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
     """What is said of each tool's air, with the changes of the shop file that were tried for it."""
-    tried = {
-        help_.tool: tuple(
-            replace(c.fix, costs=c.cost_high)
-            for c in sorted(
-                help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
-            )
-            # Without a separator the filter clogs and takes the gain away again: that mends nothing.
-            if c.fix is not None and c.key != "bypass" and (c.fix.passes or c.share >= LEAST_GAIN)
-        )
-        for help_ in helps
-    }
+    by_tool = {help_.tool: help_.changes for help_ in helps}
     return [
-        replace(f, fixes=tried[each.tool])
-        if f.key == "air.dust_caught" and each.tool in tried
+        replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
+        if f.key in ("air.dust_caught", "air.chips_carried")
         else f
         for each in air
         for f in each.findings
     ]
+
+
+def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
+    """The changes tried that a check passes with, the cheapest first; or that bring it closer."""
+    fixes = [
+        replace(c.fix, passes=c.fix.passes if key == "air.dust_caught" else c.chips >= SURE)
+        for c in sorted(changes, key=lambda c: c.cost_high)
+        # Without a separator the filter clogs and takes the gain away again: that mends nothing.
+        if c.fix is not None and c.key != "bypass"
+    ]
+    costs = {c.fix.place: c.cost_high for c in changes if c.fix is not None}
+    gains = {c.fix.place: c.share for c in changes if c.fix is not None}
+    kept = [
+        replace(fix, costs=costs[fix.place])
+        for fix in fixes
+        if fix.passes or (key == "air.dust_caught" and gains[fix.place] >= LEAST_GAIN)
+    ]
+    return tuple(sorted(kept, key=lambda fix: not fix.passes))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.text import Text
 
+    from .faults import Refusal
     from .plan import Plan
     from .search.cart_sizing import Sizing
     from .search.for_table import ForTable, Missed, NoneFits
@@ -295,13 +296,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
     out, voice = Screen(), voice_for(file.shop).plain()
     if isinstance(found, NoneFits):
-        out.print(voice.word("terminal.table.none"))
-        for each in found.unmet:
-            place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
-            line = voice.word(
-                "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
-            )
-            out.print(f"  {line}")
+        _unmet(out, found.unmet, "terminal.table.none", voice)
         return
     things = [("vacuums", found.vacuums), ("buckets", found.buckets)]
     sizes = found.cart.sizes
@@ -344,6 +339,17 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     out.print(voice.word("terminal.table.own_plan"))
 
 
+def _unmet(out: Screen, unmet: Iterable[Refusal], title: str, voice: Voice) -> None:
+    """Under a title the wishes that no cart meets, each with what mends it."""
+    out.print(voice.word(title))
+    for each in unmet:
+        place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
+        line = voice.word(
+            "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
+        )
+        out.print(f"  {line}")
+
+
 def _missed(out: Screen, missed: Iterable[Missed], voice: Voice) -> None:
     columns = ("name", "what", "is", "takes", "beyond")
     table = _table("terminal.table.column", columns, voice, indent=2)
@@ -374,7 +380,9 @@ def _as_written(key: str, text: str) -> str:
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out, voice = Screen(), voice_for(file.shop).plain()
-    columns = ("", "best_at", "form", "size", "overturns", "sheets")
+    if not found.choices:
+        _unmet(out, found.unmet, "terminal.sizes.none", voice)
+    columns = ("", "best_at", "form", "size", "overturns", "ballast", "fails", "sheets")
     table = _table("terminal.sizes.column", columns, voice)
     for number, choice in enumerate(found.choices, 1):
         sizes = choice.cart.sizes
@@ -385,10 +393,13 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             voice.text(Term("form", choice.cart.form)),
             voice.text(sizes_fact(sizes.length_m, sizes.width_m, sizes.height_m)),
             voice.text(Amount(choice.score.steadiness_rad, "angle")),
+            choice.wishes["wishes.ballast"],
+            voice.text(Listing(tuple(Term("tips", c) for c in choice.failed), "commas"))
+            or voice.word("terminal.sizes.none_failed"),
             voice.money(round(choice.score.cost)),
         )
-    out.print(table)
     if found.choices:
+        out.print(table)
         out.print()
         out.print(voice.word("terminal.sizes.write"))
     for number, choice in enumerate(found.choices, 1):

@@ -315,7 +315,7 @@ def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
             laid_panels(cart.panels, s.sheets[0].material),
             kinds_of(s.sheets[:1], cart.thickness_m),
             saw_of(s.saw),
-            budget=300,
+            budget=60,
             seed=1,
         )
         assert found.sheets_bought == 2

@@ -19,7 +19,7 @@ COMPUTING = (
     "plan",
     "power",
 )
-COMPUTING += ("search", "shopping")
+COMPUTING += ("search", "shopping", "unit_steps")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
 COMPUTING += ("shop", "tomlfile", "wholefiles")
 #: Rooms and modules that show things, and hand every word of it to a voice.

@@ -181,7 +181,7 @@ def cyclone_shepherd_lapple(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Ar
 
 
 def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
-    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 2.33`` (Casal and Martinez 1983; from memory).
+    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 3.33`` (Casal and Martinez-Benet 1983).
 
     Parameters
     ----------
@@ -193,10 +193,10 @@ def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
     Examples
     --------
     >>> round(float(cyclone_casal(0.5 * 0.25, 0.5)), 3)
-    5.155
+    6.155
     """
     x = np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2
-    return np.asarray(11.3 * x**2 + 2.33)
+    return np.asarray(11.3 * x**2 + 3.33)
 
 
 def branch_entry(angle_rad: ArrayLike) -> Array:

@@ -485,12 +485,12 @@ def effect_named(kind: str) -> Statement:
 
 def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> Finding:
     bucket = shop.separator.bucket
-    reach = 0.20 + draw.of(bucket.top[0]) / 2
+    reach = fact("cart.lift.body").value + draw.of(bucket.top[0]) / 2
     lift = recommended_lift_kg(
         reach,
         even("lift.height", draw),
         even("lift.travel", draw),
-        grip=fact("breathing.lift.grip").value,
+        grip=fact("cart.lift.coupling").value,
     )
     low, _, high = band(result.sessions)
     heavy = float(np.mean(result.full_kg > lift))
@@ -503,7 +503,7 @@ def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> 
         limit=Band.of(lift, "mass"),
         must="at most",
         likelihood=1 - heavy,
-        sources=("breathing.bucket.passes", "general.lift_constant", "breathing.packing.dust"),
+        sources=("breathing.bucket.passes", "cart.lift.constant", "breathing.packing.dust"),
         facts=facts(
             fill=share(np.minimum(result.fill, 9.99)),
             low=round(float(low)),

@@ -174,7 +174,8 @@ class Cart:
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
     ``parts`` are the loads it is made of; ``homes`` says where each fitting lives that the
-    rack keeps; ``called`` what bodies are called that are a person's own, by their names.
+    rack keeps; ``called`` what bodies are called that are a person's own, by their names;
+    ``casters_xy`` where the casters swivel, front left, front right, rear left, rear right.
     """
 
     form: str
@@ -193,6 +194,7 @@ class Cart:
     parts: dict[str, Load]
     homes: tuple[Home, ...]
     called: dict[str, Fact] = field(default_factory=dict)
+    casters_xy: tuple[tuple[float, float], ...] = ()
 
     def panel(self, key: str) -> CutPanel:
         """The panel called ``key``; KeyError when there is none."""

@@ -589,11 +589,14 @@ class Workbench:
 
     def _drill(self, copy: str, head: np.ndarray, item: HardwareItem, joint: str) -> None:
         placed = self.placed[copy]
-        x, y, _ = placed.at.local(head)
+        x, y, depth = placed.at.local(head)
         panel = self.panels[placed.key]
+        face: Face = "lower" if depth < panel.thickness_m / 2 else "upper"
         if any(abs(h.x_m - x) < 1e-6 and abs(h.y_m - y) < 1e-6 for h in panel.holes):
             return
-        hole = Hole(x, y, item.clearance_hole_m or 0.0, joint, state("joinery.hole.countersunk"))
+        hole = Hole(
+            x, y, item.clearance_hole_m or 0.0, joint, state("joinery.hole.countersunk"), face
+        )
         self.panels[placed.key] = replace(panel, holes=(*panel.holes, hole))
 
     def bodies(self) -> list[Body]:

@@ -206,7 +206,7 @@ def _cart(plan: Plan, figures: Figures, voice: Voice) -> dict[str, Any] | None:
                 "file": figures.steps.get(step.number),
                 "wide": step.number in figures.wide_steps,
             }
-            for step in step_rows(cart, voice)
+            for step in step_rows(cart, plan.steps, voice)
         ],
     }
 

@@ -49,6 +49,8 @@ class Figures:
             chains=self.chains,
             reducers=self.reducers,
             rooms=self.rooms,
+            steps={**cart.steps, **self.steps},
+            wide_steps=cart.wide_steps | self.wide_steps,
             sessions=self.sessions,
             files={**self.files, **cart.files},
         )

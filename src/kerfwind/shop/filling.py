@@ -213,6 +213,7 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     test = suction.get("home_test") if isinstance(suction, dict) else None
     f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", state("assumed.thin_plate"))
     if isinstance(suction, dict):
+        _known_from(f, suction, (*here, "suction"))
         asked = state("assumed.lower_reading") if suction.get("points") and not test else None
         f.put(suction, (*here, "suction"), "tap", "pipe", asked)
     if isinstance(suction, dict) and not suction.get("points") and not test:
@@ -220,6 +221,20 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
         _label_from_readings(f, suction)
+
+
+def _known_from(f: Filler, suction: dict[str, Any], here: Path) -> None:
+    """Whose the figures are, where the file does not say.
+
+    A spread says how far a figure may be off, not where it is from: two figures are taken for
+    the label's, with a spread or without.
+    """
+    if suction.get("points") or suction.get("home_test"):
+        f.put(suction, here, "known_from", "measured", None)
+        return
+    figures = [suction.get(key) for key in ("sealed", "open_airflow")]
+    spread = any(isinstance(text, str) and ("±" in text or ".." in text) for text in figures)
+    f.put(suction, here, "known_from", "label", state("assumed.label_figures") if spread else None)
 
 
 def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:

@@ -136,6 +136,7 @@ SheetThickness = Annotated[Quantity, Kind("length", "2 mm", "60 mm", "23/32 in")
 Kerf = Annotated[Quantity, Kind("length", "0.5 mm", "8 mm", "1/8 in")]
 CartSize = Annotated[Quantity, Kind("length", "200 mm", "5 m", "29-1/2 in")]
 Breaker = Annotated[Quantity, Kind("current", "5 A", "63 A", "20 A")]
+Ballast = Annotated[Quantity, Kind("mass", "0 kg", "100 kg", "25 lb")]
 CasterLoad = Annotated[Quantity, Kind("mass", "2 kg", "1000 kg", "120 lb")]
 BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
 # What a day's work may be: bounds are what can be, not what is wise.
@@ -156,6 +157,7 @@ __all__ = [
     "Angle",
     "AnyAirflow",
     "AssumedText",
+    "Ballast",
     "BendRadius",
     "Bore",
     "BranchAngle",

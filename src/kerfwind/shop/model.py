@@ -21,6 +21,7 @@ from .kinds import (
     Altitude,
     Angle,
     AnyAirflow,
+    Ballast,
     BendRadius,
     Bore,
     BranchAngle,
@@ -131,9 +132,13 @@ class HomeTest(Part):
     readings: tuple[HoleReading, ...]
 
 
-class Suction(Part):
-    """What the vacuum can pull: label figures, measured points or a home test."""
+Knowledge = Literal["label", "maker's curve", "measured"]
 
+
+class Suction(Part):
+    """What the vacuum can pull: two figures, points of its curve or a home test."""
+
+    known_from: Knowledge = ASSUME
     sealed: Pressure = ASSUME
     open_airflow: Airflow = ASSUME
     points: tuple[SuctionPoint, ...] = ()
@@ -226,11 +231,14 @@ class Cyclone(Part):
 
 
 class Separator(Part):
-    """Cyclone and bucket together."""
+    """Cyclone and bucket together, and what keeps the bucket from being drawn in."""
 
     bucket: Bucket = ASSUME
     cyclone: Cyclone = ASSUME
     in_use: bool = True
+    rings: int = Field(0, ge=0, le=4)
+    valve: Pressure | None = None
+    backed_lid: bool = False
 
 
 class Hose(Part):
@@ -386,6 +394,9 @@ class Wishes(Part):
     extra_width: SmallSize = ASSUME
     extra_depth: SmallSize = ASSUME
     extra_front: SmallSize = ASSUME
+    ballast: Ballast = ASSUME
+    outriggers: SmallSize = ASSUME
+    hose_anchor: Literal["low", "port"] = ASSUME
     narrowest_door: CartSize = ASSUME
     under_bench: CartSize | None = None
     hold_bucket: Literal["rim", "taper", "standing"] = ASSUME

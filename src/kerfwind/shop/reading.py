@@ -373,7 +373,7 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Refusal
 
 #: A caster's plate and fork, at least [m].
 _OVER_WHEEL_M = 0.005
-_LABEL = {"amps", "sealed", "open_airflow", "tank", "volume", "weight"}
+_LABEL = {"amps", "tank", "volume", "weight"}
 _CHOSEN = {"wishes", "saw", "circuit"}
 
 
@@ -381,18 +381,21 @@ def _is_assumed(path: tuple[Any, ...], filled: dict[Path, Filled]) -> bool:
     return path in filled and filled[path].why is not None
 
 
-def _standing(path: tuple[Any, ...], filled: dict[Path, Filled]) -> Standing:
+def _standing(path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> Standing:
     if _is_assumed(path, filled):
         return "assumed"
     if path[0] in _CHOSEN:
         return "chosen"
+    if path[:2] == ("vacuum", "suction"):
+        known_from = value_at(data, (*path[:2], "known_from"))
+        return "measured" if "home_test" in path or known_from == "measured" else "label"
     return "label" if path[-1] in _LABEL else "measured"
 
 
 def _place(part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> Any:
     """The same part with each quantity told its path and standing."""
     if isinstance(part, Quantity):
-        return part.at(path_text(path, data)).standing_as(_standing(path, filled))
+        return part.at(path_text(path, data)).standing_as(_standing(path, data, filled))
     if isinstance(part, str) and _is_assumed(path, filled):
         return AssumedText(part)
     if isinstance(part, BaseModel):

@@ -501,9 +501,6 @@ FACTS: tuple[Fact, ...] = (
         "judged",
     ),
     _range("lift.travel", "How far a full bucket is let down", 0.3, 0.9, "m", "judged"),
-    _value(
-        "lift.grip", "NIOSH multiplier of a fair grip", 0.95, "", "niosh-lifting", standing="memory"
-    ),
     # Room
     _log_range(
         "near.radius",

@@ -49,6 +49,7 @@ _TEXTS = (
     "hardware",
     "to_buy",
     "steps",
+    "takes",
     "finish",
     "carries",
     "carries.intro",

@@ -77,12 +77,16 @@ def show(
 def show_cut(length_m: float, units: UnitChoice = "in") -> str:
     """A size to set a fence or mark a line by, finer than `show` where it needs to be.
 
-    To a 32nd of an inch, or to a tenth of a millimetre where it is not whole.
+    To a 32nd of an inch, or a 64th where that misses it by more than a tenth of a millimetre;
+    to a tenth of a millimetre where it is not whole.
     """
     if units == "both":
         return f"{show_cut(length_m, 'in')} ({show_cut(length_m, 'mm')})"
     tenths = units == "mm" and abs(length_m * 1000 - round(length_m * 1000)) >= 0.05
-    return show(length_m, "length", units, denominator=32, decimals=1 if tenths else None)
+    step = 0.0254 / 32
+    coarse = abs(length_m - round(length_m / step) * step) < 1e-4
+    parts = 32 if coarse else 64
+    return show(length_m, "length", units, denominator=parts, decimals=1 if tenths else None)
 
 
 def show_range(

@@ -43,6 +43,7 @@ page-hardware = Hardware
 page-to_buy = To buy
 page-to_buy-total = all together { $price }
 page-steps = Steps
+page-takes = Takes
 page-finish = Finish and time
 page-carries = Which other vacuums and buckets it carries
 page-carries-intro = For whoever builds it with another vacuum: inside these ranges this cart holds, passes its checks of tilt and caster load, and lets it out again. Check the hose and the air anew.
