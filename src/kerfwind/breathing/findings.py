@@ -503,7 +503,7 @@ def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> 
         limit=Band.of(lift, "mass"),
         must="at most",
         likelihood=1 - heavy,
-        sources=("breathing.bucket.passes", "cart.lift.constant", "breathing.packing.dust"),
+        sources=("breathing.bucket.passes", "cart.lift.constant", "general.sawdust_packing"),
         facts=facts(
             fill=share(np.minimum(result.fill, 9.99)),
             low=round(float(low)),

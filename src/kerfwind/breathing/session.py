@@ -138,7 +138,9 @@ class SessionAir:
     fine_in
         Part under 80 µm of what is in bucket and vacuum.
     air
-        Against time; `doses` are those of inhalable dust at its first times, until the leave.
+        Against time, whether the worker stays or not.
+    doses, dosed_at_s
+        Inhalable dose [kg s/m³] until the worker leaves, shape (times, samples), and when.
     """
 
     name: str
@@ -158,6 +160,7 @@ class SessionAir:
     fine_in: dict[str, Array]
     air: Air
     doses: Array
+    dosed_at_s: Array
     last_cut_s: float
 
     @property
@@ -295,6 +298,7 @@ class _Walk:
         self.time = np.zeros(n)
         self.seen: list[tuple[float, Array, Array, Array]] = []
         self.doses: list[Array] = [np.zeros(n)]
+        self.dosed_at: list[float] = [0.0]
         self.passes = separator.filter_passes(
             FLOAT_M[:, None], penetration(shop, draw), by_ratio("filter.seal", draw)
         )
@@ -354,7 +358,9 @@ class _Walk:
         self.bucket += kept
         return np.asarray(taken - kept)
 
-    def go_on(self, seconds: Array, near: Array | None, far: Array | None) -> Array:
+    def go_on(
+        self, seconds: Array, near: Array | None, far: Array | None, *, seen: bool = True
+    ) -> Array:
         """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
         zones = self.room.zones
         step = zones.step(seconds / _SEEN)
@@ -368,7 +374,9 @@ class _Walk:
             self.modes = zones.after(self.modes, sources, step)
             self.time = self.time + seconds / _SEEN
             self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
-            self.look(middle(self.time))
+            self.dosed_at.append(middle(self.time))
+            if seen:
+                self.look(self.dosed_at[-1])
         return np.asarray(self.doses[-1] - before)
 
     def look(self, at_s: float) -> None:
@@ -398,9 +406,9 @@ class _Walk:
             "airborne": airborne.sum(axis=0),
         }
 
-    def afterwards(self) -> None:
-        """The air goes on clearing; nobody's dose."""
-        zones, at = self.room.zones, middle(self.time)
+    def afterwards(self, modes: tuple[Array, Array], at: float) -> None:
+        """The air clears from a time [s] on; nobody's dose."""
+        zones, self.modes = self.room.zones, modes
         steps = {seconds: zones.step(seconds) for seconds in set(_AFTER_S)}
         for seconds in _AFTER_S:
             self.modes = zones.after(self.modes, None, steps[seconds])
@@ -437,15 +445,18 @@ def session_air(
     last_cut, seen_then = middle(work_s), len(walk.seen) - 1
     if session.emptying == "indoors" and shop.separator.in_use:
         walk.empty()
-    walk.go_on(draw.of(session.stay), None, None)
+    # The room clears whether the worker stays, for a time known to a range, or not.
+    emptied, then = walk.modes, middle(walk.time)
+    walk.go_on(draw.of(session.stay), None, None, seen=False)
     went = walk.went()
     names = ("inhalable", "thoracic", "respirable")
     dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
-    worst = _worst_hour(np.array([at for at, *_ in walk.seen]), doses)
+    dosed_at = np.array(walk.dosed_at)
+    worst = _worst_hour(dosed_at, doses)
     # No hour's mean is above the peak, though the time of a stay is known to a range only.
     worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
-    walk.afterwards()
+    walk.afterwards(emptied, then)
     air = Air(
         np.array([at for at, *_ in walk.seen]),
         np.array([near for _, near, _, _ in walk.seen]),
@@ -470,6 +481,7 @@ def session_air(
         {"bucket": _fine_in(walk.bucket), "vacuum": _fine_in(walk.vacuum)},
         air,
         doses,
+        dosed_at,
         last_cut,
     )
 

@@ -300,7 +300,7 @@ def _bucket(result: SessionResult, voice: Voice, width_mm: float) -> Drawing:
 def _dose(result: SessionResult, voice: Voice, width_mm: float) -> Drawing:
     air, limit, noise = result.air, result.limit, result.noise
     whole = limit.kg_m3 * limit.averaging_s
-    minutes = air.air.seconds[: len(air.doses)] / 60
+    minutes = air.dosed_at_s / 60
     seconds = np.cumsum([0.0, *(middle(s) for s in noise.seconds)])
     parts: Sequence[Array] = [np.zeros_like(noise.niosh)]
     level, rate = (fact(f"breathing.noise.niosh_{k}").value for k in ("level", "rate"))
