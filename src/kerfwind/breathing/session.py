@@ -37,8 +37,8 @@ Array = NDArray[np.float64]
 
 #: Steps that an operation, emptying and the stay are seen in.
 _SEEN = 8
-#: After the work: steps of three minutes, then of a quarter of an hour [s].
-_AFTER_S = (*(180.0,) * 30, *(900.0,) * 30)
+#: After the work: steps of three minutes, of ten, and of half an hour [s].
+_AFTER_S = (*(180.0,) * 15, *(600.0,) * 8, *(1800.0,) * 13)
 _HOUR = 3600.0
 #: How long after the last cut is looked for clear air [s].
 LOOKED_S = 8 * _HOUR
@@ -423,7 +423,13 @@ def _fine_in(masses: Array) -> Array:
 
 
 def session_air(
-    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
+    shop: Shop,
+    session: Session,
+    hoods: Mapping[str, HoodAir],
+    clear_kg_m3: float,
+    draw: Draw,
+    *,
+    after: bool = True,
 ) -> SessionAir:
     """Follow a session's dust from the tools to where it ends.
 
@@ -433,6 +439,9 @@ def session_air(
         The air at each tool that is reached, by its name.
     clear_kg_m3
         Inhalable dust under which the mask may come off [kg/m³].
+    after
+        Whether the room is followed until it has cleared; `SessionAir.clear_s` means nothing
+        without.
     """
     walk = _Walk(shop, draw)
     walk.look(0.0)
@@ -456,7 +465,8 @@ def session_air(
     worst = _worst_hour(dosed_at, doses)
     # No hour's mean is above the peak, though the time of a stay is known to a range only.
     worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
-    walk.afterwards(emptied, then)
+    if after:
+        walk.afterwards(emptied, then)
     air = Air(
         np.array([at for at, *_ in walk.seen]),
         np.array([near for _, near, _, _ in walk.seen]),
