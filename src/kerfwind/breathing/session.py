@@ -180,7 +180,8 @@ class SessionAir:
     @property
     def caught(self) -> Array:
         """Part of all its dust that the hoods caught."""
-        return np.asarray(1 - self.past_hood_kg / np.maximum(self.made_kg, 1e-12))
+        part = 1 - self.past_hood_kg / np.maximum(self.made_kg, 1e-12)
+        return np.asarray(np.clip(part, 0.0, 1.0))
 
     def of(self, chosen: NDArray[np.intp]) -> SessionAir:
         """The same with these samples in their places."""
