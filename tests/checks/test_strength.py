@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from kerfwind.cart.model import SupportedPlate
 from kerfwind.checks import strength
 from kerfwind.checks.bottom import midspan_m
-from kerfwind.checks.outriggers import arm_stress_pa
 from kerfwind.checks.collapse import Guard, Pull, bucket_findings, buckling_pressure_pa
+from kerfwind.checks.outriggers import arm_stress_pa
 from kerfwind.checks.plate import Stiffness, bend
 from kerfwind.checks.pushing import gyration_m, rolled_over_m, stumble_speed_m_s, tipping_force_n
 from kerfwind.joinery.screws import couple_nm, thread_m, withdrawal_n_per_m

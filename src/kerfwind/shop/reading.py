@@ -146,6 +146,8 @@ def _value(shop: Shop, path: Path) -> Fact:
         part = part[step] if isinstance(step, int) else getattr(part, step)
     if isinstance(part, Quantity):
         return part
+    if path[0] == "sessions" and path[-1] == "material":
+        return Term("wood", part)
     if isinstance(part, bool):
         return Term("choice", "yes" if part else "no")
     return Amount(part, "money") if isinstance(part, float) else Name(str(part))
