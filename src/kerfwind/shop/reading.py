@@ -21,7 +21,8 @@ from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .catalogue.generic import nominal_names
 from .catalogue.trade_words import choices_meant, keys_meant
-from .filling import Assumption, Filled, Path, fill, metric_file
+from .filler import Assumption, Filled, Path
+from .filling import fill, metric_file
 from .given_faults import meant_by, reference_faults, text_faults
 from .kinds import AssumedText, PlaceError
 from .model import End, Shop
