@@ -146,8 +146,6 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
             sizes,
             length_over_hose_m=long,
             hose_top_m=float(path.points_m[:, 2].max()) + path.bore_m / 2,
-            # Where it goes through doors sideways, the hose in front goes with it.
-            passing_m=max(sizes.passing_m, min(sizes.width_m, long)),
         )
     names = {b.name for b in bodies}
     # Straps run over the lid, and what hangs on an option has its number there.

@@ -125,6 +125,10 @@ cart-height = height with the separator on
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
 
+cart-door-hose = passes the narrowest door with its link hose
+cart-door-hose-over = Its link hose stands out in front, { $size } over all: the wood passes the door, the hose does not.
+    .do = Press the hose in, or pull it off, where it goes through.
+
 cart-height-hose = height with the link hose
     .do = Where it must pass under something, pull the link hose off first, or take one that bends tighter.
 cart-height-hose-good = With its link hose it is { $size } high, and stays under { $limit }.
