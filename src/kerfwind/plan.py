@@ -33,7 +33,7 @@ from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
-from .facts import Fix, Place, Ref, Statement, Term, facts, state
+from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
@@ -371,6 +371,7 @@ def make_plan(
         *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
+    effort = stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None
     return Plan(
         file,
         draw,
@@ -383,7 +384,7 @@ def make_plan(
         floor,
         gains,
         built,
-        stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None,
+        effort,
         stages.run(
             "fit range",
             fit_range_of,
@@ -399,6 +400,10 @@ def make_plan(
             link_m=_link_m(shop),
             own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
+            taped=_taped(hookups),
+            paint_l=effort.finish.paint_l.likely if effort else 0.0,
+            edging_m=effort.finish.edges_m2 / built.cart.thickness_m if effort and built else 0.0,
+            currency=shop.about.currency,
         ),
         tuple(ordered(findings)),
         breathed,
@@ -592,6 +597,18 @@ def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Findi
         for each in air
         for f in each.findings
     ]
+
+
+def _taped(hookups: Hookups) -> tuple[Fact, ...]:
+    """What has a joint that wants a turn of tape."""
+    return tuple(
+        dict.fromkeys(
+            chain.about
+            for chain in (*hookups.tools, *hookups.unit)
+            for joint in chain.joints
+            if joint.fit.kind == "needs tape"
+        )
+    )
 
 
 def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
