@@ -321,6 +321,7 @@ def make_plan(
         air[0].curve,
         air,
         draw,
+        cart.thickness_m if cart else None,
     )
     on_stage(state("plan.stage.circuits"))
     power = stages.run(
