@@ -30,7 +30,7 @@ from ..view.cuts import (
 from ..words import Voice
 from .content import PAPER
 from .figure_files import PAGE_MM, sheet_layout
-from .tables import bought_csv, single_cuts_csv
+from .tables import bought_csv, marked_csv, single_cuts_csv
 from .writing import Written, typeset
 
 
@@ -87,6 +87,9 @@ def write_cut_list(
     # A table of ten thousand cuts would be a book: those of sheets on paper are printed.
     printed = {n for sheet, others in alike[: len(on_paper)] for n in (sheet.number, *others)}
     on_pages = steps if not beside else [s for s in steps if s.cuts[0].sheet in printed]
+    rows = panel_rows(listed.panels, nest, voice)
+    if len(rows) > limits.PANELS_ON_PAPER:
+        beside.append(voice.word("cuts.panels_beside", count=limits.PANELS_ON_PAPER))
     data = {
         "title": title,
         "language": voice.language,
@@ -95,7 +98,7 @@ def write_cut_list(
         "intro": voice.text(nest.nearness),
         "buy": bought_content(listed, nest, voice),
         "cautions": caution_rows("cutting", voice),
-        "panels": panel_rows(listed.panels, nest, voice),
+        "panels": rows[: limits.PANELS_ON_PAPER],
         "assumed": [*(voice.text(taken) for taken in listed.assumed), *beside],
         "stays": list(stays),
         "nests": on_paper,
@@ -111,6 +114,7 @@ def write_cut_list(
     files["labels.pdf"] = _labels(listed, nest, title, voice, page)
     files |= drawings
     files["cuts.csv"] = single_cuts_csv(steps, voice, nest)
+    files["panels.csv"] = marked_csv(rows, voice)
     files["buy.csv"] = bought_csv(listed, nest, voice)
     kept = write_folder(folder, files, "cut")
     return Written([Path(folder) / name for name in files], kept)
