@@ -152,7 +152,9 @@ def plan(
 ) -> None:
     """Plan the unit and write the results.
 
-    The report comes here; PDF, drawings, tables and JSON go to a folder.
+    The answer comes here; PDF, drawings, tables and JSON go to a folder.
+
+    Exit status: 0, or 1 when no cart can be built, or 2 when the file cannot be read.
     """
     shop_file, voice = _read(file)
     with answered(voice):
@@ -189,6 +191,8 @@ def plan(
                 meanwhile=report_all,
             )
         wrong(*map(voice_of(result).text, written.kept))
+    if result.cart is None:
+        raise typer.Exit(1)
 
 
 @app.command()

@@ -30,6 +30,7 @@ ROWS = {
     "fittings": 1_000,
     "sheets": 50,
     "built": 500,
+    "sessions": 20,
     "room.outlets": 50,
     "vacuum.suction.points": 100,
     "vacuum.suction.home_test.readings": 50,
@@ -39,6 +40,9 @@ ROWS = {
 
 #: Hoses for tools that can be weighed against each other: ways of using them double with each.
 TOOL_HOSES = 12
+
+#: Operations of one session.
+OPERATIONS = 40
 
 #: Vacuums and buckets in one table.
 SIZES = 200

@@ -37,7 +37,7 @@ from tests.say import refused, text, title_of, told
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
 from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "garage.toml"
+EXAMPLE = Path(__file__).parents[2] / "tests" / "shops" / "one_car.toml"
 FORMS = ("tower", "backframe", "low")
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
 

@@ -133,7 +133,7 @@ def test_why_no_cart_can_be_built_names_the_sheet_and_what_to_do() -> None:
     [why] = raised.value.problems
     [found] = refused_findings(NoBuild((), (("birch", why),)))
     said = MM.finding(found)
-    assert (found.key, found.level) == ("cutting.cannot_nest", "problem")
+    assert (found.key, found.level) == ("cutting.cannot_nest", "stop")
     assert said.answer == (
         "No cart can be built. birch: Panel “side”: 3,000 mm by 1,000 mm fits on no sheet with its "
         "grain along the sheet's length; the largest, “full”, leaves 2,440 mm by 1,220 mm. Make it "

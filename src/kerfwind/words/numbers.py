@@ -59,6 +59,9 @@ def show(
         return show_fraction_in(value_si, denominator)
     unit = next(u for u in dim.units if u.name == name)
     places = unit.decimals if decimals is None else decimals
+    if dimension_name == "concentration" and decimals is None:
+        # Known to two digits at the very best.
+        places = 0 if value_si >= 9.95e-6 else 1 if value_si >= 0.995e-6 else 2
     if name == "mm" and decimals is None:
         places = 0 if abs(value_si) >= 0.02 else 1
     number = (value_si - unit.offset) / unit.factor
