@@ -67,7 +67,7 @@ ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
-ALLOWED["relations"] = {"air", "breathing", "checks", "joinery"}
+ALLOWED["relations"] = {"air", "breathing", "checks", "joinery", "lifting", "power"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",

@@ -9,6 +9,7 @@ from __future__ import annotations
 #: Bytes of a file, by what it is. A shop file is a few pages; a list of panels can be long.
 SHOP_BYTES = 1_000_000
 PANELS_BYTES = 5_000_000
+RECORD_BYTES = 100_000_000
 SIZES_BYTES = 1_000_000
 
 #: Keys and values of a TOML file, and how deep one may stand in another.

@@ -209,6 +209,8 @@ class Drawing:
         ``scale``: printed at a plain scale such as 1:10, which is stated. ``free``: as large
         as it fits, and no scale stated (a perspective). ``paper``: the units are already
         those of the paper (a chart).
+    to_cut
+        Sizes are set out by it: they are written as finely as they are cut.
     """
 
     title: str
@@ -216,6 +218,7 @@ class Drawing:
     unit_m: float = 1.0
     scaled: Literal["scale", "free", "paper"] = "scale"
     notes: tuple[str, ...] = field(default=())
+    to_cut: bool = False
 
 
 def rectangle(

@@ -212,6 +212,14 @@ cutting-list-no_file =
     .found = { $why }
     .allowed = a CSV or TOML file
     .mend = Check the name and that it may be read.
+cutting-plan-no_panels =
+    .found = no plan with panels
+    .allowed = the plan.json of a plan that has a cart
+    .mend = Run `kerfwind plan` on the shop file again, and take the plan.json that it writes.
+cutting-plan-other =
+    .found = a plan whose sheets this version of the program lays out another way
+    .allowed = a plan made by this version, where cuts are told by their numbers
+    .mend = Go on by the names of panels, or list what is left of the sheets as offcuts.
 cutting-list-too_long =
     .found = { $given ->
         [0] more bytes than that
