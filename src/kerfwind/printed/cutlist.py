@@ -56,6 +56,8 @@ def write_cut_list(
     of_sheet, alike = _of_sheets(steps), sheets_alike(nest)
     total = len(alike)
     pieces = named_pieces(nest, steps, listed.saw, every=True)
+    # What is left of a piece keeps its place; what comes off it is what one carries about.
+    given = {c.gives.name for step in steps for c in step.cuts}
     for number, (sheet, others) in enumerate(alike, 1):
         on_stage(voice.word("cuts.drawing", number=number, total=total))
         drawn = sheet_drawing(
@@ -64,7 +66,7 @@ def write_cut_list(
             kerf_m=listed.saw.kerf_m,
             voice=voice,
             denominator=64,
-            pieces=pieces[sheet.number] if not others else (),
+            pieces=[p for p in pieces[sheet.number] if p[0] in given] if not others else (),
             alike=bool(others),
         )
         name = f"sheet-{sheet.number}.svg"
