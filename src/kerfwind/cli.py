@@ -329,15 +329,20 @@ def cut(
                     on_stage(progress_text(now, voice))
                     return going()
 
-                if of_plan is not None and not of_plan.lays_out(
+                made = dict(of_plan.made) if of_plan else None
+                if made and (done or short):
+                    raise Faults([refusal("cutting.plan.half", file=file.name)])
+                own = of_plan is None or of_plan.lays_out(
                     nest(
                         list(listed.panels),
                         list(listed.sheets),
                         listed.saw,
                         budget=effort,
                         seed=seed,
+                        made=made or None,
                     )
-                ):
+                )
+                if not own:
                     raise Faults([refusal("cutting.plan.other", file=file.name)])
                 if done or short:
                     rest = go_on(
@@ -358,6 +363,7 @@ def cut(
                         budget=effort,
                         seed=seed,
                         watch=watch,
+                        made=made or None,
                     )
         except SheetsRunOutError as error:
             # What did find a place is worth having; what did not is said.
