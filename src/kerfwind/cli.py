@@ -20,7 +20,7 @@ import typer
 
 from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement
-from .faults import BAD_INPUT, Faults, Refusal, refusal
+from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -548,22 +548,12 @@ def fits(
         if not kept_out:
             report_fits(shop, (), (), ())
             return
-        from .cart import CannotBuild
-        from .checks import build
         from .plan import cart_view
-        from .quantity import Draw
-        from .search.fits_mine import panel_changes
+        from .search.fits_mine import compared
 
-        first, second = (
-            (cart_view(each), next(x for x in each.sheets if x.name == published.sheet))
-            for each in (shop_with(published, {}, {}, asked), shop)
-        )
-        try:
-            changed = panel_changes(build(*first, Draw(1)), build(*second, Draw(1)))
-            refused: tuple[Refusal, ...] = ()
-        except CannotBuild as error:
-            changed, refused = (), error.unmet
-        report_fits(shop, kept_out, changed, refused)
+        planned = cart_view(shop_with(published, {}, {}, asked))
+        sheet = next(each for each in shop.sheets if each.name == published.sheet)
+        report_fits(shop, kept_out, *compared(planned, cart_view(shop), sheet))
     raise typer.Exit(1)
 
 
