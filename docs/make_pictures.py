@@ -20,6 +20,8 @@ SHOWN = {
     "suction.svg": "150mm",
     "hookup-1.svg": "150mm",
     "step-6.svg": "60mm",
+    "session-1-air.svg": "150mm",
+    "session-1-flow.svg": "150mm",
 }
 
 

@@ -19,7 +19,7 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .facts import Listing, Name, Statement
+from .facts import Listing, Name, Statement, state
 from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
@@ -47,7 +47,10 @@ app = typer.Typer(
 )
 
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
-_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.3
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
+
+#: Drawings whose files are named one by one; the others are counted.
+_NAMED_FILES = 8
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
@@ -396,7 +399,18 @@ def cut(
                 listed, found, steps, folder, title, voice, paper, stays, on_stage
             )
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
-    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
+    sheets_drawn = [p for p in written.paths if p.suffix == ".svg"]
+    files = Listing(
+        (
+            *(Name(str(p)) for p in written.paths if p not in sheets_drawn[_NAMED_FILES:]),
+            *(
+                [state("cuts.drawings", count=len(sheets_drawn) - _NAMED_FILES)]
+                if len(sheets_drawn) > _NAMED_FILES
+                else []
+            ),
+        ),
+        "commas",
+    )
     say(voice.word("cuts.results", files=files))
     wrong(*map(voice.text, written.kept))
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])

@@ -57,10 +57,10 @@ SHEET_ROWS = 500
 PIECES = 20_000
 
 #: Sheets drawn in one PDF: each takes several megabytes while it is set. The others are files.
-SHEETS_ON_PAPER = 80
+SHEETS_ON_PAPER = 40
 
 #: Part labels set in one PDF.
-LABELS = 1_200
+LABELS = 800
 
 #: Characters of the texts that a person makes up, as pages and tables have room for.
 TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4_000, "currency": 4, "nominal": 40}

@@ -46,6 +46,7 @@ from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.cut_already import single_findings
 from .search.filter_loading import Loading, filter_loading
+from .search.hand_hose import hand_hoses
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -60,6 +61,7 @@ from .search.sheet_choice import (
 )
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
+from .shop.catalogue.hoods import HAND_HELD
 from .shop.sections import only_sections
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
@@ -282,12 +284,13 @@ def make_plan(
         for s, each in zip(connections, air, strict=True)
         if _could_turn(each)
     )
+    few = Draw(min(HELP_SAMPLES, samples), seed)
     gains = stages.run(
         "next fitting",
         next_fittings,
         only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
         hookups,
-        Draw(min(HELP_SAMPLES, samples), seed),
+        few,
     )
     branches = (
         stages.run(
@@ -356,6 +359,7 @@ def make_plan(
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
+        *stages.run("hand hoses", hand_hoses, view, _held(connections), few),
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *strength_findings(),
@@ -489,6 +493,11 @@ def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> 
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
     return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+
+
+def _held(connections: Sequence[Connection]) -> list[Connection]:
+    """Those of tools that a hand holds."""
+    return [c for c in connections if c.tool.hood in HAND_HELD]
 
 
 def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
@@ -675,7 +684,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
 
 
 # What an airflow was solved with; it follows from the rest of the record.
-_INNER = ("curve", "series", "way")
+_INNER = ("curve", "series", "way", "said_of_capture")
 
 
 def plan_record(plan: Plan) -> dict[str, Any]:

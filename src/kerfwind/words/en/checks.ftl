@@ -186,6 +186,11 @@ cart-casters-load = one caster carries its share with another lifted
 cart-casters-load-good = Each caster is rated for more than it ever carries, one wheel lifted.
 cart-casters-load-over = With one wheel lifted, two others carry nearly all: more than they are rated for.
 
+cart-outriggers-stress = its arms carry a wheel beyond the bottom
+    .do = Make the outriggers shorter, or of thicker plywood.
+cart-outriggers-stress-good = The outriggers hold the wheel that carries most, trailed outward.
+cart-outriggers-stress-overloaded = The outriggers bend more than plywood is allowed under the wheel that carries most.
+
 cart-casters-screws = two screws of a plate hold when one wheel stops a one-handed push
     .do = Bolt the casters through block and bottom, with washers.
 cart-casters-screws-good = The screws of a caster's plate hold a one-handed push against a stopped wheel.
