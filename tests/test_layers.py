@@ -8,13 +8,14 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"limits", "rawfile", "tomlfile", "wholefiles"}
+GROUND |= {"limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
+    "textfile": {"facts", "faults", "limits", "rawfile"},
     "tomlfile": {"facts", "faults", "limits"},
     "plaintext": set(),
     "disk": set(),

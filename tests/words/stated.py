@@ -10,7 +10,7 @@ ROOT = Path(__file__).parents[2] / "src" / "kerfwind"
 COMPUTING = ("air", "cart", "cautions", "checks", "cutting", "hookup", "joinery", "plan", "power")
 COMPUTING += ("search", "shopping")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
-COMPUTING += ("shop", "tomlfile", "wholefiles")
+COMPUTING += ("shop", "textfile", "tomlfile", "wholefiles")
 #: Rooms and modules that show things, and hand every word of it to a voice.
 SHOWING = ("answering", "cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.

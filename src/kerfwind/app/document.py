@@ -11,6 +11,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass, replace
+from datetime import date, time
 from itertools import accumulate
 from typing import Any, Literal
 
@@ -22,6 +23,8 @@ from .spans import Block, Entry, Node, blocks_of
 Place = tuple[str | int, ...]
 #: The same with every row by its number.
 _Path = tuple[str | int, ...]
+#: A document at some time.
+Mark = tuple[Block, ...]
 #: A point in the text: among what it is counted (members of a value, lines of a table, rows of a
 #: list, blocks of the text), how many keys lead to that, after how many of them, and how many
 #: characters further.
@@ -175,6 +178,18 @@ class Document:
                 self._set(before)
             raise
         return inverses
+
+    def mark(self) -> Mark:
+        """The document as it is now, to go `back_to`."""
+        return tuple(self._blocks)
+
+    def at(self, mark: Mark) -> bool:
+        """Whether the text is as it was at a mark."""
+        return "".join(block.text for block in mark) == self._text
+
+    def back_to(self, mark: Mark) -> None:
+        """Make the document as it was at a mark."""
+        self._set(list(mark))
 
     # One edit.
 
@@ -372,9 +387,9 @@ class Document:
             block, number = found.lines[-1]
             entry = self._blocks[block].entries[number]
             own = (*entry.key[: len(parent) - len(self._paths[block])], str(key))
-            source = f"{_keys(own)} = {_written(value)}{self._newline}"
+            source = f"{_keys(own)} = {written(value)}{self._newline}"
             return self._line_insertion(block, number + 1, source)
-        source = f"{_keys((str(key),))} = {_written(value)}{self._newline}"
+        source = f"{_keys((str(key),))} = {written(value)}{self._newline}"
         block = next((i for i, p in enumerate(self._paths) if p == parent), -1)
         if block < 0:
             # Only tables within it have headers.
@@ -396,7 +411,7 @@ class Document:
         block, node = self._node(parent)
         assert node is not None
         text, offset, parts = self._blocks[block].text, self._starts[block], node.parts
-        own = _written(value) if isinstance(key, int) else f"{_keys((key,))} = {_written(value)}"
+        own = written(value) if isinstance(key, int) else f"{_keys((key,))} = {written(value)}"
         number = key if isinstance(key, int) else len(parts)
         depth = len(parent)
         if not parts:
@@ -447,7 +462,7 @@ class Document:
         parts = []
         if own or not below:
             lines = [f"[[{keys}]]" if row else f"[{keys}]"]
-            lines += [f"{_keys((k,))} = {_written(v)}" for k, v in own.items()]
+            lines += [f"{_keys((k,))} = {written(v)}" for k, v in own.items()]
             parts.append("".join(line + self._newline for line in lines))
         parts += [self._header((*path, k), v) for k, v in below.items()]
         return self._newline.join(parts)
@@ -467,7 +482,7 @@ class Document:
             if edit.source and self._tried([(start, end, edit.source)], after, edit.new):
                 return Edit(after, edit.new, edit.old, source=old)
             self._set(before)
-            self._splice([(start, end, _written(edit.new))])
+            self._splice([(start, end, written(edit.new))])
             self._check(after, edit.new)
             return Edit(after, edit.new, edit.old, source=old)
         whole = self._whole(path)
@@ -512,7 +527,7 @@ class Document:
         to = max(0, min(edit.at, len(rows) - 1))
         row = rows[number]
         back = edit.place if isinstance(edit.place[-1], str) else (*path[:-1], to)
-        inverse = Edit(back, row, row, number)
+        inverse = Edit(back, {}, {}, number)
         if to == number:
             return inverse
         spans = self._row_spans(path[:-1], len(rows))
@@ -703,6 +718,9 @@ def same(one: Any, other: Any) -> bool:
         return len(one) == len(other) and all(map(same, one, other))
     if isinstance(one, bool) or isinstance(other, bool):
         return one is other
+    if isinstance(one, (date, time)) or isinstance(other, (date, time)):
+        # Elsewhere, as in a journal, they are texts.
+        return str(one) == str(other)
     if isinstance(one, float) and isinstance(other, float) and math.isnan(one):
         return math.isnan(other)
     return bool(one == other)
@@ -785,16 +803,16 @@ def _merge(into: dict[str, Any], data: dict[str, Any]) -> None:
 
 
 def _keys(keys: Sequence[str]) -> str:
-    return ".".join(k if _BARE.fullmatch(k) else _written(k) for k in keys)
+    return ".".join(k if _BARE.fullmatch(k) else written(k) for k in keys)
 
 
-def _written(value: Any) -> str:
+def written(value: Any) -> str:
     """A value as TOML, on one line."""
     if isinstance(value, dict):
-        inside = ", ".join(f"{_keys((k,))} = {_written(v)}" for k, v in value.items())
+        inside = ", ".join(f"{_keys((k,))} = {written(v)}" for k, v in value.items())
         return f"{{ {inside} }}" if inside else "{}"
     if isinstance(value, (list, tuple)):
-        return f"[{', '.join(map(_written, value))}]"
+        return f"[{', '.join(map(written, value))}]"
     import tomlkit
 
     return str(tomlkit.item(value).as_string())
