@@ -1,0 +1,159 @@
+"""What a place of the page is made from, and the frame around all places."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+import htpy as h
+from markupsafe import Markup
+
+from ..drawing import Drawing, Paper, layout, svg
+from ..facts import Name
+from ..faults import Faults
+from ..plan import Plan
+from ..shop import ShopFile
+from ..stages import Stages
+from ..tomlfile import load_toml
+from ..view.figures import Figure
+from ..view.findings import Group, groups, verdict_lines, voice_for
+from ..words import Voice
+from .engine import Parts
+
+#: The width that a drawing is laid out for [mm]; the page scales it to its column.
+WIDTH_MM = 190.0
+
+
+@dataclass
+class Looking:
+    """Everything that a place may show.
+
+    Attributes
+    ----------
+    plan
+        The last one that could be made; None where none could be yet.
+    faults
+        What is wrong with the text as it is now; the plan is then of an earlier one.
+    checking
+        Whether the plan is a first answer, the rest still being worked out.
+    """
+
+    text: str
+    file: ShopFile | None
+    plan: Plan | None
+    faults: Faults | None
+    checking: bool
+    stages: Stages = field(repr=False, default_factory=Stages)
+
+    @cached_property
+    def voice(self) -> Voice:
+        """The language and units of the shop file."""
+        return voice_for(self.file.shop) if self.file is not None else Voice()
+
+    @cached_property
+    def given(self) -> dict[str, Any]:
+        """What the person wrote; nothing where it is no TOML."""
+        try:
+            return load_toml(self.text, "")
+        except Faults:
+            return {}
+
+    def word(self, kind: str, **named: Any) -> str:
+        """A text of the page itself."""
+        return self.voice.word(f"app.{kind}", **named)
+
+    def drawn(self, name: str, make: Callable[[], Figure | None], *inputs: Any) -> h.Node:
+        """A drawing, made again only when what it shows has changed."""
+
+        def lay() -> str:
+            figure = make()
+            if figure is None:
+                return ""
+            placed = layout(figure.drawing, Paper(WIDTH_MM, 240.0), self.voice)
+            return svg(placed)
+
+        voice = self.voice
+        text = self.stages.run(
+            f"drawing {name}",
+            lambda *_: lay(),
+            *inputs,
+            voice.language,
+            voice.units,
+            voice.currency,
+        )
+        return on_paper(text)
+
+    def frame(self) -> Parts:
+        """What stands around every place: the name, the answer, what there is to do."""
+        from .todo import todo
+
+        title = self.plan.title if self.plan is not None else self.word("untitled")
+        return [
+            ("frame-title", str(h.span("#frame-title.title")[title])),
+            ("frame-answer", str(self._answer())),
+            ("frame-todo", str(todo(self))),
+        ]
+
+    def _answer(self) -> h.Node:
+        state = "faulty" if self.faults else "checking" if self.checking else "checked"
+        lines: Sequence[str] = ()
+        if self.faults is not None:
+            lines = (self.word("answer.faulty", count=len(self.faults.faults)),)
+        elif self.plan is not None:
+            lines = verdict_lines(self.plan)[:3]
+        return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
+            [h.p[line] for line in lines],
+            h.p(".checking")[self.word("checking")] if self.checking else None,
+        ]
+
+    @cached_property
+    def findings(self) -> list[Group]:
+        """What is not good, worst first."""
+        return groups(self.plan.findings, self.voice) if self.plan is not None else []
+
+
+def on_paper(text: str) -> h.Node:
+    """A drawing as it stands on the page; nothing where there is none."""
+    if not text:
+        return None
+    inner = text.replace("<svg ", '<svg class="drawing" ', 1)
+    return h.div(".paper")[Markup(inner)]
+
+
+def laid(drawing: Drawing, voice: Voice, width_mm: float = WIDTH_MM) -> str:
+    """A drawing as SVG."""
+    return svg(layout(drawing, Paper(width_mm, 240.0), voice))
+
+
+def part(name: str, *content: Any, kind: str = "section") -> tuple[str, str]:
+    """A part of a place with its name."""
+    return name, str(h.section(id=name, class_=kind)[content])
+
+
+def table(
+    columns: Sequence[str], rows: Sequence[Sequence[Any]], numbers: Sequence[int] = ()
+) -> h.Node:
+    """A table; the columns in ``numbers`` hold figures. On a narrow screen each row is a card."""
+    return h.table[
+        h.thead[h.tr[(h.th(scope="col")[c] for c in columns)]],
+        h.tbody[
+            (
+                h.tr[
+                    (
+                        h.td(class_="number" if n in numbers else None, data_column=columns[n])[
+                            cell
+                        ]
+                        for n, cell in enumerate(row)
+                    )
+                ]
+                for row in rows
+            )
+        ],
+    ]
+
+
+def names(texts: Sequence[str]) -> tuple[Name, ...]:
+    """Texts as facts."""
+    return tuple(map(Name, texts))

@@ -1,0 +1,157 @@
+"""The cart: turned about, pulled apart, built step by step."""
+
+from __future__ import annotations
+
+import htpy as h
+
+from ...view.cart import cart_intro, hardware_rows, panel_rows, range_rows, step_rows, work_text
+from ...view.cart_figures import cover_figure, plainer, step_figures
+from ...view.summary import summary_rows
+from ..engine import Parts
+from ..looking import Looking, on_paper, part, table
+from .about import asked
+
+
+def parts(look: Looking) -> Parts:
+    """The answer, the model, panels, steps, what else it carries."""
+    plan, voice = look.plan, look.voice
+    if plan is None or plan.build is None or plan.cart is None or plan.work is None:
+        return [
+            part("cart-answer", h.p(".answer-line")[look.word("cart.none")]),
+            asked(look, "cart", ("cart", "cutting")),
+        ]
+    cart, build = plan.cart, plan.build
+    panel_heads = [
+        voice.word(f"page.column.{c}")
+        for c in ("mark", "panel", "number", "length", "width", "thick", "grain")
+    ]
+    steps = step_rows(cart, voice)
+    found = [
+        part(
+            "cart-answer",
+            h.p(".answer-line")[cart_intro(cart, (), voice)],
+            h.dl(".summary")[((h.dt[a], h.dd[b]) for a, b in summary_rows(plan, voice))],
+        ),
+        part(
+            "cart-model",
+            h.div(
+                "#model.model",
+                data_scene=look.stages.digest_of(cart),
+                data_steps=str(len(steps)),
+                role="img",
+                aria_label=look.word("model"),
+            )[
+                h.div(".model-flat")[
+                    look.drawn("cover", lambda: cover_figure(plainer(cart.bodies), voice), cart)
+                ],
+            ],
+            h.div(".model-tools")[
+                h.label[
+                    look.word("model.apart"),
+                    h.input("#apart", type="range", min="0", max="100", value="0"),
+                ],
+                h.label[
+                    look.word("model.step"),
+                    h.input(
+                        "#step", type="range", min="0", max=str(len(steps)), value=str(len(steps))
+                    ),
+                    h.output("#step-shown"),
+                ],
+            ],
+        ),
+        part(
+            "cart-panels",
+            h.h2[voice.word("page.panels")],
+            table(
+                panel_heads,
+                [
+                    (
+                        h.button(".mark", type="button", data_panel=p.name, data_marks=p.mark)[
+                            p.mark
+                        ],
+                        p.name,
+                        p.count,
+                        p.length,
+                        p.width,
+                        p.thickness,
+                        p.grain,
+                    )
+                    for p in panel_rows(plan, voice)
+                ],
+                numbers=(2, 3, 4, 5),
+            ),
+        ),
+    ]
+    pictures = (
+        look.stages.run(
+            "drawing steps",
+            lambda *_: {
+                f.number: _svg(look, f) for f in step_figures(cart, plainer(cart.bodies), voice)
+            },
+            cart,
+            voice.units,
+            voice.language,
+        )
+        if not look.checking
+        else {}
+    )
+    found.append(
+        part(
+            "cart-steps",
+            h.h2[voice.word("page.steps")],
+            h.ol(".steps")[
+                (
+                    h.li(value=str(s.number), id=f"step-{s.number}")[
+                        h.h3[s.title],
+                        h.p[s.text],
+                        on_paper(pictures.get(s.number, "")),
+                        (h.p(".caution")[h.strong[c.title], " ", c.text] for c in s.cautions),
+                    ]
+                    for s in steps
+                )
+            ],
+        )
+    )
+    found.append(
+        part(
+            "cart-hardware",
+            h.h2[voice.word("page.hardware")],
+            table(
+                [voice.word(f"page.column.{c}") for c in ("number", "what", "where")],
+                [(r.count, r.what, r.where) for r in hardware_rows(build, voice)],
+                numbers=(0,),
+            ),
+        )
+    )
+    work = work_text(plan.work, voice)
+    found.append(
+        part(
+            "cart-work",
+            h.h2[voice.word("page.finish")],
+            h.p[work.text],
+            h.ol[(h.li[o] for o in work.order)],
+            table(
+                [voice.word(f"page.column.{c}") for c in ("work", "hours")],
+                [(t.name, t.hours) for t in work.tasks],
+                numbers=(1,),
+            ),
+        )
+    )
+    if plan.fits is not None:
+        found.append(
+            part(
+                "cart-carries",
+                h.h2[voice.word("page.carries")],
+                h.dl(".summary")[
+                    ((h.dt[r.what], h.dd[r.span]) for r in range_rows(plan.fits, voice))
+                ],
+            )
+        )
+    found.append(asked(look, "cart", ("cart",)))
+    return found
+
+
+def _svg(look: Looking, figure: object) -> str:
+    from ..looking import laid
+
+    return laid(figure.figure.drawing, look.voice)  # type: ignore[attr-defined]

@@ -1,0 +1,47 @@
+"""The plan as it will print, and everything that can be taken along."""
+
+from __future__ import annotations
+
+import htpy as h
+
+from ...view.assumed import assumed_rows
+from ...view.summary import intro_text, summary_rows
+from ..engine import Parts
+from ..looking import Looking, part, table
+
+_FILES = ("plan.pdf", "everything.zip", "shop.toml")
+
+
+def parts(look: Looking) -> Parts:
+    """What there is to download, then what the plan says first."""
+    plan, voice = look.plan, look.voice
+    if plan is None:
+        return [part("paper-answer", h.p(".answer-line")[look.word("nothing_yet")])]
+    heads = [voice.word(f"page.column.{c}") for c in ("place", "taken_as", "why")]
+    return [
+        part(
+            "paper-answer",
+            h.p(".answer-line")[intro_text(plan, voice)],
+            h.dl(".summary")[((h.dt[a], h.dd[b]) for a, b in summary_rows(plan, voice))],
+        ),
+        part(
+            "paper-files",
+            h.h2[look.word("paper.files")],
+            h.ul(".files")[
+                (
+                    h.li[
+                        h.a(href=f"/take/{name}", download=name)[
+                            look.word(f"paper.{name.replace('.', '_')}")
+                        ],
+                        h.small(".quiet")[look.word(f"paper.{name.replace('.', '_')}.about")],
+                    ]
+                    for name in _FILES
+                )
+            ],
+        ),
+        part(
+            "paper-assumed",
+            h.h2[voice.word("page.assumed")],
+            table(heads, [(r.path, r.text, r.why) for r in assumed_rows(plan, voice)]),
+        ),
+    ]

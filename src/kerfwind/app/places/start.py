@@ -1,0 +1,100 @@
+"""The guided start: vacuum, bucket, tools; each a drawing whose dimension lines are the fields."""
+
+from __future__ import annotations
+
+import htpy as h
+
+from ...facts import Term
+from ...shop.catalogue.hoods import HOODS
+from ...shop.model import Bucket, Suction, Vacuum
+from ..engine import Parts
+from ..looking import Looking, part
+from ..paths import coded
+from .measuring import bucket_drawing, vacuum_drawing
+from .shop import the_form
+
+
+def parts(look: Looking) -> Parts:
+    """Three questions, each with what may be left out."""
+    form, word = the_form(look), look.word
+    rows = look.given.get("tools")
+    have = [r for r in rows if isinstance(r, dict)] if isinstance(rows, list) else []
+    return [
+        part("start-answer", h.p(".answer-line")[word("start.answer")]),
+        part(
+            "start-vacuum",
+            h.h2["1  ", word("start.vacuum")],
+            h.div(".measuring")[
+                vacuum_drawing(look),
+                h.div(".fields")[
+                    form.only(
+                        Vacuum, ("vacuum",), "name", "height", "length", "width", "tank", "amps"
+                    ),
+                    form.only(Suction, ("vacuum", "suction"), "sealed", "open_airflow"),
+                ],
+            ],
+            h.p(".quiet")[word("start.unknown")],
+        ),
+        part(
+            "start-bucket",
+            h.h2["2  ", word("start.bucket")],
+            h.div(".measuring")[
+                bucket_drawing(look),
+                h.div(".fields")[
+                    form.only(
+                        Bucket,
+                        ("separator", "bucket"),
+                        "volume",
+                        "height",
+                        "top_diameter",
+                        "bottom_diameter",
+                        "rim_diameter",
+                    )
+                ],
+            ],
+        ),
+        part(
+            "start-tools",
+            h.h2["3  ", word("start.tools")],
+            h.p(".quiet")[word("start.tools.how")],
+            h.ul(".kinds")[
+                (
+                    h.li[
+                        h.button(
+                            type="button",
+                            data_do="add",
+                            data_place=coded(("tools",)),
+                            data_new=_tool(_name(hood, have), hood),
+                        )[_first_large(look.voice.text(Term("hood", hood)))],
+                    ]
+                    for hood in HOODS
+                )
+            ],
+            h.ul(".have")[
+                (
+                    h.li[h.strong[str(r.get("name", ""))], form.remove(("tools", n))]
+                    for n, r in enumerate(have)
+                )
+            ],
+        ),
+        part("start-done", h.a(".go", href="#air")[word("start.done")]),
+    ]
+
+
+def _tool(name: str, hood: str) -> str:
+    import json
+
+    return json.dumps({"name": name, "hood": hood}, ensure_ascii=False)
+
+
+def _name(hood: str, have: list[dict[str, object]]) -> str:
+    taken = {r.get("name") for r in have}
+    number, name = 1, hood
+    while name in taken:
+        number += 1
+        name = f"{hood} {number}"
+    return name
+
+
+def _first_large(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,114 @@
+## The page: what stands around the answers.
+
+app-title = { $name } · kerfwind
+app-untitled = A shop
+app-file = The file
+app-checking = Still checking the rest …
+app-nothing_yet = Nothing can be said until the fields that are marked are mended.
+app-answer-faulty = { $count ->
+    [one] One field cannot be understood yet; what is shown is of the last file that could be.
+   *[other] { $count } fields cannot be understood yet; what is shown is of the last file that could be.
+}
+app-add = Add one
+app-remove = Take away
+app-new_row = new
+app-assumed = assumed: { $text }
+app-undo = Undo
+app-redo = Redo
+app-theme = Light or dark
+app-saved = Saved
+app-lost = No connection; what you change is kept here and sent when it is back.
+app-waiting = { $count ->
+    [one] One change waits to be saved.
+   *[other] { $count } changes wait to be saved.
+}
+app-stopped = The planner stopped and is being started again.
+
+## Places.
+
+app-place-start = Start
+app-place-shop = Shop
+app-place-air = Air
+app-place-hookups = Hookups
+app-place-cart = Cart
+app-place-cutting = Cutting
+app-place-breathing = Breathing
+app-place-paper = On paper
+
+## To do.
+
+app-todo = To do
+app-todo-nothing = Nothing that must be done first.
+app-todo-more = and { $count } more
+app-todo-measure = Worth measuring next
+app-fix-passes = Set { $field } to { $to }: passes
+app-fix-helps = Set { $field } to { $to }: helps, not enough alone
+app-fix-cost = about { $price } more
+
+## Shop.
+
+app-shop-answer = { $assumed ->
+    [0] Every field is known.
+    [one] One field is assumed, not measured: it stands dashed. Measure it, and the answers get narrower.
+   *[other] { $assumed } fields are assumed, not measured: they stand dashed. Measure one, and the answers get narrower.
+}
+app-shop-unread = The file cannot be read yet; the fields that are marked say why.
+app-shop-none = None yet.
+app-floor = The floor
+app-floor-how = Drag a tool to where it stands, or move it with the arrow keys.
+app-floor-waiting = Not on the map yet:
+
+## The answers of the places.
+
+app-air-answer = { $caught ->
+    [0] No tool gets enough air for its dust to be caught, of { $tools }.
+    [one] At one tool of { $tools } the dust is caught: { $which }.
+   *[other] At { $caught } tools of { $tools } the dust is caught: { $which }.
+}
+app-hookups-answer = { $reached ->
+    [0] No tool can be joined to a hose yet, of { $tools }.
+   *[other] { $reached } of { $tools } tools can be joined to a hose.
+}
+app-cart-none = No cart can be built with these wishes; the checks below say which.
+app-checks = What was checked
+app-checks-how = Open a line to see how sure it is, what would settle it, and where its numbers come from.
+app-checks-measure = To measure:
+app-model = The cart, to be turned about
+app-model-apart = Pulled apart
+app-model-step = Built up to step
+
+## On paper.
+
+app-paper-files = Take along
+app-paper-plan_pdf = The plan, as PDF
+app-paper-plan_pdf-about = All pages, to print or to read.
+app-paper-everything_zip = Everything, as a zip
+app-paper-everything_zip-about = Pages, drawings, tables, and solids and outlines for machines.
+app-paper-shop_toml = Your shop file
+app-paper-shop_toml-about = All that you entered, as one file that you own.
+
+## The guided start.
+
+app-start-answer = Three questions, five minutes. Leave out what you do not know: it is assumed, and marked so.
+app-start-vacuum = The vacuum
+app-start-unknown = Figures from its label will do to begin with; a home test makes them sure.
+app-start-bucket = The bucket under the cyclone
+app-start-tools = The tools
+app-start-tools-how = Touch what each tool has for its dust; its name and port can be written under Shop.
+app-start-done = To the first answer
+
+## Two changes of one field.
+
+app-clash = { $field } was changed elsewhere meanwhile.
+app-clash-yours = Keep mine: { $value }
+app-clash-theirs = Take the other: { $value }
+app-refused = This cannot be understood, and is not saved.
+
+## Changes from outside, a file dropped on the page.
+
+app-outside-merged = The file was changed elsewhere; the changes are taken over.
+app-outside-unread = The file was changed elsewhere and cannot be read, line { $line }: { $found } Until it is mended, the last one is shown.
+app-bring-large = The file is too large for a shop file.
+app-bring-unread = This is no shop file that can be read; nothing was changed.
+app-bring-taken = The file is taken over. Undo brings back what was there.
+app-unsaved = Not saved yet: { $why }. What you change is kept, and is saved as soon as that is mended.
