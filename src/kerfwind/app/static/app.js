@@ -174,6 +174,7 @@ function edited(field) {
   const old = JSON.parse(field.dataset.old || "null");
   const fresh = valueOf(field);
   if (JSON.stringify(old) === JSON.stringify(fresh)) return;
+  field.dataset.before = field.dataset.old || "null";
   field.dataset.old = JSON.stringify(fresh);
   const seq = keep({ t: "edit", edits: [{ place: JSON.parse(field.dataset.place), old, new: fresh }] });
   typed.set(field.id, seq);
@@ -255,6 +256,7 @@ function refused({ seq, place: at, text }) {
     || [...document.querySelectorAll("[data-place]")].find((f) => f.dataset.place === JSON.stringify(at));
   if (!field) return notice(text);
   typed.set(field.id, -1);
+  field.dataset.old = field.dataset.before;
   field.setAttribute("aria-invalid", "true");
   const box = field.closest(".field");
   box.dataset.state = "wrong";
@@ -358,7 +360,7 @@ function placeTool({ tool, svg, to, from }) {
   if (Math.hypot(to.x - from.x, to.y - from.y) < 0.01) return;
   const at = JSON.parse(tool.dataset.place);
   const written = (m) => (svg.dataset.unit === "mm" ? `${Math.round(m * 100) / 100} m` : `${Math.round(m / 0.0254)} in`);
-  keep({ t: "edit", edits: ["x", "y"].map((axis) => ({ place: [...at, axis], old: null, new: written, free: true(to[axis]) })) });
+  keep({ t: "edit", edits: ["x", "y"].map((axis) => ({ place: [...at, axis], old: null, new: written(to[axis]), free: true })) });
 }
 
 // ---- light and dark, a file dropped, the start -------------------------------------------------
