@@ -13,7 +13,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass, replace
 from datetime import date, time
 from itertools import accumulate
+from os.path import commonprefix
 from typing import Any, Literal
+from zlib import crc32
 
 from ..tomlfile import load_toml
 from .spans import Block, Entry, Node, blocks_of
@@ -27,8 +29,9 @@ _Path = tuple[str | int, ...]
 Mark = tuple[Block, ...]
 #: A point in the text: among what it is counted (members of a value, lines of a table, rows of a
 #: list, blocks of the text), how many keys lead to that, after how many of them, and how many
-#: characters further.
-Spot = tuple[Literal["member", "line", "row", "block"], int, int, int]
+#: characters further. Or a ``swap`` of characters: the first, how many, and a sum of the whole
+#: text, without which it would be another stretch.
+Spot = tuple[Literal["member", "line", "row", "block", "swap"], int, int, int]
 
 #: Lists whose rows stand under headers of their own.
 ROWS = ("tools", "hoses", "fittings", "sheets", "branches", "built", "sessions")
@@ -205,48 +208,95 @@ class Document:
                 raise Conflict(place, edit.old, None)
             return self._move(edit)
         after = self._renamed(place, edit.new)
-        if after != place and after is not None:
+        if after != place:
             there = self.value(after)
             if found is None and same(there, edit.new):
                 return Edit(after, edit.new, edit.new)
             if there is not None and self._path(after) != self._path(place):
                 raise Conflict(after[:2], None, self.value(after[:2]))
-        if same(found, edit.new):
+        # A new member of a list goes between those that are there.
+        between = isinstance(place[-1], int) and edit.old is None and edit.new is not None
+        if same(found, edit.new) and not between and found is not None:
             return Edit(place, edit.new, edit.new)
-        if not same(found, edit.old):
+        if not same(found, edit.old) and not between:
+            if found is None and edit.new is None:
+                return Edit(place, None, None)
             raise Conflict(place, edit.old, found)
-        if edit.new is None:
-            return self._remove(edit)
-        if edit.old is None:
-            return self._add(edit)
-        return self._replace(edit, after)
+        if edit.new is None and edit.old is None:
+            return Edit(place, None, None)
+        before, goal = self._text, self._goal(edit, after)
+        path = self._path(place)
+        if self._swapped_back(edit, goal):
+            row = edit.new is None and _is_row(place) and path is not None
+            inverse = Edit(after, edit.new, edit.old, int(path[-1]) if row else None)
+        elif edit.new is None:
+            inverse = self._remove(edit, goal)
+        elif edit.old is None:
+            inverse = self._add(edit, goal)
+        else:
+            inverse = self._replace(edit, after, goal)
+        if not self._reached(goal):
+            raise RuntimeError(f"{edit} was not made in {before!r}: {self._text!r}")
+        if inverse.source is None:
+            inverse = self._swap(inverse, before)
+        return inverse
 
-    def _renamed(self, place: Place, new: Any) -> Place | None:
-        """Where a thing is found once its row has another name."""
+    def _goal(self, edit: Edit, after: Place) -> tuple[Place, Any]:
+        """A place, and what must stand there once the edit is made."""
+        number = edit.place[-1]
+        if not isinstance(number, int) or (edit.old is not None and edit.new is not None):
+            return after, edit.new
+        members = list(self.value(edit.place[:-1]) or ())
+        if edit.new is None:
+            del members[number]
+        else:
+            members.insert(number, edit.new)
+        return edit.place[:-1], members or None
+
+    def _reached(self, goal: tuple[Place, Any]) -> bool:
+        found = self.value(goal[0])
+        return same(found, goal[1]) or (goal[1] is None and found == [])
+
+    def _swap(self, inverse: Edit, before: str) -> Edit:
+        """An inverse that puts back just the stretch of text that was changed."""
+        text = self._text
+        start = len(commonprefix([before, text]))
+        most = min(len(before), len(text)) - start
+        alike = len(commonprefix([before[: -most - 1 : -1], text[: -most - 1 : -1]])) if most else 0
+        spot: Spot = ("swap", start, len(text) - alike - start, _sum(text))
+        return replace(inverse, source=before[start : len(before) - alike], spot=spot)
+
+    def _swapped_back(self, edit: Edit, goal: tuple[Place, Any]) -> bool:
+        if edit.source is None or edit.spot is None or edit.spot[0] != "swap":
+            return False
+        _, start, size, total = edit.spot
+        if _sum(self._text) != total or start + size > len(self._text):
+            return False
+        return self._tried([(start, start + size, edit.source)], goal)
+
+    def _renamed(self, place: Place, new: Any) -> Place:
+        """Where a thing is found once its row has another name, or none."""
         if _is_row(place):
             name = new.get("name") if isinstance(new, dict) else None
             return (*place[:-1], name) if isinstance(name, str) else place
         if len(place) == 3 and place[2] == "name" and _is_row(place[:2]):
             if isinstance(new, str):
                 return (place[0], new, "name")
-            path = self._path(place)
-            return path if path is not None else place
+            return self._path(place) or place
         return place
 
     # Taking away.
 
-    def _remove(self, edit: Edit) -> Edit:
+    def _remove(self, edit: Edit, goal: tuple[Place, Any]) -> Edit:
         path = self._path(edit.place)
         assert path is not None
-        at = path[-1] if isinstance(path[-1], int) else None
-        back = self._renamed(edit.place, None) or edit.place
+        at = path[-1] if isinstance(path[-1], int) and _is_row(edit.place) else None
+        back = self._renamed(edit.place, None)
         if edit.source and edit.spot:
             point = self._point(path, edit.spot)
             if point is not None and self._text.startswith(edit.source, point):
-                before = self._blocks
-                if self._tried([(point, point + len(edit.source), "")], edit.place, None):
+                if self._tried([(point, point + len(edit.source), "")], goal):
                     return Edit(back, None, edit.old, at, edit.source, edit.spot)
-                self._set(before)
         target = path
         while len(target) > 1 and not isinstance(target[-2], int):
             if len(_at(self._data, target[:-1])) > 1:
@@ -255,7 +305,8 @@ class Document:
         regions, spot = self._regions(target)
         source = "".join(self._text[start:end] for start, end in regions)
         self._splice([(start, end, "") for start, end in regions])
-        self._check(edit.place, None)
+        if len(regions) > 1:
+            return Edit(back, None, edit.old, at)
         return Edit(back, None, edit.old, at, source, spot)
 
     def _regions(self, path: _Path) -> tuple[list[tuple[int, int]], Spot]:
@@ -283,7 +334,7 @@ class Document:
         if isinstance(path[-1], int):
             base = self._after_row(path[:-1], path[-1])
             return regions, ("row", len(path) - 1, path[-1], regions[0][0] - base)
-        return regions, ("block", 0, first, regions[0][0] - self._core_end(first - 1))
+        return regions, ("block", 0, first, regions[0][0] - self._keys_end(first - 1))
 
     def _joined(self, regions: list[tuple[int, int]]) -> list[tuple[int, int]]:
         joined = regions[:1]
@@ -328,7 +379,7 @@ class Document:
 
     # Putting there.
 
-    def _add(self, edit: Edit) -> Edit:
+    def _add(self, edit: Edit, goal: tuple[Place, Any]) -> Edit:
         place, depth = edit.place, len(edit.place) - 1
         while depth and self.value(place[:depth]) is None:
             depth -= 1
@@ -346,17 +397,14 @@ class Document:
         path = self._new_path(place, depth, parent, container, edit.at)
         if edit.source and edit.spot:
             point = self._point(path, edit.spot)
-            if point is not None:
-                before = self._blocks
-                if self._tried([(point, point, edit.source)], place, edit.new, path):
-                    return Edit(place, edit.new, None, source=edit.source, spot=edit.spot)
-                self._set(before)
+            row = path if _is_row(place) else None
+            if point is not None and self._tried([(point, point, edit.source)], goal, row):
+                return Edit(place, edit.new, None, source=edit.source, spot=edit.spot)
         value: Any = edit.new
         for key in reversed(path[depth + 1 :]):
             value = [value] if isinstance(key, int) else {key: value}
         point, source, spot = self._insertion(path[: depth + 1], value)
         self._splice([(point, point, source)])
-        self._check(place, edit.new)
         return Edit(place, edit.new, None, source=source, spot=spot)
 
     def _new_path(
@@ -428,21 +476,22 @@ class Document:
 
     def _row_insertion(self, parent: _Path, number: int, value: Any) -> tuple[int, str, Spot]:
         """A row among others that have headers."""
-        point = self._after_row(parent, number)
+        base = self._after_row(parent, number)
         if number == 0:
-            base, point = point, self._starts[self._find_blocks((*parent, 0))[0]]
+            point = self._starts[self._find_blocks((*parent, 0))[0]]
             source = self._header(parent, value, row=True) + self._newline
             return point, source, ("row", len(parent), 0, point - base)
+        point = self._core_end(self._find_blocks((*parent, number - 1))[-1])
         source = self._newline + self._header(parent, value, row=True)
         following = self._text[point : point + 2]
         if following and following[0] not in "\r\n":
             source += self._newline
-        return point, source, ("row", len(parent), number, 0)
+        return point, source, ("row", len(parent), number, point - base)
 
     def _block_insertion(self, last: int | None, path: _Path, value: Any) -> tuple[int, str, Spot]:
         """A table, or rows, under headers of their own: after what belongs there, or last."""
         block = len(self._blocks) - 1 if last is None else last
-        base = point = self._core_end(block)
+        base, point = self._keys_end(block), self._core_end(block)
         if last is None:
             point = len(self._text)
         source = self._header(path, value)
@@ -469,36 +518,28 @@ class Document:
 
     # Another value in the same place.
 
-    def _replace(self, edit: Edit, after: Place | None) -> Edit:
+    def _replace(self, edit: Edit, after: Place, goal: tuple[Place, Any]) -> Edit:
         path = self._path(edit.place)
         assert path is not None
-        after = edit.place if after is None else after
         block, node = self._node(path)
         if node is not None:
             offset = self._starts[block]
             start, end = offset + node.start, offset + node.end
             old = self._text[start:end]
-            before = self._blocks
-            if edit.source and self._tried([(start, end, edit.source)], after, edit.new):
-                return Edit(after, edit.new, edit.old, source=old)
-            self._set(before)
-            self._splice([(start, end, written(edit.new))])
-            self._check(after, edit.new)
+            if not (edit.source and self._tried([(start, end, edit.source)], goal)):
+                self._splice([(start, end, written(edit.new))])
             return Edit(after, edit.new, edit.old, source=old)
-        whole = self._whole(path)
-        old_text = None if whole is None else self._text[whole[0] : whole[1]]
-        if whole is not None and edit.source:
-            before = self._blocks
-            if self._tried([(*whole, edit.source)], after, edit.new):
-                return Edit(after, edit.new, edit.old, source=old_text)
-            self._set(before)
-        if isinstance(edit.old, dict) and isinstance(edit.new, dict):
+        if (whole := self._whole(path)) is not None:
+            old = self._text[whole[0] : whole[1]]
+            if edit.source and self._tried([(*whole, edit.source)], goal):
+                return Edit(after, edit.new, edit.old, source=old)
+        if isinstance(edit.old, dict) and isinstance(edit.new, dict) and edit.new:
             self._change_keys(path, edit.new)
         else:
-            removed = self._remove(Edit(path, edit.old, None))
-            self._add(Edit(path, None, edit.new, removed.at))
-        self._check(after, edit.new)
-        return Edit(after, edit.new, edit.old, source=old_text)
+            at = path[-1] if isinstance(path[-1], int) else None
+            self._apply(Edit(path, edit.old, None))
+            self._apply(Edit(after if at is None else path, None, edit.new, at))
+        return Edit(after, edit.new, edit.old)
 
     def _change_keys(self, path: _Path, new: dict[str, Any]) -> None:
         """Make a table with headers hold just what is given, key by key."""
@@ -530,16 +571,18 @@ class Document:
         inverse = Edit(back, {}, {}, number)
         if to == number:
             return inverse
+        before, goal = self._text, ((*path[:-1], to), row)
+        if self._swapped_back(edit, goal):
+            return self._swap(inverse, before)
         spans = self._row_spans(path[:-1], len(rows))
         if spans is None:
-            self._remove(Edit(path, row, None))
-            self._add(Edit((*path[:-1], to), None, row, to))
-            return inverse
+            self._apply(Edit(path, row, None))
+            self._apply(Edit(goal[0], None, row, to))
+            return self._swap(inverse, before)
         texts = [self._text[start:end] for start, end in spans]
         texts.insert(to, texts.pop(number))
         self._splice([(*span, text) for span, text in zip(spans, texts, strict=True)])
-        self._check((*path[:-1], to), row)
-        return inverse
+        return self._swap(inverse, before)
 
     def _row_spans(self, parent: _Path, count: int) -> list[tuple[int, int]] | None:
         """Each row's text without what parts it from the next; None where rows are torn apart."""
@@ -621,7 +664,7 @@ class Document:
             if number <= len(_at(self._data, path[:depth]) or ()):
                 base = self._after_row(path[:depth], number)
         elif 0 < number <= len(self._blocks):
-            base = self._core_end(number - 1)
+            base = self._keys_end(number - 1)
         if base is None or base + further > len(self._text):
             return None
         return base + further
@@ -633,10 +676,14 @@ class Document:
         return self._starts[block] + (entries[number - 1].end if number else of.body)
 
     def _after_row(self, parent: _Path, number: int) -> int:
-        """Where the row before the given one of a list ends, or what stands before the first."""
+        """Where the keys before the given row of a list end."""
         if number:
-            return self._core_end(self._find_blocks((*parent, number - 1))[-1])
-        return self._core_end(self._find_blocks((*parent, 0))[0] - 1)
+            return self._keys_end(self._find_blocks((*parent, number - 1))[-1])
+        return self._keys_end(self._find_blocks((*parent, 0))[0] - 1)
+
+    def _keys_end(self, block: int) -> int:
+        """Where the last key of a block ends: that is so whatever remarks follow it."""
+        return self._after_line(block, len(self._blocks[block].entries))
 
     def _core_end(self, block: int) -> int:
         return self._starts[block] + self._blocks[block].core
@@ -654,7 +701,8 @@ class Document:
         lowest, highest = changes[0][0], changes[-1][1]
         starts = self._starts[:-1]
         first = bisect_right(starts, lowest) - 1
-        if starts[first] == lowest:
+        # Before its first key the remarks above a header may become another block's.
+        if lowest < starts[first] + self._blocks[first].body:
             first -= 1
         first = max(0, first)
         last = max(first, bisect_right(starts, highest) - 1)
@@ -672,24 +720,19 @@ class Document:
         self._set([*self._blocks[:first], *anew, *self._blocks[last + 1 :]])
 
     def _tried(
-        self,
-        changes: list[tuple[int, int, str]],
-        place: Place,
-        wanted: Any,
-        path: _Path | None = None,
+        self, changes: list[tuple[int, int, str]], goal: tuple[Place, Any], row: _Path | None = None
     ) -> bool:
-        """Change the text as it once was; whether that makes the value."""
+        """Change the text as it once was, where that makes what is wanted."""
+        before = self._blocks
         try:
             self._splice(changes)
+            # A row has to come back to its own number.
+            if self._reached(goal) and row in (None, self._path(goal[0])):
+                return True
         except (ValueError, AssertionError, IndexError):
-            return False
-        # A row has to come back to its own number.
-        return same(self.value(place), wanted) and path in (None, self._path(place))
-
-    def _check(self, place: Place, wanted: Any) -> None:
-        found = self.value(place)
-        if not same(found, wanted):
-            raise RuntimeError(f"{place} became {found!r} in place of {wanted!r}")
+            pass
+        self._set(before)
+        return False
 
 
 @dataclass(frozen=True)
@@ -724,6 +767,10 @@ def same(one: Any, other: Any) -> bool:
     if isinstance(one, float) and isinstance(other, float) and math.isnan(one):
         return math.isnan(other)
     return bool(one == other)
+
+
+def _sum(text: str) -> int:
+    return crc32(text.encode("utf-8", "surrogatepass"))
 
 
 def _is_row(place: Place) -> bool:

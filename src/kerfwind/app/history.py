@@ -234,6 +234,11 @@ class History:
     # What there is.
 
     @property
+    def folder(self) -> Path:
+        """Where all lies that is kept for this file."""
+        return self._folder
+
+    @property
     def document(self) -> Document:
         """The file's document; it is changed through `take` alone."""
         return self._document
