@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection
 from typing import Any
+
+from .ticks import Work
 
 #: A place on the page, and its parts in order: each with its name and its HTML.
 Parts = list[tuple[str, str]]
@@ -30,6 +32,12 @@ class Ask:
         Names of the places that somebody looks at.
     text
         The shop file's text; None where it is the one that was sent before.
+    work
+        What is ticked in the shop.
+    aside
+        The text of the plan that was put aside; empty for none.
+    before
+        The text of the shop file before its last change; empty for none.
     """
 
     number: int
@@ -37,6 +45,9 @@ class Ask:
     places: tuple[str, ...]
     text: str | None
     name: str
+    work: Work = field(default_factory=Work)
+    aside: str = ""
+    before: str = ""
 
 
 @dataclass(frozen=True)
@@ -128,7 +139,7 @@ def _latest(pipe: Connection) -> list[Ask | Fetch]:
         return fetches
     last = asks[-1]
     text = next((a.text for a in reversed(asks) if a.text is not None), None)
-    return [*fetches, Ask(last.number, last.revision, last.places, text, last.name)]
+    return [*fetches, replace(last, text=text)]
 
 
 Newer = Callable[[], None]

@@ -10,6 +10,7 @@ from multiprocessing.connection import Connection
 from typing import Any
 
 from .engine import Ask, Fetch, Fetched, Shown, serve
+from .ticks import Work
 
 #: An engine that ends so soon after its start, so often, is not begun again by itself [s].
 _SOON_S, _MOST = 10.0, 3
@@ -72,10 +73,12 @@ class Engine:
         self.start()
         self.on_stopped()
 
-    def ask(self, revision: int, places: tuple[str, ...], text: str, name: str) -> int:
+    def ask(
+        self, revision: int, places: tuple[str, ...], text: str, name: str, work: Work
+    ) -> int:
         """Ask for what these places show; the question's number."""
         self._number += 1
-        self._send(Ask(self._number, revision, places, text, name))
+        self._send(Ask(self._number, revision, places, text, name, work))
         return self._number
 
     async def fetch(self, what: str, text: str, name: str) -> Fetched:

@@ -21,6 +21,7 @@ from ..view.figures import Figure
 from ..view.findings import Group, groups, verdict_lines, voice_for
 from ..words import Voice
 from .engine import Parts
+from .ticks import Work
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
@@ -38,6 +39,10 @@ class Looking:
         What is wrong with the text as it is now; the plan is then of an earlier one.
     checking
         Whether the plan is a first answer, the rest still being worked out.
+    work
+        What is ticked in the shop.
+    plan_of
+        The plan of another text of the same file; None where none can be made.
     """
 
     text: str
@@ -46,6 +51,8 @@ class Looking:
     faults: Faults | None
     checking: bool
     stages: Stages = field(repr=False, default_factory=Stages)
+    work: Work = field(default_factory=Work)
+    plan_of: Callable[[str], Plan | None] = field(repr=False, default=lambda text: None)
 
     @cached_property
     def voice(self) -> Voice:

@@ -15,6 +15,9 @@ from .fetching import fetched
 from .looking import Looking
 from .places import PLACES
 
+#: Plans of other texts that are kept.
+_MOST_OTHERS = 4
+
 
 @dataclass
 class Planner:
@@ -29,6 +32,7 @@ class Planner:
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
+    others: dict[str, Plan | None] = field(default_factory=dict)
 
     def show(self, ask: Ask, newer: Newer) -> Iterator[Shown]:
         """The first answer, marked as being checked, then the whole."""
@@ -69,11 +73,27 @@ class Planner:
             faults=self.faults,
             checking=checking,
             stages=self.stages,
+            work=ask.work,
+            plan_of=self._plan_of,
         )
         parts: dict[str, Parts] = {"frame": look.frame()}
         for name in ask.places:
             parts[name] = PLACES[name](look)
         return Shown(ask.number, ask.revision, checking, parts)
+
+    def _plan_of(self, text: str) -> Plan | None:
+        """The plan of another text, as far as it answers first; kept for a few."""
+        if text == self.text and self.plan is not None and self.plan.file is self.file:
+            return self.plan
+        if text not in self.others:
+            while len(self.others) >= _MOST_OTHERS:
+                del self.others[next(iter(self.others))]
+            try:
+                file = parse_shop(text, self.name)
+                self.others[text] = make_plan(file, first=True)
+            except Faults:
+                self.others[text] = None
+        return self.others[text]
 
     def fetch(self, fetch: Fetch) -> Fetched:
         """A file for the page or the person."""

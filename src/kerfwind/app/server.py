@@ -26,7 +26,8 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
 from ..facts import Name
-from ..faults import Faults
+from ..faults import Faults, unread
+from ..quantity import QuantityError, parse
 from ..words import Voice
 from .document import Conflict, Document, Edit, Place
 from .engine import Parts, Shown
@@ -35,14 +36,17 @@ from .history import History
 from .link import Engine
 from .merge import changes
 from .paths import place_text
-from .understanding import NotUnderstood, understood
+from .ticks import Ticks
+from .understanding import NotUnderstood, bare_length, understood
 
 #: Places in the order of the page's links.
-PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "paper")
+PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "bench", "paper")
 #: How often the file is looked at for changes from outside [s].
 _LOOK_S = 1.0
 #: Longer messages of a page are none of ours [bytes].
 _MESSAGE = 1_000_000
+#: Nothing that is cut from a sheet is longer [m].
+_LONGEST_M = 10.0
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml"}
 _TEXTS = ("lost", "saved", "waiting")
 
@@ -92,10 +96,13 @@ class Desk:
 
     def __init__(self, path: Path) -> None:
         self.history = History(path)
+        self.ticks = Ticks(self.history.folder)
         self.name = path.name
         self.voice = Voice()
         self.tabs: set[Tab] = set()
         self.engine: Engine | None = None
+        #: The number of the last question, and of the one that knows the last tick.
+        self._asked = self._ticked = 0
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
 
@@ -162,7 +169,9 @@ class Desk:
         if self.engine is None or not self.tabs:
             return
         places = tuple(dict.fromkeys(tab.place for tab in self.tabs))
-        self.engine.ask(self.history.revision, places, self.history.text, self.name)
+        self._asked = self.engine.ask(
+            self.history.revision, places, self.history.text, self.name, self.ticks.work
+        )
 
     def changed(self) -> None:
         """The text is another: save it, tell the pages and ask anew."""
@@ -176,7 +185,7 @@ class Desk:
         await tab.say({"t": "state", "undo": undo, "redo": redo})
 
     def _shown(self, shown: Shown) -> None:
-        if shown.revision != self.history.revision:
+        if shown.revision != self.history.revision or shown.number < self._ticked:
             # An old verdict is never shown as a new one.
             return
         for place, parts in shown.places.items():
@@ -234,6 +243,9 @@ class Desk:
             await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
             self.changed()
             return True
+        if kind in ("tick", "short", "work"):
+            await self._work(tab, client, seq, message)
+            return True
         if kind != "edit" or not isinstance(message.get("edits"), list):
             return False
         step = message.get("step", "")
@@ -276,6 +288,79 @@ class Desk:
             return
         await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
         self.changed()
+
+    async def _work(self, tab: Tab, client: str, seq: int, message: dict[str, Any]) -> None:
+        """What is done in the shop: a tick, a panel that came out short, and what then."""
+        try:
+            if message["t"] == "tick":
+                await self._tick(tab, str(message["key"]), bool(message["on"]))
+            elif message["t"] == "short":
+                sides = [self._length(str(message[side])) for side in ("length", "width")]
+                self.ticks.ask((str(message["panel"]), *sides))
+            else:
+                await asyncio.to_thread(self._way, client, seq, message)
+        except NotUnderstood as error:
+            await tab.say({"t": "notice", "text": self.voice.refusal(error.refusal).found})
+        except (KeyError, TypeError, ValueError, Conflict, Faults):
+            await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
+        except OSError as error:
+            await self._notice(
+                self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+            )
+            return
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+        self._ticked = self._asked
+
+    async def _tick(self, tab: Tab, key: str, on: bool) -> None:
+        kind, _, rest = key.partition(":")
+        if kind == "step":
+            await asyncio.to_thread(self.ticks.step, rest, on)
+            return
+        number, cut = (int(n) for n in rest.split(":"))
+        if not await asyncio.to_thread(self.ticks.cut, number, cut, on, self.history.text):
+            await tab.say({"t": "notice", "text": self.voice.word("app.bench.late")})
+
+    def _length(self, given: str) -> float:
+        """A length as it was measured [m]."""
+        try:
+            size = parse(bare_length(given, self.history.document.data), "length").best_si
+        except QuantityError as error:
+            raise NotUnderstood(unread(error)) from None
+        if not 0 < size < _LONGEST_M:
+            raise ValueError(given)
+        return size
+
+    def _way(self, client: str, seq: int, message: dict[str, Any]) -> None:
+        """How to go on with a panel that came out short."""
+        what, work = message["what"], self.ticks.work
+        if what == "anew":
+            self.ticks.anew()
+        elif what == "back":
+            self.ticks.back()
+        elif message.get("way") in ("recut", "follow") and work.rounds:
+            text = work.rounds[-1].text
+            if message["way"] == "follow":
+                text = self._follow(client, seq, str(message["panel"]), message["sides"], text)
+            self.ticks.go_on(text)
+        else:
+            self.ticks.ask(None)
+
+    def _follow(
+        self, client: str, seq: int, panel: str, sides: list[str | None], text: str
+    ) -> str:
+        """Write a panel into the file as it was cut; the text that the cuts are of, with it."""
+        row: dict[str, Any] = {"name": panel}
+        row |= {k: v for k, v in zip(("length", "width"), sides, strict=True) if v is not None}
+        place: Place = ("built", panel)
+
+        def edit(document: Document) -> Edit:
+            return Edit(place, document.value(place), row)
+
+        self.history.take(client, seq, [edit(self.history.document)])
+        cut_by = Document(text)
+        cut_by.apply(edit(cut_by))
+        return cut_by.text
 
     def _clash(self, seq: int, place: Place, ours: Any, theirs: Any) -> dict[str, Any]:
         voice = self.voice

@@ -110,6 +110,14 @@ def metric_shop(data: Mapping[str, Any]) -> bool:
     return bool(measures == "metric" or (measures is None and units == "mm"))
 
 
+def bare_length(text: str, data: Mapping[str, Any]) -> str:
+    """A length with its unit, where it is a bare number."""
+    plain = _COMMA.sub(".", text.strip())
+    if not _BARE_NUMBER.fullmatch(plain):
+        return text.strip()
+    return f"{plain} {_BARE['length'][metric_shop(data)]}"
+
+
 def with_unit(text: str, kind: Kind, path: str, metric: bool) -> str:
     """A text with its unit, where it is a bare number."""
     body = text.strip()

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from ..engine import Parts
 from ..looking import Looking
-from . import air, cart, cutting, hookups, paper, shop, start
+from . import air, bench, cart, cutting, hookups, paper, shop, start
 
 PLACES: dict[str, Callable[[Looking], Parts]] = {
     "start": start.parts,
@@ -15,5 +15,6 @@ PLACES: dict[str, Callable[[Looking], Parts]] = {
     "hookups": hookups.parts,
     "cart": cart.parts,
     "cutting": cutting.parts,
+    "bench": bench.parts,
     "paper": paper.parts,
 }

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import htpy as h
 
+from ...cart import Cart
 from ...view.cart import cart_intro, hardware_rows, panel_rows, range_rows, step_rows, work_text
 from ...view.cart_figures import cover_figure, plainer, step_figures
 from ...view.summary import summary_rows
 from ..engine import Parts
-from ..looking import Looking, on_paper, part, table
+from ..looking import Looking, laid, on_paper, part, table
 from .about import asked
 
 
@@ -82,19 +83,7 @@ def parts(look: Looking) -> Parts:
             ),
         ),
     ]
-    pictures = (
-        look.stages.run(
-            "drawing steps",
-            lambda *_: {
-                f.number: _svg(look, f) for f in step_figures(cart, plainer(cart.bodies), voice)
-            },
-            cart,
-            voice.units,
-            voice.language,
-        )
-        if not look.checking
-        else {}
-    )
+    pictures = step_pictures(look, cart) if not look.checking else {}
     found.append(
         part(
             "cart-steps",
@@ -151,7 +140,16 @@ def parts(look: Looking) -> Parts:
     return found
 
 
-def _svg(look: Looking, figure: object) -> str:
-    from ..looking import laid
-
-    return laid(figure.figure.drawing, look.voice)  # type: ignore[attr-defined]
+def step_pictures(look: Looking, cart: Cart) -> dict[int, str]:
+    """The pictures of the steps, by their numbers."""
+    voice = look.voice
+    return look.stages.run(
+        "drawing steps",
+        lambda *_: {
+            f.number: laid(f.figure.drawing, voice)
+            for f in step_figures(cart, plainer(cart.bodies), voice)
+        },
+        cart,
+        voice.units,
+        voice.language,
+    )

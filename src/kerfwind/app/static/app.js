@@ -67,7 +67,7 @@ function tellWaiting(lost = false) {
   const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
   const line = $("#connection");
   line.dataset.state = away ? "lost" : waiting.length ? "waiting" : "saved";
-  line.textContent = away ? texts.lost : waiting.length ? texts.waiting : texts.saved;
+  line.textContent = away ? (waiting.length ? `${texts.lost} (${waiting.length})` : texts.lost) : waiting.length ? texts.waiting : texts.saved;
 }
 
 // ---- what the server shows ---------------------------------------------------------------------
@@ -89,6 +89,7 @@ const morphing = {
   callbacks: {
     beforeAttributeUpdated: (name, element) => !(name === "open" && element.tagName === "DETAILS"),
     beforeNodeMorphed: (old, fresh) => {
+      if (old.classList?.contains("screen")) fresh.hidden = old.hidden;
       if (old.id === "model" && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
       if (old.nodeType === 1 && old.matches("input,textarea,select") && typed.has(old.id)) return false;
       return true;
@@ -119,6 +120,7 @@ function show({ place: of, order, parts, checking }) {
   main.dataset.shown = place;
   main.removeAttribute("aria-busy");
   if (wanted) lead();
+  if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
   if ($("#model")) import("./model.js").then((m) => m.stage($("#model")));
 }
 
@@ -127,7 +129,9 @@ function show({ place: of, order, parts, checking }) {
 let wanted = null;
 
 function go(to) {
+  if (place === "bench") import("./bench.js").then((m) => m.letSleep());
   place = to || "shop";
+  document.body.dataset.place = place;
   for (const link of document.querySelectorAll("nav a")) {
     if (link.hash === `#${place}`) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
