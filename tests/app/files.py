@@ -187,10 +187,7 @@ def changed(data, edit):
     trail = [data]
     for key in place[:-1]:
         here = trail[-1]
-        if isinstance(here, dict):
-            here = here.setdefault(key, {})
-        else:
-            here = here[key]
+        here = here.setdefault(key, {}) if isinstance(here, dict) else here[key]
         trail.append(here)
     if edit.new is not None and edit.old is None and isinstance(place[-1], int):
         trail[-1].insert(place[-1], copy.deepcopy(edit.new))

@@ -13,7 +13,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass, replace
 from datetime import date, time
 from itertools import accumulate
-from os.path import commonprefix
 from typing import Any, Literal
 from zlib import crc32
 
@@ -227,8 +226,9 @@ class Document:
         before, goal = self._text, self._goal(edit, after)
         path = self._path(place)
         if self._swapped_back(edit, goal):
-            row = edit.new is None and _is_row(place) and path is not None
-            inverse = Edit(after, edit.new, edit.old, int(path[-1]) if row else None)
+            row = edit.new is None and _is_row(place)
+            at = int(path[-1]) if row and path is not None else None
+            inverse = Edit(after, edit.new, edit.old, at)
         elif edit.new is None:
             inverse = self._remove(edit, goal)
         elif edit.old is None:
@@ -260,9 +260,9 @@ class Document:
     def _swap(self, inverse: Edit, before: str) -> Edit:
         """An inverse that puts back just the stretch of text that was changed."""
         text = self._text
-        start = len(commonprefix([before, text]))
+        start = _alike(before, text)
         most = min(len(before), len(text)) - start
-        alike = len(commonprefix([before[: -most - 1 : -1], text[: -most - 1 : -1]])) if most else 0
+        alike = _alike(before[len(before) - most :][::-1], text[len(text) - most :][::-1])
         spot: Spot = ("swap", start, len(text) - alike - start, _sum(text))
         return replace(inverse, source=before[start : len(before) - alike], spot=spot)
 
@@ -294,9 +294,12 @@ class Document:
         back = self._renamed(edit.place, None)
         if edit.source and edit.spot:
             point = self._point(path, edit.spot)
-            if point is not None and self._text.startswith(edit.source, point):
-                if self._tried([(point, point + len(edit.source), "")], goal):
-                    return Edit(back, None, edit.old, at, edit.source, edit.spot)
+            if (
+                point is not None
+                and self._text.startswith(edit.source, point)
+                and self._tried([(point, point + len(edit.source), "")], goal)
+            ):
+                return Edit(back, None, edit.old, at, edit.source, edit.spot)
         target = path
         while len(target) > 1 and not isinstance(target[-2], int):
             if len(_at(self._data, target[:-1])) > 1:
@@ -767,6 +770,18 @@ def same(one: Any, other: Any) -> bool:
     if isinstance(one, float) and isinstance(other, float) and math.isnan(one):
         return math.isnan(other)
     return bool(one == other)
+
+
+def _alike(one: str, other: str) -> int:
+    """How many characters both begin with."""
+    least, most = 0, min(len(one), len(other))
+    while least < most:
+        middle = (least + most + 1) // 2
+        if one[:middle] == other[:middle]:
+            least = middle
+        else:
+            most = middle - 1
+    return least
 
 
 def _sum(text: str) -> int:
