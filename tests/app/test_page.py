@@ -137,7 +137,7 @@ def test_a_tool_is_moved_with_the_keyboard_alone(visit):
             break
     page.keyboard.press("ArrowRight")
     visit.saved()
-    visit.wait_file(lambda text: "9 ft" not in text)
+    visit.wait_file(lambda text: 'x = "9 ft"' not in text)
 
 
 def test_a_tool_is_dragged(visit):

@@ -36,8 +36,6 @@ class Ask:
         What is ticked in the shop.
     aside
         The text of the plan that was put aside; empty for none.
-    before
-        The text of the shop file before its last change; empty for none.
     """
 
     number: int
@@ -47,7 +45,6 @@ class Ask:
     name: str
     work: Work = field(default_factory=Work)
     aside: str = ""
-    before: str = ""
 
 
 @dataclass(frozen=True)

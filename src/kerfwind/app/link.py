@@ -74,11 +74,17 @@ class Engine:
         self.on_stopped()
 
     def ask(
-        self, revision: int, places: tuple[str, ...], text: str, name: str, work: Work
+        self,
+        revision: int,
+        places: tuple[str, ...],
+        text: str,
+        name: str,
+        work: Work,
+        aside: str,
     ) -> int:
         """Ask for what these places show; the question's number."""
         self._number += 1
-        self._send(Ask(self._number, revision, places, text, name, work))
+        self._send(Ask(self._number, revision, places, text, name, work, aside))
         return self._number
 
     async def fetch(self, what: str, text: str, name: str) -> Fetched:

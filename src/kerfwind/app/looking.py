@@ -21,10 +21,13 @@ from ..view.figures import Figure
 from ..view.findings import Group, groups, verdict_lines, voice_for
 from ..words import Voice
 from .engine import Parts
+from .telling import Told, changed, told
 from .ticks import Work
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
+#: So many changed answers are shown at once.
+_MOST_CHANGED = 6
 
 
 @dataclass
@@ -41,6 +44,10 @@ class Looking:
         Whether the plan is a first answer, the rest still being worked out.
     work
         What is ticked in the shop.
+    aside
+        The text of the plan that was kept aside; empty for none.
+    was
+        The answers before the last change; empty where none was made since the start.
     plan_of
         The plan of another text of the same file; None where none can be made.
     """
@@ -52,6 +59,8 @@ class Looking:
     checking: bool
     stages: Stages = field(repr=False, default_factory=Stages)
     work: Work = field(default_factory=Work)
+    aside: str = ""
+    was: Sequence[Told] = ()
     plan_of: Callable[[str], Plan | None] = field(repr=False, default=lambda text: None)
 
     @cached_property
@@ -67,7 +76,7 @@ class Looking:
         except Faults:
             return {}
 
-    def word(self, kind: str, **named: Any) -> str:
+    def label(self, kind: str, **named: Any) -> str:
         """A text of the page itself."""
         return self.voice.word(f"app.{kind}", **named)
 
@@ -96,10 +105,11 @@ class Looking:
         """What stands around every place: the name, the answer, what there is to do."""
         from .todo import todo
 
-        title = self.plan.title if self.plan is not None else self.word("untitled")
+        title = self.plan.title if self.plan is not None else self.label("untitled")
         return [
             ("frame-title", str(h.span("#frame-title.title")[title])),
             ("frame-answer", str(self._answer())),
+            ("frame-changed", str(self._changed())),
             ("frame-todo", str(todo(self))),
         ]
 
@@ -107,12 +117,44 @@ class Looking:
         state = "faulty" if self.faults else "checking" if self.checking else "checked"
         lines: Sequence[str] = ()
         if self.faults is not None:
-            lines = (self.word("answer.faulty", count=len(self.faults.faults)),)
+            lines = (self.label("answer.faulty", count=len(self.faults.faults)),)
         elif self.plan is not None:
             lines = verdict_lines(self.plan)[:3]
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
-            h.p(".checking")[self.word("checking")] if self.checking else None,
+            h.p(".checking")[self.label("checking")] if self.checking else None,
+        ]
+
+    def _changed(self) -> h.Node:
+        """What the last change did to the answers, old beside new; it can be taken back here."""
+        if self.plan is None or not self.was or self.faults is not None or self.checking:
+            return h.div("#frame-changed.changed", hidden=True)
+        rows = [r for r in changed(self.was, told(self.plan, self.voice)) if not r.same]
+        return h.div("#frame-changed.changed", role="status", aria_live="polite")[
+            h.details(open=True, id="fold-changed")[
+                h.summary[self.label("changed") if rows else self.label("changed.nothing")],
+                h.ul[
+                    (
+                        h.li[
+                            h.span(".what")[self.label(f"group.{r.group}"), " · ", r.what],
+                            " ",
+                            h.del_[r.before or self.label("changed.new")],
+                            h.span(aria_hidden="true")[" → "],
+                            h.ins[r.after or self.label("changed.gone")],
+                        ]
+                        for r in rows[:_MOST_CHANGED]
+                    ),
+                    h.li[
+                        h.a(href="#compare")[
+                            self.label("changed.more", count=len(rows) - _MOST_CHANGED)
+                        ]
+                    ]
+                    if len(rows) > _MOST_CHANGED
+                    else None,
+                ]
+                if rows
+                else None,
+            ]
         ]
 
     @cached_property

@@ -10,10 +10,12 @@ from ..faults import Faults
 from ..plan import Plan, make_plan
 from ..shop import ShopFile, parse_shop
 from ..stages import Stages
+from ..view.findings import voice_of
 from .engine import Ask, Fetch, Fetched, Newer, Parts, Shown
 from .fetching import fetched
 from .looking import Looking
 from .places import PLACES
+from .telling import Told, told
 
 #: Plans of other texts that are kept.
 _MOST_OTHERS = 4
@@ -28,7 +30,7 @@ class Planner:
     name: str = ""
     revision: int = -1
     plan: Plan | None = None
-    before: Plan | None = None
+    was: list[Told] = field(default_factory=list)
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
@@ -57,6 +59,8 @@ class Planner:
         yield self._shown(ask, checking=False)
 
     def _take(self, text: str, name: str) -> None:
+        if self.plan is not None and self.whole:
+            self.was = told(self.plan, voice_of(self.plan))
         self.text, self.name = text, name
         self.whole = False
         try:
@@ -74,6 +78,8 @@ class Planner:
             checking=checking,
             stages=self.stages,
             work=ask.work,
+            aside=ask.aside,
+            was=self.was,
             plan_of=self._plan_of,
         )
         parts: dict[str, Parts] = {"frame": look.frame()}

@@ -10,7 +10,7 @@ import asyncio
 import contextlib
 import hashlib
 import json
-from collections.abc import AsyncIterator, Mapping
+from collections.abc import AsyncIterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from importlib.resources import files
 from pathlib import Path
@@ -25,9 +25,10 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
-from ..facts import Name
+from ..facts import Name, slug
 from ..faults import Faults, unread
 from ..quantity import QuantityError, parse
+from ..wholefiles import write_whole
 from ..words import Voice
 from .document import Conflict, Document, Edit, Place
 from .engine import Parts, Shown
@@ -40,7 +41,7 @@ from .ticks import Ticks
 from .understanding import NotUnderstood, bare_length, understood
 
 #: Places in the order of the page's links.
-PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "bench", "paper")
+PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "bench", "compare", "paper")
 #: How often the file is looked at for changes from outside [s].
 _LOOK_S = 1.0
 #: Longer messages of a page are none of ours [bytes].
@@ -97,6 +98,11 @@ class Desk:
     def __init__(self, path: Path) -> None:
         self.history = History(path)
         self.ticks = Ticks(self.history.folder)
+        self._aside_file = self.history.folder / "aside.toml"
+        #: The text of the plan that is kept aside.
+        self.aside = ""
+        with contextlib.suppress(OSError, UnicodeDecodeError):
+            self.aside = self._aside_file.read_text(encoding="utf-8")
         self.name = path.name
         self.voice = Voice()
         self.tabs: set[Tab] = set()
@@ -170,7 +176,7 @@ class Desk:
             return
         places = tuple(dict.fromkeys(tab.place for tab in self.tabs))
         self._asked = self.engine.ask(
-            self.history.revision, places, self.history.text, self.name, self.ticks.work
+            self.history.revision, places, self.history.text, self.name, self.ticks.work, self.aside
         )
 
     def changed(self) -> None:
@@ -181,8 +187,34 @@ class Desk:
         self.ask()
 
     async def _tell_state(self, tab: Tab) -> None:
-        undo, redo = bool(self.history.undoable), bool(self.history.redoable)
-        await tab.say({"t": "state", "undo": undo, "redo": redo})
+        undo, redo = self.history.undoable, self.history.redoable
+        await tab.say(
+            {"t": "state", "undo": self._step_text("undo", undo)}
+            | {"redo": self._step_text("redo", redo)}
+        )
+
+    def _step_text(self, way: str, edits: Sequence[Edit]) -> str:
+        """What an undo or a redo would do; empty where there is nothing to be done."""
+        if not edits:
+            return ""
+        # What is renamed or moved in more than one place is told of by the last of it.
+        edit, word = edits[-1], self.voice.word
+        path = place_text(edit.place)
+        known = self.voice.can_say_place(path)
+        field_name = Name(self.voice.place(path) if known else word("app.file"))
+        if isinstance(edit.new, dict | list) or isinstance(edit.old, dict | list) or edit.moves:
+            return word(f"app.{way}.row", field=field_name)
+        if edit.new is None:
+            return word(f"app.{way}.none", field=field_name)
+        return word(f"app.{way}.set", field=field_name, value=Name(self._said(edit.new)))
+
+    def _said(self, value: Any) -> str:
+        if value is None:
+            return "–"
+        if isinstance(value, bool):
+            return self.voice.word("app.yes" if value else "app.no")
+        choice = f"choice.{slug(str(value))}"
+        return self.voice.say(choice) if self.voice.can_say(choice) else str(value)
 
     def _shown(self, shown: Shown) -> None:
         if shown.revision != self.history.revision or shown.number < self._ticked:
@@ -242,6 +274,9 @@ class Desk:
                 await asyncio.to_thread(move, client, seq)
             await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
             self.changed()
+            return True
+        if kind == "aside":
+            await self._set_aside(tab, client, seq, str(message.get("what")))
             return True
         if kind in ("tick", "short", "work"):
             await self._work(tab, client, seq, message)
@@ -312,6 +347,26 @@ class Desk:
         self.changed()
         self._ticked = self._asked
 
+    async def _set_aside(self, tab: Tab, client: str, seq: int, what: str) -> None:
+        """Keep this plan aside, go back to the one that is, or forget it."""
+        text = self.history.text if what == "keep" else self.aside if what == "restore" else ""
+        try:
+            if what == "restore" and text:
+                edits = list(changes(self.history.document.data, Document(text).data))
+                await asyncio.to_thread(self.history.take, client, seq, edits)
+            else:
+                await asyncio.to_thread(write_whole, self._aside_file, text)
+                self.aside = text
+        except (Conflict, Faults):
+            await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
+        except OSError as error:
+            await self._notice(
+                self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+            )
+            return
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+
     async def _tick(self, tab: Tab, key: str, on: bool) -> None:
         kind, _, rest = key.partition(":")
         if kind == "step":
@@ -372,8 +427,8 @@ class Desk:
             "yours": ours,
             "theirs": theirs,
             "text": voice.word("app.clash", field=Name(field_name)),
-            "keepText": voice.word("app.clash.yours", value=Name(_shown(ours))),
-            "takeText": voice.word("app.clash.theirs", value=Name(_shown(theirs))),
+            "keepText": voice.word("app.clash.yours", value=Name(self._said(ours))),
+            "takeText": voice.word("app.clash.theirs", value=Name(self._said(theirs))),
         }
 
     # ---- files ---------------------------------------------------------------------------
@@ -442,10 +497,6 @@ class Desk:
             return PlainTextResponse(self.voice.word("app.bring.unread"), status_code=422)
         self.changed()
         return PlainTextResponse(self.voice.word("app.bring.taken"))
-
-
-def _shown(value: Any) -> str:
-    return "–" if value is None else str(value)
 
 
 def make_app(desk: Desk) -> Starlette:

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import htpy as h
 
-from ..facts import Amount, Band, Fix, Name, Place, Ref
+from ..facts import Amount, Band, Fix, Name, Place, Ref, Term, slug
+from ..finding import Finding
 from ..quantity import Quantity
 from ..view.findings import Group
 from ..view.summary import level_text
 from .looking import Looking
 from .paths import address_of, coded
 
-_MOST, _MOST_MEASURED = 5, 5
+_MOST, _MOST_MEASURED, _MOST_FIXES = 5, 5, 3
+#: Where a thing stands in the shop file that a finding is about.
+_LISTS = {"tool": "tools", "hose": "hoses", "sheet": "sheets", "fitting": "fittings"}
+_LISTS |= {"branch": "branches", "panel": "built"}
+_PARTS = {"vacuum": "vacuum", "bucket": "separator.bucket", "cyclone": "separator.cyclone"}
+_PARTS |= {"casters": "wishes.caster_diameter", "circuit": "circuit", "cord": "circuit.cord"}
 
 
 def todo(look: Looking) -> h.Node:
@@ -25,12 +32,12 @@ def todo(look: Looking) -> h.Node:
     count = len(rows)
     measure = [] if look.faults is not None else _measure(look)
     return h.div("#frame-todo.todo", data_count=str(count))[
-        h.h2[look.word("todo")],
-        h.ol[rows[:_MOST]] if rows else h.p(".quiet")[look.word("todo.nothing")],
-        h.details[h.summary[look.word("todo.more", count=count - _MOST)], h.ol[rows[_MOST:]]]
+        h.h2[look.label("todo")],
+        h.ol[rows[:_MOST]] if rows else h.p(".quiet")[look.label("todo.nothing")],
+        h.details[h.summary[look.label("todo.more", count=count - _MOST)], h.ol[rows[_MOST:]]]
         if count > _MOST
         else None,
-        [h.h2[look.word("todo.measure")], h.ul(".measure")[measure]] if measure else None,
+        [h.h2[look.label("todo.measure")], h.ul(".measure")[measure]] if measure else None,
     ]
 
 
@@ -53,9 +60,9 @@ def _row(look: Looking, group: Group) -> h.Node:
         h.span(".level")[level_text(group.level, look.voice)],
         h.strong[about] if about else None,
         h.p[first.said.answer],
-        h.p(".quiet")[first.said.numbers] if first.said.numbers else None,
         h.p(".do")[group.do] if group.do else None,
         _fixes(look, first.key, group),
+        _way_there(look, first.key, group),
     ]
 
 
@@ -63,29 +70,55 @@ def _fixes(look: Looking, key: str, group: Group) -> h.Node:
     """Changes that the engine tried, each to be made by one touch."""
     if look.plan is None or look.checking:
         return None
-    said = {(s.said.about, s.said.answer) for s in group.spoken}
-    fixes: list[Fix] = []
-    for finding in look.plan.findings:
-        if finding.key == key and finding.level == group.level and finding.fixes:
-            spoken = look.voice.finding(finding)
-            if (spoken.about, spoken.answer) in said or len(said) == 1:
-                fixes += [f for f in finding.fixes if f not in fixes]
-    offered = [f for f in fixes if plain(f.to) is not None][:3]
+    same: dict[tuple[str, str], list[Fix]] = {}
+    for finding in _of(look, key, group):
+        for fix in finding.fixes:
+            written = plain(fix.to)
+            if written is not None and written != _at(look.given, address_of(fix.place, look.given)):
+                same.setdefault((fix.place, _json(written)), []).append(fix)
+    # What lets one tool pass and helps another is no more than a help to both.
+    offered = [replace(f[0], passes=all(each.passes for each in f)) for f in same.values()]
+    offered.sort(key=lambda f: not f.passes)
     if not offered:
         return None
-    return h.div(".fixes")[(fix_button(look, f) for f in offered)]
+    return h.div(".fixes")[(fix_button(look, f) for f in offered[:_MOST_FIXES])]
+
+
+def _of(look: Looking, key: str, group: Group) -> list[Finding]:
+    """The findings that a row stands for."""
+    if look.plan is None:
+        return []
+    said = {(s.said.about, s.said.answer) for s in group.spoken}
+    found = []
+    for finding in look.plan.findings:
+        if finding.key == key and finding.level == group.level:
+            spoken = look.voice.finding(finding)
+            if (spoken.about, spoken.answer) in said or len(said) == 1:
+                found.append(finding)
+    return found
+
+
+def _way_there(look: Looking, key: str, group: Group) -> h.Node:
+    """Leads to the field that a finding is about: what is to be measured, or the thing itself."""
+    paths = list(group.measure)
+    for finding in _of(look, key, group):
+        if isinstance(finding.about, Ref) and finding.about.kind in _LISTS:
+            paths.append(f"{_LISTS[finding.about.kind]}[{finding.about.name}]")
+        elif isinstance(finding.about, Term) and finding.about.key in _PARTS:
+            paths.append(_PARTS[finding.about.key])
+        paths += [fix.place for fix in finding.fixes]
+    if not paths:
+        paths = ["wishes"]
+    return h.p(".way")[_field_link(look, paths[0], look.label("todo.show", what=Place(paths[0])))]
 
 
 def fix_button(look: Looking, fix: Fix) -> h.Node:
     """Makes the change when touched."""
     path = address_of(fix.place, look.given)
-    said = look.word(
-        "fix.passes" if fix.passes else "fix.helps",
-        field=Place(fix.place),
-        to=fix.to if not isinstance(fix.to, str) else Name(fix.to),
-    )
+    kind = "fix.passes" if fix.passes else "fix.helps"
+    said = look.label(kind, field=Place(fix.place), to=Name(to_text(look, fix.to)))
     cost = (
-        look.word("fix.cost", price=Amount(round(fix.costs), "money"))
+        look.label("fix.cost", price=Amount(round(fix.costs), "money"))
         if fix.costs is not None and fix.costs >= 0.5
         else ""
     )
@@ -96,6 +129,16 @@ def fix_button(look: Looking, fix: Fix) -> h.Node:
         data_new=_json(plain(fix.to)),
         data_old=_json(_at(look.given, path)),
     )[said, " ", h.small[cost] if cost else None]
+
+
+def to_text(look: Looking, value: Any) -> str:
+    """A value as a person says it: no true and false, no keys."""
+    if isinstance(value, bool):
+        return look.label("yes" if value else "no")
+    if isinstance(value, str):
+        known = look.voice.can_say(f"choice.{slug(value)}")
+        return look.voice.say(f"choice.{slug(value)}") if known else value
+    return look.voice.text(value)
 
 
 def plain(value: Any) -> Any:
@@ -136,7 +179,7 @@ def _measure(look: Looking) -> list[h.Node]:
 
 
 def _name(look: Looking, path: str) -> str:
-    name = look.voice.place(path) if path else look.word("file")
+    name = look.voice.place(path) if path else look.label("file")
     return name[:1].upper() + name[1:]
 
 

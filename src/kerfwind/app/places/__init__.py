@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from ..engine import Parts
 from ..looking import Looking
-from . import air, bench, cart, cutting, hookups, paper, shop, start
+from . import air, bench, cart, compare, cutting, hookups, paper, shop, start
 
 PLACES: dict[str, Callable[[Looking], Parts]] = {
     "start": start.parts,
@@ -16,5 +16,6 @@ PLACES: dict[str, Callable[[Looking], Parts]] = {
     "cart": cart.parts,
     "cutting": cutting.parts,
     "bench": bench.parts,
+    "compare": compare.parts,
     "paper": paper.parts,
 }

@@ -19,8 +19,8 @@ def asked(look: Looking, place: str, rooms: tuple[str, ...]) -> tuple[str, str]:
     rows = spoken([f for f in plan.findings if f.room in rooms], voice)
     return part(
         f"{place}-checks",
-        h.h2[look.word("checks")],
-        h.p(".quiet")[look.word("checks.how")],
+        h.h2[look.label("checks")],
+        h.p(".quiet")[look.label("checks.how")],
         (
             h.details(".check", id=f"check-{place}-{n}", class_=row.level)[
                 h.summary[
@@ -31,7 +31,7 @@ def asked(look: Looking, place: str, rooms: tuple[str, ...]) -> tuple[str, str]:
                 ],
                 h.p[row.said.numbers] if row.said.numbers else None,
                 h.p(".do")[row.said.do] if row.said.do else None,
-                h.p[look.word("checks.measure"), " ", measure_text(row.measure, voice)]
+                h.p[look.label("checks.measure"), " ", measure_text(row.measure, voice)]
                 if row.measure
                 else None,
                 h.ul(".sources")[(h.li[cited[key]] for key in row.sources if key in cited)],

@@ -16,7 +16,7 @@ def parts(look: Looking) -> Parts:
     """The answer, the curves, the tools, what helps."""
     plan, voice = look.plan, look.voice
     if plan is None or not plan.air:
-        return [part("air-answer", h.p(".answer-line")[look.word("nothing_yet")])]
+        return [part("air-answer", h.p(".answer-line")[look.label("nothing_yet")])]
     rows = tool_rows(plan, voice)
     columns = [voice.word(f"page.column.{c}") for c in ("tool", "airflow", "wanted")]
     columns += [voice.word(f"page.column.{c}") for c in ("chips_carried", "dust_caught", "hose")]
@@ -26,7 +26,7 @@ def parts(look: Looking) -> Parts:
         part(
             "air-answer",
             h.p(".answer-line")[
-                look.word(
+                look.label(
                     "air.answer",
                     caught=caught,
                     tools=len(rows),
@@ -76,7 +76,7 @@ def parts(look: Looking) -> Parts:
         part(
             "air-help",
             h.h2[voice.word("page.help")],
-            h.p(".checking")[look.word("checking")]
+            h.p(".checking")[look.label("checking")]
             if look.checking
             else table(heads, [(r.what, r.gain, r.turns, r.cost) for r in helps], numbers=(1, 3))
             if helps

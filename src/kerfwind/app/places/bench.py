@@ -31,7 +31,7 @@ def parts(look: Looking) -> Parts:
     """How far the work is, then a screen for each cut and each step."""
     plan = look.plan
     if plan is None or plan.build is None or plan.cart is None:
-        return [part("bench-answer", h.p(".answer-line")[look.word("cart.none")])]
+        return [part("bench-answer", h.p(".answer-line")[look.label("cart.none")])]
     now = look.stages.run(
         "half cut",
         lambda *_: half_cut(look.work, plan, look.plan_of),
@@ -48,7 +48,7 @@ def parts(look: Looking) -> Parts:
         part(
             "bench-answer",
             h.p(".answer-line", data_done=str(done), data_all=str(len(cuts) + len(steps)))[
-                look.word("bench.answer", done=done, whole=len(cuts) + len(steps))
+                look.label("bench.answer", done=done, whole=len(cuts) + len(steps))
             ],
             _notes(look, now),
         ),
@@ -64,20 +64,20 @@ def _assembly(now: HalfCut) -> list[object]:
 
 
 def _stuck(look: Looking) -> h.Node:
-    return [h.p(".answer-line")[look.word("bench.stuck")], _back(look)]
+    return [h.p(".answer-line")[look.label("bench.stuck")], _back(look)]
 
 
 def _back(look: Looking) -> h.Node:
-    return h.button(type="button", data_work="back")[look.word("bench.back")]
+    return h.button(type="button", data_work="back")[look.label("bench.back")]
 
 
 def _notes(look: Looking, now: HalfCut) -> h.Node:
-    word = look.word
+    label = look.label
     return [
-        h.p(".caution")[word("bench.early", cut=now.early[0])] if now.early else None,
-        h.p(".quiet")[word("bench.pinned"), " ", _back(look) if look.work.number else None]
+        h.p(".caution")[label("bench.early", cut=now.early[0])] if now.early else None,
+        h.p(".quiet")[label("bench.pinned"), " ", _back(look) if look.work.number else None]
         if look.work.rounds and look.work.rounds[-1].text != look.text
-        else h.p(".quiet")[word("bench.again"), " ", _back(look)]
+        else h.p(".quiet")[label("bench.again"), " ", _back(look)]
         if look.work.number
         else None,
         _question(look, now),
@@ -89,15 +89,15 @@ def _question(look: Looking, now: HalfCut) -> h.Node:
     if look.work.asked is None:
         return None
     pencil, length_m, width_m = look.work.asked
-    word = look.word
+    label = look.label
     if not now.answers:
         return h.div(".question")[
-            h.p[word("bench.not_made", panel=Name(pencil))],
-            h.button(type="button", data_work="never")[word("bench.never")],
+            h.p[label("bench.not_made", panel=Name(pencil))],
+            h.button(type="button", data_work="never")[label("bench.never")],
         ]
     piece = next(p for p in now.made if p.pencil == pencil)
-    return h.div(".question", role="group", aria_label=word("bench.short"))[
-        h.h2[word("bench.short_of", panel=Name(pencil))],
+    return h.div(".question", role="group", aria_label=label("bench.short"))[
+        h.h2[label("bench.short_of", panel=Name(pencil))],
         (
             h.button(
                 type="button",
@@ -109,14 +109,14 @@ def _question(look: Looking, now: HalfCut) -> h.Node:
                 look.voice.text(answer.said),
                 " ",
                 h.small[
-                    word("bench.costs", price=Amount(round(answer.extra_cost, 2), "money"))
+                    label("bench.costs", price=Amount(round(answer.extra_cost, 2), "money"))
                     if answer.extra_cost >= 0.005
                     else ""
                 ],
             ]
             for answer in now.answers
         ),
-        h.button(".quiet", type="button", data_work="never")[word("bench.never")],
+        h.button(".quiet", type="button", data_work="never")[label("bench.never")],
     ]
 
 
@@ -161,13 +161,13 @@ def _cuts(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
             ),
             h.p(".quiet")[sheet_title(sheet, voice, going_on=look.work.number > 0)],
             h.h2[
-                look.word("bench.cut", cut=cut.number),
+                look.label("bench.cut", cut=cut.number),
                 " ",
                 h.span(".setting")[voice.text(Amount(step.setting_m, "length", "cut"))],
             ],
             h.p(".how")[voice.text(step_statement(alone, saw))],
-            h.p(".how")[look.word("bench.gives", what=gives_fact(cut))],
-            h.p(".stays")[look.word("bench.stays")] if same else None,
+            h.p(".how")[look.label("bench.gives", what=gives_fact(cut))],
+            h.p(".stays")[look.label("bench.stays")] if same else None,
             (h.p(".caution")[voice.text(c)] for c in step.cautions),
             _thumb(
                 look,
@@ -196,7 +196,7 @@ def _steps(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
         yield part(
             f"bench-step-{row.number}",
             on_paper(pictures.get(row.number, "")),
-            h.h2[look.word("bench.step", step=row.number), " ", row.title],
+            h.h2[look.label("bench.step", step=row.number), " ", row.title],
             h.p(".how")[row.text],
             (h.p(".caution")[h.strong[c.title], " ", c.text] for c in row.cautions),
             _thumb(look, f"step:{key}", key in look.work.steps, now.made),
@@ -205,20 +205,20 @@ def _steps(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
 
 
 def _thumb(look: Looking, key: str, on: bool, panels: Sequence[Placed]) -> h.Node:
-    word = look.word
+    label = look.label
 
     def size(size_m: float) -> str:
         return _written(look, size_m)
 
     return h.div(".thumb")[
         h.button(".tick", type="button", data_tick=key, aria_pressed=str(on).lower())[
-            h.span(".box", aria_hidden="true"), word("bench.done")
+            h.span(".box", aria_hidden="true"), label("bench.done")
         ],
         h.details(".came-short")[
-            h.summary[word("bench.short")],
+            h.summary[label("bench.short")],
             h.form(data_short="")[
                 h.label[
-                    word("bench.which"),
+                    label("bench.which"),
                     h.select(name="panel")[
                         (
                             h.option(
@@ -230,24 +230,24 @@ def _thumb(look: Looking, key: str, on: bool, panels: Sequence[Placed]) -> h.Nod
                         )
                     ],
                 ],
-                h.label[word("bench.length"), h.input(name="length", autocomplete="off")],
-                h.label[word("bench.width"), h.input(name="width", autocomplete="off")],
-                h.button(type="submit")[word("bench.what_now")],
+                h.label[label("bench.length"), h.input(name="length", autocomplete="off")],
+                h.label[label("bench.width"), h.input(name="width", autocomplete="off")],
+                h.button(type="submit")[label("bench.what_now")],
             ],
         ]
         if panels
         else None,
         h.div(".turn")[
-            h.button(type="button", data_turn="-1")[word("bench.back_one")],
-            h.button(type="button", data_turn="1")[word("bench.next")],
+            h.button(type="button", data_turn="-1")[label("bench.back_one")],
+            h.button(type="button", data_turn="1")[label("bench.next")],
         ],
     ]
 
 
 def _about(look: Looking) -> h.Node:
     return [
-        h.p("#awake.quiet", hidden=True)[look.word("bench.awake")],
-        h.button(".quiet", type="button", data_work="anew", data_sure=look.word("bench.sure"))[
-            look.word("bench.anew")
+        h.p("#awake.quiet", hidden=True)[look.label("bench.awake")],
+        h.button(".quiet", type="button", data_work="anew", data_sure=look.label("bench.sure"))[
+            look.label("bench.anew")
         ],
     ]

@@ -18,7 +18,7 @@ def parts(look: Looking) -> Parts:
     plan, voice = look.plan, look.voice
     if plan is None or plan.build is None or plan.cart is None or plan.work is None:
         return [
-            part("cart-answer", h.p(".answer-line")[look.word("cart.none")]),
+            part("cart-answer", h.p(".answer-line")[look.label("cart.none")]),
             asked(look, "cart", ("cart", "cutting")),
         ]
     cart, build = plan.cart, plan.build
@@ -40,7 +40,7 @@ def parts(look: Looking) -> Parts:
                 data_scene=look.stages.digest_of(cart),
                 data_steps=str(len(steps)),
                 role="img",
-                aria_label=look.word("model"),
+                aria_label=look.label("model"),
             )[
                 h.div(".model-flat")[
                     look.drawn("cover", lambda: cover_figure(plainer(cart.bodies), voice), cart)
@@ -48,11 +48,11 @@ def parts(look: Looking) -> Parts:
             ],
             h.div(".model-tools")[
                 h.label[
-                    look.word("model.apart"),
+                    look.label("model.apart"),
                     h.input("#apart", type="range", min="0", max="100", value="0"),
                 ],
                 h.label[
-                    look.word("model.step"),
+                    look.label("model.step"),
                     h.input(
                         "#step", type="range", min="0", max=str(len(steps)), value=str(len(steps))
                     ),

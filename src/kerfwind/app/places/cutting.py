@@ -18,7 +18,7 @@ def parts(look: Looking) -> Parts:
     plan, voice = look.plan, look.voice
     if plan is None or plan.build is None:
         return [
-            part("cutting-answer", h.p(".answer-line")[look.word("cart.none")]),
+            part("cutting-answer", h.p(".answer-line")[look.label("cart.none")]),
             asked(look, "cutting", ("cutting",)),
         ]
     build = plan.build

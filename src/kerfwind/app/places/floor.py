@@ -53,15 +53,15 @@ def floor(look: Looking) -> h.Node:
             ]
         )
     return [
-        h.h2[look.word("floor")],
-        h.p(".quiet")[look.word("floor.how")],
+        h.h2[look.label("floor")],
+        h.p(".quiet")[look.label("floor.how")],
         h.svg(
             "#floor.floor",
             viewBox=f"-0.2 -0.3 {wide + 0.4:.3f} {deep + 0.7:.3f}",
             data_deep=f"{deep:.4f}",
             data_unit=unit,
             role="group",
-            aria_label=look.word("floor"),
+            aria_label=look.label("floor"),
         )[
             h.rect(
                 ".room",
@@ -79,7 +79,7 @@ def floor(look: Looking) -> h.Node:
             boxes,
         ],
         h.p[
-            look.word("floor.waiting"),
+            look.label("floor.waiting"),
             " ",
             (
                 h.button(

@@ -17,13 +17,13 @@ def parts(look: Looking) -> Parts:
     """The answer, each chain, the next best, the wall chart, the reducers."""
     plan, voice = look.plan, look.voice
     if plan is None:
-        return [part("hookups-answer", h.p(".answer-line")[look.word("nothing_yet")])]
+        return [part("hookups-answer", h.p(".answer-line")[look.label("nothing_yet")])]
     reached = sum(c.reached for c in plan.hookups.tools)
     found = [
         part(
             "hookups-answer",
             h.p(".answer-line")[
-                look.word("hookups.answer", reached=reached, tools=len(plan.hookups.tools))
+                look.label("hookups.answer", reached=reached, tools=len(plan.hookups.tools))
             ],
         )
     ]

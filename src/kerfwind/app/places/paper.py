@@ -16,7 +16,7 @@ def parts(look: Looking) -> Parts:
     """What there is to download, then what the plan says first."""
     plan, voice = look.plan, look.voice
     if plan is None:
-        return [part("paper-answer", h.p(".answer-line")[look.word("nothing_yet")])]
+        return [part("paper-answer", h.p(".answer-line")[look.label("nothing_yet")])]
     heads = [voice.word(f"page.column.{c}") for c in ("place", "taken_as", "why")]
     return [
         part(
@@ -26,14 +26,14 @@ def parts(look: Looking) -> Parts:
         ),
         part(
             "paper-files",
-            h.h2[look.word("paper.files")],
+            h.h2[look.label("paper.files")],
             h.ul(".files")[
                 (
                     h.li[
                         h.a(href=f"/take/{name}", download=name)[
-                            look.word(f"paper.{name.replace('.', '_')}")
+                            look.label(f"paper.{name.replace('.', '_')}")
                         ],
-                        h.small(".quiet")[look.word(f"paper.{name.replace('.', '_')}.about")],
+                        h.small(".quiet")[look.label(f"paper.{name.replace('.', '_')}.about")],
                     ]
                     for name in _FILES
                 )

@@ -48,8 +48,8 @@ def the_form(look: Looking) -> Form:
 
 def _answer(look: Looking) -> str:
     if look.file is None:
-        return look.word("shop.unread")
-    return look.word("shop.answer", assumed=len(look.file.assumptions))
+        return look.label("shop.unread")
+    return look.label("shop.answer", assumed=len(look.file.assumptions))
 
 
 def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str]]:
@@ -77,8 +77,8 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
             data_do="add",
             data_place=f'["{section}"]',
             data_new=_json(new_row(section, look.given, look.voice)),
-        )[look.word("add")],
-        h.p(".quiet")[look.word("shop.none")] if not named else None,
+        )[look.label("add")],
+        h.p(".quiet")[look.label("shop.none")] if not named else None,
     )
     for number, row in named:
         name = row.get("name") if isinstance(row, dict) else None

@@ -16,14 +16,14 @@ from .shop import the_form
 
 def parts(look: Looking) -> Parts:
     """Three questions, each with what may be left out."""
-    form, word = the_form(look), look.word
+    form, label = the_form(look), look.label
     rows = look.given.get("tools")
     have = [r for r in rows if isinstance(r, dict)] if isinstance(rows, list) else []
     return [
-        part("start-answer", h.p(".answer-line")[word("start.answer")]),
+        part("start-answer", h.p(".answer-line")[label("start.answer")]),
         part(
             "start-vacuum",
-            h.h2["1  ", word("start.vacuum")],
+            h.h2["1  ", label("start.vacuum")],
             h.div(".measuring")[
                 vacuum_drawing(look),
                 h.div(".fields")[
@@ -33,11 +33,11 @@ def parts(look: Looking) -> Parts:
                     form.only(Suction, ("vacuum", "suction"), "sealed", "open_airflow"),
                 ],
             ],
-            h.p(".quiet")[word("start.unknown")],
+            h.p(".quiet")[label("start.unknown")],
         ),
         part(
             "start-bucket",
-            h.h2["2  ", word("start.bucket")],
+            h.h2["2  ", label("start.bucket")],
             h.div(".measuring")[
                 bucket_drawing(look),
                 h.div(".fields")[
@@ -55,8 +55,8 @@ def parts(look: Looking) -> Parts:
         ),
         part(
             "start-tools",
-            h.h2["3  ", word("start.tools")],
-            h.p(".quiet")[word("start.tools.how")],
+            h.h2["3  ", label("start.tools")],
+            h.p(".quiet")[label("start.tools.how")],
             h.ul(".kinds")[
                 (
                     h.li[
@@ -77,7 +77,7 @@ def parts(look: Looking) -> Parts:
                 )
             ],
         ),
-        part("start-done", h.a(".go", href="#air")[word("start.done")]),
+        part("start-done", h.a(".go", href="#air")[label("start.done")]),
     ]
 
 

@@ -78,8 +78,12 @@ function take(message) {
   else if (message.t === "refused") refused(message);
   else if (message.t === "clash") clash(message);
   else if (message.t === "state") {
-    $("#undo").disabled = !message.undo;
-    $("#redo").disabled = !message.redo;
+    for (const way of ["undo", "redo"]) {
+      const button = $(`#${way}`);
+      button.disabled = !message[way];
+      button.title = message[way];
+      $(".does", button).textContent = message[way].replace(/^[^:]*: /, "");
+    }
   } else if (message.t === "notice") notice(message.text);
 }
 
@@ -131,7 +135,7 @@ let wanted = null;
 function go(to) {
   if (place === "bench") import("./bench.js").then((m) => m.letSleep());
   place = to || "shop";
-  document.body.dataset.place = place;
+  document.body.dataset.at = place;
   for (const link of document.querySelectorAll("nav a")) {
     if (link.hash === `#${place}`) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
@@ -202,6 +206,16 @@ document.addEventListener("change", (event) => {
   typed.delete(field.id);
 });
 
+document.addEventListener("focusin", (event) => {
+  for (const lit of document.querySelectorAll(".drawn-lit")) lit.classList.remove("drawn-lit");
+  const field = event.target.closest("[data-place],[data-group]");
+  if (!field) return;
+  for (const line of document.querySelectorAll(`[data-focus="${CSS.escape(field.id)}"]`)) line.classList.add("drawn-lit");
+  const [list, name] = JSON.parse(field.dataset.place || field.dataset.group);
+  if (list !== "tools") return;
+  for (const tool of document.querySelectorAll("#floor .tool")) if (tool.dataset.tool === name) tool.classList.add("drawn-lit");
+});
+
 document.addEventListener("focusout", (event) => typed.delete(event.target.id));
 
 function group(field) {
@@ -226,6 +240,8 @@ document.addEventListener("click", (event) => {
       keep({ t: "edit", edits: [{ place: at, old: JSON.parse(button.dataset.old || "null"), new: fresh }] });
     return;
   }
+  const aside = event.target.closest("[data-aside]");
+  if (aside) return void keep({ t: "aside", what: aside.dataset.aside });
   const field = event.target.closest("[data-field]");
   if (field) {
     event.preventDefault();
@@ -238,7 +254,9 @@ document.addEventListener("click", (event) => {
   const line = event.target.closest("[data-focus]");
   if (line) {
     event.preventDefault();
-    document.getElementById(line.dataset.focus)?.focus();
+    const field = document.getElementById(line.dataset.focus);
+    for (let at = field; at; at = at.parentElement) if (at.tagName === "DETAILS") at.open = true;
+    field?.focus();
   }
   const panel = event.target.closest("[data-panel]");
   if (panel) import("./model.js").then((m) => m.light(panel.dataset.marks));
@@ -393,5 +411,5 @@ document.addEventListener("input", (event) => {
     import("./model.js").then((m) => m.pose(Number($("#apart").value) / 100, Number($("#step").value)));
 });
 
-go(location.hash.slice(1) || document.body.dataset.place);
+go(location.hash.slice(1) || document.body.dataset.at);
 connect();

@@ -15,6 +15,19 @@ app-new_row = new
 app-assumed = assumed: { $text }
 app-undo = Undo
 app-redo = Redo
+app-undo-set = Undo: { $field } back to { $value }
+app-undo-none = Undo: { $field } left open again
+app-undo-row = Undo: { $field }
+app-redo-set = Redo: { $field } to { $value }
+app-redo-none = Redo: { $field } left open
+app-redo-row = Redo: { $field }
+app-yes = yes
+app-no = no
+app-changed = What that changed
+app-changed-nothing = None of the answers changed by that.
+app-changed-more = and { $count } more
+app-changed-new = new
+app-changed-gone = gone
 app-theme = Light or dark
 app-saved = Saved
 app-lost = No connection; what you change is kept here and sent when it is back.
@@ -33,6 +46,7 @@ app-place-hookups = Hookups
 app-place-cart = Cart
 app-place-cutting = Cutting
 app-place-breathing = Breathing
+app-place-compare = Compare
 app-place-paper = On paper
 
 ## To do.
@@ -40,9 +54,10 @@ app-place-paper = On paper
 app-todo = To do
 app-todo-nothing = Nothing that must be done first.
 app-todo-more = and { $count } more
+app-todo-show = Show me: { $what }
 app-todo-measure = Worth measuring next
-app-fix-passes = Set { $field } to { $to }: passes
-app-fix-helps = Set { $field } to { $to }: helps, not enough alone
+app-fix-passes = Set { $field } to “{ $to }”: tried, it passes.
+app-fix-helps = Set { $field } to “{ $to }”: tried, it helps but is not enough alone.
 app-fix-cost = about { $price } more
 
 ## Shop.
@@ -112,3 +127,27 @@ app-bring-large = The file is too large for a shop file.
 app-bring-unread = This is no shop file that can be read; nothing was changed.
 app-bring-taken = The file is taken over. Undo brings back what was there.
 app-unsaved = Not saved yet: { $why }. What you change is kept, and is saved as soon as that is mended.
+
+## Two plans side by side.
+
+app-compare-answer = { $count ->
+    [0] Both plans give the same answers.
+    [one] One answer is another.
+   *[other] { $count } answers are others.
+}
+app-compare-none = Nothing is kept aside. Keep this plan, change what you like, and see both side by side.
+app-compare-gone = The plan kept aside cannot be made any more.
+app-compare-keep = Keep this plan aside
+app-compare-keep_instead = Keep this one aside instead
+app-compare-go_back = Go back to the one kept aside
+app-compare-forget = Forget the one kept aside
+app-compare-aside = kept aside
+app-compare-now = as it is now
+app-compare-all = Everything, also what is the same
+app-group-dust = Dust caught
+app-group-air = Air
+app-group-hookups = Hookups
+app-group-cart = Cart
+app-group-sheets = Sheets
+app-group-money = Money
+app-group-steady = How it stands
