@@ -78,8 +78,7 @@ def changes(before: dict[str, Any], after: dict[str, Any]) -> list[Edit]:
 def _changes(place: Place, before: Any, after: Any) -> Iterator[Edit]:
     if same(before, after):
         return
-    rows = len(place) == 1 and place[0] in ROWS
-    one, other = (before or [], after or []) if rows else (before or {}, after or {})
+    one, other = _beside(place, before, after), _beside(place, after, before)
     if (before is None or after is None) and not one and not other:
         yield Edit(place, before, after)
     elif isinstance(one, dict) and isinstance(other, dict):
@@ -95,6 +94,15 @@ def _changes(place: Place, before: Any, after: Any) -> Iterator[Edit]:
             yield Edit(place, before, after)
     else:
         yield Edit(place, before, after)
+
+
+def _beside(place: Place, value: Any, other: Any) -> Any:
+    """A value, or where there is none an empty one to be compared with the other."""
+    if value is None and isinstance(other, dict):
+        return {}
+    if value is None and isinstance(other, list) and len(place) == 1 and place[0] in ROWS:
+        return []
+    return value
 
 
 def _row_changes(place: Place, before: list[Any], after: list[Any]) -> Iterator[Edit]:
