@@ -63,6 +63,9 @@ ALLOWED["answering"] = {"air", "disk", "facts", "faults", "plaintext", "screen",
 ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
+ALLOWED["cli"] |= {"app"}
+ALLOWED["app"] = BELOW_SHOP | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
+ALLOWED["app"] |= {"search", "stages", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
 ALLOWED["relations"] = {"air", "checks", "joinery"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
@@ -108,6 +111,12 @@ def test_a_room_imports_only_what_it_may(room):
     for file in files:
         beyond = imported_rooms(file) - ALLOWED[room] - {room}
         assert not beyond, f"{file.relative_to(ROOT)} imports {sorted(beyond)}"
+
+
+@pytest.mark.parametrize("module", ["document", "history", "merge", "spans"])
+def test_the_open_file_is_kept_without_the_engine(module):
+    allowed = {"disk", "faults", "limits", "textfile", "tomlfile", "wholefiles"}
+    assert imported_rooms(ROOT / "app" / f"{module}.py") <= allowed | {"app"}
 
 
 def test_the_check_sees_a_forbidden_import(tmp_path, monkeypatch):

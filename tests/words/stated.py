@@ -11,6 +11,7 @@ COMPUTING = ("air", "cart", "cautions", "checks", "cutting", "hookup", "joinery"
 COMPUTING += ("search", "shopping")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
 COMPUTING += ("shop", "textfile", "tomlfile", "wholefiles")
+COMPUTING += ("app/document", "app/history", "app/merge", "app/spans")
 #: Rooms and modules that show things, and hand every word of it to a voice.
 SHOWING = ("answering", "cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.
