@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from kerfwind.app.document import Conflict, Document, Edit, same
 from kerfwind.faults import Faults
-from tests.app.files import changed, edits, opened, shop_texts
+from tests.app.files import changed, edits, opened, shop_texts, values
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 GARAGE = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
@@ -29,7 +29,7 @@ def lines_changed(before, after):
     ]
 
 
-@settings(phases=[Phase.generate], max_examples=300, suppress_health_check=list(HealthCheck))
+@settings(phases=[Phase.generate], max_examples=150, suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_any_changes_of_any_file_are_made_and_taken_back_to_the_letter(data):
     document = opened(data.draw(shop_texts()))
@@ -55,6 +55,32 @@ def test_any_changes_of_any_file_are_made_and_taken_back_to_the_letter(data):
     for edit, text in zip(reversed(forward), texts[1:], strict=True):
         document.apply(edit)
         assert document.text == text
+
+
+@settings(phases=[Phase.generate], max_examples=100)
+@given(st.data())
+def test_whatever_is_asked_for_is_made_or_refused_whole(data):
+    document = Document(data.draw(shop_texts()))
+    keys = st.one_of(
+        st.sampled_from(
+            ["tools", "saw", "vacuum", "inside", "x", "name", "planer", "b", "", "a.b"]
+        ),
+        st.integers(-2, 4),
+    )
+    for _ in range(5):
+        place = tuple(data.draw(st.lists(keys, max_size=5)))
+        old = data.draw(st.sampled_from([document.value(place), None, 1]))
+        at = data.draw(st.one_of(st.none(), st.integers(-1, 5)))
+        edit = Edit(place, old, data.draw(st.one_of(st.none(), values)), at)
+        before = document.text
+        try:
+            inverse = document.apply(edit)
+        except Conflict:
+            assert document.text == before
+        else:
+            assert document.data == reading(document.text)
+            document.apply(inverse)
+            assert document.text == before
 
 
 def test_one_field_changes_one_line():

@@ -30,7 +30,7 @@ def edited(text, *made):
     return document.text
 
 
-@settings(phases=[Phase.generate], max_examples=100, suppress_health_check=list(HealthCheck))
+@settings(phases=[Phase.generate], max_examples=60, suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_the_changes_between_two_files_lead_from_one_to_the_other(data):
     document = Document(data.draw(shop_texts()))
@@ -42,7 +42,7 @@ def test_the_changes_between_two_files_lead_from_one_to_the_other(data):
     assert same(before.data, document.data)
 
 
-@settings(phases=[Phase.generate], max_examples=100, suppress_health_check=list(HealthCheck))
+@settings(phases=[Phase.generate], max_examples=60, suppress_health_check=list(HealthCheck))
 @given(st.data())
 def test_changes_of_different_places_are_both_there_whoever_was_first(data):
     base = data.draw(shop_texts())

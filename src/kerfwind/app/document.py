@@ -197,7 +197,7 @@ class Document:
 
     def _apply(self, edit: Edit) -> Edit:
         place = edit.place
-        if not place:
+        if not place or any(isinstance(key, int) and key < 0 for key in place):
             raise Conflict(place, edit.old, self._data)
         if isinstance(edit.new, dict) and _is_row(place) and "name" not in edit.new:
             edit = replace(edit, new={"name": place[-1], **edit.new})
@@ -236,7 +236,8 @@ class Document:
         else:
             inverse = self._replace(edit, after, goal)
         if not self._reached(goal):
-            raise RuntimeError(f"{edit} was not made in {before!r}: {self._text!r}")
+            # Such as a row by a name that it does not have: nothing is half done.
+            raise Conflict(place, edit.old, found)
         if inverse.source is None:
             inverse = self._swap(inverse, before)
         return inverse
