@@ -239,7 +239,8 @@ def open_(
         from .app.run import Address, open_page
 
         def told(address: Address) -> None:
-            say(voice.word("terminal.open", address=Name(address.own)))
+            kind = "terminal.open.already" if address.already else "terminal.open"
+            say(voice.word(kind, address=Name(address.own)))
             if address.phone:
                 import segno
 
@@ -249,6 +250,25 @@ def open_(
                 say(voice.word("terminal.open.no_network"))
 
         open_page(file, port=port, phone=phone, browse=browse, told=told)
+
+
+@app.command()
+def shortcut(
+    file: Annotated[
+        Path, typer.Argument(metavar="[FILE]", help="The shop file that it opens.")
+    ] = Path("~/my-shop.toml"),
+    folder: Annotated[
+        Path | None, typer.Option("--folder", metavar="DIR", help="Elsewhere than on the desktop.")
+    ] = None,
+) -> None:
+    """Put a starter on the desktop that opens the page, so that no terminal is needed."""
+    from .words import Voice
+
+    with answered():
+        from .app.shortcut import make_shortcut
+
+        made = make_shortcut(file.expanduser(), folder)
+        say(Voice().word("terminal.shortcut", place=Name(str(made))))
 
 
 @app.command()

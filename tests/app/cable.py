@@ -43,19 +43,19 @@ class Cable:
             threading.Thread(target=self._join, args=(near,), daemon=True).start()
 
     def _join(self, near: socket.socket) -> None:
-        with suppress(OSError, IndexError):
+        with near, suppress(OSError, IndexError):
             near.recv(257)
             near.sendall(b"\x05\x00")
             asked = near.recv(262)
-            port = int.from_bytes(asked[-2:], "big")
             if not self.whole:
-                near.close()
                 return
-            far = socket.create_connection(("127.0.0.1", port))
-            near.sendall(b"\x05\x00\x00\x01\x00\x00\x00\x00\x00\x00")
-            self._ends += [near, far]
-            threading.Thread(target=_carry, args=(near, far), daemon=True).start()
-            _carry(far, near)
+            with socket.create_connection(("127.0.0.1", int.from_bytes(asked[-2:], "big"))) as far:
+                near.sendall(b"\x05\x00\x00\x01\x00\x00\x00\x00\x00\x00")
+                self._ends += [near, far]
+                back = threading.Thread(target=_carry, args=(near, far), daemon=True)
+                back.start()
+                _carry(far, near)
+                back.join()
 
 
 def _carry(from_: socket.socket, to: socket.socket) -> None:
@@ -65,4 +65,3 @@ def _carry(from_: socket.socket, to: socket.socket) -> None:
     for end in (from_, to):
         with suppress(OSError):
             end.shutdown(socket.SHUT_RDWR)
-        end.close()

@@ -30,6 +30,7 @@ _FLAGS = [
     "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
 ]
+_OPEN = (sys.executable, "-m", "kerfwind", "open", "--no-browser")
 #: The slowest answer is waited for so long [ms]; nothing is measured by it.
 PATIENCE_MS = 90_000
 
@@ -69,8 +70,7 @@ class Server:
         """Begin it, and wait until it says where it is."""
         env = {**os.environ, "XDG_STATE_HOME": str(self.state), "PYTHONUNBUFFERED": "1"}
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "kerfwind", "open", str(self.file)]
-            + ["--no-browser", "--port", str(self.port), *self.options],
+            [*_OPEN, str(self.file), "--port", str(self.port), *self.options],
             env=env,
             stdout=subprocess.PIPE,
             text=True,

@@ -12,7 +12,6 @@ import numpy as np
 
 from ..plan import Plan
 from ..stages import Stages
-from ..view.findings import voice_of
 from .engine import Fetch, Fetched
 
 
@@ -47,10 +46,8 @@ def scene(plan: Plan) -> bytes:
     cart = plan.cart
     if cart is None:
         return b'{"bodies":[]}'
-    voice = voice_of(plan)
     step_of = {name: step.number for step in cart.steps for name in step.new}
-    marks = {each.name: panel.key for panel in plan.panels for each in getattr(panel, "bodies", ())}
-    del voice
+    marks = {each.name: each.key for each in cart.placed}
     bodies = []
     for body in cart.bodies:
         bodies.append(
@@ -60,7 +57,7 @@ def scene(plan: Plan) -> bytes:
                 "tone": round(body.tone, 3),
                 "step": step_of.get(body.name, step_of.get(body.part_of, 0)),
                 "part_of": body.part_of,
-                "mark": marks.get(body.name, ""),
+                "mark": marks.get(body.name, marks.get(body.part_of, "")),
                 "points": np.round(body.vertices * 1e3, 2).ravel().tolist(),
                 "faces": body.triangles.ravel().tolist(),
             }

@@ -187,8 +187,7 @@ class History:
         self.faults: Faults | None = None
         #: Places that were changed here and outside, until someone sets them.
         self.clashes: tuple[Clash, ...] = ()
-        real = os.path.realpath(self.path)
-        self._folder = (state or state_folder()) / _digest(real)
+        self._folder = folder_of(self.path, state)
         self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         self._document: Document
         self._form: TextFile
@@ -588,6 +587,11 @@ class History:
             if change.client:
                 self._taken[change.client, change.sequence] = change
             self._stacks.take_in(change)
+
+
+def folder_of(path: Path, state: Path | None = None) -> Path:
+    """Where all lies that is kept for a file, under whatever name it is opened."""
+    return (state or state_folder()) / _digest(os.path.realpath(path))
 
 
 def state_folder() -> Path:

@@ -74,13 +74,7 @@ class Engine:
         self.on_stopped()
 
     def ask(
-        self,
-        revision: int,
-        places: tuple[str, ...],
-        text: str,
-        name: str,
-        work: Work,
-        aside: str,
+        self, revision: int, places: tuple[str, ...], text: str, name: str, work: Work, aside: str
     ) -> int:
         """Ask for what these places show; the question's number."""
         self._number += 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -19,8 +20,9 @@ from ..stages import Stages
 from ..tomlfile import load_toml
 from ..view.figures import Figure
 from ..view.findings import Group, groups, verdict_lines, voice_for
-from ..words import Voice
+from ..words import Voice, languages
 from .engine import Parts
+from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
 
@@ -108,6 +110,7 @@ class Looking:
         title = self.plan.title if self.plan is not None else self.label("untitled")
         return [
             ("frame-title", str(h.span("#frame-title.title")[title])),
+            ("frame-units", str(self._units())),
             ("frame-answer", str(self._answer())),
             ("frame-changed", str(self._changed())),
             ("frame-todo", str(todo(self))),
@@ -123,6 +126,36 @@ class Looking:
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
             h.p(".checking")[self.label("checking")] if self.checking else None,
+        ]
+
+    def _units(self) -> h.Node:
+        """The units, and the language where there is more than one, to be switched."""
+        about = self.given.get("about", {})
+        if not isinstance(about, dict):
+            about = {}
+        choices = {"units": ("in", "mm", "both")}
+        if len(languages()) > 1:
+            choices["language"] = tuple(languages())
+        shown = {"units": self.voice.units, "language": self.voice.language}
+        return h.span("#frame-units.units")[
+            (
+                h.label[
+                    h.span[self.voice.say(f"field.{name}")],
+                    h.select(
+                        id=f"switch-{name}",
+                        data_place=coded(("about", name)),
+                        data_old=json.dumps(about.get(name)),
+                    )[
+                        (
+                            h.option(value=v, selected=v == shown[name])[
+                                self.label(f"{name}.{v}") if name == "units" else v
+                            ]
+                            for v in values
+                        )
+                    ],
+                ]
+                for name, values in choices.items()
+            )
         ]
 
     def _changed(self) -> h.Node:
@@ -168,7 +201,7 @@ def on_paper(text: str) -> h.Node:
     if not text:
         return None
     inner = text.replace("<svg ", '<svg class="drawing" ', 1)
-    return h.div(".paper")[Markup(inner)]
+    return h.div(".paper", tabindex="0")[Markup(inner)]
 
 
 def laid(drawing: Drawing, voice: Voice, width_mm: float = WIDTH_MM) -> str:

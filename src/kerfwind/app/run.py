@@ -13,19 +13,27 @@ from pathlib import Path
 
 import uvicorn
 
+from ..faults import Faults
 from ..wholefiles import write_whole
 from .guard import Guard, new_secret
+from .history import folder_of
 from .server import Desk, make_app
 
 LOOPBACK = "127.0.0.1"
+#: In the file's folder of state: where its page is.
+_NOTED = "address"
 
 
 @dataclass(frozen=True)
 class Address:
-    """Where the page is: for this computer, and for a phone where it is asked for."""
+    """Where the page is: for this computer, and for a phone where it is asked for.
+
+    ``already`` where another run of the program has it open.
+    """
 
     own: str
     phone: str = ""
+    already: bool = False
 
 
 def open_page(
@@ -49,10 +57,21 @@ def open_page(
     """
     if not path.exists():
         write_whole(path, starter())
-    desk = Desk(path)
+    try:
+        desk = Desk(path)
+    except Faults as faults:
+        elsewhere = opened_by_another(path) if faults.faults[0].kind == "app.file.held" else ""
+        if not elsewhere or phone:
+            raise
+        told(Address(elsewhere, already=True))
+        if browse:
+            webbrowser.open(elsewhere)
+        return
     bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-    bound.bind(("0.0.0.0" if phone else LOOPBACK, port))  # noqa: S104: asked for, and guarded.
+    bound.bind(("0.0.0.0" if phone else LOOPBACK, port))
+    # Whoever comes before all is ready waits, and is not turned away.
+    bound.listen()
     number = bound.getsockname()[1]
     secret = new_secret() if phone else ""
     near = local_address() if phone else ""
@@ -62,6 +81,9 @@ def open_page(
     address = Address(
         f"http://{LOOPBACK}:{number}/{key}", f"http://{near}:{number}/{key}" if near else ""
     )
+    noted = desk.history.folder / _NOTED
+    # A secret is written nowhere.
+    write_whole(noted, "" if secret else address.own)
     config = uvicorn.Config(
         app,
         log_level="error",
@@ -80,6 +102,14 @@ def open_page(
 
     threading.Timer(0.3, begin).start()
     server.run(sockets=[bound])
+
+
+def opened_by_another(path: Path) -> str:
+    """Where the run that has the file open shows it; empty where that is not known."""
+    try:
+        return (folder_of(path) / _NOTED).read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError):
+        return ""
 
 
 def starter() -> str:

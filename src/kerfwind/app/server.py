@@ -46,6 +46,8 @@ PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "bench", "compar
 _LOOK_S = 1.0
 #: Longer messages of a page are none of ours [bytes].
 _MESSAGE = 1_000_000
+#: A shop of which nothing is known yet.
+_NOTHING = '[about]\nname = "My shop"\n'
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml"}
@@ -275,6 +277,9 @@ class Desk:
             await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
             self.changed()
             return True
+        if kind == "begin":
+            await self._begin(tab, client, seq, str(message.get("what")))
+            return True
         if kind == "aside":
             await self._set_aside(tab, client, seq, str(message.get("what")))
             return True
@@ -347,6 +352,17 @@ class Desk:
         self.changed()
         self._ticked = self._asked
 
+    async def _begin(self, tab: Tab, client: str, seq: int, what: str) -> None:
+        """All anew: from nothing, or from the worked example; an undo brings back what was."""
+        text = example() if what == "example" else _NOTHING
+        edits = list(changes(self.history.document.data, Document(text).data))
+        try:
+            await asyncio.to_thread(self.history.take, client, seq, edits)
+        except (Conflict, Faults):
+            await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+
     async def _set_aside(self, tab: Tab, client: str, seq: int, what: str) -> None:
         """Keep this plan aside, go back to the one that is, or forget it."""
         text = self.history.text if what == "keep" else self.aside if what == "restore" else ""
@@ -401,9 +417,7 @@ class Desk:
         else:
             self.ticks.ask(None)
 
-    def _follow(
-        self, client: str, seq: int, panel: str, sides: list[str | None], text: str
-    ) -> str:
+    def _follow(self, client: str, seq: int, panel: str, sides: list[str | None], text: str) -> str:
         """Write a panel into the file as it was cut; the text that the cuts are of, with it."""
         row: dict[str, Any] = {"name": panel}
         row |= {k: v for k, v in zip(("length", "width"), sides, strict=True) if v is not None}
@@ -497,6 +511,14 @@ class Desk:
             return PlainTextResponse(self.voice.word("app.bring.unread"), status_code=422)
         self.changed()
         return PlainTextResponse(self.voice.word("app.bring.taken"))
+
+
+def example() -> str:
+    """The worked example: in a wheel it lies beside this, in a clone among the examples."""
+    package = Path(str(files("kerfwind.app")))
+    packed = package / "example.toml"
+    clone = package.parents[2] / "examples" / "garage.toml"
+    return (packed if packed.exists() else clone).read_text(encoding="utf-8")
 
 
 def make_app(desk: Desk) -> Starlette:

@@ -41,6 +41,7 @@ class Changed:
 
 def told(plan: Plan, voice: Voice) -> list[Told]:
     """What one wants to know of a plan: dust, air, cart and sheets, money, steadiness."""
+    voice = voice.plain()
     rows = [Told("dust", r.name, r.caught.text) for r in tool_rows(plan, voice)]
     rows += [Told("air", r.name, r.airflow) for r in tool_rows(plan, voice)]
     rows += [Told("hookups", r.name, r.line) for r in chain_rows(plan, voice)]
@@ -53,9 +54,7 @@ def told(plan: Plan, voice: Voice) -> list[Told]:
     rows.append(Told("money", voice.word("view.summary.to_buy"), bill_text(plan, voice)))
     for each in plan.findings:
         if each.key.startswith(_STEADY) and each.value is not None:
-            rows.append(
-                Told("steady", voice.say(each.key, each.facts), voice.plain().band(each.value))
-            )
+            rows.append(Told("steady", voice.say(each.key, each.facts), voice.band(each.value)))
     return rows
 
 

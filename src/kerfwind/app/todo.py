@@ -74,7 +74,9 @@ def _fixes(look: Looking, key: str, group: Group) -> h.Node:
     for finding in _of(look, key, group):
         for fix in finding.fixes:
             written = plain(fix.to)
-            if written is not None and written != _at(look.given, address_of(fix.place, look.given)):
+            if written is not None and written != _at(
+                look.given, address_of(fix.place, look.given)
+            ):
                 same.setdefault((fix.place, _json(written)), []).append(fix)
     # What lets one tool pass and helps another is no more than a help to both.
     offered = [replace(f[0], passes=all(each.passes for each in f)) for f in same.values()]

@@ -22,7 +22,6 @@ from ..looking import Looking, on_paper, part
 from .cart import step_pictures
 from .nest_picture import nest_picture
 
-
 #: A mark of a rule in inches [m], and how far from one a size may be to be told by it, in marks.
 _INCH_64_M, _MARK_AT_MOST = 0.0254 / 64, 0.15
 
@@ -155,7 +154,7 @@ def _cuts(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
             nest_picture(
                 sheet,
                 every,
-                voice.word("app.bench.picture", cut=cut.number),
+                look.label("bench.picture", cut=cut.number),
                 now=cut.number,
                 done=now.done,
             ),
@@ -166,7 +165,9 @@ def _cuts(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
                 h.span(".setting")[voice.text(Amount(step.setting_m, "length", "cut"))],
             ],
             h.p(".how")[voice.text(step_statement(alone, saw))],
-            h.p(".how")[look.label("bench.gives", what=gives_fact(cut))],
+            h.p(".how")[look.label("bench.gives", what=gives_fact(cut))]
+            if cut.kind != "trim"
+            else None,
             h.p(".stays")[look.label("bench.stays")] if same else None,
             (h.p(".caution")[voice.text(c)] for c in step.cautions),
             _thumb(
@@ -230,8 +231,14 @@ def _thumb(look: Looking, key: str, on: bool, panels: Sequence[Placed]) -> h.Nod
                         )
                     ],
                 ],
-                h.label[label("bench.length"), h.input(name="length", autocomplete="off")],
-                h.label[label("bench.width"), h.input(name="width", autocomplete="off")],
+                h.label[
+                    label("bench.length"),
+                    h.input(name="length", value=size(own_sides(panels[0])[0]), autocomplete="off"),
+                ],
+                h.label[
+                    label("bench.width"),
+                    h.input(name="width", value=size(own_sides(panels[0])[1]), autocomplete="off"),
+                ],
                 h.button(type="submit")[label("bench.what_now")],
             ],
         ]

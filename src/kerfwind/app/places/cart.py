@@ -6,7 +6,7 @@ import htpy as h
 
 from ...cart import Cart
 from ...view.cart import cart_intro, hardware_rows, panel_rows, range_rows, step_rows, work_text
-from ...view.cart_figures import cover_figure, plainer, step_figures
+from ...view.cart_figures import cover_figure, exploded_figure, plainer, step_figures
 from ...view.summary import summary_rows
 from ..engine import Parts
 from ..looking import Looking, laid, on_paper, part, table
@@ -43,7 +43,12 @@ def parts(look: Looking) -> Parts:
                 aria_label=look.label("model"),
             )[
                 h.div(".model-flat")[
-                    look.drawn("cover", lambda: cover_figure(plainer(cart.bodies), voice), cart)
+                    look.drawn("cover", lambda: cover_figure(plainer(cart.bodies), voice), cart),
+                    look.drawn(
+                        "exploded", lambda: exploded_figure(cart, plainer(cart.bodies), voice), cart
+                    )
+                    if not look.checking
+                    else None,
                 ],
             ],
             h.div(".model-tools")[

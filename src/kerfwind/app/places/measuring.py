@@ -42,7 +42,7 @@ def vacuum_drawing(look: Looking) -> h.Node:
     """A vacuum from the side, its lines over wheels and port as the tape is laid."""
     v = ("vacuum",)
     return h.svg(
-        ".outline", viewBox="0 0 260 240", role="img", aria_label=look.label("start.vacuum")
+        ".outline", viewBox="0 0 260 240", role="group", aria_label=look.label("start.vacuum")
     )[
         _marker(),
         h.path(".shape", d="M70 190V110Q70 95 85 95H185Q200 95 200 110V190Z"),
@@ -61,7 +61,7 @@ def bucket_drawing(look: Looking) -> h.Node:
     """A bucket from the side."""
     b = ("separator", "bucket")
     return h.svg(
-        ".outline", viewBox="0 0 260 240", role="img", aria_label=look.label("start.bucket")
+        ".outline", viewBox="0 0 260 240", role="group", aria_label=look.label("start.bucket")
     )[
         _marker(),
         h.path(".shape", d="M78 60L92 200H172L186 60Z"),

@@ -78,6 +78,22 @@ def parts(look: Looking) -> Parts:
             ],
         ),
         part("start-done", h.a(".go", href="#air")[label("start.done")]),
+        part(
+            "start-other",
+            h.h2[label("begin")],
+            h.div(".buttons")[
+                (
+                    h.button(type="button", data_begin=what, data_sure=label("begin.sure"))[
+                        label(f"begin.{what}")
+                    ]
+                    for what in ("nothing", "example")
+                ),
+                h.label(".bring")[
+                    label("begin.file"), h.input("#bring", type="file", accept=".toml")
+                ],
+            ],
+            h.p(".quiet")[label("begin.drop")],
+        ),
     ]
 
 

@@ -109,7 +109,11 @@ function show({ place: of, order, parts, checking }) {
     if (old) Idiomorph.morph(old, html, morphing);
     else if (of !== "frame") main.insertAdjacentHTML("beforeend", html);
   }
-  if (of === "frame") return;
+  if (of === "frame") {
+    const count = Number($("#frame-todo").dataset.count);
+    $("#side > summary").dataset.count = count || "";
+    return;
+  }
   for (const old of [...main.children]) if (!order.includes(old.id)) old.remove();
   let before = null;
   for (const id of order) {
@@ -148,9 +152,9 @@ function go(to) {
 }
 
 function lead() {
-  const field = [...document.querySelectorAll("[data-place],[data-group]")].find(
-    (e) => e.dataset.place === wanted || e.dataset.group === wanted,
-  ) || [...document.querySelectorAll("[data-place]")].find((e) => e.dataset.place.startsWith(wanted.slice(0, -1)));
+  const fields = [...document.querySelectorAll("main :is(input,select,textarea):is([data-place],[data-group])")];
+  const placeOf = (e) => e.dataset.place || e.dataset.group;
+  const field = fields.find((e) => placeOf(e) === wanted) || fields.find((e) => placeOf(e).startsWith(wanted.slice(0, -1)));
   wanted = null;
   if (!field) return;
   for (let at = field.parentElement; at; at = at.parentElement) if (at.tagName === "DETAILS") at.open = true;
@@ -240,13 +244,24 @@ document.addEventListener("click", (event) => {
       keep({ t: "edit", edits: [{ place: at, old: JSON.parse(button.dataset.old || "null"), new: fresh }] });
     return;
   }
+  const begin = event.target.closest("[data-begin]");
+  if (begin) {
+    if (begin.dataset.sure) {
+      begin.textContent = begin.dataset.sure;
+      delete begin.dataset.sure;
+    } else keep({ t: "begin", what: begin.dataset.begin });
+    return;
+  }
+  const step = event.target.closest("[data-play]");
+  if (step) return playTo(Number($("#cut-played").value) + Number(step.dataset.play));
+  if (event.target.closest("#play")) return play();
   const aside = event.target.closest("[data-aside]");
   if (aside) return void keep({ t: "aside", what: aside.dataset.aside });
   const field = event.target.closest("[data-field]");
   if (field) {
     event.preventDefault();
     wanted = field.dataset.field;
-    $("#side").removeAttribute("open");
+    if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
     if (place === "shop") lead();
     else location.hash = "#shop";
     return;
@@ -397,13 +412,64 @@ $("#theme").addEventListener("click", () => {
   localStorage.setItem("theme", document.documentElement.dataset.theme);
 });
 
-addEventListener("dragover", (event) => event.preventDefault());
-addEventListener("drop", async (event) => {
-  event.preventDefault();
-  const file = event.dataTransfer.files[0];
+// ---- the cuts played -----------------------------------------------------------------------
+
+let playing = 0;
+
+function playTo(to) {
+  const slider = $("#cut-played");
+  if (!slider) return stopPlay();
+  slider.value = to;
+  const at = Number(slider.value);
+  const said = [...document.querySelectorAll(".play-said li")];
+  for (const line of said) line.hidden = Number(line.dataset.at) !== at;
+  const made = new Set(said.slice(1, at).map((l) => l.dataset.cut));
+  const now = said[at]?.dataset.cut;
+  for (const sheet of document.querySelectorAll(".play-sheet")) {
+    let here = !now;
+    for (const cut of sheet.querySelectorAll("[data-cut]")) {
+      cut.dataset.state = cut.dataset.cut === now ? "now" : made.has(cut.dataset.cut) ? "done" : "later";
+      if (cut.dataset.cut === now) here = true;
+    }
+    sheet.hidden = !here;
+  }
+  if (at >= Number(slider.max)) stopPlay();
+}
+
+function stopPlay() {
+  clearInterval(playing);
+  playing = 0;
+  const button = $("#play");
+  if (button?.dataset.go) button.textContent = button.dataset.go;
+}
+
+function play() {
+  if (playing) return stopPlay();
+  const button = $("#play"), slider = $("#cut-played");
+  button.dataset.go ||= button.textContent;
+  button.textContent = button.dataset.stop;
+  if (slider.value === slider.max) playTo(0);
+  playing = setInterval(() => playTo(Number($("#cut-played")?.value) + 1), 1400);
+}
+
+document.addEventListener("input", (event) => {
+  if (event.target.id === "cut-played") playTo(event.target.value);
+});
+
+async function bring(file) {
   if (!file) return;
   const answer = await fetch("/bring", { method: "POST", body: file });
   notice(await answer.text());
+}
+
+document.addEventListener("change", (event) => {
+  if (event.target.id === "bring") bring(event.target.files[0]);
+});
+
+addEventListener("dragover", (event) => event.preventDefault());
+addEventListener("drop", (event) => {
+  event.preventDefault();
+  bring(event.dataTransfer.files[0]);
 });
 
 document.addEventListener("input", (event) => {
@@ -411,5 +477,6 @@ document.addEventListener("input", (event) => {
     import("./model.js").then((m) => m.pose(Number($("#apart").value) / 100, Number($("#step").value)));
 });
 
+if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
 go(location.hash.slice(1) || document.body.dataset.at);
 connect();

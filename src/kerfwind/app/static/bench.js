@@ -82,9 +82,6 @@ function listen(keep) {
     const { work: what, way: how, panel, sides } = work.dataset;
     keep({ t: "work", what, way: how, panel, sides: sides ? JSON.parse(sides) : [] });
   });
-  document.addEventListener("toggle", (event) => {
-    if (event.target.open && event.target.matches?.(".came-short")) prefill(event.target.querySelector("form"));
-  }, true);
   document.addEventListener("change", (event) => {
     if (event.target.name === "panel" && event.target.form) prefill(event.target.form);
   });

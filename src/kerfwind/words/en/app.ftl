@@ -151,3 +151,22 @@ app-group-cart = Cart
 app-group-sheets = Sheets
 app-group-money = Money
 app-group-steady = How it stands
+
+## The switch of units, the cuts played, a file to begin with.
+
+app-units-in = inches
+app-units-mm = millimetres
+app-units-both = both
+app-play = The cuts, one after another
+app-play-at = Cuts made
+app-play-back = Back
+app-play-next = Next cut
+app-play-go = Play
+app-play-stop = Stop
+app-play-none = The sheets as they come from the store.
+app-begin = Another shop
+app-begin-nothing = Begin with an empty shop
+app-begin-example = Look at a worked example
+app-begin-file = Open a shop file …
+app-begin-sure = All that is here is replaced; undo brings it back. Touch again.
+app-begin-drop = Or drop a shop file anywhere on the page.

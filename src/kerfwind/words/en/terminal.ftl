@@ -105,4 +105,6 @@ terminal-measure_sheet-wrote = Wrote { $file }, for { $page } paper (`--page { $
 
 terminal-open = The page is at { $address } — end it here with Ctrl-C.
 terminal-open-phone = On a phone in the same network, scan this, or go to { $address } — whoever has it can change the plan.
+terminal-open-already = The page of this file is open already, at { $address }.
+terminal-shortcut = A starter is at { $place } — a double click opens the page. Some desktops ask first whether it may be started.
 terminal-open-no_network = This computer is on no local network, so no phone can reach it.
