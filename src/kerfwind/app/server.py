@@ -335,8 +335,8 @@ class Desk:
             if message["t"] == "tick":
                 await self._tick(tab, str(message["key"]), bool(message["on"]))
             elif message["t"] == "short":
-                sides = [self._length(str(message[side])) for side in ("length", "width")]
-                self.ticks.ask((str(message["panel"]), *sides))
+                length_m, width_m = (self._length(str(message[s])) for s in ("length", "width"))
+                self.ticks.ask((str(message["panel"]), length_m, width_m))
             else:
                 await asyncio.to_thread(self._way, client, seq, message)
         except NotUnderstood as error:
