@@ -78,13 +78,12 @@ def test_two_plans_side_by_side(visit):
 def test_units_are_switched_and_either_is_understood(visit):
     page = visit.page
     visit.go("cart")
-    assert " in" in visit.text("#cart-answer")
+    size = page.locator("#cart-answer dd").first
+    assert re.search(r"\d in\b", size.inner_text())
     page.select_option("#switch-units", "mm")
     visit.wait_file(lambda text: 'units = "mm"' in text)
-    page.wait_for_function(
-        "() => !document.querySelector('#cart-answer').innerText.includes(' in ')"
-    )
-    assert "mm" in visit.text("#cart-answer")
+    page.wait_for_selector("#cart-answer dd:has-text('mm')")
+    assert not re.search(r"\d in\b", size.inner_text())
     visit.go("shop")
     visit.write("vacuum-height", "540")
     visit.write("vacuum-length", "19 1/2 in")
@@ -103,9 +102,12 @@ def test_a_panel_is_lit_from_the_list_and_from_the_model(visit):
     marks = page.locator("[data-marks]").evaluate_all("all => all.map(e => e.dataset.marks)")
     scene = page.request.get(visit.server.address + "scene").json()
     assert set(marks) <= {b["mark"] for b in scene["bodies"]}
-    box = page.locator("#model canvas").bounding_box()
-    for down in (0.5, 0.6, 0.4, 0.7):
-        page.mouse.click(box["x"] + box["width"] * 0.48, box["y"] + box["height"] * down)
+    canvas = page.locator("#model canvas")
+    canvas.scroll_into_view_if_needed()
+    box = canvas.bounding_box()
+    spots = [(x / 100, y / 100) for y in range(30, 96, 6) for x in range(34, 67, 4)]
+    for across, down in spots:
+        page.mouse.click(box["x"] + box["width"] * across, box["y"] + box["height"] * down)
         if page.locator("[data-marks][aria-pressed=true]").count():
             return
     raise AssertionError("no panel of the model could be chosen")
@@ -116,10 +118,10 @@ def test_without_a_model_the_drawn_views_stand_in(visiting, server):
     visit.page.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
     visit.go("cart")
     visit.page.wait_for_selector("#model .model-flat svg")
-    assert visit.page.locator("#model .model-flat svg").count() == 2
+    visit.page.wait_for_selector("#model .model-flat svg >> nth=1")
     assert visit.page.locator("#model canvas").count() == 0
     assert not visit.page.locator("#apart").is_visible()
-    visit.errors = [e for e in visit.errors if "WebGL" not in e]
+    visit.errors[:] = [e for e in visit.errors if "WebGL" not in e]
 
 
 def test_the_cuts_are_played_in_order(visit):
@@ -131,7 +133,7 @@ def test_the_cuts_are_played_in_order(visit):
     assert now.count() == 1
     assert page.locator(".play-said li:not([hidden])").count() == 1
     page.click("#play")
-    page.wait_for_function("() => Number(document.querySelector('#cut-played').value) > 3")
+    page.wait_for_selector(".play-said li[data-at='4']:not([hidden])")
     page.click("#play")
     made = page.locator("[data-state=done]").count()
     assert made >= 3
@@ -151,7 +153,7 @@ def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
     page.set_input_files("#bring", [])
     page.set_input_files("#bring", other)
     page.wait_for_selector("#notice:not([hidden])")
-    visit.errors.clear()
+    visit.errors[:] = [e for e in visit.errors if "422" not in e]
     assert "A small shop" in visit.server.file.read_text()
 
 
@@ -206,5 +208,5 @@ def test_no_key_or_syntax_of_the_file_is_shown(visit):
 def test_the_same_file_twice_leads_to_the_page_that_is_open(visit):
     again = Server(visit.server.file, "--no-browser")
     again.process.wait(60)
-    assert again.address.rstrip("/") == visit.server.address.rstrip("/")
+    assert visit.server.address.rstrip("/") in again.address
     again.process.stdout.close()

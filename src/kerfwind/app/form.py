@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import NoneType
@@ -21,8 +20,6 @@ from ..shop.schema import model_in
 from ..words import Voice
 from .paths import Path, address, coded
 
-#: What a help quotes of a file.
-_WRITTEN = re.compile(r"`([^`]*)`")
 #: Fields that choose among things that have names of their own.
 _HOSES, _SHEETS, _TOOLS = "hoses", "sheets", "tools"
 _NAMES = {
@@ -168,16 +165,7 @@ class Form:
         kind = ".".join(p for p in path if isinstance(p, str))
         if not self.voice.can_say(f"place.{kind}", "help"):
             return ""
-        return _WRITTEN.sub(self._as_read, self.voice.help(kind))
-
-    def _as_read(self, written: re.Match[str]) -> str:
-        """What stands in a file, as it is called on the page."""
-        text = written[1].strip('"')
-        if self.voice.can_say(f"choice.{slug(text)}"):
-            return f"“{self._chosen(text)}”"
-        if self.voice.can_say(f"field.{slug(text)}"):
-            return f"“{self.short(text)}”"
-        return f"“{text}”"
+        return self.voice.help(kind)
 
     def _control(
         self,

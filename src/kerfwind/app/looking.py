@@ -19,9 +19,10 @@ from ..shop import ShopFile
 from ..stages import Stages
 from ..tomlfile import load_toml
 from ..view.figures import Figure
-from ..view.findings import Group, groups, verdict_lines, voice_for
+from ..view.findings import Group, groups, verdict_lines
 from ..words import Voice, languages
 from .engine import Parts
+from .page_voice import PageVoice
 from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
@@ -68,7 +69,10 @@ class Looking:
     @cached_property
     def voice(self) -> Voice:
         """The language and units of the shop file."""
-        return voice_for(self.file.shop) if self.file is not None else Voice()
+        if self.file is None:
+            return PageVoice()
+        about = self.file.shop.about
+        return PageVoice(about.language, about.units, about.currency)
 
     @cached_property
     def given(self) -> dict[str, Any]:

@@ -29,13 +29,14 @@ from ..facts import Name, slug
 from ..faults import Faults, unread
 from ..quantity import QuantityError, parse
 from ..wholefiles import write_whole
-from ..words import Voice
+from ..words import languages
 from .document import Conflict, Document, Edit, Place
 from .engine import Parts, Shown
 from .guard import new_secret
 from .history import History
 from .link import Engine
 from .merge import changes
+from .page_voice import PageVoice
 from .paths import free_name, place_text
 from .ticks import Ticks
 from .trade_names import hood_of
@@ -53,7 +54,7 @@ _NOTHING = '[about]\nname = "My shop"\n'
 _LONGEST_NAME = 60
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
-_TAKEN = {"plan.pdf", "everything.zip", "shop.toml"}
+_TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
 _TEXTS = ("lost", "saved", "waiting")
 
 
@@ -109,13 +110,19 @@ class Desk:
         with contextlib.suppress(OSError, UnicodeDecodeError):
             self.aside = self._aside_file.read_text(encoding="utf-8")
         self.name = path.name
-        self.voice = Voice()
         self.tabs: set[Tab] = set()
         self.engine: Engine | None = None
         #: The number of the last question, and of the one that knows the last tick.
         self._asked = self._ticked = 0
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
+
+    @property
+    def voice(self) -> PageVoice:
+        """The language of the file as it is now, where there are messages in it."""
+        about = self.history.document.data.get("about")
+        wanted = about.get("language") if isinstance(about, dict) else None
+        return PageVoice(wanted) if wanted in languages() else PageVoice()
 
     def start(self) -> None:
         """Begin the engine and the look-out for changes from outside."""

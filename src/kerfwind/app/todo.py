@@ -45,11 +45,12 @@ def _fault(look: Looking, number: int) -> h.Node:
     assert look.faults is not None
     fault = look.faults.faults[number]
     said = look.voice.refusal(fault)
+    own = f"fault.{fault.kind}"
     return h.li(".stop")[
         h.strong[_field_link(look, fault.place, _name(look, fault.place))],
         h.p[said.found],
         h.p(".quiet")[said.allowed],
-        h.p[said.mend],
+        h.p[look.label(f"{own}.mend") if look.voice.can_say(f"app.{own}.mend") else said.mend],
     ]
 
 

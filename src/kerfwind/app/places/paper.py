@@ -9,7 +9,7 @@ from ...view.summary import intro_text, summary_rows
 from ..engine import Parts
 from ..looking import Looking, part, table
 
-_FILES = ("plan.pdf", "everything.zip", "shop.toml")
+_FILES = ("plan.pdf", "everything.zip", "test-sheet.pdf", "measure-sheet.pdf", "shop.toml")
 
 
 def parts(look: Looking) -> Parts:
@@ -30,10 +30,8 @@ def parts(look: Looking) -> Parts:
             h.ul(".files")[
                 (
                     h.li[
-                        h.a(href=f"/take/{name}", download=name)[
-                            look.label(f"paper.{name.replace('.', '_')}")
-                        ],
-                        h.small(".quiet")[look.label(f"paper.{name.replace('.', '_')}.about")],
+                        h.a(href=f"/take/{name}", download=name)[look.label(f"paper.{_key(name)}")],
+                        h.small(".quiet")[look.label(f"paper.{_key(name)}.about")],
                     ]
                     for name in _FILES
                 )
@@ -45,3 +43,7 @@ def parts(look: Looking) -> Parts:
             table(heads, [(r.path, r.text, r.why) for r in assumed_rows(plan, voice)]),
         ),
     ]
+
+
+def _key(name: str) -> str:
+    return name.replace(".", "_").replace("-", "_")

@@ -210,3 +210,16 @@ app-tool-bench-sweep = bench sweep
     .names = bench nozzle, workbench, bench
 app-tool-other = another tool
     .names = carving, cnc
+
+## What is called otherwise on the page than in a file or a terminal.
+
+app-command-test-sheet = The home test, to print
+app-command-new = Start
+app-command-plan = On paper
+app-command-check = To do
+app-fault-shop-no_tool-mend = Touch the tools that you have, under Start.
+app-fault-shop-tools-empty-mend = Touch the tools that you have, under Start.
+app-paper-test_sheet_pdf = The home test, to print
+app-paper-test_sheet_pdf-about = Measure your vacuum with drilled plates and a dry gauge.
+app-paper-measure_sheet_pdf = Strips and cards that read diameters
+app-paper-measure_sheet_pdf-about = True size: print without scaling.
