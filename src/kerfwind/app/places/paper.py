@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import htpy as h
 
-from ...view.assumed import assumed_rows
 from ...view.summary import intro_text, summary_rows
 from ..engine import Parts
 from ..looking import Looking, part, table
+from ..todo import field_link, place_name
 
 _FILES = ("plan.pdf", "everything.zip", "test-sheet.pdf", "measure-sheet.pdf", "shop.toml")
 
@@ -37,11 +37,20 @@ def parts(look: Looking) -> Parts:
                 )
             ],
         ),
-        part(
-            "paper-assumed",
-            h.h2[voice.word("page.assumed")],
-            table(heads, [(r.path, r.text, r.why) for r in assumed_rows(plan, voice)]),
-        ),
+        part("paper-assumed", h.h2[voice.word("page.assumed")], table(heads, _assumed(look))),
+    ]
+
+
+def _assumed(look: Looking) -> list[tuple[h.Node, str, str]]:
+    """What nobody measured, fields taken alike in one row; each name leads to its field."""
+    assert look.plan is not None
+    alike: dict[tuple[str, str], list[str]] = {}
+    for each in look.plan.file.assumptions:
+        said = (look.voice.text(each.value), look.voice.text(each.why))
+        alike.setdefault(said, []).append(each.path)
+    return [
+        (h.ul(".plain")[(h.li[field_link(look, p, place_name(look, p))] for p in paths)], *said)
+        for said, paths in alike.items()
     ]
 
 
