@@ -172,9 +172,9 @@ def test_from_nothing_and_from_the_example(visit):
     visit.settled("start")
     page.click("[data-begin=example]")
     page.click("[data-begin=example]")
-    visit.wait_file(lambda text: "One-car garage" in text)
+    visit.wait_file(lambda text: "Stools and chairs" in text)
     page.click("#undo")
-    visit.wait_file(lambda text: "One-car garage" not in text)
+    visit.wait_file(lambda text: "Stools and chairs" not in text)
 
 
 def test_all_of_it_as_a_zip(visit):
