@@ -8,7 +8,12 @@ import re
 import zipfile
 from pathlib import Path
 
+from kerfwind.app.form import literals_of
+from kerfwind.app.server import PLACES
 from kerfwind.facts import slug
+from kerfwind.shop.model import Shop
+from kerfwind.shop.schema import model_in
+from kerfwind.words import Voice
 from kerfwind.words.messages import messages
 from tests.app.conftest import ROOT, SHOP, Server
 
@@ -32,6 +37,44 @@ def test_every_text_of_the_page_is_there():
     ]
     assert len(asked) > 60
     assert [a for a in asked if slug(f"app.{a[1]}") not in names] == []
+
+
+def test_every_field_has_a_short_name_and_every_choice_a_word():
+    voice = Voice()
+    fields, values = set(), set()
+    waiting: list[type] = [Shop]
+    for model in waiting:
+        for name, field in model.model_fields.items():
+            fields.add(name)
+            inner = model_in(field.annotation)
+            if inner is not None and inner not in waiting:
+                waiting.append(inner)
+            values.update(literals_of(field.annotation))
+    assert [f for f in sorted(fields) if not voice.can_say(f"field.{f}")] == []
+    # Sizes and classes of standards go by their own names.
+    own = re.compile(r"[A-Z]|FFP\d|\d+ AWG|[\d.]+ mm²")
+    unsaid = [v for v in sorted(values) if not voice.can_say(f"choice.{slug(v)}")]
+    assert [v for v in unsaid if not own.fullmatch(v)] == []
+
+
+def test_a_tool_is_added_by_its_name_in_the_trade(visit):
+    page = visit.page
+    visit.go("start")
+    page.fill("#new-tool", "Thicknesser")
+    page.press("#new-tool", "Enter")
+    visit.wait_file(lambda text: 'name = "Thicknesser"' in text and "planer hood" in text)
+    page.fill("#new-tool", "xyzzy")
+    page.press("#new-tool", "Enter")
+    page.wait_for_selector("#notice:has-text('xyzzy')")
+    assert "xyzzy" not in visit.server.file.read_text()
+
+
+def test_a_day_of_work_is_told_of(visit):
+    visit.go("breathing")
+    visit.page.locator("#breathing-answer button").first.click()
+    visit.wait_file(lambda text: "[[sessions]]" in text)
+    visit.page.wait_for_selector("#breathing-0-limits table")
+    assert visit.page.locator("#breathing-0-says svg").count() == 1
 
 
 def test_a_remedy_is_applied_by_one_touch_and_taken_back(visit):
@@ -187,17 +230,7 @@ def test_all_of_it_as_a_zip(visit):
 
 
 def test_no_key_or_syntax_of_the_file_is_shown(visit):
-    for place in (
-        "start",
-        "shop",
-        "air",
-        "hookups",
-        "cart",
-        "cutting",
-        "bench",
-        "compare",
-        "paper",
-    ):
+    for place in PLACES:
         visit.go(place)
         visit.page.locator("details").evaluate_all("all => all.forEach(d => { d.open = true })")
         text = visit.page.locator("body").inner_text()

@@ -13,6 +13,7 @@ from pydantic.fields import FieldInfo
 
 from ..facts import Fact, Name, Term, slug
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
+from ..shop.catalogue.sessions import READY
 from ..shop.kinds import Kind
 from ..shop.model import Shop
 from ..shop.positions import path_text
@@ -28,6 +29,7 @@ _NAMES = {
     ("wishes", "sheet"): _SHEETS,
     ("wishes", "second_sheet"): _SHEETS,
     ("branches", "tool"): _TOOLS,
+    ("operations", "tool"): _TOOLS,
 }
 
 
@@ -233,7 +235,11 @@ class Form:
         )
 
     def _choices(self, name: str, annotation: Any, path: Path) -> Iterator[tuple[str, str]]:
-        if path[0] == "tools" and name in ("hood", "operation"):
+        if name == "ready":
+            for key in READY:
+                yield key, self._chosen(key)
+            return
+        if name in ("hood", "operation"):
             known: Any = HOODS if name == "hood" else OPERATIONS
             for key in known:
                 term: Fact = Term(name, key)
@@ -251,7 +257,9 @@ class Form:
             yield value, self._chosen(value)
 
     def _chosen(self, value: str) -> str:
-        return self.voice.say(f"choice.{slug(value)}")
+        """A choice in words; sizes and classes of standards go by their own names."""
+        known = f"choice.{slug(value)}"
+        return self.voice.say(known) if self.voice.can_say(known) else value
 
 
 def _first_large(text: str) -> str:

@@ -19,7 +19,8 @@ from ..shop import ShopFile
 from ..stages import Stages
 from ..tomlfile import load_toml
 from ..view.figures import Figure
-from ..view.findings import Group, groups, verdict_lines
+from ..view.findings import Group, groups
+from ..view.first import what_first
 from ..words import Voice, languages
 from .engine import Parts
 from .page_voice import PageVoice
@@ -29,6 +30,8 @@ from .ticks import Work
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
+#: So many lines of the answer stand above all places.
+_MOST_LINES = 4
 #: So many changed answers are shown at once.
 _MOST_CHANGED = 6
 
@@ -126,7 +129,7 @@ class Looking:
         if self.faults is not None:
             lines = (self.label("answer.faulty", count=len(self.faults.faults)),)
         elif self.plan is not None:
-            lines = verdict_lines(self.plan)[:3]
+            lines = what_first(self.plan).works[:_MOST_LINES]
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
             h.p(".checking")[self.label("checking")] if self.checking else None,

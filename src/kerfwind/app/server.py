@@ -25,9 +25,10 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
-from ..facts import Name, slug
+from ..facts import Name, Term, slug
 from ..faults import Faults, unread
 from ..quantity import QuantityError, parse
+from ..shop.catalogue.trade_words import hoods_meant
 from ..wholefiles import write_whole
 from ..words import languages
 from .document import Conflict, Document, Edit, Place
@@ -39,11 +40,21 @@ from .merge import changes
 from .page_voice import PageVoice
 from .paths import free_name, place_text
 from .ticks import Ticks
-from .trade_names import hood_of
 from .understanding import NotUnderstood, bare_length, understood
 
 #: Places in the order of the page's links.
-PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "bench", "compare", "paper")
+PLACES = (
+    "start",
+    "shop",
+    "air",
+    "hookups",
+    "cart",
+    "cutting",
+    "breathing",
+    "bench",
+    "compare",
+    "paper",
+)
 #: How often the file is looked at for changes from outside [s].
 _LOOK_S = 1.0
 #: Longer messages of a page are none of ours [bytes].
@@ -367,13 +378,17 @@ class Desk:
 
     async def _tool(self, tab: Tab, client: str, seq: int, name: str) -> None:
         """A tool by its name in the trade; one that is not known is asked about."""
-        hood = hood_of(name, self.voice)
-        if hood is None:
+        hoods = hoods_meant(name)
+        if not hoods:
             said = self.voice.word("app.tool.unknown", name=Name(name))
             await tab.say({"t": "notice", "text": said})
             await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
             return
-        row = {"name": free_name(name, self.history.document.data), "hood": hood}
+        row = {"name": free_name(name, self.history.document.data), "hood": hoods[0]}
+        if len(hoods) > 1:
+            hood = Term("hood", hoods[0])
+            taken = self.voice.word("app.tool.taken", name=Name(name), hood=hood)
+            await tab.say({"t": "notice", "text": taken})
         edit = {"place": ["tools", row["name"]], "old": None, "new": row}
         await self._edit(tab, client, seq, [edit], "")
 
