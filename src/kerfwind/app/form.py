@@ -253,7 +253,7 @@ class Form:
                 if isinstance(row, dict) and isinstance(row.get("name"), str):
                     yield row["name"], row["name"]
             return
-        for value in _literals(annotation):
+        for value in literals_of(annotation):
             yield value, self._chosen(value)
 
     def _chosen(self, value: str) -> str:
@@ -295,12 +295,13 @@ def _many(annotation: Any) -> bool:
     return get_origin(annotation) is tuple
 
 
-def _literals(annotation: Any) -> Iterator[str]:
+def literals_of(annotation: Any) -> Iterator[str]:
+    """The texts that a field can be."""
     if get_origin(annotation) is Literal:
         yield from (v for v in get_args(annotation) if isinstance(v, str))
     else:
         for inner in get_args(annotation):
-            yield from _literals(inner)
+            yield from literals_of(inner)
 
 
 def _new_row(model: type[BaseModel], voice: Voice) -> dict[str, Any]:

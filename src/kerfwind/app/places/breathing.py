@@ -16,6 +16,8 @@ from ..paths import coded
 from .about import asked
 from .air import verdict
 
+#: Which sentence of a session says what it comes to; it stands above all.
+_ANSWER = 1
 #: Columns of the tables, as the printed plan has them.
 _TASKS = ("operation", "time", "dust_made", "caught_part", "air_mean")
 _LIMITS = ("limit", "most", "day", "verdict")
@@ -48,7 +50,7 @@ def parts(look: Looking) -> Parts:
             ),
             asked(look, "breathing", ("breathing", "power")),
         ]
-    found = [part("breathing-answer", (h.p(".answer-line")[page.says[1]] for page in pages))]
+    found = [part("breathing-answer", (h.p(".answer-line")[page.says[_ANSWER]] for page in pages))]
     for number, page in enumerate(pages):
         result = plan.breathing.results[number]
         figures = session_figures(plan, number, voice.plain(), WIDTH_MM)
@@ -69,8 +71,8 @@ def _session(
         if name not in figures:
             return None
         return [
-            h.h3[voice.word(f"page.session.{name}")],
             look.drawn(f"session {number} {name}", figures[name], result),
+            h.p(".quiet")[voice.word(f"page.session.{name}")],
         ]
 
     key = f"breathing-{number}"
@@ -78,7 +80,12 @@ def _session(
     limits = [(each.name, each.most, each.day, verdict(each.verdict)) for each in page.limits]
     effects = [(e.what, e.peak, e.mean, e.day) for e in page.effects]
     return [
-        part(f"{key}-says", h.h2[page.title], h.ul[(h.li[s] for s in page.says)], figure("air")),
+        part(
+            f"{key}-says",
+            h.h2[page.title],
+            h.ul[(h.li[s] for n, s in enumerate(page.says) if n != _ANSWER)],
+            figure("air"),
+        ),
         part(f"{key}-tasks", table(heads(_TASKS), tasks, numbers=(1, 2, 3, 4)), figure("flow")),
         part(f"{key}-limits", table(heads(_LIMITS), limits, numbers=(1, 2))),
         part(
