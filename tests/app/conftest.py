@@ -109,6 +109,7 @@ name = "A small shop"
 name = "shop vacuum"
 tank = "9 US gal"
 amps = "9.5 A"
+filter = "clogged"
 
 [vacuum.suction]
 sealed = "65 inH2O"

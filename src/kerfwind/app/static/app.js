@@ -67,7 +67,8 @@ function tellWaiting(lost = false) {
   const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
   const line = $("#connection");
   line.dataset.state = away ? "lost" : waiting.length ? "waiting" : "saved";
-  line.textContent = away ? (waiting.length ? `${texts.lost} (${waiting.length})` : texts.lost) : waiting.length ? texts.waiting : texts.saved;
+  const count = waiting.length > (away ? 0 : 1) ? ` (${waiting.length})` : "";
+  line.textContent = (away ? texts.lost : waiting.length ? texts.waiting : texts.saved) + count;
 }
 
 // ---- what the server shows ---------------------------------------------------------------------
@@ -154,17 +155,22 @@ function go(to) {
 function lead() {
   const fields = [...document.querySelectorAll("main :is(input,select,textarea):is([data-place],[data-group])")];
   const placeOf = (e) => e.dataset.place || e.dataset.group;
-  const field = fields.find((e) => placeOf(e) === wanted) || fields.find((e) => placeOf(e).startsWith(wanted.slice(0, -1)));
+  const at = JSON.parse(wanted);
   wanted = null;
+  let field = null;
+  // What is only assumed has no row of its own: then the nearest that there is.
+  for (const first = at[0]; at.length && !field; at.pop()) {
+    const whole = JSON.stringify(at);
+    field = fields.find((e) => placeOf(e) === whole) || fields.find((e) => placeOf(e).startsWith(`${whole.slice(0, -1)},`));
+    if (!field && at.length === 1) field = $(`#shop-${CSS.escape(first)} button, #shop-${CSS.escape(first)} summary`);
+  }
   if (!field) return;
-  for (let at = field.parentElement; at; at = at.parentElement) if (at.tagName === "DETAILS") at.open = true;
+  for (let up = field.parentElement; up; up = up.parentElement) if (up.tagName === "DETAILS") up.open = true;
   field.scrollIntoView({ block: "center" });
   field.focus();
-  const box = field.closest(".field");
-  if (box) {
-    box.classList.add("lit");
-    setTimeout(() => box.classList.remove("lit"), 2500);
-  }
+  const box = field.closest(".field,section");
+  box.classList.add("lit");
+  setTimeout(() => box.classList.remove("lit"), 2500);
 }
 
 addEventListener("hashchange", () => go(location.hash.slice(1)));
