@@ -340,13 +340,7 @@ def make_plan(
     )
     on_stage(state("plan.stage.breathing"))
     hoods = _hood_air(shop, air, hookups, draw)
-    breathed = stages.run(
-        "breathing",
-        breathing,
-        _breathing_view(shop),
-        hoods,
-        draw,
-    )
+    breathed = stages.run("breathing", breathing, _breathing_view(shop), hoods, draw)
     loadings = tuple(
         stages.run(
             f"filter after {result.air.name}",
