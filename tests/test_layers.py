@@ -8,13 +8,14 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"lifting", "limits", "rawfile", "tomlfile", "wholefiles"}
+GROUND |= {"lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
+    "textfile": {"facts", "faults", "limits", "rawfile"},
     "tomlfile": {"facts", "faults", "limits"},
     "plaintext": set(),
     "disk": set(),
@@ -75,7 +76,9 @@ ALLOWED["cli"] = {
     "shop",
 }
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
-ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
+ALLOWED["cli"] |= {"app", "facts", "result_folder", "view", "words"}
+ALLOWED["app"] = BELOW_SHOP | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
+ALLOWED["app"] |= {"joinery", "search", "stages", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
 ALLOWED["relations"] = {"air", "breathing", "checks", "joinery", "lifting", "power"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
@@ -121,6 +124,12 @@ def test_a_room_imports_only_what_it_may(room):
     for file in files:
         beyond = imported_rooms(file) - ALLOWED[room] - {room}
         assert not beyond, f"{file.relative_to(ROOT)} imports {sorted(beyond)}"
+
+
+@pytest.mark.parametrize("module", ["document", "history", "merge", "spans"])
+def test_the_open_file_is_kept_without_the_engine(module):
+    allowed = {"disk", "faults", "limits", "textfile", "tomlfile", "wholefiles"}
+    assert imported_rooms(ROOT / "app" / f"{module}.py") <= allowed | {"app"}
 
 
 def test_the_check_sees_a_forbidden_import(tmp_path, monkeypatch):

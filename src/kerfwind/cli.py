@@ -239,6 +239,67 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     say(voice.word("terminal.new.wrote", file=name))
 
 
+@app.command("open")
+def open_(
+    file: Annotated[
+        Path, typer.Argument(metavar="[FILE]", help="The shop file; made where there is none.")
+    ] = Path("my-shop.toml"),
+    phone: Annotated[
+        bool,
+        typer.Option(
+            "--phone", help="Also on the local network, for a phone: prints a code to scan."
+        ),
+    ] = False,
+    port: Annotated[
+        int, typer.Option("--port", min=0, max=65535, help="Another port; 0 for any.")
+    ] = 0,
+    browse: Annotated[
+        bool, typer.Option("--browser/--no-browser", help="Open the page in a browser.")
+    ] = True,
+) -> None:
+    """Do the whole job on a page in the browser.
+
+    The page is on this computer alone, unless a phone is asked for. It ends with Ctrl-C.
+    """
+    from .words import Voice
+
+    voice = Voice()
+    with answered():
+        from .app.run import Address, open_page
+
+        def told(address: Address) -> None:
+            kind = "terminal.open.already" if address.already else "terminal.open"
+            say(voice.word(kind, address=Name(address.own)))
+            if address.phone:
+                import segno
+
+                say(voice.word("terminal.open.phone", address=Name(address.phone)))
+                segno.make(address.phone).terminal(compact=True)
+            elif phone:
+                say(voice.word("terminal.open.no_network"))
+
+        open_page(file, port=port, phone=phone, browse=browse, told=told)
+
+
+@app.command()
+def shortcut(
+    file: Annotated[
+        Path, typer.Argument(metavar="[FILE]", help="The shop file that it opens.")
+    ] = Path("~/my-shop.toml"),
+    folder: Annotated[
+        Path | None, typer.Option("--folder", metavar="DIR", help="Elsewhere than on the desktop.")
+    ] = None,
+) -> None:
+    """Put a starter on the desktop that opens the page, so that no terminal is needed."""
+    from .words import Voice
+
+    with answered():
+        from .app.shortcut import make_shortcut
+
+        made = make_shortcut(file.expanduser(), folder)
+        say(Voice().word("terminal.shortcut", place=Name(str(made))))
+
+
 @app.command()
 def cut(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],

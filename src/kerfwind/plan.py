@@ -204,6 +204,7 @@ def make_plan(
     stages: Stages | None = None,
     on_stage: OnStage = lambda stage: None,
     when_built: Callable[[Build], None] = lambda build: None,
+    first: bool = False,
 ) -> Plan:
     """Plan the whole unit.
 
@@ -219,6 +220,9 @@ def make_plan(
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
+    first
+        Only what answers first: no strength of the cart, no circuits, no changes that would
+        help. What it says is a part of the whole plan, made from the same stages.
 
     Examples
     --------
@@ -263,7 +267,7 @@ def make_plan(
     )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
-    if cart is not None:
+    if cart is not None and not first:
         loading = only_sections(shop, "vacuum", "separator", "wishes")
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
@@ -282,15 +286,19 @@ def make_plan(
     helps = tuple(
         stages.run(f"help for {s.tool.name}", _help, s, draw)
         for s, each in zip(connections, air, strict=True)
-        if _could_turn(each)
+        if not first and _could_turn(each)
     )
     few = Draw(min(HELP_SAMPLES, samples), seed)
-    gains = stages.run(
-        "next fitting",
-        next_fittings,
-        only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
-        hookups,
-        few,
+    gains = (
+        ()
+        if first
+        else stages.run(
+            "next fitting",
+            next_fittings,
+            only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+            hookups,
+            few,
+        )
     )
     branches = (
         stages.run(
@@ -325,11 +333,15 @@ def make_plan(
         cart.thickness_m if cart else None,
     )
     on_stage(state("plan.stage.circuits"))
-    power = stages.run(
-        "power",
-        circuit_findings,
-        only_sections(shop, "vacuum", "tools", "circuit", "sessions"),
-        draw,
+    power = (
+        ()
+        if first
+        else stages.run(
+            "power",
+            circuit_findings,
+            only_sections(shop, "vacuum", "tools", "circuit", "sessions"),
+            draw,
+        )
     )
     on_stage(state("plan.stage.breathing"))
     hoods = _hood_air(shop, air, hookups, draw)

@@ -130,6 +130,10 @@ class Stages:
             kept.pop(next(iter(kept)))
         return result
 
+    def digest_of(self, value: Any) -> str:
+        """The digest of something frozen, worked out once for as long as it lives here."""
+        return self._known(value)
+
     def _key(self, inputs: Iterable[Any]) -> str:
         """A digest of inputs; what a stage gave before, such as a cart, is told by what it is."""
         known = (self._known(i) if is_dataclass(i) else i for i in inputs)

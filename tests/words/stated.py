@@ -21,7 +21,8 @@ COMPUTING = (
 )
 COMPUTING += ("search", "shopping", "unit_steps")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
-COMPUTING += ("shop", "tomlfile", "wholefiles")
+COMPUTING += ("shop", "textfile", "tomlfile", "wholefiles")
+COMPUTING += ("app/document", "app/history", "app/merge", "app/spans")
 #: Rooms and modules that show things, and hand every word of it to a voice.
 SHOWING = ("answering", "cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.

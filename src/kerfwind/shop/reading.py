@@ -13,9 +13,8 @@ from pydantic import BaseModel, ValidationError
 from .. import limits
 from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
 from ..faults import Faults, Refusal, refusal, shortened, unread
-from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing, UnitChoice
-from ..rawfile import TooLargeError, read_at_most
+from ..textfile import read_text
 from ..tomlfile import load_toml
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
@@ -60,36 +59,7 @@ def read_shop(path: str | FilePath) -> ShopFile:
     >>> len(shop_file.shop.tools), round(shop_file.shop.hoses[0].bore.best_si, 3)
     (9, 0.057)
     """
-    file = FilePath(path)
-    name = str(path)
-    try:
-        raw = read_at_most(file, limits.SHOP_BYTES)
-    except TooLargeError as error:
-        most = limits.SHOP_BYTES
-        raise Faults([refusal("shop.file.large", file=name, size=error.size, most=most)]) from None
-    except IsADirectoryError:
-        raise Faults([refusal("shop.file.folder", file=name)]) from None
-    except FileNotFoundError:
-        raise Faults([refusal("shop.file.missing", file=name, given=Name(name))]) from None
-    except OSError as error:
-        why = Name(error.strerror) if error.strerror else state("shop.file.closed")
-        raise Faults([refusal("shop.file.unread", file=name, why=why)]) from None
-    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        text = decoded(raw)
-        if text is None:
-            raise Faults([refusal("shop.file.cut_short", file=name)])
-        return parse_shop(text, name)
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        if b"\0" in raw[:4096]:
-            raise Faults([refusal("shop.file.binary", file=name)]) from None
-        line = raw[: error.start].count(b"\n") + 1
-        byte = Name(f"0x{raw[error.start]:02x}")
-        raise Faults([refusal("shop.file.not_utf8", file=name, line=line, byte=byte)]) from None
-    if "\0" in text:
-        raise Faults([refusal("shop.file.unmarked", file=name)])
-    return parse_shop(text, name)
+    return parse_shop(read_text(path).plain, str(path))
 
 
 def parse_shop(text: str, name: str = "shop") -> ShopFile:

@@ -130,3 +130,11 @@ terminal-new-no_folder = { $folder }: no such folder. Make it first, or choose a
 terminal-new-wrote = Wrote { $file }. Fill in what you know, then: kerfwind plan { $file }
 terminal-test_sheet-wrote = Wrote { $file }. Print it at any size; the table is filled in by hand.
 terminal-measure_sheet-wrote = Wrote { $file }, for { $page } paper (`--page { $other }` for the other). Print it at 100 %, and check the ruler first.
+
+## The page in the browser.
+
+terminal-open = The page is at { $address } — end it here with Ctrl-C.
+terminal-open-phone = On a phone in the same network, scan this, or go to { $address } — whoever has it can change the plan.
+terminal-open-already = The page of this file is open already, at { $address }.
+terminal-shortcut = A starter is at { $place } — a double click opens the page. Some desktops ask first whether it may be started.
+terminal-open-no_network = This computer is on no local network, so no phone can reach it.
