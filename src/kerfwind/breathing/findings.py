@@ -87,7 +87,8 @@ def share(samples: ArrayLike) -> Fact:
 def dust_mass(samples: ArrayLike) -> Fact:
     """Nine samples in ten of a mass of dust."""
     low, _, high = band(samples)
-    return of_range(float(low), float(high), "mass", "dust")
+    # Both ends in one unit: grams to a pound or so, from there as the reader weighs.
+    return of_range(float(low), float(high), "mass", "dust" if high < 1.0 else "plain")
 
 
 def _about(session: Session) -> Ref:
