@@ -63,7 +63,17 @@ ALLOWED["printed"] |= {"result_folder", "view", "words"}
 ALLOWED["terminal"] = {"facts", "faults", "finding", "plaintext", "plan", "screen", "search"}
 ALLOWED["terminal"] |= {"shop", "sources", "view", "words"}
 ALLOWED["answering"] = {"air", "disk", "facts", "faults", "plaintext", "screen", "words"}
-ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] = {
+    "answering",
+    "cart",
+    "checks",
+    "cutting",
+    "plan",
+    "printed",
+    "quantity",
+    "search",
+    "shop",
+}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}

@@ -75,7 +75,7 @@ def read_published(path: Path) -> Published:
     try:
         record = json.loads(read_at_most(path, limits.RECORD_BYTES))
         fits = record["fits"]
-        spans = {
+        spans: dict[str, Any] = {
             key: _span(value) if isinstance(value, dict) else value for key, value in fits.items()
         }
         spans["across"] = tuple(

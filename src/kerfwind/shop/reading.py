@@ -201,8 +201,8 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
     if kind == "literal_error":
         allowed = _literals(path)
         choices = _names(allowed)
-        text, key = str(value)[:80], str(next(p for p in reversed(path) if isinstance(p, str)))
-        near = meant_by(text, allowed, choices_meant(key, text, allowed))
+        text, field = str(value)[:80], str(next(p for p in reversed(path) if isinstance(p, str)))
+        near = meant_by(text, allowed, choices_meant(field, text, allowed))
         if near:
             closest = _quoted(near)
             return refusal("shop.value.choice.near", found=found, choices=choices, near=closest)
