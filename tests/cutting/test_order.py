@@ -176,7 +176,7 @@ def test_a_limited_number_of_sheets() -> None:
     one = SheetKind("one", 2.44, 1.22, limit=1)
     with pytest.raises(CuttingError) as raised:
         nest([Panel("whole", 2.44, 1.22, 2)], [one], Saw())
-    assert [why.kind for why in raised.value.problems] == ["cutting.stock.too_few"]
+    assert [why.kind for why in raised.value.problems] == ["cutting.stock.too_few_sheets"]
     assert refused(raised.value.problems[0]).mend == "Raise the limits or add sheets."
     dear = SheetKind("dear", 2.44, 1.22, price=9.0)
     made = nest([Panel("whole", 2.44, 1.22, 2)], [one, dear], Saw())
