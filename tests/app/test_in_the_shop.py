@@ -120,7 +120,7 @@ def test_came_out_short_lays_out_the_rest_and_is_taken_back(visiting, server):
     page.tap(f"{HERE} .came-short summary")
     field = page.locator(f"{HERE} form [name=width]")
     assert field.input_value()
-    field.fill("3")
+    field.fill("1 in")
     page.tap(f"{HERE} form button")
     page.tap(".question [data-way=recut]")
     page.wait_for_selector(".question", state="detached")
