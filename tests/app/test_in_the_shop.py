@@ -120,7 +120,7 @@ def test_came_out_short_lays_out_the_rest_and_is_taken_back(visiting, server):
     page.tap(f"{HERE} .came-short summary")
     field = page.locator(f"{HERE} form [name=width]")
     assert field.input_value()
-    field.fill("3")
+    field.fill("1 in")
     page.tap(f"{HERE} form button")
     page.tap(".question [data-way=recut]")
     page.wait_for_selector(".question", state="detached")
@@ -129,7 +129,7 @@ def test_came_out_short_lays_out_the_rest_and_is_taken_back(visiting, server):
     page.wait_for_selector("[data-work=back]", state="detached")
     assert page.locator(".answer-line").get_attribute("data-all") == whole
     page.tap(f"{HERE} .came-short summary")
-    page.locator(f"{HERE} form [name=length]").fill("20 in")
+    page.locator(f"{HERE} form [name=width]").fill("1 in")
     page.tap(f"{HERE} form button")
     page.tap(".question [data-way=follow]")
     visit.wait_file(lambda text: "[[built]]" in text)

@@ -95,6 +95,12 @@ def _question(look: Looking, now: HalfCut) -> h.Node:
             h.button(type="button", data_work="never")[label("bench.never")],
         ]
     piece = next(p for p in now.made if p.pencil == pencil)
+    close = fact("cutting.close_enough").value
+    if any(m > p + close for m, p in zip((length_m, width_m), own_sides(piece), strict=True)):
+        return h.div(".question")[
+            h.p[label("bench.large", panel=Name(pencil))],
+            h.button(type="button", data_work="never")[label("bench.never")],
+        ]
     return h.div(".question", role="group", aria_label=label("bench.short"))[
         h.h2[label("bench.short_of", panel=Name(pencil))],
         (

@@ -31,3 +31,4 @@ app-bench-anew = Begin cutting anew
 app-bench-sure = All ticks go. Touch again to begin anew.
 app-bench-awake = This browser cannot keep the screen awake: set the phone itself to stay on.
 app-bench-late = That cut was of a layout that has been left: it is not ticked. Look at the new one.
+app-bench-large = { $panel } is larger than planned: cut it to its size, then it is as it should be.
