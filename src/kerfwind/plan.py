@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from . import __version__
+from . import stage_reads as reads
 from .air import (
     Afterwards,
     BranchAir,
@@ -41,6 +42,7 @@ from .search.air_measure import Measurement, which_measurement
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
+    SHEET,
     Build,
     NoBuild,
     board_findings,
@@ -52,7 +54,7 @@ from .search.sheet_choice import (
 )
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
-from .shop.sections import only_sections
+from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 
@@ -64,6 +66,9 @@ HELP_SAMPLES = 128
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
+
+#: Of how many plans the air at each tool is kept.
+_PLANS_KEPT = 3
 
 OnStage = Callable[[Statement], None]
 
@@ -219,18 +224,7 @@ def make_plan(
     hookups = stages.run(
         "hookup",
         hookups_in_air,
-        only_sections(
-            shop,
-            "vacuum",
-            "separator",
-            "hoses",
-            "tools",
-            "fittings",
-            "room",
-            "wishes",
-            "circuit",
-            "weights",
-        ),
+        only_fields(shop, reads.HOOKUP),
         draw,
         _footprint(shop, groups, stages),
     )
@@ -240,21 +234,24 @@ def make_plan(
         ahead()
         if ahead is not None and not wanted
         else cheapest_build(
-            cart_view(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
+            _one_cart(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
         )
     )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None and not first:
-        loading = only_sections(shop, "vacuum", "separator", "wishes")
+        loading = only_fields(shop, reads.LOADING)
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
     on_stage(state("plan.stage.air"))
-    view = only_sections(shop, "vacuum", "separator", "hoses", "room")
+    view = reads.air_view(shop)
     link = _link(shop, cart)
-    connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
-    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
+    connections = [_connection(view, shop, tool, hookups, link) for tool in shop.tools]
+    # A few plans' worth of each tool; of the tools' names nothing is kept.
+    stages.keep_of("air", _PLANS_KEPT * len(connections))
+    stages.keep_of("help", _PLANS_KEPT * len(connections))
+    air = tuple(stages.run("air", tool_air, s, draw) for s in connections)
     faces = tuple(
         f
         for s, each in zip(connections, air, strict=True)
@@ -262,7 +259,7 @@ def make_plan(
     )
     on_stage(state("plan.stage.help"))
     helps = tuple(
-        stages.run(f"help for {s.tool.name}", _help, s, draw)
+        stages.run("help", _help, s, draw)
         for s, each in zip(connections, air, strict=True)
         if not first and _could_turn(each)
     )
@@ -272,7 +269,7 @@ def make_plan(
         else stages.run(
             "next fitting",
             next_fittings,
-            only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
+            only_fields(shop, reads.NEXT_FITTING),
             hookups,
             Draw(min(HELP_SAMPLES, samples), seed),
         )
@@ -282,7 +279,7 @@ def make_plan(
             "branches",
             _branches,
             _as_made(
-                only_sections(shop, "vacuum", "separator", "hoses", "room", "tools", "branches"),
+                only_fields(shop, reads.BRANCHES),
                 hookups,
             ),
             link,
@@ -295,8 +292,8 @@ def make_plan(
     floor = stages.run(
         "floor map",
         _floor,
-        only_sections(shop, "hoses", "tools", "room", "wishes", "circuit"),
-        hookups,
+        only_fields(shop, reads.FLOOR),
+        {c.tool: c.hose for c in hookups.tools if c.hose},
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
@@ -305,7 +302,7 @@ def make_plan(
         ()
         if first
         else stages.run(
-            "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+            "power", circuit_findings, only_fields(shop, reads.POWER), draw
         )
     )
     findings = [
@@ -336,11 +333,11 @@ def make_plan(
         floor,
         gains,
         built,
-        stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None,
+        stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None,
         stages.run(
             "fit range",
             fit_range_of,
-            only_sections(shop, "vacuum", "separator", "wishes"),
+            only_fields(shop, reads.FIT_RANGE),
             built.cart,
         )
         if built
@@ -379,8 +376,12 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
     """
     if not groups or all(t.place is None for t in shop.tools):
         return None
-    bare = shop.model_copy(update={"wishes": shop.wishes.model_copy(update={"options": ()})})
-    return stages.run("footprint", _bare_footprint, cart_view(bare), groups[0][0])
+    return stages.run(
+        "footprint",
+        _bare_footprint,
+        _with_second_sheet(reads.bare_sections(shop), shop),
+        cut_down(groups[0][0], SHEET),
+    )
 
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
@@ -401,7 +402,7 @@ def _begin_build(
         or any(t.made for t in shop.tools)
     ):
         return None
-    return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
+    return run_beside(_build, _one_cart(shop), groups, shop.saw, draw, second_group(shop))
 
 
 def _build(
@@ -411,34 +412,53 @@ def _build(
 
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = only_sections(shop, "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    """What a search over carts depends on, and nothing else."""
+    return _with_kept(only_fields(shop, reads.SEARCHED), shop, hookups)
+
+
+def _one_cart(shop: Shop, hookups: Hookups | None = None) -> Shop:
+    """What a single cart depends on."""
+    return _with_kept(reads.cart_sections(shop), shop, hookups)
+
+
+def _with_kept(view: Shop, shop: Shop, hookups: Hookups | None) -> Shop:
+    """With what is built in and kept on the cart; fittings are those that live on it."""
     also: dict[str, Any] = {}
-    second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
-    if second:
-        also["sheets"] = second
     if "cord wrap" in shop.wishes.options:
         also["circuit"] = shop.circuit
     if "fitting rack" in shop.wishes.options:
         owned = shop.fittings
         also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
-    return view.model_copy(update=also) if also else view
+    view = view.model_copy(update=also) if also else view
+    return _with_second_sheet(view, shop)
 
 
-def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:
+def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
+    second = [s for s in shop.sheets if s.name == shop.wishes.second_sheet]
+    if not second:
+        return view
+    return view.model_copy(update={"sheets": tuple(cut_down(s, SHEET) for s in second)})
+
+
+def _connection(
+    view: Shop, shop: Shop, tool: Tool, hookups: Hookups, link: Link | None
+) -> Connection:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
-    return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+    made = as_made(cut_down(tool, reads.TOOL_IN_AIR), chain)
+    hose = cut_down(shop.hose(chain.hose), reads.HOSE_IN_AIR)
+    return Connection(view, made, hose, pieces_of(chain), link)
 
 
 def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
     """The link hose as it lies on the cart."""
     if shop.link is None:
         return None
+    hose = cut_down(shop.link, reads.HOSE_IN_AIR)
     path = cart.hose if cart else None
     if path is None:
-        return Link(shop.link)
-    return Link(shop.link, path.length_m, path.turn_rad / (math.pi / 2))
+        return Link(hose)
+    return Link(hose, path.length_m, path.turn_rad / (math.pi / 2))
 
 
 def _as_made(shop: Shop, hookups: Hookups) -> Shop:
@@ -516,10 +536,10 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
 
 
 def _floor(
-    shop: Shop, hookups: Hookups, footprint_m: tuple[float, float] | None, draw: Draw
+    shop: Shop, hoses: dict[str, str], footprint_m: tuple[float, float] | None, draw: Draw
 ) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
-    used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
+    used = {tool: shop.hose(hose) for tool, hose in hoses.items()}
     return floor_map(shop, used, draw, footprint_m=footprint_m)
 
 

@@ -91,8 +91,10 @@ def _names(kind: type) -> tuple[str, ...] | None:
     return _FIELDS[kind]
 
 
-#: Of how many frozen things a digest is kept.
-_KNOWN = 1024
+#: Of how many results of stages, and of how many parts of a shop, a digest is kept.
+_KNOWN, _KNOWN_PARTS = 256, 8192
+#: The last so many stages that ran are told.
+_TOLD = 1000
 
 
 class Stages:
@@ -106,7 +108,13 @@ class Stages:
         self.keep = keep
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
-        self._digests: dict[int, tuple[Any, str]] = {}
+        self._most: dict[str, int] = {}
+        self._results: dict[int, tuple[Any, str]] = {}
+        self._parts: dict[int, tuple[Any, str]] = {}
+
+    def keep_of(self, name: str, most: int) -> None:
+        """Keep so many results of a stage that runs many times in a plan."""
+        self._most[name] = max(self.keep, most)
 
     def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
         """Begin a stage on another core; its result is had by calling what is returned."""
@@ -126,7 +134,8 @@ class Stages:
         result = stage(*inputs)
         self.ran.append(name)
         kept[key] = result
-        while len(kept) > self.keep:
+        del self.ran[:-_TOLD]
+        while len(kept) > self._most.get(name, self.keep):
             kept.pop(next(iter(kept)))
         return result
 
@@ -145,11 +154,13 @@ class Stages:
 
     def _known(self, value: Any) -> str:
         """The digest of something frozen, worked out once for as long as it lives here."""
-        known = self._digests.get(id(value))
+        result = is_dataclass(value)
+        digests, most = (self._results, _KNOWN) if result else (self._parts, _KNOWN_PARTS)
+        known = digests.get(id(value))
         if known is None or known[0] is not value:
-            while len(self._digests) > _KNOWN:
-                self._digests.pop(next(iter(self._digests)))
-            known = self._digests[id(value)] = (value, _digest((value,), self._feed_nested))
+            while len(digests) > most:
+                digests.pop(next(iter(digests)))
+            known = digests[id(value)] = (value, _digest((value,), self._feed_nested))
         return known[1]
 
     def _feed_nested(self, state: Any, model: Any) -> None:

@@ -17,7 +17,11 @@ from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
+from ..shop.sections import cut_down, names
 from ..stages import Stages
+
+#: What of a sheet decides the cart: neither its price nor how many there are.
+SHEET = names("name material thickness length width")
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
 NEST_BUDGET = 300
@@ -227,12 +231,12 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
 def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
     try:
-        return stages.run("cart", build, cart_shop, sheets[0], draw)
+        return stages.run("cart", build, cart_shop, cut_down(sheets[0], SHEET), draw)
     except CannotBuild as error:
         largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
         if largest is sheets[0] or any(u.place != "wishes.sheet" for u in error.unmet):
             raise
-        return stages.run("cart", build, cart_shop, largest, draw)
+        return stages.run("cart", build, cart_shop, cut_down(largest, SHEET), draw)
 
 
 def cheapest_build(

@@ -1,0 +1,136 @@
+"""What of a shop each stage reads: the key of its cache, and all that it is given.
+
+A field that is left out is None in what the stage gets, so that an edit of it never makes the
+stage run again. Whatever a stage comes to read has to be added here.
+"""
+
+from __future__ import annotations
+
+from .shop import Hose, Shop
+from .shop.sections import cut_down, names, only_fields
+
+_SEPARATOR_IN_AIR = names("in_use", cyclone=names("inlet outlet height"))
+_VACUUM_IN_AIR = names("inlet suction filter")
+_CORD = names("cord")
+
+HOOKUP = names(
+    "hoses fittings weights",
+    vacuum=_VACUUM_IN_AIR,
+    separator=_SEPARATOR_IN_AIR,
+    tools=names(
+        "name hood operation port needs_airflow measured_suction measured_sealed rise bends hose "
+        "place size made opening bored"
+    ),
+    room=names("length width altitude temperature outlets"),
+    circuit=_CORD,
+    wishes=names("measures printer largest_length largest_width"),
+)
+NEXT_FITTING = names(
+    "",
+    hoses=names("name use bore length wall tool_end unit_end"),
+    vacuum=_VACUUM_IN_AIR,
+    separator=_SEPARATOR_IN_AIR,
+    tools=names(
+        "name hood operation port needs_airflow measured_suction measured_sealed rise bends opening"
+    ),
+    room=names("altitude temperature"),
+)
+_AIR = names(
+    "",
+    vacuum=_VACUUM_IN_AIR,
+    separator=_SEPARATOR_IN_AIR,
+    room=names("altitude temperature"),
+)
+_HOSE_KNOWN = names("name use")
+TOOL_IN_AIR = names(
+    "name hood operation port needs_airflow measured_suction measured_sealed rise bends opening"
+)
+HOSE_IN_AIR = names("name use bore length wall tool_end unit_end")
+BRANCHES = names(
+    "hoses tools branches",
+    vacuum=_VACUUM_IN_AIR,
+    separator=_SEPARATOR_IN_AIR,
+    room=names("altitude temperature"),
+)
+FLOOR = names(
+    "",
+    hoses=names("name use bore length wall"),
+    tools=names("name place rise size hose hood"),
+    room=names("length width outlets"),
+    wishes=names("measures largest_length largest_width"),
+    circuit=_CORD,
+)
+POWER = names(
+    "circuit",
+    vacuum=names("name amps"),
+    tools=names("name hood operation amps"),
+)
+LOADING = names(
+    "",
+    vacuum=names("height weight", suction=names("sealed open_airflow points home_test")),
+    separator=names("in_use bucket", cyclone=names("height inlet_height weight body_diameter")),
+    wishes=names("caster_diameter caster_height caster_load clearance hold_bucket"),
+)
+FIT_RANGE = names(
+    "",
+    vacuum=names("height length width shape"),
+    separator=names("bucket cyclone in_use"),
+    wishes=names("clearance caster_diameter caster_height caster_load hold_bucket"),
+)
+WORK = names("", saw=names("kind"))
+_BODY = (
+    "shape length width height weight headroom inlet_on inlet_height inlet air_in_on air_out_on "
+    "exhaust_height amps"
+)
+_CART = names(
+    "wishes built",
+    vacuum=names(_BODY, suction=names("open_airflow points home_test")),
+    separator=None,
+    room=names("height"),
+    saw=None,
+)
+#: What a search over carts tries and asks of them.
+SEARCHED = names("vacuum separator hoses wishes room saw built")
+_ROOM_FOR_BARE = names(
+    "form measures sheet second_sheet second_panels largest_length largest_width greatest_height "
+    "clearance extra_width extra_depth extra_front narrowest_door under_bench hold_bucket joint "
+    "caster_diameter caster_height"
+)
+_BARE = names(
+    "built",
+    vacuum=names(
+        "shape length width height weight headroom inlet_on inlet_height inlet air_in_on "
+        "air_out_on exhaust_height"
+    ),
+    separator=None,
+    room=names("height"),
+    saw=names("kerf trim smallest_piece"),
+    wishes=_ROOM_FOR_BARE,
+)
+_HOSE_ON_CART = names("name use bore length wall smallest_bend")
+
+
+def air_view(shop: Shop) -> Shop:
+    """What the air at every tool depends on; of the hoses, the one of the home test whole."""
+    tested = shop.vacuum.suction.home_test is not None
+    hoses = shop.hoses if tested else tuple(cut_down(h, _HOSE_KNOWN) for h in shop.hoses)
+    return only_fields(shop, _AIR).model_copy(update={"hoses": hoses})
+
+
+def cart_sections(shop: Shop) -> Shop:
+    """What one cart depends on."""
+    return only_fields(shop, _CART).model_copy(update={"hoses": _hoses_on_cart(shop)})
+
+
+def bare_sections(shop: Shop) -> Shop:
+    """What the size of the bare form depends on: of what its options hold nothing is known yet."""
+    view = only_fields(shop, _BARE)
+    wishes = view.wishes.model_copy(update={"options": ()})
+    link = tuple(cut_down(h, _HOSE_ON_CART) for h in shop.hoses if h.use == "link")
+    return view.model_copy(update={"hoses": link, "wishes": wishes})
+
+
+def _hoses_on_cart(shop: Shop) -> tuple[Hose, ...]:
+    """The link hose, and those that a holder holds where there is one."""
+    held = "hose holder" in shop.wishes.options
+    return tuple(cut_down(h, _HOSE_ON_CART) for h in shop.hoses if held or h.use == "link")
