@@ -131,7 +131,7 @@ def _latest(pipe: Connection) -> list[Ask | Fetch]:
     while pipe.poll():
         waiting.append(pipe.recv())
     asks = [each for each in waiting if isinstance(each, Ask)]
-    fetches = [each for each in waiting if isinstance(each, Fetch)]
+    fetches: list[Ask | Fetch] = [each for each in waiting if isinstance(each, Fetch)]
     if not asks:
         return fetches
     last = asks[-1]

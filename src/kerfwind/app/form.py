@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 from types import NoneType
 from typing import Any, Literal, get_args, get_origin
 
@@ -290,7 +289,6 @@ def _default(field: FieldInfo) -> Any:
     return None if field.is_required() else field.default
 
 
-@cache
 def _plain(annotation: Any) -> Any:
     """The type of a field that may be None."""
     inner = [a for a in get_args(annotation) if a is not NoneType]

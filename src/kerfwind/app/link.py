@@ -87,7 +87,8 @@ class Engine:
         number = self._number
         waiting = self._waiting[number] = self._loop.create_future()
         self._send(Fetch(number, what, text, name))
-        return await waiting
+        answer: Fetched = await waiting
+        return answer
 
     def _send(self, message: Ask | Fetch) -> None:
         assert self._pipe is not None

@@ -82,11 +82,11 @@ class Looking:
         """A text of the page itself."""
         return self.voice.word(f"app.{kind}", **named)
 
-    def drawn(self, name: str, make: Callable[[], Figure | None], *inputs: Any) -> h.Node:
+    def drawn(self, name: str, make: Callable[[], Figure | None] | Figure, *inputs: Any) -> h.Node:
         """A drawing, made again only when what it shows has changed."""
 
         def lay() -> str:
-            figure = make()
+            figure = make if isinstance(make, Figure) else make()
             if figure is None:
                 return ""
             placed = layout(figure.drawing, Paper(WIDTH_MM, 240.0), self.voice)
@@ -133,7 +133,7 @@ class Looking:
         about = self.given.get("about", {})
         if not isinstance(about, dict):
             about = {}
-        choices = {"units": ("in", "mm", "both")}
+        choices: dict[str, tuple[str, ...]] = {"units": ("in", "mm", "both")}
         if len(languages()) > 1:
             choices["language"] = tuple(languages())
         shown = {"units": self.voice.units, "language": self.voice.language}

@@ -87,3 +87,18 @@ def place_text(path: Path) -> str:
         label = part + 1 if isinstance(part, int) else part
         text += f"[{label}]" if row else f".{label}" if text else str(label)
     return text
+
+
+def free_name(name: str, data: Any) -> str:
+    """A tool's name, with a number where another tool has it.
+
+    >>> free_name("saw", {"tools": [{"name": "saw"}, {"name": "saw 2"}]})
+    'saw 3'
+    """
+    rows = data.get("tools") if isinstance(data, dict) else None
+    taken = {r.get("name") for r in rows or () if isinstance(r, dict)}
+    number, free = 1, name
+    while free in taken:
+        number += 1
+        free = f"{name} {number}"
+    return free

@@ -36,8 +36,9 @@ from .guard import new_secret
 from .history import History
 from .link import Engine
 from .merge import changes
-from .paths import place_text
+from .paths import free_name, place_text
 from .ticks import Ticks
+from .trade_names import hood_of
 from .understanding import NotUnderstood, bare_length, understood
 
 #: Places in the order of the page's links.
@@ -48,6 +49,8 @@ _LOOK_S = 1.0
 _MESSAGE = 1_000_000
 #: A shop of which nothing is known yet.
 _NOTHING = '[about]\nname = "My shop"\n'
+#: Letters of a tool's name.
+_LONGEST_NAME = 60
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml"}
@@ -277,6 +280,9 @@ class Desk:
             await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
             self.changed()
             return True
+        if kind == "tool":
+            await self._tool(tab, client, seq, str(message.get("name"))[:_LONGEST_NAME].strip())
+            return True
         if kind == "begin":
             await self._begin(tab, client, seq, str(message.get("what")))
             return True
@@ -335,8 +341,8 @@ class Desk:
             if message["t"] == "tick":
                 await self._tick(tab, str(message["key"]), bool(message["on"]))
             elif message["t"] == "short":
-                sides = [self._length(str(message[side])) for side in ("length", "width")]
-                self.ticks.ask((str(message["panel"]), *sides))
+                length_m, width_m = (self._length(str(message[s])) for s in ("length", "width"))
+                self.ticks.ask((str(message["panel"]), length_m, width_m))
             else:
                 await asyncio.to_thread(self._way, client, seq, message)
         except NotUnderstood as error:
@@ -351,6 +357,18 @@ class Desk:
         await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
         self.changed()
         self._ticked = self._asked
+
+    async def _tool(self, tab: Tab, client: str, seq: int, name: str) -> None:
+        """A tool by its name in the trade; one that is not known is asked about."""
+        hood = hood_of(name, self.voice)
+        if hood is None:
+            said = self.voice.word("app.tool.unknown", name=Name(name))
+            await tab.say({"t": "notice", "text": said})
+            await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+            return
+        row = {"name": free_name(name, self.history.document.data), "hood": hood}
+        edit = {"place": ["tools", row["name"]], "old": None, "new": row}
+        await self._edit(tab, client, seq, [edit], "")
 
     async def _begin(self, tab: Tab, client: str, seq: int, what: str) -> None:
         """All anew: from nothing, or from the worked example; an undo brings back what was."""

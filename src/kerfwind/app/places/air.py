@@ -53,17 +53,16 @@ def parts(look: Looking) -> Parts:
             ),
         ),
     ]
-    drawings = [
-        ("suction", lambda: suction_figure(plan, voice, WIDTH_MM)),
-        ("path", lambda: path_figure(plan, voice, WIDTH_MM)),
-    ]
-    for name, make in drawings:
-        figure = make()
+    drawings = (
+        ("suction", suction_figure(plan, voice, WIDTH_MM)),
+        ("path", path_figure(plan, voice, WIDTH_MM)),
+    )
+    for name, figure in drawings:
         found.append(
             part(
                 f"air-{name}",
                 h.h2[figure.title],
-                look.drawn(name, lambda figure=figure: figure, plan.air, plan.apart),
+                look.drawn(name, figure, plan.air, plan.apart),
                 h.p(".quiet")[figure.caption],
             )
         )

@@ -32,9 +32,7 @@ def parts(look: Looking) -> Parts:
             part(
                 f"cutting-sheet-{sheet.number}",
                 h.h2[figure.title],
-                look.drawn(
-                    f"sheet {sheet.number}", lambda figure=figure: figure, sheet, build.cuts
-                ),
+                look.drawn(f"sheet {sheet.number}", figure, sheet, build.cuts),
                 h.p(".quiet")[figure.caption],
             )
         )

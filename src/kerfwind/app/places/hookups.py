@@ -36,9 +36,7 @@ def parts(look: Looking) -> Parts:
                 f"hookups-chain-{number}",
                 h.h3[row.name],
                 h.p[row.line],
-                look.drawn(f"chain {number}", lambda figure=figure: figure, line)
-                if figure is not None
-                else None,
+                look.drawn(f"chain {number}", figure, line) if figure is not None else None,
                 h.p(".quiet")[row.joints] if row.joints else None,
                 kind="row",
             )
@@ -78,7 +76,7 @@ def parts(look: Looking) -> Parts:
             part(
                 f"hookups-reducer-{number}",
                 h.h3[title],
-                look.drawn(f"reducer {number}", lambda figure=figure: figure, plan.hookups.printed),
+                look.drawn(f"reducer {number}", figure, plan.hookups.printed),
                 h.p[text],
             )
         )
@@ -113,7 +111,7 @@ def parts(look: Looking) -> Parts:
             part(
                 f"hookups-room-{number}",
                 h.h2[figure.title],
-                look.drawn(f"room {number}", lambda figure=figure: figure, plan.floor),
+                look.drawn(f"room {number}", figure, plan.floor),
                 h.p(".quiet")[figure.caption],
             )
         )

@@ -11,7 +11,10 @@ def _line(x1: float, y1: float, x2: float, y2: float, field: str, text: str) -> 
     """A dimension line that leads to its field."""
     upright = abs(x1 - x2) < 1
     x, y = (x1 + x2) / 2, (y1 + y2) / 2
-    return h.a(".dimension", href="#start", data_focus=field)[
+    return h.a(".dimension", href="#", data_focus=field)[
+        # The tape, as it is laid while this is measured.
+        h.path(".tape", d=f"M{x1} {y1}L{x2} {y2}"),
+        h.path(".marks", d=f"M{x1} {y1}L{x2} {y2}"),
         h.path(d=f"M{x1} {y1}L{x2} {y2}", marker_start="url(#end)", marker_end="url(#end)"),
         h.text(
             x=str(x),

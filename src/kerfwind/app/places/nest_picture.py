@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 
 import htpy as h
 
-from ...cutting import SawCut, SheetNest
+from ...cutting import Placed, SawCut, SheetNest
 
 #: Drawn in millimetres; marks are as large as half a panel's shorter side, within these.
 _LEAST_MARK, _LARGEST_MARK = 34.0, 90.0
@@ -29,7 +29,7 @@ def nest_picture(
     if at_hand is not None:
         gives = {p.name for p in (at_hand.gives, at_hand.rest) if p and p.kind == "panel"}
 
-    def panel(place: object) -> h.Node:
+    def panel(place: Placed) -> h.Node:
         x, y = place.x_m * 1e3, deep - (place.y_m + place.width_m) * 1e3
         w, d = place.length_m * 1e3, place.width_m * 1e3
         size = max(_LEAST_MARK, min(_LARGEST_MARK, min(w, d) * 0.5))

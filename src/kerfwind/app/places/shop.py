@@ -14,10 +14,28 @@ from ..engine import Parts
 from ..form import Assumed, Form, Trouble, new_row
 from ..looking import Looking, part
 from .floor import floor
+from .measuring import bucket_drawing, vacuum_drawing
 
 #: Tables of the file in the order in which a person comes to them; lists have a row each.
-_SECTIONS = ("vacuum", "separator", "hoses", "tools", "fittings", "sheets", "saw", "room")
-_SECTIONS += ("circuit", "wishes", "branches", "built", "weights", "about")
+_SECTIONS: tuple[str, ...] = (
+    "vacuum",
+    "separator",
+    "hoses",
+    "tools",
+    "fittings",
+    "sheets",
+    "saw",
+    "room",
+    "circuit",
+    "wishes",
+    "branches",
+    "built",
+    "weights",
+    "about",
+)
+
+#: What is drawn beside its fields, to show where the tape goes.
+_DRAWN = {"vacuum": vacuum_drawing, "separator": bucket_drawing}
 
 
 def parts(look: Looking) -> Parts:
@@ -62,7 +80,12 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
         yield part(
             f"shop-{section}",
             h.details(open=section in ("vacuum",), id=f"fold-{section}")[
-                h.summary[h.h2[title]], h.div(".fields")[form.fields(model, (section,))]
+                h.summary[h.h2[title]],
+                h.div(".measuring")[
+                    _DRAWN[section](look), h.div(".fields")[form.fields(model, (section,))]
+                ]
+                if section in _DRAWN
+                else h.div(".fields")[form.fields(model, (section,))],
             ],
         )
         return

@@ -5,11 +5,11 @@ from __future__ import annotations
 import htpy as h
 
 from ...facts import Term
-from ...shop.catalogue.hoods import HOODS
 from ...shop.model import Bucket, Suction, Vacuum
 from ..engine import Parts
 from ..looking import Looking, part
-from ..paths import coded
+from ..paths import coded, free_name
+from ..trade_names import HOOD_OF, tool_name
 from .measuring import bucket_drawing, vacuum_drawing
 from .shop import the_form
 
@@ -64,11 +64,18 @@ def parts(look: Looking) -> Parts:
                             type="button",
                             data_do="add",
                             data_place=coded(("tools",)),
-                            data_new=_tool(_name(hood, have), hood),
-                        )[_first_large(look.voice.text(Term("hood", hood)))],
+                            data_new=_tool(free_name(tool_name(key, look.voice), look.given), hood),
+                        )[
+                            _first_large(tool_name(key, look.voice)),
+                            h.small[look.voice.text(Term("hood", hood))],
+                        ]
                     ]
-                    for hood in HOODS
+                    for key, hood in HOOD_OF.items()
                 )
+            ],
+            h.form(".named", data_tool_named="")[
+                h.label[label("tool"), h.input("#new-tool", name="tool", autocomplete="off")],
+                h.button(type="submit")[label("tool.add")],
             ],
             h.ul(".have")[
                 (
@@ -101,15 +108,6 @@ def _tool(name: str, hood: str) -> str:
     import json
 
     return json.dumps({"name": name, "hood": hood}, ensure_ascii=False)
-
-
-def _name(hood: str, have: list[dict[str, object]]) -> str:
-    taken = {r.get("name") for r in have}
-    number, name = 1, hood
-    while name in taken:
-        number += 1
-        name = f"{hood} {number}"
-    return name
 
 
 def _first_large(text: str) -> str:

@@ -210,6 +210,14 @@ document.addEventListener("change", (event) => {
   typed.delete(field.id);
 });
 
+document.addEventListener("submit", (event) => {
+  if (!event.target.matches("[data-tool-named]")) return;
+  event.preventDefault();
+  const field = event.target.elements.tool;
+  if (field.value.trim()) keep({ t: "tool", name: field.value });
+  field.value = "";
+});
+
 document.addEventListener("focusin", (event) => {
   for (const lit of document.querySelectorAll(".drawn-lit")) lit.classList.remove("drawn-lit");
   const field = event.target.closest("[data-place],[data-group]");

@@ -1,0 +1,210 @@
+"""The places of the page and what is done in each, with real clicks."""
+
+from __future__ import annotations
+
+import ast
+import io
+import re
+import zipfile
+from pathlib import Path
+
+from kerfwind.facts import slug
+from kerfwind.words.messages import messages
+from tests.app.conftest import ROOT, SHOP, Server
+
+_LABELS = {"look.label", "self.label"}
+APP = ROOT / "src" / "kerfwind" / "app"
+
+
+def test_every_text_of_the_page_is_there():
+    names = set(messages("en").names())
+    asked = [
+        (file.name, node.args[0].value)
+        for file in APP.rglob("*.py")
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and (
+            (isinstance(node.func, ast.Attribute) and ast.unparse(node.func) in _LABELS)
+            or (isinstance(node.func, ast.Name) and node.func.id == "label")
+        )
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+    ]
+    assert len(asked) > 60
+    assert [a for a in asked if slug(f"app.{a[1]}") not in names] == []
+
+
+def test_a_remedy_is_applied_by_one_touch_and_taken_back(visit):
+    page = visit.page
+    page.wait_for_selector(".fixes button")
+    before = visit.server.file.read_text()
+    page.locator(".fixes button").first.click()
+    visit.wait_file(lambda text: text != before)
+    page.wait_for_selector("#frame-changed:not([hidden])")
+    assert "→" in visit.text("#frame-changed") or "None" in visit.text("#frame-changed")
+    assert page.locator("#undo .does").inner_text()
+    page.click("#undo")
+    visit.wait_file(lambda text: text == before)
+
+
+def test_a_finding_leads_to_its_field_with_its_drawing_lit(visit):
+    page = visit.page
+    page.locator("#frame-todo .measure a").first.click()
+    page.wait_for_selector(".field.lit")
+    assert page.locator(".field.lit :focus").count() == 1
+    visit.field("vacuum-height").focus()
+    page.wait_for_selector("[data-focus=vacuum-height].drawn-lit")
+    page.locator("[data-focus=vacuum-length] text").first.click()
+    assert page.locator("#vacuum-length:focus").count() == 1
+
+
+def test_two_plans_side_by_side(visit):
+    page = visit.page
+    visit.go("compare")
+    page.click("[data-aside=keep]")
+    page.wait_for_selector("[data-aside=restore]")
+    visit.go("shop")
+    visit.write("hoses-0-length", "25 ft")
+    visit.wait_file(lambda text: "25 ft" in text)
+    visit.go("compare")
+    page.wait_for_selector("#compare-differing tbody tr")
+    told = visit.text("#compare-differing")
+    assert re.search("Air|Dust", told)
+    page.click("[data-aside=restore]")
+    visit.wait_file(lambda text: "8 ft" in text)
+    page.wait_for_selector("#compare-differing tbody", state="detached")
+
+
+def test_units_are_switched_and_either_is_understood(visit):
+    page = visit.page
+    visit.go("cart")
+    assert " in" in visit.text("#cart-answer")
+    page.select_option("#switch-units", "mm")
+    visit.wait_file(lambda text: 'units = "mm"' in text)
+    page.wait_for_function(
+        "() => !document.querySelector('#cart-answer').innerText.includes(' in ')"
+    )
+    assert "mm" in visit.text("#cart-answer")
+    visit.go("shop")
+    visit.write("vacuum-height", "540")
+    visit.write("vacuum-length", "19 1/2 in")
+    text = visit.wait_file(lambda text: "540 mm" in text and "19 1/2 in" in text)
+    assert 'height = "540 mm"' in text
+
+
+def test_a_panel_is_lit_from_the_list_and_from_the_model(visit):
+    page = visit.page
+    visit.go("cart")
+    page.wait_for_selector("#model.turning canvas")
+    first = page.locator("[data-marks]").first
+    first.click()
+    assert first.get_attribute("aria-pressed") == "true"
+    first.click()
+    marks = page.locator("[data-marks]").evaluate_all("all => all.map(e => e.dataset.marks)")
+    scene = page.request.get(visit.server.address + "scene").json()
+    assert set(marks) <= {b["mark"] for b in scene["bodies"]}
+    box = page.locator("#model canvas").bounding_box()
+    for down in (0.5, 0.6, 0.4, 0.7):
+        page.mouse.click(box["x"] + box["width"] * 0.48, box["y"] + box["height"] * down)
+        if page.locator("[data-marks][aria-pressed=true]").count():
+            return
+    raise AssertionError("no panel of the model could be chosen")
+
+
+def test_without_a_model_the_drawn_views_stand_in(visiting, server):
+    visit = visiting(server)
+    visit.page.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
+    visit.go("cart")
+    visit.page.wait_for_selector("#model .model-flat svg")
+    assert visit.page.locator("#model .model-flat svg").count() == 2
+    assert visit.page.locator("#model canvas").count() == 0
+    assert not visit.page.locator("#apart").is_visible()
+    visit.errors = [e for e in visit.errors if "WebGL" not in e]
+
+
+def test_the_cuts_are_played_in_order(visit):
+    page = visit.page
+    visit.go("cutting")
+    page.click("[data-play='1']")
+    page.click("[data-play='1']")
+    now = page.locator(".play-sheet:not([hidden]) [data-state=now]")
+    assert now.count() == 1
+    assert page.locator(".play-said li:not([hidden])").count() == 1
+    page.click("#play")
+    page.wait_for_function("() => Number(document.querySelector('#cut-played').value) > 3")
+    page.click("#play")
+    made = page.locator("[data-state=done]").count()
+    assert made >= 3
+
+
+def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
+    page = visit.page
+    visit.go("start")
+    other = tmp_path / "other.toml"
+    other.write_text(SHOP.replace("A small shop", "The other shop"))
+    page.set_input_files("#bring", other)
+    visit.wait_file(lambda text: "The other shop" in text)
+    page.wait_for_selector("#frame-title:has-text('The other shop')")
+    page.click("#undo")
+    visit.wait_file(lambda text: "A small shop" in text)
+    other.write_text("no shop at all [")
+    page.set_input_files("#bring", [])
+    page.set_input_files("#bring", other)
+    page.wait_for_selector("#notice:not([hidden])")
+    visit.errors.clear()
+    assert "A small shop" in visit.server.file.read_text()
+
+
+def test_from_nothing_and_from_the_example(visit):
+    page = visit.page
+    visit.go("start")
+    page.click("[data-begin=nothing]")
+    assert "tools" in visit.server.file.read_text()
+    page.click("[data-begin=nothing]")
+    visit.wait_file(lambda text: "tools" not in text)
+    page.wait_for_selector("#frame-todo .stop")
+    page.locator("#start-tools .kinds button").nth(2).click()
+    visit.wait_file(lambda text: "tools" in text)
+    page.wait_for_selector("#frame-answer[data-state=checked]")
+    page.reload()
+    visit.settled("start")
+    page.click("[data-begin=example]")
+    page.click("[data-begin=example]")
+    visit.wait_file(lambda text: "One-car garage" in text)
+    page.click("#undo")
+    visit.wait_file(lambda text: "One-car garage" not in text)
+
+
+def test_all_of_it_as_a_zip(visit):
+    visit.go("paper")
+    with visit.page.expect_download() as loading:
+        visit.page.click("a[href='/take/everything.zip']")
+    with zipfile.ZipFile(io.BytesIO(Path(loading.value.path()).read_bytes())) as held:
+        names = held.namelist()
+    assert {"plan.pdf", "shop.toml", "cuts.csv"} <= set(names)
+
+
+def test_no_key_or_syntax_of_the_file_is_shown(visit):
+    for place in (
+        "start",
+        "shop",
+        "air",
+        "hookups",
+        "cart",
+        "cutting",
+        "bench",
+        "compare",
+        "paper",
+    ):
+        visit.go(place)
+        visit.page.locator("details").evaluate_all("all => all.forEach(d => { d.open = true })")
+        text = visit.page.locator("body").inner_text()
+        found = re.findall(r"\[\[?\w+\]\]?|`[^`]*`|\b\w+_\w+\b|\w+\[[^\]]+\]\.?\w*|\w+ = \"", text)
+        assert not found, f"{place}: {found[:5]}"
+
+
+def test_the_same_file_twice_leads_to_the_page_that_is_open(visit):
+    again = Server(visit.server.file, "--no-browser")
+    again.process.wait(60)
+    assert again.address.rstrip("/") == visit.server.address.rstrip("/")
+    again.process.stdout.close()
