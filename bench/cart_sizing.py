@@ -14,12 +14,12 @@ from kerfwind.search.cart_sizing import Score, Sizing, size_cart, variants
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of, sheet_groups
 from kerfwind.shop import Shop, read_shop
 
-EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
+SHOP = Path(__file__).parents[1] / "tests" / "shops" / "one_car.toml"
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     """`cart.search`: the whole search; `cart.tower`: one cart; `cart.strength`: with elements."""
-    shop = read_shop(EXAMPLE).shop
+    shop = read_shop(SHOP).shop
     draw = Draw(2048)
     sheet = shop.sheets[0]
     tower(shop, sheet, draw)

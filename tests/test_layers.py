@@ -8,10 +8,10 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
+GROUND |= {"lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
@@ -43,12 +43,16 @@ ALLOWED = {
     "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
+    "breathing": BELOW_SHOP,
+    "lifting": {"sources"},
     "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
+    "unit_steps": {"cart", "facts", "hookup", "joinery", "shop"},
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+ALLOWED["plan"] |= {"unit_steps"}
 ALLOWED["view"] = (
     BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
 )
@@ -67,9 +71,7 @@ ALLOWED["cli"] |= {"app"}
 ALLOWED["app"] = BELOW_SHOP | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
 ALLOWED["app"] |= {"search", "stages", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
-ALLOWED["app"] = BELOW_SHOP | {"cart", "cutting", "disk", "drawing", "plan", "printed", "search"}
-ALLOWED["app"] |= {"stages", "view", "words"}
-ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["relations"] = {"air", "breathing", "checks", "joinery"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",

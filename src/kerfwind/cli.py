@@ -47,7 +47,7 @@ app = typer.Typer(
 )
 
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
-_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.25
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.3
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
@@ -58,6 +58,13 @@ class Units(StrEnum):
     inches = "in"
     mm = "mm"
     both = "both"
+
+
+class Order(StrEnum):
+    """What a person keeps at the saw."""
+
+    sheets = "sheets"
+    settings = "settings"
 
 
 class Page(StrEnum):
@@ -79,6 +86,21 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
     before = signal.signal(signal.SIGINT, press)
     try:
         yield lambda: not pressed
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def _once_more(voice: Voice) -> Iterator[None]:
+    """Ctrl-C pressed once does not spoil what is being written; pressed again it ends all."""
+
+    def press(*_: object) -> None:
+        signal.signal(signal.SIGINT, before)
+        wrong(voice.word("cuts.writing_on"))
+
+    before = signal.signal(signal.SIGINT, press)
+    try:
+        yield
     finally:
         signal.signal(signal.SIGINT, before)
 
@@ -127,7 +149,9 @@ def plan(
 ) -> None:
     """Plan the unit and write the results.
 
-    The report comes here; PDF, drawings, tables and JSON go to a folder.
+    The answer comes here; PDF, drawings, tables and JSON go to a folder.
+
+    Exit status: 0, or 1 when no cart can be built, or 2 when the file cannot be read.
     """
     shop_file, voice = _read(file)
     with answered(voice):
@@ -164,6 +188,8 @@ def plan(
                 meanwhile=report_all,
             )
         wrong(*map(voice_of(result).text, written.kept))
+    if result.cart is None:
+        raise typer.Exit(1)
 
 
 @app.command()
@@ -283,9 +309,16 @@ def cut(
             "--effort",
             min=0,
             max=10_000_000,
-            help="How long to look for fewer sheets; above 300 a compiled search goes on.",
+            help="How long to look for the cheapest sheets: a thousand is about a second.",
         ),
-    ] = 300,
+    ] = 4_000,
+    order: Annotated[
+        Order | None,
+        typer.Option(
+            "--order",
+            help="One sheet finished before the next, or each setting kept for all sheets.",
+        ),
+    ] = None,
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
     units: Annotated[Units, typer.Option("--units", help="Units to print in.")] = Units.mm,
     page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.a4,
@@ -294,8 +327,8 @@ def cut(
         typer.Option(
             "--done",
             metavar="CUTS",
-            help="Cuts made already: `1-7, 9, sheet 2`. Again for cuts of the layout that came "
-            "of it.",
+            help="Cuts made already, or what is there: `1-7, 9, sheet 2, A1, 3b`. Again for cuts "
+            "of the layout that came of it.",
         ),
     ] = None,
     short: Annotated[
@@ -315,13 +348,13 @@ def cut(
     TOML has [[panels]], [[sheets]] and [saw] with the same keys. The panels.csv of a plan
     is read as it is.
 
-    Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
-    a long search with the best so far.
+    Gives what to buy, the sheets, the numbered cuts, the offcuts and part labels, as PDF, SVG
+    and CSV. Ctrl-C ends a long search at once with the best so far.
 
     With --done and --short a build goes on from the middle: what is cut stays, the rest is
     laid out again from what is left. Give the list, effort and seed as they were before.
     """
-    from .cutting import CuttingError, cut_order, nest
+    from .cutting import CuttingError, SheetsRunOutError, cut_order, nest
     from .cutting.going_on import Rest, go_on
     from .cutting.reading import read_cut_list
     from .view.cuts import outcome_text, progress_text, stays_text
@@ -334,6 +367,9 @@ def cut(
         check_folder(folder, "cut")
         try:
             listed = read_cut_list(file)
+            if order is not None:
+                listed = replace(listed, order=order.value)
+            lacking_panels = ""
             rest: Rest | None = None
             found: Nest | None
             with progress() as on_stage, _until_interrupted() as going:
@@ -362,6 +398,10 @@ def cut(
                         seed=seed,
                         watch=watch,
                     )
+        except SheetsRunOutError as error:
+            # What did find a place is worth having; what did not is said.
+            found = error.partial
+            lacking_panels = voice.refusal(error.problems[0]).found
         except CuttingError as error:
             lines = listed.lines
             raise Faults(
@@ -377,13 +417,14 @@ def cut(
         if found is None:
             say(voice.word("cuts.all_made"))
             return
-        steps = tuple(cut_order(found, listed.saw))
         title = visible(file.stem)
         sheets = len(found.sheets)
         if sheets > _MANY_SHEETS:
             minutes = max(1, round(sheets * _SECONDS_A_SHEET / 60))
             say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
-        with progress() as on_stage:
+        with progress() as on_stage, _once_more(voice):
+            on_stage(voice.word("cuts.ordering"))
+            steps = tuple(cut_order(found, listed.saw, listed.order))
             written = write_cut_list(
                 listed, found, steps, folder, title, voice, page.value, stays, on_stage
             )
@@ -394,6 +435,9 @@ def cut(
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named), voice):
         say(missing)
+    if lacking_panels:
+        wrong(lacking_panels)
+        raise typer.Exit(1)
 
 
 @app.command()

@@ -30,6 +30,7 @@ ROWS = {
     "fittings": 1_000,
     "sheets": 50,
     "built": 500,
+    "sessions": 20,
     "room.outlets": 50,
     "vacuum.suction.points": 100,
     "vacuum.suction.home_test.readings": 50,
@@ -39,6 +40,9 @@ ROWS = {
 
 #: Hoses for tools that can be weighed against each other: ways of using them double with each.
 TOOL_HOSES = 12
+
+#: Operations of one session.
+OPERATIONS = 40
 
 #: Vacuums and buckets in one table.
 SIZES = 200
@@ -53,6 +57,9 @@ PIECES = 20_000
 
 #: Sheets drawn in one PDF: each takes several megabytes while it is set. The others are files.
 SHEETS_ON_PAPER = 80
+
+#: Part labels set in one PDF.
+LABELS = 1_200
 
 #: Characters of the texts that a person makes up, as pages and tables have room for.
 TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4_000, "currency": 4, "nominal": 40}

@@ -22,23 +22,30 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    gauge_finding,
+    home_test_gauge_pa,
     power_finding,
     tool_air,
     tools_apart,
 )
+from .air.verdict import catch_need
+from .breathing import Breathing, HoodAir, SessionResult, breathing
+from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
+from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
-from .facts import Place, Ref, Statement, Term, facts, state
+from .facts import Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
-from .joinery import Board, CutPanel
+from .joinery import Board, CutPanel, Step
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.bucket_guard import bucket_boards, bucket_in_air
+from .search.filter_loading import Loading, filter_loading
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -57,12 +64,16 @@ from .shop import Saw, Sheet, Shop, ShopFile, Tool
 from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
+from .unit_steps import unit_steps
 
 #: Samples of everything uncertain: a likelihood is stable to about two points.
 SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
+
+#: A check that is passed this likely is called good.
+SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
@@ -101,6 +112,8 @@ class Plan:
 
     Attributes
     ----------
+    breathing, loadings
+        What the shop's sessions mean for lungs, ears and bucket, and how each loads the filter.
     air, apart
         The air at each tool, and the tools whose airflows lie apart enough to be compared.
     branches
@@ -117,6 +130,9 @@ class Plan:
         Each tool's chain as it lies in line, by the tool's name.
     wall
         The wall chart, with the fittings' places on the cart.
+    steps
+        All steps of the unit, the cart's and then those of its hoses and fittings; none where
+        no cart can be.
     """
 
     file: ShopFile
@@ -134,9 +150,12 @@ class Plan:
     fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
+    breathing: Breathing
+    loadings: tuple[Loading, ...]
     apart: tuple[str, ...]
     lines: dict[str, tuple[InLine, ...]]
     wall: WallChart
+    steps: tuple[Step, ...]
 
     @property
     def shop(self) -> Shop:
@@ -214,7 +233,7 @@ def make_plan(
     >>> import kerfwind as kw
     >>> plan = kw.make_plan(kw.read_shop("examples/garage.toml"), samples=64)
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
-    0.03
+    0.05
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
@@ -229,7 +248,7 @@ def make_plan(
         _footprint(shop, groups, stages),
     )
     on_stage(state("plan.stage.cart"))
-    wanted = wanted_boards(hookups.plates)
+    wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (
         ahead()
         if ahead is not None and not wanted
@@ -297,17 +316,44 @@ def make_plan(
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
+    bucket = stages.run(
+        "bucket",
+        bucket_in_air,
+        only_fields(shop, reads.BUCKET),
+        air[0].curve,
+        air,
+        draw,
+    )
     on_stage(state("plan.stage.circuits"))
     power = (
         ()
         if first
-        else stages.run(
-            "power", circuit_findings, only_fields(shop, reads.POWER), draw
+        else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
+    )
+    on_stage(state("plan.stage.breathing"))
+    hoods = _hood_air(shop, air, hookups, draw)
+    breathed = stages.run("breathing", breathing, _breathing_view(shop), hoods, draw)
+    loadings = tuple(
+        stages.run(
+            "filter after a session",
+            filter_loading,
+            result.air.name,
+            busiest,
+            result.air.to_filter_kg,
+            result.air.made_kg - result.air.past_hood_kg,
+            Draw(min(HELP_SAMPLES, samples), seed),
         )
+        for result in breathed.results
+        if not first and (busiest := _busiest(result, connections, hoods)) is not None
     )
     findings = [
         *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *(
+            [coarse]
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            else []
+        ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
@@ -316,9 +362,12 @@ def make_plan(
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *strength_findings(),
+        *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
         *power,
+        *breathed.findings,
+        *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
     return Plan(
@@ -337,7 +386,7 @@ def make_plan(
         stages.run(
             "fit range",
             fit_range_of,
-            only_fields(shop, reads.FIT_RANGE),
+            reads.fit_range_sections(shop),
             built.cart,
         )
         if built
@@ -351,9 +400,12 @@ def make_plan(
             assumed_sheets=_assumed_sheets(file),
         ),
         tuple(ordered(findings)),
+        breathed,
+        loadings,
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
         wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
+        unit_steps(shop, built.cart, hookups, built.boards) if built else (),
     )
 
 
@@ -386,7 +438,7 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = make_steady(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
     return layout.sizes.length_m, layout.sizes.width_m
@@ -400,6 +452,7 @@ def _begin_build(
         not worker_ready()
         or "fitting rack" in shop.wishes.options
         or any(t.made for t in shop.tools)
+        or bucket_boards(shop)
     ):
         return None
     return run_beside(_build, _one_cart(shop), groups, shop.saw, draw, second_group(shop))
@@ -440,6 +493,13 @@ def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
     return view.model_copy(update={"sheets": tuple(cut_down(s, SHEET) for s in second)})
 
 
+def _breathing_view(shop: Shop) -> Shop:
+    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    view = only_fields(shop, reads.BREATHING)
+    about = view.about.model_copy(update={"rules": shop.about.rules})
+    return view.model_copy(update={"about": about})
+
+
 def _connection(
     view: Shop, shop: Shop, tool: Tool, hookups: Hookups, link: Link | None
 ) -> Connection:
@@ -472,11 +532,12 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
 def _could_turn(air: ToolAir) -> bool:
     """Whether any single change could alter what is said of the tool.
 
-    Not where there is air to spare, nor where even the vacuum's open airflow falls short.
+    Not where there is air to spare and chips are carried, nor where even the vacuum's open
+    airflow falls short.
     """
     need = air.caught.finding.limit
     hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
-    return air.caught.word != "strong" and not hopeless
+    return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
 
 
 def _help(connection: Connection, draw: Draw) -> ToolHelp:
@@ -491,6 +552,46 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
+def _hood_air(
+    shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
+) -> dict[str, HoodAir]:
+    """The air at each tool of a session that a hose reaches."""
+    used = {task.tool for session in shop.sessions for task in session.operations}
+    tools = {t.name: t for t in shop.tools}
+    body = draw.of(shop.separator.cyclone.body_diameter)
+    found = {}
+    for air in airs:
+        if air.tool not in used or not hookups.chain(air.tool).reached:
+            continue
+        room = air.series.room
+        # Aerodynamic sizes are of grains as dense as water.
+        cut = cyclone_cut_m(
+            body,
+            np.maximum(air.airflow_m3_s, 1e-6),
+            1000.0,
+            room.density_kg_m3,
+            room.viscosity_pa_s,
+        )
+        needed = catch_need(tools[air.tool], draw)
+        found[air.tool] = HoodAir(air.airflow_m3_s, needed, cut, air.way.rests_on)
+    return found
+
+
+def _busiest(
+    result: SessionResult, connections: Sequence[Connection], hoods: dict[str, HoodAir]
+) -> Connection | None:
+    """The tool of a session that sends most to the filter's side; None where none is on a hose."""
+    caught: dict[str, float] = {}
+    for task in result.air.tasks:
+        if task.tool in hoods:
+            mass = float(np.median(task.made_kg * task.caught))
+            caught[task.tool] = caught.get(task.tool, 0.0) + mass
+    if not caught:
+        return None
+    most = max(caught, key=lambda name: caught[name])
+    return next(c for c in connections if c.tool.name == most)
+
+
 def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
@@ -500,23 +601,32 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
 
 def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
     """What is said of each tool's air, with the changes of the shop file that were tried for it."""
-    tried = {
-        help_.tool: tuple(
-            replace(c.fix, costs=c.cost_high)
-            for c in sorted(
-                help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
-            )
-            if c.fix is not None and (c.fix.passes or c.share >= LEAST_GAIN)
-        )
-        for help_ in helps
-    }
+    by_tool = {help_.tool: help_.changes for help_ in helps}
     return [
-        replace(f, fixes=tried[each.tool])
-        if f.key == "air.dust_caught" and each.tool in tried
+        replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
+        if f.key in ("air.dust_caught", "air.chips_carried")
         else f
         for each in air
         for f in each.findings
     ]
+
+
+def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
+    """The changes tried that a check passes with, the cheapest first; or that bring it closer."""
+    fixes = [
+        replace(c.fix, passes=c.fix.passes if key == "air.dust_caught" else c.chips >= SURE)
+        for c in sorted(changes, key=lambda c: c.cost_high)
+        # Without a separator the filter clogs and takes the gain away again: that mends nothing.
+        if c.fix is not None and c.key != "bypass"
+    ]
+    costs = {c.fix.place: c.cost_high for c in changes if c.fix is not None}
+    gains = {c.fix.place: c.share for c in changes if c.fix is not None}
+    kept = [
+        replace(fix, costs=costs[fix.place])
+        for fix in fixes
+        if fix.passes or (key == "air.dust_caught" and gains[fix.place] >= LEAST_GAIN)
+    ]
+    return tuple(sorted(kept, key=lambda fix: not fix.passes))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
@@ -548,7 +658,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cart.cannot_build",
             "refused",
-            "problem",
+            "stop",
             Term("part", "cart"),
             facts=facts(
                 wish=Place(u.place),
@@ -564,7 +674,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cutting.cannot_nest",
             "refused",
-            "problem",
+            "stop",
             Term("cutting", "sheets"),
             facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )
@@ -599,6 +709,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "work": plan.work,
         "fits": plan.fits,
         "shopping": plan.shopping,
+        "breathing": plan.breathing.results,
+        "loadings": plan.loadings,
         "apart": plan.apart,
         "lines": plan.lines,
         "wall": plan.wall,

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from .air import curve, face, friction, losses, orifice, properties
+from .breathing import separator
 from .checks import flatwall, pushing, tipping
 from .joinery import screws
 
@@ -326,7 +327,7 @@ def cyclone_cut(
     4.7
     """
     return _plain(
-        losses.cyclone_cut_m(
+        separator.cyclone_cut_m(
             body_m, airflow_m3_s, particle_density_kg_m3, air_density_kg_m3, viscosity_pa_s
         )
     )
@@ -342,7 +343,7 @@ def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Value:
     >>> cyclone_kept([5e-6, 10e-6], 5e-6).tolist()
     [0.5, 0.8]
     """
-    return _plain(losses.cyclone_kept(size_m, cut_m))
+    return _plain(separator.cyclone_kept(size_m, cut_m))
 
 
 def screw_withdrawal(

@@ -9,8 +9,8 @@ from __future__ import annotations
 from .shop import Hose, Shop
 from .shop.sections import cut_down, names, only_fields
 
-_SEPARATOR_IN_AIR = names("in_use", cyclone=names("inlet outlet height"))
-_VACUUM_IN_AIR = names("inlet suction filter")
+_SEPARATOR_IN_AIR = names("in_use valve", cyclone=names("inlet outlet height"))
+_VACUUM_IN_AIR = names("inlet suction filter filter_area filter_class")
 _CORD = names("cord")
 
 HOOKUP = names(
@@ -61,53 +61,53 @@ FLOOR = names(
     circuit=_CORD,
 )
 POWER = names(
-    "circuit",
+    "circuit sessions",
     vacuum=names("name amps"),
     tools=names("name hood operation amps"),
+)
+BUCKET = names(
+    "separator",
+    vacuum=names("", suction=names("open_airflow")),
+    room=names("altitude temperature"),
+)
+BREATHING = names(
+    "sessions",
+    vacuum=names("name amps noise filter filter_class"),
+    separator=names("in_use", bucket=None),
+    tools=names("name hood operation noise"),
+    room=names("length width height air_changes door cleaner"),
+    circuit=names("volts"),
 )
 LOADING = names(
     "",
     vacuum=names("height weight", suction=names("sealed open_airflow points home_test")),
-    separator=names("in_use bucket", cyclone=names("height inlet_height weight body_diameter")),
+    separator=names("in_use bucket rings valve backed_lid", cyclone=names("height inlet_height weight body_diameter")),
     wishes=names("caster_diameter caster_height caster_load clearance hold_bucket"),
 )
-FIT_RANGE = names(
-    "",
-    vacuum=names("height length width shape"),
-    separator=names("bucket cyclone in_use"),
-    wishes=names("clearance caster_diameter caster_height caster_load hold_bucket"),
-)
 WORK = names("", saw=names("kind"))
-_BODY = (
+_BODY = names(
     "shape length width height weight headroom inlet_on inlet_height inlet air_in_on air_out_on "
-    "exhaust_height amps"
+    "exhaust_height amps",
+    suction=names("sealed open_airflow points home_test"),
 )
-_CART = names(
-    "wishes built",
-    vacuum=names(_BODY, suction=names("open_airflow points home_test")),
-    separator=None,
-    room=names("height"),
-    saw=None,
-)
+#: What one cart depends on beside its sheet and what it carries.
+_CART = names("wishes built separator saw", vacuum=_BODY, room=names("height"))
+_FIT_RANGE = names("wishes separator", vacuum=_BODY)
 #: What a search over carts tries and asks of them.
 SEARCHED = names("vacuum separator hoses wishes room saw built")
-_ROOM_FOR_BARE = names(
-    "form measures sheet second_sheet second_panels largest_length largest_width greatest_height "
-    "clearance extra_width extra_depth extra_front narrowest_door under_bench hold_bucket joint "
-    "caster_diameter caster_height"
-)
 _BARE = names(
-    "built",
-    vacuum=names(
-        "shape length width height weight headroom inlet_on inlet_height inlet air_in_on "
-        "air_out_on exhaust_height"
-    ),
-    separator=None,
+    "built separator saw",
+    vacuum=_BODY,
     room=names("height"),
-    saw=names("kerf trim smallest_piece"),
-    wishes=_ROOM_FOR_BARE,
+    wishes=names(
+        "form measures sheet second_sheet second_panels largest_length largest_width "
+        "greatest_height clearance extra_width extra_depth extra_front ballast outriggers "
+        "hose_anchor narrowest_door under_bench hold_bucket joint caster_diameter caster_height"
+    ),
 )
-_HOSE_ON_CART = names("name use bore length wall smallest_bend")
+#: Of the hose that lies on the cart, and of one that only pulls at it.
+_LINK_ON_CART = names("name use bore length wall smallest_bend")
+_HOSE_PULLING = names("name use bore wall")
 
 
 def air_view(shop: Shop) -> Shop:
@@ -122,15 +122,23 @@ def cart_sections(shop: Shop) -> Shop:
     return only_fields(shop, _CART).model_copy(update={"hoses": _hoses_on_cart(shop)})
 
 
+def fit_range_sections(shop: Shop) -> Shop:
+    """What the other vacuums and buckets that a cart carries depend on."""
+    return only_fields(shop, _FIT_RANGE).model_copy(update={"hoses": _hoses_on_cart(shop)})
+
+
 def bare_sections(shop: Shop) -> Shop:
     """What the size of the bare form depends on: of what its options hold nothing is known yet."""
     view = only_fields(shop, _BARE)
     wishes = view.wishes.model_copy(update={"options": ()})
-    link = tuple(cut_down(h, _HOSE_ON_CART) for h in shop.hoses if h.use == "link")
-    return view.model_copy(update={"hoses": link, "wishes": wishes})
+    view = view.model_copy(update={"wishes": wishes})
+    return view.model_copy(update={"hoses": _hoses_on_cart(shop, holder=False)})
 
 
-def _hoses_on_cart(shop: Shop) -> tuple[Hose, ...]:
-    """The link hose, and those that a holder holds where there is one."""
-    held = "hose holder" in shop.wishes.options
-    return tuple(cut_down(h, _HOSE_ON_CART) for h in shop.hoses if held or h.use == "link")
+def _hoses_on_cart(shop: Shop, *, holder: bool = True) -> tuple[Hose, ...]:
+    """The hoses, those to the tools with their length only where a holder holds them."""
+    held = holder and "hose holder" in shop.wishes.options
+    return tuple(
+        cut_down(h, _LINK_ON_CART if held or h.use == "link" else _HOSE_PULLING)
+        for h in shop.hoses
+    )

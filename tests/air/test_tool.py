@@ -129,7 +129,7 @@ def test_an_operation_nobody_named_is_not_called_good_where_another_fails():
         )
         words[operation] = at(of, "Box", Draw(512), "wide").caught
     assert words["sanding"].word == "strong"
-    assert words["sawing"].word == "weak"
+    assert words["sawing"].word == "starved"
     assert words[""].word == "unknown"
     assert words[""].finding.measure == ("tools[Box].operation",)
 

@@ -98,7 +98,7 @@ def test_a_panel_that_a_shim_mends_stays() -> None:
         (("3-1",), (), "--done", "`3-1`"),
         (("sheet 3",), (), "--done", "`sheet 3`"),
         (("most",), (), "--done", "`most`"),
-        (("12",), (), "--done", "`12`"),
+        (("13",), (), "--done", "`13`"),
         ((), ("A1 = 1 m x 1 m",), "--short", "A1"),
         (("sheets 1-2",), ("Z9 = 1 m x 1 m",), "--short", "Z9"),
         (("sheets 1-2",), ("A1",), "--short", "A1"),

@@ -45,7 +45,7 @@ def chains(
 ) -> list[Chain]:
     """Every chain of a route: its weight without parts, and its parts."""
     here = routes[route]
-    start, stop = 2 * len(parts) + 2 * route, 2 * len(parts) + 2 * route + 1
+    start, stop = joining.starts[route], joining.finishes[route]
     end: End = here.downstream
     target, fixed, mate = stop, here.air, here.finish
     if head is not None:
@@ -114,11 +114,9 @@ def least_weight(
         for hose, state in used.items():
             if state != "bare":
                 part, turned = state  # type: ignore[misc]
-                row = (
-                    2 * len(parts)
-                    + 2 * next(i for i, r in enumerate(routes) if r.tool and r.hose == hose)
-                    + 1
-                )
+                row = joining.finishes[
+                    next(i for i, r in enumerate(routes) if r.tool and r.hose == hose)
+                ]
                 heads[hose] = (part, turned)
                 constant += joining.fixing[2 * part + (not turned), row]
         if not used or not np.isfinite(constant):

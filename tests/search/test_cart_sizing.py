@@ -43,7 +43,7 @@ def exhaustive(s: Shop, steps: int) -> list[Score]:
             try:
                 cart = build(changed, sheet, Draw(1))
                 panels = laid_panels(cart.panels, sheet.material)
-                whole = nest(panels, kinds_of(sheets, cart.thickness_m), saw_of(s.saw), budget=600)
+                whole = nest(panels, kinds_of(sheets, cart.thickness_m), saw_of(s.saw), budget=60)
             except (CannotBuild, CuttingError):
                 continue
             if any(f.level == "stop" for f in cart.findings):

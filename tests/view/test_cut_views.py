@@ -40,20 +40,20 @@ def test_one_cut_leaves_two_pieces_and_a_sheet() -> None:
     found = rest("1")
     made, lying, whole = stays_text(found, MM)
     assert made == "1 cut made. Panels that are finished: none."
-    assert lying.startswith("Pieces lying there: piece 1 of sheet 2, 2,440 mm by ")
-    assert "; piece 2 of sheet 2, " in lying
+    assert lying.startswith("Pieces lying there: piece 1a of sheet 1, 2,440 mm by ")
+    assert "; piece 1b of sheet 1, " in lying
     assert whole == "Not begun yet: full."
     assert found.nest is not None
     titles = [sheet_title(s, MM, going_on=True) for s in found.nest.sheets]
-    assert "Sheet 1 from here on: piece 1 of sheet 2" in titles
+    assert "Sheet 1 from here on: piece 1a of sheet 1" in titles
     assert titles[-1].endswith(": full on hand")
 
 
 def test_pieces_of_two_rounds_that_would_share_a_name_are_told_apart() -> None:
-    found = rest("1", "1-2")
+    found = rest("1", "1", "1")
     names = [MM.text(k.name) for k in (*found.stays.lying, *found.stays.whole)]
     assert len(set(names)) == len(names)
-    assert "piece 1 of sheet 2 again" in names
+    assert "piece 2 of sheet 1 again" in names
 
 
 def test_a_panel_that_came_out_short_is_told_with_every_way_on() -> None:
@@ -121,7 +121,7 @@ def test_why_no_cart_can_be_built_names_the_sheet_and_what_to_do() -> None:
     [why] = raised.value.problems
     [found] = refused_findings(NoBuild((), (("birch", why),)))
     said = MM.finding(found)
-    assert (found.key, found.level) == ("cutting.cannot_nest", "problem")
+    assert (found.key, found.level) == ("cutting.cannot_nest", "stop")
     assert said.answer == (
         "No cart can be built. birch: Panel “side”: 3,000 mm by 1,000 mm fits on no sheet with its "
         "grain along the sheet's length; the largest, “full”, leaves 2,440 mm by 1,220 mm. Make it "

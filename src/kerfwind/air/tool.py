@@ -19,7 +19,7 @@ from .path import Connection, Way, behind_clogged_filter, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Part, Series, loss_name
 from .vacuum import suction_curve
-from .verdict import RunAir
+from .verdict import Narrowest, RunAir
 
 Array = NDArray[np.float64]
 
@@ -114,6 +114,15 @@ class ToolAir:
         """Both findings, dust first."""
         return (self.caught.finding, self.chips.finding)
 
+    @property
+    def bucket_pa(self) -> Array | None:
+        """Suction in the separator's bucket in ordinary running [Pa]; None without a separator.
+
+        That of the cyclone's outlet: what stands in the bucket lies between this and less.
+        """
+        behind = [p.suction_pa for p in self.path if p.what == "cyclone"]
+        return behind[0] if behind else None
+
     @cached_property
     def system_curve(self) -> SystemCurve:
         """For a chart: the path's curve and the vacuum's over 21 airflows."""
@@ -144,8 +153,9 @@ def _runs(
     for r in path.runs:
         before = steps[r.element - 1][1] if r.element else np.asarray(room.pressure_pa)
         area = np.pi / 4 * r.bore_m**2
-        speed = steps[r.element][2] / (density(before, room.temperature_k) * area)
-        runs.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, r.after_separator))
+        rho = density(before, room.temperature_k)
+        speed = steps[r.element][2] / (rho * area)
+        runs.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, rho, r.after_separator))
     return tuple(runs)
 
 
@@ -183,7 +193,8 @@ def _report(
         least = worse.meet(curve)
         clogged_runs = _runs(path, room, worse.march(least))
         clogged = least / room.density_kg_m3
-    chips = verdict.chips(shop, tool, runs, draw, rests_on, clogged=clogged_runs)
+    narrowest = Narrowest.of(path.chips_pass)
+    chips = verdict.chips(shop, tool, runs, narrowest, draw, rests_on, clogged=clogged_runs)
     return ToolAir(
         tool.name,
         airflow,

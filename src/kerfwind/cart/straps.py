@@ -23,10 +23,12 @@ from ..joinery.fasteners import ScrewSize, screw_size
 from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
 from ..shop import Bucket, Separator
-from ..solids import Body, band, box, joined
+from ..solids import Body, band, box
 from .bucket_opening import CLEAT_M, cleat_run_m
 from .model import HeldBucket
 
+#: The loops, in the order in which they are made.
+LOOPS = ("front left loop", "front right loop", "rear left loop", "rear right loop")
 #: Half a strap and a finger beside it; a loop beside a cleat's end [m].
 _BESIDE_M, _LOOP_M = 0.025, 0.015
 #: A strap as it is drawn: wide and thick; off what it passes; its loop off the bucket's foot, long
@@ -70,13 +72,14 @@ def strap_bodies(
         del leg[2]
     points = [(x + u, floor + z) for u, z in (*((-u, z) for u, z in leg), *reversed(leg))]
     loops, straps = [], []
+    names = iter(LOOPS)
     for name, middle_y in (("front strap", y - held.strap_m), ("rear strap", y + held.strap_m)):
         at = (middle_y - half, middle_y + half)
         straps.append(band(name, points, at, _THICK_M))
         for sign in (-1.0, 1.0):
             a, b = sorted((x + sign * out, x + sign * (out + _LOOP_LONG_M)))
-            loops.append(box("loop", (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
-    return [joined("strap loops", loops), *straps]
+            loops.append(box(next(names), (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
+    return [*loops, *straps]
 
 
 def loops_reach_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
@@ -176,6 +179,34 @@ def strap_hardware(
             state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
             8,
             (Term("use", "strap loops"),),
+            length,
+            size.diameter_m,
+            None,
+            size.pilot_m,
+            kind="screw",
+        ),
+    ]
+
+
+def anchor_hardware(thickness_m: float, rule: MarkingRule) -> list[HardwareItem]:
+    """The loop by which the tool hose is tied low, its strap and its screws."""
+    size, length = loop_screw(thickness_m, rule.units == "mm")
+    return [
+        HardwareItem(
+            "anchor-loop",
+            state("cart.hardware.loop"),
+            1,
+            (Term("use", "hose anchor"),),
+            kind="loop",
+        ),
+        HardwareItem(
+            "anchor-strap", state("cart.hardware.tie"), 1, (Term("use", "hose anchor"),), kind="tie"
+        ),
+        HardwareItem(
+            "anchor-screw",
+            state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
+            2,
+            (Term("use", "hose anchor"),),
             length,
             size.diameter_m,
             None,

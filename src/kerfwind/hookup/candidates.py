@@ -134,7 +134,7 @@ class Makings:
             (hose, (face // 2, bool(face % 2))): float(self.joining.fixing[face ^ 1, row])
             for hose, routes in users.items()
             if len(routes) > 1
-            for row in [first + 2 * routes[0] + 1]
+            for row in [self.joining.finishes[routes[0]]]
             for face in range(first)
             if self.parts[face // 2].fitting.kind in HEAD_KINDS
             and np.isfinite(self.joining.joint[face ^ 1, row] + self.steps.weight[face])
@@ -229,7 +229,7 @@ class Makings:
     def place(self, index: int, head: Head | None) -> Place:
         """A route and what its hose carries."""
         joining, parts, route = self.joining, self.parts, self.routes[index]
-        start, hose_row = 2 * len(parts) + 2 * index, 2 * len(parts) + 2 * index + 1
+        start, hose_row = joining.starts[index], joining.finishes[index]
         if head is None:
             return Place(
                 self, index, None, start, hose_row, route.downstream, route.air, route.finish
@@ -445,7 +445,7 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
         heads[hose].append(head)
     count = sum(len(heads[r.hose]) if r.tool else 1 for r in makings.routes)
     targets: dict[tuple[int, bool], _Targets] = {}
-    starts: dict[int, _Starts] = {}
+    begun: tuple[int, _Starts] | None = None
     places: list[tuple[int, Head | None]] = []
     tables: list[Table] = []
     other_low, dropped = [], []
@@ -455,10 +455,11 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
             none: list[Head | None] = [None]
             states = heads[route.hose] if route.tool else none
             targets[key] = _Targets.of(makings, index, states)
-        if id(route.upstream) not in starts:
-            starts[id(route.upstream)] = _Starts.of(makings, index)
+        if begun is None or begun[0] != id(route.upstream):
+            # A tool's routes stand together, and its starts alone may be megabytes.
+            begun = (id(route.upstream), _Starts.of(makings, index))
         target = targets[key]
-        table, lost = target.reached(makings, index, starts[id(route.upstream)], most // count)
+        table, lost = target.reached(makings, index, begun[1], most // count)
         tables.append(replace(table, place=table.place + len(places)))
         places += [(index, head) for head in target.heads]
         other_low.append(target.other_low(makings, index))
@@ -491,7 +492,7 @@ class _Starts:
         Those are left out that weigh more, whatever is owned or shared, than others that
         leave the same open end and are made all of new pieces.
         """
-        steps, start = makings.steps, 2 * len(makings.parts) + 2 * index
+        steps, start = makings.steps, makings.joining.starts[index]
         count = len(steps.weight)
         enter = makings.joining.joint[start, :count] + steps.weight
         one = np.flatnonzero(np.isfinite(enter))
@@ -566,7 +567,7 @@ class _Targets:
         number = np.diff(self.at)[starts.last]
         begun = np.repeat(np.arange(len(number)), number)
         end = np.repeat(self.at[starts.last], number) + _within(number)
-        start = 2 * len(makings.parts) + 2 * index
+        start = joining.starts[index]
         direct = joining.joint[start, self.rows]
         if route.tool:
             direct = direct + joining.remade[start, self.rows]

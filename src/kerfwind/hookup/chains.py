@@ -92,11 +92,14 @@ class Candidate:
 class Joining:
     """Ends of all parts and routes side by side, and the weight of joining any two.
 
-    Rows ``2 p`` and ``2 p + 1`` are the ends of part ``p``; the two ends of route ``r``
-    follow them all. Matrices have shape ``(rows, rows)``, upstream end first.
+    Rows ``2 p`` and ``2 p + 1`` are the ends of part ``p``; the ends of routes follow them
+    all, each once however many routes share it. Matrices have shape ``(rows, rows)``, upstream
+    end first.
 
     Attributes
     ----------
+    starts, finishes
+        Rows of the two ends of each route.
     fixing
         Doubt, clamp and tape; infinite where the joint would not hold.
     air
@@ -109,6 +112,8 @@ class Joining:
         Of each part, for not turned and turned: shape ``(parts, 2)`` and ``(parts,)``.
     """
 
+    starts: tuple[int, ...]
+    finishes: tuple[int, ...]
     fixing: Floats
     air: Floats
     joint: Floats
@@ -122,7 +127,12 @@ class Joining:
     ) -> Joining:
         """The table of all pairs of ends."""
         ends = [e for p in parts for e in (p.fitting.end_a, p.fitting.end_b)]
-        ends += [e for r in routes for e in (r.upstream, r.downstream)]
+        # Every tool's port meets each hose, and every hose each tool's port.
+        rows: dict[int, int] = {}
+        for end in (e for r in routes for e in (r.upstream, r.downstream)):
+            if id(end) not in rows:
+                rows[id(end)] = len(ends)
+                ends.append(end)
         likely, clamp, tape = _held(EndTable.of(ends, draw), Limits.of(draw))
         at = np.nonzero(likely >= LEAST_LIKELY)
         aids = (
@@ -138,6 +148,8 @@ class Joining:
         joint[at] = fixing[at] + air[at]
         remade[at] = weights.change * (1.5 * clamp[at] + 1.0 * tape[at])
         return cls(
+            tuple(rows[id(r.upstream)] for r in routes),
+            tuple(rows[id(r.downstream)] for r in routes),
             fixing,
             air,
             joint,

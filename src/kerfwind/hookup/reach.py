@@ -27,6 +27,9 @@ from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
 SOLD_FT = (6, 8, 10, 12, 16, 20, 25)
+#: With more circles than this their crossings would be millions: spots on a lattice of so many
+#: points stand for them.
+MOST_CROSSED, LATTICE = 250, 3_000
 _TINY = 1e-9
 
 
@@ -314,6 +317,9 @@ def where(
 ) -> tuple[Floats, NDArray[np.bool_]]:
     """Spots worth trying and which circles each lies in.
 
+    No other spot lies in more of them, up to `MOST_CROSSED` circles; with more, the spots are
+    those of a lattice over the floor.
+
     Returns
     -------
     spots
@@ -324,7 +330,12 @@ def where(
     held = [*circles, *(o for o in outlets if math.isfinite(o.radius_m))]
     at = np.array([[c.x_m, c.y_m] for c in held]).reshape(-1, 2)
     radius = np.array([c.radius_m for c in held])
-    meet = [p for i, a in enumerate(held) for b in held[i + 1 :] for p in crossing(a, b)]
+    few = len(held) <= MOST_CROSSED
+    meet = (
+        [p for i, a in enumerate(held) for b in held[i + 1 :] for p in crossing(a, b)]
+        if few
+        else []
+    )
     round_ = np.concatenate([np.array(meet).reshape(-1, 2), at])
     by_floor = []
     for number, each in enumerate(floors):
@@ -335,7 +346,8 @@ def where(
             ],
             axis=1,
         )
-        loose = np.concatenate([round_, near, each.crossings(at, radius)])
+        edges = each.crossings(at, radius) if few else _lattice(each.area)
+        loose = np.concatenate([round_, near, edges])
         spots = np.concatenate([each.corners, loose[each.free(loose)]])
         by_floor.append(np.column_stack([spots, np.full(len(spots), float(number))]))
     every = np.concatenate(by_floor)
@@ -348,6 +360,15 @@ def where(
         first.sort()
         every, serves = every[first], serves[first]
     return every, serves
+
+
+def _lattice(area: tuple[float, float, float, float]) -> Floats:
+    """Points over an area, as far apart one way as the other."""
+    left, front, right, back = area
+    wide, deep = max(right - left, 0.0), max(back - front, 0.0)
+    step = max(math.sqrt(wide * deep / LATTICE), (wide + deep) / LATTICE, 1e-3)
+    x, y = np.arange(left, right + _TINY, step), np.arange(front, back + _TINY, step)
+    return np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)
 
 
 def _within(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:

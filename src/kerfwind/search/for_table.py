@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..cart import CannotBuild, with_entries
-from ..checks import CheckedCart, build, check_cart, widen_until_it_stands
+from ..checks import CheckedCart, build, check_cart, make_steady
 from ..checks.fit_range import (
     BucketSize,
     FitRange,
@@ -20,7 +20,7 @@ from ..checks.fit_range import (
 from ..cutting import CuttingError, Nest, nest
 from ..facts import Term
 from ..faults import Refusal
-from ..quantity import Draw
+from ..quantity import Draw, Quantity
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
 
@@ -199,7 +199,7 @@ def _best_build(
     for sheets in groups:
         changed, sheet = with_entries(shop, sheets[0], entries)
         try:
-            steady, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
+            steady, layout = make_steady(changed.wishes.form, changed, sheet, nominal)
             cart = check_cart(steady, sheet, nominal, layout)
             panels, kinds = to_nest(cart.panels, sheets, second)
             nested = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
@@ -281,13 +281,28 @@ def _shown(best: ForTable, second: Sequence[Sheet], draw: Draw, tried: int, sure
     return replace(best, cart=cart, nest=layout, tried=tried, sure=sure)
 
 
+def written(size: Quantity, metric: bool) -> str:
+    """A size as a person writes it in a shop file of these measures."""
+    unit, si, places = {
+        ("length", True): ("mm", 0.001, 1),
+        ("length", False): ("in", 0.0254, 3),
+        ("mass", True): ("kg", 1.0, 2),
+        ("mass", False): ("lb", 0.45359237, 2),
+        ("volume", True): ("L", 0.001, 1),
+        ("volume", False): ("US gal", 0.003785411784, 2),
+    }[size.dimension_name, metric]
+    return f"{round(size.best_si / si, places):g} {unit}"
+
+
 def changes(answer: ForTable) -> list[tuple[str, str]]:
     """Places in the shop file and what to write there, so that a plan is of this cart."""
     vacuum, bucket = answer.shop.vacuum, answer.shop.separator.bucket
+    metric = answer.shop.wishes.measures == "metric"
+    unit = "mm" if metric else "in"
     rows: list[tuple[str, str]] = []
     if answer.vacuums:
         rows += [
-            (f"vacuum.{k}", getattr(vacuum, k).text)
+            (f"vacuum.{k}", written(getattr(vacuum, k), metric))
             for k in ("length", "width", "height", "weight")
         ]
     if answer.buckets:
@@ -295,7 +310,10 @@ def changes(answer: ForTable) -> list[tuple[str, str]]:
         ways = ("diameter",) if bucket.is_round else ("width", "length")
         if not bucket.is_round:
             rows.append(
-                ("separator.bucket.corner", bucket.corner.text if bucket.corner else "0 mm")
+                (
+                    "separator.bucket.corner",
+                    written(bucket.corner, metric) if bucket.corner else f"0 {unit}",
+                )
             )
         rows.append(("separator.bucket.shape", bucket.shape))
         sides = [
@@ -304,6 +322,6 @@ def changes(answer: ForTable) -> list[tuple[str, str]]:
             "volume",
             "weight",
         ]
-        rows += [(f"separator.bucket.{k}", getattr(bucket, k).text) for k in sides]
+        rows += [(f"separator.bucket.{k}", written(getattr(bucket, k), metric)) for k in sides]
         rows.append(("wishes.hold_bucket", "rim"))
     return [*rows, ("wishes.sheet", answer.sheets[0].name)]

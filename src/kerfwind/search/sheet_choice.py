@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -14,17 +15,18 @@ from ..faults import Refusal
 from ..finding import Finding, finding
 from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
-from ..quantity import Draw
+from ..quantity import Draw, Quantity
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..shop.sections import cut_down, names
+from ..sources import fact
 from ..stages import Stages
 
-#: What of a sheet decides the cart: neither its price nor how many there are.
-SHEET = names("name material thickness length width")
+#: What of a sheet decides the cart: how many there are does not.
+SHEET = names("name material thickness length width price")
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
-NEST_BUDGET = 300
+NEST_BUDGET = 60
 
 
 @dataclass(frozen=True)
@@ -228,8 +230,37 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
     )
 
 
-def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
+def with_backed_lid(shop: Shop, sheet: Sheet) -> Shop:
+    """The shop whose cyclone stands as much higher, and weighs as much more, as its backing."""
+    separator = shop.separator
+    if not (separator.backed_lid and separator.in_use):
+        return shop
+    cyclone, (across, along) = separator.cyclone, separator.bucket.rim
+    thick = sheet.thickness.best_si
+    area = across.best_si * along.best_si * (math.pi / 4 if separator.bucket.is_round else 1.0)
+    heavier = area * thick * fact("cart.plywood.density").value
+    raised = cyclone.model_copy(
+        update={
+            "height": _more(cyclone.height, thick),
+            "inlet_height": _more(cyclone.inlet_height, thick),
+            "weight": _more(cyclone.weight, heavier),
+        }
+    )
+    return shop.model_copy(update={"separator": separator.model_copy(update={"cyclone": raised})})
+
+
+def _more(quantity: Quantity, si: float) -> Quantity:
+    return replace(
+        quantity,
+        best_si=quantity.best_si + si,
+        low_si=quantity.low_si + si,
+        high_si=quantity.high_si + si,
+    )
+
+
+def _cart_of(shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
+    cart_shop = with_backed_lid(shop, sheets[0])
     try:
         return stages.run("cart", build, cart_shop, cut_down(sheets[0], SHEET), draw)
     except CannotBuild as error:
@@ -296,25 +327,33 @@ def _nested(
 
 
 def board_findings(build: Build) -> list[Finding]:
-    """What cannot be cut from any sheet, and boxes larger than asked for."""
-    return [
-        finding(
-            "cart.board_too_large",
-            "beyond_sheets",
-            "problem",
-            Ref("tool", each.tool),
-            facts=facts(
-                kind=each.kind,
-                tool=Ref("tool", each.tool),
-                size=state(
-                    "size.by",
-                    wide=Amount(each.face_m[0], "length"),
-                    long=Amount(each.face_m[1], "length"),
-                ),
-            ),
-        )
-        for each in build.too_large
-    ]
+    """What cannot be cut from any sheet."""
+    found = []
+    for each in build.too_large:
+        wide, long = (Amount(side, "length") for side in each.face_m)
+        size = state("size.by", wide=wide, long=long)
+        if each.tool:
+            tool = Ref("tool", each.tool)
+            found.append(
+                finding(
+                    "cart.board_too_large",
+                    "beyond_sheets",
+                    "problem",
+                    tool,
+                    facts=facts(kind=each.kind, tool=tool, size=size),
+                )
+            )
+        else:
+            found.append(
+                finding(
+                    "cart.board_too_large",
+                    "bucket_part",
+                    "problem",
+                    Term("part", "bucket"),
+                    facts=facts(kind=each.kind, size=size),
+                )
+            )
+    return found
 
 
 def nest_finding(build: Build) -> Finding:

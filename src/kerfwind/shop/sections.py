@@ -23,7 +23,7 @@ _MOST = 4096
 _cut: OrderedDict[tuple[int, int], tuple[Part, Fields, Part]] = OrderedDict()
 
 
-def names(text: str, **inner: Fields) -> Fields:
+def names(text: str, **inner: Fields | None) -> Fields:
     """Fields by name, in one text; those in ``inner`` are cut down themselves."""
     return dict.fromkeys(text.split()) | inner
 

@@ -46,11 +46,11 @@ def sheets_fact(plan: Plan) -> Fact:
 
 
 def size_fact(plan: Plan) -> Statement | None:
-    """Length × width × height of the unit; None where no cart is built."""
+    """Length × width × height of the unit, its hose with it; None where no cart is built."""
     if plan.cart is None:
         return None
     sizes = plan.cart.sizes
-    return sizes_fact(sizes.length_m, sizes.width_m, sizes.height_m)
+    return sizes_fact(sizes.length_over_hose_m, sizes.width_m, sizes.height_over_hose_m)
 
 
 def sizes_fact(length_m: float, width_m: float, height_m: float) -> Statement:

@@ -11,7 +11,21 @@ from typing import Literal
 
 #: What kinds of hardware a unit can want.
 HardwareKind = Literal[
-    "screw", "caster", "glue", "loop", "strap", "hose", "foam", "dowel", "fastener", "outlet strip"
+    "screw",
+    "caster",
+    "glue",
+    "loop",
+    "strap",
+    "tie",
+    "ballast",
+    "iron",
+    "hose",
+    "foam",
+    "dowel",
+    "fastener",
+    "outlet strip",
+    "bolt",
+    "valve",
 ]
 
 
@@ -26,9 +40,13 @@ class HardwarePrice:
 _PRICES: dict[HardwareKind, HardwarePrice] = {
     "screw": HardwarePrice(100, 9.0),
     "caster": HardwarePrice(1, 9.0),
+    "bolt": HardwarePrice(10, 4.0),
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
+    "tie": HardwarePrice(1, 2.0),
+    "ballast": HardwarePrice(1, 3.0),
+    "iron": HardwarePrice(1, 8.0),
 }
 
 

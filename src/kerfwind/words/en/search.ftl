@@ -66,3 +66,8 @@ cart-board_too_large-beyond_sheets = { $kind ->
    *[plate] The { $tool } plate, { $size }, is larger than any sheet of this plywood.
 }
     .do = Make its opening smaller, or add a larger sheet to the shop file.
+cart-board_too_large-bucket_part = { $kind ->
+    [ring] A ring for the bucket, { $size }, is larger than any sheet of this plywood.
+   *[lid] The backing of the bucket's lid, { $size }, is larger than any sheet of this plywood.
+}
+    .do = Add a larger sheet to the shop file.

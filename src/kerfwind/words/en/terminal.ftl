@@ -3,6 +3,7 @@
 terminal-column-from_port_to_hose = from port to hose
 terminal-fixed = fixed, with the gates as they stand
 terminal-do = Do: { $do }
+terminal-tried = Tried: { $tried }
 terminal-measure = Measure: { $places }
 terminal-about = { $about }:
 terminal-other_checks = { $count ->
@@ -10,16 +11,15 @@ terminal-other_checks = { $count ->
    *[other] { $count } other checks
 }
 terminal-after_building = After building: { $answer }
-terminal-cart = Cart
-terminal-cart-size = { $size } long, wide, high; form { $form }
-terminal-sheets = Sheets
-terminal-sheets-cost = { $sheets }, { $cost }
-terminal-assumed = Assumed
+terminal-cart-size = { $size } long, wide, high; form { $form }.
+terminal-sheets-count = { $sheets }.
+terminal-bill = To buy: { $bill }.
 terminal-assumed-count = { $count ->
-    [one] { $count } value, listed in the plan
-   *[other] { $count } values, listed in the plan
+    [one] { $count } value is assumed.
+   *[other] { $count } values are assumed.
 }
-terminal-results = Results in { $folder }:
+terminal-results = Results in { $folder }: { $files }
+terminal-all_findings = Every finding: kerfwind check { $file }
 terminal-folder = { $count ->
     [one] { $folder } ({ $count } file)
    *[other] { $folder } ({ $count } files)
@@ -33,7 +33,16 @@ terminal-sizes-column-best_at = best at
 terminal-sizes-column-form = form
 terminal-sizes-column-size = long, wide, high
 terminal-sizes-column-overturns = overturns beyond
+terminal-sizes-column-ballast = ballast
+terminal-sizes-column-fails = does not pass
 terminal-sizes-column-sheets = sheets
+terminal-sizes-none_failed = -
+terminal-sizes-none = No cart can be built within these wishes. What stands against each form:
+tips-tilt = slope
+tips-handle = push at the handle
+tips-stumble = stopped dead at a walk
+tips-tug = tug on the hose
+tips-blocked = blocked hose
 terminal-sizes-in_between = in between
 terminal-sizes-write = To plan one, write its lines under [wishes] in the shop file, in place of those there:
 terminal-sizes-counts = { $stopped ->
