@@ -223,8 +223,9 @@ def make_plan(
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
     first
-        Only what answers first: no strength of the cart, no circuits, no changes that would
-        help. What it says is a part of the whole plan, made from the same stages.
+        Only what answers first: no strength of the cart, nor what else it carries, no circuits,
+        no breathing, no changes that would help. What it says is a part of the whole plan, made
+        from the same stages.
 
     Examples
     --------
@@ -258,7 +259,7 @@ def make_plan(
     )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
-    if cart is not None and not first:
+    if cart is not None:
         loading = only_fields(shop, reads.LOADING)
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
@@ -270,29 +271,28 @@ def make_plan(
     # A few plans' worth of each tool; of the tools' names nothing is kept.
     stages.keep_of("air", _PLANS_KEPT * len(connections))
     stages.keep_of("help", _PLANS_KEPT * len(connections))
-    air = tuple(stages.run("air", tool_air, s, draw) for s in connections)
+    air = tuple(stages.run("air", tool_air, s, draw, told_by_key=True) for s in connections)
     faces = tuple(
         f
         for s, each in zip(connections, air, strict=True)
         if (f := face_air(s.tool, each)) is not None
     )
     on_stage(state("plan.stage.help"))
-    helps = tuple(
-        stages.run("help", _help, s, draw)
+    few = Draw(min(HELP_SAMPLES, samples), seed)
+    # What answers later is begun beside even where it is not waited for.
+    gaining = stages.start(
+        "next fitting", next_fittings, only_fields(shop, reads.NEXT_FITTING), hookups, few
+    )
+    hoods = _hood_air(shop, air, hookups, draw)
+    breathing_in = stages.start("breathing", breathing, _breathing_view(shop), hoods, draw)
+    helping = [
+        stages.start("help", _help, s, draw)
         for s, each in zip(connections, air, strict=True)
-        if not first and _could_turn(each)
-    )
-    gains = (
-        ()
-        if first
-        else stages.run(
-            "next fitting",
-            next_fittings,
-            only_fields(shop, reads.NEXT_FITTING),
-            hookups,
-            Draw(min(HELP_SAMPLES, samples), seed),
-        )
-    )
+        if _could_turn(each)
+    ]
+    # From the end that the second process comes to last.
+    helps = () if first else tuple([help_() for help_ in reversed(helping)][::-1])
+    gains = () if first else gaining()
     branches = (
         stages.run(
             "branches",
@@ -316,13 +316,12 @@ def make_plan(
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
-    bucket = stages.run(
-        "bucket",
-        bucket_in_air,
-        only_fields(shop, reads.BUCKET),
-        air[0].curve,
-        air,
-        draw,
+    bucket = (
+        []
+        if first
+        else stages.run(
+            "bucket", bucket_in_air, only_fields(shop, reads.BUCKET), air[0].curve, air, draw
+        )
     )
     on_stage(state("plan.stage.circuits"))
     power = (
@@ -331,8 +330,7 @@ def make_plan(
         else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
     )
     on_stage(state("plan.stage.breathing"))
-    hoods = _hood_air(shop, air, hookups, draw)
-    breathed = stages.run("breathing", breathing, _breathing_view(shop), hoods, draw)
+    breathed = Breathing((), ()) if first else breathing_in()
     loadings = tuple(
         stages.run(
             "filter after a session",
@@ -341,10 +339,10 @@ def make_plan(
             busiest,
             result.air.to_filter_kg,
             result.air.made_kg - result.air.past_hood_kg,
-            Draw(min(HELP_SAMPLES, samples), seed),
+            few,
         )
         for result in breathed.results
-        if not first and (busiest := _busiest(result, connections, hoods)) is not None
+        if (busiest := _busiest(result, connections, hoods)) is not None
     )
     findings = [
         *_with_fixes(air, helps),
@@ -361,7 +359,7 @@ def make_plan(
         *hookups.findings,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
-        *strength_findings(),
+        *(() if first else strength_findings()),
         *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
@@ -389,7 +387,7 @@ def make_plan(
             reads.fit_range_sections(shop),
             built.cart,
         )
-        if built
+        if built and not first
         else None,
         shopping(
             hookups,
