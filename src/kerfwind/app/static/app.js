@@ -101,9 +101,8 @@ const morphing = {
   },
 };
 
-function show({ place: of, order, parts, checking }) {
+function show({ place: of, order, parts, checking, revision }) {
   if (of !== "frame" && of !== place) return;
-  document.body.dataset.checking = checking ? "yes" : "no";
   for (const [id, html] of Object.entries(parts)) {
     const old = document.getElementById(id);
     if (old) Idiomorph.morph(old, html, morphing);
@@ -127,6 +126,8 @@ function show({ place: of, order, parts, checking }) {
   }
   main.dataset.shown = place;
   main.removeAttribute("aria-busy");
+  document.body.dataset.checking = checking ? "yes" : "no";
+  document.body.dataset.revision = revision;
   if (wanted) lead();
   if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
   if ($("#model")) import("./model.js").then((m) => m.stage($("#model")));
