@@ -60,8 +60,7 @@ def pages() -> None:
                     for _ in range(10):
                         page.click(".screen:not([hidden]) .tick")
                         page.click(".screen:not([hidden]) [data-turn='1']")
-                    page.wait_for_selector("#connection[data-state=saved]")
-                    page.wait_for_timeout(1_000)
+                    page.wait_for_selector(".answer-line[data-done='10']", timeout=120_000)
                 target = HERE / "pictures" / f"{NAMES.get(place, f'page-{place}')}.png"
                 page.screenshot(path=target)
                 print(target)

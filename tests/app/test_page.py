@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from kerfwind.app.server import PLACES
 from tests.app.conftest import Server
 
 
@@ -120,7 +121,7 @@ def test_a_file_that_cannot_be_read_leaves_the_last_plan(visit):
     visit.wait_file(lambda text: "21 in" in text)
 
 
-@pytest.mark.parametrize("place", ["start", "shop", "air", "hookups", "cart", "cutting", "paper"])
+@pytest.mark.parametrize("place", PLACES)
 def test_a_phone_shows_it_without_scrolling_sideways(visiting, server, place):
     visit = visiting(server, width=390, height=844, has_touch=True, is_mobile=True)
     visit.go(place)

@@ -8,7 +8,12 @@ import re
 import zipfile
 from pathlib import Path
 
+from kerfwind.app.form import literals_of
+from kerfwind.app.server import PLACES
 from kerfwind.facts import slug
+from kerfwind.shop.model import Shop
+from kerfwind.shop.schema import model_in
+from kerfwind.words import Voice
 from kerfwind.words.messages import messages
 from tests.app.conftest import ROOT, SHOP, Server
 
@@ -32,6 +37,44 @@ def test_every_text_of_the_page_is_there():
     ]
     assert len(asked) > 60
     assert [a for a in asked if slug(f"app.{a[1]}") not in names] == []
+
+
+def test_every_field_has_a_short_name_and_every_choice_a_word():
+    voice = Voice()
+    fields, values = set(), set()
+    waiting: list[type] = [Shop]
+    for model in waiting:
+        for name, field in model.model_fields.items():
+            fields.add(name)
+            inner = model_in(field.annotation)
+            if inner is not None and inner not in waiting:
+                waiting.append(inner)
+            values.update(literals_of(field.annotation))
+    assert [f for f in sorted(fields) if not voice.can_say(f"field.{f}")] == []
+    # Sizes and classes of standards go by their own names.
+    own = re.compile(r"[A-Z]|FFP\d|\d+ AWG|[\d.]+ mm²")
+    unsaid = [v for v in sorted(values) if not voice.can_say(f"choice.{slug(v)}")]
+    assert [v for v in unsaid if not own.fullmatch(v)] == []
+
+
+def test_a_tool_is_added_by_its_name_in_the_trade(visit):
+    page = visit.page
+    visit.go("start")
+    page.fill("#new-tool", "Thicknesser")
+    page.press("#new-tool", "Enter")
+    visit.wait_file(lambda text: 'name = "Thicknesser"' in text and "planer hood" in text)
+    page.fill("#new-tool", "xyzzy")
+    page.press("#new-tool", "Enter")
+    page.wait_for_selector("#notice:has-text('xyzzy')")
+    assert "xyzzy" not in visit.server.file.read_text()
+
+
+def test_a_day_of_work_is_told_of(visit):
+    visit.go("breathing")
+    visit.page.locator("#breathing-answer button").first.click()
+    visit.wait_file(lambda text: "[[sessions]]" in text)
+    visit.page.wait_for_selector("#breathing-0-limits table")
+    assert visit.page.locator("#breathing-0-says svg").count() == 1
 
 
 def test_a_remedy_is_applied_by_one_touch_and_taken_back(visit):
@@ -78,13 +121,12 @@ def test_two_plans_side_by_side(visit):
 def test_units_are_switched_and_either_is_understood(visit):
     page = visit.page
     visit.go("cart")
-    assert " in" in visit.text("#cart-answer")
+    size = page.locator("#cart-answer dd").first
+    assert re.search(r"\d in\b", size.inner_text())
     page.select_option("#switch-units", "mm")
     visit.wait_file(lambda text: 'units = "mm"' in text)
-    page.wait_for_function(
-        "() => !document.querySelector('#cart-answer').innerText.includes(' in ')"
-    )
-    assert "mm" in visit.text("#cart-answer")
+    page.wait_for_selector("#cart-answer dd:has-text('mm')")
+    assert not re.search(r"\d in\b", size.inner_text())
     visit.go("shop")
     visit.write("vacuum-height", "540")
     visit.write("vacuum-length", "19 1/2 in")
@@ -103,9 +145,12 @@ def test_a_panel_is_lit_from_the_list_and_from_the_model(visit):
     marks = page.locator("[data-marks]").evaluate_all("all => all.map(e => e.dataset.marks)")
     scene = page.request.get(visit.server.address + "scene").json()
     assert set(marks) <= {b["mark"] for b in scene["bodies"]}
-    box = page.locator("#model canvas").bounding_box()
-    for down in (0.5, 0.6, 0.4, 0.7):
-        page.mouse.click(box["x"] + box["width"] * 0.48, box["y"] + box["height"] * down)
+    canvas = page.locator("#model canvas")
+    canvas.scroll_into_view_if_needed()
+    box = canvas.bounding_box()
+    spots = [(x / 100, y / 100) for y in range(30, 96, 6) for x in range(34, 67, 4)]
+    for across, down in spots:
+        page.mouse.click(box["x"] + box["width"] * across, box["y"] + box["height"] * down)
         if page.locator("[data-marks][aria-pressed=true]").count():
             return
     raise AssertionError("no panel of the model could be chosen")
@@ -116,10 +161,10 @@ def test_without_a_model_the_drawn_views_stand_in(visiting, server):
     visit.page.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
     visit.go("cart")
     visit.page.wait_for_selector("#model .model-flat svg")
-    assert visit.page.locator("#model .model-flat svg").count() == 2
+    visit.page.wait_for_selector("#model .model-flat svg >> nth=1")
     assert visit.page.locator("#model canvas").count() == 0
     assert not visit.page.locator("#apart").is_visible()
-    visit.errors = [e for e in visit.errors if "WebGL" not in e]
+    visit.errors[:] = [e for e in visit.errors if "WebGL" not in e]
 
 
 def test_the_cuts_are_played_in_order(visit):
@@ -131,7 +176,7 @@ def test_the_cuts_are_played_in_order(visit):
     assert now.count() == 1
     assert page.locator(".play-said li:not([hidden])").count() == 1
     page.click("#play")
-    page.wait_for_function("() => Number(document.querySelector('#cut-played').value) > 3")
+    page.wait_for_selector(".play-said li[data-at='4']:not([hidden])")
     page.click("#play")
     made = page.locator("[data-state=done]").count()
     assert made >= 3
@@ -151,7 +196,7 @@ def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
     page.set_input_files("#bring", [])
     page.set_input_files("#bring", other)
     page.wait_for_selector("#notice:not([hidden])")
-    visit.errors.clear()
+    visit.errors[:] = [e for e in visit.errors if "422" not in e]
     assert "A small shop" in visit.server.file.read_text()
 
 
@@ -170,9 +215,9 @@ def test_from_nothing_and_from_the_example(visit):
     visit.settled("start")
     page.click("[data-begin=example]")
     page.click("[data-begin=example]")
-    visit.wait_file(lambda text: "One-car garage" in text)
+    visit.wait_file(lambda text: "Stools and chairs" in text)
     page.click("#undo")
-    visit.wait_file(lambda text: "One-car garage" not in text)
+    visit.wait_file(lambda text: "Stools and chairs" not in text)
 
 
 def test_all_of_it_as_a_zip(visit):
@@ -185,17 +230,7 @@ def test_all_of_it_as_a_zip(visit):
 
 
 def test_no_key_or_syntax_of_the_file_is_shown(visit):
-    for place in (
-        "start",
-        "shop",
-        "air",
-        "hookups",
-        "cart",
-        "cutting",
-        "bench",
-        "compare",
-        "paper",
-    ):
+    for place in PLACES:
         visit.go(place)
         visit.page.locator("details").evaluate_all("all => all.forEach(d => { d.open = true })")
         text = visit.page.locator("body").inner_text()
@@ -206,5 +241,5 @@ def test_no_key_or_syntax_of_the_file_is_shown(visit):
 def test_the_same_file_twice_leads_to_the_page_that_is_open(visit):
     again = Server(visit.server.file, "--no-browser")
     again.process.wait(60)
-    assert again.address.rstrip("/") == visit.server.address.rstrip("/")
+    assert visit.server.address.rstrip("/") in again.address
     again.process.stdout.close()

@@ -22,6 +22,12 @@ def fetched(fetch: Fetch, plan: Plan | None, stages: Stages) -> Fetched:
         return Fetched(fetch.number, content, "application/toml", "shop.toml")
     if plan is None:
         return Fetched(fetch.number, None)
+    if fetch.what.endswith("-sheet.pdf"):
+        from ..printed.sheets import measure_sheet_pdf, test_sheet_pdf
+
+        own = fetch.what == "test-sheet.pdf"
+        page = test_sheet_pdf(plan.shop) if own else measure_sheet_pdf(plan.shop.about.page)
+        return Fetched(fetch.number, page, "application/pdf", fetch.what)
     if fetch.what == "scene":
         return Fetched(fetch.number, scene(plan), "application/json", "scene.json")
     with tempfile.TemporaryDirectory() as folder:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import NoneType
@@ -14,6 +13,7 @@ from pydantic.fields import FieldInfo
 
 from ..facts import Fact, Name, Term, slug
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
+from ..shop.catalogue.sessions import READY
 from ..shop.kinds import Kind
 from ..shop.model import Shop
 from ..shop.positions import path_text
@@ -21,8 +21,6 @@ from ..shop.schema import model_in
 from ..words import Voice
 from .paths import Path, address, coded
 
-#: What a help quotes of a file.
-_WRITTEN = re.compile(r"`([^`]*)`")
 #: Fields that choose among things that have names of their own.
 _HOSES, _SHEETS, _TOOLS = "hoses", "sheets", "tools"
 _NAMES = {
@@ -31,6 +29,7 @@ _NAMES = {
     ("wishes", "sheet"): _SHEETS,
     ("wishes", "second_sheet"): _SHEETS,
     ("branches", "tool"): _TOOLS,
+    ("operations", "tool"): _TOOLS,
 }
 
 
@@ -168,16 +167,7 @@ class Form:
         kind = ".".join(p for p in path if isinstance(p, str))
         if not self.voice.can_say(f"place.{kind}", "help"):
             return ""
-        return _WRITTEN.sub(self._as_read, self.voice.help(kind))
-
-    def _as_read(self, written: re.Match[str]) -> str:
-        """What stands in a file, as it is called on the page."""
-        text = written[1].strip('"')
-        if self.voice.can_say(f"choice.{slug(text)}"):
-            return f"“{self._chosen(text)}”"
-        if self.voice.can_say(f"field.{slug(text)}"):
-            return f"“{self.short(text)}”"
-        return f"“{text}”"
+        return self.voice.help(kind)
 
     def _control(
         self,
@@ -245,7 +235,11 @@ class Form:
         )
 
     def _choices(self, name: str, annotation: Any, path: Path) -> Iterator[tuple[str, str]]:
-        if path[0] == "tools" and name in ("hood", "operation"):
+        if name == "ready":
+            for key in READY:
+                yield key, self._chosen(key)
+            return
+        if name in ("hood", "operation"):
             known: Any = HOODS if name == "hood" else OPERATIONS
             for key in known:
                 term: Fact = Term(name, key)
@@ -259,11 +253,13 @@ class Form:
                 if isinstance(row, dict) and isinstance(row.get("name"), str):
                     yield row["name"], row["name"]
             return
-        for value in _literals(annotation):
+        for value in literals_of(annotation):
             yield value, self._chosen(value)
 
     def _chosen(self, value: str) -> str:
-        return self.voice.say(f"choice.{slug(value)}")
+        """A choice in words; sizes and classes of standards go by their own names."""
+        known = f"choice.{slug(value)}"
+        return self.voice.say(known) if self.voice.can_say(known) else value
 
 
 def _first_large(text: str) -> str:
@@ -299,12 +295,13 @@ def _many(annotation: Any) -> bool:
     return get_origin(annotation) is tuple
 
 
-def _literals(annotation: Any) -> Iterator[str]:
+def literals_of(annotation: Any) -> Iterator[str]:
+    """The texts that a field can be."""
     if get_origin(annotation) is Literal:
         yield from (v for v in get_args(annotation) if isinstance(v, str))
     else:
         for inner in get_args(annotation):
-            yield from _literals(inner)
+            yield from literals_of(inner)
 
 
 def _new_row(model: type[BaseModel], voice: Voice) -> dict[str, Any]:

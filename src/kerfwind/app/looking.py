@@ -19,15 +19,19 @@ from ..shop import ShopFile
 from ..stages import Stages
 from ..tomlfile import load_toml
 from ..view.figures import Figure
-from ..view.findings import Group, groups, verdict_lines, voice_for
+from ..view.findings import Group, groups
+from ..view.first import what_first
 from ..words import Voice, languages
 from .engine import Parts
+from .page_voice import PageVoice
 from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
+#: So many lines of the answer stand above all places.
+_MOST_LINES = 4
 #: So many changed answers are shown at once.
 _MOST_CHANGED = 6
 
@@ -68,7 +72,10 @@ class Looking:
     @cached_property
     def voice(self) -> Voice:
         """The language and units of the shop file."""
-        return voice_for(self.file.shop) if self.file is not None else Voice()
+        if self.file is None:
+            return PageVoice()
+        about = self.file.shop.about
+        return PageVoice(about.language, about.units, about.currency)
 
     @cached_property
     def given(self) -> dict[str, Any]:
@@ -122,7 +129,7 @@ class Looking:
         if self.faults is not None:
             lines = (self.label("answer.faulty", count=len(self.faults.faults)),)
         elif self.plan is not None:
-            lines = verdict_lines(self.plan)[:3]
+            lines = what_first(self.plan).works[:_MOST_LINES]
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
             h.p(".checking")[self.label("checking")] if self.checking else None,

@@ -25,24 +25,36 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
-from ..facts import Name, slug
+from ..facts import Name, Term, slug
 from ..faults import Faults, unread
 from ..quantity import QuantityError, parse
+from ..shop.catalogue.trade_words import hoods_meant
 from ..wholefiles import write_whole
-from ..words import Voice
+from ..words import languages
 from .document import Conflict, Document, Edit, Place
 from .engine import Parts, Shown
 from .guard import new_secret
 from .history import History
 from .link import Engine
 from .merge import changes
+from .page_voice import PageVoice
 from .paths import free_name, place_text
 from .ticks import Ticks
-from .trade_names import hood_of
 from .understanding import NotUnderstood, bare_length, understood
 
 #: Places in the order of the page's links.
-PLACES = ("start", "shop", "air", "hookups", "cart", "cutting", "bench", "compare", "paper")
+PLACES = (
+    "start",
+    "shop",
+    "air",
+    "hookups",
+    "cart",
+    "cutting",
+    "breathing",
+    "bench",
+    "compare",
+    "paper",
+)
 #: How often the file is looked at for changes from outside [s].
 _LOOK_S = 1.0
 #: Longer messages of a page are none of ours [bytes].
@@ -53,7 +65,7 @@ _NOTHING = '[about]\nname = "My shop"\n'
 _LONGEST_NAME = 60
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
-_TAKEN = {"plan.pdf", "everything.zip", "shop.toml"}
+_TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
 _TEXTS = ("lost", "saved", "waiting")
 
 
@@ -109,13 +121,19 @@ class Desk:
         with contextlib.suppress(OSError, UnicodeDecodeError):
             self.aside = self._aside_file.read_text(encoding="utf-8")
         self.name = path.name
-        self.voice = Voice()
         self.tabs: set[Tab] = set()
         self.engine: Engine | None = None
         #: The number of the last question, and of the one that knows the last tick.
         self._asked = self._ticked = 0
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
+
+    @property
+    def voice(self) -> PageVoice:
+        """The language of the file as it is now, where there are messages in it."""
+        about = self.history.document.data.get("about")
+        wanted = about.get("language") if isinstance(about, dict) else None
+        return PageVoice(wanted) if wanted in languages() else PageVoice()
 
     def start(self) -> None:
         """Begin the engine and the look-out for changes from outside."""
@@ -360,13 +378,17 @@ class Desk:
 
     async def _tool(self, tab: Tab, client: str, seq: int, name: str) -> None:
         """A tool by its name in the trade; one that is not known is asked about."""
-        hood = hood_of(name, self.voice)
-        if hood is None:
+        hoods = hoods_meant(name)
+        if not hoods:
             said = self.voice.word("app.tool.unknown", name=Name(name))
             await tab.say({"t": "notice", "text": said})
             await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
             return
-        row = {"name": free_name(name, self.history.document.data), "hood": hood}
+        row = {"name": free_name(name, self.history.document.data), "hood": hoods[0]}
+        if len(hoods) > 1:
+            hood = Term("hood", hoods[0])
+            taken = self.voice.word("app.tool.taken", name=Name(name), hood=hood)
+            await tab.say({"t": "notice", "text": taken})
         edit = {"place": ["tools", row["name"]], "old": None, "new": row}
         await self._edit(tab, client, seq, [edit], "")
 

@@ -45,11 +45,12 @@ def _fault(look: Looking, number: int) -> h.Node:
     assert look.faults is not None
     fault = look.faults.faults[number]
     said = look.voice.refusal(fault)
+    own = f"fault.{fault.kind}"
     return h.li(".stop")[
-        h.strong[_field_link(look, fault.place, _name(look, fault.place))],
+        h.strong[field_link(look, fault.place, place_name(look, fault.place))],
         h.p[said.found],
         h.p(".quiet")[said.allowed],
-        h.p[said.mend],
+        h.p[look.label(f"{own}.mend") if look.voice.can_say(f"app.{own}.mend") else said.mend],
     ]
 
 
@@ -111,7 +112,7 @@ def _way_there(look: Looking, key: str, group: Group) -> h.Node:
         paths += [fix.place for fix in finding.fixes]
     if not paths:
         paths = ["wishes"]
-    return h.p(".way")[_field_link(look, paths[0], look.label("todo.show", what=Place(paths[0])))]
+    return h.p(".way")[field_link(look, paths[0], look.label("todo.show", what=Place(paths[0])))]
 
 
 def fix_button(look: Looking, fix: Fix) -> h.Node:
@@ -176,16 +177,18 @@ def _measure(look: Looking) -> list[h.Node]:
         for path in group.measure:
             seen.setdefault(path)
     return [
-        h.li[_field_link(look, path, _name(look, path))] for path in list(seen)[:_MOST_MEASURED]
+        h.li[field_link(look, path, place_name(look, path))] for path in list(seen)[:_MOST_MEASURED]
     ]
 
 
-def _name(look: Looking, path: str) -> str:
+def place_name(look: Looking, path: str) -> str:
+    """A field by its name, as a heading begins."""
     name = look.voice.place(path) if path else look.label("file")
     return name[:1].upper() + name[1:]
 
 
-def _field_link(look: Looking, path: str, text: str) -> h.Node:
+def field_link(look: Looking, path: str, text: str) -> h.Node:
+    """Leads to a field of the shop."""
     return h.a(href="#shop", data_field=coded(address_of(path, look.given)))[text]
 
 

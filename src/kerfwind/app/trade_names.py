@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from ..words import Voice
 
 #: What a tool of this name usually has; the more usual tools first.
@@ -31,23 +29,3 @@ HOOD_OF = {
 def tool_name(key: str, voice: Voice) -> str:
     """The usual name of a tool."""
     return voice.say(f"app.tool.{key}")
-
-
-def hood_of(name: str, voice: Voice) -> str | None:
-    """What a tool has for its dust, by any of its names in what was typed; the longest counts.
-
-    >>> hood_of("my old chop saw", Voice()), hood_of("Miter Saw", Voice()), hood_of("vase", Voice())
-    ('mitre boot', 'mitre boot', None)
-    """
-    typed = _plain(name)
-    best, found = 0, None
-    for key, hood in HOOD_OF.items():
-        names = f"{tool_name(key, voice)}, {voice.say(f'app.tool.{key}', (), 'names')}"
-        for each in filter(None, map(_plain, names.split(","))):
-            if len(each) > best and re.search(rf"\b{re.escape(each)}s?\b", typed):
-                best, found = len(each), hood
-    return found
-
-
-def _plain(text: str) -> str:
-    return re.sub(r"[\s-]+", " ", text.casefold()).strip()

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from ..engine import Parts
 from ..looking import Looking
-from . import air, bench, cart, compare, cutting, hookups, paper, shop, start
+from . import air, bench, breathing, cart, compare, cutting, hookups, paper, shop, start
 
 PLACES: dict[str, Callable[[Looking], Parts]] = {
     "start": start.parts,
@@ -15,6 +15,7 @@ PLACES: dict[str, Callable[[Looking], Parts]] = {
     "hookups": hookups.parts,
     "cart": cart.parts,
     "cutting": cutting.parts,
+    "breathing": breathing.parts,
     "bench": bench.parts,
     "compare": compare.parts,
     "paper": paper.parts,

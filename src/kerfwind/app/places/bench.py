@@ -12,6 +12,7 @@ from ...cutting import CutStep, Placed, SawCut
 from ...cutting.going_on import own_sides
 from ...cutting.stating import gives_fact, step_statement
 from ...facts import Amount, Name
+from ...joinery import Step
 from ...search.sheet_choice import saw_of
 from ...sources import fact
 from ...view.cart import step_rows
@@ -19,7 +20,7 @@ from ...view.cuts import sheet_title
 from ..engine import Parts
 from ..half_cut import HalfCut, half_cut
 from ..looking import Looking, on_paper, part
-from .cart import step_pictures
+from .cart import step_pictures, step_text
 from .nest_picture import nest_picture
 
 #: A mark of a rule in inches [m], and how far from one a size may be to be told by it, in marks.
@@ -57,9 +58,8 @@ def parts(look: Looking) -> Parts:
     ]
 
 
-def _assembly(now: HalfCut) -> list[object]:
-    cart = now.plan.cart
-    return list(cart.steps) if cart is not None else []
+def _assembly(now: HalfCut) -> list[Step]:
+    return list(now.plan.steps)
 
 
 def _stuck(look: Looking) -> h.Node:
@@ -184,22 +184,21 @@ def _panels_of(cut: SawCut) -> list[str]:
     return [p.name for p in (cut.gives, cut.rest) if p is not None and p.kind == "panel"]
 
 
-def _step_key(step: object) -> str:
-    return "|".join((*step.new, *step.joints, str(step.title)))  # type: ignore[attr-defined]
+def _step_key(step: Step) -> str:
+    return "|".join((*step.new, *step.joints, str(step.title)))
 
 
 def _steps(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
     cart = now.plan.cart
     assert cart is not None
-    pictures = step_pictures(look, cart) if not look.checking else {}
-    for step, row in zip(cart.steps, step_rows(cart, look.voice), strict=True):
+    pictures = step_pictures(look, now.plan) if not look.checking else {}
+    for step, row in zip(now.plan.steps, step_rows(cart, now.plan.steps, look.voice), strict=True):
         key = _step_key(step)
         yield part(
             f"bench-step-{row.number}",
             on_paper(pictures.get(row.number, "")),
             h.h2[look.label("bench.step", step=row.number), " ", row.title],
-            h.p(".how")[row.text],
-            (h.p(".caution")[h.strong[c.title], " ", c.text] for c in row.cautions),
+            step_text(row),
             _thumb(look, f"step:{key}", key in look.work.steps, now.made),
             kind="screen",
         )

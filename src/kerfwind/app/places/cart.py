@@ -4,12 +4,21 @@ from __future__ import annotations
 
 import htpy as h
 
-from ...cart import Cart
-from ...view.cart import cart_intro, hardware_rows, panel_rows, range_rows, step_rows, work_text
+from ...plan import Plan
+from ...view.cart import (
+    StepRow,
+    cart_intro,
+    hardware_rows,
+    panel_rows,
+    range_rows,
+    step_rows,
+    work_text,
+)
 from ...view.cart_figures import cover_figure, exploded_figure, plainer, step_figures
+from ...view.figures import hose_step_figures
 from ...view.summary import summary_rows
 from ..engine import Parts
-from ..looking import Looking, laid, on_paper, part, table
+from ..looking import WIDTH_MM, Looking, laid, on_paper, part, table
 from .about import asked
 
 
@@ -26,7 +35,7 @@ def parts(look: Looking) -> Parts:
         voice.word(f"page.column.{c}")
         for c in ("mark", "panel", "number", "length", "width", "thick", "grain")
     ]
-    steps = step_rows(cart, voice)
+    steps = step_rows(cart, plan.steps, voice)
     found = [
         part(
             "cart-answer",
@@ -88,7 +97,7 @@ def parts(look: Looking) -> Parts:
             ),
         ),
     ]
-    pictures = step_pictures(look, cart) if not look.checking else {}
+    pictures = step_pictures(look, plan) if not look.checking else {}
     found.append(
         part(
             "cart-steps",
@@ -96,10 +105,7 @@ def parts(look: Looking) -> Parts:
             h.ol(".steps")[
                 (
                     h.li(value=str(s.number), id=f"step-{s.number}")[
-                        h.h3[s.title],
-                        h.p[s.text],
-                        on_paper(pictures.get(s.number, "")),
-                        (h.p(".caution")[h.strong[c.title], " ", c.text] for c in s.cautions),
+                        h.h3[s.title], on_paper(pictures.get(s.number, "")), step_text(s)
                     ]
                     for s in steps
                 )
@@ -123,7 +129,6 @@ def parts(look: Looking) -> Parts:
             "cart-work",
             h.h2[voice.word("page.finish")],
             h.p[work.text],
-            h.ol[(h.li[o] for o in work.order)],
             table(
                 [voice.word(f"page.column.{c}") for c in ("work", "hours")],
                 [(t.name, t.hours) for t in work.tasks],
@@ -145,10 +150,26 @@ def parts(look: Looking) -> Parts:
     return found
 
 
-def step_pictures(look: Looking, cart: Cart) -> dict[int, str]:
-    """The pictures of the steps, by their numbers."""
-    voice = look.voice
-    return look.stages.run(
+def step_text(row: StepRow) -> h.Node:
+    """What to do in a step, where its parts go, what it takes, what to mind."""
+    return [
+        h.p(".how")[row.text],
+        h.ul(".places")[(h.li[p] for p in row.places)] if row.places else None,
+        h.ul(".takes")[(h.li[p] for p in row.parts)] if row.parts else None,
+        (h.p(".caution")[h.strong[c.title], " ", c.text] for c in row.cautions),
+    ]
+
+
+def step_pictures(look: Looking, plan: Plan) -> dict[int, str]:
+    """The pictures of the steps, by their numbers: of the cart's, and of the hoses on it."""
+    voice, cart = look.voice, plan.cart
+    if cart is None:
+        return {}
+    hoses = {
+        number: laid(figure.drawing, voice)
+        for number, figure in hose_step_figures(plan, voice, WIDTH_MM).items()
+    }
+    return hoses | look.stages.run(
         "drawing steps",
         lambda *_: {
             f.number: laid(f.figure.drawing, voice)

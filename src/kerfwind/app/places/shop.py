@@ -26,6 +26,7 @@ _SECTIONS: tuple[str, ...] = (
     "sheets",
     "saw",
     "room",
+    "sessions",
     "circuit",
     "wishes",
     "branches",

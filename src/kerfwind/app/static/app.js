@@ -94,7 +94,7 @@ const morphing = {
     beforeAttributeUpdated: (name, element) => !(name === "open" && element.tagName === "DETAILS"),
     beforeNodeMorphed: (old, fresh) => {
       if (old.classList?.contains("screen")) fresh.hidden = old.hidden;
-      if (old.id === "model" && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
+      if (old.id === "model" && old.classList.contains("turning") && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
       if (old.nodeType === 1 && old.matches("input,textarea,select") && typed.has(old.id)) return false;
       return true;
     },

@@ -68,6 +68,9 @@ function listen(keep) {
       const on = tick.getAttribute("aria-pressed") !== "true";
       tick.setAttribute("aria-pressed", String(on));
       keep({ t: "tick", key: tick.dataset.tick, on });
+      const cut = tick.dataset.tick.match(/^cut:\d+:(\d+)$/)?.[1];
+      for (const line of cut ? document.querySelectorAll(`.nest [data-cut="${cut}"]:not([data-state=now])`) : [])
+        line.dataset.state = on ? "done" : "later";
       return;
     }
     const way = event.target.closest("[data-turn]");

@@ -171,42 +171,44 @@ app-begin-file = Open a shop file …
 app-begin-sure = All that is here is replaced; undo brings it back. Touch again.
 app-begin-drop = Or drop a shop file anywhere on the page.
 
-## Tools by their names in the trade; `.names` are others that people type, and are never shown.
+## Tools by their names in the trade.
 
 app-tool = Or type what it is called
 app-tool-add = Add it
 app-tool-unknown = What does “{ $name }” have for its dust? Touch the nearest of these; its name can be changed then.
+app-tool-taken = “{ $name }” is added with { $hood }; if it has another, set its hood under Shop.
 app-tool-random-orbit-sander = random-orbit sander
-    .names = orbital sander, random orbital sander, palm sander, finishing sander, detail sander, sander
 app-tool-belt-sander = belt sander
-    .names = portable belt sander
 app-tool-disc-sander = disc sander
-    .names = disk sander, spindle sander, drum sander, belt and disc sander, edge sander, oscillating sander
 app-tool-table-saw = table saw
-    .names = cabinet saw, contractor saw, jobsite saw, saw bench, tablesaw
 app-tool-saw-guard = table saw, at its guard
-    .names = blade guard, overarm guard
 app-tool-track-saw = track saw
-    .names = circular saw, plunge saw, skill saw, jigsaw, jig saw, biscuit joiner, tracksaw
 app-tool-mitre-saw = mitre saw
-    .names = miter saw, chop saw, compound saw, sliding saw, radial arm saw, drop saw
 app-tool-band-saw = band saw
-    .names = bandsaw, scroll saw
 app-tool-router-table = router table
-    .names = shaper, spindle moulder
 app-tool-router = hand router
-    .names = router, trim router, palm router, plunge router, laminate trimmer
 app-tool-planer = planer
-    .names = thickness planer, thicknesser, surface planer
 app-tool-jointer = jointer
-    .names = surfacer, planer jointer
 app-tool-drill-press = drill press
-    .names = pillar drill, bench drill, drill, mortiser
 app-tool-lathe = lathe
-    .names = wood lathe, woodlathe
 app-tool-floor-sweep = floor sweep
-    .names = floor nozzle, floor, broom
 app-tool-bench-sweep = bench sweep
-    .names = bench nozzle, workbench, bench
 app-tool-other = another tool
-    .names = carving, cnc
+
+## What is called otherwise on the page than in a file or a terminal.
+
+app-command-test-sheet = The home test, to print
+app-command-new = Start
+app-command-plan = On paper
+app-command-check = To do
+app-fault-shop-no_tool-mend = Touch the tools that you have, under Start.
+app-fault-shop-tools-empty-mend = Touch the tools that you have, under Start.
+app-paper-test_sheet_pdf = The home test, to print
+app-paper-test_sheet_pdf-about = Measure your vacuum with drilled plates and a dry gauge.
+app-paper-measure_sheet_pdf = Strips and cards that read diameters
+app-paper-measure_sheet_pdf-about = True size: print without scaling.
+
+## Breathing.
+
+app-breathing-none = No day of work is told of yet. Tell of one, and see what it does to lungs and ears.
+app-breathing-ready = A ready-made day to start from, to be changed under Shop:
