@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass
 from typing import Any, TypeVar
+from weakref import ReferenceType, ref
 
 import numpy as np
 
@@ -91,7 +92,7 @@ def _names(kind: type) -> tuple[str, ...] | None:
 
 
 #: Of how many results of stages, and of how many parts of a shop, a digest is kept.
-_KNOWN, _KNOWN_PARTS = 256, 8192
+_KNOWN = 8192
 #: So many stages are under way at most.
 _BEGUN = 256
 #: The last so many stages that ran are told.
@@ -111,7 +112,7 @@ class Stages:
         self._kept: dict[str, dict[str, Any]] = {}
         self._most: dict[str, int] = {}
         self._begun: dict[tuple[str, str], Callable[[], Any]] = {}
-        self._results: dict[int, tuple[Any, str]] = {}
+        self._results: dict[int, tuple[ReferenceType[Any], str]] = {}
         self._parts: dict[int, tuple[Any, str]] = {}
 
     def keep_of(self, name: str, most: int) -> None:
@@ -196,19 +197,28 @@ class Stages:
 
     def _known(self, value: Any) -> str:
         """The digest of something frozen, worked out once for as long as it lives here."""
-        digests = self._results if is_dataclass(value) else self._parts
-        known = digests.get(id(value))
-        if known is None or known[0] is not value:
-            return self._remember(value, _digest((value,), self._feed_nested))
-        return known[1]
+        if is_dataclass(value):
+            held = self._results.get(id(value))
+            if held is not None and held[0]() is value:
+                return held[1]
+        else:
+            known = self._parts.get(id(value))
+            if known is not None and known[0] is value:
+                return known[1]
+        return self._remember(value, _digest((value,), self._feed_nested))
 
     def _remember(self, value: Any, told: str) -> str:
-        result = is_dataclass(value)
-        digests, most = (self._results, _KNOWN) if result else (self._parts, _KNOWN_PARTS)
-        digests.pop(id(value), None)
-        digests[id(value)] = (value, told)
-        while len(digests) > most:
-            digests.pop(next(iter(digests)))
+        if is_dataclass(value):
+            # Results are large: they live only as long as somebody else keeps them.
+            self._results.pop(id(value), None)
+            self._results[id(value)] = ref(value), told
+            if len(self._results) > _KNOWN:
+                self._results.pop(next(iter(self._results)))
+        else:
+            self._parts.pop(id(value), None)
+            self._parts[id(value)] = value, told
+            if len(self._parts) > _KNOWN:
+                self._parts.pop(next(iter(self._parts)))
         return told
 
     def _feed_nested(self, state: Any, model: Any) -> None:
