@@ -39,9 +39,7 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     """Plans again after each kind of edit; the page's redraws; with ``full`` memory too."""
     found = [*_plans(), *_page()]
     if full:
-        found.append(
-            _row("app.memory_1000", _memory(), "at most 20 MB more over 1000 edits", "MB")
-        )
+        found.append(_row("app.memory_1000", _memory(), "at most 20 MB more over 1000 edits", "MB"))
     return found
 
 

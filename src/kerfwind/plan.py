@@ -295,14 +295,7 @@ def make_plan(
     gains = () if first else gaining()
     branches = (
         stages.run(
-            "branches",
-            _branches,
-            _as_made(
-                only_fields(shop, reads.BRANCHES),
-                hookups,
-            ),
-            link,
-            draw,
+            "branches", _branches, _as_made(only_fields(shop, reads.BRANCHES), hookups), link, draw
         )
         if shop.branches
         else None
@@ -325,9 +318,7 @@ def make_plan(
     )
     on_stage(state("plan.stage.circuits"))
     power = (
-        ()
-        if first
-        else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
+        () if first else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
     )
     on_stage(state("plan.stage.breathing"))
     breathed = Breathing((), ()) if first else breathing_in()
@@ -381,12 +372,7 @@ def make_plan(
         gains,
         built,
         stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None,
-        stages.run(
-            "fit range",
-            fit_range_of,
-            reads.fit_range_sections(shop),
-            built.cart,
-        )
+        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), built.cart)
         if built and not first
         else None,
         shopping(

@@ -36,10 +36,7 @@ NEXT_FITTING = names(
     room=names("altitude temperature"),
 )
 _AIR = names(
-    "",
-    vacuum=_VACUUM_IN_AIR,
-    separator=_SEPARATOR_IN_AIR,
-    room=names("altitude temperature"),
+    "", vacuum=_VACUUM_IN_AIR, separator=_SEPARATOR_IN_AIR, room=names("altitude temperature")
 )
 _HOSE_KNOWN = names("name use")
 TOOL_IN_AIR = names(
@@ -61,14 +58,10 @@ FLOOR = names(
     circuit=_CORD,
 )
 POWER = names(
-    "circuit sessions",
-    vacuum=names("name amps"),
-    tools=names("name hood operation amps"),
+    "circuit sessions", vacuum=names("name amps"), tools=names("name hood operation amps")
 )
 BUCKET = names(
-    "separator",
-    vacuum=names("", suction=names("open_airflow")),
-    room=names("altitude temperature"),
+    "separator", vacuum=names("", suction=names("open_airflow")), room=names("altitude temperature")
 )
 BREATHING = names(
     "sessions",
@@ -81,7 +74,10 @@ BREATHING = names(
 LOADING = names(
     "",
     vacuum=names("height weight", suction=names("sealed open_airflow points home_test")),
-    separator=names("in_use bucket rings valve backed_lid", cyclone=names("height inlet_height weight body_diameter")),
+    separator=names(
+        "in_use bucket rings valve backed_lid",
+        cyclone=names("height inlet_height weight body_diameter"),
+    ),
     wishes=names("caster_diameter caster_height caster_load clearance hold_bucket"),
 )
 WORK = names("", saw=names("kind"))
@@ -139,6 +135,5 @@ def _hoses_on_cart(shop: Shop, *, holder: bool = True) -> tuple[Hose, ...]:
     """The hoses, those to the tools with their length only where a holder holds them."""
     held = holder and "hose holder" in shop.wishes.options
     return tuple(
-        cut_down(h, _LINK_ON_CART if held or h.use == "link" else _HOSE_PULLING)
-        for h in shop.hoses
+        cut_down(h, _LINK_ON_CART if held or h.use == "link" else _HOSE_PULLING) for h in shop.hoses
     )

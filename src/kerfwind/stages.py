@@ -144,9 +144,7 @@ class Stages:
         """Nothing that was begun is wanted any more."""
         self._begun.clear()
 
-    def run(
-        self, name: str, stage: Callable[..., T], *inputs: Any, told_by_key: bool = False
-    ) -> T:
+    def run(self, name: str, stage: Callable[..., T], *inputs: Any, told_by_key: bool = False) -> T:
         """``stage(*inputs)``, or its remembered result for equal inputs.
 
         Parameters

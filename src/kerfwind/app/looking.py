@@ -117,12 +117,7 @@ class Looking:
         voice = self.voice
         self.stages.keep_of(f"page {name}", _MOST_KEPT)
         return self.stages.run(
-            f"page {name}",
-            lambda *_: make(),
-            *inputs,
-            voice.language,
-            voice.units,
-            voice.currency,
+            f"page {name}", lambda *_: make(), *inputs, voice.language, voice.units, voice.currency
         )
 
     def frame(self) -> Parts:

@@ -117,9 +117,7 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
             return part(
                 called,
                 h.details(id=f"fold-{section}-{number}")[
-                    h.summary[
-                        h.strong[str(name or number + 1)], " ", h.span(".quiet")[brief]
-                    ],
+                    h.summary[h.strong[str(name or number + 1)], " ", h.span(".quiet")[brief]],
                     h.div(".fields")[form.fields(model, (section, number))],
                     form.remove((section, number)),
                 ],
