@@ -25,6 +25,8 @@ SHOWN = {
     "suction.svg": "150mm",
     "hookup-1.svg": "150mm",
     "step-6.svg": "60mm",
+    "session-1-air.svg": "150mm",
+    "session-1-flow.svg": "150mm",
 }
 #: Places of the page, and how wide and high they are shown.
 PAGES = {"air": (1280, 860), "shop": (1280, 860), "bench": (390, 844)}

@@ -271,7 +271,8 @@ def test_cut_lays_out_any_list(tmp_path):
     told = run("cut", listed, "--out", tmp_path / "out")
     assert told.returncode == 0, told.stderr
     assert "fewest possible, proven" in told.stdout
-    names = {"cuts.pdf", "cuts.csv", "sheet-1.svg", "written-by-kerfwind.json"}
+    names = {"cuts.pdf", "labels.pdf", "cuts.csv", "buy.csv", "sheet-1.svg"}
+    names |= {"written-by-kerfwind.json"}
     assert {p.name for p in (tmp_path / "out").iterdir()} == names
     (tmp_path / "out" / "cuts.csv").write_text("ticked off: 1, 2")
     (tmp_path / "out" / "glue.txt").write_text("mine")

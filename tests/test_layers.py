@@ -64,13 +64,23 @@ ALLOWED["printed"] |= {"result_folder", "view", "words"}
 ALLOWED["terminal"] = {"facts", "faults", "finding", "plaintext", "plan", "screen", "search"}
 ALLOWED["terminal"] |= {"shop", "sources", "view", "words"}
 ALLOWED["answering"] = {"air", "disk", "facts", "faults", "plaintext", "screen", "words"}
-ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] = {
+    "answering",
+    "cart",
+    "checks",
+    "cutting",
+    "plan",
+    "printed",
+    "quantity",
+    "search",
+    "shop",
+}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"app", "facts", "result_folder", "view", "words"}
 ALLOWED["app"] = BELOW_SHOP | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
 ALLOWED["app"] |= {"joinery", "search", "stages", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
-ALLOWED["relations"] = {"air", "breathing", "checks", "joinery"}
+ALLOWED["relations"] = {"air", "breathing", "checks", "joinery", "lifting", "power"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",

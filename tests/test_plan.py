@@ -149,8 +149,9 @@ def test_plastic_for_printed_parts_is_on_the_list(plans):
     plan = plans["one_car"]
     lines = [line for line in plan.shopping if line.kind == "print"]
     assert plan.hookups.printed
+    # Each rounded as a guess is.
     assert sum(line.cost for line in lines) == pytest.approx(
-        sum(r.material_price for r in plan.hookups.printed), abs=0.02
+        sum(r.material_price for r in plan.hookups.printed), abs=0.5 * len(lines)
     )
 
 
@@ -461,14 +462,15 @@ def test_a_shop_without_a_separator_is_told_of_none():
 
 
 def test_a_row_without_a_price_is_not_lost_in_the_sum():
-    plan = make_plan(read_shop(EXAMPLES / "labels.toml"), samples=64)
+    words = shop_path("one_car").read_text(encoding="utf-8")
+    plan = make_plan(parse_shop(words.replace('currency = "$"', 'currency = "€"')), samples=64)
     priced = sum(line.cost for line in plan.shopping if line.price is not None)
     missing = sum(line.price is None for line in plan.shopping)
     assert missing > 0
     items = "item" if missing == 1 else "items"
     assert (
         bill_text(plan, voice_of(plan))
-        == f"about ${round(priced)}, and {missing} {items} without a known price"
+        == f"about €{round(priced)}, and {missing} {items} without a known price"
     )
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from kerfwind.plan import Plan, make_plan
 from kerfwind.shop import read_shop
+from tests.cart.test_building import prove_built, prove_readable
 
 EXAMPLES = sorted((Path(__file__).parents[1] / "examples").glob("*.toml"))
 _PLANS: dict[str, Plan] = {}
@@ -74,6 +75,15 @@ def prove_each_part_is_used(plan: Plan) -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_every_part_of_an_example_is_in_its_step(path: Path) -> None:
     prove_each_part_is_used(plan_of(path))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_an_example_is_built_from_its_steps(path: Path) -> None:
+    """From the steps as data, and from their sentences: ballast tray, outriggers and all."""
+    cart = plan_of(path).cart
+    assert cart is not None
+    prove_built(cart)
+    prove_readable(cart)
 
 
 def test_a_part_that_no_step_takes_is_found_out() -> None:

@@ -19,8 +19,8 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .facts import Listing, Name, Statement
-from .faults import BAD_INPUT, Faults
+from .facts import Listing, Name, Statement, state
+from .faults import BAD_INPUT, Faults, Refusal, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -47,7 +47,10 @@ app = typer.Typer(
 )
 
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
-_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.3
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
+
+#: Drawings whose files are named one by one; the others are counted.
+_NAMED_FILES = 8
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
@@ -320,8 +323,12 @@ def cut(
         ),
     ] = None,
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
-    units: Annotated[Units, typer.Option("--units", help="Units to print in.")] = Units.mm,
-    page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.a4,
+    units: Annotated[
+        Units | None, typer.Option("--units", help="Units to print in: mm, or the plan's own.")
+    ] = None,
+    page: Annotated[
+        Page | None, typer.Option("--page", help="Paper: a4, or the plan's own.")
+    ] = None,
     done: Annotated[
         list[str] | None,
         typer.Option(
@@ -345,8 +352,9 @@ def cut(
     Columns of the CSV: name, length, width; and, where wanted, quantity, material,
     thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
     column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
-    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The panels.csv of a plan
-    is read as it is.
+    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The plan.json of a plan, or
+    its panels.csv where it still lies beside it unchanged, is cut from the plan's own sheets
+    with its own saw: the cuts are numbered as in its pages.
 
     Gives what to buy, the sheets, the numbered cuts, the offcuts and part labels, as PDF, SVG
     and CSV. Ctrl-C ends a long search at once with the best so far.
@@ -356,17 +364,24 @@ def cut(
     """
     from .cutting import CuttingError, SheetsRunOutError, cut_order, nest
     from .cutting.going_on import Rest, go_on
+    from .cutting.of_plan import read_plan_list
     from .cutting.reading import read_cut_list
     from .view.cuts import outcome_text, progress_text, stays_text
     from .words import Voice
 
-    voice = Voice(units=units.value)
+    voice = Voice(units=units.value if units else "mm")
     with answered(voice):
+        of_plan = read_plan_list(file)
+        if of_plan is not None:
+            # Cuts are known by the numbers of the plan's own nest.
+            effort, seed = of_plan.budget, of_plan.seed
+            voice = Voice(units=units.value if units else of_plan.units)
+        paper = page.value if page else of_plan.page if of_plan else "a4"
         after = "-rest" if done or short else "-cuts"
         folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
         try:
-            listed = read_cut_list(file)
+            listed = of_plan.listed if of_plan else read_cut_list(file)
             if order is not None:
                 listed = replace(listed, order=order.value)
             lacking_panels = ""
@@ -378,6 +393,16 @@ def cut(
                     on_stage(progress_text(now, voice))
                     return going()
 
+                if of_plan is not None and not of_plan.lays_out(
+                    nest(
+                        list(listed.panels),
+                        list(listed.sheets),
+                        listed.saw,
+                        budget=effort,
+                        seed=seed,
+                    )
+                ):
+                    raise Faults([refusal("cutting.plan.other", file=file.name)])
                 if done or short:
                     rest = go_on(
                         listed,
@@ -426,10 +451,21 @@ def cut(
             on_stage(voice.word("cuts.ordering"))
             steps = tuple(cut_order(found, listed.saw, listed.order))
             written = write_cut_list(
-                listed, found, steps, folder, title, voice, page.value, stays, on_stage
+                listed, found, steps, folder, title, voice, paper, stays, on_stage
             )
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
-    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
+    sheets_drawn = [p for p in written.paths if p.suffix == ".svg"]
+    files = Listing(
+        (
+            *(Name(str(p)) for p in written.paths if p not in sheets_drawn[_NAMED_FILES:]),
+            *(
+                [state("cuts.drawings", count=len(sheets_drawn) - _NAMED_FILES)]
+                if len(sheets_drawn) > _NAMED_FILES
+                else []
+            ),
+        ),
+        "commas",
+    )
     say(voice.word("cuts.results", files=files))
     wrong(*map(voice.text, written.kept))
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
@@ -532,6 +568,72 @@ def carry(
         report_for_table(shop_file, found)
     if isinstance(found, NoneFits):
         raise typer.Exit(1)
+
+
+@app.command()
+def fits(
+    plan_file: Annotated[
+        Path, typer.Argument(metavar="PLAN.json", help="The plan.json of a published plan.")
+    ],
+    vacuum: Annotated[
+        str,
+        typer.Option(
+            "--vacuum",
+            metavar="SIZES",
+            help="Yours: `length 18 in, width 18 in, height 21 in, weight 17 lb`.",
+        ),
+    ] = "",
+    bucket: Annotated[
+        str,
+        typer.Option(
+            "--bucket",
+            metavar="SIZES",
+            help="Yours: `top diameter 11-1/4 in, rim diameter 12 in, height 14 in, rim drop 2 in`.",
+        ),
+    ] = "",
+    units: Annotated[
+        Units | None, typer.Option("--units", help="Units to answer in; else as you write.")
+    ] = None,
+) -> None:
+    """Say whether the cart of a plan fits your vacuum and bucket.
+
+    Yes, or what keeps them out and which panels change by how much. Sizes are named as in a
+    shop file; what you leave out is taken as the plan has it.
+
+    Exit status: 0, or 1 when it does not fit as it is, or 2 when something cannot be read.
+    """
+    from .words import Voice
+
+    with answered(Voice()):
+        from .search.fits_mine import metric, own_sizes, read_published, shop_with, what_keeps_out
+
+        published = read_published(plan_file)
+        own = own_sizes("vacuum", vacuum), own_sizes("bucket", bucket)
+        asked = units.value if units else "mm" if metric([vacuum, bucket]) else "in"
+        shop = shop_with(published, *own, asked)
+        kept_out = what_keeps_out(shop, published.ranges)
+        from .terminal import report_fits
+
+        if not kept_out:
+            report_fits(shop, (), (), ())
+            return
+        from .cart import CannotBuild
+        from .checks import build
+        from .plan import cart_view
+        from .quantity import Draw
+        from .search.fits_mine import panel_changes
+
+        first, second = (
+            (cart_view(each), next(x for x in each.sheets if x.name == published.sheet))
+            for each in (shop_with(published, {}, {}, asked), shop)
+        )
+        try:
+            changed = panel_changes(build(*first, Draw(1)), build(*second, Draw(1)))
+            refused: tuple[Refusal, ...] = ()
+        except CannotBuild as error:
+            changed, refused = (), error.unmet
+        report_fits(shop, kept_out, changed, refused)
+    raise typer.Exit(1)
 
 
 @app.command("test-sheet")

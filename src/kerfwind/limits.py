@@ -9,6 +9,7 @@ from __future__ import annotations
 #: Bytes of a file, by what it is. A shop file is a few pages; a list of panels can be long.
 SHOP_BYTES = 1_000_000
 PANELS_BYTES = 5_000_000
+RECORD_BYTES = 100_000_000
 SIZES_BYTES = 1_000_000
 
 #: Keys and values of a TOML file, and how deep one may stand in another.
@@ -56,10 +57,10 @@ SHEET_ROWS = 500
 PIECES = 20_000
 
 #: Sheets drawn in one PDF: each takes several megabytes while it is set. The others are files.
-SHEETS_ON_PAPER = 80
+SHEETS_ON_PAPER = 40
 
 #: Part labels set in one PDF.
-LABELS = 1_200
+LABELS = 800
 
 #: Characters of the texts that a person makes up, as pages and tables have room for.
 TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4_000, "currency": 4, "nominal": 40}

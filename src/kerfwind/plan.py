@@ -34,7 +34,7 @@ from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
-from .facts import Fix, Place, Ref, Statement, Term, facts, state
+from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
@@ -46,6 +46,7 @@ from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.filter_loading import Loading, filter_loading
+from .search.hand_hose import hand_hoses
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
@@ -61,6 +62,7 @@ from .search.sheet_choice import (
 )
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
+from .shop.catalogue.hoods import HAND_HELD
 from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
@@ -313,7 +315,13 @@ def make_plan(
         []
         if first
         else stages.run(
-            "bucket", bucket_in_air, only_fields(shop, reads.BUCKET), air[0].curve, air, draw
+            "bucket",
+            bucket_in_air,
+            only_fields(shop, reads.BUCKET),
+            air[0].curve,
+            air,
+            draw,
+            cart.thickness_m if cart else None,
         )
     )
     on_stage(state("plan.stage.circuits"))
@@ -335,6 +343,13 @@ def make_plan(
         for result in breathed.results
         if (busiest := _busiest(result, connections, hoods)) is not None
     )
+    hand_held = (
+        []
+        if first
+        else stages.run(
+            "hand hoses", hand_hoses, only_fields(shop, reads.HAND_HOSES), _held(connections), few
+        )
+    )
     findings = [
         *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
@@ -348,6 +363,7 @@ def make_plan(
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
+        *hand_held,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
         *(() if first else strength_findings()),
@@ -359,6 +375,7 @@ def make_plan(
         *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
+    effort = stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None
     return Plan(
         file,
         draw,
@@ -371,7 +388,7 @@ def make_plan(
         floor,
         gains,
         built,
-        stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None,
+        effort,
         stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), built.cart)
         if built and not first
         else None,
@@ -382,6 +399,10 @@ def make_plan(
             link_m=_link_m(shop),
             own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
+            taped=_taped(hookups),
+            paint_l=effort.finish.paint_l.likely if effort else 0.0,
+            edging_m=effort.finish.edges_m2 / built.cart.thickness_m if effort and built else 0.0,
+            currency=shop.about.currency,
         ),
         tuple(ordered(findings)),
         breathed,
@@ -494,6 +515,11 @@ def _connection(
     return Connection(view, made, hose, pieces_of(chain), link)
 
 
+def _held(connections: Sequence[Connection]) -> list[Connection]:
+    """Those of tools that a hand holds."""
+    return [c for c in connections if c.tool.hood in HAND_HELD]
+
+
 def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
     """The link hose as it lies on the cart."""
     if shop.link is None:
@@ -595,6 +621,18 @@ def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Findi
     ]
 
 
+def _taped(hookups: Hookups) -> tuple[Fact, ...]:
+    """What has a joint that wants a turn of tape."""
+    return tuple(
+        dict.fromkeys(
+            chain.about
+            for chain in (*hookups.tools, *hookups.unit)
+            for joint in chain.joints
+            if joint.fit.kind == "needs tape"
+        )
+    )
+
+
 def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
     """The changes tried that a check passes with, the cheapest first; or that bring it closer."""
     fixes = [
@@ -667,7 +705,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
 
 
 # What an airflow was solved with; it follows from the rest of the record.
-_INNER = ("curve", "series", "way")
+_INNER = ("curve", "series", "way", "said_of_capture")
 
 
 def plan_record(plan: Plan) -> dict[str, Any]:

@@ -40,9 +40,10 @@ _AIR = names(
 )
 _HOSE_KNOWN = names("name use")
 TOOL_IN_AIR = names(
-    "name hood operation port needs_airflow measured_suction measured_sealed rise bends opening"
+    "name hood operation port needs_airflow measured_suction measured_sealed rise bends opening hose"
 )
 HOSE_IN_AIR = names("name use bore length wall tool_end unit_end")
+HAND_HOSES = names("", hoses=HOSE_IN_AIR, room=names("altitude temperature"))
 BRANCHES = names(
     "hoses tools branches",
     vacuum=_VACUUM_IN_AIR,

@@ -28,8 +28,9 @@ if TYPE_CHECKING:
     from .faults import Refusal
     from .plan import Plan
     from .search.cart_sizing import Sizing
+    from .search.fits_mine import PanelChange
     from .search.for_table import ForTable, Missed, NoneFits
-    from .shop import ShopFile
+    from .shop import Shop, ShopFile
 
 _STYLE: dict[str, str] = {
     "stop": "bold white on red",
@@ -348,6 +349,42 @@ def _unmet(out: Screen, unmet: Iterable[Refusal], title: str, voice: Voice) -> N
             "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
         )
         out.print(f"  {line}")
+
+
+def report_fits(
+    shop: Shop,
+    kept_out: Sequence[Missed],
+    changed: Sequence[PanelChange],
+    refused: Sequence[Refusal],
+) -> None:
+    """Whether the cart of a published plan carries a reader's own, and which panels change."""
+    out, voice = Screen(), voice_for(shop)
+    if not kept_out:
+        out.print(voice.word("terminal.fits.yes"))
+        return
+    out.print(voice.word("terminal.fits.no"))
+    _missed(out, kept_out, voice.plain())
+    out.print()
+    if refused:
+        _unmet(out, refused, "terminal.fits.none", voice)
+        return
+    out.print(voice.word("terminal.fits.changed" if changed else "terminal.fits.nothing"))
+    for each in changed:
+        more = each.now_m - each.was_m
+        out.print(
+            "  "
+            + voice.word(
+                "terminal.fits.panel",
+                panel=Term("panel", each.panel),
+                side=each.side,
+                known="gone" if each.now_m == 0 else "new" if each.was_m == 0 else "both",
+                was=Amount(each.was_m, "length"),
+                now=Amount(each.now_m, "length"),
+                way="more" if more > 0 else "less",
+                by=Amount(abs(more), "length"),
+            )
+        )
+    out.print(voice.word("terminal.fits.own_plan"))
 
 
 def _missed(out: Screen, missed: Iterable[Missed], voice: Voice) -> None:

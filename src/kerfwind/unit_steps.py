@@ -5,6 +5,7 @@ The cart's own steps know nothing of what was chosen for its ports; here both co
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
@@ -16,6 +17,8 @@ from .hookup import Chain, Hookups, Joint, Piece
 from .joinery import Board, Step, Taken
 from .shop import Hose, Shop
 
+#: Vinyl tape as it is sold for insulating, one layer of it (common practice, no source) [m].
+_TAPE_M = 0.00018
 _CLAMP_KEY = "buy:band clamp"
 _CLAMP = Term("fitting", "band clamp")
 
@@ -41,7 +44,8 @@ def unit_steps(
         first = state("unit.say.bucket_boards", boards=Listing(of_bucket))
         steps = [replace(s, says=(first, *s.says)) if "cyclone" in s.new else s for s in steps]
     # The cart's own keep their numbers, which stand under their pictures.
-    steps += [_hose(name, hookups) for name in used]
+    tied = any("hose anchor" in s.new for s in cart.steps)
+    steps += [_hose(name, hookups, tied) for name in used]
     tools = _tools(hookups, steps)
     steps += [tools] if tools is not None else []
     steps.append(_away(shop, cart, used))
@@ -113,6 +117,7 @@ def _fixing(joint: Joint) -> list[Statement]:
             inner=joint.upstream if joint.fit.inner == "a" else joint.downstream,
             across=Amount(inner.outside.best_si + play, "length", "caliper"),
             thick=Amount(play / 2, "length", "caliper"),
+            turns=max(1, math.ceil(play / 2 / _TAPE_M - 1e-9)),
         )
     ]
 
@@ -133,7 +138,7 @@ def _clamps(chains: Iterable[Chain]) -> list[Taken]:
     return [Taken(_CLAMP_KEY, count, _CLAMP)] if count else []
 
 
-def _hose(name: str, hookups: Hookups) -> Step:
+def _hose(name: str, hookups: Hookups, tied: bool) -> Step:
     """The step that puts a tool hose on the unit, and on it what stays at its other end."""
     chains = [c for c in hookups.unit if c.hose == name]
     says = _said(chains)
@@ -148,8 +153,8 @@ def _hose(name: str, hookups: Hookups) -> Step:
     return Step(
         0,
         state("unit.title.hose", hose=Ref("hose", name)),
-        tuple(says),
-        (state("unit.mind.hose"),),
+        (*says, *([state("cart.say.tie_hose")] if tied else [])),
+        (state("unit.mind.hose"), *([state("cart.mind.anchor")] if tied else [])),
         (),
         (),
         takes=tuple(takes),

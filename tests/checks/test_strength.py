@@ -11,6 +11,7 @@ from kerfwind.cart.model import SupportedPlate
 from kerfwind.checks import strength
 from kerfwind.checks.bottom import midspan_m
 from kerfwind.checks.collapse import Guard, Pull, bucket_findings, buckling_pressure_pa
+from kerfwind.checks.outriggers import arm_stress_pa
 from kerfwind.checks.plate import Stiffness, bend
 from kerfwind.checks.pushing import gyration_m, rolled_over_m, stumble_speed_m_s, tipping_force_n
 from kerfwind.joinery.screws import couple_nm, thread_m, withdrawal_n_per_m
@@ -232,6 +233,13 @@ def test_a_thin_wide_bottom_sags_and_a_thick_one_does_not() -> None:
         rows = strength(s, cart_of(s, form="tower"), NOMINAL, plate=False)
         levels.append(next(f.level for f in rows if f.key == "cart.bottom.sag"))
     assert levels == ["advice", "good"]
+
+
+def test_arms_bend_like_a_cantilever() -> None:
+    """Beam theory: a force at the end of a bar of width b and height t bends it by 6 F l / (b t²)."""
+    hand = 6 * 150 * 0.06 / (0.098 * 0.018**2)
+    assert arm_stress_pa(np.array(150.0), np.array(0.06), 0.098, 0.018) == pytest.approx(hand)
+    assert arm_stress_pa(np.array(150.0), np.array(-0.01), 0.098, 0.018) == 0
 
 
 def test_every_strength_check_answers() -> None:

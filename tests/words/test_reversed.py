@@ -37,6 +37,8 @@ NOT_SHOWN = {"file", "figures", "cover", "exploded", "key", "paper", "language"}
 #: The program's name and commands, kinds of files, and what stands so in a list of panels, which
 #: the program reads.
 OWN = {"kerfwind", "plan", "test", "sheet", "csv", "pdf", "svg", "drawings", "along", "free"}
+#: What a shop file says of what is or is not.
+OWN |= {"true", "false"}
 #: Shorter words are too often the same both ways, or a unit.
 _WORD = re.compile(r"[^\W\d_]{3,}")
 

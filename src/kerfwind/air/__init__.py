@@ -9,6 +9,7 @@ from .afterwards import Afterwards, Compared, Explanation, after_building, gauge
 from .apart import tools_apart
 from .batch import QuickAir, quick_air
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
+from .capture import Capture
 from .curve import CurveBand, SuctionCurve, from_figures, from_points
 from .errors import AirError, CurveError, NetworkError, OrificeError
 from .face import FaceAir, face_air
@@ -27,6 +28,7 @@ __all__ = [
     "BranchAir",
     "BranchRun",
     "BranchTool",
+    "Capture",
     "Compared",
     "Connection",
     "CurveBand",

@@ -23,7 +23,7 @@ Array = NDArray[np.float64]
 
 _AGREES = 2.0
 #: A reading tells something from this many errors of its gauge on.
-_TELLING = 5.0
+_TELLING = 3.0
 #: Gauges as they are sold: 1, 2, 5, 10, 30 and 100 inches of water, and one for all else [Pa].
 _FULL_SCALES_PA = (250.0, 500.0, 1250.0, 2500.0, 7500.0, 25_000.0, 100_000.0)
 #: Airflow at which a filter's resistance is told [m³/s].
@@ -391,5 +391,4 @@ def gauge_finding(shop: Shop, airs: Sequence[ToolAir], full_scale_pa: float) -> 
             fine=Amount(next(x for x in _FULL_SCALES_PA if x >= most), "pressure"),
         ),
         sources=("air.orifice.gauge",),
-        measure=tuple(f"tools[{tool}].measured_suction" for tool, _ in small)[:3],
     )

@@ -9,6 +9,7 @@ the longer the run, the more a duct's speed.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -180,21 +181,7 @@ class Stuff:
     @classmethod
     def of(cls, tool: Tool, draw: Draw) -> Stuff:
         """What the tool makes at its operation."""
-        wanted = need(tool.hood, tool.operation)
-
-        def spread(row: Fact) -> Array:
-            return draw.between(*row.span, row.key)
-
-        return cls(
-            spread(wanted.mass),
-            spread(wanted.grain),
-            spread(wanted.density),
-            spread(wanted.longest),
-            spread(wanted.carry),
-            draw.between(0.0, 1.0, "air.saltation"),
-            spread(fact("air.over_saltation")),
-            spread(fact("air.over_fall")),
-        )
+        return _stuff(tool.hood, str(tool.operation), draw)
 
     @property
     def passage_m(self) -> Array:
@@ -227,3 +214,22 @@ class Stuff:
     def climb_need_m_s(self, air_kg_m3: Array) -> Array:
         """Speed that a straight climb must have [m/s]."""
         return np.asarray(fall_speed(self.grain_m, self.density_kg_m3, air_kg_m3) * self.over_fall)
+
+
+@lru_cache(maxsize=128)
+def _stuff(hood: str, operation: str, draw: Draw) -> Stuff:
+    wanted = need(hood, operation)
+
+    def spread(row: Fact) -> Array:
+        return draw.between(*row.span, row.key)
+
+    return Stuff(
+        spread(wanted.mass),
+        spread(wanted.grain),
+        spread(wanted.density),
+        spread(wanted.longest),
+        spread(wanted.carry),
+        draw.between(0.0, 1.0, "air.saltation"),
+        spread(fact("air.over_saltation")),
+        spread(fact("air.over_fall")),
+    )

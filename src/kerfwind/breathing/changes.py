@@ -40,9 +40,9 @@ def effects(
     shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
 ) -> tuple[Effect, ...]:
     """Each change alone, that which lowers the day most first."""
-    before = session_air(shop, session, hoods, clear_kg_m3, draw)
+    before = session_air(shop, session, hoods, clear_kg_m3, draw, after=False)
     rows = [
-        _effect(kind, before, session_air(other, work, air, clear_kg_m3, draw))
+        _effect(kind, before, session_air(other, work, air, clear_kg_m3, draw, after=False))
         for kind, other, work, air in _changes(shop, session, hoods)
     ]
     return tuple(sorted(rows, key=lambda e: e.day.best))

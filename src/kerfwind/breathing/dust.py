@@ -7,6 +7,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from ..fact_samples import spread_fact
 from ..quantity import Draw, Quantity
 from ..shop import Task, Tool
 from ..shop.catalogue.woods import Wood
@@ -96,9 +97,6 @@ def sizes_of(task: Task, draw: Draw) -> Array:
 
 def packing(task: Task, draw: Draw) -> Array:
     """Volume of an operation's loose dust over that of the solid wood."""
-    return even("packing.shavings" if task.operation in SHAVINGS else "packing.dust", draw)
-
-
-def rate_is_judged(task: Task) -> bool:
-    """Whether no published value stands behind how much dust it makes."""
-    return task.removed is None and task.operation in ("sanding", "turning")
+    if task.operation in SHAVINGS:
+        return even("packing.shavings", draw)
+    return spread_fact("general.sawdust_packing", draw)

@@ -45,8 +45,8 @@ def of_session(
     exposures = [_day(result, draw, rests_on), _mean(result, draw, rests_on)]
     exposures.append(_task(result, draw, rests_on))
     found = [
-        *(_unsettled(_never_safe(f), session, result) for f in exposures),
-        _dust(session, result),
+        *(_unsettled(_never_safe(f), shop, session) for f in exposures),
+        _dust(shop, session, result),
         *_woods(session, result),
         _mask(shop, session, result),
         _mask_on(session, result),
@@ -55,10 +55,10 @@ def of_session(
         *_sweeping(session),
         *_long(session, result, draw),
         *_helps(session, result),
+        *_fire(shop, session, result),
     ]
     if shop.separator.in_use:
         found.append(_bucket(shop, session, result, draw))
-    found.append(_fire(session, result))
     return found
 
 
@@ -73,7 +73,7 @@ def of_shop(shop: Shop, results: Sequence[SessionResult], draw: Draw) -> list[Fi
 def of_range(low: float, high: float, dimension: str, style: Style = "plain") -> Fact:
     """A range as a fact; one value where both ends are told alike."""
     ends = [Amount(float(x), dimension, style) for x in (low, high)]
-    if dimension == "share" and round(100 * low) == round(100 * high):
+    if high <= 0 or (dimension == "share" and round(100 * low) == round(100 * high)):
         return ends[0]
     return state("number.range", before=ends[0], after=ends[1])
 
@@ -94,9 +94,9 @@ def _about(session: Session) -> Ref:
     return Ref("session", session.name)
 
 
-def _weigh(session: Session) -> tuple[str, ...]:
+def _weigh(shop: Shop, session: Session) -> tuple[str, ...]:
     places = []
-    if session.bucket is None:
+    if session.bucket is None and shop.separator.in_use:
         places.append(f"sessions[{session.name}].bucket")
     if session.floor is None:
         places.append(f"sessions[{session.name}].floor")
@@ -195,10 +195,10 @@ def _never_safe(found: Finding) -> Finding:
     return replace(found, level="advice", outcome="under") if found.level == "good" else found
 
 
-def _unsettled(found: Finding, session: Session, result: SessionResult) -> Finding:
+def _unsettled(found: Finding, shop: Shop, session: Session) -> Finding:
     """Not settled while what no one has published could turn it and a scale could tell."""
     likelihood = 1.0 if found.likelihood is None else found.likelihood
-    weigh = _weigh(session)
+    weigh = _weigh(shop, session)
     if not weigh or not _DOUBTFUL[0] < likelihood < _DOUBTFUL[1]:
         return found
     measure = tuple(dict.fromkeys((*weigh, *found.measure)))[:4]
@@ -208,7 +208,7 @@ def _unsettled(found: Finding, session: Session, result: SessionResult) -> Findi
     return replace(found, level="unknown", measure=measure)
 
 
-def _dust(session: Session, result: SessionResult) -> Finding:
+def _dust(shop: Shop, session: Session, result: SessionResult) -> Finding:
     air, weighed = result.air, result.weighing
     if weighed is not None and not weighed.agrees:
         return finding(
@@ -226,19 +226,20 @@ def _dust(session: Session, result: SessionResult) -> Finding:
     return finding(
         "breathing.dust",
         "estimated" if weighed is None else "weighed",
-        "unknown" if _weigh(session) else "good",
+        "unknown" if _weigh(shop, session) else "good",
         _about(session),
         facts=facts(
             made=dust_mass(air.made_kg),
             caught=share(air.caught),
             past=dust_mass(past),
+            separator="yes" if shop.separator.in_use else "no",
             bucket=dust_mass(air.went_kg["bucket"]),
             vacuum=dust_mass(air.went_kg["vacuum"]),
             floor=dust_mass(air.went_kg["floor"]),
             breathed=dust_mass(air.went_kg["breathed"]),
         ),
         sources=_judged_sources(air.tasks),
-        measure=_weigh(session),
+        measure=_weigh(shop, session),
     )
 
 
@@ -326,7 +327,6 @@ def _mask(shop: Shop, session: Session, result: SessionResult) -> Finding:
         else "short",
         level,
         _about(session),
-        value=Band(float(high), float(low), float(high), "ratio"),
         sources=(*((worn.source,) if worn.source else ()), limit.fact, "breathing.mask.uk.least"),
         measure=measure,
         facts=facts(
@@ -414,7 +414,7 @@ def _noise(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> F
         return replace(found, level="unknown", measure=noise.unread[:3])
     if found.level == "good" and noise.unread:
         # Levels that nobody read are no ground to call ears safe.
-        return replace(found, level="advice", measure=noise.unread[:3])
+        return replace(found, level="advice", outcome="unread", measure=noise.unread[:3])
     return found
 
 
@@ -486,12 +486,12 @@ def effect_named(kind: str) -> Statement:
 
 def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> Finding:
     bucket = shop.separator.bucket
-    reach = 0.20 + draw.of(bucket.top[0]) / 2
+    reach = fact("cart.lift.body").value + draw.of(bucket.top[0]) / 2
     lift = recommended_lift_kg(
         reach,
         even("lift.height", draw),
         even("lift.travel", draw),
-        grip=fact("breathing.lift.grip").value,
+        grip=fact("cart.lift.coupling").value,
     )
     low, _, high = band(result.sessions)
     heavy = float(np.mean(result.full_kg > lift))
@@ -504,10 +504,10 @@ def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> 
         limit=Band.of(lift, "mass"),
         must="at most",
         likelihood=1 - heavy,
-        sources=("breathing.bucket.passes", "cart.lift.constant", "breathing.packing.dust"),
+        sources=("breathing.bucket.passes", "cart.lift.constant", "general.sawdust_packing"),
         facts=facts(
             fill=share(np.minimum(result.fill, 9.99)),
-            low=round(float(low)),
+            low=round(min(float(low), 999.0)),
             high=round(min(float(high), 999.0)),
             full=Band.of(result.full_kg, "mass"),
             lift=Band.of(lift, "mass"),
@@ -516,13 +516,15 @@ def _bucket(shop: Shop, session: Session, result: SessionResult, draw: Draw) -> 
     )
 
 
-def _fire(session: Session, result: SessionResult) -> Finding:
+def _fire(shop: Shop, session: Session, result: SessionResult) -> list[Finding]:
     fine = result.air.fine_in
+    if not np.any(result.air.to_filter_kg > 0):
+        return []
     least = fact("breathing.fire.share").value
     bucket = float(np.mean(fine["bucket"] >= least))
-    return finding(
+    found = finding(
         "breathing.fire",
-        "both" if bucket > 0.05 else "vacuum",
+        "together" if not shop.separator.in_use else "both" if bucket > 0.05 else "vacuum",
         "advice",
         _about(session),
         sources=("breathing.fire.share", "breathing.fire.fine"),
@@ -533,6 +535,7 @@ def _fire(session: Session, result: SessionResult) -> Finding:
             least=Amount(least, "share"),
         ),
     )
+    return [found]
 
 
 def _stale(shop: Shop) -> list[Finding]:

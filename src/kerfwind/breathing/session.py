@@ -37,8 +37,8 @@ Array = NDArray[np.float64]
 
 #: Steps that an operation, emptying and the stay are seen in.
 _SEEN = 8
-#: After the work: steps of three minutes, then of a quarter of an hour [s].
-_AFTER_S = (*(180.0,) * 30, *(900.0,) * 30)
+#: After the work: steps of three minutes, of ten, and of half an hour [s].
+_AFTER_S = (*(180.0,) * 15, *(600.0,) * 8, *(1800.0,) * 13)
 _HOUR = 3600.0
 #: How long after the last cut is looked for clear air [s].
 LOOKED_S = 8 * _HOUR
@@ -138,7 +138,9 @@ class SessionAir:
     fine_in
         Part under 80 µm of what is in bucket and vacuum.
     air
-        Against time; `doses` are those of inhalable dust at its first times, until the leave.
+        Against time, whether the worker stays or not.
+    doses, dosed_at_s
+        Inhalable dose [kg s/m³] until the worker leaves, shape (times, samples), and when.
     """
 
     name: str
@@ -158,6 +160,7 @@ class SessionAir:
     fine_in: dict[str, Array]
     air: Air
     doses: Array
+    dosed_at_s: Array
     last_cut_s: float
 
     @property
@@ -177,7 +180,8 @@ class SessionAir:
     @property
     def caught(self) -> Array:
         """Part of all its dust that the hoods caught."""
-        return np.asarray(1 - self.past_hood_kg / np.maximum(self.made_kg, 1e-12))
+        part = 1 - self.past_hood_kg / np.maximum(self.made_kg, 1e-12)
+        return np.asarray(np.clip(part, 0.0, 1.0))
 
     def of(self, chosen: NDArray[np.intp]) -> SessionAir:
         """The same with these samples in their places."""
@@ -295,6 +299,7 @@ class _Walk:
         self.time = np.zeros(n)
         self.seen: list[tuple[float, Array, Array, Array]] = []
         self.doses: list[Array] = [np.zeros(n)]
+        self.dosed_at: list[float] = [0.0]
         self.passes = separator.filter_passes(
             FLOAT_M[:, None], penetration(shop, draw), by_ratio("filter.seal", draw)
         )
@@ -354,7 +359,9 @@ class _Walk:
         self.bucket += kept
         return np.asarray(taken - kept)
 
-    def go_on(self, seconds: Array, near: Array | None, far: Array | None) -> Array:
+    def go_on(
+        self, seconds: Array, near: Array | None, far: Array | None, *, seen: bool = True
+    ) -> Array:
         """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
         zones = self.room.zones
         step = zones.step(seconds / _SEEN)
@@ -368,7 +375,9 @@ class _Walk:
             self.modes = zones.after(self.modes, sources, step)
             self.time = self.time + seconds / _SEEN
             self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
-            self.look(middle(self.time))
+            self.dosed_at.append(middle(self.time))
+            if seen:
+                self.look(self.dosed_at[-1])
         return np.asarray(self.doses[-1] - before)
 
     def look(self, at_s: float) -> None:
@@ -398,9 +407,9 @@ class _Walk:
             "airborne": airborne.sum(axis=0),
         }
 
-    def afterwards(self) -> None:
-        """The air goes on clearing; nobody's dose."""
-        zones, at = self.room.zones, middle(self.time)
+    def afterwards(self, modes: tuple[Array, Array], at: float) -> None:
+        """The air clears from a time [s] on; nobody's dose."""
+        zones, self.modes = self.room.zones, modes
         steps = {seconds: zones.step(seconds) for seconds in set(_AFTER_S)}
         for seconds in _AFTER_S:
             self.modes = zones.after(self.modes, None, steps[seconds])
@@ -415,7 +424,13 @@ def _fine_in(masses: Array) -> Array:
 
 
 def session_air(
-    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
+    shop: Shop,
+    session: Session,
+    hoods: Mapping[str, HoodAir],
+    clear_kg_m3: float,
+    draw: Draw,
+    *,
+    after: bool = True,
 ) -> SessionAir:
     """Follow a session's dust from the tools to where it ends.
 
@@ -425,6 +440,9 @@ def session_air(
         The air at each tool that is reached, by its name.
     clear_kg_m3
         Inhalable dust under which the mask may come off [kg/m³].
+    after
+        Whether the room is followed until it has cleared; `SessionAir.clear_s` means nothing
+        without.
     """
     walk = _Walk(shop, draw)
     walk.look(0.0)
@@ -437,15 +455,19 @@ def session_air(
     last_cut, seen_then = middle(work_s), len(walk.seen) - 1
     if session.emptying == "indoors" and shop.separator.in_use:
         walk.empty()
-    walk.go_on(draw.of(session.stay), None, None)
+    # The room clears whether the worker stays, for a time known to a range, or not.
+    emptied, then = walk.modes, middle(walk.time)
+    walk.go_on(draw.of(session.stay), None, None, seen=False)
     went = walk.went()
     names = ("inhalable", "thoracic", "respirable")
     dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
-    worst = _worst_hour(np.array([at for at, *_ in walk.seen]), doses)
+    dosed_at = np.array(walk.dosed_at)
+    worst = _worst_hour(dosed_at, doses)
     # No hour's mean is above the peak, though the time of a stay is known to a range only.
     worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
-    walk.afterwards()
+    if after:
+        walk.afterwards(emptied, then)
     air = Air(
         np.array([at for at, *_ in walk.seen]),
         np.array([near for _, near, _, _ in walk.seen]),
@@ -470,6 +492,7 @@ def session_air(
         {"bucket": _fine_in(walk.bucket), "vacuum": _fine_in(walk.vacuum)},
         air,
         doses,
+        dosed_at,
         last_cut,
     )
 

@@ -102,12 +102,9 @@ def loads_carried(
     )
     loads = {"vacuum": vacuum, "casters": casters}
     if where.ballast is not None:
-        (x, y, z), (_, _, high), mass = (
-            where.ballast.foot,
-            where.ballast.size,
-            where.ballast.mass_kg,
-        )
-        loads["ballast"] = at("ballast", np.full(draw.count, mass), x, y, z + high / 2)
+        x, y, foot = where.ballast.foot
+        mass = np.full(draw.count, where.ballast.mass_kg)
+        loads["ballast"] = at("ballast", mass, x, y, foot + where.ballast.size[2] / 2)
     if where.bucket_xy is None:
         return loads
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone

@@ -217,7 +217,7 @@ class Cart:
         body = self.body(name)
         if body.kind == "panel" and any(p.name == name for p in self.placed):
             return Term("panel", name)
-        return Term("body", "caster" if body.kind == "hardware" else name)
+        return Term("body", "caster" if name.endswith(" caster") else name)
 
     @property
     def wood_area_m2(self) -> float:

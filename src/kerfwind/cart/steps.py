@@ -72,11 +72,12 @@ def _cut(bench: Workbench) -> Draft:
     square = any(
         not o.round for p in bench.panels.values() if p.name == "shelf" for o in p.openings
     )
+    cut_out = any(p.openings for p in bench.panels.values())
     how, mind = making(bench)
     drilled = "yes" if holes else "no"
     cut = state(
         "cart.say.cut",
-        opening="square" if square else "other",
+        opening="square" if square else "other" if cut_out else "none",
         drilled=drilled,
         drills=drills(holes, bench.rule),
     )
@@ -184,14 +185,14 @@ def _ballast(bench: Workbench, joints: Joints) -> list[Draft]:
 
 
 def _anchor(tied: bool) -> list[Draft]:
-    """The loop that ties the tool hose low, where it is tied there."""
+    """The loop that the tool hose is tied to low, where it is tied there."""
     if not tied:
         return []
     return [
         Draft(
             state("cart.title.anchor"),
-            [state("cart.say.anchor"), state("cart.say.tie_hose")],
-            [state("cart.mind.anchor")],
+            [state("cart.say.anchor")],
+            [],
             ("hose anchor",),
             takes=(Taken("anchor-loop", 1), Taken("anchor-strap", 1), Taken("anchor-screw", 2)),
         )

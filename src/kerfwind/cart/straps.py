@@ -40,8 +40,8 @@ _ON_LID = 0.8
 #: Steel of a strap's loop under its screws' heads; wood left before their points [m].
 PLATE_M, _LEFT_M = 0.002, 0.002
 #: Lengths of small pan-head screws on sale (common practice, no source) [m].
-_INCH = tuple(x * 0.0254 for x in (0.375, 0.5, 0.625, 0.75))
-_METRIC = (0.010, 0.012, 0.016, 0.020)
+PAN_INCH = tuple(x * 0.0254 for x in (0.375, 0.5, 0.625, 0.75))
+PAN_METRIC = (0.010, 0.012, 0.016, 0.020)
 
 
 def strap_m(held: HeldBucket, separator: Separator) -> float:
@@ -141,7 +141,7 @@ def slide_m(held: HeldBucket, cyclone_diameter_m: float) -> float:
 
 def loop_screw(thickness_m: float, metric: bool) -> tuple[ScrewSize, float]:
     """Size and length [m] of the longest screw of a loop that does not come through."""
-    lengths = _METRIC if metric else _INCH
+    lengths = PAN_METRIC if metric else PAN_INCH
     fitting = [x for x in lengths if x - PLATE_M <= thickness_m - _LEFT_M]
     return screw_size(thickness_m, metric), (fitting or lengths[:1])[-1]
 

@@ -24,7 +24,7 @@ from . import carried_bodies, hosepath
 from .loads import StandingPoints, loads_carried, plywood
 from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
 from .options.model import Fitted
-from .straps import anchor_hardware, strap_bodies, strap_hardware
+from .straps import PAN_INCH, PAN_METRIC, anchor_hardware, strap_bodies, strap_hardware
 
 #: What stands where there is room for it.
 _FREE = ("vacuum", "bucket", "cyclone")
@@ -146,8 +146,6 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
             sizes,
             length_over_hose_m=long,
             hose_top_m=float(path.points_m[:, 2].max()) + path.bore_m / 2,
-            # Where it goes through doors sideways, the hose in front goes with it.
-            passing_m=max(sizes.passing_m, min(sizes.width_m, long)),
         )
     names = {b.name for b in bodies}
     # Straps run over the lid, and what hangs on an option has its number there.
@@ -260,7 +258,11 @@ def _hardware(
     rule, held = bench.rule, places.held
     rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
     lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
-    most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
+    # Beyond the bottom there is nothing over an outrigger but air.
+    layers = 1 if "front outrigger" in bench.placed else 2
+    if layers == 1:
+        lengths = PAN_METRIC if bench.metric else PAN_INCH
+    most = layers * bench.thickness_m - fact("cart.screw.point").value + 0.0015
     caster_screw = [x for x in lengths if x <= most][-1]
     wheel = shop.wishes.caster_diameter.best_si
     size: Fact = rule.amount(0.005) if bench.metric else state("joinery.screw.gauge", number=12)
@@ -283,7 +285,10 @@ def _hardware(
             "caster-screw",
             state("cart.hardware.pan_head", size=size, length=rule.amount(caster_screw)),
             16,
-            (Term("use", "caster plates"), Term("use", "through the blocks")),
+            (
+                Term("use", "caster plates"),
+                *((Term("use", "through the blocks"),) if layers > 1 else ()),
+            ),
             caster_screw,
             0.005 if bench.metric else 0.216 * 0.0254,
             None,

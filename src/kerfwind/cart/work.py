@@ -155,7 +155,7 @@ def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
             else ()
         ),
     )
-    return (
+    tasks = (
         # Edge-to-edge cutting frees each piece with about two cuts of its own.
         Task(Term("task", "sawing"), _estimate("cart.time.cut", hour).times(2 * copies)),
         Task(Term("task", "openings"), _estimate("cart.time.opening", hour).times(openings)),
@@ -168,6 +168,7 @@ def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
             _estimate("cart.time.coat", hour).times(area_m2 * fact("cart.finish.coats").value),
         ),
     )
+    return tuple(task for task in tasks if task.hours.high > 0)
 
 
 def _waiting(cart: Cart) -> Estimate:

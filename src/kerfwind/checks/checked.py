@@ -18,6 +18,7 @@ from ..sources import fact
 from .checker import Checker
 from .exhaust import exhaust_findings
 from .nearest import nearest
+from .outriggers import outrigger_findings
 from .standing import trail_m
 from .steadied import in_the_way, steadied
 from .steadiness import FAILED, STEADINESS_KEYS, Steadiness, steadiness_findings
@@ -153,6 +154,12 @@ def _findings(cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]) ->
     findings += check.stands(steadiness.stands, rests)
     findings += steadiness_findings(steadiness)
     findings.append(check.casters(np.maximum.reduce([w.most_n for w in worst]), rests))
+    most = {
+        floor: np.maximum.reduce([w.most_n for w in worst if w.floor == floor])
+        for floor in ("level", "uneven")
+    }
+    trail = trail_m(shop, draw)
+    findings += outrigger_findings(cart, draw, trail, most["level"], most["uneven"], rests)
     hose = shop.link
     if cart.hose is not None and hose is not None:
         findings += check.hose(cart.hose, hose)

@@ -277,6 +277,12 @@ class Checker:
             found.append(_with_hose(s.height_over_hose_m, w.greatest_height, high=True))
         if s.length_over_hose_m > s.length_m:
             found.append(_with_hose(s.length_over_hose_m, w.largest_length, high=False))
+        # Where it goes through doors sideways, the hose in front goes with it.
+        through = min(s.width_m, s.length_over_hose_m)
+        door = w.narrowest_door.low_si - fact("cart.door.play").value
+        if s.passing_m <= door < through:
+            size = Amount(through, "length")
+            found.append(finding("cart.door.hose", "over", "advice", facts=facts(size=size)))
         return found
 
     def stands(self, stands: Sequence[Stand], rests_on: Sequence[Quantity]) -> list[Finding]:

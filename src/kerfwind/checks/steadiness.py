@@ -145,7 +145,7 @@ class Steadiness:
         }
 
     @cached_property
-    def _wood(self) -> tuple[tuple[Samples, Samples, Samples], ...]:
+    def _wood(self) -> tuple[tuple[float, Samples, Samples], ...]:
         """Each panel as the box it fills: its volume, middle and size [m³, m, m]."""
         bench = self.layout.bench
         rows = []
@@ -189,14 +189,16 @@ class Steadiness:
 
 
 def sealed_pa(shop: Shop, draw: Draw) -> Samples:
-    """Suction behind a blocked port, by what the shop file says of the vacuum [Pa]."""
+    """The most suction that a blocked port can bring, by all that is said of the vacuum [Pa].
+
+    The greatest of what its label says and what was read of it: none of them is left out, since
+    a reading with air moving is less.
+    """
     suction = shop.vacuum.suction
-    sealed = draw.of(suction.sealed)
-    if suction.points:
-        return np.maximum.reduce([draw.of(p.suction) for p in suction.points])
+    rows = [draw.of(suction.sealed), *(draw.of(p.suction) for p in suction.points)]
     if suction.home_test is not None:
-        read = [draw.of(r.suction) for r in suction.home_test.readings]
-        return np.maximum.reduce([sealed, *read])
+        rows += [draw.of(r.suction) for r in suction.home_test.readings]
+    sealed: Samples = np.maximum.reduce(rows)
     return sealed
 
 

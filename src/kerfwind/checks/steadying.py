@@ -308,7 +308,8 @@ def _on_arms(form: str, before: Tried, on: _Hung) -> Tried | None:
         fact("cart.outrigger.most").value,
         (before.shop.wishes.largest_width.best_si - before.of.layout.sizes.width_m) / 2,
     )
-    if far <= 0 or room <= 0:
+    thin = before.of.layout.bench.thickness_m < fact("cart.outrigger.thickness").value
+    if far <= 0 or room <= 0 or thin:
         return None
     rule, least = MarkingRule.of(before.shop), fact("cart.outrigger.least").value
     for share in _SHARES:

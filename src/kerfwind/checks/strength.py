@@ -186,12 +186,8 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
     firm, loose = Amount(middle(least), "length"), Amount(middle(sag), "length")
     sheet = "second" if any(p.second for p in cart.panels if p.name == "shelf") else "first"
-    along, across = (
-        load * max(stress)
-        for stress in zip(
-            *((b.stress_along_pa, b.stress_across_pa) for b in (soft, stiff)), strict=True
-        )
-    )
+    along = load * max(soft.stress_along_pa, stiff.stress_along_pa)
+    across = load * max(soft.stress_across_pa, stiff.stress_across_pa)
     # What runs along the face grain goes through the panel's width, and the other way round.
     allowed = allowed_bending_pa(outline.width_m, "lasting")
     weaker = allowed_bending_pa(outline.length_m, "lasting", across=True)

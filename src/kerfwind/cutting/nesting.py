@@ -64,6 +64,9 @@ def _money(amount: float) -> Fact:
 #: What is narrower has gone into the kerf beside it [m].
 _NOTHING_M = 1e-7
 
+#: Panels without a place that are named; the others are counted.
+_NAMED = 8
+
 #: Sizes that a saw cuts and that are nested [m].
 _SMALLEST_M, _LARGEST_M = 0.001, 100.0
 _LARGEST_KERF_M, _LARGEST_TRIM_M = 0.02, 0.1
@@ -183,7 +186,7 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
                     k.price,
                     limit,
                     k.offcut,
-                    min(part_ticks(trim), kerf),
+                    max(min(part_ticks(trim), kerf), 1) if trim > 0 else 0,
                 )
             )
         directed = any(k.grain == "length" for k in kinds)
@@ -301,6 +304,14 @@ def _freely(
 def _too_few(group: _Group) -> Refusal:
     """No set of the sheets there are has room for the panels."""
     problem = group.problem
+    there = sum(s.limit for s in problem.stocks if not s.offcut)
+    if group.bound > there:
+        return refusal(
+            "cutting.stock.too_few_sheets",
+            material=Name(group.panels[0].material),
+            least=group.bound,
+            there=there,
+        )
     side = TICK_M * TICK_M
     return refusal(
         "cutting.stock.too_few",
@@ -391,11 +402,17 @@ def nest(
     found = _whole_nest(groups, tuple(numbered), (evaluations, budget, seed, stopped), pencils)
     if left:
         names = Listing(
-            tuple(state("cutting.left.panel", count=n, panel=Name(name)) for name, n in left),
+            tuple(
+                state("cutting.left.panel", count=n, panel=Name(name)) for name, n in left[:_NAMED]
+            )
+            + (
+                (state("cutting.left.more", count=sum(n for _, n in left[_NAMED:])),)
+                if len(left) > _NAMED
+                else ()
+            ),
             "commas",
         )
-        count = sum(n for _, n in left)
-        problem = refusal("cutting.stock.not_found", left=names, count=count)
+        problem = refusal("cutting.stock.not_found", left=names)
         raise SheetsRunOutError((problem,), found, tuple(left))
     return found
 

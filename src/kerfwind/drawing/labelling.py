@@ -245,6 +245,10 @@ def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float
             )
             return
     text = label.shorter[-1] if label.shorter else label.text
+    if not label.lead:
+        if label.shorter:
+            canvas.text(text, at, size=small, weight=label.weight)
+        return
     place_with_leader(canvas, at, text, reach=reach, size=small, weight=label.weight)
 
 
@@ -336,6 +340,8 @@ def place_balloon(
         if cost[index] < _BLOCKED:
             place = (float(boxes[index, 0]), float(boxes[index, 1]))
             canvas.balloon(place, balloon.text, r, balloon.square)
+            return
+        if not balloon.lead:
             return
         at = ((x0 + x1) / 2, (y0 + y1) / 2)
     tries = leader_candidates(at, 0.0, r, r, reach, through=True)

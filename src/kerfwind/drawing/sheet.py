@@ -41,6 +41,8 @@ _STUB = 0.14
 #: nobody could read them, and places for them are looked for among all the others.
 _MOST_NUMBERS = 100
 _MOST_SIZES = 60
+#: With more panels than this nothing is taken outside on a leader: they would be a thicket.
+_FEW = 16
 _MOST_NAMES = 300
 #: More pieces with cuts to come are named in the table alone.
 _MOST_PARTS = 24
@@ -117,7 +119,10 @@ def sheet_drawing(
     items += [_offcut_note(r, write, gap, voice) for r in sheet.offcuts]
     items += [_part_name(name, box) for name, box in shown]
     numbered = len(cuts) <= _MOST_NUMBERS
-    items += [_numbers(cut, kerf_m) for cut in cuts if numbered]
+    few = len(sheet.pieces) <= _FEW
+    items += [_numbers(cut, kerf_m, lead=few) for cut in cuts if numbered]
+    if not few:
+        items = [replace(i, lead=False) if isinstance(i, Label) else i for i in items]
     items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))
     items.append(Dimension((0, 0), (0, width), "y", "left"))
     notes = [voice.word("cuts.drawn.numbers" if numbered else "cuts.drawn.many")] if cuts else []
@@ -238,7 +243,7 @@ def _part_name(name: str, box: Box) -> Label:
     x0, y0, x1, y1 = box
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     room = (x1 - x0, y1 - y0)
-    return Label(middle, name, room=room, hug="above", weight="It", size="small")
+    return Label(middle, name, room=room, hug="above", weight="It", size="small", lead=False)
 
 
 def _band(piece: Placed, edge: Edge) -> Polygon:
@@ -289,9 +294,9 @@ def _cut_line(cut: SawCut, kerf_m: float) -> Polyline:
     return Polyline(_ends(cut, kerf_m), "cut")
 
 
-def _numbers(cut: SawCut, kerf_m: float) -> Balloon:
+def _numbers(cut: SawCut, kerf_m: float, *, lead: bool) -> Balloon:
     ends = _ends(cut, kerf_m)
-    return Balloon(ends[0], str(cut.number), upon=ends)
+    return Balloon(ends[0], str(cut.number), upon=ends, lead=lead)
 
 
 def on_sheet(piece: Placed, x_m: float, y_m: float) -> Point:

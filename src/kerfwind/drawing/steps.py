@@ -179,20 +179,33 @@ def _screws(
             found.append((outside, head + ends + through * way))
             text = _screw_length(hardware[screw.hardware], voice)
             texts.setdefault(text, []).append(outside)
-    casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]
-    row = hardware.get("caster-screw")
-    if casters and row is not None:
-        text = voice.word(
-            "drawing.step.screws_each",
-            count=row.quantity // len(casters),
-            length=Name(_screw_length(row, voice)),
-        )
-        return np.zeros((0, 2, 3)), {text: [(b.low + b.high) / 2 for b in casters]}
     counted = {
         voice.word("drawing.step.screws", count=len(spots), length=Name(text)): spots
         for text, spots in texts.items()
     }
+    counted |= _screwed_on(cart, step, scene, voice)
     return np.asarray(found, dtype=float).reshape(-1, 2, 3), counted
+
+
+def _screwed_on(cart: Cart, step: Step, scene: _Scene, voice: Voice) -> dict[str, list[Floats]]:
+    """How many screws hold each thing that is no panel, and where those things are."""
+    driven = {s.hardware for j in cart.joints for s in j.screws}
+    fixed = [b for b in scene.bodies if b.name in step.new and _fixed(b.name)]
+    counts = {t.key: t.count for t in step.takes if t.key not in driven}
+    found = {}
+    for row in (h for h in cart.hardware if h.key in counts and h.kind == "screw" and fixed):
+        text = voice.word(
+            "drawing.step.screws_each",
+            count=counts[row.key] // len(fixed),
+            length=Name(_screw_length(row, voice)),
+        )
+        found[text] = [(b.low + b.high) / 2 for b in fixed]
+    return found
+
+
+def _fixed(name: str) -> bool:
+    """Whether a part that is no panel is screwed on."""
+    return name.split()[-1] in ("caster", "loop", "anchor")
 
 
 def _screw_length(row: HardwareItem, voice: Voice) -> str:

@@ -87,7 +87,9 @@ def _owned(shop: Shop, draw: Draw) -> Finding:
     unread = hot and shop.vacuum.amps.assumed
     return finding(
         "power.cord_owned",
-        "hot"
+        "perhaps_hot"
+        if unread
+        else "hot"
         if hot
         else "loses"
         if loss > drop
@@ -129,14 +131,14 @@ def _asked(shop: Shop, draw: Draw, wires: tuple[str, ...]) -> Finding:
     )
     wire, drop = next(fits, ("", 0.0))
     about = Ref("vacuum", shop.vacuum.name)
-    current = Amount(amps, "current", "short")
+    current, long = Amount(amps, "current", "short"), Amount(length, "length", "tall")
     if not wire:
         return finding(
             "power.cord",
             "none",
             "problem",
             about,
-            facts=facts(cord=circuit.cord, current=current, most=Amount(least, "share")),
+            facts=facts(cord=long, current=current, most=Amount(least, "share")),
             sources=(f"power.wire.{usual[-1]}", "power.cord_drop"),
         )
     return finding(
@@ -145,7 +147,7 @@ def _asked(shop: Shop, draw: Draw, wires: tuple[str, ...]) -> Finding:
         "advice",
         about,
         facts=facts(
-            cord=circuit.cord,
+            cord=long,
             current=current,
             thickness=Term("cord", wire),
             loss=Amount(drop, "share", "fine"),

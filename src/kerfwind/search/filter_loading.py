@@ -12,9 +12,10 @@ from ..air.path import way
 from ..air.properties import room_air
 from ..air.series import Element, Series
 from ..air.vacuum import suction_curve
+from ..breathing.findings import of_range
 from ..breathing.separator import cake_resistance
 from ..breathing.spreads import by_ratio
-from ..facts import Amount, Ref, facts, state
+from ..facts import Ref, facts
 from ..finding import Finding, finding
 from ..quantity import Draw, band
 
@@ -126,7 +127,9 @@ def _finding(
     least, _, most = band(full)
     return finding(
         "breathing.loading",
-        "never" if low >= _AT[-1] else "slow",
+        ("never" if low >= _AT[-1] else "slow")
+        if connection.shop.separator.in_use
+        else ("bare_never" if low >= _AT[-1] else "bare_slow"),
         "advice",
         Ref("session", session),
         sources=("breathing.filter.cake", "breathing.filter.stays"),
@@ -136,10 +139,6 @@ def _finding(
             high=max(int(high), 1),
             most=_AT[-1],
             tool=Ref("tool", connection.tool.name),
-            full=state(
-                "number.range",
-                before=Amount(float(least), "share"),
-                after=Amount(float(most), "share"),
-            ),
+            full=of_range(float(least), float(most), "share"),
         ),
     )

@@ -30,15 +30,26 @@ NEST_BUDGET = 60
 
 
 @dataclass(frozen=True)
+class Laid:
+    """What was given to the cutting room: with it, and the nest's budget and seed, it nests alike."""
+
+    panels: tuple[Panel, ...]
+    sheets: tuple[SheetKind, ...]
+    saw: Saw
+
+
+@dataclass(frozen=True)
 class Build:
     """A cart with the nest of its panels and the order of cuts.
 
-    ``boards`` are the plates and boxes cut with it; ``too_large`` those that no sheet holds.
+    ``laid`` is what was nested; ``boards`` are the plates and boxes cut with it; ``too_large``
+    those that no sheet holds.
     """
 
     cart: CheckedCart
     nest: Nest
     cuts: tuple[CutStep, ...]
+    laid: Laid
     boards: tuple[Board, ...] = ()
     too_large: tuple[BoardWanted, ...] = ()
 
@@ -299,9 +310,8 @@ def cheapest_build(
                 else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
             )
             every = (*cart.panels, *(p for b in made for p in b.panels))
-            layout, cuts = stages.run(
-                "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
-            )
+            panels, kinds = to_nest(every, sheets, second)
+            layout, cuts = stages.run("cutting", _nested, panels, kinds, saw_of(saw))
         except CannotBuild as error:
             unmet += error.unmet
             continue
@@ -313,7 +323,8 @@ def cheapest_build(
             best.nest.sheets_bought,
         ):
             too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
-            best = Build(cart, layout, cuts, made, too_large)
+            laid = Laid(tuple(panels), tuple(kinds), saw_of(saw))
+            best = Build(cart, layout, cuts, laid, made, too_large)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))

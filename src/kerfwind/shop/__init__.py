@@ -1,7 +1,7 @@
 """What a person owns and measures: the shop file and its catalogue."""
 
 from ..faults import Faults, Refusal
-from .filling import Assumption
+from .filler import Assumption
 from .kinds import AssumedText
 from .model import (
     About,

@@ -9,88 +9,15 @@ from __future__ import annotations
 import math
 import re
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from ..facts import Amount, Fact, Name, Statement, Term, state
-from ..quantity import QuantityError, parse
+from ..facts import Amount, Name, Term, state
 from .catalogue import generic
 from .catalogue.hoods import HOODS
-
-Path = tuple[str | int, ...]
-
-
-@dataclass(frozen=True)
-class Filled:
-    """What was put at a place; without a reason it follows from what is given."""
-
-    why: Statement | None
-    source: str = "practice"
-
-
-@dataclass(frozen=True)
-class Assumption:
-    """One value the program supplied: where, what, why, and on whose word."""
-
-    path: str
-    value: Fact
-    why: Statement
-    source: str = "practice"
-
-
-class Filler:
-    """Collects assumptions while putting them into the data."""
-
-    def __init__(self) -> None:
-        self.made: dict[Path, Filled] = {}
-
-    def put(
-        self,
-        table: Any,
-        path: Path,
-        key: str,
-        value: Any,
-        why: Statement | None,
-        source: str = "practice",
-    ) -> None:
-        """Set ``table[key]`` unless it is there already.
-
-        Without a reason it follows from what is given, and is no assumption.
-        """
-        if isinstance(table, dict) and key not in table:
-            table[key] = value
-            if not isinstance(value, (dict, list)):
-                self.made[(*path, key)] = Filled(why, source)
-
-    def table(self, parent: Any, key: str) -> Any:
-        """The table at ``key``, made when missing; whatever else stands there, unchanged."""
-        if not isinstance(parent, dict):
-            return None
-        return parent.setdefault(key, {})
-
-    def rows(
-        self,
-        table: Any,
-        path: Path,
-        rows: dict[str, str],
-        why: Statement | None,
-        source: str = "practice",
-    ) -> None:
-        """Put several keys with one reason."""
-        for key, text in rows.items():
-            self.put(table, path, key, text, why, source)
-
-
-def si_of(table: Any, key: str, dimension: str) -> float | None:
-    """What is written at a key, in SI; None where that is no quantity."""
-    if not isinstance(table, dict) or not isinstance(table.get(key), str):
-        return None
-    try:
-        return parse(table[key], dimension).best_si
-    except QuantityError:
-        return None
+from .filler import Filled, Filler, Path, each_row, si_of
+from .session_filling import fill_sessions
 
 
 def fill(data: dict[str, Any]) -> dict[Path, Filled]:
@@ -101,8 +28,6 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     dict
         For each path filled: why, and the source's key.
     """
-    from .session_filling import fill_sessions
-
     filler = Filler()
     metric = metric_file(data)
     filler.put(filler.table(data, "about"), ("about",), "page", "a4" if metric else "letter", None)
@@ -526,14 +451,6 @@ def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
             "box": ("standing", state("assumed.box_stands")),
         }.get(str(shape), ("rim", state("assumed.rim_holds")))
         f.put(wishes, ("wishes",), "hold_bucket", hold, why)
-
-
-def each_row(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
-    """Number and table of each row of a list."""
-    rows = data.get(name)
-    if not isinstance(rows, list):
-        return []
-    return [(i, row) for i, row in enumerate(rows) if isinstance(row, dict)]
 
 
 def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> None:

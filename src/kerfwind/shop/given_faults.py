@@ -14,7 +14,8 @@ from ..plaintext import hidden, is_control
 from .catalogue.hoods import HOODS, OPERATIONS
 from .catalogue.sessions import READY
 from .catalogue.trade_words import hoods_meant, operations_meant
-from .filling import Path, metric_file, usual_hoses, usual_sheets
+from .filler import Path
+from .filling import metric_file, usual_hoses, usual_sheets
 from .positions import line_of, path_text, value_at
 
 

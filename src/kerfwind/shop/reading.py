@@ -20,7 +20,8 @@ from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .catalogue.generic import nominal_names
 from .catalogue.trade_words import choices_meant, keys_meant
-from .filling import Assumption, Filled, Path, fill, metric_file
+from .filler import Assumption, Filled, Path
+from .filling import fill, metric_file
 from .given_faults import meant_by, reference_faults, text_faults
 from .keeping import with_kept_parts
 from .kinds import AssumedText, PlaceError
@@ -125,6 +126,8 @@ def _value(shop: Shop, path: Path) -> Fact:
         part = part[step] if isinstance(step, int) else getattr(part, step)
     if isinstance(part, Quantity):
         return part
+    if path[0] == "sessions" and path[-1] == "material":
+        return Term("wood", part)
     if isinstance(part, bool):
         return Term("choice", "yes" if part else "no")
     return Amount(part, "money") if isinstance(part, float) else Name(str(part))
@@ -177,8 +180,8 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
     if kind == "literal_error":
         allowed = _literals(path)
         choices = _names(allowed)
-        text, key = str(value)[:80], str(next(p for p in reversed(path) if isinstance(p, str)))
-        near = meant_by(text, allowed, choices_meant(key, text, allowed))
+        text, field = str(value)[:80], str(next(p for p in reversed(path) if isinstance(p, str)))
+        near = meant_by(text, allowed, choices_meant(field, text, allowed))
         if near:
             closest = _quoted(near)
             return refusal("shop.value.choice.near", found=found, choices=choices, near=closest)

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from .catalogue.hoods import HOODS, OPERATIONS
+from .catalogue.sessions import READY
 from .kinds import Kind
 from .model import Shop
 
@@ -84,4 +85,6 @@ def bare_schema() -> dict[str, Any]:
     tool = schema["$defs"]["Tool"]["properties"]
     tool["hood"]["enum"] = list(HOODS)
     tool["operation"]["enum"] = list(OPERATIONS)
+    schema["$defs"]["Task"]["properties"]["operation"]["enum"] = list(OPERATIONS)
+    schema["$defs"]["Session"]["properties"]["ready"]["enum"] = list(READY)
     return schema

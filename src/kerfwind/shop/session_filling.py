@@ -7,7 +7,7 @@ from typing import Any
 from ..facts import Name, Term, state
 from .catalogue.hoods import HOODS
 from .catalogue.sessions import READY, ReadyTask
-from .filling import Filled, Filler, Path, each_row, si_of
+from .filler import Filled, Filler, Path, each_row, si_of
 
 #: Operation: kerf, depth, width, feed and part of the time that it cuts; inches, then metric.
 _CUTS: dict[str, dict[str, tuple[str, str]]] = {

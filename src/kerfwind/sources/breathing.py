@@ -475,15 +475,6 @@ FACTS: tuple[Fact, ...] = (
         "judged",
     ),
     _range(
-        "packing.dust",
-        "Loose sawdust takes this many times the volume of the solid wood",
-        2.50,
-        2.84,
-        "",
-        "thompson-darwin",
-        "32.4 on 11.5 and 25.0 on 8.8 lb/ft³; 2.50 after Briggs",
-    ),
-    _range(
         "packing.shavings",
         "Loose shavings take this many times the volume of the solid wood",
         3.6,
@@ -501,9 +492,6 @@ FACTS: tuple[Fact, ...] = (
         "judged",
     ),
     _range("lift.travel", "How far a full bucket is let down", 0.3, 0.9, "m", "judged"),
-    _value(
-        "lift.grip", "NIOSH multiplier of a fair grip", 0.95, "", "niosh-lifting", standing="memory"
-    ),
     # Room
     _log_range(
         "near.radius",

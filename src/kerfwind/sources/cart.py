@@ -839,6 +839,14 @@ FACTS: tuple[Fact, ...] = (
         "m",
         "practice",
     ),
+    Fact(
+        "cart.outrigger.thickness",
+        "Thinnest plywood whose arms carry a wheel beyond the bottom, with its plate's screws in "
+        "that alone",
+        0.0175,
+        "m",
+        "practice",
+    ),
     Fact("cart.outrigger.least", "Shorter arms are not worth making", 0.5 * _IN, "m", "practice"),
     Fact(
         "cart.floor.worth",

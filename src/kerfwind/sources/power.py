@@ -10,7 +10,7 @@ _PER_KM = 1e-3
 SOURCES: tuple[Source, ...] = (
     Source("nec", "National Electrical Code (NFPA 70)", "second-hand"),
     Source("bs-7671", "BS 7671, table 4F3A, flexible cords", "memory"),
-    Source("bs-1363", "BS 1363, plugs with fuses, and cord reels of the same rating", "memory"),
+    Source("bs-1363", "BS 1363, plugs with fuses", "memory"),
     Source("iec-60228", "IEC 60228, conductors of insulated cables, class 5", "second-hand"),
     Source("iec-60028", "IEC 60028, International standard of resistance for copper", "memory"),
 )
@@ -67,7 +67,6 @@ FACTS: tuple[Fact, ...] = (
         standing="memory",
     ),
     Fact("power.fuse_13a", "Fuse of a British plug", 13.0, "A", "bs-1363"),
-    Fact("power.reel_wound", "Load of a 13 A cord reel left wound", 5.0, "A", "bs-1363"),
     Fact(
         "power.start",
         "Current in the first moment of a motor's start, as a multiple of its label's",

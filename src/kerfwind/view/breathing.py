@@ -28,6 +28,8 @@ _MG = 1e6
 _OVER, _UNDER = 0.1, 0.9
 #: Sessions that the bucket's picture shows at most.
 _MOST_SESSIONS = 24
+#: Beyond so many sessions a bucket is as good as never full.
+_MANY = 999
 
 
 @dataclass(frozen=True)
@@ -98,7 +100,7 @@ def session_rows(plan: Plan, voice: Voice) -> list[SessionRow]:
             voice.text(Amount(r.limit.kg_m3, "concentration", "short")),
             _mask_on(r, voice),
             voice.text(Band.of(r.noise.day_db, "sound")),
-            _sessions(r, voice),
+            _sessions(r, voice) if plan.shop.separator.in_use else "",
         )
         for r in plan.breathing.results
     ]
@@ -130,7 +132,9 @@ def _mask_on(result: SessionResult, voice: Voice) -> str:
 
 def _sessions(result: SessionResult, voice: Voice) -> str:
     low, _, high = band(result.sessions)
-    first, last = round(float(low)), round(min(float(high), 999.0))
+    first, last = round(float(low)), round(min(float(high), _MANY))
+    if low > _MANY:
+        return voice.word("view.session.more_than", time=Name(voice.count(_MANY)))
     if first == last:
         return voice.count(first)
     return voice.word(
@@ -300,7 +304,7 @@ def _bucket(result: SessionResult, voice: Voice, width_mm: float) -> Drawing:
 def _dose(result: SessionResult, voice: Voice, width_mm: float) -> Drawing:
     air, limit, noise = result.air, result.limit, result.noise
     whole = limit.kg_m3 * limit.averaging_s
-    minutes = air.air.seconds[: len(air.doses)] / 60
+    minutes = air.dosed_at_s / 60
     seconds = np.cumsum([0.0, *(middle(s) for s in noise.seconds)])
     parts: Sequence[Array] = [np.zeros_like(noise.niosh)]
     level, rate = (fact(f"breathing.noise.niosh_{k}").value for k in ("level", "rate"))

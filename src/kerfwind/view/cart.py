@@ -108,7 +108,7 @@ def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
     return [
         PanelRow(
             p.key,
-            panel_name(p, voice),
+            _with_copies(plan, p, voice),
             voice.count(p.quantity),
             cut(p.length_m),
             cut(p.width_m),
@@ -117,6 +117,21 @@ def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
         )
         for p in plan.panels
     ]
+
+
+def _with_copies(plan: Plan, panel: CutPanel, voice: Voice) -> str:
+    """A panel with the names of its copies, where they are called otherwise in the steps."""
+    name = panel_name(panel, voice)
+    placed = plan.build.cart.placed if plan.build else ()
+    copies = [p.name for p in placed if p.key == panel.key]
+    last = panel.name.split()[-1]
+    if all(last in copy.split() or panel.name in copy for copy in copies):
+        return name
+    return voice.word(
+        "view.panel.copies",
+        panel=Name(name),
+        copies=Listing(tuple(Term("panel", copy) for copy in copies)),
+    )
 
 
 def panel_name(panel: CutPanel, voice: Voice) -> str:
@@ -140,8 +155,10 @@ def shapes_intro(cart: Cart, voice: Voice) -> str:
     """How to read the drawings of the panels."""
     pockets = any(p.pockets for p in cart.panels)
     grooves = any(p.grooves for p in cart.panels)
+    cut_out = any(p.openings or p.chamfers for p in cart.panels)
     said = [
         voice.word("view.shapes"),
+        *([voice.word("view.shapes.templates")] if cut_out else []),
         *([voice.word("view.shapes.pockets")] if pockets else []),
         *([voice.word("view.shapes.grooves")] if grooves else []),
         *([voice.word("view.shapes.behind")] if pockets or grooves else []),

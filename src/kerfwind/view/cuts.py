@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..cutting import CutStep, Grain, Nest, Panel, Progress, Saw, SheetNest, banding, open_pieces
@@ -17,6 +17,9 @@ from .cautions import Caution
 
 #: Narrower pieces that lie there are not told of [m].
 _LEAST_M = 0.05
+
+#: Cuts told in one row of the table of steps.
+_ROW_CUTS = 24
 
 #: Columns of the table of single cuts.
 _COLUMNS = (
@@ -38,6 +41,7 @@ _COLUMNS = (
 def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str, Any]]:
     """The order of cuts as rows of the table, with cautions in full or as `cut_cautions` say."""
     short = _often(steps)
+    steps = [part for step in steps for part in _in_rows(step)]
     return [
         {
             "number": _run([c.number for c in step.cuts]),
@@ -51,6 +55,14 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str,
             ],
         }
         for step in steps
+    ]
+
+
+def _in_rows(step: CutStep) -> list[CutStep]:
+    """A step with many cuts as several rows: nobody finds one among a hundred."""
+    return [
+        replace(step, cuts=step.cuts[at : at + _ROW_CUTS])
+        for at in range(0, len(step.cuts), _ROW_CUTS)
     ]
 
 
@@ -162,20 +174,6 @@ def panel_rows(panels: Sequence[Panel], nest: Nest, voice: Voice) -> list[dict[s
         }
         for p in panels
     ]
-
-
-def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
-    """Edge banding to buy; empty where no edge gets any."""
-    bands = tuple(
-        state(
-            "cuts.banding",
-            material=Name(b.material),
-            length=Amount(b.buy_m, "length"),
-            edges=b.edges,
-        )
-        for b in banding(panels)
-    )
-    return voice.text(Listing(bands, "semicolons"))
 
 
 def sheet_title(

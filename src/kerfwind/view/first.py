@@ -31,6 +31,8 @@ _ROOMS = ("cutting", "cart", "hookup", "air", "breathing", "power")
 #: So many sessions of work are told of.
 _MOST_SESSIONS = 2
 _CURVE = "vacuum.suction"
+#: What can be measured only once the unit is built and has worked.
+_ONCE_BUILT = ("sessions", "tools.measured_")
 #: Checks of the air at a tool, and how each is called in a few words.
 _AT_TOOL = {"air.dust_caught": "first.dust_at", "air.chips_carried": "first.chips_at"}
 #: Two names are told where both together are no longer than this.
@@ -332,6 +334,8 @@ def _to_measure(plan: Plan, voice: Voice) -> Iterator[ToMeasure]:
             continue
         for place in finding.measure:
             kind = _measured_kind(place)
+            if kind.startswith(_ONCE_BUILT):
+                continue
             worth[kind] = worth.get(kind, 0.0) + (1.0 if finding.level == "unknown" else 0.5)
             settles.setdefault(kind, {})[_settled(finding, voice)] = None
             named.setdefault(kind, {})[voice.found_at(place)] = None

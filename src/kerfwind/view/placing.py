@@ -114,16 +114,24 @@ def _clauses(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:
             else:
                 made.append(state("view.place.groove", side=own, to=to))
     made += _flush(cart, [r for r in rows if r.how == "flush"])
-    for row in rows:
-        if row.how == "centred" and row.axis != "y":
-            made.append(state("view.place.centred", to=cart.what(row.to)))
-        elif row.how == "opening" and row.axis != "y":
-            made.append(state("view.place.opening", to=cart.what(row.to)))
-    made = list(dict.fromkeys(made))
+    made += _middles(cart, rows)
     between = [r for r in rows if r.how == "between"]
     for one, two in zip(between[::2], between[1::2], strict=True):
         made.append(state("view.place.between", one=cart.what(one.to), two=cart.what(two.to)))
     made += [marked(cart, r) for r in rows if r.how == "marked"]
+    return made
+
+
+def _middles(cart: Cart, rows: Sequence[Alignment]) -> list[Statement]:
+    """What lies in the middle of another part, or of the opening in it."""
+    made = []
+    for to in dict.fromkeys(r.to for r in rows if r.how == "opening"):
+        made.append(state("view.place.opening", to=cart.what(to)))
+    centred = [r for r in rows if r.how == "centred"]
+    for to in dict.fromkeys(r.to for r in centred):
+        axes = {r.axis for r in centred if r.to == to}
+        way = {"x": "across", "y": "deep", "z": "up"}[axes.pop()] if len(axes) == 1 else "both"
+        made.append(state("view.place.centred", to=cart.what(to), way=way))
     return made
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 
 from ..facts import Amount, Band, Fact, Listing, Name, Ref, Statement, Term, state
 from ..plan import Plan
-from ..shopping import total
+from ..shopping import rounded, total
 from ..words import Voice
 
 
@@ -65,7 +65,10 @@ def sizes_fact(length_m: float, width_m: float, height_m: float) -> Statement:
 
 def bill_text(plan: Plan, voice: Voice) -> str:
     """What all there is to buy costs, and how many items have no price."""
-    price = Amount(round(total(plan.shopping)), "money")
+    whole = total(plan.shopping)
+    # No sum is finer than the guesses in it.
+    guessed = any(line.standing == "about" for line in plan.shopping)
+    price = Amount(rounded(whole) if guessed and whole else round(whole), "money")
     without = sum(line.price is None for line in plan.shopping)
     return voice.word("view.bill_and_more" if without else "view.bill", price=price, count=without)
 

@@ -164,6 +164,15 @@ def bare_length(length_m: float, units: UnitChoice, denominator: int = 16) -> st
     return text.removesuffix(".0")
 
 
+def bare_cut(length_m: float, units: UnitChoice) -> str:
+    """A length [m] to cut by on a dimension line: to a 32nd, or to a tenth of a millimetre."""
+    if units == "both":
+        return f"{bare_cut(length_m, 'in')} ({bare_cut(length_m, 'mm')})"
+    if units == "in":
+        return bare_length(length_m, "in", 32)
+    return f"{length_m * 1000:.1f}".removesuffix(".0")
+
+
 def bare(value_si: float, dimension: str, units: UnitChoice) -> str:
     """A number in one system of units, inches by default; its unit stands above."""
     return show(value_si, dimension, "mm" if units == "mm" else "in").split(" ")[0]

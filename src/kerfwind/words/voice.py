@@ -13,7 +13,7 @@ from ..faults import Refusal
 from ..finding import Finding
 from ..quantity import Quantity, UnitChoice
 from .messages import Choice, Messages, Text, messages
-from .numbers import bare, bare_length, show, show_cut, show_range, show_written
+from .numbers import bare, bare_cut, bare_length, show, show_cut, show_range, show_written
 from .places import place_statement
 
 #: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
@@ -235,6 +235,10 @@ class Voice:
     def drawn(self, length_m: float, denominator: int = 16) -> str:
         """A length [m] as it stands on a dimension line, without its unit."""
         return bare_length(length_m, self.units, denominator)
+
+    def drawn_to_cut(self, length_m: float) -> str:
+        """A length [m] on a dimension line by which something is cut, without its unit."""
+        return bare_cut(length_m, self.units)
 
     def bare(self, value_si: float, dimension: str) -> str:
         """A number in one system of units, whose unit stands above."""

@@ -33,6 +33,8 @@ class Operation:
     dust: Dust
 
 
+#: Hoods of tools that a hand holds up, hose and all.
+HAND_HELD = frozenset({"pad holes", "belt shroud", "saw shroud", "router base"})
 #: The hood whose need follows from the face it covers.
 BOX = "hood box"
 

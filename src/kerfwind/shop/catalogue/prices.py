@@ -1,6 +1,6 @@
 """Rough prices of hardware, so that a shopping list has a total.
 
-Common practice without a source, in whatever money the shop counts: a person who knows
+Common practice without a source, in US dollars and told in no other money: a person who knows
 better writes the price over it. Nothing is decided by them.
 """
 
@@ -44,10 +44,18 @@ _PRICES: dict[HardwareKind, HardwarePrice] = {
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
+    "foam": HardwarePrice(1, 5.0),
+    "dowel": HardwarePrice(1, 3.0),
+    "fastener": HardwarePrice(1, 0.5),
+    "outlet strip": HardwarePrice(1, 20.0),
     "tie": HardwarePrice(1, 2.0),
     "ballast": HardwarePrice(1, 3.0),
     "iron": HardwarePrice(1, 8.0),
 }
+
+
+#: A litre of paint, and a metre of edging that is ironed on.
+PAINT_LITRE, EDGING_METRE = 18.0, 0.8
 
 
 def hardware_price(kind: HardwareKind) -> HardwarePrice | None:

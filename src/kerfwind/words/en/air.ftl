@@ -23,18 +23,23 @@ air-still-carried = What the vacuum can still do: chips that reach the port are 
 air-still-likely = What the vacuum can still do: chips that reach the port are likely carried off; lift the hose empty now and then.
 air-still-by_hand = What the vacuum can still do: suck up chips by hand with a nozzle; through this port they may settle in the hose.
 
+## What an orbital sander catches.
+
+air-sanding = what its holes catch on flat work and at edges
+air-sanding-edges = On flat work its holes catch about { $flat-low } to { $flat-high } of the dust; on edges and curves, where half of them draw from the open, about { $edge-low } to { $edge-high }.
+    .do = Wear a mask for edges whatever the airflow, and sand them over a downdraft table or in front of an open box where you can.
+
 ## Chips carried: speed of the air.
 
 air-chips_carried = whether the air carries what comes of { $operation } (slowest in the { $where })
-air-chips_carried-good = Chips keep moving in the { $where }: { $had }, { $needed } needed, as they begin to settle at { $settles } and a long duct is given { $duct }. The narrowest place, { $part }, is { $passage } wide, and chips up to { $longest } long pass freely from { $free }.
-    .many = Chips likely keep moving, with little to spare
-air-chips_carried-may_settle = What falls in may settle in the { $where }: { $had }, { $needed } needed, as it begins to settle at { $settles } and a long duct is given { $duct }.
+air-chips_carried-good = Chips keep moving in the { $where }: { $had }, { $needed } needed; they begin to settle at { $settles }, and a long duct is given { $duct }. The longest, { $longest }, pass freely from { $free }; the narrowest place, { $part }, is { $passage } wide.
+air-chips_carried-may_settle = What falls in may settle in the { $where }: { $had }, { $needed } needed; it begins to settle at { $settles }, and a long duct is given { $duct }.
     .many = What falls in may settle in the hose
     .do = { $run ->
         [branch] Close the gates that are not in use, and open this run now and then to clear it; a narrower or shorter run, or more airflow, makes that needless.
        *[hose] Feed the tool more slowly, and lift this hose to empty it now and then; a narrower or shorter hose, or more airflow, makes that needless.
     }
-air-chips_carried-may_clog = Chips may jam where the way is narrowest ({ $part }, { $passage }): they are up to { $longest } long, and pass freely from { $free }.
+air-chips_carried-may_clog = Chips may jam where the way is narrowest ({ $part }, { $passage }): the longest are { $longest }, and pass freely from { $free }.
     .do = Take lighter cuts, which make shorter chips, and look at that place when the sound of the air changes; a wider way, or a hose straight to a collector, makes that needless.
 
 air-run-hose = { $climbing ->

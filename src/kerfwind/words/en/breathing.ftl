@@ -2,7 +2,7 @@
 
 -no-safe-line = Below a limit is not safe: hardwood dust causes cancer, and no dose is known to be harmless.
 -model = This is a model, no measurement.
--weigh = Weigh the bucket and the floor sweepings after this session and write both into the file: it halves what is not known.
+-weigh = Weigh the bucket and the floor sweepings after this session and write both into the file: it narrows every one of these ranges.
 
 breathing-work = work
 breathing-room = room
@@ -32,8 +32,17 @@ breathing-task-under = The dustiest is operation { $number }, { $operation }: { 
 
 breathing-dust = where the dust goes
     .do = { -weigh }
-breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $bucket } end in the bucket, { $vacuum } in the vacuum, { $floor } on floor and bench, and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide.
-breathing-dust-weighed = By what was weighed, the work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $bucket } end in the bucket, { $vacuum } in the vacuum, { $floor } on floor and bench, and a nose without a mask takes in { $breathed }.
+breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $separator ->
+    [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
+   *[no] { $vacuum } end in the vacuum,
+} { $floor } on floor and bench, and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
+    [yes] What such a cyclone keeps is known by a relation to a factor of two, one that lets nothing be thrown out again.
+   *[no] { "" }
+}
+breathing-dust-weighed = By what was weighed, the work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $separator ->
+    [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
+   *[no] { $vacuum } end in the vacuum,
+} { $floor } on floor and bench, and a nose without a mask takes in { $breathed }.
 breathing-dust-apart = What was weighed does not fit what was predicted: { $made } made, { $bucket } in the bucket, { $floor } on floor and bench. Nothing was bent to fit it.
     .do = Check that the bucket was empty before, that only this session's dust was weighed, and the minutes and sizes of each operation.
 
@@ -61,7 +70,7 @@ breathing-mask-untested = Without a fit test a { $mask } counts for { $counts } 
     .do = Have the fit tested on your face; without it nobody can say what it keeps out.
 breathing-mask-which = { $rules } rules know no factor for a { $mask } without its class. The worst hour asks for { $low } to { $high }.
     .do = Read the class on the mask: FFP2 or FFP3.
-breathing-mask-other_rules = { $rules } rules know no factor for a mask sold as { $mask }, and factors of other countries are not put in its place. The worst hour asks for { $low } to { $high }.
+breathing-mask-other_rules = { $rules } rules know no factor for a { $mask }, and factors of other countries are not put in its place. The worst hour asks for { $low } to { $high }.
     .do = Wear one with a factor under your own rules.
 breathing-mask-least = A { $mask } counts for { $counts } ({ $rules }); HSE in the UK asks for { $least } at least at sanding, portable tools and emptying. The worst hour asks for { $low } to { $high }.
 breathing-mask-covers = A { $mask } counts for { $counts } ({ $rules }), and the worst hour asks for { $low } to { $high }. That is on paper: a mask that slips protects from nothing.
@@ -78,6 +87,10 @@ breathing-noise = the session's noise
 breathing-noise-good = { $protected ->
     [yes] Under the protectors the day's level is { $under }; without them it would be { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }
    *[no] The session's level over a day is { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }
+}
+breathing-noise-unread = { $protected ->
+    [yes] By levels usual for such machines, which nobody read here: under the protectors the day's level is { $under }; without them it would be { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
+   *[no] By levels usual for such machines, which nobody read here: the session's level over a day is { $day }: { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
 }
 breathing-noise-over = { $protected ->
     [yes] Even under the protectors, derated as NIOSH does, the day's level is { $under }: over the recommended dose. Without them it is { $day }, { $niosh } of a full day's dose by NIOSH, { $osha } by OSHA. Twice the distance to the vacuum takes off { $farther }, a baffle { $baffle }.
@@ -101,7 +114,7 @@ breathing-long-beyond_a_day = The session lasts { $time }: no limit is made for 
     .do = Split it into sessions of one day each.
 
 breathing-helps = what lowers the dust most
-breathing-helps-most = { $changes }.
+breathing-helps-most = Each alone: { $changes }.
     .do = Do the first of these first. A mask comes last: it protects one person, and only while it fits.
 breathing-effect-on_day = { $what }: { $part } less over the day
 breathing-effect-hookup = as much air at each hood as it needs, and a quarter more
@@ -120,6 +133,7 @@ breathing-bucket-heavy = Each such session leaves { $fill } of a bucket of loose
 breathing-fire = fire and explosion
     .do = Nothing that glows into the hose; no oily rags into the bucket; empty both outdoors when the day ends, away from flames and switches, and wet the fine dust down.
 breathing-fire-vacuum = A separator parts the fine dust from the chips: { $vacuum } of what reaches the vacuum is under { $size }, { $bucket } of what is in the bucket. From { $least } on, fine dust is taken as explosible when it is thrown up.
+breathing-fire-together = Fine dust is taken as explosible from { $least } under { $size }: { $vacuum } of what reaches the vacuum is so fine.
 breathing-fire-both = Fine dust is taken as explosible from { $least } under { $size }: { $vacuum } of what reaches the vacuum is so fine, and { $bucket } of what is in the bucket.
 
 breathing-stale = fresh air in the room
@@ -144,6 +158,9 @@ breathing-loading = the filter as it loads
 breathing-loading-slow = After { $low } to { $high } such sessions the cake on the filter takes a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
 breathing-loading-never = In { $most } such sessions the cake on the filter takes less than a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
 
+breathing-loading-bare_slow = Without a separator all goes onto the filter: after { $low } to { $high } such sessions its cake takes a tenth of the airflow at the { $tool }.
+breathing-loading-bare_never = Without a separator all goes onto the filter; in { $most } such sessions its cake takes less than a tenth of the airflow at the { $tool }.
+
 ## Limits, by whose they are.
 
 limit-us-osha_total = the OSHA limit of total dust
@@ -164,8 +181,8 @@ rules-germany = German
 
 mask-none = no mask
 mask-disposable = disposable mask
-mask-FFP2 = FFP2
-mask-FFP3 = FFP3
+mask-FFP2 = mask of class FFP2
+mask-FFP3 = mask of class FFP3
 mask-half-mask = half mask
 mask-full-face = full-face mask
 mask-powered-hood = hood with a blower

@@ -141,7 +141,7 @@ cart-title-outriggers = { $joint ->
 cart-title-casters = Screw on the casters
 cart-title-tray = Make the ballast tray
 cart-title-ballast = Lay in the ballast
-cart-title-anchor = Tie the tool hose low
+cart-title-anchor = Fix the tool hose's anchor
 cart-title-shelf = Fix the shelf
 cart-title-lipping = Fix the lipping (edge strip)
 cart-title-side_lipping = Fix the side lipping (edge strips)
@@ -158,12 +158,13 @@ cart-title-link_hose = Connect the link hose
 
 ## Steps of assembly: what to do.
 cart-say-letters = Write each panel's letter on it as it comes off the saw.
-cart-say-cut = Cut the openings{ $opening ->
-    [square] {" "}(drill the corners of the shelf's first, then saw from hole to hole)
-   *[other] {""}
+cart-say-cut = { $opening ->
+    [square] Cut the openings; drill the corners of the shelf's first, then saw from hole to hole.
+    [other] Cut the openings.
+   *[none] There is no opening to cut.
 } { $drilled ->
-    [yes] and drill the clearance holes ({ $drills }), countersunk from the side the screw goes in.
-   *[no] and keep glued faces bare.
+    [yes] Drill the clearance holes ({ $drills }), countersunk from the side the screw goes in.
+   *[no] Keep glued faces bare.
 }
 
 cart-say-sides_and_rails = { $pose ->
@@ -219,16 +220,16 @@ cart-say-blocks = Spread glue over the whole face of each block, set it in its c
     [glue] clamp it until the glue has set.
    *[screws] screw it while the glue is wet.
 }
-cart-say-outriggers = Spread glue where each arm lies on the bottom, centre it so that it stands out alike at left and right, flush with the bottom's front or rear edge, and { $joint ->
+cart-say-outriggers = Spread glue where each arm lies on the bottom, set it in its place and { $joint ->
     [glue] clamp it until the glue has set.
    *[screws] screw it while the glue is wet.
 }
 cart-say-mark_heads = Mark on its edges where screw heads lie under it: the casters' screws keep off them.
-cart-say-tray = Screw the two tray sides to the two tray ends, through the sides. Screw a tray cleat along the outside of each side, flush with its upper edge, through the side.
+cart-say-tray = Screw the two tray sides to the two tray ends, through the sides. Screw a tray cleat along the outside of each side, through the side.
 cart-say-tray_up = Set this frame on the bottom's underside between the casters and screw it down through the cleats, without glue.
 cart-say-ballast = Lay the ballast in flat and close, and wedge it so that nothing slides.
 cart-say-tray_floor = Screw the tray floor over it through its face, without glue: it opens again when the cart is to be carried.
-cart-say-anchor = Screw the strap loop low on the right, where the picture shows it, and thread the short strap through it.
+cart-say-anchor = Screw the strap loop down and thread the short strap through it.
 cart-say-tie_hose = Lead the tool hose down from its port with a hand's breadth of slack and strap it there: a tug then pulls near the floor.
 cart-say-casters = Lay each plate on its block, its long side along the block's, mark its holes and drill the pilots there; where a screw head lies under one, turn the plate half round. The casters with brakes go to the front.
 

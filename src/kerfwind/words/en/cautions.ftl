@@ -13,7 +13,7 @@ cautions-screws_into_edges = Drill pilot holes. Plywood splits along its edge, a
 cautions-lifting = Set the cart on its casters before the vacuum goes in, and get help with full sheets.
     .title = Lifting
 
-cautions-tipping = Push low and slowly, never pull by the hose. Lift the front over cords and thresholds, and empty a full bucket before you move it far. Lock the casters before you work.
+cautions-tipping = Push low and slowly, never pull by the hose. Lift the front over cords and thresholds, and empty a full bucket before you move it far. Lock the casters before you work, unless this plan says to leave them free.
     .title = Tipping
 
 cautions-dust_in_the_lungs = Suction at the tool lowers the dust and does not end it. Fine wood dust can cause asthma and cancer: wear a fitted mask while sanding, routing and emptying, air the room, and keep others out of it.

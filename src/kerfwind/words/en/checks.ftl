@@ -125,6 +125,10 @@ cart-height = height with the separator on
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
 
+cart-door-hose = passes the narrowest door with its link hose
+cart-door-hose-over = Its link hose stands out in front, { $size } over all: the wood passes the door, the hose does not.
+    .do = Press the hose in, or pull it off, where it goes through.
+
 cart-height-hose = height with the link hose
     .do = Where it must pass under something, pull the link hose off first, or take one that bends tighter.
 cart-height-hose-good = With its link hose it is { $size } high, and stays under { $limit }.
@@ -181,6 +185,11 @@ cart-casters-load = one caster carries its share with another lifted
     .do = Choose casters rated higher.
 cart-casters-load-good = Each caster is rated for more than it ever carries, one wheel lifted.
 cart-casters-load-over = With one wheel lifted, two others carry nearly all: more than they are rated for.
+
+cart-outriggers-stress = its arms carry a wheel beyond the bottom
+    .do = Make the outriggers shorter, or of thicker plywood.
+cart-outriggers-stress-good = The outriggers hold the wheel that carries most, trailed outward.
+cart-outriggers-stress-overloaded = The outriggers bend more than plywood is allowed under the wheel that carries most.
 
 cart-casters-screws = two screws of a plate hold when one wheel stops a one-handed push
     .do = Bolt the casters through block and bottom, with washers.

@@ -83,10 +83,6 @@ cuts-size = { $length } × { $width }
 cuts-as_it_comes = no cut: the sheet is the panel
 cuts-used = { $share } of it becomes panels.
 cuts-used_and_key = { $share } of it becomes panels. Waste is hatched; numbers in circles are the cuts in order.
-cuts-banding = { $edges ->
-    [one] Edge banding for { $material }: { $length } to buy, { $edges } edge
-   *[other] Edge banding for { $material }: { $length } to buy, { $edges } edges
-}
 
 ## How a list came out.
 
@@ -125,6 +121,10 @@ cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
     [one] a minute
    *[other] { $minutes } minutes
 }.
+cuts-drawings = { $count ->
+    [one] { $count } more drawing
+   *[other] { $count } more drawings
+}
 cuts-results = Results: { $files }
 
 ## What is there already of a half-done build.
@@ -157,7 +157,7 @@ cuts-drawn = { $offcut ->
 cuts-drawn-offcut = offcut { $length } × { $width }
 cuts-drawn-mark = mark
 cuts-drawn-place = { $left } from left, { $up } up
-cuts-drawn-numbers = numbers are cuts
+cuts-drawn-numbers = numbers are cuts, small letters pieces with cuts to come
 cuts-drawn-many = cuts are numbered in the table
 cuts-drawn-crowded = sizes stand in the table of panels
 cuts-drawn-grain = arrows show the grain

@@ -171,10 +171,26 @@ cutting-stock-too_few = The sheets of { $material } listed cannot hold all its p
     .found = panels of { $material } that take { $needed } with their kerfs, on sheets of { $there } in all
     .allowed = as many as the sheets hold
     .mend = Raise the limits or add sheets.
+cutting-stock-too_few_sheets = All panels of { $material } take { $least ->
+    [one] { $least } sheet
+   *[other] { $least } sheets
+} at least, however they are laid; there { $there ->
+    [0] is none
+    [one] is { $there }
+   *[other] are { $there }
+}. { cutting-stock-too_few_sheets.mend }
+    .found = { $there ->
+        [0] no sheet of { $material }
+        [one] { $there } sheet of { $material }
+       *[other] { $there } sheets of { $material }
+    }
+    .allowed = { $least } at least, however the panels are laid
+    .mend = Raise the limits or add sheets.
 cutting-stock-not_found = Not found within this effort: a place for { $left }. { cutting-stock-not_found.mend }
     .found = no place within this effort for { $left }
     .allowed = as many as the sheets hold; nothing proves that they cannot hold these
     .mend = Spend more effort, raise the limits or add sheets.
+cutting-left-more = { $count } others
 cutting-left-panel = { $count } of { $panel }
 
 cutting-saw-kerf = Saw: kerf { $kerf }; a blade cuts between 0 and { $most }. { cutting-saw-kerf.mend }
@@ -196,6 +212,14 @@ cutting-list-no_file =
     .found = { $why }
     .allowed = a CSV or TOML file
     .mend = Check the name and that it may be read.
+cutting-plan-no_panels =
+    .found = no plan with panels
+    .allowed = the plan.json of a plan that has a cart
+    .mend = Run `kerfwind plan` on the shop file again, and take the plan.json that it writes.
+cutting-plan-other =
+    .found = a plan whose sheets this version of the program lays out another way
+    .allowed = a plan made by this version, where cuts are told by their numbers
+    .mend = Go on by the names of panels, or list what is left of the sheets as offcuts.
 cutting-list-too_long =
     .found = { $given ->
         [0] more bytes than that

@@ -217,3 +217,12 @@ measuring-cut_here = cut here: this end is laid on the scale
 measuring-end = Where to measure an end: at its very mouth, outside and inside, and once more further in.
 measuring-large_card = Step card, { $card }: cut along the outline, push the narrow side in.
 measuring-cards = Step cards for inside diameters: cut along the outline, push the narrow tip in.
+
+## A light hose in the hand against more air.
+
+hookup-hand_hose = the hose on tools held in the hand
+hookup-hand_hose-light = Tools held in the hand hang on the { $hose }, whose bore of { $bore } is light to carry, and get less air for it: { $tools }.
+    .do = Where air matters more than the hand, name the { $other } as `hose` of that tool, or set `weights.hanging` lower. Hold the hose up by a line from above, and a wide one drags less.
+hookup-hand_hose-heavy = Tools held in the hand hang on the { $hose }, whose bore of { $bore } is heavy to carry; the { $other }, { $other-bore }, is lighter: { $tools }.
+    .do = Where the hand matters more than air, name the { $other } as `hose` of that tool, or set `weights.hanging` higher. Hold the hose up by a line from above, and it drags less.
+hookup-hand_hose-tool = { $tool } { $had }, on the other up to { $other }

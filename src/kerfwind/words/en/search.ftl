@@ -71,3 +71,13 @@ cart-board_too_large-bucket_part = { $kind ->
    *[lid] The backing of the bucket's lid, { $size }, is larger than any sheet of this plywood.
 }
     .do = Add a larger sheet to the shop file.
+
+## A published plan that somebody else reads.
+search-fits-no_plan =
+    .found = no plan with a cart
+    .allowed = the plan.json of a plan that has a cart
+    .mend = Ask for the plan.json that lies beside the plan's PDF.
+search-fits-no_field =
+    .found = `{ $given }`
+    .allowed = { $known }, each followed by its size, with commas between them
+    .mend = Write the name of the size before it, such as `height 21 in`.

@@ -89,6 +89,27 @@ terminal-table-progress = { $count ->
    *[other] { $count } carts laid out
 }
 
+## Whether the cart of a published plan fits another vacuum and bucket.
+
+terminal-fits-yes = Yes: this cart carries them as it is. Check the hose and the air anew.
+terminal-fits-no = Not as it is:
+terminal-fits-none = No cart of this form carries them within the plan's wishes:
+terminal-fits-nothing = No panel changes its size: what keeps them out is how the cart stands with them.
+terminal-fits-changed = With these panels changed it does:
+terminal-fits-panel = { $panel }, { $side ->
+    [length] length
+    [width] width
+   *[opening] opening
+}: { $known ->
+    [gone] left out, { $was } in the plan
+    [new] { $now }, not in the plan
+   *[both] { $now } in place of { $was }, { $by } { $way ->
+        [more] more
+       *[less] less
+    }
+}
+terminal-fits-own_plan = Write your sizes into a copy of the plan's shop file and plan it, for the cuts, steps and checks.
+
 ## The numbers from outside.
 
 terminal-sources-column-key = key

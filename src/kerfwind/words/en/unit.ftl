@@ -13,7 +13,10 @@ unit-say-bucket_boards = Put on what is made for the bucket first, each as its o
 unit-say-cut = Try the steps of the { $piece }, on both ends, and cut it back with a knife, square, to the two that grip.
 unit-say-clamp = Close a band clamp over it, a finger's breadth from the edge.
 unit-say-clamp_at = Close a band clamp where the { $upstream } meets the { $downstream }.
-unit-say-tape = Wind tape round the { $inner } until it measures { $across } across: { $thick } of tape all round.
+unit-say-tape = { $turns ->
+    [one] Wind vinyl tape round the { $inner } until it measures { $across } across: { $thick } of tape all round, about { $turns } turn.
+   *[other] Wind vinyl tape round the { $inner } until it measures { $across } across: { $thick } of tape all round, about { $turns } turns.
+}
 unit-say-slip = It pulls off by hand; twist it on.
 unit-say-coupling = Its other end keeps the { $piece }, for every tool on it.
 unit-say-tool = { $tool }: { $pieces }.

@@ -151,13 +151,15 @@ form-low = low
 form-backframe = backframe
 view-cart-measure_first = Measure these before you cut: { $places }.
 view-cart-sheets = { $sheets }.
+view-panel-copies = { $panel } ({ $copies })
 view-panel-with_note = { $panel }: { $note }
 view-panel-drawn = { $count ->
     [one] { $mark }: { $panel }
    *[other] { $mark }: { $panel }, { $count } of them
 }
 view-mind = Mind
-view-shapes = Seen from the face where the marks are made; holes are given from the near left corner to their centres. templates.pdf has openings and chamfers at full size.
+view-shapes = Seen from the face where the marks are made; holes are given from the near left corner to their centres.
+view-shapes-templates = templates.pdf has openings and chamfers at full size.
 view-shapes-pockets = A pocket's place is where the axis of the bit enters the face that is named.
 view-shapes-grooves = Dados and the stops of grooves are given from the near left corner, rebates by their width from the edge.
 view-shapes-behind = Dashed grooves and grey pockets are in the face behind: turn the panel over end for end, and what is given from the left end is then from the right.
@@ -301,7 +303,12 @@ view-place-groove = { $side } home in the groove of the { $to }
 view-place-over = its grooves home over the { $to }
 view-place-flush = { $side } flush with the { $to }
 view-place-flush_alike = { $sides } flush with the { $to }’s
-view-place-centred = centred on the { $to }
+view-place-centred = { $way ->
+    [across] in the middle of the { $to } from left to right
+    [deep] in the middle of the { $to } from front to rear
+    [up] half way up the { $to }
+   *[both] centred on the { $to }
+}
 view-place-opening = in the middle of the opening in the { $to }
 view-place-between = half way between the { $one } and the { $two }
 view-place-marked = { $way ->
