@@ -271,7 +271,7 @@ def test_cut_lays_out_any_list(tmp_path):
     told = run("cut", listed, "--out", tmp_path / "out")
     assert told.returncode == 0, told.stderr
     assert "fewest possible, proven" in told.stdout
-    names = {"cuts.pdf", "labels.pdf", "cuts.csv", "buy.csv", "sheet-1.svg"}
+    names = {"cuts.pdf", "labels.pdf", "cuts.csv", "buy.csv", "panels.csv", "sheet-1.svg"}
     names |= {"written-by-kerfwind.json"}
     assert {p.name for p in (tmp_path / "out").iterdir()} == names
     (tmp_path / "out" / "cuts.csv").write_text("ticked off: 1, 2")

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from kerfwind.facts import Statement
 from kerfwind.plan import Plan, make_plan
-from kerfwind.shop import read_shop
+from kerfwind.shop import parse_shop, read_shop
 from tests.cart.test_building import prove_built, prove_readable
 
 EXAMPLES = sorted((Path(__file__).parents[1] / "examples").glob("*.toml"))
@@ -75,6 +76,18 @@ def prove_each_part_is_used(plan: Plan) -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_every_part_of_an_example_is_in_its_step(path: Path) -> None:
     prove_each_part_is_used(plan_of(path))
+
+
+def test_rings_a_backed_lid_and_a_valve_are_in_their_steps() -> None:
+    text = next(p for p in EXAMPLES if p.stem == "garage").read_text(encoding="utf-8")
+    chosen = '[separator]\nrings = 2\nbacked_lid = true\nvalve = "20 inH2O"\n'
+    text = text.replace("[separator.bucket]", f"{chosen}[separator.bucket]", 1)
+    plan = make_plan(parse_shop(text), samples=32)
+    assert {b.wanted.kind for b in plan.boards} >= {"ring", "lid", "valve"}
+    prove_each_part_is_used(plan)
+    lid = next(s for s in plan.steps if "cyclone" in s.new)
+    assert isinstance(lid.says[0], Statement)
+    assert lid.says[0].kind == "unit.say.bucket_boards"
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)

@@ -20,7 +20,7 @@ import typer
 
 from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement, state
-from .faults import BAD_INPUT, Faults, Refusal, refusal
+from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -393,15 +393,20 @@ def cut(
                     on_stage(progress_text(now, voice))
                     return going()
 
-                if of_plan is not None and not of_plan.lays_out(
+                made = dict(of_plan.made) if of_plan else None
+                if made and (done or short):
+                    raise Faults([refusal("cutting.plan.half", file=file.name)])
+                own = of_plan is None or of_plan.lays_out(
                     nest(
                         list(listed.panels),
                         list(listed.sheets),
                         listed.saw,
                         budget=effort,
                         seed=seed,
+                        made=made or None,
                     )
-                ):
+                )
+                if not own:
                     raise Faults([refusal("cutting.plan.other", file=file.name)])
                 if done or short:
                     rest = go_on(
@@ -422,6 +427,7 @@ def cut(
                         budget=effort,
                         seed=seed,
                         watch=watch,
+                        made=made or None,
                     )
         except SheetsRunOutError as error:
             # What did find a place is worth having; what did not is said.
@@ -617,22 +623,12 @@ def fits(
         if not kept_out:
             report_fits(shop, (), (), ())
             return
-        from .cart import CannotBuild
-        from .checks import build
         from .plan import cart_view
-        from .quantity import Draw
-        from .search.fits_mine import panel_changes
+        from .search.fits_mine import compared
 
-        first, second = (
-            (cart_view(each), next(x for x in each.sheets if x.name == published.sheet))
-            for each in (shop_with(published, {}, {}, asked), shop)
-        )
-        try:
-            changed = panel_changes(build(*first, Draw(1)), build(*second, Draw(1)))
-            refused: tuple[Refusal, ...] = ()
-        except CannotBuild as error:
-            changed, refused = (), error.unmet
-        report_fits(shop, kept_out, changed, refused)
+        planned = cart_view(shop_with(published, {}, {}, asked))
+        sheet = next(each for each in shop.sheets if each.name == published.sheet)
+        report_fits(shop, kept_out, *compared(planned, cart_view(shop), sheet))
     raise typer.Exit(1)
 
 

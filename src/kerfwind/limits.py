@@ -57,10 +57,13 @@ SHEET_ROWS = 500
 PIECES = 20_000
 
 #: Sheets drawn in one PDF: each takes several megabytes while it is set. The others are files.
-SHEETS_ON_PAPER = 40
+SHEETS_ON_PAPER = 30
+
+#: Rows of panels set in one PDF; a file beside it has all of them.
+PANELS_ON_PAPER = 500
 
 #: Part labels set in one PDF.
-LABELS = 800
+LABELS = 480
 
 #: Characters of the texts that a person makes up, as pages and tables have room for.
 TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4_000, "currency": 4, "nominal": 40}

@@ -45,6 +45,7 @@ from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
+from .search.cut_already import single_findings
 from .search.filter_loading import Loading, filter_loading
 from .search.hand_hose import hand_hoses
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
@@ -370,6 +371,7 @@ def make_plan(
         *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
+        *(single_findings(build.cut_already) if isinstance(build, Build) else []),
         *power,
         *breathed.findings,
         *(f for each in loadings for f in each.findings),

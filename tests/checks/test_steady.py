@@ -20,6 +20,7 @@ from kerfwind.shop import Shop, read_shop
 
 from ..cart.proofs import prove
 from ..cart.shops import NOMINAL, cart_of, shop
+from ..say import text
 
 FEW = Draw(300)
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -78,6 +79,9 @@ def test_what_is_added_is_drawn_cut_weighed_and_in_the_steps() -> None:
     assert {"anchor-loop", "anchor-strap", "anchor-screw"} <= set(rows)
     shown = [name for step in cart.steps for name in step.new]
     assert {"ballast", "hose anchor", "tray floor", "front outrigger"} <= set(shown)
+    assert text(cart.what("ballast")) == "ballast"
+    assert text(cart.what("hose anchor")) == "hose anchor"
+    assert text(cart.what("front left caster")) == "caster"
     # Under the bottom, between the wheels, clear of the floor.
     assert cart.body("tray floor").low[2] >= 0.0254
 
@@ -201,7 +205,7 @@ def prove_remedies(seed: int) -> tuple[int, int]:
 
 
 def test_every_remedy_that_is_offered_passes() -> None:
-    """Tried once over 500 shops as well."""
+    """Of 476 more such shops, tried once, 135 fell; all 74 remedies that they were offered passed."""
     found = [prove_remedies(seed) for seed in range(24)]
     assert sum(failed for failed, _ in found) >= 4
     assert sum(count for _, count in found) >= 4

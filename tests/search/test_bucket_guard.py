@@ -6,7 +6,13 @@ import numpy as np
 import pytest
 
 from kerfwind import air
-from kerfwind.checks.collapse import SURE, buckling_pressure_pa, ring_sizes_m, wall_stands_pa
+from kerfwind.checks.collapse import (
+    SURE,
+    backing_stress_pa,
+    buckling_pressure_pa,
+    ring_sizes_m,
+    wall_stands_pa,
+)
 from kerfwind.facts import Amount
 from kerfwind.joinery import boards
 from kerfwind.quantity import Draw, exact
@@ -282,3 +288,17 @@ def test_a_backed_lid_raises_the_cyclone_and_weighs():
     assert raised.height.best_si == pytest.approx(cyclone.height.best_si + thick)
     assert 0.4 < raised.weight.best_si - cyclone.weight.best_si < 1.2
     assert with_backed_lid(made(), shop.sheets[0]) == made()
+
+
+def test_a_backing_is_offered_only_where_it_carries_the_lid():
+    """Round plate on its edge: 3 (3 + ν) / 8 p (R/t)² (Timoshenko and Woinowsky-Krieger, from memory)."""
+    hand = 3 * (3 + fact("cart.plywood.poisson").value) / 8 * 18e3 * (0.15 / 0.018) ** 2
+    assert backing_stress_pa(18e3, 0.30, 0.018, is_round=True) == pytest.approx(hand)
+    shop, draw = made(), Draw(200)
+    solution = solved(shop, draw)
+    for thick, places in ((0.018, ["separator.backed_lid"]), (0.006, [])):
+        lid = bucket_in_air(shop, *solution, draw, thick)[-1]
+        assert [f.place for f in lid.fixes] == places
+    backed = made(guard="backed_lid = true")
+    outcomes = [bucket_in_air(backed, *solution, draw, t)[-1].outcome for t in (0.018, 0.006)]
+    assert outcomes == ["backed", "bends"]

@@ -5,8 +5,7 @@ from dataclasses import replace
 import pytest
 from tests.shops import shop_path
 
-from kerfwind.facts import Amount, Band, Fix, Ref, facts
-from kerfwind.finding import finding
+from kerfwind.facts import Amount, Band, Fix, Ref
 from kerfwind.plan import make_plan
 from kerfwind.printed import Figures
 from kerfwind.printed.content import content
@@ -22,6 +21,15 @@ NAMES = ("garage", "one_car", "labels", "cellar", "boathouse")
 @pytest.fixture(scope="module")
 def plans():
     return {name: make_plan(read_shop(shop_path(name)), samples=256) for name in NAMES}
+
+
+def _failing(plan, key, outcome, **more):
+    """The plan's finding of this key as if the check had failed."""
+    found = next(f for f in plan.findings if f.key == key)
+    return replace(found, level="problem", outcome=outcome, **more)
+
+
+_TUG = Band(26.0, 26.0, 26.0, "force")
 
 
 def _pages(plan):
@@ -61,19 +69,18 @@ def test_every_tool_is_in_one_line_of_whether_it_works(plans):
 
 def test_a_change_that_was_tried_is_told_with_its_price_and_what_becomes_of_the_check(plans):
     plan = plans["one_car"]
-    tug = next(f for f in plan.findings if f.key == "cart.push.tug")
-    assert tug.level == "problem"
+    tug = _failing(plan, "cart.push.tug", "tips", value=_TUG)
     after = Band(70.0, 70.0, 70.0, "force")
     fix = Fix("wishes.extra_front", Amount(0.1, "length"), True, after, 12.0)
-    mended = tuple(replace(f, fixes=(fix,)) if f is tug else f for f in plan.findings)
+    mended = (replace(tug, fixes=(fix,)), *(f for f in plan.findings if f.key != tug.key))
     first = what_first(replace(plan, findings=mended))
     [told] = [t for t in first.todo if "wishes.extra_front" in t.what]
     assert told.cost == "costs about $12"
     assert "6 lbf becomes 16 lbf" in told.changes
     # One change that mends two checks is one thing to do.
-    both = tuple(
-        replace(f, fixes=(fix,)) if f.key in ("cart.push.tug", "cart.push.stumble") else f
-        for f in plan.findings
+    both = (
+        replace(tug, fixes=(fix,)),
+        _failing(plan, "cart.push.stumble", "goes_over", fixes=(fix,)),
     )
     [told] = [
         t for t in what_first(replace(plan, findings=both)).todo if "wishes.extra_front" in t.what
@@ -84,9 +91,9 @@ def test_a_change_that_was_tried_is_told_with_its_price_and_what_becomes_of_the_
 
 def test_what_helps_without_passing_is_not_offered_as_a_mend(plans):
     plan = plans["one_car"]
-    tug = next(f for f in plan.findings if f.key == "cart.push.tug")
+    tug = _failing(plan, "cart.push.tug", "tips", value=_TUG)
     fix = Fix("wishes.extra_front", Amount(0.1, "length"), False, tug.value, 12.0)
-    found = tuple(replace(f, fixes=(fix,)) if f is tug else f for f in plan.findings)
+    found = (replace(tug, fixes=(fix,)), *(f for f in plan.findings if f.key != tug.key))
     assert not any("extra_front" in t.what for t in what_first(replace(plan, findings=found)).todo)
 
 
@@ -131,10 +138,9 @@ def test_ten_findings_of_one_kind_are_one_row(plans, capsys):
 
 def test_a_tried_change_stands_with_its_finding(plans, capsys):
     fix = Fix("wishes.form", "low", True, None, 0.0)
-    found = finding("cart.push.tug", "tips", "problem", facts=facts(), fixes=(fix,))
     plan = plans["one_car"]
-    tug = next(f for f in plan.findings if f.key == "cart.push.tug")
-    report_findings(replace(plan, findings=(replace(tug, fixes=found.fixes),)))
+    tug = _failing(plan, "cart.push.tug", "tips", fixes=(fix,))
+    report_findings(replace(plan, findings=(tug,)))
     told = " ".join(capsys.readouterr().out.split())
     assert "(`wishes.form`) set to low: it then passes; costs nothing." in told
 

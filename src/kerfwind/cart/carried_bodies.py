@@ -235,7 +235,11 @@ def ballast_body(place: BallastPlace) -> Body:
     """Ballast in its tray, as one block."""
     (x, y, z), (wide, long, high) = place.foot, place.size
     return box(
-        "ballast", (x - wide / 2, y - long / 2, z), (x + wide / 2, y + long / 2, z + high), tone=0.6
+        "ballast",
+        (x - wide / 2, y - long / 2, z),
+        (x + wide / 2, y + long / 2, z + high),
+        "round",
+        0.6,
     )
 
 
@@ -243,4 +247,5 @@ def anchor_body(face: Sequence[float]) -> Body:
     """The loop that ties the tool hose low, on a face that looks to the right."""
     x, y, z = face
     reach, half = _ANCHOR_M
-    return box("hose anchor", (x, y - half, z - half / 2), (x + reach, y + half, z + half / 2))
+    low, high = (x, y - half, z - half / 2), (x + reach, y + half, z + half / 2)
+    return box("hose anchor", low, high, "round", 0.5)

@@ -175,9 +175,16 @@ def _ballast(bench: Workbench, joints: Joints) -> list[Draft]:
         ),
         Draft(
             state("cart.title.ballast"),
-            [state("cart.say.ballast"), state("cart.say.tray_floor")],
+            [state("cart.say.ballast")],
+            [state("cart.mind.slabs")],
+            ("ballast",),
+            pose="upside down",
+        ),
+        Draft(
+            state("cart.title.tray_floor"),
+            [state("cart.say.tray_floor")],
             [state("cart.mind.ballast")],
-            ("ballast", "tray floor"),
+            ("tray floor",),
             joints.keys("ballast"),
             "upside down",
         ),

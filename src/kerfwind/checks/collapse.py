@@ -21,6 +21,8 @@ _MADE_OF = {"plastic": "", "fibre": "_fibre", "steel": "_steel"}
 _FREEZING_K = 273.15
 #: Temperatures [°C] at which polyethylene's stiffness is known over that at the first.
 _WARM_C = (23, 30, 40, 50)
+#: Widths between which a strip of plywood comes to bear all that is allowed [m].
+_NARROW_M = (8 * 0.0254, 24 * 0.0254)
 #: A wall that stands this likely is said to.
 SURE = 0.9
 
@@ -30,11 +32,13 @@ class Pull:
     """Suction in the bucket [Pa], by samples, and the shop's quantities behind it.
 
     ``blocked_pa`` is that of a blocked port, ``running`` that of each tool in ordinary running.
+    ``board_m`` is the thickness of the plywood that a lid would be backed with [m].
     """
 
     blocked_pa: Samples
     running: tuple[tuple[str, Samples], ...] = ()
     rests_on: tuple[Quantity, ...] = ()
+    board_m: float = 0.018
 
     @property
     def most_running_pa(self) -> Samples:
@@ -125,7 +129,7 @@ def bucket_findings(shop: Shop, draw: Draw, pull: Pull, guard: Guard) -> list[Fi
     found = [_blocked(shop, draw, pull, guard)]
     if pull.running:
         found.append(_running(shop, draw, pull, guard))
-    return [*found, _lid(shop, pull.blocked_pa, draw)]
+    return [*found, _lid(shop, pull, draw)]
 
 
 def _blocked(shop: Shop, draw: Draw, pull: Pull, guard: Guard) -> Finding:
@@ -208,19 +212,49 @@ def _sources(bucket: Bucket) -> list[str]:
     return ["cart.bucket.buckling", _modulus_key(bucket), *ends]
 
 
-def _lid(shop: Shop, blocked_pa: Samples, draw: Draw) -> Finding:
-    pull = lid_force_n(blocked_pa, lid_area_m2(shop.separator.bucket, draw))
-    backed = shop.separator.backed_lid
+def backing_stress_pa(
+    suction_pa: Samples | float, across_m: float, thickness_m: float, *, is_round: bool
+) -> Samples:
+    """Bending stress amid a board that lies on its edges under an even suction [Pa].
+
+    Round: 3 (3 + ν) / 8 p (R / t)²; square and longer, at most 0.61 p b² / t², that of one twice
+    as long as wide (Timoshenko and Woinowsky-Krieger, articles 16 and 30; from memory).
+    """
+    if is_round:
+        poisson = fact("cart.plywood.poisson").value
+        factor = 3 * (3 + poisson) / 8 / 4
+    else:
+        factor = 0.61
+    stress: Samples = factor * np.asarray(suction_pa) * (across_m / thickness_m) ** 2
+    return stress
+
+
+def _backing_holds(shop: Shop, pull: Pull) -> bool:
+    """Whether plywood as thick as the cart's carries the lid when a port blocks, for minutes."""
+    bucket = shop.separator.bucket
+    across = min(q.best_si for q in bucket.rim)
+    most = float(np.quantile(pull.blocked_pa, 0.95))
+    stress = backing_stress_pa(most, across, pull.board_m, is_round=bucket.is_round)
+    narrow = np.interp(across, _NARROW_M, (fact("cart.plywood.narrow").value, 1.0))
+    allowed = fact("cart.plywood.bending_across").value * narrow
+    return bool(stress <= allowed * fact("cart.plywood.minutes").value)
+
+
+def _lid(shop: Shop, pull: Pull, draw: Draw) -> Finding:
+    force = lid_force_n(pull.blocked_pa, lid_area_m2(shop.separator.bucket, draw))
+    backed, holds = shop.separator.backed_lid, _backing_holds(shop, pull)
     return finding(
         "cart.collapse.lid",
-        "backed" if backed else "dishes",
-        "good" if backed else "advice",
+        "backed" if backed and holds else "bends" if backed else "dishes",
+        "good" if backed and holds else "problem" if backed else "advice",
         Term("part", "bucket"),
         facts=facts(
-            force=Amount(float(np.quantile(pull, 0.95)), "force"),
+            force=Amount(float(np.quantile(force, 0.95)), "force"),
             shape="round" if shop.separator.bucket.is_round else "box",
+            holds="yes" if holds else "no",
         ),
-        fixes=() if backed else (Fix("separator.backed_lid", True, True, costs=0.0),),
+        sources=("cart.plywood.bending_across", "cart.plywood.minutes"),
+        fixes=(Fix("separator.backed_lid", True, True, costs=0.0),) if holds and not backed else (),
     )
 
 

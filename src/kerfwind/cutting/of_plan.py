@@ -34,6 +34,8 @@ class PlanList:
         As the plan was printed.
     places
         Where the plan has each panel: sheet, pencil mark and corner [m].
+    made
+        Copies of panels that were cut before the plan was made, by name.
     """
 
     listed: CutList
@@ -42,6 +44,7 @@ class PlanList:
     units: UnitChoice
     page: str
     places: Mapping[tuple[int, str], tuple[float, float]]
+    made: Mapping[str, frozenset[int]]
 
     def lays_out(self, nest: Nest) -> bool:
         """Whether a nest is the plan's own."""
@@ -106,9 +109,22 @@ def _of_record(path: Path) -> PlanList:
             about["units"],
             about["page"],
             places,
+            _made_before(panels, nest["sheets"]),
         )
     except (OSError, TooLargeError, ValueError, KeyError, TypeError):
         raise Faults([refusal("cutting.plan.no_panels", file=path.name)]) from None
+
+
+def _made_before(
+    panels: Sequence[Panel], sheets: Sequence[Mapping[str, Any]]
+) -> dict[str, frozenset[int]]:
+    """Copies that lie on none of the sheets."""
+    laid = {(p["panel"], p["copy"]) for s in sheets for p in s["pieces"]}
+    missing = {
+        p.name: frozenset(n for n in range(1, p.quantity + 1) if (p.name, n) not in laid)
+        for p in panels
+    }
+    return {name: copies for name, copies in missing.items() if copies}
 
 
 def _made(kind: type[_T], row: Mapping[str, Any]) -> _T:

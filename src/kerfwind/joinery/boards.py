@@ -331,6 +331,7 @@ def _ring(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[
             (),
             (),
             (),
+            takes=() if want.wedges else (Taken("ring-screw", 3),),
         ),
     )
     screws = HardwareItem(
@@ -380,6 +381,7 @@ def _valve(
             (state("joinery.mind.valve"),),
             (),
             (),
+            takes=(Taken("relief-valve", 1),),
         ),
     )
     valve = HardwareItem(

@@ -30,7 +30,7 @@ from ..view.cuts import (
 from ..words import Voice
 from .content import PAPER
 from .figure_files import PAGE_MM, sheet_layout
-from .tables import bought_csv, single_cuts_csv
+from .tables import bought_csv, marked_csv, single_cuts_csv
 from .writing import Written, typeset
 
 
@@ -56,6 +56,8 @@ def write_cut_list(
     of_sheet, alike = _of_sheets(steps), sheets_alike(nest)
     total = len(alike)
     pieces = named_pieces(nest, steps, listed.saw, every=True)
+    # What is left of a piece keeps its place; what comes off it is what one carries about.
+    given = {c.gives.name for step in steps for c in step.cuts}
     for number, (sheet, others) in enumerate(alike, 1):
         on_stage(voice.word("cuts.drawing", number=number, total=total))
         drawn = sheet_drawing(
@@ -64,7 +66,7 @@ def write_cut_list(
             kerf_m=listed.saw.kerf_m,
             voice=voice,
             denominator=64,
-            pieces=pieces[sheet.number] if not others else (),
+            pieces=[p for p in pieces[sheet.number] if p[0] in given] if not others else (),
             alike=bool(others),
         )
         name = f"sheet-{sheet.number}.svg"
@@ -87,6 +89,9 @@ def write_cut_list(
     # A table of ten thousand cuts would be a book: those of sheets on paper are printed.
     printed = {n for sheet, others in alike[: len(on_paper)] for n in (sheet.number, *others)}
     on_pages = steps if not beside else [s for s in steps if s.cuts[0].sheet in printed]
+    rows = panel_rows(listed.panels, nest, voice)
+    if len(rows) > limits.PANELS_ON_PAPER:
+        beside.append(voice.word("cuts.panels_beside", count=limits.PANELS_ON_PAPER))
     data = {
         "title": title,
         "language": voice.language,
@@ -95,7 +100,7 @@ def write_cut_list(
         "intro": voice.text(nest.nearness),
         "buy": bought_content(listed, nest, voice),
         "cautions": caution_rows("cutting", voice),
-        "panels": panel_rows(listed.panels, nest, voice),
+        "panels": rows[: limits.PANELS_ON_PAPER],
         "assumed": [*(voice.text(taken) for taken in listed.assumed), *beside],
         "stays": list(stays),
         "nests": on_paper,
@@ -111,6 +116,7 @@ def write_cut_list(
     files["labels.pdf"] = _labels(listed, nest, title, voice, page)
     files |= drawings
     files["cuts.csv"] = single_cuts_csv(steps, voice, nest)
+    files["panels.csv"] = marked_csv(rows, voice)
     files["buy.csv"] = bought_csv(listed, nest, voice)
     kept = write_folder(folder, files, "cut")
     return Written([Path(folder) / name for name in files], kept)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from ..cutting import CutList, CutStep, Nest
 from ..facts import Amount, Ref
@@ -127,6 +127,14 @@ def single_cuts_csv(steps: Sequence[CutStep], voice: Voice, nest: Nest | None = 
     """Every single cut of an order of cuts; of a ``nest`` what needs no cut, too."""
     heading, *rows = cut_table(steps, voice, nest)
     return _csv(heading, rows)
+
+
+def marked_csv(rows: Sequence[Mapping[str, str]], voice: Voice) -> str:
+    """The panels of a list with the letters to pencil on them."""
+    columns = ("mark", "panel", "number", "length", "width", "thick", "grain")
+    keys = ("mark", "name", "count", "length", "width", "thickness", "grain")
+    heading = _heading("cuts.panel-column", columns, voice)
+    return _csv(heading, ([row[key] for key in keys] for row in rows))
 
 
 def bought_csv(listed: CutList, nest: Nest, voice: Voice) -> str:

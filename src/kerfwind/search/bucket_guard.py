@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,12 +27,21 @@ _VALVES_PA = np.arange(20_000.0, 1_999.0, -500.0)
 
 
 def bucket_in_air(
-    shop: Shop, curve: SuctionCurve, airs: Sequence[ToolAir], draw: Draw
+    shop: Shop,
+    curve: SuctionCurve,
+    airs: Sequence[ToolAir],
+    draw: Draw,
+    board_m: float | None = None,
 ) -> list[Finding]:
-    """What is said of the bucket under the vacuum's own suction, with what was tried for it."""
+    """What is said of the bucket under the vacuum's own suction, with what was tried for it.
+
+    ``board_m`` is the thickness of the cart's plywood [m], where there is a cart.
+    """
     if not shop.separator.in_use:
         return []
     pull = pull_of(shop, curve, airs, draw)
+    if board_m is not None:
+        pull = replace(pull, board_m=board_m)
     return bucket_findings(shop, draw, pull, guard_of(shop, curve, pull, draw))
 
 

@@ -11,12 +11,14 @@ from pathlib import Path
 from typing import Any
 
 from .. import limits
-from ..checks import CheckedCart, FitRange
+from ..cart import CannotBuild
+from ..checks import CheckedCart, FitRange, build
 from ..checks.fit_range import Across, BucketSize, SizeRange, VacuumSize
 from ..facts import Name
-from ..faults import Faults, refusal
+from ..faults import Faults, Refusal, refusal
+from ..quantity import Draw
 from ..rawfile import TooLargeError, read_at_most
-from ..shop import Shop, parse_shop
+from ..shop import Sheet, Shop, parse_shop
 from .for_table import Missed, missed
 
 #: Two sizes of a panel that differ by less are one [m].
@@ -172,6 +174,17 @@ def what_keeps_out(shop: Shop, ranges: FitRange) -> tuple[Missed, ...]:
         )
         rows.append(sizes)
     return tuple(m for row in rows if (m := missed(row, ranges)) is not None)
+
+
+def compared(
+    planned: Shop, own: Shop, sheet: Sheet
+) -> tuple[tuple[PanelChange, ...], tuple[Refusal, ...]]:
+    """What changes from the plan's cart to a reader's; or what stands against the reader's."""
+    try:
+        carts = [build(shop, sheet, Draw(1)) for shop in (planned, own)]
+    except CannotBuild as error:
+        return (), error.unmet
+    return panel_changes(*carts), ()
 
 
 def panel_changes(planned: CheckedCart, own: CheckedCart) -> tuple[PanelChange, ...]:

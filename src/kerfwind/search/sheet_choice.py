@@ -21,6 +21,7 @@ from ..shop import Sheet, Shop
 from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
+from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
 
 #: What of a sheet decides the cart: how many there are does not.
 SHEET = names("name material thickness length width price")
@@ -43,7 +44,7 @@ class Build:
     """A cart with the nest of its panels and the order of cuts.
 
     ``laid`` is what was nested; ``boards`` are the plates and boxes cut with it; ``too_large``
-    those that no sheet holds.
+    those that no sheet holds; ``cut_already`` single panels that came out otherwise.
     """
 
     cart: CheckedCart
@@ -52,6 +53,7 @@ class Build:
     laid: Laid
     boards: tuple[Board, ...] = ()
     too_large: tuple[BoardWanted, ...] = ()
+    cut_already: tuple[OneOfSeveral, ...] = ()
 
     @property
     def panels(self) -> tuple[CutPanel, ...]:
@@ -301,7 +303,12 @@ def cheapest_build(
     problems: list[tuple[str, Refusal]] = []
     for sheets in groups:
         try:
-            cart = _cart_of(cart_shop, sheets, draw, stages)
+            own, standing = cart_shop, Standing((), (), {})
+            if cart_shop.built:
+                bare = cart_shop.model_copy(update={"built": ()})
+                standing = sorted_out(cart_shop.built, _cart_of(bare, sheets, draw, stages))
+                own = cart_shop.model_copy(update={"built": standing.whole})
+            cart = _cart_of(own, sheets, draw, stages)
             sized = boards(cart_shop, wanted, cart.thickness_m, cart.panels)
             fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
             made = (
@@ -311,7 +318,8 @@ def cheapest_build(
             )
             every = (*cart.panels, *(p for b in made for p in b.panels))
             panels, kinds = to_nest(every, sheets, second)
-            layout, cuts = stages.run("cutting", _nested, panels, kinds, saw_of(saw))
+            made_already = _left_out(panels, standing.made)
+            layout, cuts = stages.run("cutting", _nested, panels, kinds, saw_of(saw), made_already)
         except CannotBuild as error:
             unmet += error.unmet
             continue
@@ -324,16 +332,48 @@ def cheapest_build(
         ):
             too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
             laid = Laid(tuple(panels), tuple(kinds), saw_of(saw))
-            best = Build(cart, layout, cuts, laid, made, too_large)
+            ways = tuple(
+                _again(one, layout, panels, kinds, saw_of(saw), made_already)
+                for one in ways_on(own, sheets[0], draw, cart, standing)
+            )
+            best = Build(cart, layout, cuts, laid, made, too_large, ways)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
 
 
+def _left_out(
+    panels: Sequence[Panel], made: dict[str, frozenset[int]]
+) -> dict[str, frozenset[int]]:
+    """Copies that are not cut any more; none where nothing else would be left to cut."""
+    left = any(len(made.get(p.name, ())) < p.quantity for p in panels)
+    return made if left else {}
+
+
+def _again(
+    one: OneOfSeveral,
+    layout: Nest,
+    panels: list[Panel],
+    kinds: list[SheetKind],
+    saw: Saw,
+    made: dict[str, frozenset[int]],
+) -> OneOfSeveral:
+    """The same with what it adds to cut it once more."""
+    without = {
+        name: copies - {one.copy} if name == one.panel else copies for name, copies in made.items()
+    }
+    more, _ = _nested(panels, kinds, saw, without)
+    return replace(
+        one,
+        again_cost=more.cost - layout.cost,
+        again_sheets=more.sheets_bought - layout.sheets_bought,
+    )
+
+
 def _nested(
-    panels: list[Panel], kinds: list[SheetKind], saw: Saw
+    panels: list[Panel], kinds: list[SheetKind], saw: Saw, made: dict[str, frozenset[int]]
 ) -> tuple[Nest, tuple[CutStep, ...]]:
-    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
+    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1, made=made or None)
     return layout, tuple(cut_order(layout, saw))
 
 

@@ -513,6 +513,15 @@ FACTS: tuple[Fact, ...] = (
         "apa-d510c",
     ),
     Fact(
+        "cart.plywood.minutes",
+        "Bending stress allowed for ten minutes over that for a normal duration",
+        1.6,
+        "",
+        "nds",
+        "load duration factors",
+        standing="second-hand",
+    ),
+    Fact(
         "cart.plywood.narrow",
         "Of the allowed bending stress, what counts for a strip less than 8 in wide; all of it "
         "counts from 24 in on",

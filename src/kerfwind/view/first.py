@@ -193,7 +193,7 @@ def _candidate(todo: Todo, findings: Sequence[Finding], *, tried: bool, price: f
 def _by_fixes(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
     """Changes of the shop file that were tried and pass, each with all that it mends."""
     mended: dict[str, list[tuple[Finding, Fix]]] = {}
-    for finding in _bad(plan):
+    for finding in (f for f in plan.findings if f.level != "good"):
         passing = [fix for fix in finding.fixes if fix.passes]
         if passing and finding.room != "air":
             fix = min(passing, key=_price)

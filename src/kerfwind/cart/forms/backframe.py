@@ -38,7 +38,6 @@ from ..remedy import cannot_build
 from ..steps import backframe_steps
 from ..whole_cart import CartLayout, Places
 from .common import (
-    CHAMFER_M,
     FACES,
     IN,
     Base,
@@ -241,7 +240,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
     unmet += shelf_unmet(g, width)
-    deepest = rule.down(g.shelf_depth - CHAMFER_M)
+    deepest = rule.down(g.shelf_depth - g.chamfer)
     if g.shelf_sink and post_depth > deepest + 1e-7:
         row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
         unmet.append(

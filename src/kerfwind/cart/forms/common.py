@@ -26,7 +26,8 @@ from ..model import HeldBucket, SupportedPlate
 from ..straps import strap_m
 
 IN = 0.0254
-CHAMFER_M = 0.025
+#: Off the shelf's front corners, before it is rounded to a mark [m].
+_CHAMFER_M = 0.025
 #: The face of each panel that is out of sight when the cart stands: where pockets go.
 FACES: dict[str, Face] = {
     "side": "upper",
@@ -80,6 +81,11 @@ class FormInputs:
     tied: bool = True
 
     @property
+    def chamfer(self) -> float:
+        """What is cut off the shelf's front corners, along either edge [m]."""
+        return self.rule.near(_CHAMFER_M)
+
+    @property
     def sinks(self) -> float:
         """How much of an upright sinks into bottom and shelf, at both ends together [m]."""
         return self.sink + self.shelf_sink
@@ -97,7 +103,7 @@ class FormInputs:
 
     def stop(self, depth: float) -> tuple[tuple[Corner, float, float], ...]:
         """The notch that keeps an upright's upper end out of the shelf's front, where it shows."""
-        need = CHAMFER_M + fact("cart.dado.stop").value - (self.shelf_depth - depth)
+        need = self.chamfer + fact("cart.dado.stop").value - (self.shelf_depth - depth)
         if not self.shelf_sink or need <= 0:
             return ()
         return (("near right", self.shelf_sink, self.rule.up(need)),)
@@ -569,7 +575,7 @@ def lay_shelf(
         {"shelf": Placement((left_x, rear_y - g.shelf_depth, roof), X, Y, Z)},
         edges=("near", "left", "right"),
         openings=openings,
-        chamfers=(("near left", CHAMFER_M), ("near right", CHAMFER_M)),
+        chamfers=(("near left", g.chamfer), ("near right", g.chamfer)),
     )
     if g.standing:
         lay_cleats(bench, g, left_x + width / 2, rear_y - g.opening_back, roof + g.shelf_t)

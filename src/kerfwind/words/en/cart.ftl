@@ -141,6 +141,7 @@ cart-title-outriggers = { $joint ->
 cart-title-casters = Screw on the casters
 cart-title-tray = Make the ballast tray
 cart-title-ballast = Lay in the ballast
+cart-title-tray_floor = Close the ballast tray
 cart-title-anchor = Fix the tool hose's anchor
 cart-title-shelf = Fix the shelf
 cart-title-lipping = Fix the lipping (edge strip)
@@ -300,6 +301,7 @@ cart-mind-blocks = { $joint ->
    *[screws] Check that no screw's point comes through the bottom.
 }
 cart-mind-tray = Check that no screw's point comes through the bottom.
+cart-mind-slabs = Nothing may stand out over the tray's edges: its floor must close.
 cart-mind-ballast = The cart is heavy now: turn it over with a helper, and take the ballast out before you lift it.
 cart-mind-anchor = Tie it each time you work: hanging from its port, a tug can tip the cart.
 cart-mind-casters = Let the glue dry first, and use all four screws of each plate.

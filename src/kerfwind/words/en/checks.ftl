@@ -374,10 +374,15 @@ cart-collapse-running-drawn_in = The wall may be drawn in while these tools run:
 
 cart-collapse-lid = flat lid under the suction of a blocked port
 cart-collapse-lid-dishes = A blocked port presses the lid down with { $force }: a flat lid dishes in before the wall does.
-    .do = { $shape ->
-        [round] Set `separator.backed_lid` to true: a plywood disc on the lid, under the cyclone's flange, rests on the rim and carries it.
-       *[box] Set `separator.backed_lid` to true: a board as large as the lid, under the cyclone's flange, rests on the rim and carries it.
+    .do = { $holds ->
+        [yes] { $shape ->
+            [round] Set `separator.backed_lid` to true: a plywood disc on the lid, under the cyclone's flange, rests on the rim and carries it.
+           *[box] Set `separator.backed_lid` to true: a board as large as the lid, under the cyclone's flange, rests on the rim and carries it.
+        }
+       *[no] Plywood of this thickness would bend too far over a lid of this size: take a bucket with a smaller or a ribbed lid, and never let a port block.
     }
+cart-collapse-lid-bends = A blocked port presses the lid down with { $force }, more than its backing of this thickness may carry.
+    .do = Use thicker plywood, or a bucket with a smaller lid.
 cart-collapse-lid-backed = A blocked port presses the lid down with { $force }, which its backing carries to the rim.
 
 ## Shelf, bottom and joints.

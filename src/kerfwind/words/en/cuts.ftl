@@ -117,6 +117,7 @@ cuts-writing_on = Writing goes on with the best so far; press Ctrl-C again to gi
 cuts-drawing = drawing sheet { $number } of { $total }
 cuts-setting = setting the pages of { $total } sheets
 cuts-beside = sheets { $first } to { $last } are drawn in files beside this one
+cuts-panels_beside = the first { $count } panels stand here, all of them in panels.csv
 cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
     [one] a minute
    *[other] { $minutes } minutes
