@@ -127,7 +127,8 @@ class Stages:
         key = self._key(inputs)
         if key in self._kept.get(name, {}):
             return lambda: self._kept_or_run(name, key, stage, inputs)
-        begun: Callable[[], T] = self._begun.pop((name, key), None) or run_beside(stage, *inputs)
+        under_way = self._begun.pop((name, key), None)
+        begun: Callable[[], T] = under_way or run_beside(stage, *inputs)
         self._begun[name, key] = begun
         while len(self._begun) > _BEGUN:
             self._begun.pop(next(iter(self._begun)))

@@ -6,26 +6,25 @@ What is known of a part by its identity, such as its digest, then holds after an
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, TypeVar
+from typing import Any
 
 from .model import Part, Shop
-
-T = TypeVar("T")
 
 
 def with_kept_parts(shop: Shop, before: Shop) -> Shop:
     """``shop``, with every part of ``before`` that is equal in place of its own."""
-    return _kept(shop, before)
+    kept: Shop = _kept(shop, before)
+    return kept
 
 
-def _kept(new: T, old: Any) -> T:
+def _kept(new: Any, old: Any) -> Any:
     if new is old or type(new) is not type(old):
         return new
     if isinstance(new, Part):
         return _part_kept(new, old)
     if isinstance(new, tuple):
-        return _rows_kept(new, old)  # type: ignore[return-value]
-    return old if new == old else new  # type: ignore[no-any-return]
+        return _rows_kept(new, old)
+    return old if new == old else new
 
 
 def _part_kept(new: Any, old: Any) -> Any:
