@@ -87,6 +87,13 @@ function take(message) {
   } else if (message.t === "notice") notice(message.text);
 }
 
+// What is shown may be older than an edit that is still on its way.
+function unsaved(field) {
+  if (!waiting.length || !field.dataset.place) return false;
+  const at = JSON.stringify(JSON.parse(field.dataset.place));
+  return waiting.some((m) => m.edits?.some((e) => JSON.stringify(e.place) === at));
+}
+
 const morphing = {
   morphStyle: "outerHTML",
   ignoreActiveValue: true,
@@ -95,7 +102,7 @@ const morphing = {
     beforeNodeMorphed: (old, fresh) => {
       if (old.classList?.contains("screen")) fresh.hidden = old.hidden;
       if (old.id === "model" && old.classList.contains("turning") && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
-      if (old.nodeType === 1 && old.matches("input,textarea,select") && typed.has(old.id)) return false;
+      if (old.nodeType === 1 && old.matches("input,textarea,select") && (typed.has(old.id) || unsaved(old))) return false;
       return true;
     },
   },
