@@ -51,7 +51,10 @@ ALLOWED = {
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+ALLOWED["stage_reads"] = {"shop"}
+ALLOWED["plan"] = (
+    {"stage_reads"} | ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+)
 ALLOWED["plan"] |= {"unit_steps"}
 ALLOWED["view"] = (
     BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
@@ -77,7 +80,11 @@ ALLOWED["cli"] = {
 }
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
 ALLOWED["cli"] |= {"app", "facts", "result_folder", "view", "words"}
-ALLOWED["app"] = BELOW_SHOP | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
+ALLOWED["app"] = (
+    {"second_process"}
+    | BELOW_SHOP
+    | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
+)
 ALLOWED["app"] |= {"joinery", "search", "stages", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
 ALLOWED["relations"] = {"air", "breathing", "checks", "joinery", "lifting", "power"}

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from . import __version__
+from . import stage_reads as reads
 from .air import (
     Afterwards,
     BranchAir,
@@ -50,6 +51,7 @@ from .search.hand_hose import hand_hoses
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
+    SHEET,
     Build,
     NoBuild,
     board_findings,
@@ -62,7 +64,7 @@ from .search.sheet_choice import (
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
 from .shop.catalogue.hoods import HAND_HELD
-from .shop.sections import only_sections
+from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 from .unit_steps import unit_steps
@@ -78,6 +80,9 @@ SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
+
+#: Of how many plans the air at each tool is kept.
+_PLANS_KEPT = 3
 
 OnStage = Callable[[Statement], None]
 
@@ -221,8 +226,9 @@ def make_plan(
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
     first
-        Only what answers first: no strength of the cart, no circuits, no changes that would
-        help. What it says is a part of the whole plan, made from the same stages.
+        Only what answers first: no strength of the cart, nor what else it carries, no circuits,
+        no breathing, no changes that would help. What it says is a part of the whole plan, made
+        from the same stages.
 
     Examples
     --------
@@ -241,18 +247,7 @@ def make_plan(
     hookups = stages.run(
         "hookup",
         hookups_in_air,
-        only_sections(
-            shop,
-            "vacuum",
-            "separator",
-            "hoses",
-            "tools",
-            "fittings",
-            "room",
-            "wishes",
-            "circuit",
-            "weights",
-        ),
+        only_fields(shop, reads.HOOKUP),
         draw,
         _footprint(shop, groups, stages),
     )
@@ -262,54 +257,48 @@ def make_plan(
         ahead()
         if ahead is not None and not wanted
         else cheapest_build(
-            cart_view(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
+            _one_cart(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
         )
     )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
-    if cart is not None and not first:
-        loading = only_sections(shop, "vacuum", "separator", "wishes")
+    if cart is not None:
+        loading = only_fields(shop, reads.LOADING)
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
     on_stage(state("plan.stage.air"))
-    view = only_sections(shop, "vacuum", "separator", "hoses", "room")
+    view = reads.air_view(shop)
     link = _link(shop, cart)
-    connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
-    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
+    connections = [_connection(view, shop, tool, hookups, link) for tool in shop.tools]
+    # A few plans' worth of each tool; of the tools' names nothing is kept.
+    stages.keep_of("air", _PLANS_KEPT * len(connections))
+    stages.keep_of("help", _PLANS_KEPT * len(connections))
+    air = tuple(stages.run("air", tool_air, s, draw, told_by_key=True) for s in connections)
     faces = tuple(
         f
         for s, each in zip(connections, air, strict=True)
         if (f := face_air(s.tool, each)) is not None
     )
     on_stage(state("plan.stage.help"))
-    helps = tuple(
-        stages.run(f"help for {s.tool.name}", _help, s, draw)
-        for s, each in zip(connections, air, strict=True)
-        if not first and _could_turn(each)
-    )
     few = Draw(min(HELP_SAMPLES, samples), seed)
-    gains = (
-        ()
-        if first
-        else stages.run(
-            "next fitting",
-            next_fittings,
-            only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
-            hookups,
-            few,
-        )
+    # What answers later is begun beside even where it is not waited for.
+    gaining = stages.start(
+        "next fitting", next_fittings, only_fields(shop, reads.NEXT_FITTING), hookups, few
     )
+    hoods = _hood_air(shop, air, hookups, draw)
+    breathing_in = stages.start("breathing", breathing, _breathing_view(shop), hoods, draw)
+    helping = [
+        stages.start("help", _help, s, draw)
+        for s, each in zip(connections, air, strict=True)
+        if _could_turn(each)
+    ]
+    # From the end that the second process comes to last.
+    helps = () if first else tuple([help_() for help_ in reversed(helping)][::-1])
+    gains = () if first else gaining()
     branches = (
         stages.run(
-            "branches",
-            _branches,
-            _as_made(
-                only_sections(shop, "vacuum", "separator", "hoses", "room", "tools", "branches"),
-                hookups,
-            ),
-            link,
-            draw,
+            "branches", _branches, _as_made(only_fields(shop, reads.BRANCHES), hookups), link, draw
         )
         if shop.branches
         else None
@@ -318,46 +307,49 @@ def make_plan(
     floor = stages.run(
         "floor map",
         _floor,
-        only_sections(shop, "hoses", "tools", "room", "wishes", "circuit"),
-        hookups,
+        only_fields(shop, reads.FLOOR),
+        {c.tool: c.hose for c in hookups.tools if c.hose},
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
-    bucket = stages.run(
-        "bucket",
-        bucket_in_air,
-        only_sections(shop, "vacuum", "separator", "room"),
-        air[0].curve,
-        air,
-        draw,
-        cart.thickness_m if cart else None,
+    bucket = (
+        []
+        if first
+        else stages.run(
+            "bucket",
+            bucket_in_air,
+            only_fields(shop, reads.BUCKET),
+            air[0].curve,
+            air,
+            draw,
+            cart.thickness_m if cart else None,
+        )
     )
     on_stage(state("plan.stage.circuits"))
     power = (
-        ()
-        if first
-        else stages.run(
-            "power",
-            circuit_findings,
-            only_sections(shop, "vacuum", "tools", "circuit", "sessions"),
-            draw,
-        )
+        () if first else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
     )
     on_stage(state("plan.stage.breathing"))
-    hoods = _hood_air(shop, air, hookups, draw)
-    breathed = stages.run("breathing", breathing, _breathing_view(shop), hoods, draw)
+    breathed = Breathing((), ()) if first else breathing_in()
     loadings = tuple(
         stages.run(
-            f"filter after {result.air.name}",
+            "filter after a session",
             filter_loading,
             result.air.name,
             busiest,
             result.air.to_filter_kg,
             result.air.made_kg - result.air.past_hood_kg,
-            Draw(min(HELP_SAMPLES, samples), seed),
+            few,
         )
         for result in breathed.results
         if (busiest := _busiest(result, connections, hoods)) is not None
+    )
+    hand_held = (
+        []
+        if first
+        else stages.run(
+            "hand hoses", hand_hoses, only_fields(shop, reads.HAND_HOSES), _held(connections), few
+        )
     )
     findings = [
         *_with_fixes(air, helps),
@@ -372,10 +364,10 @@ def make_plan(
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
-        *stages.run("hand hoses", hand_hoses, view, _held(connections), few),
+        *hand_held,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
-        *strength_findings(),
+        *(() if first else strength_findings()),
         *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
@@ -385,7 +377,7 @@ def make_plan(
         *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
-    effort = stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None
+    effort = stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None
     return Plan(
         file,
         draw,
@@ -399,13 +391,8 @@ def make_plan(
         gains,
         built,
         effort,
-        stages.run(
-            "fit range",
-            fit_range_of,
-            only_sections(shop, "vacuum", "separator", "hoses", "wishes"),
-            built.cart,
-        )
-        if built
+        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), built.cart)
+        if built and not first
         else None,
         shopping(
             hookups,
@@ -448,8 +435,12 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
     """
     if not groups or all(t.place is None for t in shop.tools):
         return None
-    bare = shop.model_copy(update={"wishes": shop.wishes.model_copy(update={"options": ()})})
-    return stages.run("footprint", _bare_footprint, cart_view(bare), groups[0][0])
+    return stages.run(
+        "footprint",
+        _bare_footprint,
+        _with_second_sheet(reads.bare_sections(shop), shop),
+        cut_down(groups[0][0], SHEET),
+    )
 
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
@@ -471,7 +462,7 @@ def _begin_build(
         or bucket_boards(shop)
     ):
         return None
-    return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
+    return run_beside(_build, _one_cart(shop), groups, shop.saw, draw, second_group(shop))
 
 
 def _build(
@@ -481,31 +472,49 @@ def _build(
 
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = only_sections(shop, "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    """What a search over carts depends on, and nothing else."""
+    return _with_kept(only_fields(shop, reads.SEARCHED), shop, hookups)
+
+
+def _one_cart(shop: Shop, hookups: Hookups | None = None) -> Shop:
+    """What a single cart depends on."""
+    return _with_kept(reads.cart_sections(shop), shop, hookups)
+
+
+def _with_kept(view: Shop, shop: Shop, hookups: Hookups | None) -> Shop:
+    """With what is built in and kept on the cart; fittings are those that live on it."""
     also: dict[str, Any] = {}
-    second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
-    if second:
-        also["sheets"] = second
     if "cord wrap" in shop.wishes.options:
         also["circuit"] = shop.circuit
     if "fitting rack" in shop.wishes.options:
         owned = shop.fittings
         also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
-    return view.model_copy(update=also) if also else view
+    view = view.model_copy(update=also) if also else view
+    return _with_second_sheet(view, shop)
+
+
+def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
+    second = [s for s in shop.sheets if s.name == shop.wishes.second_sheet]
+    if not second:
+        return view
+    return view.model_copy(update={"sheets": tuple(cut_down(s, SHEET) for s in second)})
 
 
 def _breathing_view(shop: Shop) -> Shop:
     """What breathing depends on: of what is said about the shop, only whose limits count."""
-    view = only_sections(shop, "vacuum", "separator", "tools", "room", "circuit", "sessions")
+    view = only_fields(shop, reads.BREATHING)
     about = view.about.model_copy(update={"rules": shop.about.rules})
     return view.model_copy(update={"about": about})
 
 
-def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:
+def _connection(
+    view: Shop, shop: Shop, tool: Tool, hookups: Hookups, link: Link | None
+) -> Connection:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
-    return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+    made = as_made(cut_down(tool, reads.TOOL_IN_AIR), chain)
+    hose = cut_down(shop.hose(chain.hose), reads.HOSE_IN_AIR)
+    return Connection(view, made, hose, pieces_of(chain), link)
 
 
 def _held(connections: Sequence[Connection]) -> list[Connection]:
@@ -517,10 +526,11 @@ def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
     """The link hose as it lies on the cart."""
     if shop.link is None:
         return None
+    hose = cut_down(shop.link, reads.HOSE_IN_AIR)
     path = cart.hose if cart else None
     if path is None:
-        return Link(shop.link)
-    return Link(shop.link, path.length_m, path.turn_rad / (math.pi / 2))
+        return Link(hose)
+    return Link(hose, path.length_m, path.turn_rad / (math.pi / 2))
 
 
 def _as_made(shop: Shop, hookups: Hookups) -> Shop:
@@ -660,10 +670,10 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
 
 
 def _floor(
-    shop: Shop, hookups: Hookups, footprint_m: tuple[float, float] | None, draw: Draw
+    shop: Shop, hoses: dict[str, str], footprint_m: tuple[float, float] | None, draw: Draw
 ) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
-    used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
+    used = {tool: shop.hose(hose) for tool, hose in hoses.items()}
     return floor_map(shop, used, draw, footprint_m=footprint_m)
 
 

@@ -6,12 +6,14 @@ and begins another where it ends. Of several texts sent while it plans, the last
 
 from __future__ import annotations
 
+import multiprocessing.process
 import os
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection
 from typing import Any
 
+from ..second_process import start_worker
 from .ticks import Work
 
 #: A place on the page, and its parts in order: each with its name and its HTML.
@@ -93,6 +95,9 @@ class Superseded(Exception):
 def serve(pipe: Connection) -> None:
     """Answer what comes through the pipe, until it is closed."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # The server may end this process at any time, and the second one ends with it.
+    multiprocessing.process.current_process()._config["daemon"] = False  # type: ignore[attr-defined]
+    start_worker("kerfwind.plan")
     from .planner import Planner
 
     planner = Planner()

@@ -74,6 +74,25 @@ class Form:
             if name not in leave
         ]
 
+    def rests_on(self, at: Path) -> tuple[str, ...]:
+        """All that the fields of a table show: what is written, assumed and wrong, and the names
+        that are offered."""
+        start = path_text(at, self.data)
+        named = {name: self._at((name,)) for name in (_HOSES, _SHEETS, _TOOLS)}
+        offered = [
+            [row.get("name") for row in rows if isinstance(row, dict)]
+            for rows in named.values()
+            if isinstance(rows, list)
+        ]
+        return (
+            "/".join(map(str, at)),
+            start,
+            _json(self._at(at)),
+            _json(offered),
+            repr([(p, a) for p, a in self.assumed.items() if p.startswith(start)]),
+            repr([(p, t) for p, t in self.troubles.items() if p.startswith(start)]),
+        )
+
     def only(self, model: type[BaseModel], at: Path, *names: str) -> h.Node:
         """Some fields of a table, in this order."""
         return [self._field(n, model.model_fields[n], (*at, n)) for n in names]

@@ -32,6 +32,8 @@ from .ticks import Work
 WIDTH_MM = 190.0
 #: So many lines of the answer stand above all places.
 _MOST_LINES = 4
+#: Pieces of the page of one kind that are kept.
+_MOST_KEPT = 400
 #: So many changed answers are shown at once.
 _MOST_CHANGED = 6
 
@@ -110,18 +112,46 @@ class Looking:
         )
         return on_paper(text)
 
+    def kept(self, name: str, make: Callable[[], str], *inputs: Any) -> str:
+        """HTML, made again only when what it shows has changed."""
+        voice = self.voice
+        self.stages.keep_of(f"page {name}", _MOST_KEPT)
+        return self.stages.run(
+            f"page {name}", lambda *_: make(), *inputs, voice.language, voice.units, voice.currency
+        )
+
     def frame(self) -> Parts:
         """What stands around every place: the name, the answer, what there is to do."""
         from .todo import todo
 
         title = self.plan.title if self.plan is not None else self.label("untitled")
+        answers = self._answers()
         return [
             ("frame-title", str(h.span("#frame-title.title")[title])),
             ("frame-units", str(self._units())),
-            ("frame-answer", str(self._answer())),
+            ("frame-answer", self.kept("answer", lambda: str(self._answer()), *answers)),
             ("frame-changed", str(self._changed())),
-            ("frame-todo", str(todo(self))),
+            ("frame-todo", self.kept("todo", lambda: str(todo(self)), self.text, *answers)),
         ]
+
+    def _answers(self) -> tuple[Any, ...]:
+        """All of a plan that the frame tells of."""
+        plan = self.plan
+        said = () if self.faults is None else [self.voice.refusal(f) for f in self.faults.faults]
+        if plan is None:
+            return self.checking, repr(said)
+        return (
+            self.checking,
+            repr(said),
+            plan.findings,
+            plan.air,
+            plan.branches,
+            plan.breathing,
+            plan.afterwards,
+            plan.build,
+            plan.hookups,
+            plan.shopping,
+        )
 
     def _answer(self) -> h.Node:
         state = "faulty" if self.faults else "checking" if self.checking else "checked"

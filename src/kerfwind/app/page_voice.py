@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..facts import Facts, slug
-from ..words import Voice
+from ..finding import Finding
+from ..words import Said, Voice
 
 #: A quote of a file or of a command; a heading of a list; a line of a file.
 _QUOTED = re.compile(r"`([^`]*)`")
 _HEADING = re.compile(r"\[\[(\w+)\]\]")
 _LINE = re.compile(r'\b(\w+) = "([^"]*)"')
 _COMMAND, _SETTING = re.compile(r"kerfwind ([\w-]+)"), re.compile(r"([\w.]+) = (.*)")
+
+_MOST_SPOKEN = 1000
+_SPOKEN: dict[tuple[int, str, str, str], tuple[Finding, Said]] = {}
 
 
 @dataclass(frozen=True)
@@ -21,6 +26,19 @@ class PageVoice(Voice):
 
     def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
         """A message, with the names that the page has for what it quotes."""
+        return self._said(kind, facts, attribute) if facts else _said(self, kind, attribute)
+
+    def finding(self, finding: Finding) -> Said:
+        """A finding in words, kept as long as it is the same one."""
+        key = id(finding), self.language, self.units, self.currency
+        known = _SPOKEN.get(key)
+        if known is None or known[0] is not finding:
+            known = _SPOKEN[key] = finding, super().finding(finding)
+            if len(_SPOKEN) > _MOST_SPOKEN:
+                _SPOKEN.pop(next(iter(_SPOKEN)))
+        return known[1]
+
+    def _said(self, kind: str, facts: Facts, attribute: str) -> str:
         text = super().say(kind, facts, attribute)
         if "`" in text:
             text = _QUOTED.sub(lambda found: self._called(found[1]), text)
@@ -50,3 +68,9 @@ class PageVoice(Voice):
     def _choice(self, value: str) -> str:
         known = f"choice.{slug(value)}"
         return super().say(known) if re.search(r"\w", value) and self.can_say(known) else value
+
+
+@lru_cache(8192)
+def _said(voice: PageVoice, kind: str, attribute: str) -> str:
+    """A message without facts is always the same."""
+    return voice._said(kind, (), attribute)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from ..facts import Statement
 from ..faults import Faults
 from ..plan import Plan, make_plan
+from ..second_process import let_go
 from ..shop import ShopFile, parse_shop
 from ..stages import Stages
 from ..view.findings import voice_of
@@ -31,6 +32,7 @@ class Planner:
     revision: int = -1
     plan: Plan | None = None
     was: list[Told] = field(default_factory=list)
+    answers: list[Told] = field(default_factory=list)
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
@@ -57,14 +59,19 @@ class Planner:
             self.plan = make_plan(self.file, stages=self.stages, on_stage=on_stage)
             self.whole = True
         yield self._shown(ask, checking=False)
+        # Ready for the next edit, while nobody waits.
+        self.answers = told(self.plan, voice_of(self.plan)) if self.plan is not None else []
 
     def _take(self, text: str, name: str) -> None:
-        if self.plan is not None and self.whole:
-            self.was = told(self.plan, voice_of(self.plan))
+        if self.answers:
+            self.was = self.answers
+        # What was begun for the text before is not waited for any more.
+        self.stages.forget_begun()
+        let_go()
         self.text, self.name = text, name
         self.whole = False
         try:
-            self.file = parse_shop(text, name)
+            self.file = parse_shop(text, name, self.file)
             self.faults = None
         except Faults as faults:
             self.faults = faults

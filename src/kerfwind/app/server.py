@@ -138,6 +138,8 @@ class Desk:
     def start(self) -> None:
         """Begin the engine and the look-out for changes from outside."""
         self.engine = Engine(self._shown, self._stopped)
+        # Planned before the first page asks.
+        self._ask_for(())
         self._do(self._look_out())
 
     async def end(self) -> None:
@@ -197,7 +199,10 @@ class Desk:
         """Ask the engine for what the open places show."""
         if self.engine is None or not self.tabs:
             return
-        places = tuple(dict.fromkeys(tab.place for tab in self.tabs))
+        self._ask_for(tuple(dict.fromkeys(tab.place for tab in self.tabs)))
+
+    def _ask_for(self, places: tuple[str, ...]) -> None:
+        assert self.engine is not None
         self._asked = self.engine.ask(
             self.history.revision, places, self.history.text, self.name, self.ticks.work, self.aside
         )

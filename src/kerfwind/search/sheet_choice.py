@@ -18,9 +18,13 @@ from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw, Quantity
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
+from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
+
+#: What of a sheet decides the cart: how many there are does not.
+SHEET = names("name material thickness length width price")
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
 NEST_BUDGET = 60
@@ -271,12 +275,12 @@ def _cart_of(shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) ->
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
     cart_shop = with_backed_lid(shop, sheets[0])
     try:
-        return stages.run("cart", build, cart_shop, sheets[0], draw)
+        return stages.run("cart", build, cart_shop, cut_down(sheets[0], SHEET), draw)
     except CannotBuild as error:
         largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
         if largest is sheets[0] or any(u.place != "wishes.sheet" for u in error.unmet):
             raise
-        return stages.run("cart", build, cart_shop, largest, draw)
+        return stages.run("cart", build, cart_shop, cut_down(largest, SHEET), draw)
 
 
 def cheapest_build(

@@ -23,6 +23,7 @@ from .catalogue.trade_words import choices_meant, keys_meant
 from .filler import Assumption, Filled, Path
 from .filling import fill, metric_file
 from .given_faults import meant_by, reference_faults, text_faults
+from .keeping import with_kept_parts
 from .kinds import AssumedText, PlaceError
 from .model import End, Shop
 from .positions import key_lines, line_of, path_text, value_at
@@ -62,8 +63,14 @@ def read_shop(path: str | FilePath) -> ShopFile:
     return parse_shop(read_text(path).plain, str(path))
 
 
-def parse_shop(text: str, name: str = "shop") -> ShopFile:
-    """The shop in a TOML text; `read_shop` says what is raised."""
+def parse_shop(text: str, name: str = "shop", before: ShopFile | None = None) -> ShopFile:
+    """The shop in a TOML text; `read_shop` says what is raised.
+
+    Parameters
+    ----------
+    before
+        An earlier reading of the same file, whose parts stand in the result where they are equal.
+    """
     data = load_toml(text, name)
     lines = key_lines(text.replace("\r\n", "\n"))
     many = list(_long_lists(data, name, lines))
@@ -97,6 +104,8 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
         for path, put in filled.items()
         if put.why is not None
     )
+    if before is not None:
+        placed = with_kept_parts(placed, before.shop)
     return ShopFile(placed, assumptions, name, text)
 
 

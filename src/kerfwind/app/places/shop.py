@@ -78,17 +78,19 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
         return
     title = form.short(section)
     if not str(field.annotation).startswith("tuple"):
-        yield part(
-            f"shop-{section}",
-            h.details(open=section in ("vacuum",), id=f"fold-{section}")[
-                h.summary[h.h2[title]],
-                h.div(".measuring")[
-                    _DRAWN[section](look), h.div(".fields")[form.fields(model, (section,))]
-                ]
-                if section in _DRAWN
-                else h.div(".fields")[form.fields(model, (section,))],
-            ],
-        )
+        drawn = _DRAWN[section](look) if section in _DRAWN else None
+
+        def table() -> str:
+            fields = h.div(".fields")[form.fields(model, (section,))]
+            return part(
+                f"shop-{section}",
+                h.details(open=section in ("vacuum",), id=f"fold-{section}")[
+                    h.summary[h.h2[title]],
+                    h.div(".measuring")[drawn, fields] if drawn is not None else fields,
+                ],
+            )[1]
+
+        yield f"shop-{section}", look.kept("table", table, *form.rests_on((section,)), str(drawn))
         return
     rows = look.given.get(section)
     named = list(enumerate(rows)) if isinstance(rows, list) else []
@@ -106,19 +108,23 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
     )
     for number, row in named:
         name = row.get("name") if isinstance(row, dict) else None
-        yield part(
-            f"shop-{section}-{slug(str(name or number))}-{number}",
-            h.details(id=f"fold-{section}-{number}")[
-                h.summary[
-                    h.strong[str(name or number + 1)],
-                    " ",
-                    h.span(".quiet")[_brief(look, section, row)],
+        called = f"shop-{section}-{slug(str(name or number))}-{number}"
+        brief = _brief(look, section, row)
+
+        def one(
+            called: str = called, number: int = number, name: Any = name, brief: str = brief
+        ) -> str:
+            return part(
+                called,
+                h.details(id=f"fold-{section}-{number}")[
+                    h.summary[h.strong[str(name or number + 1)], " ", h.span(".quiet")[brief]],
+                    h.div(".fields")[form.fields(model, (section, number))],
+                    form.remove((section, number)),
                 ],
-                h.div(".fields")[form.fields(model, (section, number))],
-                form.remove((section, number)),
-            ],
-            kind="row",
-        )
+                kind="row",
+            )[1]
+
+        yield called, look.kept("table", one, *form.rests_on((section, number)), called, brief)
 
 
 def _brief(look: Looking, section: str, row: Any) -> str:

@@ -88,6 +88,13 @@ function take(message) {
   } else if (message.t === "notice") notice(message.text);
 }
 
+// What is shown may be older than an edit that is still on its way.
+function unsaved(field) {
+  if (!waiting.length || !field.dataset.place) return false;
+  const at = JSON.stringify(JSON.parse(field.dataset.place));
+  return waiting.some((m) => m.edits?.some((e) => JSON.stringify(e.place) === at));
+}
+
 const morphing = {
   morphStyle: "outerHTML",
   ignoreActiveValue: true,
@@ -96,15 +103,14 @@ const morphing = {
     beforeNodeMorphed: (old, fresh) => {
       if (old.classList?.contains("screen")) fresh.hidden = old.hidden;
       if (old.id === "model" && old.classList.contains("turning") && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
-      if (old.nodeType === 1 && old.matches("input,textarea,select") && typed.has(old.id)) return false;
+      if (old.nodeType === 1 && old.matches("input,textarea,select") && (typed.has(old.id) || unsaved(old))) return false;
       return true;
     },
   },
 };
 
-function show({ place: of, order, parts, checking }) {
+function show({ place: of, order, parts, checking, revision }) {
   if (of !== "frame" && of !== place) return;
-  document.body.dataset.checking = checking ? "yes" : "no";
   for (const [id, html] of Object.entries(parts)) {
     const old = document.getElementById(id);
     if (old) Idiomorph.morph(old, html, morphing);
@@ -128,6 +134,8 @@ function show({ place: of, order, parts, checking }) {
   }
   main.dataset.shown = place;
   main.removeAttribute("aria-busy");
+  document.body.dataset.checking = checking ? "yes" : "no";
+  document.body.dataset.revision = revision;
   if (wanted) lead();
   if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
   if ($("#model")) import("./model.js").then((m) => m.stage($("#model")));
