@@ -13,7 +13,7 @@ from kerfwind.faults import Faults
 from tests.app.files import changed, edits, opened, shop_texts, values
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-GARAGE = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
+GARAGE = (EXAMPLES.parent / "tests" / "shops" / "one_car.toml").read_text(encoding="utf-8")
 PORT = ("tools", "planer", "port", "inside")
 
 

@@ -16,7 +16,7 @@ from kerfwind.app.history import History, state_folder
 from kerfwind.faults import Faults
 
 ROOT = Path(__file__).parents[2]
-GARAGE = (ROOT / "examples" / "garage.toml").read_text(encoding="utf-8")
+GARAGE = (ROOT / "tests" / "shops" / "one_car.toml").read_text(encoding="utf-8")
 KERF, BENDS = ("saw", "kerf"), ("tools", "planer", "bends")
 
 

@@ -11,7 +11,7 @@ from kerfwind.app.merge import Clash, changes, merge
 from kerfwind.faults import Faults
 from tests.app.files import edits, shop_texts
 
-GARAGE = (Path(__file__).parents[2] / "examples" / "garage.toml").read_text(encoding="utf-8")
+GARAGE = (Path(__file__).parents[1] / "shops" / "one_car.toml").read_text(encoding="utf-8")
 
 
 def by_name(data):

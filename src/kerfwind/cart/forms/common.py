@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -41,6 +42,8 @@ BLOCKS = ("front left block", "front right block", "rear left block", "rear righ
 #: Width of the cleats by which the ballast's tray is screwed up under the bottom.
 TRAY_CLEAT_M = 1.5 * IN
 OUTRIGGERS = ("front outrigger", "rear outrigger")
+#: A tray narrower than this has its floor screwed to each end once, in the middle [m].
+_NARROW_TRAY_M = 0.25
 TRAY_SIDES = ("left tray side", "right tray side")
 TRAY_ENDS = ("front tray end", "rear tray end")
 TRAY_CLEATS = ("left tray cleat", "right tray cleat")
@@ -659,10 +662,15 @@ class Joiner:
         """Keys of the joints that a step makes."""
         return tuple(self.made.get(step, ()))
 
-    def screwed(self, step: str, first: str, second: str) -> None:
-        """Screw two panels together, whatever joint is wished for: screws alone can be undone."""
+    def screwed(
+        self, step: str, first: str, second: str, at: Sequence[float] | None = None
+    ) -> None:
+        """Screw two panels together, whatever joint is wished for: screws alone can be undone.
+
+        ``at`` are the screws' places along the joint [m], where they are not spread by rule.
+        """
         wish, self.bench.wish = self.bench.wish, "screwed butt"
-        joint = self.bench.join(first, second, carries=False, least=2, glue=False)
+        joint = self.bench.join(first, second, carries=False, least=2, at=at, glue=False)
         self.bench.wish = wish
         self.made.setdefault(step, []).append(joint.key)
 
@@ -679,8 +687,14 @@ class Joiner:
         for side, cleat in zip(TRAY_SIDES, TRAY_CLEATS, strict=True):
             self.screwed("tray", side, cleat)
             self.screwed("tray", cleat, "bottom")
-        for wall in (*TRAY_SIDES, *TRAY_ENDS):
-            self.screwed("ballast", "tray floor", wall)
+        for side in TRAY_SIDES:
+            self.screwed("ballast", "tray floor", side)
+        # The sides' screws come into the ends from both corners: in a narrow tray only the
+        # middle is free between them.
+        width = self.bench.panels[self.bench.placed[TRAY_ENDS[0]].key].length_m
+        for end in TRAY_ENDS:
+            narrow = width < _NARROW_TRAY_M
+            self.screwed("ballast", "tray floor", end, [width / 2] if narrow else None)
 
     def cleats(self, floor: str, step: str) -> None:
         """Join the cleats to what they stand on, with screws from below."""
