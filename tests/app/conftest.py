@@ -32,7 +32,7 @@ _FLAGS = [
 ]
 _OPEN = (sys.executable, "-m", "kerfwind", "open", "--no-browser")
 #: The slowest answer is waited for so long [ms]; nothing is measured by it.
-PATIENCE_MS = 90_000
+PATIENCE_MS = 180_000
 
 
 def found_browser() -> str:
@@ -94,7 +94,7 @@ class Server:
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGINT)
             try:
-                self.process.wait(10)
+                self.process.wait(PATIENCE_MS / 1000)
             except subprocess.TimeoutExpired:
                 self.kill()
             self.process.stdout.close()

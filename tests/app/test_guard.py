@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from tests.app.conftest import Server
+from tests.app.conftest import PATIENCE_MS, Server
 
 
 @pytest.fixture
@@ -20,7 +20,7 @@ def phone(shop):
 
 def asked(server, path="/", **headers):
     """The answer to one request; names of headers with lines under for dashes."""
-    link = http.client.HTTPConnection("127.0.0.1", server.port, timeout=60)
+    link = http.client.HTTPConnection("127.0.0.1", server.port, timeout=PATIENCE_MS / 1000)
     link.request("GET", path, headers={k.replace("_", "-"): v for k, v in headers.items()})
     answer = link.getresponse()
     answer.body = answer.read()

@@ -15,7 +15,7 @@ from kerfwind.shop.model import Shop
 from kerfwind.shop.schema import model_in
 from kerfwind.words import Voice
 from kerfwind.words.messages import messages
-from tests.app.conftest import ROOT, SHOP, Server
+from tests.app.conftest import PATIENCE_MS, ROOT, SHOP, Server
 
 _LABELS = {"look.label", "self.label"}
 APP = ROOT / "src" / "kerfwind" / "app"
@@ -97,7 +97,7 @@ def test_a_finding_leads_to_its_field_with_its_drawing_lit(visit):
     visit.field("vacuum-height").focus()
     page.wait_for_selector("[data-focus=vacuum-height].drawn-lit")
     page.locator("[data-focus=vacuum-length] text").first.click()
-    assert page.locator("#vacuum-length:focus").count() == 1
+    page.wait_for_selector("#vacuum-length:focus")
 
 
 def test_two_plans_side_by_side(visit):
@@ -176,9 +176,9 @@ def test_the_cuts_are_played_in_order(visit):
     assert page.locator(".play-said li:not([hidden])").count() == 1
     page.click("#play")
     page.wait_for_selector(".play-said li[data-at='4']:not([hidden])")
-    page.click("#play")
     made = page.locator("[data-state=done]").count()
     assert made >= 3
+    page.click("#play")
 
 
 def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
@@ -239,6 +239,6 @@ def test_no_key_or_syntax_of_the_file_is_shown(visit):
 
 def test_the_same_file_twice_leads_to_the_page_that_is_open(visit):
     again = Server(visit.server.file, "--no-browser")
-    again.process.wait(60)
+    again.process.wait(PATIENCE_MS / 1000)
     assert visit.server.address.rstrip("/") in again.address
     again.process.stdout.close()

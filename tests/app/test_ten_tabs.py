@@ -8,6 +8,8 @@ import tomllib
 
 from websockets.sync.client import connect
 
+from tests.app.conftest import PATIENCE_MS
+
 FIELDS = ["height", "length", "width", "headroom", "inlet_height", "exhaust_height", "weight"]
 FIELDS += ["amps", "tank", "name"]
 UNITS = {"weight": "lb", "amps": "A", "tank": "US gal", "name": "vacuum"}
@@ -21,7 +23,12 @@ def test_ten_tabs_lose_nothing(server):
     def tab(number: int) -> None:
         name = FIELDS[number]
         try:
-            with connect(f"ws://127.0.0.1:{server.port}/live", origin=origin) as socket:
+            with connect(
+                f"ws://127.0.0.1:{server.port}/live",
+                origin=origin,
+                open_timeout=PATIENCE_MS / 1000,
+                ping_timeout=None,
+            ) as socket:
                 socket.send(json.dumps({"t": "hello", "client": str(number), "place": "shop"}))
                 for seq in range(1, CHANGES + 1):
                     new = f"{seq + 7} {UNITS.get(name, 'in')}"
@@ -31,7 +38,7 @@ def test_ten_tabs_lose_nothing(server):
                     for _ in range(2):
                         socket.send(json.dumps(message))
                     for _ in range(2):
-                        while (heard := json.loads(socket.recv(60)))["t"] != "ack":
+                        while (heard := json.loads(socket.recv(PATIENCE_MS / 1000)))["t"] != "ack":
                             assert heard["t"] in ("parts", "state"), heard
         except Exception as error:
             failed.append(f"{name}: {error!r}")

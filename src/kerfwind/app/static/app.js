@@ -357,11 +357,14 @@ function clash({ seq, place: at, text, yours, theirs, keepText, takeText }) {
   if (!asked.open) asked.showModal();
 }
 
+let noticed = 0;
+
 function notice(text) {
   const line = $("#notice");
+  clearTimeout(noticed);
   line.textContent = text;
   line.hidden = !text;
-  if (text) setTimeout(() => (line.hidden = true), 8000);
+  if (text) noticed = setTimeout(() => (line.hidden = true), 8000);
 }
 
 // ---- the floor: tools are dragged --------------------------------------------------------------
