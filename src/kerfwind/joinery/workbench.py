@@ -438,7 +438,10 @@ class Workbench:
         """Whether the longer screw goes wherever the shorter does."""
         point = fact("cart.screw.point").value
         length, own = long.length_m or 0.0, (long.diameter_m or 0.0) / 2
-        lines = [*self.lines(), *(line for copy in self.placed for line in self._bores(copy))]
+        # All of them become longer at once, so they are held against each other as such.
+        longer = self.copied()
+        longer.screws[short.key] = replace(short, length_m=length)
+        lines = [*longer.lines(), *(line for copy in self.placed for line in self._bores(copy))]
         starts, ends = ends_of(lines)
         apart = np.array([r for _, _, r in lines]) + own + BETWEEN_M
         number = -1
@@ -470,8 +473,9 @@ class Workbench:
             )
             for joint in self.joints
         ]
-        del self.screws[short.key]
-        self.screws[long.key] = long.with_more(short.quantity, short.uses)
+        # Those it has taken over itself go along.
+        gone = self.screws.pop(short.key)
+        self.screws[long.key] = long.with_more(gone.quantity, gone.uses)
 
     def _bores(self, copy: str) -> list[Line]:
         """The pockets of a placed panel, from shoulder to mouth."""

@@ -517,6 +517,7 @@ def lay_tray(bench: Workbench, tray: Tray, t: float) -> None:
     """Sides, ends, cleats and floor of the ballast's tray, which the bottom closes."""
     half, long, y = tray.width / 2, tray.length + 2 * t, tray.front
     out, over = half + t, tray.floor + tray.height - t
+    wide = bench.rule.down(2 * out)
     bench.panel(
         "tray cleat",
         long,
@@ -550,8 +551,8 @@ def lay_tray(bench: Workbench, tray: Tray, t: float) -> None:
     bench.panel(
         "tray floor",
         long,
-        tray.width + 2 * t,
-        {"tray floor": Placement((half + t, y, tray.floor - t), Y, BACK_X, Z)},
+        wide,
+        {"tray floor": Placement((wide / 2, y, tray.floor - t), Y, BACK_X, Z)},
         grain="free",
     )
 
