@@ -305,7 +305,9 @@ def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
 
 
 def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
-    s = read_shop(EXAMPLE).shop
+    """The cart alone: what steadies it is more wood."""
+    plain = EXAMPLE.read_text() + 'ballast = "0 lb"\noutriggers = "0 in"\n'
+    s = parse_shop(plain).shop
     for options in ((), s.wishes.options, ("handle", "hose holder", "fitting rack", "cord wrap")):
         each = s.model_copy(update={"wishes": s.wishes.model_copy(update={"options": options})})
         view = cart_view(each, choose(each, NOMINAL))
