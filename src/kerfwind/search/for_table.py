@@ -198,6 +198,9 @@ def _best_build(
     nominal = Draw(1)
     for sheets in groups:
         changed, sheet = with_entries(shop, sheets[0], entries)
+        # As it will be written: a cart is made steady in another way for a hair's difference.
+        places = _places(changed, sheets[0].name, bool(sizes[0]), bool(sizes[1]))
+        changed, sheet = with_entries(changed, sheet, dict(places))
         try:
             steady, layout = make_steady(changed.wishes.form, changed, sheet, nominal)
             cart = check_cart(steady, sheet, nominal, layout)
@@ -228,6 +231,9 @@ def _best_build(
             best = each
     return best
 
+
+#: Half the last place of a size as it is written [m, kg]: less keeps no row out.
+_ROUNDED = {"length": 0.5e-4, "mass": 0.005}
 
 _VACUUM = (
     ("length", "vacuum_length", "length_m", "length"),
@@ -263,7 +269,8 @@ def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:
         return Missed(row.name, shape, "length", None, None)
     worst: tuple[float, Missed] | None = None
     for what, limits, value, dimension in _asked(row, ranges):
-        if limits.holds(value):
+        slack = _ROUNDED[dimension]
+        if limits.low - slack <= value <= limits.high + slack:
             continue
         limit = limits.high if value > limits.high else limits.low
         share = abs(value - limit) / value
@@ -296,16 +303,21 @@ def written(size: Quantity, metric: bool) -> str:
 
 def changes(answer: ForTable) -> list[tuple[str, str]]:
     """Places in the shop file and what to write there, so that a plan is of this cart."""
-    vacuum, bucket = answer.shop.vacuum, answer.shop.separator.bucket
-    metric = answer.shop.wishes.measures == "metric"
+    return _places(answer.shop, answer.sheets[0].name, bool(answer.vacuums), bool(answer.buckets))
+
+
+def _places(shop: Shop, sheet: str, vacuums: bool, buckets: bool) -> list[tuple[str, str]]:
+    """Places and what to write there for a shop's vacuum, its bucket and its sheet."""
+    vacuum, bucket = shop.vacuum, shop.separator.bucket
+    metric = shop.wishes.measures == "metric"
     unit = "mm" if metric else "in"
     rows: list[tuple[str, str]] = []
-    if answer.vacuums:
+    if vacuums:
         rows += [
             (f"vacuum.{k}", written(getattr(vacuum, k), metric))
             for k in ("length", "width", "height", "weight")
         ]
-    if answer.buckets:
+    if buckets:
         levels = ("top", "bottom", "rim")
         ways = ("diameter",) if bucket.is_round else ("width", "length")
         if not bucket.is_round:
@@ -324,4 +336,4 @@ def changes(answer: ForTable) -> list[tuple[str, str]]:
         ]
         rows += [(f"separator.bucket.{k}", written(getattr(bucket, k), metric)) for k in sides]
         rows.append(("wishes.hold_bucket", "rim"))
-    return [*rows, ("wishes.sheet", answer.sheets[0].name)]
+    return [*rows, ("wishes.sheet", sheet)]
