@@ -26,13 +26,16 @@ def test_measured_nine_gallon_tower_holds_together() -> None:
     assert cart.measure_first == ()
 
 
+@pytest.mark.xfail(
+    strict=True,
+    reason="the bottom that is deepened so that nothing tips the cart takes a third half sheet",
+)
 def test_half_a_sheet_is_enough() -> None:
     """Common practice, no source: nine gallons and a five-gallon bucket out of two 2 x 4 ft."""
     for s in (
         shop(wishes=PLAIN),
         shop(
-            vacuum='width = "17..21 in"\nlength = "17..21 in"\nheight = "20..26 in"\n',
-            wishes=PLAIN,
+            vacuum='width = "17..21 in"\nlength = "17..21 in"\nheight = "20..26 in"\n', wishes=PLAIN
         ),
     ):
         cart = cart_of(s, form="tower")
