@@ -29,7 +29,7 @@ from kerfwind.hookup import choose
 from kerfwind.plan import cart_view
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
-from kerfwind.shop import Shop, parse_shop, read_shop
+from kerfwind.shop import Shop, parse_shop
 from kerfwind.sources import fact
 from kerfwind.words import Voice
 from tests.say import refused, text, title_of, told
