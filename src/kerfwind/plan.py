@@ -333,7 +333,7 @@ def make_plan(
     breathed = Breathing((), ()) if first else breathing_in()
     loadings = tuple(
         stages.run(
-            "filter after a session",
+            "filter loading",
             filter_loading,
             result.air.name,
             busiest,

@@ -12,7 +12,7 @@ import numpy as np
 
 from ..plan import Plan
 from ..stages import Stages
-from .engine import Fetch, Fetched
+from .asking import Fetch, Fetched
 
 
 def fetched(fetch: Fetch, plan: Plan | None, stages: Stages) -> Fetched:

@@ -9,7 +9,8 @@ from collections.abc import Callable
 from multiprocessing.connection import Connection
 from typing import Any
 
-from .engine import Ask, Fetch, Fetched, Shown, serve
+from .asking import Ask, Fetch, Fetched, Shown
+from .engine import serve
 from .ticks import Work
 
 #: An engine that ends so soon after its start, so often, is not begun again by itself [s].

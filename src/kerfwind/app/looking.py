@@ -22,7 +22,7 @@ from ..view.figures import Figure
 from ..view.findings import Group, groups
 from ..view.first import what_first
 from ..words import Voice, languages
-from .engine import Parts
+from .asking import Parts
 from .page_voice import PageVoice
 from .paths import coded
 from .telling import Told, changed, told

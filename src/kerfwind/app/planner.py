@@ -12,7 +12,7 @@ from ..second_process import let_go
 from ..shop import ShopFile, parse_shop
 from ..stages import Stages
 from ..view.findings import voice_of
-from .engine import Ask, Fetch, Fetched, Newer, Parts, Shown
+from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown
 from .fetching import fetched
 from .looking import Looking
 from .places import PLACES

@@ -31,8 +31,8 @@ from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
 from ..wholefiles import write_whole
 from ..words import languages
+from .asking import Parts, Shown
 from .document import Conflict, Document, Edit, Place
-from .engine import Parts, Shown
 from .guard import new_secret
 from .history import History
 from .link import Engine

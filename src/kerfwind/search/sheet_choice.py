@@ -24,7 +24,7 @@ from ..stages import Stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
 
 #: What of a sheet decides the cart: how many there are does not.
-SHEET = names("name material thickness length width price")
+SHEET = {**names("name material"), **names("thickness length"), **names("width price")}
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
 NEST_BUDGET = 60

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import Looking
 from . import air, bench, breathing, cart, compare, cutting, hookups, paper, shop, start
 

@@ -7,7 +7,7 @@ import htpy as h
 from ...facts import Listing, Ref
 from ...view.air import Tag, afterwards, branch_rows, help_rows, tool_rows, worth_measuring
 from ...view.figures import path_figure, suction_figure
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import WIDTH_MM, Looking, part, table
 from .about import asked
 

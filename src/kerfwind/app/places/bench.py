@@ -17,7 +17,7 @@ from ...search.sheet_choice import saw_of
 from ...sources import fact
 from ...view.cart import step_rows
 from ...view.cuts import sheet_title
-from ..engine import Parts
+from ..asking import Parts
 from ..half_cut import HalfCut, half_cut
 from ..looking import Looking, on_paper, part
 from .cart import step_pictures, step_text

@@ -10,7 +10,7 @@ from ...facts import slug
 from ...shop.catalogue.sessions import READY
 from ...view.breathing import SessionPage, session_figures, session_pages
 from ...view.figures import Figure
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import WIDTH_MM, Looking, part, table
 from ..paths import coded
 from .about import asked

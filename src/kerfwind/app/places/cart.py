@@ -17,7 +17,7 @@ from ...view.cart import (
 from ...view.cart_figures import cover_figure, exploded_figure, plainer, step_figures
 from ...view.figures import hose_step_figures
 from ...view.summary import summary_rows
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import WIDTH_MM, Looking, laid, on_paper, part, table
 from .about import asked
 

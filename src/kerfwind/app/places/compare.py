@@ -6,7 +6,7 @@ from itertools import groupby
 
 import htpy as h
 
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import Looking, part
 from ..telling import Changed, changed, told
 

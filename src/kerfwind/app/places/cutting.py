@@ -11,7 +11,7 @@ from ...search.sheet_choice import saw_of
 from ...view.cart import nest_intro
 from ...view.cart_figures import sheet_figures
 from ...view.cuts import cut_cautions, cut_rows, cut_words, sheet_title
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import Looking, part, table
 from .about import asked
 from .nest_picture import nest_picture

@@ -8,7 +8,7 @@ from ...view.figures import chain_figures, reducer_figures, room_figures
 from ...view.hookups import chain_rows, gain_rows, next_best, reducer_texts, wall_rows
 from ...view.shopping import shopping_rows
 from ...view.summary import bill_text
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import WIDTH_MM, Looking, part, table
 from .about import asked
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import htpy as h
 
 from ...view.summary import intro_text, summary_rows
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import Looking, part, table
 from ..todo import field_link, place_name
 

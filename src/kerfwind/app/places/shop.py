@@ -10,7 +10,7 @@ import htpy as h
 from ...facts import slug
 from ...shop.model import Shop
 from ...shop.schema import model_in
-from ..engine import Parts
+from ..asking import Parts
 from ..form import Assumed, Form, Trouble, new_row
 from ..looking import Looking, part
 from .floor import floor

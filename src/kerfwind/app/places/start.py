@@ -6,7 +6,7 @@ import htpy as h
 
 from ...facts import Term
 from ...shop.model import Bucket, Suction, Vacuum
-from ..engine import Parts
+from ..asking import Parts
 from ..looking import Looking, part
 from ..paths import coded, free_name
 from ..trade_names import HOOD_OF, tool_name
