@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
 from kerfwind.facts import Ref
+from kerfwind.hookup import reach
 from kerfwind.hookup.free_floor import free_floors, outlines
 from kerfwind.hookup.reach import Circle, circle, crossing, fewest_sets, floor_map, where
 from kerfwind.quantity import Draw, parse
@@ -240,6 +242,33 @@ def test_no_spot_on_a_fine_grid_serves_more_than_the_spots_tried(seed: int) -> N
         near = np.linalg.norm(free[:, None] - at[None], axis=2) <= [c.radius_m for c in circles]
         for row in np.unique(near, axis=0):
             assert any(np.all(served >= row) for served in serves)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_lattice_serves_what_slightly_shorter_hoses_reach(
+    seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rng = np.random.default_rng(seed)
+    shop = placed(*[(float(x), float(y)) for x, y in rng.uniform((1, 1), (7, 4), (9, 2))])
+    floors = free_floors(shop, (0.7, 0.5))
+    # A free spot has a point of the lattice within a diagonal of its squares.
+    diagonal = 1.5 * max(
+        math.sqrt((right - left) * (back - front) / reach.LATTICE)
+        for left, front, right, back in (each.area for each in floors)
+    )
+    circles = [circle(t, 1.6) for t in shop.tools]
+    exact = where(floors, circles, ())[1]
+    shorter = [replace(c, radius_m=c.radius_m - diagonal) for c in circles]
+    reached = where(floors, shorter, ())[1]
+    monkeypatch.setattr(reach, "MOST_CROSSED", 0)
+    spots, served = where(floors, circles, ())
+    for (x, y, number), row in zip(spots, served, strict=True):
+        assert floors[int(number)].free(np.array([[x, y]]))[0]
+        away = [math.hypot(x - c.x_m, y - c.y_m) - c.radius_m for c in circles]
+        assert [bool(a <= 1e-9) for a in away] == row.tolist()
+        assert any(np.all(most >= row) for most in exact)
+    for row in reached:
+        assert any(np.all(each >= row) for each in served)
 
 
 @pytest.mark.parametrize("seed", range(6))

@@ -9,6 +9,7 @@ of tools have a corner where two of the lines that bound them cross, or are a wh
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -27,9 +28,9 @@ from .loss import velocity_pressure_pa
 
 #: Lengths that hoses are sold in, in feet, or near enough in metres (common practice).
 SOLD_FT = (6, 8, 10, 12, 16, 20, 25)
-#: With more circles than this their crossings would be millions: spots on a lattice of so many
-#: points stand for them.
-MOST_CROSSED, LATTICE = 250, 3_000
+#: With more circles than this, forty tools with ten hoses, their crossings take seconds and
+#: soon hours: spots on a lattice of so many points stand for them.
+MOST_CROSSED, LATTICE = 400, 3_000
 _TINY = 1e-9
 
 
@@ -330,12 +331,9 @@ def where(
     held = [*circles, *(o for o in outlets if math.isfinite(o.radius_m))]
     at = np.array([[c.x_m, c.y_m] for c in held]).reshape(-1, 2)
     radius = np.array([c.radius_m for c in held])
-    few = len(held) <= MOST_CROSSED
-    meet = (
-        [p for i, a in enumerate(held) for b in held[i + 1 :] for p in crossing(a, b)]
-        if few
-        else []
-    )
+    many = len(held) > MOST_CROSSED
+    pairs = () if many else itertools.combinations(held, 2)
+    meet = [point for a, b in pairs for point in crossing(a, b)]
     round_ = np.concatenate([np.array(meet).reshape(-1, 2), at])
     by_floor = []
     for number, each in enumerate(floors):
@@ -346,7 +344,7 @@ def where(
             ],
             axis=1,
         )
-        edges = each.crossings(at, radius) if few else _lattice(each.area)
+        edges = _lattice(each.area) if many else each.crossings(at, radius)
         loose = np.concatenate([round_, near, edges])
         spots = np.concatenate([each.corners, loose[each.free(loose)]])
         by_floor.append(np.column_stack([spots, np.full(len(spots), float(number))]))
