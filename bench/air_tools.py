@@ -13,13 +13,13 @@ from kerfwind.air import Connection, Link, RoomAir, from_home_test, tool_air
 from kerfwind.quantity import Draw
 from kerfwind.shop import read_shop
 
-EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
+SHOP = Path(__file__).parents[1] / "tests" / "shops" / "one_car.toml"
 _TESTS = 1000
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     """Benchmark rows; ``full`` adds the thousand home tests."""
-    shop = read_shop(EXAMPLE).shop
+    shop = read_shop(SHOP).shop
     link = Link(next(h for h in shop.hoses if h.use == "link"))
     hose = next(h for h in shop.hoses if h.use == "tool")
     draw = Draw(2048)

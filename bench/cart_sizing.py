@@ -6,20 +6,20 @@ import time
 from pathlib import Path
 from typing import Any
 
-from kerfwind.cart import CannotBuild, with_entries
-from kerfwind.checks import build, strength, tower
+from kerfwind.cart import FORMS, CannotBuild, with_entries
+from kerfwind.checks import check_cart, strength, tower
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
-from kerfwind.search.cart_sizing import Score, Sizing, size_cart, variants
+from kerfwind.search.cart_sizing import Score, Sizing, size_cart, sizes_of, ways_of
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of, sheet_groups
 from kerfwind.shop import Shop, read_shop
 
-EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
+SHOP = Path(__file__).parents[1] / "tests" / "shops" / "one_car.toml"
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     """`cart.search`: the whole search; `cart.tower`: one cart; `cart.strength`: with elements."""
-    shop = read_shop(EXAMPLE).shop
+    shop = read_shop(SHOP).shop
     draw = Draw(2048)
     sheet = shop.sheets[0]
     tower(shop, sheet, draw)
@@ -68,21 +68,24 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
 def _beaten(shop: Shop, sizing: Sizing) -> int:
     """Choices that some cart of the whole grid beats on cost, steadiness and size (footprint and height)."""
     grid: list[Score] = []
-    for wishes in variants(shop):
+    for wishes in ways_of(shop):
         for sheets in sheet_groups(shop):
             changed, sheet = with_entries(shop, sheets[0], dict(wishes))
             try:
-                cart = build(changed, sheet, Draw(1))
-                found = nest(
-                    laid_panels(cart.panels, sheet.material),
-                    kinds_of(sheets, cart.thickness_m),
-                    saw_of(shop.saw),
-                    budget=600,
-                )
-            except (CannotBuild, CuttingError):
+                carts = sizes_of(changed.wishes.form, changed, sheet)
+            except CannotBuild:
                 continue
-            if all(f.level != "stop" for f in cart.findings):
-                tilt = min(float(t.min()) for s in cart.stands for t in s.tilt_rad.values())
-                size = cart.sizes
-                grid.append(Score(found.cost, tilt, size.length_m * size.width_m, size.height_m))
+            for each in (t for t in carts if t.stands):
+                layout = FORMS[changed.wishes.form](each.shop, sheet, Draw(1))
+                cart = check_cart(each.shop, sheet, Draw(1), layout)
+                panels = laid_panels(cart.panels, sheet.material)
+                kinds = kinds_of(sheets, cart.thickness_m)
+                try:
+                    found = nest(panels, kinds, saw_of(shop.saw), budget=600)
+                except CuttingError:
+                    continue
+                if all(f.level != "stop" for f in cart.findings):
+                    tilt = min(float(t.min()) for s in cart.stands for t in s.tilt_rad.values())
+                    floor = cart.sizes.length_m * cart.sizes.width_m
+                    grid.append(Score(found.cost, tilt, floor, cart.sizes.height_m))
     return sum(any(g.beats(c.score) for g in grid) for c in sizing.choices)

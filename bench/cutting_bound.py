@@ -20,9 +20,8 @@ from numpy.typing import NDArray
 
 from bench.cutting_search import FILES, Instance, data_folder, read_instances, warm_up
 from kerfwind.cutting.bounds import sheets_bound
-from kerfwind.cutting.first import first_nests
+from kerfwind.cutting.first import Tally, noisy_nests
 from kerfwind.cutting.problem import Part, Problem, Stock
-from kerfwind.cutting.search import LongSearch
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
@@ -124,7 +123,7 @@ def _filling(
     return count
 
 
-def least_sheets(instance: Instance, rounds: int = 40) -> tuple[float, float]:
+def least_sheets(instance: Instance, rounds: int = 120) -> tuple[float, float]:
     """Sheets that no edge-to-edge nest can undercut, and the programme's value so far."""
     from scipy.optimize import linprog
     from scipy.sparse import csc_array
@@ -141,15 +140,15 @@ def least_sheets(instance: Instance, rounds: int = 40) -> tuple[float, float]:
     sides, often = np.concatenate([w, h]), np.concatenate([demand, demand])
     px, fx = _points(width, sides, often)
     py, fy = _points(height, sides, often)
-    start = min(first_nests(problem), key=len)
-    search = LongSearch(problem, start, 0.0, 1, lambda _: None, lambda _: True)
     columns: dict[tuple[int, ...], None] = {}
-    for layout in search.patterns(150_000):
-        columns.setdefault(tuple(layout.counts(len(parts))))
+    for chance in range(60):
+        shaken = noisy_nests(problem, chance, Tally())
+        for layouts in (next(shaken) for _ in range(5)):
+            for layout in layouts or ():
+                columns.setdefault(tuple(layout.counts(len(parts))))
     bound = 0.0
     centre: Floats | None = None
     programme = math.inf
-    tries = 5_000
     while rounds:
         table = np.array(list(columns), dtype=float).T
         answer = linprog(
@@ -159,14 +158,6 @@ def least_sheets(instance: Instance, rounds: int = 40) -> tuple[float, float]:
         programme = float(answer.fun)
         if math.ceil(bound - 1e-6) >= math.ceil(programme - 1e-6):
             break
-        before = len(columns)
-        for layout in search.worth_more(outer, 0, tries):
-            columns.setdefault(tuple(layout.counts(len(parts))))
-        if len(columns) > before:
-            continue
-        if tries < 40_000:
-            tries *= 2
-            continue
         rounds -= 1
         value = outer if centre is None else 0.5 * centre + 0.5 * outer
         best = _dearest(w, h, value, px, py, fx, fy)

@@ -15,11 +15,11 @@ from kerfwind.plan import make_plan
 from kerfwind.shop import parse_shop
 from kerfwind.stages import Stages
 
-EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
+SHOP = Path(__file__).parents[1] / "tests" / "shops" / "one_car.toml"
 
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
-    """`plan.process`, the median of five runs of `kerfwind plan` on the example, and `plan.warm_title`.
+    """`plan.process`, the median of five runs of `kerfwind plan` on a kept shop, and `plan.warm_title`.
 
     The modules are compiled before, as an installer leaves them.
     """
@@ -29,7 +29,7 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
         with tempfile.TemporaryDirectory() as folder:
             start = time.perf_counter()
             subprocess.run(
-                [sys.executable, "-m", "kerfwind", "plan", str(EXAMPLE), "--out", folder],
+                [sys.executable, "-m", "kerfwind", "plan", str(SHOP), "--out", folder],
                 check=True,
                 capture_output=True,
             )
@@ -52,7 +52,7 @@ def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
 
 def _new_title() -> float:
     """Seconds that a plan takes again after a new title, read anew: the median of nine."""
-    text = EXAMPLE.read_text(encoding="utf-8")
+    text = SHOP.read_text(encoding="utf-8")
     stages = Stages()
     make_plan(parse_shop(text), stages=stages)
     times = []

@@ -18,7 +18,8 @@ from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.cli import app
 from kerfwind.cutting import Panel, Saw, SheetKind, cut_order, nest
 from kerfwind.cutting.first import Ranked
-from kerfwind.cutting.order import _all_keys, _Bench, _Namer, _ready, _Task
+from kerfwind.cutting.model import Piece, Rect
+from kerfwind.cutting.order import _Bench, _named, _Namer, _ready, _Task
 from kerfwind.cutting.problem import Part
 from kerfwind.cutting.reading import read_cut_list
 from kerfwind.faults import Faults, Refusal
@@ -146,21 +147,14 @@ def bench_work(count: int) -> int:
     sheet = SheetKind("sheet", 2.44, 1.22)
     found = nest(some_panels(count), [sheet], Saw(), budget=0)
     namer = _Namer()
-    ready = [
-        r
-        for s in found.sheets
-        if (r := _ready(_Task(s, s.tree, s.usable, f"sheet {s.number}"), Saw(), namer))
+    tasks = [
+        _Task(s, s.tree, Rect(0, 0, 2.44, 1.22), Piece("sheet", s.number)) for s in found.sheets
     ]
-    bench = _Bench(_all_keys(ready, Saw()))
-    for each in ready:
-        bench.add(each)
-    while (key := bench.next_key()) is not None:
-        while (now := bench.take(key)) is not None:
-            for fresh in (_ready(t, Saw(), namer) for t in now.after):
-                if fresh is not None:
-                    bench.add(fresh)
+    ready = [r for t in tasks if (r := _ready(t, Saw(), namer)) is not None]
+    bench = _Bench(_named(ready, Saw(), namer), 1)
+    line, _ = bench.run()
     cuts = sum(len(s.cuts) for s in cut_order(found, Saw()))
-    assert cuts > count / 2
+    assert len(line) == cuts > count / 2
     return bench.work
 
 
@@ -344,12 +338,13 @@ def test_more_sheets_than_a_pdf_holds_are_files_beside_it(tmp_path, monkeypatch)
     asked = {}
 
     def typeset(template, data, drawings):
-        asked.update(data, drawn=list(drawings))
+        if template == "cut-list.typ":
+            asked.update(data, drawn=list(drawings))
         return b"%PDF"
 
     monkeypatch.setattr("kerfwind.printed.cutlist.typeset", typeset)
     path = tmp_path / "panels.csv"
-    path.write_text("name,length,width,quantity\nside,2000 mm,1000 mm,3\n")
+    path.write_text("name,length,width\n" + "".join(f"s{n},{n} m,1 m\n" for n in (2, 2.1, 2.2)))
     said = CliRunner().invoke(app, ["cut", str(path), "--out", str(tmp_path / "out")])
     assert said.exit_code == 0, said.output
     assert asked["drawn"] == ["sheet-1.svg"]

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from kerfwind.shop import parse_shop
+from tests.shops import shop_path
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"
@@ -270,7 +271,8 @@ def test_cut_lays_out_any_list(tmp_path):
     told = run("cut", listed, "--out", tmp_path / "out")
     assert told.returncode == 0, told.stderr
     assert "fewest possible, proven" in told.stdout
-    names = {"cuts.pdf", "cuts.csv", "sheet-1.svg", "written-by-kerfwind.json"}
+    names = {"cuts.pdf", "labels.pdf", "cuts.csv", "buy.csv", "panels.csv", "sheet-1.svg"}
+    names |= {"written-by-kerfwind.json"}
     assert {p.name for p in (tmp_path / "out").iterdir()} == names
     (tmp_path / "out" / "cuts.csv").write_text("ticked off: 1, 2")
     (tmp_path / "out" / "glue.txt").write_text("mine")
@@ -316,12 +318,12 @@ def test_carry_says_what_one_cart_carries_and_what_not(tmp_path):
         "kind,name,length,width,height,weight\nvacuum,low one,18 in,18 in,20 in,15 lb\n"
         "vacuum,tower of a vacuum,20 in,20 in,45 in,40 lb\n"
     )
-    told = run("carry", EXAMPLES / "garage.toml", table)
+    told = run("carry", shop_path("one_car"), table)
     assert told.returncode == 0, told.stderr
     assert "low one" in told.stdout
     assert "tower of a vacuum" in told.stdout.split("Does not carry")[1]
     table.write_text("kind,name\nbroom,a\n")
-    wrong = run("carry", EXAMPLES / "garage.toml", table)
+    wrong = run("carry", shop_path("one_car"), table)
     assert wrong.returncode == 2
     assert "sizes.csv, line 2, kind" in wrong.stderr
 
@@ -355,7 +357,7 @@ def test_the_home_tests_page_is_one_page(tmp_path):
 def test_all_writes_sound_solids_for_machines(tmp_path):
     import trimesh
 
-    told = run("plan", EXAMPLES / "garage.toml", "--all", "--out", tmp_path)
+    told = run("plan", shop_path("one_car"), "--all", "--out", tmp_path)
     assert told.returncode == 0, told.stderr
     parts = sorted((tmp_path / "printed-parts").glob("*.stl"))
     assert any("ring" in p.name for p in parts)
@@ -387,7 +389,7 @@ def test_the_same_file_gives_the_same_plan_however_names_are_hashed(tmp_path):
 
 
 def test_size_offers_distinct_carts():
-    told = run("size", EXAMPLES / "garage.toml", "--effort", "60")
+    told = run("size", shop_path("one_car"), "--effort", "60")
     assert told.returncode == 0, told.stderr
     assert "cheapest" in told.stdout
     offered = told.stdout.split("\n# ")[1:]

@@ -8,13 +8,14 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"limits", "rawfile", "tomlfile", "wholefiles"}
+GROUND |= {"lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power"}
+ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
+    "textfile": {"facts", "faults", "limits", "rawfile"},
     "tomlfile": {"facts", "faults", "limits"},
     "plaintext": set(),
     "disk": set(),
@@ -42,12 +43,19 @@ ALLOWED = {
     "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
+    "breathing": BELOW_SHOP,
+    "lifting": {"sources"},
     "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
+    "unit_steps": {"cart", "facts", "hookup", "joinery", "shop"},
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["plan"] = ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+ALLOWED["stage_reads"] = {"shop"}
+ALLOWED["plan"] = (
+    {"stage_reads"} | ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+)
+ALLOWED["plan"] |= {"unit_steps"}
 ALLOWED["view"] = (
     BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
 )
@@ -59,11 +67,27 @@ ALLOWED["printed"] |= {"result_folder", "view", "words"}
 ALLOWED["terminal"] = {"facts", "faults", "finding", "plaintext", "plan", "screen", "search"}
 ALLOWED["terminal"] |= {"shop", "sources", "view", "words"}
 ALLOWED["answering"] = {"air", "disk", "facts", "faults", "plaintext", "screen", "words"}
-ALLOWED["cli"] = {"answering", "checks", "cutting", "plan", "printed", "quantity", "search", "shop"}
+ALLOWED["cli"] = {
+    "answering",
+    "cart",
+    "checks",
+    "cutting",
+    "plan",
+    "printed",
+    "quantity",
+    "search",
+    "shop",
+}
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
-ALLOWED["cli"] |= {"facts", "result_folder", "view", "words"}
+ALLOWED["cli"] |= {"app", "facts", "result_folder", "view", "words"}
+ALLOWED["app"] = (
+    {"second_process"}
+    | BELOW_SHOP
+    | {"cart", "cutting", "disk", "drawing", "ending", "plan", "printed"}
+)
+ALLOWED["app"] |= {"joinery", "search", "stages", "view", "words"}
 ALLOWED["library"] = {"hookup", "quantity", "shop"}
-ALLOWED["relations"] = {"air", "checks", "joinery"}
+ALLOWED["relations"] = {"air", "breathing", "checks", "joinery", "lifting", "power"}
 ALLOWED["__init__"] = {"cutting", "library", "plan", "relations", "shop"}
 ALLOWED["__main__"] = {
     "answering",
@@ -107,6 +131,12 @@ def test_a_room_imports_only_what_it_may(room):
     for file in files:
         beyond = imported_rooms(file) - ALLOWED[room] - {room}
         assert not beyond, f"{file.relative_to(ROOT)} imports {sorted(beyond)}"
+
+
+@pytest.mark.parametrize("module", ["document", "history", "merge", "spans"])
+def test_the_open_file_is_kept_without_the_engine(module):
+    allowed = {"disk", "faults", "limits", "textfile", "tomlfile", "wholefiles"}
+    assert imported_rooms(ROOT / "app" / f"{module}.py") <= allowed | {"app"}
 
 
 def test_the_check_sees_a_forbidden_import(tmp_path, monkeypatch):

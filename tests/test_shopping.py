@@ -2,12 +2,17 @@
 
 from types import SimpleNamespace
 
+import pytest
+
 from kerfwind.facts import Name
 from kerfwind.joinery import HardwareItem
-from kerfwind.shopping import shopping
+from kerfwind.plan import make_plan
+from kerfwind.shop import parse_shop, read_shop
+from kerfwind.shopping import rounded, shopping
 from kerfwind.view.shopping import shopping_rows, shopping_table
 from kerfwind.words import Voice
 from tests.say import text
+from tests.shops import shop_path
 
 
 def lines_of(*items: HardwareItem):
@@ -28,7 +33,7 @@ def test_a_price_is_found_by_kind_and_never_by_a_word_in_a_name():
     [line] = lines_of(
         HardwareItem("plate-fastener", Name(name), 4, (Name("plate"),), kind="fastener")
     )
-    assert (line.price, line.standing) == (None, "none")
+    assert (line.price, line.standing) == (0.5, "about")
     assert text(line.what) == name
     assert text(line.note) == "plate"
 
@@ -43,7 +48,12 @@ def test_a_link_hose_that_is_long_enough_is_not_bought():
 def test_a_row_says_whose_price_it_is_and_what_it_is_for():
     box = HardwareItem("screw-4", Name("4 mm screw"), 130, (Name("edges"),), kind="screw")
     foam = HardwareItem("foam", Name("foam strip"), 1, (Name("plate"),), kind="foam")
-    priced, unpriced = shopping_rows(lines_of(box, foam), Voice(currency="$"))
+    with_foam = SimpleNamespace(purchases=(), printed=())
+    priced, foamed = shopping_rows(lines_of(box, foam), Voice(currency="$"))
+    _, unpriced = shopping_rows(
+        shopping(with_foam, [box, foam], None, currency="€"), Voice(currency="€")
+    )
+    assert foamed["total"] == "about $5"
     assert priced == {
         "count": "2",
         "what": "4 mm screw (a box of 100; 130 needed)",
@@ -53,4 +63,46 @@ def test_a_row_says_whose_price_it_is_and_what_it_is_for():
     assert unpriced == {"count": "1", "what": "foam strip (plate)", "each": "", "total": ""}
     heading, *rows = shopping_table(lines_of(box, foam), Voice(currency="$"))
     assert heading[3:5] == ["each $", "together $"]
-    assert [row[5] for row in rows] == ["about", "none"]
+    assert [row[5] for row in rows] == ["about", "about"]
+
+
+@pytest.mark.parametrize(
+    ("price", "told"),
+    [(0.2, 0.5), (3.7, 4), (9.4, 9), (17, 15), (43, 45), (178, 180), (1234, 1250)],
+)
+def test_a_guess_is_told_no_finer_than_it_is(price, told):
+    assert rounded(price) == told
+
+
+def test_a_hose_is_priced_by_its_length():
+    def price(length_m):
+        nothing = SimpleNamespace(purchases=(), printed=())
+        hose = HardwareItem("link-hose", Name("hose"), 1, (Name("link"),), length_m, kind="hose")
+        [line] = shopping(nothing, [hose], None)
+        return line.price
+
+    assert price(1.0) == 10
+    assert price(3.0) == 30
+
+
+def test_what_a_cart_wants_besides_wood_and_screws_is_on_the_list():
+    plan = make_plan(read_shop(shop_path("one_car")), samples=64)
+    told = [text(line.what) for line in plan.shopping]
+    for word in ("paint", "edging", "glue", "screw", "caster"):
+        assert any(word in each for each in told), word
+    taped = [
+        c
+        for c in (*plan.hookups.tools, *plan.hookups.unit)
+        if any(j.fit.kind == "needs tape" for j in c.joints)
+    ]
+    assert any("tape" in each for each in told) == bool(taped)
+    assert all(
+        line.standing != "about" or line.price == rounded(line.price) for line in plan.shopping
+    )
+
+
+def test_only_prices_of_the_file_are_told_in_money_that_the_program_does_not_know():
+    words = shop_path("one_car").read_text(encoding="utf-8")
+    plan = make_plan(parse_shop(words.replace('currency = "$"', 'currency = "€"')), samples=64)
+    assert {line.standing for line in plan.shopping} == {"given", "none"}
+    assert sum(line.cost for line in plan.shopping) == plan.nest.cost

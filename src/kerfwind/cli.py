@@ -19,8 +19,8 @@ os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 import typer
 
 from .answering import answered, pdf_at, say, wrong
-from .facts import Listing, Name, Statement
-from .faults import BAD_INPUT, Faults
+from .facts import Listing, Name, Statement, state
+from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
 from .plaintext import json_text, visible
 from .result_folder import check_folder
@@ -47,7 +47,10 @@ app = typer.Typer(
 )
 
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
-_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.25
+_MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
+
+#: Drawings whose files are named one by one; the others are counted.
+_NAMED_FILES = 8
 
 ShopPath = Annotated[Path, typer.Argument(metavar="FILE", help="Your shop file (TOML).")]
 
@@ -58,6 +61,13 @@ class Units(StrEnum):
     inches = "in"
     mm = "mm"
     both = "both"
+
+
+class Order(StrEnum):
+    """What a person keeps at the saw."""
+
+    sheets = "sheets"
+    settings = "settings"
 
 
 class Page(StrEnum):
@@ -79,6 +89,21 @@ def _until_interrupted() -> Iterator[Callable[[], bool]]:
     before = signal.signal(signal.SIGINT, press)
     try:
         yield lambda: not pressed
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def _once_more(voice: Voice) -> Iterator[None]:
+    """Ctrl-C pressed once does not spoil what is being written; pressed again it ends all."""
+
+    def press(*_: object) -> None:
+        signal.signal(signal.SIGINT, before)
+        wrong(voice.word("cuts.writing_on"))
+
+    before = signal.signal(signal.SIGINT, press)
+    try:
+        yield
     finally:
         signal.signal(signal.SIGINT, before)
 
@@ -127,7 +152,9 @@ def plan(
 ) -> None:
     """Plan the unit and write the results.
 
-    The report comes here; PDF, drawings, tables and JSON go to a folder.
+    The answer comes here; PDF, drawings, tables and JSON go to a folder.
+
+    Exit status: 0, or 1 when no cart can be built, or 2 when the file cannot be read.
     """
     shop_file, voice = _read(file)
     with answered(voice):
@@ -164,6 +191,8 @@ def plan(
                 meanwhile=report_all,
             )
         wrong(*map(voice_of(result).text, written.kept))
+    if result.cart is None:
+        raise typer.Exit(1)
 
 
 @app.command()
@@ -210,6 +239,67 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="Where to writ
     say(voice.word("terminal.new.wrote", file=name))
 
 
+@app.command("open")
+def open_(
+    file: Annotated[
+        Path, typer.Argument(metavar="[FILE]", help="The shop file; made where there is none.")
+    ] = Path("my-shop.toml"),
+    phone: Annotated[
+        bool,
+        typer.Option(
+            "--phone", help="Also on the local network, for a phone: prints a code to scan."
+        ),
+    ] = False,
+    port: Annotated[
+        int, typer.Option("--port", min=0, max=65535, help="Another port; 0 for any.")
+    ] = 0,
+    browse: Annotated[
+        bool, typer.Option("--browser/--no-browser", help="Open the page in a browser.")
+    ] = True,
+) -> None:
+    """Do the whole job on a page in the browser.
+
+    The page is on this computer alone, unless a phone is asked for. It ends with Ctrl-C.
+    """
+    from .words import Voice
+
+    voice = Voice()
+    with answered():
+        from .app.run import Address, open_page
+
+        def told(address: Address) -> None:
+            kind = "terminal.open.already" if address.already else "terminal.open"
+            say(voice.word(kind, address=Name(address.own)))
+            if address.phone:
+                import segno
+
+                say(voice.word("terminal.open.phone", address=Name(address.phone)))
+                segno.make(address.phone).terminal(compact=True)
+            elif phone:
+                say(voice.word("terminal.open.no_network"))
+
+        open_page(file, port=port, phone=phone, browse=browse, told=told)
+
+
+@app.command()
+def shortcut(
+    file: Annotated[
+        Path, typer.Argument(metavar="[FILE]", help="The shop file that it opens.")
+    ] = Path("~/my-shop.toml"),
+    folder: Annotated[
+        Path | None, typer.Option("--folder", metavar="DIR", help="Elsewhere than on the desktop.")
+    ] = None,
+) -> None:
+    """Put a starter on the desktop that opens the page, so that no terminal is needed."""
+    from .words import Voice
+
+    with answered():
+        from .app.shortcut import make_shortcut
+
+        made = make_shortcut(file.expanduser(), folder)
+        say(Voice().word("terminal.shortcut", place=Name(str(made))))
+
+
 @app.command()
 def cut(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A list of panels, CSV or TOML.")],
@@ -222,19 +312,30 @@ def cut(
             "--effort",
             min=0,
             max=10_000_000,
-            help="How long to look for fewer sheets; above 300 a compiled search goes on.",
+            help="How long to look for the cheapest sheets: a thousand is about a second.",
         ),
-    ] = 300,
+    ] = 4_000,
+    order: Annotated[
+        Order | None,
+        typer.Option(
+            "--order",
+            help="One sheet finished before the next, or each setting kept for all sheets.",
+        ),
+    ] = None,
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
-    units: Annotated[Units, typer.Option("--units", help="Units to print in.")] = Units.mm,
-    page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.a4,
+    units: Annotated[
+        Units | None, typer.Option("--units", help="Units to print in: mm, or the plan's own.")
+    ] = None,
+    page: Annotated[
+        Page | None, typer.Option("--page", help="Paper: a4, or the plan's own.")
+    ] = None,
     done: Annotated[
         list[str] | None,
         typer.Option(
             "--done",
             metavar="CUTS",
-            help="Cuts made already: `1-7, 9, sheet 2`. Again for cuts of the layout that came "
-            "of it.",
+            help="Cuts made already, or what is there: `1-7, 9, sheet 2, A1, 3b`. Again for cuts "
+            "of the layout that came of it.",
         ),
     ] = None,
     short: Annotated[
@@ -251,28 +352,39 @@ def cut(
     Columns of the CSV: name, length, width; and, where wanted, quantity, material,
     thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
     column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
-    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The panels.csv of a plan
-    is read as it is.
+    TOML has [[panels]], [[sheets]] and [saw] with the same keys. The plan.json of a plan, or
+    its panels.csv where it still lies beside it unchanged, is cut from the plan's own sheets
+    with its own saw: the cuts are numbered as in its pages.
 
-    Gives the sheets, the numbered cuts and the offcuts, as PDF, SVG and CSV. Ctrl-C ends
-    a long search with the best so far.
+    Gives what to buy, the sheets, the numbered cuts, the offcuts and part labels, as PDF, SVG
+    and CSV. Ctrl-C ends a long search at once with the best so far.
 
     With --done and --short a build goes on from the middle: what is cut stays, the rest is
     laid out again from what is left. Give the list, effort and seed as they were before.
     """
-    from .cutting import CuttingError, cut_order, nest
+    from .cutting import CuttingError, SheetsRunOutError, cut_order, nest
     from .cutting.going_on import Rest, go_on
+    from .cutting.of_plan import read_plan_list
     from .cutting.reading import read_cut_list
     from .view.cuts import outcome_text, progress_text, stays_text
     from .words import Voice
 
-    voice = Voice(units=units.value)
+    voice = Voice(units=units.value if units else "mm")
     with answered(voice):
+        of_plan = read_plan_list(file)
+        if of_plan is not None:
+            # Cuts are known by the numbers of the plan's own nest.
+            effort, seed = of_plan.budget, of_plan.seed
+            voice = Voice(units=units.value if units else of_plan.units)
+        paper = page.value if page else of_plan.page if of_plan else "a4"
         after = "-rest" if done or short else "-cuts"
         folder = out if out is not None else file_stem(file.stem, after=after)
         check_folder(folder, "cut")
         try:
-            listed = read_cut_list(file)
+            listed = of_plan.listed if of_plan else read_cut_list(file)
+            if order is not None:
+                listed = replace(listed, order=order.value)
+            lacking_panels = ""
             rest: Rest | None = None
             found: Nest | None
             with progress() as on_stage, _until_interrupted() as going:
@@ -281,6 +393,21 @@ def cut(
                     on_stage(progress_text(now, voice))
                     return going()
 
+                made = dict(of_plan.made) if of_plan else None
+                if made and (done or short):
+                    raise Faults([refusal("cutting.plan.half", file=file.name)])
+                own = of_plan is None or of_plan.lays_out(
+                    nest(
+                        list(listed.panels),
+                        list(listed.sheets),
+                        listed.saw,
+                        budget=effort,
+                        seed=seed,
+                        made=made or None,
+                    )
+                )
+                if not own:
+                    raise Faults([refusal("cutting.plan.other", file=file.name)])
                 if done or short:
                     rest = go_on(
                         listed,
@@ -300,7 +427,12 @@ def cut(
                         budget=effort,
                         seed=seed,
                         watch=watch,
+                        made=made or None,
                     )
+        except SheetsRunOutError as error:
+            # What did find a place is worth having; what did not is said.
+            found = error.partial
+            lacking_panels = voice.refusal(error.problems[0]).found
         except CuttingError as error:
             lines = listed.lines
             raise Faults(
@@ -316,23 +448,38 @@ def cut(
         if found is None:
             say(voice.word("cuts.all_made"))
             return
-        steps = tuple(cut_order(found, listed.saw))
         title = visible(file.stem)
         sheets = len(found.sheets)
         if sheets > _MANY_SHEETS:
             minutes = max(1, round(sheets * _SECONDS_A_SHEET / 60))
             say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
-        with progress() as on_stage:
+        with progress() as on_stage, _once_more(voice):
+            on_stage(voice.word("cuts.ordering"))
+            steps = tuple(cut_order(found, listed.saw, listed.order))
             written = write_cut_list(
-                listed, found, steps, folder, title, voice, page.value, stays, on_stage
+                listed, found, steps, folder, title, voice, paper, stays, on_stage
             )
     say(*outcome_text(listed, found, steps, voice, going_on=rest is not None))
-    files = Listing(tuple(Name(str(p)) for p in written.paths), "commas")
+    sheets_drawn = [p for p in written.paths if p.suffix == ".svg"]
+    files = Listing(
+        (
+            *(Name(str(p)) for p in written.paths if p not in sheets_drawn[_NAMED_FILES:]),
+            *(
+                [state("cuts.drawings", count=len(sheets_drawn) - _NAMED_FILES)]
+                if len(sheets_drawn) > _NAMED_FILES
+                else []
+            ),
+        ),
+        "commas",
+    )
     say(voice.word("cuts.results", files=files))
     wrong(*map(voice.text, written.kept))
     named = "".join([title, *(p.name for p in listed.panels), *(s.key for s in listed.sheets)])
     if missing := lacking_text(lacking(named), voice):
         say(missing)
+    if lacking_panels:
+        wrong(lacking_panels)
+        raise typer.Exit(1)
 
 
 @app.command()
@@ -427,6 +574,62 @@ def carry(
         report_for_table(shop_file, found)
     if isinstance(found, NoneFits):
         raise typer.Exit(1)
+
+
+@app.command()
+def fits(
+    plan_file: Annotated[
+        Path, typer.Argument(metavar="PLAN.json", help="The plan.json of a published plan.")
+    ],
+    vacuum: Annotated[
+        str,
+        typer.Option(
+            "--vacuum",
+            metavar="SIZES",
+            help="Yours: `length 18 in, width 18 in, height 21 in, weight 17 lb`.",
+        ),
+    ] = "",
+    bucket: Annotated[
+        str,
+        typer.Option(
+            "--bucket",
+            metavar="SIZES",
+            help="Yours: `top diameter 11-1/4 in, rim diameter 12 in, height 14 in, rim drop 2 in`.",
+        ),
+    ] = "",
+    units: Annotated[
+        Units | None, typer.Option("--units", help="Units to answer in; else as you write.")
+    ] = None,
+) -> None:
+    """Say whether the cart of a plan fits your vacuum and bucket.
+
+    Yes, or what keeps them out and which panels change by how much. Sizes are named as in a
+    shop file; what you leave out is taken as the plan has it.
+
+    Exit status: 0, or 1 when it does not fit as it is, or 2 when something cannot be read.
+    """
+    from .words import Voice
+
+    with answered(Voice()):
+        from .search.fits_mine import metric, own_sizes, read_published, shop_with, what_keeps_out
+
+        published = read_published(plan_file)
+        own = own_sizes("vacuum", vacuum), own_sizes("bucket", bucket)
+        asked = units.value if units else "mm" if metric([vacuum, bucket]) else "in"
+        shop = shop_with(published, *own, asked)
+        kept_out = what_keeps_out(shop, published.ranges)
+        from .terminal import report_fits
+
+        if not kept_out:
+            report_fits(shop, (), (), ())
+            return
+        from .plan import cart_view
+        from .search.fits_mine import compared
+
+        planned = cart_view(shop_with(published, {}, {}, asked))
+        sheet = next(each for each in shop.sheets if each.name == published.sheet)
+        report_fits(shop, kept_out, *compared(planned, cart_view(shop), sheet))
+    raise typer.Exit(1)
 
 
 @app.command("test-sheet")

@@ -40,6 +40,16 @@ def create(path: Path) -> int:
     return os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
 
 
+def extend(path: Path) -> int:
+    """A file that is written to at its end, by its descriptor; a new one if there is none."""
+    return os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0), 0o600)
+
+
+def cut(handle: int, size: int) -> None:
+    """Leave only so many bytes of a file."""
+    os.ftruncate(handle, size)
+
+
 def write(handle: int, data: bytes | memoryview) -> int:
     """Write some of the data; the number of bytes written."""
     return os.write(handle, data)
@@ -200,7 +210,7 @@ def locked(folder: Path, stop_if_asked: Callable[[], None]) -> Iterator[list[Pat
     """
     path = folder / _LOCK
     until = time.monotonic() + _PATIENCE
-    while (handle := _lock(path)) is None:
+    while (handle := hold(path)) is None:
         if time.monotonic() > until:
             raise HeldError(errno.EWOULDBLOCK, "another run is writing there", str(folder))
         stop_if_asked()
@@ -221,8 +231,11 @@ def locked(folder: Path, stop_if_asked: Callable[[], None]) -> Iterator[list[Pat
                 unlink(path)
 
 
-def _lock(path: Path) -> int | None:
-    """An open file that is locked, and still has its name; None while another run has it."""
+def hold(path: Path) -> int | None:
+    """An open file that is locked, and still has its name; None while another run has it.
+
+    It is locked until it is closed, or the run ends.
+    """
     handle = _opened(path)
     if handle is None:
         return None

@@ -21,9 +21,23 @@ from .quantity import Quantity, band
 #: ``trade`` the round size by which a thing is sold, ``fine`` one step finer, ``short`` without
 #: the zeros behind the point, ``inch`` and ``metric`` the size that a thing of that measure is
 #: called by whatever the reader's units, ``most`` a thin thing's greatest thickness, rounded
-#: down, ``tall`` in feet or metres, ``caliper`` as a caliper reads it.
+#: down, ``tall`` in feet or metres, ``caliper`` as a caliper reads it, ``dust`` a mass from
+#: milligrams up, ``hours`` a time in minutes or hours, ``finest`` a share down to a hundredth
+#: of a percent.
 Style = Literal[
-    "plain", "cut", "trade", "fine", "short", "inch", "metric", "most", "tall", "caliper"
+    "plain",
+    "cut",
+    "trade",
+    "fine",
+    "short",
+    "inch",
+    "metric",
+    "most",
+    "tall",
+    "caliper",
+    "dust",
+    "hours",
+    "finest",
 ]
 #: How the items of a list hang together.
 Joined = Literal["and", "or", "then", "commas", "semicolons", "plus", "sentences", "arrows"]
@@ -74,7 +88,9 @@ class Term:
 class Ref:
     """A thing that a person listed and named: ``Ref("tool", "planer")``."""
 
-    kind: Literal["tool", "hose", "fitting", "sheet", "branch", "vacuum", "bucket", "panel"]
+    kind: Literal[
+        "tool", "hose", "fitting", "sheet", "branch", "vacuum", "bucket", "panel", "session"
+    ]
     name: str
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 #: Bytes of a file, by what it is. A shop file is a few pages; a list of panels can be long.
 SHOP_BYTES = 1_000_000
 PANELS_BYTES = 5_000_000
+RECORD_BYTES = 100_000_000
 SIZES_BYTES = 1_000_000
 
 #: Keys and values of a TOML file, and how deep one may stand in another.
@@ -30,6 +31,7 @@ ROWS = {
     "fittings": 1_000,
     "sheets": 50,
     "built": 500,
+    "sessions": 20,
     "room.outlets": 50,
     "vacuum.suction.points": 100,
     "vacuum.suction.home_test.readings": 50,
@@ -39,6 +41,9 @@ ROWS = {
 
 #: Hoses for tools that can be weighed against each other: ways of using them double with each.
 TOOL_HOSES = 12
+
+#: Operations of one session.
+OPERATIONS = 40
 
 #: Vacuums and buckets in one table.
 SIZES = 200
@@ -52,7 +57,13 @@ SHEET_ROWS = 500
 PIECES = 20_000
 
 #: Sheets drawn in one PDF: each takes several megabytes while it is set. The others are files.
-SHEETS_ON_PAPER = 80
+SHEETS_ON_PAPER = 30
+
+#: Rows of panels set in one PDF; a file beside it has all of them.
+PANELS_ON_PAPER = 500
+
+#: Part labels set in one PDF.
+LABELS = 480
 
 #: Characters of the texts that a person makes up, as pages and tables have room for.
 TEXTS = {"name": 80, "material": 80, "author": 120, "notes": 4_000, "currency": 4, "nominal": 40}

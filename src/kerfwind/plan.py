@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from . import __version__
+from . import stage_reads as reads
 from .air import (
     Afterwards,
     BranchAir,
@@ -21,26 +22,36 @@ from .air import (
     branch_air,
     curve_finding,
     face_air,
+    gauge_finding,
+    home_test_gauge_pa,
     power_finding,
     tool_air,
     tools_apart,
 )
+from .air.verdict import catch_need
+from .breathing import Breathing, HoodAir, SessionResult, breathing
+from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, strength, widen_until_it_stands
+from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
-from .facts import Place, Ref, Statement, Term, facts, state
+from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
-from .joinery import Board, CutPanel
+from .joinery import Board, CutPanel, Step
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
+from .search.bucket_guard import bucket_boards, bucket_in_air
+from .search.cut_already import single_findings
+from .search.filter_loading import Loading, filter_loading
+from .search.hand_hose import hand_hoses
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
 from .search.sheet_choice import (
+    SHEET,
     Build,
     NoBuild,
     board_findings,
@@ -52,9 +63,11 @@ from .search.sheet_choice import (
 )
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
-from .shop.sections import only_sections
+from .shop.catalogue.hoods import HAND_HELD
+from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
+from .unit_steps import unit_steps
 
 #: Samples of everything uncertain: a likelihood is stable to about two points.
 SAMPLES = 2048
@@ -62,8 +75,14 @@ SAMPLES = 2048
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
 
+#: A check that is passed this likely is called good.
+SURE = 0.9
+
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
+
+#: Of how many plans the air at each tool is kept.
+_PLANS_KEPT = 3
 
 OnStage = Callable[[Statement], None]
 
@@ -96,6 +115,8 @@ class Plan:
 
     Attributes
     ----------
+    breathing, loadings
+        What the shop's sessions mean for lungs, ears and bucket, and how each loads the filter.
     air, apart
         The air at each tool, and the tools whose airflows lie apart enough to be compared.
     branches
@@ -112,6 +133,9 @@ class Plan:
         Each tool's chain as it lies in line, by the tool's name.
     wall
         The wall chart, with the fittings' places on the cart.
+    steps
+        All steps of the unit, the cart's and then those of its hoses and fittings; none where
+        no cart can be.
     """
 
     file: ShopFile
@@ -129,9 +153,12 @@ class Plan:
     fits: FitRange | None
     shopping: tuple[ShoppingLine, ...]
     findings: tuple[Finding, ...]
+    breathing: Breathing
+    loadings: tuple[Loading, ...]
     apart: tuple[str, ...]
     lines: dict[str, tuple[InLine, ...]]
     wall: WallChart
+    steps: tuple[Step, ...]
 
     @property
     def shop(self) -> Shop:
@@ -182,6 +209,7 @@ def make_plan(
     stages: Stages | None = None,
     on_stage: OnStage = lambda stage: None,
     when_built: Callable[[Build], None] = lambda build: None,
+    first: bool = False,
 ) -> Plan:
     """Plan the whole unit.
 
@@ -197,6 +225,10 @@ def make_plan(
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
+    first
+        Only what answers first: no strength of the cart, nor what else it carries, no circuits,
+        no breathing, no changes that would help. What it says is a part of the whole plan, made
+        from the same stages.
 
     Examples
     --------
@@ -205,7 +237,7 @@ def make_plan(
     >>> import kerfwind as kw
     >>> plan = kw.make_plan(kw.read_shop("examples/garage.toml"), samples=64)
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
-    0.03
+    0.05
     """
     stages = stages if stages is not None else Stages()
     shop, draw = file.shop, Draw(samples, seed)
@@ -215,70 +247,58 @@ def make_plan(
     hookups = stages.run(
         "hookup",
         hookups_in_air,
-        only_sections(
-            shop,
-            "vacuum",
-            "separator",
-            "hoses",
-            "tools",
-            "fittings",
-            "room",
-            "wishes",
-            "circuit",
-            "weights",
-        ),
+        only_fields(shop, reads.HOOKUP),
         draw,
         _footprint(shop, groups, stages),
     )
     on_stage(state("plan.stage.cart"))
-    wanted = wanted_boards(hookups.plates)
+    wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (
         ahead()
         if ahead is not None and not wanted
         else cheapest_build(
-            cart_view(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
+            _one_cart(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
         )
     )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
-        loading = only_sections(shop, "vacuum", "separator", "wishes")
+        loading = only_fields(shop, reads.LOADING)
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
     on_stage(state("plan.stage.air"))
-    view = only_sections(shop, "vacuum", "separator", "hoses", "room")
+    view = reads.air_view(shop)
     link = _link(shop, cart)
-    connections = [_connection(view, tool, hookups, link) for tool in shop.tools]
-    air = tuple(stages.run(f"air of {s.tool.name}", tool_air, s, draw) for s in connections)
+    connections = [_connection(view, shop, tool, hookups, link) for tool in shop.tools]
+    # A few plans' worth of each tool; of the tools' names nothing is kept.
+    stages.keep_of("air", _PLANS_KEPT * len(connections))
+    stages.keep_of("help", _PLANS_KEPT * len(connections))
+    air = tuple(stages.run("air", tool_air, s, draw, told_by_key=True) for s in connections)
     faces = tuple(
         f
         for s, each in zip(connections, air, strict=True)
         if (f := face_air(s.tool, each)) is not None
     )
     on_stage(state("plan.stage.help"))
-    helps = tuple(
-        stages.run(f"help for {s.tool.name}", _help, s, draw)
+    few = Draw(min(HELP_SAMPLES, samples), seed)
+    # What answers later is begun beside even where it is not waited for.
+    gaining = stages.start(
+        "next fitting", next_fittings, only_fields(shop, reads.NEXT_FITTING), hookups, few
+    )
+    hoods = _hood_air(shop, air, hookups, draw)
+    breathing_in = stages.start("breathing", breathing, _breathing_view(shop), hoods, draw)
+    helping = [
+        stages.start("help", _help, s, draw)
         for s, each in zip(connections, air, strict=True)
         if _could_turn(each)
-    )
-    gains = stages.run(
-        "next fitting",
-        next_fittings,
-        only_sections(shop, "vacuum", "separator", "hoses", "tools", "fittings", "room"),
-        hookups,
-        Draw(min(HELP_SAMPLES, samples), seed),
-    )
+    ]
+    # From the end that the second process comes to last.
+    helps = () if first else tuple([help_() for help_ in reversed(helping)][::-1])
+    gains = () if first else gaining()
     branches = (
         stages.run(
-            "branches",
-            _branches,
-            _as_made(
-                only_sections(shop, "vacuum", "separator", "hoses", "room", "tools", "branches"),
-                hookups,
-            ),
-            link,
-            draw,
+            "branches", _branches, _as_made(only_fields(shop, reads.BRANCHES), hookups), link, draw
         )
         if shop.branches
         else None
@@ -287,31 +307,77 @@ def make_plan(
     floor = stages.run(
         "floor map",
         _floor,
-        only_sections(shop, "hoses", "tools", "room", "wishes", "circuit"),
-        hookups,
+        only_fields(shop, reads.FLOOR),
+        {c.tool: c.hose for c in hookups.tools if c.hose},
         (cart.sizes.length_m, cart.sizes.width_m) if cart else None,
         draw,
     )
+    bucket = (
+        []
+        if first
+        else stages.run(
+            "bucket",
+            bucket_in_air,
+            only_fields(shop, reads.BUCKET),
+            air[0].curve,
+            air,
+            draw,
+            cart.thickness_m if cart else None,
+        )
+    )
     on_stage(state("plan.stage.circuits"))
-    power = stages.run(
-        "power", circuit_findings, only_sections(shop, "vacuum", "tools", "circuit"), draw
+    power = (
+        () if first else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
+    )
+    on_stage(state("plan.stage.breathing"))
+    breathed = Breathing((), ()) if first else breathing_in()
+    loadings = tuple(
+        stages.run(
+            "filter loading",
+            filter_loading,
+            result.air.name,
+            busiest,
+            result.air.to_filter_kg,
+            result.air.made_kg - result.air.past_hood_kg,
+            few,
+        )
+        for result in breathed.results
+        if (busiest := _busiest(result, connections, hoods)) is not None
+    )
+    hand_held = (
+        []
+        if first
+        else stages.run(
+            "hand hoses", hand_hoses, only_fields(shop, reads.HAND_HOSES), _held(connections), few
+        )
     )
     findings = [
         *_with_fixes(air, helps),
         *([curve_finding(shop, air[0].curve)] if air else []),
+        *(
+            [coarse]
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            else []
+        ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
         *(branches.air.findings if branches else ()),
         *_served_twice(shop, hookups),
         *(afterwards.findings if afterwards else ()),
         *hookups.findings,
+        *hand_held,
         *(floor.findings if floor else ()),
         *(build.cart.findings if isinstance(build, Build) else _refused(build)),
-        *strength_findings(),
+        *(() if first else strength_findings()),
+        *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
+        *(single_findings(build.cut_already) if isinstance(build, Build) else []),
         *power,
+        *breathed.findings,
+        *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
+    effort = stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None
     return Plan(
         file,
         draw,
@@ -324,14 +390,9 @@ def make_plan(
         floor,
         gains,
         built,
-        stages.run("work", work, only_sections(shop, "saw"), built.whole) if built else None,
-        stages.run(
-            "fit range",
-            fit_range_of,
-            only_sections(shop, "vacuum", "separator", "wishes"),
-            built.cart,
-        )
-        if built
+        effort,
+        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), built.cart)
+        if built and not first
         else None,
         shopping(
             hookups,
@@ -340,11 +401,18 @@ def make_plan(
             link_m=_link_m(shop),
             own_printer=shop.wishes.printer,
             assumed_sheets=_assumed_sheets(file),
+            taped=_taped(hookups),
+            paint_l=effort.finish.paint_l.likely if effort else 0.0,
+            edging_m=effort.finish.edges_m2 / built.cart.thickness_m if effort and built else 0.0,
+            currency=shop.about.currency,
         ),
         tuple(ordered(findings)),
+        breathed,
+        loadings,
         tools_apart(air),
         {c.tool: in_line(c, shop.hose(c.hose)) for c in hookups.tools if c.reached},
         wall_chart(hookups, shop.fittings, [h.place for h in cart.homes] if cart else ()),
+        unit_steps(shop, built.cart, hookups, built.boards) if built else (),
     )
 
 
@@ -367,13 +435,17 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
     """
     if not groups or all(t.place is None for t in shop.tools):
         return None
-    bare = shop.model_copy(update={"wishes": shop.wishes.model_copy(update={"options": ()})})
-    return stages.run("footprint", _bare_footprint, cart_view(bare), groups[0][0])
+    return stages.run(
+        "footprint",
+        _bare_footprint,
+        _with_second_sheet(reads.bare_sections(shop), shop),
+        cut_down(groups[0][0], SHEET),
+    )
 
 
 def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     try:
-        _, layout = widen_until_it_stands(shop.wishes.form, shop, sheet, Draw(1))
+        _, layout = make_steady(shop.wishes.form, shop, sheet, Draw(1))
     except CannotBuild:
         return None
     return layout.sizes.length_m, layout.sizes.width_m
@@ -387,9 +459,10 @@ def _begin_build(
         not worker_ready()
         or "fitting rack" in shop.wishes.options
         or any(t.made for t in shop.tools)
+        or bucket_boards(shop)
     ):
         return None
-    return run_beside(_build, cart_view(shop), groups, shop.saw, draw, second_group(shop))
+    return run_beside(_build, _one_cart(shop), groups, shop.saw, draw, second_group(shop))
 
 
 def _build(
@@ -399,34 +472,65 @@ def _build(
 
 
 def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a cart depends on, and nothing else; its fittings are those that live on it."""
-    view = only_sections(shop, "vacuum", "separator", "hoses", "wishes", "room", "saw", "built")
+    """What a search over carts depends on, and nothing else."""
+    return _with_kept(only_fields(shop, reads.SEARCHED), shop, hookups)
+
+
+def _one_cart(shop: Shop, hookups: Hookups | None = None) -> Shop:
+    """What a single cart depends on."""
+    return _with_kept(reads.cart_sections(shop), shop, hookups)
+
+
+def _with_kept(view: Shop, shop: Shop, hookups: Hookups | None) -> Shop:
+    """With what is built in and kept on the cart; fittings are those that live on it."""
     also: dict[str, Any] = {}
-    second = tuple(s for s in shop.sheets if s.name == shop.wishes.second_sheet)
-    if second:
-        also["sheets"] = second
     if "cord wrap" in shop.wishes.options:
         also["circuit"] = shop.circuit
     if "fitting rack" in shop.wishes.options:
         owned = shop.fittings
         also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
-    return view.model_copy(update=also) if also else view
+    view = view.model_copy(update=also) if also else view
+    return _with_second_sheet(view, shop)
 
 
-def _connection(view: Shop, tool: Tool, hookups: Hookups, link: Link | None) -> Connection:
+def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
+    second = [s for s in shop.sheets if s.name == shop.wishes.second_sheet]
+    if not second:
+        return view
+    return view.model_copy(update={"sheets": tuple(cut_down(s, SHEET) for s in second)})
+
+
+def _breathing_view(shop: Shop) -> Shop:
+    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    view = only_fields(shop, reads.BREATHING)
+    about = view.about.model_copy(update={"rules": shop.about.rules})
+    return view.model_copy(update={"about": about})
+
+
+def _connection(
+    view: Shop, shop: Shop, tool: Tool, hookups: Hookups, link: Link | None
+) -> Connection:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
-    return Connection(view, as_made(tool, chain), view.hose(chain.hose), pieces_of(chain), link)
+    made = as_made(cut_down(tool, reads.TOOL_IN_AIR), chain)
+    hose = cut_down(shop.hose(chain.hose), reads.HOSE_IN_AIR)
+    return Connection(view, made, hose, pieces_of(chain), link)
+
+
+def _held(connections: Sequence[Connection]) -> list[Connection]:
+    """Those of tools that a hand holds."""
+    return [c for c in connections if c.tool.hood in HAND_HELD]
 
 
 def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
     """The link hose as it lies on the cart."""
     if shop.link is None:
         return None
+    hose = cut_down(shop.link, reads.HOSE_IN_AIR)
     path = cart.hose if cart else None
     if path is None:
-        return Link(shop.link)
-    return Link(shop.link, path.length_m, path.turn_rad / (math.pi / 2))
+        return Link(hose)
+    return Link(hose, path.length_m, path.turn_rad / (math.pi / 2))
 
 
 def _as_made(shop: Shop, hookups: Hookups) -> Shop:
@@ -440,11 +544,12 @@ def _as_made(shop: Shop, hookups: Hookups) -> Shop:
 def _could_turn(air: ToolAir) -> bool:
     """Whether any single change could alter what is said of the tool.
 
-    Not where there is air to spare, nor where even the vacuum's open airflow falls short.
+    Not where there is air to spare and chips are carried, nor where even the vacuum's open
+    airflow falls short.
     """
     need = air.caught.finding.limit
     hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
-    return air.caught.word != "strong" and not hopeless
+    return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
 
 
 def _help(connection: Connection, draw: Draw) -> ToolHelp:
@@ -459,6 +564,46 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
+def _hood_air(
+    shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
+) -> dict[str, HoodAir]:
+    """The air at each tool of a session that a hose reaches."""
+    used = {task.tool for session in shop.sessions for task in session.operations}
+    tools = {t.name: t for t in shop.tools}
+    body = draw.of(shop.separator.cyclone.body_diameter)
+    found = {}
+    for air in airs:
+        if air.tool not in used or not hookups.chain(air.tool).reached:
+            continue
+        room = air.series.room
+        # Aerodynamic sizes are of grains as dense as water.
+        cut = cyclone_cut_m(
+            body,
+            np.maximum(air.airflow_m3_s, 1e-6),
+            1000.0,
+            room.density_kg_m3,
+            room.viscosity_pa_s,
+        )
+        needed = catch_need(tools[air.tool], draw)
+        found[air.tool] = HoodAir(air.airflow_m3_s, needed, cut, air.way.rests_on)
+    return found
+
+
+def _busiest(
+    result: SessionResult, connections: Sequence[Connection], hoods: dict[str, HoodAir]
+) -> Connection | None:
+    """The tool of a session that sends most to the filter's side; None where none is on a hose."""
+    caught: dict[str, float] = {}
+    for task in result.air.tasks:
+        if task.tool in hoods:
+            mass = float(np.median(task.made_kg * task.caught))
+            caught[task.tool] = caught.get(task.tool, 0.0) + mass
+    if not caught:
+        return None
+    most = max(caught, key=lambda name: caught[name])
+    return next(c for c in connections if c.tool.name == most)
+
+
 def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     air = branch_air(shop, draw, link=link)
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
@@ -468,23 +613,44 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
 
 def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
     """What is said of each tool's air, with the changes of the shop file that were tried for it."""
-    tried = {
-        help_.tool: tuple(
-            replace(c.fix, costs=c.cost_high)
-            for c in sorted(
-                help_.changes, key=lambda c: (not (c.fix and c.fix.passes), c.cost_high)
-            )
-            if c.fix is not None and (c.fix.passes or c.share >= LEAST_GAIN)
-        )
-        for help_ in helps
-    }
+    by_tool = {help_.tool: help_.changes for help_ in helps}
     return [
-        replace(f, fixes=tried[each.tool])
-        if f.key == "air.dust_caught" and each.tool in tried
+        replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
+        if f.key in ("air.dust_caught", "air.chips_carried")
         else f
         for each in air
         for f in each.findings
     ]
+
+
+def _taped(hookups: Hookups) -> tuple[Fact, ...]:
+    """What has a joint that wants a turn of tape."""
+    return tuple(
+        dict.fromkeys(
+            chain.about
+            for chain in (*hookups.tools, *hookups.unit)
+            for joint in chain.joints
+            if joint.fit.kind == "needs tape"
+        )
+    )
+
+
+def _tried(key: str, changes: Sequence[Change]) -> tuple[Fix, ...]:
+    """The changes tried that a check passes with, the cheapest first; or that bring it closer."""
+    fixes = [
+        replace(c.fix, passes=c.fix.passes if key == "air.dust_caught" else c.chips >= SURE)
+        for c in sorted(changes, key=lambda c: c.cost_high)
+        # Without a separator the filter clogs and takes the gain away again: that mends nothing.
+        if c.fix is not None and c.key != "bypass"
+    ]
+    costs = {c.fix.place: c.cost_high for c in changes if c.fix is not None}
+    gains = {c.fix.place: c.share for c in changes if c.fix is not None}
+    kept = [
+        replace(fix, costs=costs[fix.place])
+        for fix in fixes
+        if fix.passes or (key == "air.dust_caught" and gains[fix.place] >= LEAST_GAIN)
+    ]
+    return tuple(sorted(kept, key=lambda fix: not fix.passes))
 
 
 def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
@@ -504,10 +670,10 @@ def _served_twice(shop: Shop, hookups: Hookups) -> list[Finding]:
 
 
 def _floor(
-    shop: Shop, hookups: Hookups, footprint_m: tuple[float, float] | None, draw: Draw
+    shop: Shop, hoses: dict[str, str], footprint_m: tuple[float, float] | None, draw: Draw
 ) -> FloorMap | None:
     """Where to park, each tool with the hose of its own chain."""
-    used = {c.tool: shop.hose(c.hose) for c in hookups.tools if c.hose}
+    used = {tool: shop.hose(hose) for tool, hose in hoses.items()}
     return floor_map(shop, used, draw, footprint_m=footprint_m)
 
 
@@ -516,7 +682,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cart.cannot_build",
             "refused",
-            "problem",
+            "stop",
             Term("part", "cart"),
             facts=facts(
                 wish=Place(u.place),
@@ -532,7 +698,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
         finding(
             "cutting.cannot_nest",
             "refused",
-            "problem",
+            "stop",
             Term("cutting", "sheets"),
             facts=facts(sheet=Ref("sheet", sheet), problem=Statement(why.kind, why.facts)),
         )
@@ -541,7 +707,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
 
 
 # What an airflow was solved with; it follows from the rest of the record.
-_INNER = ("curve", "series", "way")
+_INNER = ("curve", "series", "way", "said_of_capture")
 
 
 def plan_record(plan: Plan) -> dict[str, Any]:
@@ -567,6 +733,8 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "work": plan.work,
         "fits": plan.fits,
         "shopping": plan.shopping,
+        "breathing": plan.breathing.results,
+        "loadings": plan.loadings,
         "apart": plan.apart,
         "lines": plan.lines,
         "wall": plan.wall,

@@ -9,9 +9,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from . import lifting
 from .air import curve, face, friction, losses, orifice, properties
+from .breathing import noise, separator, sizes
 from .checks import flatwall, pushing, tipping
 from .joinery import screws
+from .power import cord
 
 __all__ = [
     "air_density",
@@ -20,16 +23,21 @@ __all__ = [
     "bend_loss",
     "branch_entry_loss",
     "capture_distance",
+    "cord_drop",
     "cyclone_cut",
     "cyclone_kept",
     "cyclone_loss",
     "friction_factor",
     "hood_entry_loss",
+    "inhalable_part",
+    "lifting_limit",
+    "noise_dose",
     "orifice_flow",
     "plate_deflection",
     "plate_stiffness",
     "ribbed_friction_factor",
     "screw_withdrawal",
+    "settling_speed",
     "sudden_contraction",
     "sudden_enlargement",
     "tipping_angle",
@@ -326,7 +334,7 @@ def cyclone_cut(
     4.7
     """
     return _plain(
-        losses.cyclone_cut_m(
+        separator.cyclone_cut_m(
             body_m, airflow_m3_s, particle_density_kg_m3, air_density_kg_m3, viscosity_pa_s
         )
     )
@@ -342,7 +350,7 @@ def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Value:
     >>> cyclone_kept([5e-6, 10e-6], 5e-6).tolist()
     [0.5, 0.8]
     """
-    return _plain(losses.cyclone_kept(size_m, cut_m))
+    return _plain(separator.cyclone_kept(size_m, cut_m))
 
 
 def screw_withdrawal(
@@ -453,3 +461,75 @@ def tipping_force(weight_n: ArrayLike, arm_m: ArrayLike, height_m: ArrayLike) ->
     50.0
     """
     return _plain(pushing.tipping_force_n(_samples(weight_n), _samples(arm_m), _samples(height_m)))
+
+
+def settling_speed(diameter_m: ArrayLike) -> Value:
+    """Speed at which dust of an aerodynamic diameter [m] falls in still air [m/s].
+
+    Stokes with slip, drag after Schiller and Naumann; of spheres as dense as water.
+
+    Examples
+    --------
+    >>> round(settling_speed(10e-6) * 1000, 1)
+    3.1
+    """
+    return _plain(sizes.settling_m_s(diameter_m))
+
+
+def inhalable_part(diameter_m: ArrayLike) -> Value:
+    """Part of airborne dust of an aerodynamic diameter [m] that is breathed in, 0 to 1 (EN 481).
+
+    Examples
+    --------
+    >>> round(inhalable_part(10e-6), 3)
+    0.774
+    """
+    return _plain(sizes.inhalable(diameter_m))
+
+
+def noise_dose(
+    levels_db: list[ArrayLike], seconds: list[ArrayLike], level_db: float, rate_db: float
+) -> Value:
+    """Dose of sounds one after another, without unit, 1 for a full day's.
+
+    ``levels_db`` [dB(A)] and ``seconds`` [s] are those of each sound; ``level_db`` may last eight
+    hours, and ``rate_db`` more halves that: 85 and 3 by NIOSH, 90 and 5 by OSHA.
+
+    Examples
+    --------
+    >>> round(noise_dose([92], [8 * 3600], 90, 5), 2)
+    1.32
+    """
+    return _plain(noise.noise_dose(levels_db, seconds, level_db, rate_db))
+
+
+def lifting_limit(
+    reach_m: ArrayLike, height_m: ArrayLike, travel_m: ArrayLike, grip: ArrayLike = 1.0
+) -> Value:
+    """Weight that nearly all healthy workers may lift [kg], by the revised NIOSH equation.
+
+    Hands ``reach_m`` in front of the ankles and ``height_m`` above the floor, lifted or let down
+    by ``travel_m`` [m]; ``grip`` is the multiplier of the manual, 1 for good handles.
+
+    Examples
+    --------
+    >>> round(lifting_limit(0.38, 0.90, 0.80, 0.95), 1)
+    12.0
+    """
+    return _plain(lifting.recommended_lift_kg(reach_m, height_m, travel_m, grip=grip))
+
+
+def cord_drop(amps: ArrayLike, length_m: ArrayLike, ohm_m: float, volts: ArrayLike) -> Value:
+    """Share of the voltage that a cord of two conductors loses, 0 to 1.
+
+    At a current [A] along a length [m] of conductors of so much resistance [Ω/m], from an outlet
+    of so many volts [V].
+
+    Examples
+    --------
+    15 m of 14 AWG, 0.0103 Ω/m when warm, at 12 A and 120 V:
+
+    >>> round(cord_drop(12, 15, 0.0103, 120), 3)
+    0.031
+    """
+    return _plain(cord.cord_drop(amps, length_m, ohm_m, volts))

@@ -32,6 +32,7 @@ class Worker:
         """Begin it; it imports ``modules`` at once, before the first call."""
         self.method = _start_method()
         context = multiprocessing.get_context(self.method)
+        self._waiting: list[Future[Any]] = []
         self._pool = ProcessPoolExecutor(1, mp_context=context, initializer=_settle_in)
         with _signals_kept_back():
             self._pool.submit(_import_all, modules)
@@ -47,7 +48,15 @@ class Worker:
             future = self._pool.submit(call, *inputs)
         except (BrokenProcessPool, RuntimeError):
             return partial(call, *inputs)
+        self._waiting = [f for f in self._waiting if not f.done()]
+        self._waiting.append(future)
         return partial(_answer, future, call, inputs)
+
+    def let_go(self) -> None:
+        """Leave undone what it has not come to; whoever wants it after all makes it himself."""
+        for future in self._waiting:
+            future.cancel()
+        self._waiting.clear()
 
     def end(self) -> None:
         """End it; calls that it has not come to are then made where they are wanted."""
@@ -141,3 +150,9 @@ def end_worker() -> None:
 def run_beside(call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
     """As `Worker.run`, by the process that `start_worker` began; without one, made here when wanted."""
     return partial(call, *inputs) if _worker is None else _worker.run(call, *inputs)
+
+
+def let_go() -> None:
+    """Calls that the second process has not come to are made only where they are wanted."""
+    if _worker is not None:
+        _worker.let_go()

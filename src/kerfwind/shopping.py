@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from .cutting import Nest
-from .facts import Fact, Listing, Ref, state
+from .facts import Amount, Fact, Listing, Ref, state
 from .hookup import Hookups
 from .joinery import HardwareItem
-from .shop.catalogue.prices import hardware_price
+from .shop.catalogue.prices import EDGING_METRE, PAINT_LITRE, hardware_price
 from .sources import fact
 
 Standing = Literal["given", "about", "none"]
@@ -24,7 +24,7 @@ class ShoppingLine:
     it is for or how it is sold.
     """
 
-    kind: Literal["sheet", "fitting", "print", "hardware"]
+    kind: Literal["sheet", "fitting", "print", "hardware", "finish"]
     what: Fact
     count: int
     price: float | None
@@ -45,9 +45,16 @@ def shopping(
     link_m: float = 0.0,
     own_printer: bool = True,
     assumed_sheets: Collection[str] = (),
+    taped: Sequence[Fact] = (),
+    paint_l: float = 0.0,
+    edging_m: float = 0.0,
+    currency: str = "$",
 ) -> tuple[ShoppingLine, ...]:
     """Everything to buy, sheets first. Rough prices are marked ``about``.
 
+    The program guesses in dollars alone; in any other ``currency`` only prices that were given
+    are told. ``taped`` is what has a joint that wants tape; ``paint_l`` is what the faces and
+    edges take [L], and ``edging_m`` how much edging would cover the plies that show instead [m].
     ``link_m`` is how much link hose is owned [m]; one that is long enough is not bought.
     ``assumed_sheets`` are the names of sheets whose price nobody gave. Printed parts cost their
     filament, and what a printing service asks where no printer is owned.
@@ -61,41 +68,78 @@ def shopping(
                 counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
                 prices[sheet.kind.key] = sheet.kind.price
         lines += [
-            ShoppingLine(
-                "sheet", Ref("sheet", k), n, prices[k], "about" if k in assumed_sheets else "given"
-            )
+            _guess("sheet", Ref("sheet", k), n, prices[k])
+            if k in assumed_sheets
+            else ShoppingLine("sheet", Ref("sheet", k), n, prices[k], "given")
             for k, n in counts.items()
         ]
     for purchase in hookups.purchases:
-        lines.append(
-            ShoppingLine(
-                "fitting",
-                purchase.what,
-                purchase.count,
-                purchase.price,
-                "about",
-                state("shopping.for_tools", tools=Listing(purchase.used_by, "commas")),
-            )
-        )
+        used = state("shopping.for_tools", tools=Listing(purchase.used_by, "commas"))
+        lines.append(_guess("fitting", purchase.what, purchase.count, purchase.price, used))
+    if taped:
+        used = state("shopping.for_tools", tools=Listing(tuple(taped), "commas"))
+        price = fact("hookup.tape_price").value
+        lines.append(_guess("fitting", state("shopping.tape"), 1, price, used))
     for reducer in hookups.printed:
         asked = 0.0 if own_printer else fact("hookup.print_service").value
         part = reducer.called
         what = state("shopping.filament" if own_printer else "shopping.made_to_order", part=part)
-        price = round(reducer.material_price + asked, 2)
-        lines.append(ShoppingLine("print", what, 1, price, "about"))
+        lines.append(_guess("print", what, 1, reducer.material_price + asked))
     for item in hardware:
         if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
             continue
         row = hardware_price(item.kind)
         name, use = item.what, Listing(item.uses, "semicolons")
+        if item.kind == "hose":
+            each = fact("air.cost.hose_m").value * (item.length_m or 0.0)
+            lines.append(_guess("hardware", name, item.quantity, each, use))
+            continue
         if row is None:
             lines.append(ShoppingLine("hardware", name, item.quantity, None, "none", use))
             continue
         packs = -(-item.quantity // row.pack)
         boxed = state("shopping.boxed", pack=row.pack, needed=item.quantity)
-        note = boxed if row.pack > 1 else use
-        lines.append(ShoppingLine("hardware", name, packs, row.price, "about", note))
-    return tuple(lines)
+        lines.append(_guess("hardware", name, packs, row.price, boxed if row.pack > 1 else use))
+    if paint_l > 0:
+        what = state("shopping.paint", volume=Amount(paint_l / 1000, "volume"))
+        lines.append(_guess("finish", what, 1, PAINT_LITRE * paint_l))
+    if edging_m > 0:
+        what = state("shopping.edging", length=Amount(edging_m, "length", "tall"))
+        note = state("shopping.edging.or_seal")
+        lines.append(_guess("finish", what, 1, EDGING_METRE * edging_m, note))
+    return tuple(lines if currency in _DOLLARS else map(_without_guess, lines))
+
+
+#: The money that the program's own prices are in.
+_DOLLARS = ("$", "US$", "USD")
+
+
+def _guess(
+    kind: Literal["sheet", "fitting", "print", "hardware", "finish"],
+    what: Fact,
+    count: int,
+    price: float,
+    note: Fact | None = None,
+) -> ShoppingLine:
+    return ShoppingLine(kind, what, count, rounded(price), "about", note)
+
+
+def _without_guess(line: ShoppingLine) -> ShoppingLine:
+    return replace(line, price=None, standing="none") if line.standing == "about" else line
+
+
+def rounded(price: float) -> float:
+    """A price no finer than a guess is: halves, ones, fives, tens, and so on.
+
+    >>> [rounded(p) for p in (0.34, 3.7, 23.0, 178.0)]
+    [0.5, 4.0, 25.0, 180.0]
+    """
+    step = next((s for most, s in _STEPS if price < most), 50.0)
+    return max(round(price / step) * step, step)
+
+
+#: Up to which price a guess goes by which step.
+_STEPS = ((2.0, 0.5), (12.0, 1.0), (60.0, 5.0), (500.0, 10.0))
 
 
 def total(lines: tuple[ShoppingLine, ...]) -> float:

@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Callable, Iterable
 from dataclasses import fields, is_dataclass
 from typing import Any, TypeVar
+from weakref import ReferenceType, ref
 
 import numpy as np
 
@@ -52,9 +53,8 @@ def _feed(state: Any, value: Any, feed_model: Feed) -> None:
     elif isinstance(value, bytes):
         state.update(b"b%d:" % len(value) + value)
     elif isinstance(value, np.ndarray):
-        state.update(
-            f"a{value.dtype}{value.shape}".encode() + np.ascontiguousarray(value).tobytes()
-        )
+        state.update(f"a{value.dtype.str}{value.shape}".encode())
+        state.update(np.ascontiguousarray(value))
     elif isinstance(value, np.generic):
         state.update(f"n{value!r};".encode())
     elif isinstance(value, (tuple, list)):
@@ -91,8 +91,12 @@ def _names(kind: type) -> tuple[str, ...] | None:
     return _FIELDS[kind]
 
 
-#: Of how many frozen things a digest is kept.
-_KNOWN = 1024
+#: Of how many results of stages, and of how many parts of a shop, a digest is kept.
+_KNOWN = 8192
+#: So many stages are under way at most.
+_BEGUN = 256
+#: The last so many stages that ran are told.
+_TOLD = 1000
 
 
 class Stages:
@@ -106,34 +110,85 @@ class Stages:
         self.keep = keep
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
-        self._digests: dict[int, tuple[Any, str]] = {}
+        self._most: dict[str, int] = {}
+        self._begun: dict[tuple[str, str], Callable[[], Any]] = {}
+        self._results: dict[int, tuple[ReferenceType[Any], str]] = {}
+        self._parts: dict[int, tuple[Any, str]] = {}
+
+    def keep_of(self, name: str, most: int) -> None:
+        """Keep so many results of a stage that runs many times in a plan."""
+        self._most[name] = max(self.keep, most)
 
     def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
-        """Begin a stage on another core; its result is had by calling what is returned."""
+        """Begin a stage on another core; its result is had by calling what is returned.
+
+        Begun again before it was called for, it is the same run.
+        """
         key = self._key(inputs)
         if key in self._kept.get(name, {}):
-            return lambda: self.run(name, stage, *inputs)
-        begun = run_beside(stage, *inputs)
-        return lambda: self.run(name, lambda *_: begun(), *inputs)
+            return lambda: self._kept_or_run(name, key, stage, inputs)
+        under_way = self._begun.pop((name, key), None)
+        begun: Callable[[], T] = under_way or run_beside(stage, *inputs)
+        self._begun[name, key] = begun
+        while len(self._begun) > _BEGUN:
+            self._begun.pop(next(iter(self._begun)))
 
-    def run(self, name: str, stage: Callable[..., T], *inputs: Any) -> T:
-        """``stage(*inputs)``, or its remembered result for equal inputs."""
-        kept = self._kept.setdefault(name, {})
-        key = self._key(inputs)
-        if key in kept:
-            kept[key] = kept.pop(key)
-            return kept[key]  # type: ignore[no-any-return]
-        result = stage(*inputs)
-        self.ran.append(name)
-        kept[key] = result
-        while len(kept) > self.keep:
-            kept.pop(next(iter(kept)))
+        def result() -> T:
+            try:
+                return self._kept_or_run(name, key, lambda *_: begun(), inputs)
+            finally:
+                self._begun.pop((name, key), None)
+
         return result
+
+    def forget_begun(self) -> None:
+        """Nothing that was begun is wanted any more."""
+        self._begun.clear()
+
+    def run(self, name: str, stage: Callable[..., T], *inputs: Any, told_by_key: bool = False) -> T:
+        """``stage(*inputs)``, or its remembered result for equal inputs.
+
+        Parameters
+        ----------
+        told_by_key
+            Later stages tell the result by what it was made from, not by what it is: for a large
+            result that is hardly ever the same for other inputs.
+        """
+        key = self._key(inputs)
+        result = self._kept_or_run(name, key, stage, inputs)
+        if told_by_key:
+            self._remember(result, f"{name} of {key}")
+        return result
+
+    def _kept_or_run(
+        self, name: str, key: str, stage: Callable[..., T], inputs: tuple[Any, ...]
+    ) -> T:
+        kept = self._kept.setdefault(name, {})
+        if key in kept:
+            result = kept[key] = kept.pop(key)
+        else:
+            result = kept[key] = stage(*inputs)
+            self.ran.append(name)
+            del self.ran[:-_TOLD]
+        while len(kept) > self._most.get(name, self.keep):
+            kept.pop(next(iter(kept)))
+        return result  # type: ignore[no-any-return]
+
+    def digest_of(self, value: Any) -> str:
+        """The digest of something frozen, worked out once for as long as it lives here."""
+        return self._known(value)
 
     def _key(self, inputs: Iterable[Any]) -> str:
         """A digest of inputs; what a stage gave before, such as a cart, is told by what it is."""
-        known = (self._known(i) if is_dataclass(i) else i for i in inputs)
-        return _digest(known, self._feed_known)
+        return _digest((self._told(i) for i in inputs), self._feed_known)
+
+    def _told(self, value: Any) -> Any:
+        """An input, with the digest of each result in its place."""
+        if is_dataclass(value):
+            return self._known(value)
+        if isinstance(value, (tuple, list)) and value and is_dataclass(value[0]):
+            return [self._told(each) for each in value]
+        return value
 
     def _feed_known(self, state: Any, model: Any) -> None:
         """A frozen model's digest in its place: many stages share one large shop."""
@@ -141,12 +196,29 @@ class Stages:
 
     def _known(self, value: Any) -> str:
         """The digest of something frozen, worked out once for as long as it lives here."""
-        known = self._digests.get(id(value))
-        if known is None or known[0] is not value:
-            while len(self._digests) > _KNOWN:
-                self._digests.pop(next(iter(self._digests)))
-            known = self._digests[id(value)] = (value, _digest((value,), self._feed_nested))
-        return known[1]
+        if is_dataclass(value):
+            held = self._results.get(id(value))
+            if held is not None and held[0]() is value:
+                return held[1]
+        else:
+            known = self._parts.get(id(value))
+            if known is not None and known[0] is value:
+                return known[1]
+        return self._remember(value, _digest((value,), self._feed_nested))
+
+    def _remember(self, value: Any, told: str) -> str:
+        if is_dataclass(value):
+            # Results are large: they live only as long as somebody else keeps them.
+            self._results.pop(id(value), None)
+            self._results[id(value)] = ref(value), told
+            if len(self._results) > _KNOWN:
+                self._results.pop(next(iter(self._results)))
+        else:
+            self._parts.pop(id(value), None)
+            self._parts[id(value)] = value, told
+            if len(self._parts) > _KNOWN:
+                self._parts.pop(next(iter(self._parts)))
+        return told
 
     def _feed_nested(self, state: Any, model: Any) -> None:
         for name in type(model).model_fields:

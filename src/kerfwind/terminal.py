@@ -15,17 +15,22 @@ from .plaintext import quoted
 from .screen import Screen, stacked, styled
 from .sources import STANDINGS, all_facts, source
 from .view.air import Tag, branch_rows, tool_rows
+from .view.breathing import session_rows
 from .view.findings import Group, groups, measure_text, voice_for, voice_of
-from .view.summary import level_text, sheets_fact, size_fact, sizes_fact
+from .view.first import First, Todo, what_first
+from .view.summary import bill_text, level_text, sheets_fact, size_fact, sizes_fact
 from .words import Voice
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
     from rich.text import Text
 
+    from .faults import Refusal
     from .plan import Plan
     from .search.cart_sizing import Sizing
+    from .search.fits_mine import PanelChange
     from .search.for_table import ForTable, Missed, NoneFits
-    from .shop import ShopFile
+    from .shop import Shop, ShopFile
 
 _STYLE: dict[str, str] = {
     "stop": "bold white on red",
@@ -34,6 +39,8 @@ _STYLE: dict[str, str] = {
     "advice": "yellow",
     "good": "green",
 }
+#: The report of a plan has no more lines than this.
+MOST_LINES = 30
 #: More characters than this that no typeface has are not all shown.
 _MOST_LACKING = 20
 
@@ -47,13 +54,21 @@ def _table(kind: str, columns: Sequence[str], voice: Voice, *, indent: int = 0) 
 
 def _finding_lines(group: Group, voice: Voice) -> list[Text]:
     lines = []
-    for each in group.spoken:
+    if group.check:
+        rows = [
+            Name(voice.word("finding.each", about=Name(s.said.about), brief=Name(s.brief)).strip())
+            for s in group.spoken
+        ]
+        many = voice.word("terminal.about", about=Name(group.check))
+        lines.append(styled((f"{many} ", "bold"), voice.text(Listing(tuple(rows), "semicolons"))))
+    for each in group.spoken if not group.check else ():
         about = voice.word("terminal.about", about=Name(each.said.about)) if each.said.about else ""
         lines.append(styled((f"{about} " if about else "", "bold"), each.said.answer))
         if each.said.numbers:
             lines.append(styled((each.said.numbers, "dim")))
     if group.do:
         lines.append(styled(voice.word("terminal.do", do=Name(group.do))))
+    lines += [styled(voice.word("terminal.tried", tried=Name(line))) for line in group.tried]
     if group.measure:
         places = Name(measure_text(group.measure, voice))
         lines.append(styled(voice.word("terminal.measure", places=places)))
@@ -76,9 +91,14 @@ def _findings(out: Screen, findings: Sequence[Finding], voice: Voice) -> None:
 
 
 def report_findings(plan: Plan) -> None:
-    """Findings alone, worst first, and what was measured after building."""
-    out = Screen()
-    _findings(out, plan.findings, voice_of(plan))
+    """The tools and every finding, worst first, and what was measured after building."""
+    out, voice = Screen(), voice_of(plan)
+    _tools(out, plan, voice)
+    out.print()
+    if plan.breathing.results:
+        _sessions(out, plan, voice)
+        out.print()
+    _findings(out, plan.findings, voice)
     _after_building(out, plan)
 
 
@@ -128,6 +148,15 @@ def _tools(out: Screen, plan: Plan, voice: Voice) -> None:
     out.print(table)
 
 
+def _sessions(out: Screen, plan: Plan, voice: Voice) -> None:
+    """Each session of work in a line."""
+    columns = ("session", "dust_made", "caught_part", "day_mean", "limit", "mask_on", "noise")
+    table = _table("page.column", (*columns, "sessions_full"), voice)
+    for row in session_rows(plan, voice.plain()):
+        table.add_row(*astuple(row))
+    out.print(table)
+
+
 def _verdict(verdict: Tag) -> Text:
     levels = {"starved": "problem", "weak": "problem", "unknown": "unknown"}
     return styled((verdict.text, _STYLE[levels.get(verdict.key, "good")]))
@@ -154,48 +183,100 @@ def lacking_text(chars: str, voice: Voice) -> str:
 
 
 def report(plan: Plan, written: Sequence[Path], lacking: str = "") -> None:
-    """The whole report: what was found, the tools, the cart, where the results are.
+    """The answer first: does it work, what to do in order, what to measure, where the results are.
 
-    ``lacking`` are characters that the pages cannot show.
+    At most `MOST_LINES` lines: where they would be more, the last things to do and to measure
+    are left to the findings. ``lacking`` are characters that the pages cannot show.
     """
     out, voice = Screen(), voice_of(plan)
-    out.print()
-    out.print(styled((plan.title, "bold")))
-    out.print()
-    _tools(out, plan, voice)
-    out.print()
-    _findings(out, plan.findings, voice)
-    _after_building(out, plan)
-    out.print()
-    _in_short(out, plan, voice)
-    out.print()
+    first = what_first(plan)
+    todo, measure = len(first.todo), len(first.measure)
+    while True:
+        blocks = _first_blocks(plan, first, todo, measure, voice)
+        blocks += _ending(plan, written, lacking, voice)
+        lines = sum(len(out.render_lines(block, pad=False)) for block in blocks)
+        if lines <= MOST_LINES or todo + measure <= 2:
+            break
+        if measure > max(todo, 1):
+            measure -= 1
+        else:
+            todo -= 1
+    for block in blocks:
+        out.print(block)
+
+
+def _first_blocks(
+    plan: Plan, first: First, todo: int, measure: int, voice: Voice
+) -> list[RenderableType]:
+    blocks: list[RenderableType] = [styled(""), styled((plan.title, "bold"))]
+    blocks += [styled(line) for line in first.works]
+    blocks += [_in_short(plan, voice), styled("")]
+    blocks.append(styled((voice.word("first.todo"), "bold")))
+    rows = [_todo_line(each, voice) for each in first.todo[:todo]]
+    if not rows:
+        blocks.append(styled(f"  {voice.word('first.nothing')}"))
+    left = first.more + len(first.todo) - todo
+    blocks.append(_numbered(rows))
+    if left:
+        blocks.append(styled(f"  {voice.word('first.more', count=left)}"))
+    if first.measure:
+        blocks.append(styled((voice.word("first.measure"), "bold")))
+        settled = [
+            styled(m.what, (f" {voice.word('first.settles', what=Name(m.settles))}", "dim"))
+            for m in first.measure[:measure]
+        ]
+        blocks.append(_numbered(settled))
+    return blocks
+
+
+def _todo_line(todo: Todo, voice: Voice) -> Text:
+    cost = f" ({todo.cost})" if todo.cost else ""
+    changes = f" {voice.word('first.changes', changes=Name(todo.changes))}" if todo.changes else ""
+    return styled(f"{todo.what}{cost}", (changes, "dim"))
+
+
+def _numbered(rows: Sequence[Text]) -> Table:
+    table = Table.grid(padding=(0, 1))
+    table.add_column(width=4, justify="right")
+    table.add_column(ratio=1)
+    for number, row in enumerate(rows, 1):
+        table.add_row(f"{number}.", row)
+    return table
+
+
+def _ending(
+    plan: Plan, written: Sequence[Path], lacking: str, voice: Voice
+) -> list[RenderableType]:
+    """Where the results are, and how to read every finding."""
+    blocks: list[RenderableType] = [styled("")]
     if written:
         folder = written[0].parent
-        out.print(voice.word("terminal.results", folder=Name(str(folder))))
-        for line in _listed([path.relative_to(folder) for path in written], voice):
-            out.print(f"  {line}")
+        files = Listing(
+            tuple(map(Name, _listed([path.relative_to(folder) for path in written], voice))),
+            "commas",
+        )
+        blocks.append(styled(voice.word("terminal.results", folder=Name(str(folder)), files=files)))
+    if plan.file.path:
+        blocks.append(styled(voice.word("terminal.all_findings", file=Name(plan.file.path))))
     if lacking:
         advice = lacking_text(lacking, voice)
-        out.print()
-        out.print(styled((level_text("advice", voice), _STYLE["advice"]), f"    {advice}"))
+        blocks.append(styled((level_text("advice", voice), _STYLE["advice"]), f"    {advice}"))
+    return blocks
 
 
-def _in_short(out: Screen, plan: Plan, voice: Voice) -> None:
-    """The cart, its sheets, and how much was only assumed."""
-    rows = []
-    if plan.cart is not None and plan.nest is not None and (size := size_fact(plan)):
+def _in_short(plan: Plan, voice: Voice) -> Text:
+    """The cart, its sheets, what all costs, and how much was only assumed."""
+    rows: list[str] = []
+    if plan.cart is not None and (size := size_fact(plan)):
+        plain = voice.plain()
         form = Term("form", plan.cart.form)
-        cost = Amount(plan.nest.cost, "money")
-        sheets = voice.word("terminal.sheets.cost", sheets=sheets_fact(plan), cost=cost)
         rows = [
-            (voice.word("terminal.cart"), voice.word("terminal.cart.size", size=size, form=form)),
-            (voice.word("terminal.sheets"), sheets),
+            plain.word("terminal.cart.size", size=size, form=form),
+            plain.word("terminal.sheets.count", sheets=sheets_fact(plan)),
         ]
-    assumed = voice.word("terminal.assumed.count", count=len(plan.file.assumptions))
-    rows.append((voice.word("terminal.assumed"), assumed))
-    widest = max(len(label) for label, _ in rows)
-    for label, text in rows:
-        out.print(f"{label:<{widest}}  {text}")
+    rows.append(voice.word("terminal.bill", bill=Name(bill_text(plan, voice))))
+    rows.append(voice.word("terminal.assumed.count", count=len(plan.file.assumptions)))
+    return styled(voice.text(Listing(tuple(map(Name, rows)), "sentences")))
 
 
 def _listed(paths: Sequence[Path], voice: Voice) -> list[str]:
@@ -216,13 +297,7 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
 
     out, voice = Screen(), voice_for(file.shop).plain()
     if isinstance(found, NoneFits):
-        out.print(voice.word("terminal.table.none"))
-        for each in found.unmet:
-            place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
-            line = voice.word(
-                "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
-            )
-            out.print(f"  {line}")
+        _unmet(out, found.unmet, "terminal.table.none", voice)
         return
     things = [("vacuums", found.vacuums), ("buckets", found.buckets)]
     sizes = found.cart.sizes
@@ -265,6 +340,53 @@ def report_for_table(file: ShopFile, found: ForTable | NoneFits) -> None:
     out.print(voice.word("terminal.table.own_plan"))
 
 
+def _unmet(out: Screen, unmet: Iterable[Refusal], title: str, voice: Voice) -> None:
+    """Under a title the wishes that no cart meets, each with what mends it."""
+    out.print(voice.word(title))
+    for each in unmet:
+        place, what, allowed, mend = map(Name, astuple(voice.refusal(each)))
+        line = voice.word(
+            "terminal.table.unmet", place=place, found=what, allowed=allowed, mend=mend
+        )
+        out.print(f"  {line}")
+
+
+def report_fits(
+    shop: Shop,
+    kept_out: Sequence[Missed],
+    changed: Sequence[PanelChange],
+    refused: Sequence[Refusal],
+) -> None:
+    """Whether the cart of a published plan carries a reader's own, and which panels change."""
+    out, voice = Screen(), voice_for(shop)
+    if not kept_out:
+        out.print(voice.word("terminal.fits.yes"))
+        return
+    out.print(voice.word("terminal.fits.no"))
+    _missed(out, kept_out, voice.plain())
+    out.print()
+    if refused:
+        _unmet(out, refused, "terminal.fits.none", voice)
+        return
+    out.print(voice.word("terminal.fits.changed" if changed else "terminal.fits.nothing"))
+    for each in changed:
+        more = each.now_m - each.was_m
+        out.print(
+            "  "
+            + voice.word(
+                "terminal.fits.panel",
+                panel=Term("panel", each.panel),
+                side=each.side,
+                known="gone" if each.now_m == 0 else "new" if each.was_m == 0 else "both",
+                was=Amount(each.was_m, "length"),
+                now=Amount(each.now_m, "length"),
+                way="more" if more > 0 else "less",
+                by=Amount(abs(more), "length"),
+            )
+        )
+    out.print(voice.word("terminal.fits.own_plan"))
+
+
 def _missed(out: Screen, missed: Iterable[Missed], voice: Voice) -> None:
     columns = ("name", "what", "is", "takes", "beyond")
     table = _table("terminal.table.column", columns, voice, indent=2)
@@ -295,7 +417,9 @@ def _as_written(key: str, text: str) -> str:
 def report_sizes(file: ShopFile, found: Sizing) -> None:
     """The carts that a search chose, with what each is best at."""
     out, voice = Screen(), voice_for(file.shop).plain()
-    columns = ("", "best_at", "form", "size", "overturns", "sheets")
+    if not found.choices:
+        _unmet(out, found.unmet, "terminal.sizes.none", voice)
+    columns = ("", "best_at", "form", "size", "overturns", "ballast", "fails", "sheets")
     table = _table("terminal.sizes.column", columns, voice)
     for number, choice in enumerate(found.choices, 1):
         sizes = choice.cart.sizes
@@ -306,10 +430,13 @@ def report_sizes(file: ShopFile, found: Sizing) -> None:
             voice.text(Term("form", choice.cart.form)),
             voice.text(sizes_fact(sizes.length_m, sizes.width_m, sizes.height_m)),
             voice.text(Amount(choice.score.steadiness_rad, "angle")),
+            choice.wishes["wishes.ballast"],
+            voice.text(Listing(tuple(Term("tips", c) for c in choice.failed), "commas"))
+            or voice.word("terminal.sizes.none_failed"),
             voice.money(round(choice.score.cost)),
         )
-    out.print(table)
     if found.choices:
+        out.print(table)
         out.print()
         out.print(voice.word("terminal.sizes.write"))
     for number, choice in enumerate(found.choices, 1):

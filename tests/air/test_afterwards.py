@@ -56,7 +56,7 @@ def test_agreement_narrows_the_airflow():
     assert result.weights.sum() == pytest.approx(1.0)
     before = airs_of(shop(MEASURED), draw)[0].airflow_m3_s
     after = result.airflow["Sander"]
-    assert f"Sander {text(after)}" in answer(result.findings[0])
+    assert f"the airflow here is {text(after)}" in answer(result.findings[0])
     assert after.high - after.low < 0.75 * np.ptp(np.quantile(before, (0.05, 0.95)))
     for row in result.compared:
         assert row.recalibrated.low <= row.measured_pa * 1.05
@@ -115,3 +115,45 @@ def test_wide_hose_of_the_measured_shop_is_still_there():
     of = shop(MEASURED)
     assert hose(of, "wide").bore.best_si == pytest.approx(0.057)
     assert tool(of, "Sander").measured_suction is None
+
+
+def test_every_measured_port_is_told_of_by_name():
+    """Of three tools one reads far too little; each is told of, and only that one is a problem."""
+    draw = Draw(512)
+    true = {a.tool: a for a in airs_of(shop(MEASURED), draw)}
+    text_ = MEASURED
+    for name, share in (("Sander", 0.4), ("Router", 1.0), ("Planer", 1.0)):
+        a = true[name]
+        read = share * float(np.median(port_suction(a.series, a.series.meet(a.curve))))
+        text_ = text_.replace(
+            f'name = "{name}"\n', f'name = "{name}"\nmeasured_suction = "{read:.0f} Pa ± 2 %"\n'
+        )
+    of = shop(text_)
+    result = air.after_building(of, airs_of(of, draw), draw)
+    told = {f.about.name: f for f in result.findings}
+    assert {name: f.outcome for name, f in told.items()} == {
+        "Sander": "apart",
+        "Router": "alone",
+        "Planer": "alone",
+    }
+    for name, f in told.items():
+        mine = next(c for c in result.compared if c.tool == name)
+        assert text(Amount(mine.measured_pa, "pressure")) in answer(f)
+        assert text(mine.predicted) in answer(f)
+    assert "Then measure again." in to_do(told["Sander"])
+
+
+def test_a_gauge_that_cannot_tell_a_port_is_said_beforehand():
+    draw = Draw(256)
+    airs = airs_of(shop(MEASURED), draw)
+    found = air.gauge_finding(shop(MEASURED), airs, 20_000.0)
+    assert found is not None
+    # The planer's wide port stands at a few tens of pascals: 2 % of 20 kPa are 400.
+    assert "Planer" in answer(found)
+    assert "Sander" not in answer(found)
+    wide = next(a for a in airs if a.tool == "Planer")
+    exact = float(np.median(port_suction(wide.series, wide.series.meet(wide.curve))))
+    hood = wide.budget[0]
+    assert np.median(hood.pressure_pa * (1 + 1 / hood.factor)) == pytest.approx(exact, rel=0.02)
+    only = [a for a in airs if a.tool == "Sander"]
+    assert air.gauge_finding(shop(MEASURED), only, 20_000.0) is None

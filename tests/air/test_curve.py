@@ -9,7 +9,10 @@ from kerfwind import air
 from kerfwind.air.curve import SuctionCurve, velocity_pressure_pa
 from kerfwind.air.properties import RoomAir
 from kerfwind.quantity import Draw, parse
+from kerfwind.shop import parse_shop
 from tests.say import refused
+
+from .shops import shop
 
 ROOM = RoomAir(np.array([101_325.0]), np.array([293.15]))
 
@@ -70,25 +73,69 @@ def test_straight_label_curve_peaks_at_half_of_both():
     assert peak[0] == pytest.approx(20_000 * 0.05 / 4)
 
 
-def test_label_figures_are_taken_down_and_ranges_as_they_are():
+def test_label_figures_are_taken_down_whatever_their_spread():
     draw = Draw(2000)
     room = RoomAir(np.full(2000, 101_325.0), np.full(2000, 293.15))
-    label = air.from_label(
-        q("20 kPa", "pressure", "s", "label"), q("50 L/s", "airflow", "o", "label"), draw, room
-    )
+    plain = q("20 kPa", "pressure", "s", "label"), q("50 L/s", "airflow", "o", "label")
+    label = air.from_figures(*plain, draw, room)
     assert 0.84 < label.sealed_pa.min() / 20_000 < label.sealed_pa.max() / 20_000 <= 1.0001
     assert 0.64 < label.open_m3_s.min() / 0.05 < label.open_m3_s.max() / 0.05 <= 1.0001
     assert label.basis == "label"
-    known = air.from_label(
-        q("19..20 kPa", "pressure", "s"), q("49..50 L/s", "airflow", "o"), draw, room
+    spread = q("20 kPa ± 0.3", "pressure", "s"), q("50 L/s ± 0.5", "airflow", "o")
+    same = air.from_figures(*spread, draw, room)
+    assert np.median(same.sealed_pa) == pytest.approx(np.median(label.sealed_pa), rel=0.005)
+    assert np.median(same.open_m3_s) == pytest.approx(np.median(label.open_m3_s), rel=0.005)
+
+
+def test_what_a_figure_is_known_from_decides_and_not_its_spread():
+    draw = Draw(2000)
+    room = RoomAir(np.full(2000, 90_000.0), np.full(2000, 293.15))
+    figures = q("20 kPa", "pressure", "s"), q("50 L/s", "airflow", "o")
+    label, maker, own = (
+        air.from_figures(*figures, draw, room, known_from)
+        for known_from in ("label", "maker's curve", "measured")
     )
-    assert known.sealed_pa.min() > 18_990
+    thinner = 90_000 / 101_325
+    assert np.median(label.sealed_pa) == pytest.approx(20_000 * 0.925 * thinner, rel=0.01)
+    assert np.median(maker.sealed_pa) == pytest.approx(20_000 * 0.95 * thinner, rel=0.01)
+    # Read in this room's own air, with the usual error of a gauge.
+    assert np.median(own.sealed_pa) == pytest.approx(20_000, rel=0.002)
+    assert 0 < np.std(own.sealed_pa) < 400
+    assert np.median(label.open_m3_s) < np.median(maker.open_m3_s) < np.median(own.open_m3_s)
+
+
+def test_points_of_a_makers_curve_are_taken_down_too():
+    draw = Draw(500)
+    room = RoomAir(np.full(500, 101_325.0), np.full(500, 293.15))
+    rows = points(("0 L/s", "20 kPa"), ("25 L/s", "12 kPa"), ("50 L/s", "0 kPa"))
+    own = air.from_points(rows, draw, room)
+    maker = air.from_points(rows, draw, room, known_from="maker's curve")
+    assert np.median(maker.sealed_pa / own.sealed_pa) == pytest.approx(0.95, rel=0.02)
+    assert np.median(maker.open_m3_s / own.open_m3_s) == pytest.approx(0.95, rel=0.02)
+    assert maker.basis == "maker's curve"
+
+
+def test_a_label_with_a_spread_in_the_file_is_still_a_label():
+    """A spread once took the derating away: a seventh more air for the same machine."""
+    figures = 'suction = {{ sealed = "62 inH2O{0}", open_airflow = "120 cfm{0}"{1} }}\n'
+    text = '[vacuum]\namps = "11 A"\n' + figures + '[[tools]]\nname = "S"\nhood = "pad holes"\n'
+    opened = {}
+    for spread in ("", " ± 1"):
+        for known_from in ("", ', known_from = "label"', ', known_from = "measured"'):
+            curve = air.suction_curve(shop(text.format(spread, known_from)), Draw(1000))
+            opened[spread, known_from] = float(np.median(curve.open_m3_s))
+    bare = opened["", ""]
+    assert opened[" ± 1", ""] == pytest.approx(bare, rel=0.01)
+    assert opened[" ± 1", ', known_from = "label"'] == pytest.approx(bare, rel=0.01)
+    assert opened["", ', known_from = "measured"'] > 1.15 * bare
+    assumed = parse_shop(text.format(" ± 1", "")).assumptions
+    assert "vacuum.suction.known_from" in [a.path for a in assumed]
 
 
 def test_suction_goes_with_the_density_of_the_room():
     figures = q("20 kPa", "pressure", "s"), q("50 L/s", "airflow", "o")
-    sea = air.from_label(*figures, Draw(1), ROOM)
-    high = air.from_label(*figures, Draw(1), RoomAir(np.array([80_000.0]), np.array([293.15])))
+    sea = air.from_figures(*figures, Draw(1), ROOM)
+    high = air.from_figures(*figures, Draw(1), RoomAir(np.array([80_000.0]), np.array([293.15])))
     assert high.sealed_pa / sea.sealed_pa == pytest.approx(80_000 / 101_325)
     assert high.open_m3_s == pytest.approx(sea.open_m3_s)
 

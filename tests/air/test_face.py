@@ -32,11 +32,11 @@ def shop(operation: str = "sanding"):  # type: ignore[no-untyped-def]
 
 
 def test_capture_speeds_are_those_of_the_table() -> None:
-    # ACGIH, Industrial Ventilation, capture velocities, from memory: 100 to 200 fpm for dust
-    # released at low speed, 200 to 500 for active generation into rapid air motion. In SI
-    # the handbook rounds 100 fpm to 0.5 m/s.
-    for key, low, high in (("hood box", 100, 200), ("hood box.thrown", 200, 500)):
-        assert fact(f"air.need.{key}").span == pytest.approx((low * FPM, high * FPM), rel=0.02)
+    # ACGIH, Industrial Ventilation, capture velocities, as reprinted in an environment
+    # authority's guidance document, annex 2: 100 to 200 fpm for dust released at low speed, 500 to
+    # 2000 where it is thrown at high speed.
+    for key, low, high in (("hood box", 100, 200), ("hood box.thrown", 500, 2000)):
+        assert fact(f"air.need.{key}").span == pytest.approx((low * FPM, high * FPM))
 
 
 def test_the_need_is_the_faces_own() -> None:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from kerfwind.air import losses
 from kerfwind.air.friction import churchill, churchill_float, churchill_with_slope, corrugated_hose
 from kerfwind.air.properties import density, viscosity
+from kerfwind.sources import fact
 
 BORES = [(0.032, 0.057), (0.050, 0.0565), (0.038, 0.1016), (0.05, 0.05)]
 
@@ -106,16 +107,41 @@ def test_cyclone_of_standard_proportions_loses_eight_heads():
     assert losses.cyclone_shepherd_lapple(d / 2 * d / 4, d / 2) == pytest.approx(8.0)
     round_inlet = losses.cyclone_casal(np.pi / 4 * 0.05**2, 0.05)
     ours = losses.cyclone_shepherd_lapple(np.pi / 4 * 0.05**2, 0.05)
-    assert 0.65 * ours < round_inlet < 1.15 * ours  # the spread that the way draws from
+    assert round_inlet == pytest.approx(10.30, abs=0.005)
+    assert ours == pytest.approx(12.57, abs=0.005)
+    # Of the first the standard deviation is 1.61, of the second 2.58: the way's spread holds both.
+    low, high = fact("air.cyclone_factor").span
+    assert low * ours == pytest.approx(10.30 - 1.61, rel=0.01)
+    assert high * ours == pytest.approx(12.57 + 2.58, rel=0.01)
 
 
-def test_cyclone_cut_size():
-    """Lapple: √(9 μ W / (2π N V (ρp − ρ))) with W = D/4, V = 8Q/D² and N = 6 turns."""
-    mu, d, q, rho_p, rho = 1.81e-5, 0.15, 0.04, 700.0, 1.2
-    general = np.sqrt(9 * mu * (d / 4) / (2 * np.pi * 6 * (8 * q / d**2) * (rho_p - rho)))
-    cut = losses.cyclone_cut_m(d, q, rho_p, rho, mu)
-    assert cut == pytest.approx(general)
-    assert losses.cyclone_kept(cut, cut) == pytest.approx(0.5)
+def test_cyclone_relations_as_printed():
+    """Wang, Pereira and Hung, Air Pollution Control Engineering (2004), equations 32 and 33."""
+    d = 0.15
+    assert losses.cyclone_casal(d / 2 * d / 4, d / 2) == pytest.approx(6.16, abs=0.005)
+    # Stairmand's and Swift's high-efficiency proportions, second hand.
+    for high, wide, out, heads in ((0.5, 0.2, 0.5, 6.4), (0.44, 0.21, 0.4, 9.24)):
+        loss = losses.cyclone_shepherd_lapple(high * d * wide * d, out * d)
+        assert loss == pytest.approx(heads, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("ratio", "factor"),
+    # SMACNA, HVAC Systems Duct Design, 4th edition, table A-7: smooth round elbows of 90°.
+    [(0.5, 0.71), (0.75, 0.33), (1, 0.22), (1.5, 0.15), (2, 0.13), (2.5, 0.12)],
+)
+def test_published_elbows_lie_in_the_spread_of_bends(ratio, factor):
+    low, high = fact("air.bend_spread").span
+    ours = float(losses.bend(np.pi / 2, ratio, 0.019))
+    assert low * ours <= factor <= high * ours
+
+
+def test_stamped_elbows_lie_in_the_spread_of_bends():
+    """ASHRAE Fundamentals 2009, 21.26: stamped, r/D 1.5, 75 mm: 0.30 (90°), 0.18 (45°)."""
+    low, high = fact("air.bend_spread").span
+    for degrees, factor in ((90, 0.30), (45, 0.18)):
+        ours = float(losses.bend(np.radians(degrees), 1.5, 0.019))
+        assert low * ours <= factor <= high * ours
 
 
 @pytest.mark.parametrize("degrees", [30, 45, 60, 90])

@@ -121,7 +121,7 @@ def test_the_nest_is_by_thickness() -> None:
     cart = cart_of(s)
     panels = laid_panels(cart.panels, "plywood", "plywood")
     kinds = all_kinds([s.sheets[0]], second_group(s), cart.panels)
-    found = nest(panels, kinds, saw_of(s.saw), budget=300)
+    found = nest(panels, kinds, saw_of(s.saw), budget=60)
     assert check_nest(found, panels, kinds, saw_of(s.saw), cut_order(found, saw_of(s.saw))) == []
     thick = {p.name: p.thickness_m for p in panels}
     for sheet in found.sheets:

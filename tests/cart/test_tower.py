@@ -14,21 +14,29 @@ from .proofs import prove
 from .shops import NOMINAL, cart_of, shop
 
 IN = 0.0254
+#: The cart alone, with nothing that steadies it.
+PLAIN = 'ballast = "0 lb"\noutriggers = "0 in"\n'
 
 
 def test_measured_nine_gallon_tower_holds_together() -> None:
-    s = shop()
+    s = shop(wishes='narrowest_door = "30 in"\n')
     cart = cart_of(s, Draw(200), "tower")
     prove(cart)
     assert not [f for f in cart.findings if f.level in ("stop", "problem", "unknown")]
     assert cart.measure_first == ()
 
 
+@pytest.mark.xfail(
+    strict=True,
+    reason="the bottom that is deepened so that nothing tips the cart takes a third half sheet",
+)
 def test_half_a_sheet_is_enough() -> None:
     """Common practice, no source: nine gallons and a five-gallon bucket out of two 2 x 4 ft."""
     for s in (
-        shop(),
-        shop(vacuum='width = "17..21 in"\nlength = "17..21 in"\nheight = "20..26 in"\n'),
+        shop(wishes=PLAIN),
+        shop(
+            vacuum='width = "17..21 in"\nlength = "17..21 in"\nheight = "20..26 in"\n', wishes=PLAIN
+        ),
     ):
         cart = cart_of(s, form="tower")
         panels = [
@@ -42,7 +50,7 @@ def test_half_a_sheet_is_enough() -> None:
 
 def test_screws_are_the_usual_ones() -> None:
     """Common practice, no source: 2-1/2 in where it carries, 1-1/2 in for lipping."""
-    s = shop()
+    s = shop(wishes=PLAIN)
     cart = cart_of(s, form="tower")
     rows = {text(h.uses[0]): h.length_m for h in cart.hardware if h.key.startswith("screw-")}
     assert rows["what carries"] == pytest.approx(2.5 * IN)

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from kerfwind.cart.model import SupportedPlate
-from kerfwind.checks.collapse import bucket_findings, wall_stands_pa
+from kerfwind.checks.collapse import Guard, Pull, bucket_findings, wall_stands_pa
 from kerfwind.checks.flatwall import (
     clamped,
     dished_m,
@@ -15,7 +15,6 @@ from kerfwind.checks.flatwall import (
 )
 from kerfwind.checks.plate import Stiffness, bend
 from kerfwind.quantity import Draw
-from kerfwind.shop import Bucket
 
 from ..cart.shops import shop
 
@@ -30,11 +29,6 @@ DRUM = (
     'shape = "drum"\ntop_diameter = "390 mm"\nbottom_diameter = "390 mm"\nrim_diameter = "410 mm"\n'
     'height = "620 mm"\nrim_drop = "20 mm"\nwall = "3 mm"\nvolume = "60 L"\nweight = "5 kg"\n'
 )
-
-
-def box(more: str = "", less: str = "") -> Bucket:
-    rows = [r for r in BOX.splitlines() if not less or not r.startswith(less)]
-    return shop(bucket="\n".join(rows) + "\n" + more).separator.bucket
 
 
 @pytest.mark.parametrize(
@@ -87,11 +81,11 @@ def test_flat_until_half_its_thickness() -> None:
 
 
 def test_a_flat_wall_stands_far_less_than_a_round_one() -> None:
-    flat = wall_stands_pa(box(), Draw(200))
+    flat = wall_stands_pa(shop(bucket=BOX), Draw(200))
     tube = shop(
         bucket='shape = "straight"\ntop_diameter = "390 mm"\nbottom_diameter = "390 mm"\n'
         'rim_diameter = "410 mm"\nheight = "330 mm"\nrim_drop = "20 mm"\nwall = "2.5 mm"\n'
-    ).separator.bucket
+    )
     assert np.quantile(flat, 0.95) < 0.2 * np.quantile(wall_stands_pa(tube, Draw(200)), 0.05)
 
 
@@ -101,7 +95,8 @@ def test_a_flat_wall_stands_far_less_than_a_round_one() -> None:
 def test_theory_alone_never_clears_a_box_or_drum(wall: str, bucket: str, made_of: str) -> None:
     rows = "\n".join(r for r in bucket.splitlines() if not r.startswith("wall"))
     s = shop(bucket=f'{rows}\nwall = "{wall}"\nmade_of = "{made_of}"\n')
-    assert "good" not in [f.level for f in bucket_findings(s, Draw(200))]
+    pull = Pull(np.full(200, 18e3), (("saw", np.full(200, 5e3)),))
+    assert "good" not in [f.level for f in bucket_findings(s, Draw(200), pull, Guard())]
 
 
 def test_shelf_with_a_rectangle_converges() -> None:

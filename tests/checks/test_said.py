@@ -2,10 +2,12 @@
 
 import re
 
+import numpy as np
 import pytest
 
 from kerfwind.cart.options.fit import ORDER
 from kerfwind.checks import build, strength
+from kerfwind.checks.collapse import Guard, Pull, bucket_findings
 from kerfwind.facts import Term
 from kerfwind.finding import Finding
 from kerfwind.quantity import Draw, UnitChoice
@@ -27,7 +29,11 @@ def all_findings(s: Shop) -> list[Finding]:
     cart = build(s, s.sheets[0], Draw(40))
     for panel in cart.placed:
         assert text(Term("panel", panel.name)) == panel.name
-    return [*cart.findings, *strength(s, cart, Draw(40), plate=s.wishes.hold_bucket == "rim")]
+    pull = Pull(np.full(40, 17e3), (("saw", np.full(40, 9e3)), ("planer", np.full(40, 4e3))))
+    guards = (Guard(), Guard(1), Guard(2, 9e3, 0.02), Guard(0, 9e3, 0.02))
+    guarded = [f for guard in guards for f in bucket_findings(s, Draw(40), pull, guard)]
+    bent = strength(s, cart, Draw(40), plate=s.wishes.hold_bucket == "rim")
+    return [*cart.findings, *bent, *guarded]
 
 
 def check_said(finding: Finding, units: UnitChoice) -> None:

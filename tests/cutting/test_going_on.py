@@ -43,14 +43,18 @@ def names(found: Rest) -> list[str]:
 def test_rounds_lose_no_panel_and_no_wood(shares: list[float]) -> None:
     rounds: list[str] = []
     found = rest()
+    # The first round counts in the list's own nest, each later one in the nest before it.
+    own = nest(list(LISTED.panels), list(LISTED.sheets), LISTED.saw, budget=0, seed=1)
+    steps = tuple(cut_order(own, LISTED.saw))
     bought = 2 * 2.44 * 1.22
     for share in shares:
         if found.nest is None:
             break
-        total = sum(len(s.cuts) for s in found.steps)
+        total = sum(len(s.cuts) for s in steps)
         count = round(total * share)
         rounds.append(f"1-{count}" if count else "")
         found = rest(*rounds)
+        steps = found.steps
         assert names(found) == sorted(NAMES)
         # Sawdust is all that goes, a kerf's width of each cut.
         assert bought - 0.003 * 2.44 * found.done - 1e-9 <= area(found) <= bought + 1e-9
@@ -58,9 +62,9 @@ def test_rounds_lose_no_panel_and_no_wood(shares: list[float]) -> None:
         assert len(set(keys)) == len(keys)
         if found.nest is not None:
             stock = [*found.stays.lying, *found.stays.whole, *LISTED.sheets]
-            steps = cut_order(found.nest, LISTED.saw)
+            ordered = cut_order(found.nest, LISTED.saw)
             wrong = check_nest(
-                found.nest, LISTED.panels, stock, LISTED.saw, steps, found.stays.copies
+                found.nest, LISTED.panels, stock, LISTED.saw, ordered, found.stays.copies
             )
             assert wrong == []
             assert found.nest.sheets_bought == 0
@@ -98,7 +102,7 @@ def test_a_panel_that_a_shim_mends_stays() -> None:
         (("3-1",), (), "--done", "`3-1`"),
         (("sheet 3",), (), "--done", "`sheet 3`"),
         (("most",), (), "--done", "`most`"),
-        (("12",), (), "--done", "`12`"),
+        (("13",), (), "--done", "`13`"),
         ((), ("A1 = 1 m x 1 m",), "--short", "A1"),
         (("sheets 1-2",), ("Z9 = 1 m x 1 m",), "--short", "Z9"),
         (("sheets 1-2",), ("A1",), "--short", "A1"),

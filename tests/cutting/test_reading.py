@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.say import refused
+from tests.say import text as said
 
-from kerfwind.cutting import CuttingError, Panel, nest, read_cut_list
+from kerfwind.cutting import CutList, CuttingError, Panel, nest, read_cut_list
 from kerfwind.cutting.reading import PLAN_COLUMNS
 from kerfwind.faults import Faults
 
@@ -133,7 +134,6 @@ def test_no_file(tmp_path: Path) -> None:
     ("text", "field", "mend"),
     [
         ("name,length,width,quanttiy\nA,60 cm,30 cm,3\n", "quanttiy", "`quantity`"),
-        ("name,length,width,Qty\nA,60 cm,30 cm,3\n", "Qty", "`quantity`"),
         ("name,length,width\nA,10..90 cm,30 cm\n", "length", "one size"),
         ("name,length,width,thickness\nA,60 cm,30 cm,18 cm\n", "thickness", "unit"),
         ("name,length,width\nA,60 km,30 cm\n", "length", "not a unit"),
@@ -249,3 +249,81 @@ def test_a_plan_s_size_changed_in_one_place_only_is_refused(tmp_path: Path) -> N
     [fault] = raised.value.faults
     assert (fault.line, fault.place) == (2, "width")
     assert refused(fault).found == "`298.45 mm, and 12-3/4 in`"
+
+
+def listed(tmp_path: Path, text: str, name: str = "panels.csv") -> CutList:
+    path = tmp_path / name
+    path.write_text(text, encoding="utf-8")
+    return read_cut_list(path)
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [
+        ("name;length (mm);width (mm)\nA;600,5;300\n", (0.6005, 0.3)),
+        ("name;length;width\nA;600,5 mm;1,2 m\n", (0.6005, 1.2)),
+        ("Part,L (in),W (in),Qty\nA,24-1/2,12,3\n", (0.6223, 0.3048)),
+        ("part\tl\tw\nA\t24 in\t1 ft\n", (0.6096, 0.3048)),
+    ],
+)
+def test_lists_as_people_have_them(tmp_path: Path, text: str, sizes: tuple[float, float]) -> None:
+    (panel,) = listed(tmp_path, text).panels
+    assert (panel.length_m, panel.width_m) == pytest.approx(sizes)
+    assert panel.name == "A"
+    assert panel.quantity == (3 if "Qty" in text else 1)
+
+
+def test_a_comma_that_may_part_thousands_is_still_asked_about(tmp_path: Path) -> None:
+    with pytest.raises(Faults):
+        listed(tmp_path, "name;length;width\nA;1,200 mm;300 mm\n")
+
+
+@pytest.mark.parametrize(
+    ("price", "worth"),
+    [("$62.50", 62.5), ("62,50 €", 62.5), ("£1,062.50", 1062.5), ("1,062", 1062.0), ("7", 7.0)],
+)
+def test_prices_with_a_sign(tmp_path: Path, price: str, worth: float) -> None:
+    text = f'kind,name,length,width,price\nsheet,full,8 ft,4 ft,"{price}"\npanel,A,1 ft,1 ft,\n'
+    (sheet,) = listed(tmp_path, text).sheets
+    assert sheet.price == worth
+
+
+def test_a_whole_number_from_a_spreadsheet(tmp_path: Path) -> None:
+    text = "name,length,width,quantity\nA,1 ft,1 ft,4.0\n"
+    assert listed(tmp_path, text).panels[0].quantity == 4
+    with pytest.raises(Faults):
+        listed(tmp_path, text.replace("4.0", "4.5"))
+
+
+def test_capitals_make_no_other_material(tmp_path: Path) -> None:
+    text = "name,length,width,material\nA,1 ft,1 ft,Birch\nB,1 ft,1 ft,birch\n"
+    found = listed(tmp_path, text)
+    assert {p.material for p in found.panels} == {"Birch"}
+    assert len(found.sheets) == 1
+
+
+def test_edges_and_grain_in_other_words(tmp_path: Path) -> None:
+    text = "part,l,w,grain,banding\nA,2 ft,1 ft,Length,long\nB,2 ft,1 ft,none,all\n"
+    a, b = listed(tmp_path, text).panels
+    assert (a.grain, b.grain) == ("along", "free")
+    assert a.banded == ("near", "far")
+    assert len(b.banded) == 4
+
+
+def test_what_guides_a_cut_and_what_is_not_used(tmp_path: Path) -> None:
+    text = """[saw]
+kind = "track"
+track = "1.4 m"
+carry_length = "1.5 m"
+order = "settings"
+[[panels]]
+name = "A"
+length = "1 m"
+width = "30 cm"
+"""
+    found = listed(tmp_path, text, "panels.toml")
+    assert found.saw.track_m == pytest.approx(1.4)
+    assert found.saw.carry_m is None
+    assert found.order == "settings"
+    alone = [a for a in found.assumed if a.kind == "cutting.assumed.alone"]
+    assert [said(a) for a in alone] == ["`carry_length` is not used without `carry_width`"]

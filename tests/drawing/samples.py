@@ -65,6 +65,7 @@ def whole_cart(form: str, joint: str = "screwed butt") -> Cart:
     """A cart of each form, as the shop file asks for it."""
     made = shop(
         wishes=f'form = "{form}"\njoint = "{joint}"\nlargest_width = "60 in"\nlargest_length = "60 in"\n'
-        'narrowest_door = "60 in"\ngreatest_height = "80 in"'
+        'narrowest_door = "60 in"\ngreatest_height = "80 in"\n'
+        'ballast = "0 kg"\noutriggers = "0 in"\n'
     )
     return cart_of(made)

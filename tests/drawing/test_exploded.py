@@ -133,7 +133,9 @@ def test_casters_point_up_while_the_work_is_upside_down():
     cart = whole_cart("tower")
     step = next(s for s in cart.steps if "front left caster" in s.new)
     drawing = step_drawing(cart, step, Voice())
-    arrows = [i for i in drawing.items if isinstance(i, Polygon) and len(i.points) == 7]
+    # Faces are filled without a line; what is left of one may have as many corners as an arrow.
+    drawn = [i for i in drawing.items if isinstance(i, Polygon) and i.line == "edge"]
+    arrows = [i for i in drawn if len(i.points) == 7]
     assert len(arrows) == 4
     for arrow in arrows:
         tip, tail = arrow.points[0], arrow.points[3]
@@ -147,7 +149,7 @@ def test_small_parts_are_shown_larger():
     frame = next(s for s in cart.steps if "link hose" in s.new)
     far = layout(step_drawing(cart, frame, Voice()), Paper(66, 60), Voice(), footer=False)
     # Words stand beside the frame, not across it, and take of its width.
-    assert near.mm_per_unit > 1.4 * far.mm_per_unit
+    assert near.mm_per_unit > 1.2 * far.mm_per_unit
 
 
 @pytest.mark.parametrize(

@@ -56,7 +56,7 @@ def test_outlines_and_unit_are_drawn_to_scale() -> None:
 
 
 def test_every_tool_of_the_example_is_named() -> None:
-    shop = read_shop("examples/garage.toml").shop
+    shop = read_shop("tests/shops/one_car.toml").shop
     on = {t.name: shop.hoses[0] for t in shop.tools}
     floor = floor_map(shop, on, Draw(1), footprint_m=(0.53, 0.53))
     assert floor is not None

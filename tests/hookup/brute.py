@@ -47,7 +47,7 @@ def chains(
     here = routes[route]
     start, stop = joining.starts[route], joining.finishes[route]
     end: End = here.downstream
-    target, fixed, mate = stop, here.air, here.finish
+    target, fixed, mate = stop, here.of_hose, here.finish
     if head is not None:
         part, turned = head
         target = 2 * part + turned
@@ -56,7 +56,7 @@ def chains(
         out = 2 * part + (not turned)
         fixed += joining.piece_air[part, int(turned)] + joining.air[out, stop]
         mate = fitting.called
-    found: list[Chain] = [] if head is not None else [(UNREACHED + here.air, ())]
+    found: list[Chain] = [] if head is not None else [(UNREACHED + here.of_hose, ())]
     for how in (
         stepped_cuff(here.upstream, end, (here.start, mate)),
         printed(here.upstream, end, (here.start, mate), own_printer),

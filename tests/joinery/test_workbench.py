@@ -44,3 +44,18 @@ def test_what_is_done_on_a_copy_stays_there() -> None:
     for each in fields(bench):
         mine, its = getattr(bench, each.name), getattr(copied, each.name)
         assert not isinstance(mine, (dict, list)) or mine is not its, each.name
+
+
+def test_one_length_of_screw_serves_where_nothing_is_in_its_way() -> None:
+    bench = Workbench(T, MarkingRule(0.001, "mm"))
+    bench.panel("side", 0.6, 0.4, {"left side": Placement((0, 0, 0), Z, Y, X)})
+    bench.panel("shelf", 0.5, 0.4, {"shelf": Placement((T, 0, 0.3), X, Y, Z)})
+    bench.panel("lipping", 0.2, 0.06, {"lipping": Placement((T + 0.2, -T, 0.3), X, Z, Y)})
+    bench.join("left side", "shelf", carries=True)
+    bench.join("lipping", "shelf", carries=False)
+    carries, lips = ({s.hardware for s in joint.screws} for joint in bench.joints)
+    assert carries != lips
+    fewer = bench.fewer_kinds()
+    assert [{s.hardware for s in joint.screws} for joint in fewer.joints] == [carries, carries]
+    assert set(fewer.screws) == carries
+    assert fewer.screws[carries.pop()].quantity == sum(len(j.screws) for j in fewer.joints)

@@ -1,7 +1,5 @@
 """What the pages say: nothing twice where once will do, nothing left out that keeps hands whole."""
 
-from pathlib import Path
-
 import pytest
 
 from kerfwind.facts import Ref, facts
@@ -11,14 +9,14 @@ from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import parse_shop
 from kerfwind.view.assumed import places_text
 from kerfwind.view.cuts import cut_cautions, cut_rows
-from kerfwind.view.findings import groups, verdict_lines, voice_of
+from kerfwind.view.findings import groups, voice_of
+from kerfwind.view.first import what_first
 from kerfwind.words import Voice
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
+from tests.shops import shop_path
 
 
 def plan_of(example: str, *change: tuple[str, str]) -> Plan:
-    text = (EXAMPLES / f"{example}.toml").read_text(encoding="utf-8")
+    text = shop_path(example).read_text(encoding="utf-8")
     for old, new in change:
         assert old in text
         text = text.replace(old, new)
@@ -44,10 +42,13 @@ def test_every_caution_of_a_cut_is_told_in_its_row_and_once_in_full(example: str
 
 
 def test_what_keeps_the_cart_from_being_built_is_told_first() -> None:
-    plan = plan_of("garage", ('narrowest_door = "29-1/2 in"', 'narrowest_door = "12 in"'))
+    plan = plan_of("one_car", ('narrowest_door = "29-1/2 in"', 'narrowest_door = "12 in"'))
     assert plan.build is None
     assert plan.findings[0].key in PREVENTING
-    assert verdict_lines(plan)[0].startswith("No cart can be built")
+    assert plan.findings[0].level == "stop"
+    first = what_first(plan)
+    assert first.works[0].startswith("No cart can be built")
+    assert "door" in first.todo[0].what
 
 
 def test_findings_with_one_thing_to_do_are_told_together_where_the_first_stands() -> None:

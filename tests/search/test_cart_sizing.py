@@ -7,11 +7,12 @@ from pathlib import Path
 import pytest
 
 from kerfwind.cart import FORMS, CannotBuild, with_entries
-from kerfwind.checks import build
+from kerfwind.checks import build, check_cart
+from kerfwind.checks.steadiness import FAILED, STEADINESS_KEYS
 from kerfwind.checks.strength import shelf_findings
 from kerfwind.cutting import CuttingError, nest
 from kerfwind.quantity import Draw
-from kerfwind.search.cart_sizing import Score, bound, size_cart, variants
+from kerfwind.search.cart_sizing import Score, bound, size_cart, sizes_of, ways_of
 from kerfwind.search.sheet_choice import (
     kinds_of,
     laid_panels,
@@ -35,22 +36,29 @@ def wide() -> Shop:
 
 
 def exhaustive(s: Shop, steps: int) -> list[Score]:
-    """Every variant built, nested and checked, without any bound."""
+    """Every cart that stands built, nested and checked, without any bound."""
     found = []
-    for wishes in variants(s, steps):
+    for wishes in ways_of(s):
         for sheets in sheet_groups(s):
             changed, sheet = with_entries(s, sheets[0], dict(wishes))
             try:
-                cart = build(changed, sheet, Draw(1))
+                carts = sizes_of(changed.wishes.form, changed, sheet, steps)
+            except CannotBuild:
+                continue
+            for each in carts:
+                layout = FORMS[changed.wishes.form](each.shop, sheet, Draw(1))
+                cart = check_cart(each.shop, sheet, Draw(1), layout)
                 panels = laid_panels(cart.panels, sheet.material)
-                whole = nest(panels, kinds_of(sheets, cart.thickness_m), saw_of(s.saw), budget=600)
-            except (CannotBuild, CuttingError):
-                continue
-            if any(f.level == "stop" for f in cart.findings):
-                continue
-            tilt = min(float(t.min()) for st in cart.stands for t in st.tilt_rad.values())
-            floor = cart.sizes.length_m * cart.sizes.width_m
-            found.append(Score(whole.cost, tilt, floor, cart.sizes.height_m))
+                try:
+                    kinds = kinds_of(sheets, cart.thickness_m)
+                    whole = nest(panels, kinds, saw_of(s.saw), budget=600)
+                except CuttingError:
+                    continue
+                if not each.stands or any(f.level == "stop" for f in cart.findings):
+                    continue
+                tilt = min(float(t.min()) for st in cart.stands for t in st.tilt_rad.values())
+                floor = cart.sizes.length_m * cart.sizes.width_m
+                found.append(Score(whole.cost, tilt, floor, cart.sizes.height_m))
     return found
 
 
@@ -64,8 +72,28 @@ def test_no_choice_is_beaten_by_an_exhaustive_grid(wide: Shop) -> None:
     assert best["smallest"].footprint_m2 <= min(s.footprint_m2 for s in every) + 1e-12
     assert best["lowest"].height_m <= min(s.height_m for s in every) + 1e-9
     assert not any(s.beats(c.score) for s in every for c in sizing.choices)
-    # Nested far fewer than the grid did.
+    # Nested fewer than the grid did.
     assert sizing.nested < len(every)
+
+
+def test_only_carts_that_stand_are_offered_where_any_do(wide: Shop) -> None:
+    """Built again from its wishes, each passes its own checks."""
+    sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), steps=1)
+    for choice in sizing.choices:
+        assert set(choice.failed) <= {"handle"}
+        again = build(*with_entries(wide, wide.sheets[0], choice.wishes), Draw(300))
+        falls = [f.key for f in again.findings if f.key in STEADINESS_KEYS and f.level in FAILED]
+        assert falls == []
+
+
+def test_where_none_stands_each_says_what_it_does_not_pass() -> None:
+    s = shop(
+        wishes='ballast = "0 kg"\noutriggers = "0 in"\nlargest_width = "21 in"\n'
+        'largest_length = "21 in"\n'
+    )
+    sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1)
+    assert sizing.choices
+    assert all("stumble" in c.failed for c in sizing.choices)
 
 
 def test_choices_are_distinct_and_rebuild_from_their_wishes(wide: Shop) -> None:
@@ -101,14 +129,16 @@ def test_bound_never_exceeds_the_cost(wide: Shop) -> None:
 
 
 def test_it_stops_when_told(wide: Shop) -> None:
-    sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), go_on=lambda done, _: done < 8)
+    sizing = size_cart(wide, sheet_groups(wide), wide.saw, Draw(1), go_on=lambda done, _: done < 1)
     assert sizing.stopped
-    assert sizing.laid_out + sizing.refused <= 8
+    assert {c.cart.form for c in sizing.choices} <= {"tower"}
 
 
 def test_wishes_that_nothing_meets_give_no_choice() -> None:
     s = shop(wishes='greatest_height = "20 in"\n')
-    assert size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1).choices == ()
+    sizing = size_cart(s, sheet_groups(s), s.saw, Draw(1), steps=1)
+    assert sizing.choices == ()
+    assert {u.place for u in sizing.unmet} == {"wishes.greatest_height"}
 
 
 @pytest.mark.parametrize(("asked", "low"), [("", True), ('largest_width = "30 in"\n', False)])

@@ -12,12 +12,16 @@ from hypothesis import strategies as st
 
 from kerfwind.quantity import Quantity
 from kerfwind.shop import Faults, parse_shop, read_shop
+from kerfwind.shop.catalogue import trade_words
+from kerfwind.shop.catalogue.hoods import HOODS
 from kerfwind.shop.positions import key_lines
+from kerfwind.shop.schema import fields_of_file
 from kerfwind.shop.writing import change_shop, changed_text
 from kerfwind.view.schema import shop_schema
 from kerfwind.words import Voice
 from tests.say import all_refused, refused
 from tests.say import text as in_words
+from tests.shops import shop_path
 
 BROKEN = Path(__file__).parent / "broken"
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -54,7 +58,7 @@ ANSWERS = [
     ("toml_unclosed", 2, "", "21 in", "quotes"),
     ("toml_twice", 3, "", "height", "keep one"),
     ("text_for_number", 4, "tools[sander].bends", "three", "without quotes"),
-    ("table_expected", 4, "tools[sander].port", "2-1/2 in", "{ key = value }"),
+    ("table_expected", 4, "tools[sander].port", "57.2 mm", "{ outside ="),
     ("range_backwards", 2, "vacuum.suction.sealed", "70..60", "Swap"),
     ("comma", 2, "separator.bucket.wall", "2,1 mm", "comma"),
     ("bucket_upside_down", 3, "separator.bucket.bottom_diameter", "wider than the top", "Swap"),
@@ -190,7 +194,7 @@ def test_examples_are_read_and_hold_to_the_schema(name):
 def test_what_is_assumed_is_told_in_the_units_of_the_shop(units):
     """A metric shop was told that its vacuum is 17..21 in long."""
     text = (
-        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\n[separator.bucket]\n'
+        f'[about]\nname = "s"\nunits = "{units}"\n[vacuum]\nname = "v"\ntank = "9 US gal"\n[separator.bucket]\n'
         '[[tools]]\nname = "t"\nhood = "pad holes"\n'
     )
     told = {
@@ -227,7 +231,7 @@ def _quantities(part):
 
 
 def test_every_quantity_knows_its_place_and_standing():
-    file = read_shop(EXAMPLES / "garage.toml")
+    file = read_shop(shop_path("one_car"))
     found = list(_quantities(file.shop))
     assert len({q.path for q in found}) == len(found) > 150
     by_path = {q.path: q for q in found}
@@ -267,6 +271,16 @@ def test_the_starter_is_a_shop_file_also_with_every_remark_taken_away():
     jsonschema.validate(tomllib.loads(opened), shop_schema(Voice()))
     assert [hose.use for hose in shop.hoses] == ["tool", "link"]
     assert len(shop.fittings) == len(shop.sheets) == len(shop.branches) == len(shop.built) == 1
+
+
+def test_the_starter_tells_of_every_field():
+    text = STARTER.read_text(encoding="utf-8")
+    for field in fields_of_file():
+        name = re.escape(field.name)
+        told = re.search(rf"(?m)\b{name}\s*=", text) or re.search(
+            rf"(?m)^(# )?\[+{re.escape(field.path)}\]", text
+        )
+        assert told, field.path
 
 
 def test_lines_of_keys():
@@ -396,3 +410,118 @@ port = { inside = "36 mm", outside = "35 mm" }
         "tools[sander].hose",
         "tools[sander].port.inside",
     ]
+
+
+def _tool(*, hood="pad holes", more=""):
+    return f'[[tools]]\nname = "a"\nhood = "{hood}"\n{more}'
+
+
+def _asked(text):
+    with pytest.raises(Faults) as caught:
+        parse_shop(text)
+    return all_refused(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "candidates"),
+    [
+        ("table saw", ["saw cabinet", "blade guard"]),
+        ("tablesaw", ["saw cabinet", "blade guard"]),
+        ("miter saw", ["mitre boot"]),
+        ("Chop Saw", ["mitre boot"]),
+        ("sander", ["pad holes", "belt shroud", "disc table"]),
+        ("random orbit sander", ["pad holes"]),
+        ("belt sander", ["belt shroud", "disc table"]),
+        ("disk sander", ["disc table"]),
+        ("bandsaw", ["band saw port"]),
+        ("jigsaw", ["saw shroud"]),
+        ("router", ["router base", "router fence"]),
+        ("router table", ["router fence"]),
+        ("thickness planer", ["planer hood"]),
+        ("planer", ["planer hood", "jointer chute"]),
+        ("jointer", ["jointer chute"]),
+        ("lathe", ["lathe hood", "hood box", "bench nozzle"]),
+        ("drill press", ["drill fence"]),
+        ("shop vac hose", ["bench nozzle", "floor nozzle"]),
+        ("pad hole", ["pad holes"]),
+    ],
+)
+def test_a_tools_own_name_leads_to_its_hoods_and_to_no_other(written, candidates):
+    mend = _asked(_tool(hood=written)).rpartition("mend:")[2]
+    told = {hood for hood in HOODS if f"`{hood}`" in mend}
+    assert told == set(candidates)
+
+
+def test_every_hood_that_trade_words_lead_to_is_one():
+    for entry, hoods in trade_words._HOODS.items():
+        assert set(hoods) <= set(HOODS), entry
+        assert trade_words.hoods_meant(entry), entry
+    for hood in HOODS:
+        assert any(hood in hoods for hoods in trade_words._HOODS.values()), hood
+    fields = {f.name for f in fields_of_file()}
+    for key, choices in trade_words._CHOICES.items():
+        assert key in fields
+        assert all(choices.values())
+    for keys in trade_words._KEYS.values():
+        assert set(keys) <= fields, keys
+
+
+@pytest.mark.parametrize("written", ["2-1/2 in", '2.5\\"', "2 1/2 in", "2½ in", "2-1/2 in port"])
+def test_an_end_may_be_written_as_the_name_of_its_size(written):
+    short = parse_shop(_tool(more=f'port = "{written}"\n')).shop.tools[0].port
+    long = parse_shop(_tool(more='port = { nominal = "2-1/2 in" }\n')).shop.tools[0].port
+    assert short.outside.assumed
+    assert (short.outside.low_si, short.outside.high_si) == (
+        long.outside.low_si,
+        long.outside.high_si,
+    )
+    jsonschema.validate(tomllib.loads(_tool(more=f'port = "{written}"\n')), shop_schema(Voice()))
+
+
+def test_a_measured_size_is_asked_which_way_it_was_measured():
+    assert "inside = " in _asked(_tool(more='port = "57.2 mm ± 0.3"\n'))
+
+
+def test_a_field_of_an_end_can_be_set_where_its_name_stands():
+    text = _tool(more='port = "2-1/2 in"\n')
+    after = changed_text(text, {("tools", 0, "port", "outside"): "63 mm"})
+    port = parse_shop(after).shop.tools[0].port
+    assert port.nominal == "2-1/2 in"
+    assert port.outside.best_si == pytest.approx(0.063)
+
+
+@pytest.mark.parametrize("written", ["5 gal", "5 gallon", "5-gallon", "5 gallons", "5 Gal."])
+def test_a_five_gallon_bucket_is_understood_and_said(written):
+    file = parse_shop(_tool() + f'[separator.bucket]\nvolume = "{written}"\nheight = "14 in"\n')
+    assert file.shop.separator.bucket.volume.best_si == pytest.approx(5 * 231 * 0.0254**3)
+    [put] = [a for a in file.assumptions if a.path == "separator.bucket.volume"]
+    assert "US" in in_words(put.why)
+    # Where people measure in millimetres or spell as in Britain, it could be the other gallon.
+    for also in (
+        '[vacuum]\nheight = "500 mm"\nwidth = "400 mm"\n',
+        '[about]\nlanguage = "en-GB"\n',
+    ):
+        assert "US gal" in _asked(_tool() + also + f'[separator.bucket]\nvolume = "{written}"\n')
+
+
+def test_both_spellings_are_one_word():
+    shop = parse_shop(
+        _tool(hood="Miter boot") + '[separator.bucket]\nmade_of = "fiber"\nshape = "drum"\n'
+    ).shop
+    assert shop.tools[0].hood == "mitre boot"
+    assert shop.separator.bucket.made_of == "fibre"
+
+
+@pytest.mark.parametrize(
+    ("text", "near"),
+    [
+        ('[wishes]\nform = "side by side"\n', "`low`"),
+        ('[wishes]\njoint = "pocket screws"\n', "`pocket hole`"),
+        ('[separator.bucket]\nmade_of = "metal"\n', "`steel`"),
+        ('[vacuum]\ncapacity = "9 US gal"\n', "`tank`"),
+        ('[vacuum.suction]\ncfm = "100 cfm"\n', "`open_airflow`"),
+        ('[wishes]\ndoor = "29 in"\n', "`narrowest_door`"),
+    ],
+)
+def test_what_was_meant_is_found_by_meaning(text, near):
+    assert f"Did you mean {near}" in _asked(_tool() + text)

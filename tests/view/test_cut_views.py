@@ -4,12 +4,30 @@ from __future__ import annotations
 
 import pytest
 
-from kerfwind.cutting import CutList, CuttingError, Panel, Saw, SheetKind, cut_order, nest
+from kerfwind.cutting import (
+    CutList,
+    CuttingError,
+    Panel,
+    Saw,
+    SheetKind,
+    cut_order,
+    nest,
+    open_pieces,
+)
 from kerfwind.cutting.going_on import Rest, go_on
 from kerfwind.facts import Name, state
 from kerfwind.plan import _refused as refused_findings
 from kerfwind.search.sheet_choice import NoBuild
-from kerfwind.view.cuts import banding_text, cut_table, outcome_text, sheet_title, stays_text
+from kerfwind.view.cuts import (
+    bought_table,
+    cut_rows,
+    cut_table,
+    outcome_text,
+    part_labels,
+    sheet_title,
+    sheets_alike,
+    stays_text,
+)
 from kerfwind.words import Voice
 
 LISTED = CutList(
@@ -40,20 +58,20 @@ def test_one_cut_leaves_two_pieces_and_a_sheet() -> None:
     found = rest("1")
     made, lying, whole = stays_text(found, MM)
     assert made == "1 cut made. Panels that are finished: none."
-    assert lying.startswith("Pieces lying there: piece 1 of sheet 2, 2,440 mm by ")
-    assert "; piece 2 of sheet 2, " in lying
+    assert lying.startswith("Pieces lying there: piece 1a of sheet 1, 2,440 mm by ")
+    assert "; piece 1b of sheet 1, " in lying
     assert whole == "Not begun yet: full."
     assert found.nest is not None
     titles = [sheet_title(s, MM, going_on=True) for s in found.nest.sheets]
-    assert "Sheet 1 from here on: piece 1 of sheet 2" in titles
+    assert "Sheet 1 from here on: piece 1a of sheet 1" in titles
     assert titles[-1].endswith(": full on hand")
 
 
 def test_pieces_of_two_rounds_that_would_share_a_name_are_told_apart() -> None:
-    found = rest("1", "1-2")
+    found = rest("2", "1")
     names = [MM.text(k.name) for k in (*found.stays.lying, *found.stays.whole)]
     assert len(set(names)) == len(names)
-    assert "piece 1 of sheet 2 again" in names
+    assert "piece 1b of sheet 1 again" in names
 
 
 def test_a_panel_that_came_out_short_is_told_with_every_way_on() -> None:
@@ -73,11 +91,12 @@ def test_a_panel_that_came_out_short_is_told_with_every_way_on() -> None:
 def test_how_a_list_came_out(going_on: bool, counted: str) -> None:
     made = nest(list(LISTED.panels), list(LISTED.sheets), LISTED.saw, budget=0)
     steps = cut_order(made, LISTED.saw)
-    assumed, nearness, counts = outcome_text(LISTED, made, steps, MM, going_on=going_on)
+    assumed, nearness, counts, lying = outcome_text(LISTED, made, steps, MM, going_on=going_on)
     assert assumed == "Assumed: columns not used: colour."
     assert nearness == "2 sheets: fewest possible, proven."
     assert counts.startswith(f"{counted}{len(steps)} settings, ")
     assert counts.endswith(" % waste.")
+    assert lying == f"At most {open_pieces(steps)} part-cut pieces lie about at once."
 
 
 @pytest.mark.parametrize(
@@ -108,23 +127,46 @@ def test_every_single_cut_has_a_row() -> None:
     assert all(row["is the size of"] in (row["gives"], row["rest"]) for row in by_name)
 
 
-def test_edge_banding_to_buy() -> None:
-    said = banding_text(LISTED.panels, MM)
-    assert said.startswith("Edge banding for plywood: ")
-    assert said.endswith(" to buy, 4 edges")
-    assert banding_text(LISTED.panels[1:], MM) == ""
-
-
 def test_why_no_cart_can_be_built_names_the_sheet_and_what_to_do() -> None:
     with pytest.raises(CuttingError) as raised:
         nest([Panel("side", 3.0, 1.0, grain="along")], list(LISTED.sheets), LISTED.saw)
     [why] = raised.value.problems
     [found] = refused_findings(NoBuild((), (("birch", why),)))
     said = MM.finding(found)
-    assert (found.key, found.level) == ("cutting.cannot_nest", "problem")
+    assert (found.key, found.level) == ("cutting.cannot_nest", "stop")
     assert said.answer == (
         "No cart can be built. birch: Panel “side”: 3,000 mm by 1,000 mm fits on no sheet with its "
         "grain along the sheet's length; the largest, “full”, leaves 2,440 mm by 1,220 mm. Make it "
         "smaller, join it from two, or add a larger sheet."
     )
     assert said.do == "Add a larger sheet to the shop file."
+
+
+def test_four_hundred_cuts_at_one_setting_are_told_in_rows() -> None:
+    made = nest([Panel("block", 0.1, 0.05, 400)], [SheetKind("full", 2.44, 1.22)], Saw(), budget=0)
+    steps = cut_order(made, Saw())
+    rows = cut_rows(steps, Saw(), MM)
+    assert len(rows) > len(steps)
+    said = " ".join(row["what"] for row in rows)
+    assert all(f"A{n} from " in said for n in range(1, 401))
+
+
+def test_what_to_buy_says_kinds_prices_and_offcuts() -> None:
+    offcut = SheetKind("left over", 0.9, 0.7, price=0.0, limit=1, offcut=True, trim=False)
+    listed = CutList(LISTED.panels, (*LISTED.sheets, offcut), LISTED.saw, priced=True)
+    made = nest(list(listed.panels), list(listed.sheets), listed.saw, budget=0)
+    used = sum(not s.kind.offcut for s in made.sheets)
+    heading, *rows = bought_table(listed, made, MM)
+    assert heading == ["what", "size", "number", "each", "together"]
+    assert rows[0] == ["full", "2,440 mm × 1,220 mm", str(used), "60.00", f"{60 * used:.2f}"]
+    assert rows[1][0] == "left over: on hand, nothing to buy"
+    assert rows[2][:2] == ["edge banding for plywood", "4 edges"]
+    assert len(part_labels(listed, made, MM)) == 11
+    assert {x["edges"] for x in part_labels(listed, made, MM)} == {"", "band: near"}
+
+
+def test_sheets_laid_out_alike_are_shown_once() -> None:
+    panels = [Panel("half", 2.44, 0.6, 6)]
+    made = nest(panels, list(LISTED.sheets), LISTED.saw, budget=0)
+    ((sheet, others),) = sheets_alike(made)
+    assert sheet_title(sheet, MM, others=others) == "Sheets 1, 2, 3 (× 3): full"

@@ -7,10 +7,22 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "src" / "kerfwind"
 #: Rooms and modules that know neither language nor units of display.
-COMPUTING = ("air", "cart", "cautions", "checks", "cutting", "hookup", "joinery", "plan", "power")
-COMPUTING += ("search", "shopping")
+COMPUTING = (
+    "air",
+    "breathing",
+    "cart",
+    "cautions",
+    "checks",
+    "cutting",
+    "hookup",
+    "joinery",
+    "plan",
+    "power",
+)
+COMPUTING += ("search", "shopping", "unit_steps")
 COMPUTING += ("disk", "faults", "limits", "plaintext", "quantity", "rawfile", "result_folder")
-COMPUTING += ("shop", "tomlfile", "wholefiles")
+COMPUTING += ("shop", "textfile", "tomlfile", "wholefiles")
+COMPUTING += ("app/document", "app/history", "app/merge", "app/spans")
 #: Rooms and modules that show things, and hand every word of it to a voice.
 SHOWING = ("answering", "cli", "drawing", "printed", "terminal", "view")
 #: Calls that state something, and which of their arguments names its kind.

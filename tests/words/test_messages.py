@@ -274,7 +274,7 @@ def test_what_cannot_be_said_is_an_error_that_names_it():
 
 
 def test_a_term_is_a_message():
-    assert Voice().text(Term("cord", "awg14")) == "14 AWG"
+    assert Voice().text(Term("cord", "14 AWG")) == "14 AWG"
 
 
 def test_terms_that_are_counted_share_a_message():

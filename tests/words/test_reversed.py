@@ -33,10 +33,12 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 #: them: to be emptied.
 NOT_YET = {"sources": "sources"}
 #: Keys whose values are names of files, or are looked at by the templates alone.
-NOT_SHOWN = {"file", "cover", "exploded", "key", "paper", "language"}
+NOT_SHOWN = {"file", "figures", "cover", "exploded", "key", "paper", "language"}
 #: The program's name and commands, kinds of files, and what stands so in a list of panels, which
 #: the program reads.
 OWN = {"kerfwind", "plan", "test", "sheet", "csv", "pdf", "svg", "drawings", "along", "free"}
+#: What a shop file says of what is or is not.
+OWN |= {"true", "false"}
 #: Shorter words are too often the same both ways, or a unit.
 _WORD = re.compile(r"[^\W\d_]{3,}")
 
@@ -91,7 +93,7 @@ def plan(request: pytest.FixtureRequest) -> Plan:
 
 def english(plan: Plan, shown: str) -> list[str]:
     """Words that neither the language has nor the person wrote."""
-    own = words(" ".join(texts(tomllib.loads(plan.file.text))))
+    own = words(" ".join([plan.file.path, *texts(tomllib.loads(plan.file.text))]))
     return sorted(words(shown) - spoken() - own)
 
 

@@ -5,18 +5,19 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 `tool_air` calls them in that order.
 """
 
-from .afterwards import Afterwards, Compared, Explanation, after_building
+from .afterwards import Afterwards, Compared, Explanation, after_building, gauge_finding
 from .apart import tools_apart
 from .batch import QuickAir, quick_air
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
-from .curve import CurveBand, SuctionCurve, from_label, from_points
+from .capture import Capture
+from .curve import CurveBand, SuctionCurve, from_figures, from_points
 from .errors import AirError, CurveError, NetworkError, OrificeError
 from .face import FaceAir, face_air
 from .hometest import from_home_test
 from .network import Duct, NetworkFlow, compile_tree, solve
 from .path import Connection, Link, Piece
 from .properties import RoomAir, room_air
-from .sheet import SheetRow, TestSheet, test_sheet
+from .sheet import SheetRow, TestSheet, home_test_gauge_pa, test_sheet
 from .tool import Loss, PathPoint, SystemCurve, ToolAir, tool_air
 from .vacuum import curve_finding, power_finding, suction_curve
 from .verdict import RunAir, Slowest, Verdict, catch_need, slowest_run
@@ -27,6 +28,7 @@ __all__ = [
     "BranchAir",
     "BranchRun",
     "BranchTool",
+    "Capture",
     "Compared",
     "Connection",
     "CurveBand",
@@ -57,9 +59,11 @@ __all__ = [
     "compile_tree",
     "curve_finding",
     "face_air",
+    "from_figures",
     "from_home_test",
-    "from_label",
     "from_points",
+    "gauge_finding",
+    "home_test_gauge_pa",
     "power_finding",
     "quick_air",
     "room_air",

@@ -22,6 +22,10 @@ from .tool import ToolAir
 Array = NDArray[np.float64]
 
 _AGREES = 2.0
+#: A reading tells something from this many errors of its gauge on.
+_TELLING = 3.0
+#: Gauges as they are sold: 1, 2, 5, 10, 30 and 100 inches of water, and one for all else [Pa].
+_FULL_SCALES_PA = (250.0, 500.0, 1250.0, 2500.0, 7500.0, 25_000.0, 100_000.0)
 #: Airflow at which a filter's resistance is told [m³/s].
 _TOLD_AT_M3_S = 0.04
 
@@ -98,7 +102,7 @@ class Afterwards:
     explanations
         Causes for what disagrees, the best first; empty when all agrees.
     findings
-        One for the whole.
+        One for each tool that was measured.
     """
 
     compared: tuple[Compared, ...]
@@ -148,7 +152,8 @@ def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterward
         )
         for i, m in enumerate(rows)
     )
-    explanations = () if agrees else explain(rows, measured, np.hypot(sd, predicted.std(axis=1)))
+    spread = np.hypot(sd, predicted.std(axis=1))
+    explanations = () if agrees else explain(rows, measured, spread)
     airflow = {a.tool: Band.of(a.airflow_m3_s[chosen], "airflow") for a in airs}
     return Afterwards(
         compared,
@@ -156,7 +161,11 @@ def after_building(shop: Shop, airs: Sequence[ToolAir], draw: Draw) -> Afterward
         chosen,
         airflow,
         explanations,
-        (_finding(compared, explanations, airflow),),
+        tuple(
+            _finding(air.tool, rows, compared, measured, spread, explanations, airflow)
+            for air in airs
+            if any(m.air is air for m in rows)
+        ),
     )
 
 
@@ -299,29 +308,87 @@ _CAUSES: tuple[tuple[str, tuple[float, ...], _Change, Callable[[float], Statemen
 
 
 def _finding(
-    rows: Sequence[Compared], explanations: Sequence[Explanation], airflow: dict[str, Band]
+    tool: str,
+    rows: Sequence[_Measured],
+    compared: Sequence[Compared],
+    measured: Array,
+    spread: Array,
+    shared: Sequence[Explanation],
+    airflow: dict[str, Band],
 ) -> Finding:
-    worst = max(rows, key=lambda r: abs(r.deviations))
-    about = Ref("tool", worst.tool)
-    if not explanations:
-        flows = tuple(
-            state("air.measured.airflow", tool=Ref("tool", tool), airflow=each)
-            for tool, each in airflow.items()
+    """What is said of one tool's readings.
+
+    A cause that all tools share stands behind its own where it leaves them all in agreement;
+    otherwise the tool's own readings are explained by themselves.
+    """
+    mine = [i for i, c in enumerate(compared) if c.tool == tool]
+    about = Ref("tool", tool)
+    readings = Listing(
+        tuple(
+            state(
+                "air.measured.reading",
+                what=Term("suction", compared[i].what),
+                measured=Amount(compared[i].measured_pa, "pressure"),
+                predicted=compared[i].predicted,
+            )
+            for i in mine
+        ),
+        "semicolons",
+    )
+    if all(abs(compared[i].deviations) <= _AGREES for i in mine):
+        if shared:
+            return finding("air.measured", "alone", "good", about, facts=facts(readings=readings))
+        return finding(
+            "air.measured",
+            "good",
+            "good",
+            about,
+            facts=facts(readings=readings, airflow=airflow[tool]),
         )
-        told = Listing(flows, "semicolons")
-        return finding("air.measured", "good", "good", about, facts=facts(airflows=told))
-    first = explanations[0]
+    best = shared[0]
+    if best.misfit > _AGREES**2 * len(rows):
+        best = explain([rows[i] for i in mine], measured[mine], spread[mine])[0]
     return finding(
         "air.measured",
         "apart",
         "problem",
         about,
+        facts=facts(readings=readings, cause=best.named, size=best.size, remedy=best.remedy),
+    )
+
+
+def gauge_finding(shop: Shop, airs: Sequence[ToolAir], full_scale_pa: float) -> Finding | None:
+    """Ports whose suction the home test's gauge cannot tell; None where it can.
+
+    A dial gauge is off by a part of its full scale [Pa], which is much of a small reading.
+    """
+    error = fact("air.orifice.gauge").span[1] * full_scale_pa
+    small = []
+    for air in airs:
+        hood = air.budget[0]
+        # Static suction just inside the port: the hood's loss and the velocity head.
+        suction = Band.of(hood.pressure_pa * (1 + 1 / hood.factor), "pressure")
+        if suction.best < _TELLING * error:
+            small.append((air.tool, suction))
+    if not small:
+        return None
+    most = max(suction.high for _, suction in small)
+    return finding(
+        "air.gauge",
+        "coarse",
+        "advice",
+        Ref("vacuum", shop.vacuum.name),
         facts=facts(
-            what=Term("suction", worst.what),
-            measured=Amount(worst.measured_pa, "pressure"),
-            predicted=worst.predicted,
-            cause=first.named,
-            size=first.size,
-            remedy=first.remedy,
+            tools=Listing(
+                tuple(
+                    state("air.gauge.port", tool=Ref("tool", tool), suction=suction)
+                    for tool, suction in small
+                ),
+                "semicolons",
+            ),
+            gauge=Amount(full_scale_pa, "pressure"),
+            error=Amount(error, "pressure"),
+            fine=Amount(next(x for x in _FULL_SCALES_PA if x >= most), "pressure"),
         ),
+        sources=("air.orifice.gauge",),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,9 +14,9 @@ from . import verdict
 from .curve import SuctionCurve
 from .path import Connection, way
 from .properties import RoomAir, density
-from .series import Coefficients, Segment, Segments, segments
+from .series import Coefficients, Inflow, Segment, Segments, Valve, segments
 from .vacuum import suction_curve
-from .verdict import RunAir
+from .verdict import Narrowest, RunAir
 
 Array = NDArray[np.float64]
 
@@ -45,7 +45,7 @@ class _Stack(Segments):
             starts.append((u, m))
             u = u + part.rise(m)[0]
             if leak is not None:
-                m = m + leak * np.sqrt(u)
+                m = m + leak.at(u, self.room)[0]
         return starts
 
 
@@ -64,6 +64,7 @@ def quick_air(connections: Sequence[Connection], room: RoomAir, draw: Draw) -> l
     mass = stack.meet(_side_by_side(curves, draw.count))
     starts = stack.starts(mass)
     answers = []
+    off = verdict.model_error(draw)
     for row, (connection, before, (_, begun)) in enumerate(
         zip(connections, runs, paths, strict=True)
     ):
@@ -72,16 +73,12 @@ def quick_air(connections: Sequence[Connection], room: RoomAir, draw: Draw) -> l
             u, flow = (values[row] for values in starts[at])
             here = density(np.sqrt(room.pressure_pa**2 - u), room.temperature_k)
             speed = flow / (here * (np.pi / 4 * r.bore_m**2))
-            moving.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed))
+            moving.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, here))
         airflow = mass[row] / room.density_kg_m3
-        slow = verdict.slowest_run(connection.tool, moving, draw)
-        answers.append(
-            QuickAir(
-                airflow,
-                float(np.mean(airflow >= verdict.catch_need(connection.tool, draw))),
-                float(np.mean(slow.speed_m_s >= slow.limit_m_s)),
-            )
-        )
+        narrowest = Narrowest.of(ways[row].chips_pass)
+        caught = airflow * off >= verdict.catch_need(connection.tool, draw)
+        carried = verdict.carried(connection.tool, moving, narrowest, draw) >= 1
+        answers.append(QuickAir(airflow, float(np.mean(caught)), float(np.mean(carried))))
     return answers
 
 
@@ -104,9 +101,22 @@ def _stacked(paths: Sequence[tuple[Segment, ...]], room: RoomAir, count: int) ->
             tuple((base, reynolds, rough) for base, reynolds, rough in smooth),
         )
         leaks = [leak for _, leak in parts]
-        leaking = any(leak is not None for leak in leaks)
-        stacked.append((joined, rows(0.0 if x is None else x for x in leaks) if leaking else None))
+        stacked.append((joined, _joined(leaks, rows) if any(leaks) else None))
     return _Stack(tuple(stacked), room)
+
+
+def _joined(
+    leaks: Sequence[Inflow | None], rows: Callable[[Iterable[Array | float]], Array]
+) -> Inflow:
+    """What joins several paths at the same place, side by side."""
+    valves = [leak.valve if leak else None for leak in leaks]
+    valve = None
+    if any(valves):
+        valve = Valve(
+            rows(v.opens_pa if v else 0.0 for v in valves),
+            rows(v.passes_kg_s_pa if v else 0.0 for v in valves),
+        )
+    return Inflow(rows(leak.leak if leak else 0.0 for leak in leaks), valve)
 
 
 _NOTHING: Segment = (Coefficients(0.0, 0.0), None)

@@ -19,15 +19,16 @@ from . import losses, verdict
 from .curve import SuctionCurve
 from .errors import NetworkError
 from .network import Duct, NetworkFlow, compile_tree, solve
-from .path import Link, WayBuilder, unit
-from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
-from .series import Element
+from .path import Link, WayBuilder, relief_valve, unit
+from .properties import GAS_CONSTANT_J_KG_K, STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
+from .series import Element, Valve
 from .vacuum import suction_curve
-from .verdict import RunAir, Verdict
+from .verdict import Narrowest, RunAir, Verdict
 
 Array = NDArray[np.float64]
 
 WYE_ROUNDS = 25
+VALVE_ROUNDS = 24
 
 
 @dataclass(frozen=True)
@@ -44,6 +45,7 @@ class BranchRun:
     airflow_m3_s: Array
     standard_airflow_m3_s: Array
     velocity_m_s: Array
+    density_kg_m3: Array
     suction_pa: Array
 
 
@@ -129,6 +131,9 @@ def branch_air(
         raise NetworkError(refusal("air.branches.all_shut", "branches"))
     ducts = system.ducts(link)
     flow, ducts, settled = _with_wyes(system, ducts, curve, room)
+    valve = relief_valve(shop, draw)
+    if valve is not None:
+        flow, ducts, settled = _with_valve(system, link, curve, room, valve, flow, ducts, settled)
     worse: BranchAir | None = None
     if verdict.guesses_filter(shop):
         vacuum = shop.vacuum.model_copy(update={"filter": "clogged"})
@@ -153,6 +158,8 @@ class _System:
         self.tools = {t.name: t for t in shop.tools}
         self.chosen = open_branches
         self.rests_on: list[Quantity] = []
+        self.valve_after = 0
+        self.at_valve = ""
 
     def is_open(self, branch: Branch) -> bool:
         if branch.gate == "none":
@@ -171,8 +178,19 @@ class _System:
         """All that join where ``branch`` does."""
         return [b for b in self.shop.branches if b.to == branch.to]
 
-    def ducts(self, link: Link | None) -> list[Duct]:
-        """One duct for each branch, then the unit's own as a chain split at its leaks."""
+    def unit_mouth(self) -> tuple[Term, Array]:
+        """The unit's own inlet and its bore."""
+        separator = self.shop.separator
+        inlet = separator.cyclone.inlet if separator.in_use else self.shop.vacuum.inlet
+        return Term("part", "separator" if separator.in_use else "vacuum"), self.draw.of(
+            inlet.inside
+        )
+
+    def ducts(self, link: Link | None, valve_m2: Array | float = 0.0) -> list[Duct]:
+        """One duct for each branch, then the unit's own as a chain split at its leaks.
+
+        ``valve_m2`` is how far a relief valve stands open.
+        """
         tail = WayBuilder(self.shop, self.draw)
         inlet = (
             self.shop.separator.cyclone.inlet
@@ -187,12 +205,15 @@ class _System:
         leaks: list[Array | float] = []
         for e in tail.elements:
             chain[-1].append(e)
-            if np.any(np.asarray(e.leak_area_m2) > 0):
-                leaks.append(e.leak_area_m2)
+            if e.leaks:
+                leaks.append(e.leak_area_m2 + (valve_m2 if e.valve is not None else 0.0))
+                if e.valve is not None:
+                    self.valve_after = len(chain) - 1
                 chain.append([])
         leaks.append(0.0)
         last = len(chain) - 1
         ends = ["unit", *(f"unit, part {i + 1}" for i in range(1, last + 1)), ""]
+        self.at_valve = ends[self.valve_after]
         made = [
             Duct(ends[i], ends[i + 1], tuple(part), joint_leak_m2=leaks[i], enters=False)
             for i, part in enumerate(chain)
@@ -236,6 +257,41 @@ class _System:
         k = self.draw.between(*fact(key).span, key)
         what = "floor sweep" if branch.sweep else "open end"
         b.elements.append(Element(Ref("branch", branch.name), what, bore, k))
+
+
+def _with_valve(
+    system: _System,
+    link: Link | None,
+    curve: SuctionCurve,
+    room: RoomAir,
+    valve: Valve,
+    flow: NetworkFlow,
+    ducts: list[Duct],
+    settled: bool,
+) -> tuple[NetworkFlow, list[Duct], bool]:
+    """The tree with its relief valve as far open as the suction behind it lifts it.
+
+    The further it stands open, the less the suction: one opening is right, found between shut
+    and what it would be at the suction without it.
+    """
+    p0 = np.asarray(room.pressure_pa)
+    rt = GAS_CONSTANT_J_KG_K * room.temperature_k
+
+    def wanted(flow: NetworkFlow) -> tuple[Array, Array]:
+        u = flow.u_pa2[flow.names.index(system.at_valve)]
+        mass = valve.lets_in(p0 - np.sqrt(p0**2 - u))
+        return mass, mass / np.sqrt(np.maximum(u, 1.0) / rt)
+
+    mass, high = wanted(flow)
+    if not np.any(mass > 0):
+        return flow, ducts, settled
+    low = np.zeros(system.draw.count)
+    for _ in range(VALVE_ROUNDS):
+        area = (low + high) / 2
+        flow, ducts, settled = _with_wyes(system, system.ducts(link, area), curve, room)
+        more = wanted(flow)[1] > area
+        low, high = np.where(more, area, low), np.where(more, high, area)
+    return flow, ducts, settled
 
 
 def _with_wyes(
@@ -332,6 +388,7 @@ def _report(
             mass / rho,
             mass / STANDARD_DENSITY_KG_M3,
             mass / (begin * np.pi / 4 * bore**2),
+            begin,
             p0 - np.sqrt(p0**2 - end),
         )
     total = sum(flow.mass_kg_s[ends[n]] for n in heads[""] if n in ends)
@@ -364,11 +421,15 @@ def _tool(
     draw = system.draw
     way = _way_of(system, tool, branch, runs)
     airflow = runs[branch.name].airflow_m3_s
+    port = (Ref("tool", tool.name), draw.of(tool.port.inside))
+    bores = [(Ref("branch", r.name), r.bore_m) for r in way]
+    narrowest = Narrowest.of([port, *bores, system.unit_mouth()])
     behind = {r.name: r for r in worse.runs} if worse else {}
     chips = verdict.chips(
         system.shop,
         tool,
         way,
+        narrowest,
         draw,
         rests_on,
         clogged=_way_of(system, tool, branch, behind) if behind else (),
@@ -404,7 +465,15 @@ def _way_of(
         r = runs[here.name]
         rise = draw.of(tool.rise) if here is branch else np.zeros(draw.count)
         way.append(
-            RunAir(r.name, r.bore_m, draw.of(here.length), rise, r.velocity_m_s, kind="branch")
+            RunAir(
+                r.name,
+                r.bore_m,
+                draw.of(here.length),
+                rise,
+                r.velocity_m_s,
+                r.density_kg_m3,
+                kind="branch",
+            )
         )
         here = system.by_name.get(here.to)
     return way

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
@@ -13,13 +13,14 @@ from numpy.typing import ArrayLike, NDArray
 from ..facts import Amount
 from ..faults import refusal
 from ..quantity import Draw, Quantity, middle
+from ..shop import Knowledge
 from ..sources import fact
 from .errors import CurveError
 from .fitting import fit_falling
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir
 
 Array = NDArray[np.float64]
-Basis = Literal["label", "points", "home test"]
+Basis = Literal["label", "maker's curve", "figures", "points", "home test"]
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,8 @@ class SuctionCurve:
     knee_m3_s
         Largest airflow that the curve rests on, ``m`` [m³/s].
     basis
-        Whether it comes from label figures, measured points or the home test.
+        What it comes from: figures of a label, a maker's curve, two figures that were measured,
+        measured points, or the home test.
     rests_on
         The shop's quantities in it.
     """
@@ -146,21 +148,51 @@ class SuctionCurve:
         )
 
 
-def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomAir) -> SuctionCurve:
+def _in_use(
+    known_from: Knowledge, draw: Draw, room: RoomAir
+) -> tuple[Array | float, Array | float]:
+    """What is met in use over such figures: of suction, of airflow.
+
+    Labels and makers' curves are of a new machine in standard air: suction goes with the
+    density of the room's air, as the fan laws have it.
+    """
+    if known_from == "measured":
+        return 1.0, 1.0
+    kind = "label" if known_from == "label" else "maker"
+    suction, airflow = (
+        draw.between(*fact(f"air.{kind}_{end}").span, f"air.{kind}_{end}")
+        for end in ("sealed", "open")
+    )
+    return suction * room.density_kg_m3 / STANDARD_DENSITY_KG_M3, airflow
+
+
+def from_figures(
+    sealed: Quantity,
+    open_airflow: Quantity,
+    draw: Draw,
+    room: RoomAir,
+    known_from: Knowledge = "label",
+) -> SuctionCurve:
     """A curve from sealed suction and open airflow.
 
-    Labels give the best of a new machine in standard air, so a label figure without a
-    range is taken down to 85 % (suction) and 65 % (airflow) of itself, and suction goes
-    with the density of the room's air, as the fan laws have it. A figure given with a
-    range, and an assumed one, is taken as it is.
+    Labels give the best of a new machine, so a label's suction is taken down to 85 to 100 %
+    and its airflow to 65 to 100 % of itself, a maker's curve by less, whatever spread either is
+    given with. A figure read on the machine itself is taken as it is, with the usual error of
+    such readings where it has no spread, and so is an assumed one, which is a guess at what is
+    met in use.
     """
-    factors = []
-    for quantity, key in ((sealed, "label_sealed"), (open_airflow, "label_open")):
-        label = quantity.standing == "label" and quantity.shape == "exact"
-        span = fact(f"air.{key}").span if label else (1.0, 1.0)
-        factors.append(draw.between(*span, f"air.{key}"))
-    thinner = room.density_kg_m3 / STANDARD_DENSITY_KG_M3
-    top = draw.of(sealed) * factors[0] * thinner
+    gauge, meter = fact("air.orifice.gauge").span, fact("air.point.airflow").span
+    factors: list[Array | float] = []
+    for quantity, share, error in zip(
+        (sealed, open_airflow), _in_use(known_from, draw, room), (gauge, meter), strict=True
+    ):
+        if quantity.assumed:
+            thinner = room.density_kg_m3 / STANDARD_DENSITY_KG_M3
+            share = thinner if quantity is sealed else 1.0
+        elif known_from == "measured" and quantity.shape == "exact":
+            share = 1 + draw.between(*error, f"{quantity.path}.reading", "normal")
+        factors.append(share)
+    top = draw.of(sealed) * factors[0]
     end = draw.of(open_airflow) * factors[1]
     bow = draw.between(*fact("air.curve_bow").span, "air.curve_bow")
     return SuctionCurve(
@@ -168,7 +200,7 @@ def from_label(sealed: Quantity, open_airflow: Quantity, draw: Draw, room: RoomA
         (1 - bow) * top / end,
         (1 + bow) * top / end,
         end,
-        "label",
+        "figures" if known_from == "measured" else known_from,
         (sealed, open_airflow, *room.rests_on),
     )
 
@@ -203,16 +235,18 @@ def from_points(
     draw: Draw,
     room: RoomAir | None = None,
     pipe: Quantity | None = None,
+    known_from: Knowledge = "measured",
 ) -> SuctionCurve:
-    """A curve by least squares through measured points (airflow, suction); it never rises.
+    """A curve by least squares through points (airflow, suction); it never rises.
 
     Points are taken as measured in the room's own air, at the vacuum's inlet. A reading
-    without a range has the usual error of such readings.
+    without a range has the usual error of such readings. Points of a label or a maker's curve
+    are taken down as `from_figures` does.
 
     Parameters
     ----------
     room
-        The room's air; needed with ``pipe``.
+        The room's air; needed with ``pipe``, and where the points were not measured.
     pipe
         Bore of the pipe in whose wall the suction was read: the velocity pressure in it is
         then taken off. None where it was read in still air, and is total suction already.
@@ -255,7 +289,13 @@ def from_points(
     rests = tuple(quantity for point in points for quantity in point)
     if pipe is not None:
         rests = (*rests, pipe)
-    return SuctionCurve(*fit, "points", rests)
+    curve = SuctionCurve(*fit, "points", rests)
+    if known_from == "measured" or room is None:
+        return curve
+    suction, airflow = _in_use(known_from, draw, room)
+    return replace(
+        curve.scaled(suction, airflow), basis=known_from, rests_on=(*rests, *room.rests_on)
+    )
 
 
 def check_points(airflow_m3_s: Sequence[float], suction_pa: Sequence[float]) -> None:

@@ -10,12 +10,10 @@ from numpy.typing import NDArray
 from ..shop import Tool
 from ..shop.catalogue.hoods import BOX
 from ..shop.catalogue.needs import need
+from ..sources import fact
 from .tool import ToolAir
 
 Array = NDArray[np.float64]
-
-#: Distances in Dalla Valle's relation are squared ten times against the face's area.
-_DALLA_VALLE = 10.0
 
 
 @dataclass(frozen=True)
@@ -64,7 +62,7 @@ def reach(airflow_m3_s: Array | float, face_m2: Array | float, speed_m_s: Array 
     0.0894
     """
     beyond = np.asarray(airflow_m3_s, dtype=float) / speed_m_s - face_m2
-    distance: Array = np.sqrt(np.maximum(beyond, 0.0) / _DALLA_VALLE)
+    distance: Array = np.sqrt(np.maximum(beyond, 0.0) / fact("air.dalla_valle").value)
     return distance
 
 

@@ -181,7 +181,7 @@ def cyclone_shepherd_lapple(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Ar
 
 
 def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
-    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 2.33`` (Casal and Martinez 1983; from memory).
+    """Cyclone, on the *inlet's* velocity: ``11.3 (A/De²)² + 3.33`` (Casal and Martinez-Benet 1983).
 
     Parameters
     ----------
@@ -193,72 +193,10 @@ def cyclone_casal(inlet_area_m2: ArrayLike, outlet_m: ArrayLike) -> Array:
     Examples
     --------
     >>> round(float(cyclone_casal(0.5 * 0.25, 0.5)), 3)
-    5.155
+    6.155
     """
     x = np.asarray(inlet_area_m2, dtype=float) / np.asarray(outlet_m, dtype=float) ** 2
-    return np.asarray(11.3 * x**2 + 2.33)
-
-
-def cyclone_cut_m(
-    body_m: ArrayLike,
-    airflow_m3_s: ArrayLike,
-    particle_density_kg_m3: ArrayLike,
-    air_density_kg_m3: ArrayLike,
-    viscosity_pa_s: ArrayLike,
-) -> Array:
-    """Size [m] of which a cyclone of standard proportions keeps half (Lapple 1951).
-
-    ``√(3 μ D³ / (128 π Q (ρp − ρ)))``.
-
-    Parameters
-    ----------
-    body_m
-        Diameter of the body [m].
-    airflow_m3_s
-        Through the cyclone [m³/s].
-    particle_density_kg_m3, air_density_kg_m3
-        Densities [kg/m³].
-    viscosity_pa_s
-        Dynamic viscosity of the air [Pa s].
-
-    Examples
-    --------
-    >>> cut = cyclone_cut_m(0.2, 0.04, 1200, 1.2, 1.81e-5)
-    >>> round(float(cut) * 1e6, 2)
-    4.75
-    """
-    body = np.asarray(body_m, dtype=float)
-    lift = np.asarray(particle_density_kg_m3, dtype=float) - np.asarray(
-        air_density_kg_m3, dtype=float
-    )
-    return np.asarray(
-        np.sqrt(
-            3
-            * np.asarray(viscosity_pa_s)
-            * body**3
-            / (128 * np.pi * np.asarray(airflow_m3_s) * lift)
-        )
-    )
-
-
-def cyclone_kept(size_m: ArrayLike, cut_m: ArrayLike) -> Array:
-    """Part kept of dust of one size: ``1 / (1 + (d_cut/d)²)`` (Lapple 1951).
-
-    Parameters
-    ----------
-    size_m
-        Diameter of the grains [m].
-    cut_m
-        Size of which half is kept [m].
-
-    Examples
-    --------
-    >>> float(cyclone_kept(10e-6, 5e-6))
-    0.8
-    """
-    return np.asarray(
-        1 / (1 + (np.asarray(cut_m, dtype=float) / np.asarray(size_m, dtype=float)) ** 2)
-    )
+    return np.asarray(11.3 * x**2 + 3.33)
 
 
 def branch_entry(angle_rad: ArrayLike) -> Array:

@@ -16,7 +16,8 @@ from ..sources import fact
 from . import losses
 from .curve import SuctionCurve
 from .friction import corrugated_hose
-from .series import Element, Part
+from .properties import STANDARD_DENSITY_KG_M3
+from .series import Element, Part, Valve
 
 Array = NDArray[np.float64]
 
@@ -106,6 +107,15 @@ class Way:
     runs: tuple[Run, ...]
     rests_on: tuple[Quantity, ...]
 
+    @property
+    def chips_pass(self) -> tuple[tuple[Part, Array], ...]:
+        """The bores that chips pass, and whose they are: as far as the separator."""
+        ends = [i for i, e in enumerate(self.elements) if e.what in ("cyclone", "inlet")]
+        reached = self.elements[: ends[-1] + 1]
+        cyclones = [i for i, e in enumerate(reached) if e.what == "cyclone"]
+        passed = reached[: cyclones[0] + 1] if cyclones else reached
+        return tuple((e.part, e.bore_m) for e in passed)
+
 
 def goes_into(inner: End, outer: End) -> float:
     """How far ``inner``'s outside is from ``outer``'s inside [m], best values."""
@@ -168,7 +178,9 @@ class WayBuilder:
         else:
             bore = self.of(part.bore)
         angle = self._cone(part, into, out) if part.kind == "reducer" else None
-        self.step_to(name, bore, angle=angle)
+        # From a mouth that goes into it the air widens at once, not along the cone.
+        at_once = self.bore is not None and self.bore.mean() < bore.mean()
+        self.step_to(name, bore, angle=None if at_once and _covers(before, into) else angle)
         length = self.of(part.length)
         turn = self.of(part.turn)
         if part.turn.high_si > 0:
@@ -301,7 +313,24 @@ def behind_clogged_filter(elements: Sequence[Element], draw: Draw) -> tuple[Elem
 def curve_is_measured(shop: Shop) -> bool:
     """Whether the curve was measured, and so holds the filter as it was that day."""
     suction = shop.vacuum.suction
-    return bool(suction.points) or suction.home_test is not None
+    if suction.home_test is not None:
+        return True
+    figures = suction.points or not (suction.sealed.assumed or suction.open_airflow.assumed)
+    return suction.known_from == "measured" and bool(figures)
+
+
+def relief_valve(shop: Shop, draw: Draw) -> Valve | None:
+    """The valve in the separator's lid, where there is one.
+
+    It opens fully somewhat beyond where it lifts, and passes all that the vacuum can move then.
+    """
+    opens = shop.separator.valve
+    if opens is None or not shop.separator.in_use:
+        return None
+    lifts = draw.of(opens)
+    beyond = draw.between(*fact("air.valve.over").span, "air.valve.over") * lifts
+    whole = shop.vacuum.suction.open_airflow.high_si * STANDARD_DENSITY_KG_M3
+    return Valve(lifts, whole / beyond)
 
 
 def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> int:
@@ -314,6 +343,8 @@ def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> in
     height = b.draw.of(cyclone.height)
     b.elements.append(Element(_SEPARATOR, "cyclone", inlet, k, length_m=height))
     b.leak_after(joints * leak + b.spread("leak.lid"))
+    if shop.separator.valve is not None:
+        b.elements[-1] = replace(b.elements[-1], valve=relief_valve(shop, b.draw))
     b.bore = outlet
     if link is None:
         return 1

@@ -35,6 +35,42 @@ def loss_name(part: Part, what: str) -> Statement:
 
 
 @dataclass(frozen=True)
+class Valve:
+    """A relief valve: shut up to a suction [Pa], then letting in more the further it is lifted.
+
+    ``passes_kg_s_pa`` is room air for each pascal beyond it [kg/s Pa].
+    """
+
+    opens_pa: Array | float
+    passes_kg_s_pa: Array | float
+
+    def lets_in(self, suction_pa: Array) -> Array:
+        """Room air at a suction behind it [kg/s]."""
+        return np.asarray(self.passes_kg_s_pa * np.maximum(suction_pa - self.opens_pa, 0.0))
+
+
+@dataclass(frozen=True)
+class Inflow:
+    """Room air that joins a path: by a leak's conductance [kg/s per √u], and by a valve."""
+
+    leak: Array | float
+    valve: Valve | None = None
+
+    def at(self, u_pa2: Array, room: RoomAir) -> tuple[Array, Array]:
+        """Mass flow [kg/s] and its slope over u."""
+        root = np.sqrt(np.maximum(u_pa2, 1e-30))
+        mass, slope = self.leak * root, self.leak / (2 * root)
+        if self.valve is not None:
+            p0 = np.asarray(room.pressure_pa)
+            # Past nine tenths of the room's pressure no vacuum goes.
+            p = np.sqrt(np.maximum(p0**2 - u_pa2, (0.1 * p0) ** 2))
+            lifted = p0 - p > self.valve.opens_pa
+            mass = mass + self.valve.lets_in(p0 - p)
+            slope = slope + np.where(lifted, self.valve.passes_kg_s_pa / (2 * p), 0.0)
+        return np.asarray(mass), np.asarray(slope)
+
+
+@dataclass(frozen=True)
 class Element:
     """One thing that costs pressure. Arrays have samples on the last axis.
 
@@ -57,6 +93,8 @@ class Element:
         How far along the path it reaches, for charts.
     leak_area_m2
         Open area (discharge coefficient included) through which room air joins *after* it.
+    valve
+        A relief valve through which room air joins after it.
     """
 
     part: Part
@@ -68,6 +106,12 @@ class Element:
     linear_pa_s_m3: Array | float = 0.0
     length_m: Array | float = 0.0
     leak_area_m2: Array | float = 0.0
+    valve: Valve | None = None
+
+    @property
+    def leaks(self) -> bool:
+        """Whether room air joins after it."""
+        return self.valve is not None or positive(self.leak_area_m2)
 
 
 @dataclass(frozen=True)
@@ -135,7 +179,12 @@ def leak_conductance(area_m2: Array | float, room: RoomAir) -> Array:
     return np.asarray(area_m2 / np.sqrt(GAS_CONSTANT_J_KG_K * room.temperature_k))
 
 
-Segment = tuple[Coefficients, Array | None]
+def inflow(element: Element, room: RoomAir) -> Inflow:
+    """Room air that joins after an element."""
+    return Inflow(leak_conductance(element.leak_area_m2, room), element.valve)
+
+
+Segment = tuple[Coefficients, Inflow | None]
 
 
 def segments(
@@ -155,8 +204,8 @@ def segments(
                 run = []
             begun.append(len(joined))
         run.append(e)
-        if positive(e.leak_area_m2):
-            joined.append((coefficients(run, room), leak_conductance(e.leak_area_m2, room)))
+        if e.leaks:
+            joined.append((coefficients(run, room), inflow(e, room)))
             run = []
     if run:
         joined.append((coefficients(run, room), None))
@@ -183,8 +232,8 @@ class Segments:
             rise, slope = part.rise(m)
             u, du = u + rise, du + slope * dm
             if leak is not None:
-                root = np.sqrt(np.maximum(u, 1e-30))
-                m, dm = m + leak * root, dm + leak * du / (2 * root)
+                more, slope = leak.at(u, self.room)
+                m, dm = m + more, dm + slope * du
         return u, m, du, dm
 
     def meet(self, curve: SuctionCurve) -> Array:
@@ -200,7 +249,7 @@ class Segments:
         high = np.broadcast_to(rho * curve.open_m3_s, shape).astype(float)
         low = np.zeros(shape)
         m = high.copy()
-        for _ in range(80):
+        for turn in range(160):
             u, total, du, dtotal = self.end(m)
             s, ds = curve.raw(total / rho)
             gap = u - (2 * p0 - s) * s
@@ -209,6 +258,10 @@ class Segments:
             low = np.where(gap > 0, low, m)
             new = m - gap / slope
             outside = ~((new >= low) & (new <= high))
+            if turn > 15 and turn % 2:
+                # A valve that lifts bends the path's curve at once; Newton's steps may go to and
+                # fro over the bend.
+                outside = outside | (np.abs(new - m) > 1e-9 * high)
             if np.any(outside):
                 new = np.where(outside, (low + high) / 2, new)
             moved = np.max(np.abs(new - m) / (high + 1e-30), initial=0.0)
@@ -259,6 +312,6 @@ class Series(Segments):
             p = np.sqrt(np.maximum(p0**2 - u, 0.0))
             steps.append((np.asarray(before - p), p, m))
             before = p
-            if positive(e.leak_area_m2):
-                m = m + leak_conductance(e.leak_area_m2, self.room) * np.sqrt(u)
+            if e.leaks:
+                m = m + inflow(e, self.room).at(u, self.room)[0]
         return steps

@@ -112,7 +112,7 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
     return TestSheet(
         hose.name if hose else None,
         hose is not None and not hose.bore.assumed,
-        _round_up(sealed * _SPARE, 5000.0),
+        home_test_gauge_pa(curve),
         water,
         rows,
         state("air.home_test.held.hose", hose=Ref("hose", hose.name))
@@ -121,6 +121,11 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
         _steps(rows, hose),
         _cautions(water),
     )
+
+
+def home_test_gauge_pa(curve: SuctionCurve) -> float:
+    """Full scale of a gauge that the vacuum's sealed suction does not overrun [Pa]."""
+    return _round_up(float(np.quantile(curve.sealed_pa, 0.95)) * _SPARE, 5000.0)
 
 
 def expected_reading_pa(

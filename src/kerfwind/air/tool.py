@@ -14,12 +14,13 @@ from ..finding import Finding
 from ..quantity import Draw, band
 from ..shop import Shop, Tool
 from . import verdict
+from .capture import Capture, capture_finding, sander_capture
 from .curve import SuctionCurve
 from .path import Connection, Way, behind_clogged_filter, way
 from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Part, Series, loss_name
 from .vacuum import suction_curve
-from .verdict import RunAir
+from .verdict import Narrowest, RunAir
 
 Array = NDArray[np.float64]
 
@@ -93,6 +94,8 @@ class ToolAir:
         Room air let in on the way, not through the hood.
     chips, caught
         The two verdicts, each with its finding.
+    capture
+        What part of its dust an orbital sander catches; None for any other tool.
     """
 
     tool: str
@@ -105,14 +108,26 @@ class ToolAir:
     leak_m3_s: Array
     chips: verdict.Verdict
     caught: verdict.Verdict
+    capture: Capture | None
+    said_of_capture: Finding | None
     curve: SuctionCurve
     series: Series
     way: Way
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Both findings, dust first."""
-        return (self.caught.finding, self.chips.finding)
+        """Both verdicts' findings, dust first; and what a sander catches at edges."""
+        more = (self.said_of_capture,) if self.said_of_capture is not None else ()
+        return (self.caught.finding, self.chips.finding, *more)
+
+    @property
+    def bucket_pa(self) -> Array | None:
+        """Suction in the separator's bucket in ordinary running [Pa]; None without a separator.
+
+        That of the cyclone's outlet: what stands in the bucket lies between this and less.
+        """
+        behind = [p.suction_pa for p in self.path if p.what == "cyclone"]
+        return behind[0] if behind else None
 
     @cached_property
     def system_curve(self) -> SystemCurve:
@@ -144,8 +159,9 @@ def _runs(
     for r in path.runs:
         before = steps[r.element - 1][1] if r.element else np.asarray(room.pressure_pa)
         area = np.pi / 4 * r.bore_m**2
-        speed = steps[r.element][2] / (density(before, room.temperature_k) * area)
-        runs.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, r.after_separator))
+        rho = density(before, room.temperature_k)
+        speed = steps[r.element][2] / (rho * area)
+        runs.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, rho, r.after_separator))
     return tuple(runs)
 
 
@@ -183,7 +199,9 @@ def _report(
         least = worse.meet(curve)
         clogged_runs = _runs(path, room, worse.march(least))
         clogged = least / room.density_kg_m3
-    chips = verdict.chips(shop, tool, runs, draw, rests_on, clogged=clogged_runs)
+    capture = sander_capture(tool, airflow * verdict.model_error(draw), draw)
+    narrowest = Narrowest.of(path.chips_pass)
+    chips = verdict.chips(shop, tool, runs, narrowest, draw, rests_on, clogged=clogged_runs)
     return ToolAir(
         tool.name,
         airflow,
@@ -195,6 +213,8 @@ def _report(
         (flow - mass) / room.density_kg_m3,
         chips,
         verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips, clogged_m3_s=clogged),
+        capture,
+        capture_finding(tool, capture),
         curve,
         series,
         path,

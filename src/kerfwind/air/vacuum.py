@@ -12,7 +12,7 @@ from ..finding import Finding, finding, judge
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from ..sources import fact
-from .curve import SuctionCurve, from_label, from_points
+from .curve import SuctionCurve, from_figures, from_points
 from .errors import CurveError
 from .hometest import home_test_curve
 from .path import hose_elements
@@ -20,6 +20,7 @@ from .properties import RoomAir, room_air
 
 _CURVE_SOURCES = {
     "label": ("air.label_sealed", "air.label_open", "fan-laws"),
+    "maker's curve": ("air.maker_sealed", "air.maker_open", "fan-laws"),
     "points": ("total-pressure",),
     "home test": ("iso-5167-2", "total-pressure"),
 }
@@ -63,23 +64,32 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
         return home_test_curve(shop, draw, room, behind)
     if suction.points:
         pipe = shop.vacuum.inlet.inside if suction.tap == "pipe" else None
-        return from_points([(p.airflow, p.suction) for p in suction.points], draw, room, pipe)
-    return from_label(suction.sealed, suction.open_airflow, draw, room)
+        points = [(p.airflow, p.suction) for p in suction.points]
+        return from_points(points, draw, room, pipe, suction.known_from)
+    return from_figures(suction.sealed, suction.open_airflow, draw, room, suction.known_from)
 
 
 def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
     power = Band.of(curve.air_power_peak()[1], "power")
-    label = curve.basis == "label"
+    rough = curve.basis in ("label", "maker's curve")
     return finding(
         "air.suction_curve",
-        "label" if label else "home_test" if curve.basis == "home test" else "points",
-        "advice" if label else "good",
+        "label"
+        if curve.basis == "label"
+        else "maker"
+        if curve.basis == "maker's curve"
+        else "figures"
+        if curve.basis == "figures"
+        else "home_test"
+        if curve.basis == "home test"
+        else "points",
+        "advice" if rough else "good",
         Ref("vacuum", shop.vacuum.name),
         facts=facts(power=power),
         value=power,
         sources=_CURVE_SOURCES.get(curve.basis, ()),
-        measure=("vacuum.suction.home_test",) if label else (),
+        measure=("vacuum.suction.home_test",) if rough else (),
     )
 
 
@@ -100,7 +110,7 @@ def power_finding(shop: Shop, curve: SuctionCurve, draw: Draw) -> Finding | None
     )
     if fed.level == "good":
         return None
-    asked = ("vacuum.suction.home_test",) if curve.basis == "label" else ()
+    asked = ("vacuum.suction.home_test",) if curve.basis in ("label", "maker's curve") else ()
     return replace(fed, measure=tuple(dict.fromkeys((*fed.measure, *asked))))
 
 

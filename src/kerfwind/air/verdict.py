@@ -1,8 +1,11 @@
-"""Two verdicts a tool: are chips carried, is dust caught."""
+"""Two verdicts a tool: are chips carried, is dust caught.
+
+Both count what the model itself may be off, beside all that it is given.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -10,13 +13,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Amount, Band, Ref, Statement, Term, facts, state
-from ..finding import Finding, judge
+from ..finding import Finding, Level, judge
 from ..quantity import Draw, Quantity
 from ..shop import AssumedText, Shop, Tool
 from ..shop.catalogue.hoods import BOX, HOODS
 from ..shop.catalogue.needs import need
+from ..sources import fact
+from .chips import Stuff
 from .curve import SuctionCurve
 from .path import curve_is_measured
+from .series import Part
 
 Array = NDArray[np.float64]
 Word = Literal["strong", "enough", "weak", "starved", "unknown"]
@@ -61,7 +67,7 @@ def word(ratio: Array, unknown: bool) -> tuple[Word, float]:
 
 @dataclass(frozen=True)
 class RunAir:
-    """Air in one run: the least velocity in it, where the air is densest.
+    """Air in one run: the least velocity in it, where the air is densest, and its density there.
 
     ``kind`` tells a hose, which can be lifted, from a branch, which is fixed.
     """
@@ -71,6 +77,7 @@ class RunAir:
     length_m: Array
     rise_m: Array
     velocity_m_s: Array
+    density_kg_m3: Array
     after_separator: bool = False
     kind: RunKind = "hose"
 
@@ -79,12 +86,15 @@ class RunAir:
 class Slowest:
     """Per sample, the run that carries chips worst: its speed and what it must have [m/s].
 
-    ``name`` and ``kind`` are those of the run that is it most often, ``climbing`` whether it
-    is where that run climbs.
+    ``settles_m_s`` is the speed at which they begin to settle in it, ``duct_m_s`` that of a long
+    duct. ``name`` and ``kind`` are those of the run that is it most often, ``climbing`` whether
+    it is where that run climbs.
     """
 
     speed_m_s: Array
     limit_m_s: Array
+    settles_m_s: Array
+    duct_m_s: Array
     name: str
     kind: RunKind
     climbing: bool
@@ -97,6 +107,40 @@ class Slowest:
             run=Ref(self.kind, self.name),
             climbing="yes" if self.climbing else "no",
         )
+
+    @property
+    def spare(self) -> Array:
+        """The speed over what it must be, by samples."""
+        return self.speed_m_s / self.limit_m_s
+
+
+@dataclass(frozen=True)
+class Narrowest:
+    """The narrowest place that chips pass: whose it is, and its bore [m] by samples."""
+
+    part: Part
+    bore_m: Array
+
+    @classmethod
+    def of(cls, parts: Iterable[tuple[Part, Array]]) -> Narrowest:
+        """The narrowest of several, the first of those that are alike."""
+        named = list(parts)
+        bores = np.array([np.broadcast_to(bore, np.shape(named[0][1])) for _, bore in named])
+        middles = np.median(bores, axis=-1)
+        return cls(named[int(np.argmin(middles))][0], bores.min(axis=0))
+
+
+def model_error(draw: Draw) -> Array:
+    """What the model itself may be off beside all its inputs, as a factor on airflow and speed."""
+    wide = 2 * fact("air.model_error").value
+    return draw.between(1 - wide, 1 + wide, "air.model_error", "normal")
+
+
+def carried(tool: Tool, runs: Sequence[RunAir], narrowest: Narrowest, draw: Draw) -> Array:
+    """What is had over what is needed for chips to be carried, by samples: speed and passage."""
+    slow = slowest_run(tool, runs, draw)
+    free = narrowest.bore_m / Stuff.of(tool, draw).passage_m
+    return np.minimum(slow.spare * model_error(draw), free)
 
 
 def catch_need(tool: Tool, draw: Draw) -> Array:
@@ -116,23 +160,28 @@ def slowest_run(tool: Tool, runs: Sequence[RunAir], draw: Draw) -> Slowest:
 
     Runs past the separator do not count: its bucket has the chips by then.
     """
-    wanted = need(tool.hood, tool.operation)
-    carry = draw.between(*wanted.carry.span, wanted.carry.key)
-    rows: list[tuple[RunAir, bool, Array]] = []
+    stuff = Stuff.of(tool, draw)
+    rows: list[tuple[RunAir, bool, Array, Array]] = []
     for run in runs:
         if run.after_separator:
             continue
-        rows.append((run, False, carry))
+        air = run.density_kg_m3
+        settles = stuff.settles_m_s(run.bore_m, air)
+        level = stuff.level_need_m_s(settles, run.length_m, air)
+        rows.append((run, False, level, settles))
         if np.any(run.rise_m > 0):
-            lift = draw.between(*wanted.lift.span, wanted.lift.key)
-            climbing = np.where(run.rise_m > 0, lift, 1e-3)
-            rows.append((run, True, climbing))
-    speeds = np.array([run.velocity_m_s for run, _, _ in rows])
-    limits = np.array([x for _, _, x in rows])
+            climbs = np.where(run.rise_m > 0, stuff.climb_need_m_s(air), 1e-3)
+            rows.append((run, True, climbs, settles))
+    speeds = np.array([run.velocity_m_s for run, *_ in rows])
+    limits = np.array([limit for _, _, limit, _ in rows])
+    floors = np.array([settles for *_, settles in rows])
+    ducts = np.array([stuff.long_duct_m_s(run.density_kg_m3) for run, *_ in rows])
     worst = np.argmin(speeds / limits, axis=0)
     pick = (worst, np.arange(draw.count))
-    most, climbs, _ = rows[int(np.argmax(np.bincount(worst, minlength=len(rows))))]
-    return Slowest(speeds[pick], limits[pick], most.name, most.kind, climbs)
+    most, climbing, *_ = rows[int(np.argmax(np.bincount(worst, minlength=len(rows))))]
+    return Slowest(
+        speeds[pick], limits[pick], floors[pick], ducts[pick], most.name, most.kind, climbing
+    )
 
 
 def other_operations(tool: Tool) -> list[Tool]:
@@ -190,6 +239,8 @@ def caught(
     """
     hood = HOODS[tool.hood]
     own = tool.needs_airflow
+    off = model_error(draw)
+    airflow_m3_s = airflow_m3_s * off
     limit = catch_need(tool, draw)
     reached = float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH
     finding = judge(
@@ -206,7 +257,7 @@ def caught(
             tool,
             airflow_m3_s / limit,
             [airflow_m3_s / catch_need(t, draw) for t in other_operations(tool)],
-            None if clogged_m3_s is None else clogged_m3_s / limit,
+            None if clogged_m3_s is None else clogged_m3_s * off / limit,
         ),
         sources=() if own is not None else (need(tool.hood, tool.operation).catch.key,),
         outcome="short"
@@ -234,54 +285,67 @@ def chips(
     shop: Shop,
     tool: Tool,
     runs: Sequence[RunAir],
+    narrowest: Narrowest,
     draw: Draw,
     rests_on: Sequence[Quantity],
     *,
     clogged: Sequence[RunAir] = (),
 ) -> Verdict:
-    """Chips carried: the speed where it is lowest against what keeps chips moving there.
+    """Chips carried: speed where it is lowest, and room for the longest where it is narrowest.
 
     ``clogged`` are the runs behind a clogged filter, where its state is not known.
     """
     wanted = need(tool.hood, tool.operation)
+    stuff = Stuff.of(tool, draw)
     slow = slowest_run(tool, runs, draw)
-    ratio = _spare(slow)
+    had = slow.speed_m_s * model_error(draw)
+    fast, free = had / slow.limit_m_s, narrowest.bore_m / stuff.passage_m
+    ratio = np.minimum(fast, free)
     near = word(ratio, False)[0] != "starved"
+    turning = _turning_choices(
+        shop,
+        tool,
+        ratio,
+        [carried(t, runs, narrowest, draw) for t in other_operations(tool)],
+        carried(tool, clogged, narrowest, draw) if clogged else None,
+    )
+    # Short of it by a little, a hose that can be lifted and shaken is still of use.
+    fail: Level = "advice" if near else "problem"
+    jams = np.mean(free >= 1) < np.mean(fast >= 1)
     finding = judge(
         key="air.chips_carried",
         about=Ref("tool", tool.name),
-        value=slow.speed_m_s,
-        limit=slow.limit_m_s,
+        value=narrowest.bore_m if jams else had,
+        limit=stuff.passage_m if jams else slow.limit_m_s,
         must="at least",
-        dimension="speed",
+        dimension="length" if jams else "speed",
         draw=draw,
         rests_on=(*rests_on, tool.rise),
-        unresolved=_turning_choices(
-            shop,
-            tool,
-            ratio,
-            [_spare(slowest_run(t, runs, draw)) for t in other_operations(tool)],
-            _spare(slowest_run(tool, clogged, draw)) if clogged else None,
-        ),
-        sources=(wanted.carry.key, wanted.lift.key),
-        outcome="may_settle",
+        unresolved=turning,
+        sources=("air.passage", wanted.longest.key)
+        if jams
+        else ("rizk", "weber", "schade", wanted.carry.key, wanted.mass.key),
+        outcome="may_clog" if jams else "may_settle",
         facts=facts(
             operation=Term("operation", tool.operation),
             where=slow.where,
             run=slow.kind,
-            had=Band.of(slow.speed_m_s, "speed"),
+            had=Band.of(had, "speed"),
             needed=Band.of(slow.limit_m_s, "speed"),
+            settles=Band.of(slow.settles_m_s, "speed"),
+            duct=Band.of(slow.duct_m_s, "speed"),
+            part=narrowest.part,
+            passage=Band.of(narrowest.bore_m, "length"),
+            free=Band.of(stuff.passage_m, "length"),
+            longest=Band.of(stuff.longest_m, "length"),
         ),
-        # Short of a duct's speed by a little, a hose that can be lifted is still of use.
-        fail="advice" if near else "problem",
+        fail=fail,
     )
     kind, likelihood = word(ratio, finding.level == "unknown")
+    if finding.level == "good" and likelihood < _SURE:
+        # Either alone is likely enough, but not both.
+        finding = replace(finding, level="advice")
     return Verdict(kind, likelihood, finding)
-
-
-def _spare(slow: Slowest) -> Array:
-    """The slowest run's speed over what it must have, by samples."""
-    return slow.speed_m_s / slow.limit_m_s
 
 
 def _still(carried: Verdict) -> Statement:

@@ -10,10 +10,13 @@ import numpy as np
 from ..shop import Bucket, Cyclone, Vacuum
 from ..solids import Body, box, box_like, equal_area, joined, revolved
 from ..sources import fact
+from .loads import BallastPlace
 from .model import HosePath
 
 #: A top inlet sits this far in front of the middle, as a share of the vacuum's length.
 TOP_INLET = 0.2
+#: A strap's loop as it is drawn: out from its face, and half its length along it [m].
+_ANCHOR_M = (0.012, 0.03)
 
 
 @dataclass(frozen=True)
@@ -226,3 +229,23 @@ def hose_body(path: HosePath, segments: int = 20) -> Body:
     faces.append(np.stack([np.zeros_like(fan), fan + 1, fan], 1))
     faces.append(np.stack([np.full_like(fan, last), last + fan, last + fan + 1], 1))
     return Body("link hose", "hose", np.concatenate(rings), np.concatenate(faces), 0.55)
+
+
+def ballast_body(place: BallastPlace) -> Body:
+    """Ballast in its tray, as one block."""
+    (x, y, z), (wide, long, high) = place.foot, place.size
+    return box(
+        "ballast",
+        (x - wide / 2, y - long / 2, z),
+        (x + wide / 2, y + long / 2, z + high),
+        "round",
+        0.6,
+    )
+
+
+def anchor_body(face: Sequence[float]) -> Body:
+    """The loop that ties the tool hose low, on a face that looks to the right."""
+    x, y, z = face
+    reach, half = _ANCHOR_M
+    low, high = (x, y - half, z - half / 2), (x + reach, y + half, z + half / 2)
+    return box("hose anchor", low, high, "round", 0.5)

@@ -17,6 +17,9 @@ from .model import Load
 #: Parts of the separator, as a load of the cart has them; the dust is that of a full bucket.
 SEPARATOR = ("bucket", "cyclone", "dust")
 
+#: Parts that the cart itself is made of: they stay whatever is taken off it.
+FRAME = ("plywood", "casters", "ballast")
+
 
 def together(name: str, loads: Sequence[Load]) -> Load:
     """Several loads as one: their masses summed, at their common centre."""
@@ -48,8 +51,21 @@ def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> L
 
 
 @dataclass(frozen=True)
+class BallastPlace:
+    """Ballast that lies under the bottom: the middle of its foot, its size [m], and its mass.
+
+    It is ``iron``, or slabs and sand.
+    """
+
+    foot: tuple[float, float, float]
+    size: tuple[float, float, float]
+    mass_kg: float
+    iron: bool
+
+
+@dataclass(frozen=True)
 class StandingPoints:
-    """Where the things stand: vacuum's and bucket's footprints, casters, and heights [m]."""
+    """Where the things stand: vacuum's and bucket's footprints, casters, ballast, and heights [m]."""
 
     vacuum_xy: tuple[float, float]
     bottom_top_m: float
@@ -57,12 +73,13 @@ class StandingPoints:
     shelf_top_m: float
     casters_xy: tuple[tuple[float, float], ...]
     caster_height_m: float
+    ballast: BallastPlace | None = None
 
 
 def loads_carried(
     shop: Shop, where: StandingPoints, hang_m: Samples, draw: Draw
 ) -> dict[str, Load]:
-    """Loads besides the plywood: casters, vacuum, and bucket with lid, cyclone and dust.
+    """Loads besides the plywood: casters, ballast, vacuum, and bucket with lid, cyclone and dust.
 
     Parameters
     ----------
@@ -84,6 +101,10 @@ def loads_carried(
         [at("caster", wheel, x, y, where.caster_height_m / 2) for x, y in where.casters_xy],
     )
     loads = {"vacuum": vacuum, "casters": casters}
+    if where.ballast is not None:
+        x, y, foot = where.ballast.foot
+        mass = np.full(draw.count, where.ballast.mass_kg)
+        loads["ballast"] = at("ballast", mass, x, y, foot + where.ballast.size[2] / 2)
     if where.bucket_xy is None:
         return loads
     bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
@@ -154,9 +175,8 @@ def states(parts: dict[str, Load]) -> dict[CartState, Load]:
 
     What hangs on its options hangs there in each, save in one more where all is taken off.
     """
-    bare = [parts["plywood"], parts["casters"]]
-    known = {"plywood", "casters", "vacuum", *SEPARATOR}
-    hung = [load for name, load in parts.items() if name not in known]
+    bare = [parts[name] for name in FRAME if name in parts]
+    hung = [load for name, load in parts.items() if name not in {*FRAME, "vacuum", *SEPARATOR}]
     frame, vacuum = [*bare, *hung], parts["vacuum"]
     loads: dict[CartState, list[Load]]
     if "bucket" not in parts:

@@ -143,7 +143,7 @@ class Sizes:
     narrower way over swivelling wheels, for doors; ``height_m`` from the floor to the top of
     the separator. The bay is where the vacuum stands; ``clear_height_m`` is its height up to
     whatever hangs into it. ``length_over_hose_m`` adds the link hose in front; ``handle_m``
-    is the height at which hands push.
+    is the height at which hands push; ``hose_top_m`` is where the link hose is highest.
     """
 
     length_m: float
@@ -160,6 +160,12 @@ class Sizes:
     lip_height_m: float
     length_over_hose_m: float
     handle_m: float
+    hose_top_m: float = 0.0
+
+    @property
+    def height_over_hose_m(self) -> float:
+        """The whole height, the link hose with it."""
+        return max(self.height_m, self.hose_top_m)
 
 
 @dataclass(frozen=True)
@@ -168,7 +174,8 @@ class Cart:
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
     ``parts`` are the loads it is made of; ``homes`` says where each fitting lives that the
-    rack keeps; ``called`` what bodies are called that are a person's own, by their names.
+    rack keeps; ``called`` what bodies are called that are a person's own, by their names;
+    ``casters_xy`` where the casters swivel, front left, front right, rear left, rear right.
     """
 
     form: str
@@ -187,6 +194,7 @@ class Cart:
     parts: dict[str, Load]
     homes: tuple[Home, ...]
     called: dict[str, Fact] = field(default_factory=dict)
+    casters_xy: tuple[tuple[float, float], ...] = ()
 
     def panel(self, key: str) -> CutPanel:
         """The panel called ``key``; KeyError when there is none."""
@@ -209,7 +217,7 @@ class Cart:
         body = self.body(name)
         if body.kind == "panel" and any(p.name == name for p in self.placed):
             return Term("panel", name)
-        return Term("body", "caster" if body.kind == "hardware" else name)
+        return Term("body", "caster" if name.endswith(" caster") else name)
 
     @property
     def wood_area_m2(self) -> float:

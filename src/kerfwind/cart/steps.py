@@ -6,14 +6,32 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
-from ..facts import Amount, Statement, state
+from ..facts import Statement, state
 from ..joinery.joint_steps import drills, fastened, making
-from ..joinery.model import Pose, Step
+from ..joinery.model import Pose, Step, Taken
 from ..joinery.workbench import Workbench
 from .model import HeldBucket
+from .straps import LOOPS
 
+#: Edges that hands meet are rounded to so much (common practice) [m].
+ROUND_M = 0.003175
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
-_BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
+_BLOCKS = (
+    "front left block",
+    "front right block",
+    "rear left block",
+    "rear right block",
+    "front outrigger",
+    "rear outrigger",
+)
+_TRAY = (
+    "left tray cleat",
+    "right tray cleat",
+    "left tray side",
+    "right tray side",
+    "front tray end",
+    "rear tray end",
+)
 _CASTERS = ("front left caster", "front right caster", "rear left caster", "rear right caster")
 
 #: What stands on the bottom and carries the shelf.
@@ -38,12 +56,13 @@ class Draft:
     new: tuple[str, ...] = ()
     joints: tuple[str, ...] = ()
     pose: Pose = "upright"
+    takes: tuple[Taken, ...] = ()
 
 
 def numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
     """Steps numbered from one."""
     return tuple(
-        Step(i, d.title, tuple(d.says), tuple(d.cautions), d.new, d.joints, d.pose)
+        Step(i, d.title, tuple(d.says), tuple(d.cautions), d.new, d.joints, d.pose, takes=d.takes)
         for i, d in enumerate(drafts, 1)
     )
 
@@ -53,17 +72,24 @@ def _cut(bench: Workbench) -> Draft:
     square = any(
         not o.round for p in bench.panels.values() if p.name == "shelf" for o in p.openings
     )
+    cut_out = any(p.openings for p in bench.panels.values())
     how, mind = making(bench)
     drilled = "yes" if holes else "no"
     cut = state(
         "cart.say.cut",
-        opening="square" if square else "other",
+        opening="square" if square else "other" if cut_out else "none",
         drilled=drilled,
         drills=drills(holes, bench.rule),
     )
     return Draft(
         state("cart.title.cut", drilled=drilled),
-        [state("cart.say.letters"), cut, *how],
+        [
+            state("cart.say.letters"),
+            cut,
+            *how,
+            state("cart.say.round_over", radius=bench.rule.amount(ROUND_M)),
+            state("cart.finish.sand"),
+        ],
         [state("cart.mind.cut"), *mind],
     )
 
@@ -109,15 +135,16 @@ def _in_order(bench: Workbench, shelf: Draft, lip: Draft) -> list[Draft]:
 
 
 def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
-    says = [state("cart.say.blocks", joint=bench.wish)]
+    arms = "front outrigger" in bench.placed
+    says = [state("cart.say.outriggers" if arms else "cart.say.blocks", joint=bench.wish)]
     if bench.wish != "pocket hole":
         says.append(state("cart.say.mark_heads"))
     return [
         Draft(
-            state("cart.title.blocks", joint=bench.wish),
+            state("cart.title.outriggers" if arms else "cart.title.blocks", joint=bench.wish),
             says,
             [state("cart.mind.blocks", joint=bench.wish)],
-            _BLOCKS,
+            tuple(b for b in _BLOCKS if b in bench.placed),
             joints.keys("blocks"),
             "upside down",
         ),
@@ -127,7 +154,55 @@ def _blocks_and_casters(bench: Workbench, joints: Joints) -> list[Draft]:
             [state("cart.mind.casters")],
             _CASTERS,
             pose="upside down",
+            takes=(Taken("caster", 4), Taken("caster-screw", 16)),
         ),
+        *_ballast(bench, joints),
+    ]
+
+
+def _ballast(bench: Workbench, joints: Joints) -> list[Draft]:
+    """The ballast's tray under the bottom, the ballast in it, and its floor over that."""
+    if "tray floor" not in bench.placed:
+        return []
+    return [
+        Draft(
+            state("cart.title.tray"),
+            [state("cart.say.tray"), state("cart.say.tray_up")],
+            [state("cart.mind.tray")],
+            _TRAY,
+            joints.keys("tray"),
+            "upside down",
+        ),
+        Draft(
+            state("cart.title.ballast"),
+            [state("cart.say.ballast")],
+            [state("cart.mind.slabs")],
+            ("ballast",),
+            pose="upside down",
+        ),
+        Draft(
+            state("cart.title.tray_floor"),
+            [state("cart.say.tray_floor")],
+            [state("cart.mind.ballast")],
+            ("tray floor",),
+            joints.keys("ballast"),
+            "upside down",
+        ),
+    ]
+
+
+def _anchor(tied: bool) -> list[Draft]:
+    """The loop that the tool hose is tied to low, where it is tied there."""
+    if not tied:
+        return []
+    return [
+        Draft(
+            state("cart.title.anchor"),
+            [state("cart.say.anchor")],
+            [],
+            ("hose anchor",),
+            takes=(Taken("anchor-loop", 1), Taken("anchor-strap", 1), Taken("anchor-screw", 2)),
+        )
     ]
 
 
@@ -155,6 +230,20 @@ def _shelf(bench: Workbench, joints: Joints, held: HeldBucket | None, uprights: 
     )
 
 
+def _finish() -> Draft:
+    """The step that seals and paints all wood, before anything stands on it."""
+    return Draft(
+        state("cart.title.finish"),
+        [
+            state("cart.finish.glue"),
+            state("cart.finish.mask"),
+            state("cart.finish.seal"),
+            state("cart.finish.paint"),
+        ],
+        [state("cart.finish.rags")],
+    )
+
+
 def _vacuum(says: Statement) -> Draft:
     return Draft(
         state("cart.title.vacuum"),
@@ -167,38 +256,52 @@ def _vacuum(says: Statement) -> Draft:
 def _separator(held: HeldBucket | None) -> list[Draft]:
     if held is None:
         return []
-    cautions = [state("cart.mind.bucket")]
-    if held.hold == "standing":
-        loops = Amount(held.strap_m, "length")
-        says = [
-            state("cart.say.strap_loops", distance=loops),
-            state("cart.say.stand_bucket"),
-            state("cart.say.straps"),
-        ]
-        cautions.append(state("cart.mind.straps"))
-    else:
-        says = [state("cart.say.hang_bucket")]
-    return [
+    standing = held.hold == "standing"
+    drafts = [
         Draft(
-            state("cart.title.bucket"),
-            says,
-            cautions,
-            ("strap loops", "bucket", "cyclone", "cyclone inlet", "front strap", "rear strap"),
+            state("cart.title.bucket", hold="standing" if standing else "hanging"),
+            [state("cart.say.stand_bucket" if standing else "cart.say.hang_bucket")],
+            [state("cart.mind.bucket")],
+            (*(LOOPS if standing else ()), "bucket"),
+            takes=(Taken("strap-loop", 4), Taken("strap-screw", 8)) if standing else (),
         ),
+        Draft(
+            state("cart.title.lid"),
+            [state("cart.say.lid_hole"), state("cart.say.lid_screws"), state("cart.say.lid_on")],
+            [state("cart.mind.lid")],
+            ("cyclone", "cyclone inlet"),
+            takes=(Taken("cyclone-bolt", 4), Taken("lid-seal", 1)),
+        ),
+    ]
+    if standing:
+        drafts.append(
+            Draft(
+                state("cart.title.straps"),
+                [state("cart.say.straps")],
+                [state("cart.mind.straps")],
+                ("front strap", "rear strap"),
+                takes=(Taken("strap", 2),),
+            )
+        )
+    drafts.append(
         Draft(
             state("cart.title.link_hose"),
             [state("cart.say.link_hose")],
             [state("cart.mind.link_hose")],
             ("link hose",),
-        ),
-    ]
+            takes=(Taken("link-hose", 1),),
+        )
+    )
+    return drafts
 
 
 def _frame_cautions() -> list[Statement]:
     return [state("cart.mind.eyes"), state("cart.mind.middle_of_the_edge")]
 
 
-def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def tower_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the tower goes together."""
     pose = _frame_pose(bench)
     return numbered(
@@ -228,13 +331,17 @@ def tower_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tu
                 _shelf(bench, joints, held, "sides"),
                 _lip(bench, joints, state("cart.title.lipping")),
             ),
+            _finish(),
             _vacuum(state("cart.say.vacuum_to_the_rail")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )
 
 
-def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def backframe_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the backframe goes together."""
     pose = _frame_pose(bench)
     return numbered(
@@ -274,8 +381,10 @@ def backframe_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -
                 _shelf(bench, joints, held, "posts"),
                 _lip(bench, joints, state("cart.title.front_lipping")),
             ),
+            _finish(),
             _vacuum(state("cart.say.vacuum_to_the_posts")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )
 
@@ -294,22 +403,38 @@ def _bottom(
     )
 
 
-def _low_bottom(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> Draft:
+def _low_bottom(bench: Workbench, joints: Joints) -> Draft:
     made, pose = joints.keys("bottom"), _bottom_pose(bench)
+    framed = "upper rail" in bench.placed
     if bench.wish == "pocket hole":
         says = [state("cart.say.uprights_on_bottom"), *_from_below(bench, made)]
-    elif "upper rail" not in bench.placed:
+    elif not framed:
         # Nothing holds the uprights upright yet, and the bottom would tip off them.
         says = [state("cart.say.bottom_on_trestles", joint=bench.wish)]
         pose = "upright"
     else:
         says = [state("cart.say.bottom_on_uprights", joint=bench.wish)]
     cautions = [state("cart.mind.diagonals")]
-    if cleats:
-        says.append(state("cart.say.cleats_on_bottom", joint=bench.wish))
-        # The cleats stand for the rails: nothing was drilled before.
+    if not framed:
+        # Nothing was drilled before.
         cautions = [state("cart.mind.eyes"), state("cart.mind.pilot_holes"), *cautions]
-    return Draft(state("cart.title.bottom"), says, cautions, ("bottom", *cleats), made, pose)
+    title = state("cart.title.bottom" if framed else "cart.title.uprights")
+    new = ("bottom",) if framed else ("partition", "end")
+    return Draft(title, says, cautions, new, made, pose)
+
+
+def _low_cleats(bench: Workbench, joints: Joints, cleats: tuple[str, ...]) -> list[Draft]:
+    if not cleats:
+        return []
+    return [
+        Draft(
+            state("cart.title.cleats"),
+            [state("cart.say.cleats_on_bottom", joint=bench.wish)],
+            [state("cart.mind.middle_of_the_edge")],
+            cleats,
+            joints.keys("cleats"),
+        )
+    ]
 
 
 def _low_last(
@@ -329,7 +454,7 @@ def _low_last(
 
 
 def _low_frame(bench: Workbench, joints: Joints) -> Draft:
-    """Partition and end joined by their rails, or marked out where they have none."""
+    """Partition and end joined by their rails, or marked out on the bottom without any."""
     rails = tuple(r for r in ("lower rail", "upper rail") if r in bench.placed)
     new, made = ("partition", "end", *rails), joints.keys("frame")
     if not rails:
@@ -337,8 +462,7 @@ def _low_frame(bench: Workbench, joints: Joints) -> Draft:
             state("cart.title.lay_out_uprights"),
             [state("cart.say.lay_out_uprights")],
             [state("cart.mind.both_faces")],
-            new,
-            made,
+            ("bottom",),
         )
     pose = _frame_pose(bench)
     return Draft(
@@ -351,7 +475,9 @@ def _low_frame(bench: Workbench, joints: Joints) -> Draft:
     )
 
 
-def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tuple[Step, ...]:
+def low_steps(
+    bench: Workbench, joints: Joints, held: HeldBucket | None, tied: bool
+) -> tuple[Step, ...]:
     """How the low cart goes together."""
     shelf = "shelf" in bench.placed
     cleats = () if shelf else tuple(c for c in _CLEATS if c in bench.placed)
@@ -359,10 +485,13 @@ def low_steps(bench: Workbench, joints: Joints, held: HeldBucket | None) -> tupl
         [
             _cut(bench),
             _low_frame(bench, joints),
-            _low_bottom(bench, joints, cleats),
+            _low_bottom(bench, joints),
+            *_low_cleats(bench, joints, cleats),
             *_blocks_and_casters(bench, joints),
             *_low_last(bench, joints, held, shelf),
+            _finish(),
             _vacuum(state("cart.say.vacuum_into_its_bay")),
             *_separator(held),
+            *_anchor(tied),
         ]
     )

@@ -23,10 +23,12 @@ from ..joinery.fasteners import ScrewSize, screw_size
 from ..joinery.marks import MarkingRule
 from ..joinery.model import HardwareItem
 from ..shop import Bucket, Separator
-from ..solids import Body, band, box, joined
+from ..solids import Body, band, box
 from .bucket_opening import CLEAT_M, cleat_run_m
 from .model import HeldBucket
 
+#: The loops, in the order in which they are made.
+LOOPS = ("front left loop", "front right loop", "rear left loop", "rear right loop")
 #: Half a strap and a finger beside it; a loop beside a cleat's end [m].
 _BESIDE_M, _LOOP_M = 0.025, 0.015
 #: A strap as it is drawn: wide and thick; off what it passes; its loop off the bucket's foot, long
@@ -38,8 +40,8 @@ _ON_LID = 0.8
 #: Steel of a strap's loop under its screws' heads; wood left before their points [m].
 PLATE_M, _LEFT_M = 0.002, 0.002
 #: Lengths of small pan-head screws on sale (common practice, no source) [m].
-_INCH = tuple(x * 0.0254 for x in (0.375, 0.5, 0.625, 0.75))
-_METRIC = (0.010, 0.012, 0.016, 0.020)
+PAN_INCH = tuple(x * 0.0254 for x in (0.375, 0.5, 0.625, 0.75))
+PAN_METRIC = (0.010, 0.012, 0.016, 0.020)
 
 
 def strap_m(held: HeldBucket, separator: Separator) -> float:
@@ -70,13 +72,14 @@ def strap_bodies(
         del leg[2]
     points = [(x + u, floor + z) for u, z in (*((-u, z) for u, z in leg), *reversed(leg))]
     loops, straps = [], []
+    names = iter(LOOPS)
     for name, middle_y in (("front strap", y - held.strap_m), ("rear strap", y + held.strap_m)):
         at = (middle_y - half, middle_y + half)
         straps.append(band(name, points, at, _THICK_M))
         for sign in (-1.0, 1.0):
             a, b = sorted((x + sign * out, x + sign * (out + _LOOP_LONG_M)))
-            loops.append(box("loop", (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
-    return [joined("strap loops", loops), *straps]
+            loops.append(box(next(names), (a, at[0], floor), (b, at[1], floor + low), "round", 0.5))
+    return [*loops, *straps]
 
 
 def loops_reach_m(bucket: Bucket, held: HeldBucket, cleat_m: float) -> float:
@@ -138,7 +141,7 @@ def slide_m(held: HeldBucket, cyclone_diameter_m: float) -> float:
 
 def loop_screw(thickness_m: float, metric: bool) -> tuple[ScrewSize, float]:
     """Size and length [m] of the longest screw of a loop that does not come through."""
-    lengths = _METRIC if metric else _INCH
+    lengths = PAN_METRIC if metric else PAN_INCH
     fitting = [x for x in lengths if x - PLATE_M <= thickness_m - _LEFT_M]
     return screw_size(thickness_m, metric), (fitting or lengths[:1])[-1]
 
@@ -176,6 +179,34 @@ def strap_hardware(
             state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
             8,
             (Term("use", "strap loops"),),
+            length,
+            size.diameter_m,
+            None,
+            size.pilot_m,
+            kind="screw",
+        ),
+    ]
+
+
+def anchor_hardware(thickness_m: float, rule: MarkingRule) -> list[HardwareItem]:
+    """The loop by which the tool hose is tied low, its strap and its screws."""
+    size, length = loop_screw(thickness_m, rule.units == "mm")
+    return [
+        HardwareItem(
+            "anchor-loop",
+            state("cart.hardware.loop"),
+            1,
+            (Term("use", "hose anchor"),),
+            kind="loop",
+        ),
+        HardwareItem(
+            "anchor-strap", state("cart.hardware.tie"), 1, (Term("use", "hose anchor"),), kind="tie"
+        ),
+        HardwareItem(
+            "anchor-screw",
+            state("cart.hardware.pan_head", size=size.says, length=rule.amount(length)),
+            2,
+            (Term("use", "hose anchor"),),
             length,
             size.diameter_m,
             None,

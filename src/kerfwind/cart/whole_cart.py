@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -11,8 +12,9 @@ import numpy as np
 
 from ..fact_samples import Samples
 from ..facts import Amount, Fact, Term, state
+from ..joinery.aligned import Parts, aligned
 from ..joinery.fasteners import INCH_LENGTHS, METRIC_LENGTHS
-from ..joinery.model import HardwareItem, Step
+from ..joinery.model import HardwareItem, Step, Taken
 from ..joinery.workbench import Workbench
 from ..quantity import Draw, middle
 from ..shop import Hose, Sheet, Shop
@@ -22,8 +24,10 @@ from . import carried_bodies, hosepath
 from .loads import StandingPoints, loads_carried, plywood
 from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
 from .options.model import Fitted
-from .straps import strap_bodies, strap_hardware
+from .straps import PAN_INCH, PAN_METRIC, anchor_hardware, strap_bodies, strap_hardware
 
+#: What stands where there is room for it.
+_FREE = ("vacuum", "bucket", "cyclone")
 _CORNERS = ("front left", "front right", "rear left", "rear right")
 
 
@@ -36,7 +40,8 @@ class Places:
     ``hose_over_m`` the height of what it passes over; ``hands_on`` the sides at which one
     stands to push. ``clear_m`` is the height of the vacuum's way out, over the draw.
     ``under_bucket_m`` is from the shelf's top down to the bottom, where a bucket hangs over
-    that and not over the vacuum; None elsewhere.
+    that and not over the vacuum; None elsewhere. ``anchor_m`` is where the tool hose is tied low, on
+    the outer face of what stands at the right.
     """
 
     spot: carried_bodies.VacuumPlace
@@ -51,6 +56,7 @@ class Places:
     hands_on: tuple[str, ...] = ("rear",)
     hose_over_m: float = 0.0
     under_bucket_m: float | None = None
+    anchor_m: tuple[float, float, float] = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -74,6 +80,24 @@ class CartLayout:
         return self.join(self.bench)
 
 
+def _glued(steps: Sequence[Step], linked: bool) -> tuple[Step, ...]:
+    """The steps, the bottle of glue opened in the first that joins panels.
+
+    Nothing is cut to length where there is no link hose.
+    """
+    first = next(s.number for s in steps if s.joints)
+    return tuple(
+        replace(
+            s,
+            takes=(
+                *(t for t in s.takes if linked or t.key != "link-hose"),
+                *((Taken("glue", 1),) if s.number == first else ()),
+            ),
+        )
+        for s in steps
+    )
+
+
 def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HosePath | None]:
     """All that a form carries besides its options, and the way of its link hose."""
     places = layout.places
@@ -90,6 +114,10 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
         for corner, (x, y) in zip(_CORNERS, where.casters_xy, strict=True)
     ]
     bodies += carried_bodies.vacuum_bodies(shop.vacuum, places.spot)
+    if where.ballast is not None:
+        bodies.append(carried_bodies.ballast_body(where.ballast))
+    if shop.wishes.hose_anchor == "low":
+        bodies.append(carried_bodies.anchor_body(places.anchor_m))
     path: HosePath | None = None
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
@@ -105,16 +133,37 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
 
 def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
     """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
-    bench, sizes, places = layout.bench, layout.sizes, layout.places
+    sizes, places = layout.sizes, layout.places
     drafted = layout.steps
+    bench = layout.bench.fewer_kinds()
     things, path = carried_bodies_of(shop, layout)
     bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
     if path is not None:
         front = float(path.points_m[:, 1].min()) - path.bore_m / 2
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
-        sizes = replace(sizes, length_over_hose_m=max(sizes.length_m, rear - front))
+        long = max(sizes.length_m, rear - front)
+        sizes = replace(
+            sizes,
+            length_over_hose_m=long,
+            hose_top_m=float(path.points_m[:, 2].max()) + path.bore_m / 2,
+        )
     names = {b.name for b in bodies}
-    steps = tuple(replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted)
+    # Straps run over the lid, and what hangs on an option has its number there.
+    hung = {name for name, _ in layout.fitted.called} | {"front strap", "rear strap"}
+    steps = aligned(
+        [replace(s, new=tuple(n for n in s.new if n in names)) for s in drafted],
+        Parts.of(
+            [b for b in bodies if b.name not in hung and not b.coiled],
+            bench.panels.values(),
+            bench.placed.values(),
+            bench.joints,
+            _FREE,
+        ),
+    )
+    steps = _glued(steps, path is not None)
+    hardware = (*_hardware(shop, bench, places, path), *layout.fitted.hardware)
+    laid = tuple(Taken(h.key, h.quantity) for h in hardware if h.key == "ballast")
+    steps = tuple(replace(s, takes=(*s.takes, *laid)) if "ballast" in s.new else s for s in steps)
     return Cart(
         form=layout.form,
         sheet=sheet.name,
@@ -122,7 +171,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         panels=tuple(bench.panels.values()),
         placed=tuple(bench.placed.values()),
         joints=tuple(bench.joints),
-        hardware=(*_hardware(shop, bench, places.held, path), *layout.fitted.hardware),
+        hardware=hardware,
         steps=steps,
         bodies=tuple(bodies),
         hose=path,
@@ -132,6 +181,7 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         parts=parts_of(shop, layout, draw),
         homes=layout.fitted.homes,
         called=dict(layout.fitted.called),
+        casters_xy=places.where.casters_xy,
     )
 
 
@@ -203,19 +253,28 @@ def parts_of(shop: Shop, layout: CartLayout, draw: Draw) -> dict[str, Load]:
 
 
 def _hardware(
-    shop: Shop, bench: Workbench, held: HeldBucket | None, path: HosePath | None
+    shop: Shop, bench: Workbench, places: Places, path: HosePath | None
 ) -> tuple[HardwareItem, ...]:
-    rule = bench.rule
+    rule, held = bench.rule, places.held
     rows = sorted(bench.screws.values(), key=lambda s: -(s.length_m or 0.0))
     lengths = METRIC_LENGTHS if bench.metric else INCH_LENGTHS
-    most = 2 * bench.thickness_m - fact("cart.screw.point").value + 0.0015
+    # Beyond the bottom there is nothing over an outrigger but air.
+    layers = 1 if "front outrigger" in bench.placed else 2
+    if layers == 1:
+        lengths = PAN_METRIC if bench.metric else PAN_INCH
+    most = layers * bench.thickness_m - fact("cart.screw.point").value + 0.0015
     caster_screw = [x for x in lengths if x <= most][-1]
     wheel = shop.wishes.caster_diameter.best_si
     size: Fact = rule.amount(0.005) if bench.metric else state("joinery.screw.gauge", number=12)
     rows += [
         HardwareItem(
             "caster",
-            state("cart.hardware.caster", wheel=rule.amount(wheel)),
+            state(
+                "cart.hardware.caster",
+                wheel=rule.amount(wheel),
+                long=rule.amount(fact("cart.caster.plate_length").value),
+                wide=rule.amount(fact("cart.caster.plate_width").value),
+            ),
             4,
             (Term("use", "under the blocks"),),
             length_m=None,
@@ -226,7 +285,10 @@ def _hardware(
             "caster-screw",
             state("cart.hardware.pan_head", size=size, length=rule.amount(caster_screw)),
             16,
-            (Term("use", "caster plates"), Term("use", "through the blocks")),
+            (
+                Term("use", "caster plates"),
+                *((Term("use", "through the blocks"),) if layers > 1 else ()),
+            ),
             caster_screw,
             0.005 if bench.metric else 0.216 * 0.0254,
             None,
@@ -240,7 +302,25 @@ def _hardware(
     floor = next(
         (p.thickness_m for p in bench.panels.values() if p.name == "shelf"), bench.thickness_m
     )
+    rows += _lid_hardware(bench) if held is not None else []
     rows += strap_hardware(shop.separator, held, floor, rule)
+    if places.where.ballast is not None:
+        lot = fact("cart.ballast.lot_metric" if bench.metric else "cart.ballast.lot_inch").value
+        rows.append(
+            HardwareItem(
+                "ballast",
+                state(
+                    "cart.hardware.ballast",
+                    lot=Amount(lot, "mass", "short"),
+                    of="iron" if places.where.ballast.iron else "slabs",
+                ),
+                math.ceil(places.where.ballast.mass_kg / lot - 1e-6),
+                (Term("use", "ballast tray"),),
+                kind="iron" if places.where.ballast.iron else "ballast",
+            )
+        )
+    if shop.wishes.hose_anchor == "low":
+        rows += anchor_hardware(bench.thickness_m, rule)
     if path is not None:
         rows.append(
             HardwareItem(
@@ -258,3 +338,26 @@ def _hardware(
             )
         )
     return tuple(rows)
+
+
+def _lid_hardware(bench: Workbench) -> list[HardwareItem]:
+    """What holds the cyclone on the bucket's lid, and what keeps air out between them."""
+    size: Fact = bench.rule.amount(0.005) if bench.metric else state("cart.hardware.bolt_inch")
+    length = 0.025 if bench.metric else 0.0254
+    return [
+        HardwareItem(
+            "cyclone-bolt",
+            state("cart.hardware.bolt", size=size, length=bench.rule.amount(length)),
+            4,
+            (Term("use", "flange of the cyclone"),),
+            length,
+            kind="bolt",
+        ),
+        HardwareItem(
+            "lid-seal",
+            state("cart.hardware.seal"),
+            1,
+            (Term("use", "between lid and cyclone"),),
+            kind="foam",
+        ),
+    ]

@@ -35,13 +35,12 @@ class Finish:
     """Areas to paint and to seal [m²], and what to buy of it [L].
 
     ``faces_m2`` leaves out what a joint hides; ``edges_m2`` are the plies that show, sealed
-    before paint; ``order`` says what is sanded, sealed, glued and painted when.
+    before paint.
     """
 
     faces_m2: float
     edges_m2: float
     paint_l: Estimate
-    order: tuple[Statement, ...]
 
 
 @dataclass(frozen=True)
@@ -134,16 +133,7 @@ def _finish(faces: float, edges: float) -> Finish:
         coats * (faces + edges * soak.likely) / coverage.likely,
         coats * (faces + edges * soak.high) / coverage.low,
     )
-    order = (
-        state("cart.finish.sand"),
-        state("cart.finish.bare_for_glue"),
-        state("cart.finish.glue"),
-        state("cart.finish.seal"),
-        state("cart.finish.paint"),
-        state("cart.finish.mask"),
-        state("cart.finish.rags"),
-    )
-    return Finish(faces, edges, paint, order)
+    return Finish(faces, edges, paint)
 
 
 def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
@@ -165,7 +155,7 @@ def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
             else ()
         ),
     )
-    return (
+    tasks = (
         # Edge-to-edge cutting frees each piece with about two cuts of its own.
         Task(Term("task", "sawing"), _estimate("cart.time.cut", hour).times(2 * copies)),
         Task(Term("task", "openings"), _estimate("cart.time.opening", hour).times(openings)),
@@ -178,6 +168,7 @@ def _tasks(cart: Cart, area_m2: float) -> tuple[Task, ...]:
             _estimate("cart.time.coat", hour).times(area_m2 * fact("cart.finish.coats").value),
         ),
     )
+    return tuple(task for task in tasks if task.hours.high > 0)
 
 
 def _waiting(cart: Cart) -> Estimate:

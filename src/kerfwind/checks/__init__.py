@@ -2,7 +2,8 @@
 
 from .checked import CheckedCart, backframe, build, check_cart, low, tower
 from .fit_range import FitRange, fit_range_of
-from .standing import stands_of, widen_until_it_stands
+from .standing import stands_of
+from .steadying import make_steady
 from .strength import strength
 from .tipping import Stand
 
@@ -15,8 +16,8 @@ __all__ = [
     "check_cart",
     "fit_range_of",
     "low",
+    "make_steady",
     "stands_of",
     "strength",
     "tower",
-    "widen_until_it_stands",
 ]

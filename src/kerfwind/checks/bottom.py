@@ -24,7 +24,6 @@ from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, middle
 from ..sources import fact
 
-_CORNERS = ("front left", "front right", "rear left", "rear right")
 _PIECES = 200
 
 
@@ -97,7 +96,7 @@ def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> lis
 
 def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
     """Sag along one way after years, and the span between its casters [m]."""
-    middles = np.array([_middle(cart, f"{corner} block")[axis] for corner in _CORNERS])
+    middles = np.array(cart.casters_xy)[:, axis]
     start, span = float(middles.min()), float(np.ptp(middles))
     bottom = cart.body("bottom")
     thick = float(bottom.high[2] - bottom.low[2])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Literal
 
 import numpy as np
@@ -17,7 +17,12 @@ from ..shop import Sheet, Shop
 from ..sources import fact
 from .checker import Checker
 from .exhaust import exhaust_findings
-from .standing import stands_of, trail_m, widen_until_it_stands
+from .nearest import nearest
+from .outriggers import outrigger_findings
+from .standing import trail_m
+from .steadied import in_the_way, steadied
+from .steadiness import FAILED, STEADINESS_KEYS, Steadiness, steadiness_findings
+from .steadying import Tried, make_steady
 from .tipping import Stand
 from .under_bench import bench_findings
 from .wheels import level_shares, worst_wheel_n
@@ -49,9 +54,10 @@ class CheckedCart(Cart):
 def check_cart(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> CheckedCart:
     """The whole cart of a form that is laid out, weighed and checked; its strength left out."""
     cart = assemble(shop, sheet, draw, layout)
-    stands = stands_of(shop, layout, draw)
+    steadiness = Steadiness(shop, layout, draw)
+    stands = steadiness.stands
     worst = _wheel_loads(shop, layout, stands, draw)
-    findings = _findings(shop, draw, layout, cart, stands, worst)
+    findings = _findings(cart, steadiness, worst)
     return CheckedCart(
         **{f.name: getattr(cart, f.name) for f in fields(Cart)},
         stands=stands,
@@ -88,8 +94,18 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
 
 
 def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
-    steady, layout = widen_until_it_stands(form, shop, sheet, draw)
-    return check_cart(steady, sheet, draw, layout)
+    steady, layout = make_steady(form, shop, sheet, draw)
+    cart = check_cart(steady, sheet, draw, layout)
+    falls = [f for f in cart.findings if f.key in STEADINESS_KEYS and f.level in FAILED]
+    if not falls:
+        return replace(cart, findings=tuple(ordered([*cart.findings, steadied(shop, steady)])))
+    before = Tried(steady, sheet, Steadiness(steady, layout, draw))
+    near = nearest(form, shop, sheet, before)
+    mended = [
+        replace(f, fixes=near.fixes) if f.key in STEADINESS_KEYS and f.level in FAILED else f
+        for f in cart.findings
+    ]
+    return replace(cart, findings=tuple(ordered([*mended, in_the_way(falls, near)])))
 
 
 def _wheel_loads(
@@ -107,14 +123,8 @@ def _wheel_loads(
     return tuple(found)
 
 
-def _findings(
-    shop: Shop,
-    draw: Draw,
-    layout: CartLayout,
-    cart: Cart,
-    stands: Sequence[Stand],
-    worst: Sequence[WheelLoad],
-) -> list[Finding]:
+def _findings(cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]) -> list[Finding]:
+    shop, draw, layout = steadiness.shop, steadiness.draw, steadiness.layout
     places, sizes = layout.places, cart.sizes
     check = Checker(shop, draw, sizes, places.out_of_way)
     findings = check.fits(
@@ -136,12 +146,20 @@ def _findings(
     findings += check.wishes()
     total = np.maximum(total, layout.fitted.top_m)
     findings.append(check.height(total, over))
+    findings += check.over_hose()
     findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
     gaps = places.breathing_gaps_m
     findings += check.air(gaps)
     findings += exhaust_findings(shop, draw, sizes, gaps, places.hands_on)
-    findings += check.stands(stands, rests)
+    findings += check.stands(steadiness.stands, rests)
+    findings += steadiness_findings(steadiness)
     findings.append(check.casters(np.maximum.reduce([w.most_n for w in worst]), rests))
+    most = {
+        floor: np.maximum.reduce([w.most_n for w in worst if w.floor == floor])
+        for floor in ("level", "uneven")
+    }
+    trail = trail_m(shop, draw)
+    findings += outrigger_findings(cart, draw, trail, most["level"], most["uneven"], rests)
     hose = shop.link
     if cart.hose is not None and hose is not None:
         findings += check.hose(cart.hose, hose)

@@ -12,7 +12,7 @@ import numpy as np
 from ..cart.model import FREE_M, HeldBucket, HosePath, Sizes
 from ..fact_samples import Samples
 from ..facts import Amount, Fact, Ref, Term, facts, state
-from ..finding import Finding, judge
+from ..finding import Finding, finding, judge
 from ..quantity import Draw, Quantity
 from ..shop import AssumedText, Bucket, Hose, Shop
 from ..sources import fact
@@ -269,6 +269,22 @@ class Checker:
             facts=facts(limit=Amount(limit, "length")),
         )
 
+    def over_hose(self) -> list[Finding]:
+        """Whether the link hose stays within the height and the depth that are wished for."""
+        w, s = self.shop.wishes, self.sizes
+        found = []
+        if s.hose_top_m > s.height_m:
+            found.append(_with_hose(s.height_over_hose_m, w.greatest_height, high=True))
+        if s.length_over_hose_m > s.length_m:
+            found.append(_with_hose(s.length_over_hose_m, w.largest_length, high=False))
+        # Where it goes through doors sideways, the hose in front goes with it.
+        through = min(s.width_m, s.length_over_hose_m)
+        door = w.narrowest_door.low_si - fact("cart.door.play").value
+        if s.passing_m <= door < through:
+            size = Amount(through, "length")
+            found.append(finding("cart.door.hose", "over", "advice", facts=facts(size=size)))
+        return found
+
     def stands(self, stands: Sequence[Stand], rests_on: Sequence[Quantity]) -> list[Finding]:
         """Whether it stands on the test's slope, falling to each side, in the worst of its states."""
         slope = fact("cart.tilt.angle").value
@@ -391,3 +407,14 @@ class Checker:
                 )
             )
         return found
+
+
+def _with_hose(size_m: float, wish: Quantity, *, high: bool) -> Finding:
+    """A size with the link hose; it gives way, so that standing over is no fault of the wood."""
+    over = size_m > wish.best_si
+    return finding(
+        "cart.height.hose" if high else "cart.footprint.hose",
+        "over" if over else "good",
+        "advice" if over else "good",
+        facts=facts(size=Amount(size_m, "length"), limit=Amount(wish.best_si, "length")),
+    )

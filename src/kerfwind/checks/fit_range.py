@@ -12,17 +12,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..cart.bucket_opening import CLEAT_M, taper_depth_m
-from ..cart.loads import SEPARATOR, at, together
+from ..cart.loads import FRAME, SEPARATOR, at, together
 from ..cart.model import Cart, HeldBucket, Hold, Load
 from ..cart.straps import slide_m
 from ..fact_samples import Samples
-from ..quantity import Quantity, middle, parse
+from ..quantity import Draw, Quantity, middle, parse
 from ..shop import Bucket, Shop
 from ..sources import fact
+from .pushing import gyration_m, stumble_speed_m_s, tipping_force_n
+from .steadiness import hose_pull
 from .tipping import SIDES, arm_m
 from .wheels import worst_wheel_n
 
 _HEAVIEST_KG = 200.0
+# Of all walks, the share that a cart must stand to be stopped from: what a check calls good.
+_WALKS = 0.9
 # Each round narrows an end a hundredfold.
 _TRIES, _ROUNDS = 101, 4
 
@@ -139,9 +143,9 @@ def fit_range_of(shop: Shop, cart: Cart) -> FitRange:
     """The ranges of vacuums and buckets that a finished cart will carry, any of them together.
 
     The vacuum's weight is limited by the casters with one wheel lifted, and from below by
-    the appliance test's slope, for the tallest vacuum beside a bucket somewhat heavier than the
-    shop's own; the full bucket's by both from above, beside every such vacuum. Best values are
-    used.
+    every check of what could tip the cart, for the tallest vacuum beside a bucket somewhat heavier
+    than the shop's own; the full bucket's by both from above, beside every such vacuum. Best values
+    are used, and nearly the fastest walk. A cart that fails one of these carries no other weights.
     """
     sizes, play = cart.sizes, 2 * shop.wishes.clearance.best_si
     lift = sizes.lip_height_m + fact("cart.lift.gap").value
@@ -235,7 +239,12 @@ def _heavy(load: Load, kg: Samples | None) -> Load:
 
 @dataclass(frozen=True)
 class _Frame:
-    """The loads and wheels by which casters and slope are judged, at best values."""
+    """The loads and wheels by which casters and all that tips it are judged, at best values.
+
+    ``own_m`` is the radius of gyration of frame, vacuum and bucket, each about itself, for falling
+    to the front or rear and to the left or right; ``tugged`` are a height at which the cart is
+    pulled or pushed, and the force.
+    """
 
     frames: tuple[Load, ...]
     vacuum: Load
@@ -244,6 +253,8 @@ class _Frame:
     trail_m: Samples
     axles_xy: Samples
     rated_n: float
+    own_m: dict[str, tuple[float, float]]
+    tugged: tuple[tuple[float, float], ...]
 
     @classmethod
     def of(cls, shop: Shop, cart: Cart) -> _Frame:
@@ -251,10 +262,8 @@ class _Frame:
         names = [n for n in SEPARATOR if n in parts]
         # Whatever hangs on its options counts with the frame, on it and taken off.
         stand_in = {"vacuum", *names}
-        wood = [parts["plywood"], parts["casters"]]
-        hung = [
-            load for name, load in parts.items() if name not in {"plywood", "casters", *stand_in}
-        ]
+        wood = [parts[name] for name in FRAME if name in parts]
+        hung = [load for name, load in parts.items() if name not in {*FRAME, *stand_in}]
         trail = fact("cart.caster.trail").value * shop.wishes.caster_diameter.best_si
         return cls(
             tuple(together("frame", rows) for rows in ([*wood, *hung], wood)[: 1 + bool(hung)]),
@@ -262,8 +271,15 @@ class _Frame:
             together("full", [parts[n] for n in names]) if names else None,
             together("light", [parts[n] for n in names if n != "dust"]) if names else None,
             np.array([trail]),
-            np.array([_axle(cart, n) for n in _CASTERS]),
+            np.array(cart.casters_xy),
             shop.wishes.caster_load.low_si * fact("general.gravity").value,
+            {
+                "frame": _own_m(cart, [p.name for p in cart.placed] + _UNDER),
+                "vacuum": _own_m(cart, ["vacuum"]),
+                "full": _own_m(cart, ["bucket", "cyclone"]),
+                "light": _own_m(cart, ["bucket", "cyclone"]),
+            },
+            _tugged(shop, cart),
         )
 
     def with_tallest(self, own_m: float, room_m: float, stands_on_m: float) -> tuple[_Frame, float]:
@@ -288,6 +304,9 @@ class _Frame:
     def safe(self, vacuum_kg: Samples | None, full_kg: Samples | None) -> NDArray[np.bool_]:
         """Whether they allow these masses, bucket full and empty, the full one also alone."""
         slope = fact("cart.tilt.angle").value
+        gravity = fact("general.gravity").value
+        slow, fast = fact("cart.push.walk").span
+        fastest = slow + _WALKS * (fast - slow)
         safe = np.array([True])
         vacuum = _heavy(self.vacuum, vacuum_kg)
         states = [[vacuum]]
@@ -300,20 +319,59 @@ class _Frame:
             safe = safe & (
                 worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n
             )
+            rolling = any(each is vacuum for each in loads)
             for out in SIDES.values():
-                arm = arm_m(xy, self.axles_xy, out, self.trail_m)
-                safe = safe & (np.arctan2(arm, load.centre_m[2]) >= slope)
+                arm, height = arm_m(xy, self.axles_xy, out, self.trail_m), load.centre_m[2]
+                safe = safe & (np.arctan2(arm, height) >= slope)
+                if not rolling:
+                    continue
+                axis = 0 if out[0] else 1
+                parts = [
+                    (each.mass_kg, each.centre_m[[axis, 2]], self.own_m[each.name][axis])
+                    for each in (frame, *loads)
+                ]
+                gyration = gyration_m(parts, load.centre_m[[axis, 2]])
+                safe = safe & (stumble_speed_m_s(arm, height, gyration) >= fastest)
+                for at_m, force in self.tugged:
+                    safe = safe & (tipping_force_n(load.mass_kg * gravity, arm, at_m) >= force)
         return safe
 
 
-_CASTERS = ("front left", "front right", "rear left", "rear right")
+#: Bodies that belong to the frame besides its panels.
+_UNDER = [
+    *(f"{row} {side} caster" for row in ("front", "rear") for side in ("left", "right")),
+    "ballast",
+]
 
 
-def _axle(cart: Cart, corner: str) -> tuple[float, float]:
-    """Middle of a caster's block, where its swivel axis is."""
-    block = cart.body(f"{corner} block")
-    middle = (block.low + block.high) / 2
-    return float(middle[0]), float(middle[1])
+def _own_m(cart: Cart, names: Sequence[str]) -> tuple[float, float]:
+    """Radius of gyration of some bodies together, for falling sideways and front to back [m].
+
+    Each as the box that it fills and by its volume, which all of them share in alike.
+    """
+    bodies = [b for b in cart.bodies if b.name in names]
+    if not bodies:
+        return 0.0, 0.0
+    volume = np.array([b.volume_m3 for b in bodies])
+    middles = np.array([(b.low + b.high) / 2 for b in bodies])
+    sizes = np.array([b.high - b.low for b in bodies])
+    centre = volume @ middles / volume.sum()
+    square = volume @ ((middles - centre) ** 2 + sizes**2 / 12) / volume.sum()
+    return float(np.sqrt(square[0] + square[2])), float(np.sqrt(square[1] + square[2]))
+
+
+def _tugged(shop: Shop, cart: Cart) -> tuple[tuple[float, float], ...]:
+    """Where the cart is pulled by its tool hose [m], and the most that this pulls with [N]."""
+    low = [b for b in cart.bodies if b.name == "hose anchor"]
+    if low:
+        at_m = float(low[0].low[2] + low[0].high[2]) / 2
+    elif "cyclone" in cart.parts:
+        cyclone = shop.separator.cyclone
+        at_m = middle(cart.parts["cyclone"].centre_m[2])
+        at_m += cyclone.inlet_height.best_si - cyclone.height.best_si / 2
+    else:
+        at_m = cart.sizes.bottom_top_m + shop.vacuum.inlet_height.best_si
+    return ((at_m, max(fact("cart.push.tug").value, middle(hose_pull(shop, Draw(1))[1]))),)
 
 
 def _between(

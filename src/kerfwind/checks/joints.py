@@ -13,7 +13,7 @@ from ..facts import Amount, Fact, Listing, Statement, Term, facts, state
 from ..finding import Finding, finding, judge
 from ..joinery.grooves import FLUSH_M
 from ..joinery.model import FACE_AND_SCREWS, HardwareItem, Kept, PanelJoint
-from ..joinery.screws import LEAST_PENETRATION, in_edge_n, in_face_n, lateral_n
+from ..joinery.screws import in_edge_n, in_face_n, lateral_n
 from ..quantity import Draw
 from ..sources import fact
 
@@ -193,7 +193,7 @@ def _shelf(cart: Cart, draw: Draw) -> list[Finding]:
     holds = (
         np.full(draw.count, wood) if wood else np.sum([slid_n(cart, j, draw) for j in rows], axis=0)
     )
-    screws = ("cart.screw.bearing", "cart.screw.bending", "cart.screw.in_end_grain")
+    screws = ("cart.screw.bearing", "cart.screw.bending_177", "cart.screw.in_end_grain")
     found = judge(
         key="cart.shelf.slide",
         about=Term("panel", "shelf"),
@@ -217,7 +217,7 @@ def _short(cart: Cart, joint: PanelJoint) -> bool:
         return False
     item = _row(cart, joint)
     depth = (item.length_m or 0.0) - _pocket_seat_m(cart, joint)
-    return depth < LEAST_PENETRATION * (item.diameter_m or 0.0)
+    return depth < fact("cart.screw.least_penetration").value * (item.diameter_m or 0.0)
 
 
 def joint_height_m(cart: Cart, joint: PanelJoint) -> tuple[float, float]:

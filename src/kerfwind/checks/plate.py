@@ -15,6 +15,9 @@ from ..solids import equal_area
 # Curvatures of a quintic are cubic, so that degree 6 integrates their products exactly.
 _ORDER = 6
 
+# About where a support begins stress is left out, within this share of the plate's width.
+_PEAK = 0.1
+
 
 @dataclass(frozen=True)
 class Stiffness:
@@ -149,9 +152,14 @@ def _plain_mesh(outline: SupportedPlate, around: int) -> Any:
     # Even counts, so that a corner lies in the middle, where it bends most.
     nx = 2 * max(2, round(around / 4 * outline.length_m / total))
     ny = 2 * max(1, round(around / 4 * outline.width_m / total))
-    return MeshTri.init_tensor(
-        np.linspace(0, outline.length_m, nx + 1), np.linspace(0, outline.width_m, ny + 1)
-    )
+    across = np.linspace(0, outline.width_m, ny + 1)
+    start = outline.held_from_m
+    if 0 < start < outline.width_m:
+        # A support that starts part way along an edge starts at a node; one beside it gives way.
+        beside = 0.3 * outline.width_m / ny
+        inner = (across == 0) | (across == across[-1]) | (np.abs(across - start) > beside)
+        across = np.sort(np.append(across[inner], start))
+    return MeshTri.init_tensor(np.linspace(0, outline.length_m, nx + 1), across)
 
 
 @lru_cache(maxsize=4)
@@ -261,7 +269,7 @@ def bend(
     fixed = _fixed(basis.mesh, basis, outline)
     solution = solve(*condense(matrix, load, D=fixed))
     corners = solution[basis.nodal_dofs[0]]
-    along_n, across_n = _moments(basis, solution, d)
+    along_n, across_n = _moments(basis, solution, d, outline)
     section = thickness_m**2 / 6
     return Bent(
         float(np.max(np.abs(corners))),
@@ -298,10 +306,17 @@ def _fixed(mesh: Any, basis: Any, outline: SupportedPlate) -> NDArray[np.int64]:
 
 
 def _moments(
-    basis: Any, solution: NDArray[np.float64], d: Stiffness
+    basis: Any, solution: NDArray[np.float64], d: Stiffness, outline: SupportedPlate
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Bending moments per width along and across, in every element [N]."""
-    field = basis.interpolate(solution)
-    curve = field.hess
-    kx, ky = curve[0, 0].mean(axis=-1), curve[1, 1].mean(axis=-1)
+    """Bending moments per width along and across [N], at every corner of an element.
+
+    The curvatures there are unknowns of their own, so nothing is averaged away. Where a
+    support begins in the middle of an edge, theory has a peak without bound that wood does not
+    know: what lies close to that corner is left out.
+    """
+    kx, ky = (solution[basis.nodal_dofs[row]] for row in (3, 5))
+    if outline.held_from_m > 0:
+        start = np.array([[0.0, outline.length_m], [outline.held_from_m] * 2])
+        off = np.min(np.hypot(*(basis.mesh.p[:, :, None] - start[:, None, :])), axis=1)
+        kx, ky = (k[off > _PEAK * outline.width_m] for k in (kx, ky))
     return d.d11 * kx + d.d12 * ky, d.d12 * kx + d.d22 * ky

@@ -51,26 +51,20 @@ def stumble_speed_m_s(arm_m: Samples, height_m: Samples, gyration_m: Samples) ->
     return speed
 
 
-def climbing_force_n(load_n: Samples, wheel_radius_m: float, step_m: Samples | float) -> Samples:
-    """Level force at the axle that rolls a loaded wheel up a step [N]: W √(2 r s − s²) / (r − s).
+def rolled_over_m(wheel_radius_m: float, speed_m_s: Samples) -> Samples:
+    """Highest step that a wheel rolls over by its own speed, without a push [m].
 
-    Infinite for a step as high as the axle.
+    The edge takes the part of the speed that runs at it; what is left of it,
+    v (r − s) / r, lifts the load by s: v² (1 − s/r)² = 2 g s, solved for s. Without that loss
+    it would be v² / 2g.
     """
-    r, s = wheel_radius_m, np.asarray(step_m, dtype=float)
-    force: Samples = np.where(
-        s < r,
-        load_n * np.sqrt(np.maximum(2 * r * s - s * s, 0.0)) / np.maximum(r - s, 1e-9),
-        np.inf,
+    r, head = (
+        wheel_radius_m,
+        np.asarray(speed_m_s, dtype=float) ** 2 / (2 * fact("general.gravity").value),
     )
-    return force
-
-
-def climbed_step_m(load_n: Samples, wheel_radius_m: float, force_n: Samples) -> Samples:
-    """Highest step that a level force at the axle rolls a loaded wheel up [m].
-
-    The same relation solved for the step: s = r (1 − 1 / √(1 + (F / W)²)).
-    """
-    step: Samples = wheel_radius_m * (1 - 1 / np.sqrt(1 + (force_n / load_n) ** 2))
+    # head (r - s)² = s r²: the smaller root, which lies below the axle.
+    b = 2 * r + r * r / head
+    step: Samples = (b - np.sqrt(b * b - 4 * r * r)) / 2
     return step
 
 
@@ -85,9 +79,9 @@ def gyration_m(parts: list[tuple[Samples, Samples, float]], centre: Samples) -> 
     centre
         Of the whole, across and up, shape (2, n).
     """
-    mass = np.sum([m for m, _, _ in parts], axis=0)
-    inertia = np.sum(
-        [m * (np.sum((c - centre) ** 2, axis=0) + own**2) for m, c, own in parts], axis=0
+    mass: Samples = sum((m for m, _, _ in parts), np.zeros(1))
+    inertia: Samples = sum(
+        (m * (np.sum((c - centre) ** 2, axis=0) + own**2) for m, c, own in parts), np.zeros(1)
     )
     radius: Samples = np.sqrt(inertia / mass)
     return radius

@@ -1,8 +1,7 @@
-"""Whether a finished cart holds: its shelf, its joints, a push, a tug, a threshold."""
+"""Whether a finished cart holds: its shelf, its joints, its bottom."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -12,21 +11,21 @@ from ..cart.model import SupportedPlate
 from ..fact_samples import Samples, spread_fact
 from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
+from ..joinery.plywood import allowed_bending_pa
 from ..joinery.screws import in_face_n, racking_force_n, rail_moment_nm
 from ..joinery.workbench import ROLES
-from ..quantity import Draw, Quantity, middle
+from ..quantity import Draw, middle
 from ..shop import Shop
 from ..sources import fact
 from .bottom import bottom_findings
 from .checked import CheckedCart
-from .collapse import bucket_findings
 from .joints import joint_findings, joint_height_m, pulled_n
+from .lifting import lifting_finding
 from .plate import Bent, Stiffness, bend
-from .pushing import climbed_step_m, gyration_m, stumble_speed_m_s, tipping_force_n
+from .pushing import tipping_force_n
+from .steadiness import weighing
 from .straps import strap_findings
-from .tipping import SIDES, Stand
-
-_CARRIED = frozenset({"vacuum", *SEPARATOR, "casters"})
+from .tipping import Stand
 
 
 def strength(
@@ -39,206 +38,20 @@ def strength(
     plate
         Whether to bend the shelf by finite elements, which takes about a second.
     """
-    found = [*_pushes(shop, cart, draw), *_joints(shop, cart, draw), *bucket_findings(shop, draw)]
+    found = [*_joints(shop, cart, draw)]
     if "dust" in cart.parts:
-        found.append(_lifting(shop, cart, draw))
+        found.append(lifting_finding(shop, cart, draw))
     found += strap_findings(shop, cart, draw)
-    found += bottom_findings(cart, draw, _weighing(shop, cart))
+    found += bottom_findings(cart, draw, weighing(shop))
     if plate and cart.shelf is not None:
         found += shelf_findings(shop, cart, draw)
     return tuple(found)
-
-
-def _lifting(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
-    """Whether one person should lift the full bucket out."""
-    full = np.sum([cart.parts[n].mass_kg for n in SEPARATOR], axis=0)
-    bucket = shop.separator.bucket
-    return judge(
-        key="cart.bucket.lift",
-        about=Term("part", "bucket"),
-        draw=draw,
-        value=full,
-        limit=fact("cart.bucket.lift").value,
-        must="at most",
-        dimension="mass",
-        rests_on=[bucket.volume, bucket.weight],
-        sources=["cart.bucket.lift", "cart.sawdust.density"],
-        outcome="heavy",
-        facts=facts(weight=Amount(middle(full), "mass")),
-        fail="advice",
-    )
 
 
 def arms_m(stand: Stand, side: str) -> Samples:
     """Level distance from the tipping edge to the centre of mass [m]."""
     arm: Samples = np.tan(stand.tilt_rad[side]) * stand.load.centre_m[2]
     return arm
-
-
-def _rolling(cart: CheckedCart) -> list[Stand]:
-    """The states in which a cart is pushed about: those with the vacuum in it."""
-    return [s for s in cart.stands if s.state.vacuum_in]
-
-
-def _worst(cart: CheckedCart, height_m: Samples | float) -> tuple[Samples, Stand, str]:
-    """Smallest tipping force over states with the vacuum in, and all sides."""
-    gravity = fact("general.gravity").value
-    best: tuple[Samples, Stand, str] | None = None
-    for stand in _rolling(cart):
-        for side in SIDES:
-            force = tipping_force_n(stand.load.mass_kg * gravity, arms_m(stand, side), height_m)
-            if best is None or np.mean(force) < np.mean(best[0]):
-                best = force, stand, side
-    assert best is not None
-    return best
-
-
-def _weighing(shop: Shop, cart: CheckedCart) -> list[Quantity]:
-    """The shop's quantities behind the cart's weight and where its centre is."""
-    rests = [shop.vacuum.weight, shop.vacuum.height]
-    if cart.bucket is not None:
-        bucket = shop.separator.bucket
-        rests += [bucket.height, bucket.weight, bucket.volume, shop.separator.cyclone.weight]
-    return rests
-
-
-def _pushes(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
-    rests = _weighing(shop, cart)
-    push, stand, side = _worst(cart, cart.sizes.handle_m)
-    found = [
-        judge(
-            key="cart.push.handle",
-            about=None,
-            draw=draw,
-            value=push,
-            limit=fact("cart.push.hand").value,
-            must="at least",
-            dimension="force",
-            rests_on=rests,
-            sources=["cart.push.hand"],
-            fail="advice",
-            outcome="tips",
-            facts=facts(
-                push=Amount(middle(push), "force"),
-                side=Term("towards", side),
-                state=Term("state", stand.state),
-            ),
-        ),
-        _stumble(shop, cart, draw, rests),
-        _threshold(shop, cart, draw, rests),
-    ]
-    if "cyclone" in cart.parts:
-        cyclone = shop.separator.cyclone
-        port = (
-            cart.parts["cyclone"].centre_m[2]
-            + draw.of(cyclone.inlet_height)
-            - draw.of(cyclone.height) / 2
-        )
-        pull, stand, side = _worst(cart, port)
-        found.append(
-            judge(
-                key="cart.push.tug",
-                about=None,
-                draw=draw,
-                value=pull,
-                limit=fact("cart.push.tug").value,
-                must="at least",
-                dimension="force",
-                rests_on=[*rests, cyclone.inlet_height],
-                sources=["cart.push.tug"],
-                outcome="tips",
-                facts=facts(
-                    tug=Amount(middle(pull), "force"),
-                    side=Term("towards", side),
-                    state=Term("state", stand.state),
-                ),
-            )
-        )
-    return found
-
-
-def _gyration(cart: CheckedCart, stand: Stand, axis: int) -> Samples:
-    """About a level axis through the centre of mass; ``axis`` is the one it falls along."""
-    centre = stand.load.centre_m[[axis, 2]]
-    parts: list[tuple[Samples, Samples, float]] = []
-    wood = cart.parts["plywood"].mass_kg
-    panels = [cart.body(p.name) for p in cart.placed]
-    volume = sum(b.volume_m3 for b in panels)
-    for body in panels:
-        size = (body.high - body.low)[[axis, 2]]
-        at = body.centroid_m[[axis, 2]][:, None]
-        parts.append((wood * body.volume_m3 / volume, at, float(np.sqrt(np.sum(size**2) / 12))))
-    gone = set() if stand.state.bucket_full else {"dust"}
-    bare = not stand.state.hung
-    for name, load in cart.parts.items():
-        if name == "plywood" or name in gone or (bare and name not in _CARRIED):
-            continue
-        own = 0.0
-        if name in _CARRIED and name != "casters":
-            body = cart.body("bucket" if name == "dust" else name)
-            own = float(np.sqrt(np.sum((body.high - body.low)[[axis, 2]] ** 2) / 12))
-        parts.append((load.mass_kg, load.centre_m[[axis, 2]], own))
-    return gyration_m(parts, centre)
-
-
-def _stumble(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
-    slowest: tuple[Samples, str, Stand] | None = None
-    for stand in _rolling(cart):
-        for side, (x, _) in SIDES.items():
-            gyration = _gyration(cart, stand, 0 if x else 1)
-            speed = stumble_speed_m_s(arms_m(stand, side), stand.load.centre_m[2], gyration)
-            if slowest is None or np.mean(speed) < np.mean(slowest[0]):
-                slowest = speed, side, stand
-    assert slowest is not None
-    speed, side, stand = slowest
-    walk = fact("cart.push.walk").value
-    return judge(
-        key="cart.push.stumble",
-        about=None,
-        draw=draw,
-        value=speed,
-        limit=walk,
-        must="at least",
-        dimension="speed",
-        rests_on=rests,
-        sources=["cart.push.walk"],
-        outcome="goes_over",
-        facts=facts(
-            slow=Amount(float(np.quantile(speed, 0.05)), "speed"),
-            walk=Amount(walk, "speed"),
-            side=Term("towards", side),
-            state=Term("state", stand.state),
-            bucket="full" if stand.state.bucket_full else "not_full",
-        ),
-    )
-
-
-def _threshold(shop: Shop, cart: CheckedCart, draw: Draw, rests: Sequence[Quantity]) -> Finding:
-    """The step its wheels climb when pushed at the handle, before it tips instead."""
-    radius = shop.wishes.caster_diameter.best_si / 2
-    both = 2 * fact("cart.push.hand").value
-    found = []
-    for stand in _rolling(cart):
-        weight = stand.load.mass_kg * fact("general.gravity").value
-        for side in SIDES:
-            tips = tipping_force_n(weight, arms_m(stand, side), cart.sizes.handle_m)
-            # A push up there lifts the far wheels: those at the step then carry all of it.
-            found.append(climbed_step_m(weight, radius, np.minimum(tips, both)))
-    climbs: Samples = np.minimum.reduce(found)
-    return judge(
-        key="cart.push.threshold",
-        about=Term("part", "casters"),
-        draw=draw,
-        value=climbs,
-        limit=fact("cart.push.threshold").value,
-        must="at least",
-        dimension="length",
-        rests_on=rests,
-        sources=["cart.push.threshold", "cart.push.hand"],
-        fail="advice",
-        outcome="stops",
-        facts=facts(climbs=Amount(middle(climbs), "length")),
-    )
 
 
 def _joints(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
@@ -301,7 +114,7 @@ def _racking(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             limit=asked,
             must="at least",
             dimension="force",
-            rests_on=_weighing(shop, cart),
+            rests_on=weighing(shop),
             sources=["cart.screw.withdrawal"]
             + (["cart.screw.in_face", "cart.screw.slanted"] if pockets else ["cart.screw.in_edge"]),
             outcome="leans_on_glue",
@@ -373,9 +186,12 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     rests = [shop.separator.bucket.volume, shop.separator.bucket.weight]
     firm, loose = Amount(middle(least), "length"), Amount(middle(sag), "length")
     sheet = "second" if any(p.second for p in cart.panels if p.name == "shelf") else "first"
-    # Across the grain fewer plies carry: strength is taken to go as stiffness does.
-    weaker = fact("cart.plywood.modulus_ratio").span[0]
-    stress = load * max(max(b.stress_along_pa, b.stress_across_pa / weaker) for b in (soft, stiff))
+    along = load * max(soft.stress_along_pa, stiff.stress_along_pa)
+    across = load * max(soft.stress_across_pa, stiff.stress_across_pa)
+    # What runs along the face grain goes through the panel's width, and the other way round.
+    allowed = allowed_bending_pa(outline.width_m, "lasting")
+    weaker = allowed_bending_pa(outline.length_m, "lasting", across=True)
+    stress = np.maximum(along, across * (allowed / weaker))
     return [
         judge(
             key="cart.shelf.sag",
@@ -395,11 +211,16 @@ def shelf_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
             about=Term("panel", "shelf"),
             draw=draw,
             value=stress,
-            limit=fact("cart.plywood.bending_stress").value,
+            limit=allowed,
             must="at most",
             dimension="stress",
             rests_on=rests,
-            sources=["cart.plywood.bending_stress", "cart.plywood.modulus_ratio"],
+            sources=[
+                "cart.plywood.bending_along",
+                "cart.plywood.bending_across",
+                "cart.plywood.narrow",
+                "cart.load.lasting",
+            ],
             outcome="overloaded",
             facts=facts(sheet=sheet),
             fail="stop",

@@ -18,10 +18,11 @@ from .model import (
     Saw,
     SheetKind,
     SheetNest,
+    SheetsRunOutError,
     Watch,
 )
 from .nesting import nest
-from .order import CutStep, SawCut, cut_order
+from .order import CutStep, SawCut, cut_order, open_pieces
 from .reading import CutList, read_cut_list
 from .strips import Banding, Strip, StripPlaced, StripPlan, banding, strips_from_offcuts
 
@@ -47,6 +48,7 @@ __all__ = [
     "SawCut",
     "SheetKind",
     "SheetNest",
+    "SheetsRunOutError",
     "ShortAnswer",
     "Strip",
     "StripPlaced",
@@ -58,6 +60,7 @@ __all__ = [
     "freeze",
     "nest",
     "nest_rest",
+    "open_pieces",
     "read_cut_list",
     "replay",
     "short_panel",

@@ -11,8 +11,8 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 
 from ..facts import Name, Statement, state
-from .model import Nest, Panel, Saw, SheetKind
-from .order import CutStep
+from .model import Nest, Panel, Piece, Saw, SheetKind
+from .order import CutStep, SawCut
 
 _CLOSE_M = 1e-6
 #: No fence is set finer than this.
@@ -79,6 +79,41 @@ def replay(
     return lying, wrong
 
 
+def named_pieces(
+    nest: Nest, steps: Sequence[CutStep], saw: Saw, *, every: bool = False
+) -> dict[int, list[tuple[str, Box]]]:
+    """Pieces with a name pencilled on them by sheet, as they lie there (x0, y0, x1, y1) [m].
+
+    With ``every`` those that were cut further too, as they were.
+    """
+    lying: dict[Piece, Box] = {
+        Piece("sheet", s.number): (0.0, 0.0, s.kind.length_m, s.kind.width_m) for s in nest.sheets
+    }
+    gone: list[tuple[Piece, Box]] = []
+    for cut in sorted((c for step in steps for c in step.cuts), key=lambda c: c.number):
+        box = lying.pop(cut.piece, None)
+        made = _apart(box, cut.line_m, cut.waste_side, saw.kerf_m) if box else None
+        if box is None or not made:
+            continue
+        gone.append((cut.piece, box))
+        ordered = made if cut.waste_side > 0 else made[::-1]
+        for piece, part in zip((cut.gives, cut.rest), ordered, strict=False):
+            if piece is not None:
+                lying[piece] = part
+    found: dict[int, list[tuple[str, Box]]] = {s.number: [] for s in nest.sheets}
+    for piece, box in (*(gone if every else ()), *lying.items()):
+        if piece.kind == "part" and piece.name:
+            found[piece.sheet].append((piece.name, box))
+    return found
+
+
+def _set(step: CutStep, cut: SawCut, saw: Saw) -> float:
+    """What a cut's step has to be set to [m]: its size, or what a trim by a line takes off."""
+    if cut.kind == "trim" and step.how in ("line", "store"):
+        return cut.rest_m + saw.kerf_m if cut.rest else step.setting_m
+    return cut.size_m
+
+
 def check_nest(
     nest: Nest,
     panels: Sequence[Panel],
@@ -96,7 +131,7 @@ def check_nest(
         state("cutting.wrong.setting", cut=c.number)
         for step in steps
         for c in step.cuts
-        if abs((c.rest_m if step.from_far else c.size_m) - step.setting_m) > _SAME_SETTING_M
+        if abs(_set(step, c, saw) - step.setting_m) > _SAME_SETTING_M
     ]
     wanted = {p.name: p for p in panels}
     made: Counter[str] = Counter()

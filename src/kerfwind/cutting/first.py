@@ -47,6 +47,21 @@ RULES: tuple[Rule, ...] = tuple(
 )
 
 
+#: Effort of a place looked for, and of a part looked at meanwhile [ms].
+_PLACE, _LOOK = 0.008, 0.0004
+
+
+@dataclass
+class Tally:
+    """Effort of the plain search, about a millisecond each."""
+
+    effort: float = 0.0
+
+    def add(self, ranked: Ranked) -> None:
+        """Count what a nest took."""
+        self.effort += ranked.places * _PLACE + ranked.looks * _LOOK
+
+
 #: A first cut across a sheet: at this x, or at this y.
 FirstCut = tuple[Literal["x", "y"], int] | None
 
@@ -64,9 +79,9 @@ def first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
     found: list[FirstCut] = []
     for at in sorted(sums):
         if at < sheet.w and carried(at, sheet.h, box) and carried(sheet.w - at, sheet.h, box):
-            found.append(("x", at))
+            found.append(("x", at + problem.spare))
         if at < sheet.h and carried(sheet.w, at, box) and carried(sheet.w, sheet.h - at, box):
-            found.append(("y", at))
+            found.append(("y", at + problem.spare))
     few = 3 if sum(problem.demand) > 100 else 8
     return [None, *found[:: max(1, len(found) // few)][:few]]
 
@@ -78,6 +93,9 @@ _FIRST_LOOK = 64
 _Choice = tuple[int, int, int, bool]
 _NONE: _Choice = (-1, 0, 0, False)
 
+#: The largest width and height with wood to spare, and those that fit to a hair or -1.
+_Room = tuple[int, int, int, int]
+
 
 class Ranked:
     """Parts from the greatest weight down, and the best of them for a rectangle."""
@@ -88,7 +106,8 @@ class Ranked:
         self._weights = [weights[i] for i in self.order]
         self._arrays = len(parts) > _MANY
         self._rows = list(range(len(parts)))
-        #: Parts looked at, for what it costs.
+        #: Places looked for and parts looked at, for what it costs.
+        self.places = 0
         self.looks = 0
         if self._arrays:
             self._w = np.array([p.w for p in self._parts])
@@ -107,16 +126,22 @@ class Ranked:
             low = np.where(turns, np.minimum(w, h), w), np.where(turns, np.minimum(w, h), h)
             self._least = int(low[0].min()), int(low[1].min())
 
-    def best(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+    def best(
+        self, fw: int, fh: int, left: list[int], tight: float, room: _Room | None = None
+    ) -> _Choice:
         """The part of greatest weight that fits, favoured by ``tight`` where it is snug.
 
-        Its number, its sides as it lies, and whether it is turned.
+        ``room`` is the largest part with wood to spare each way, where just as large a part
+        will do, and where not. Its number, its sides as it lies, and whether it is turned.
         """
-        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight)
+        room = room or (fw, fh, fw, fh)
+        self.places += 1
+        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight, room)
 
-    def _best(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+    def _best(self, fw: int, fh: int, left: list[int], tight: float, room: _Room) -> _Choice:
         best = -1.0
         chosen = _NONE
+        most_w, most_h, exact_w, exact_h = room
         for row in self._rows:
             i, part, weight = self.order[row], self._parts[row], self._weights[row]
             if not left[i]:
@@ -126,7 +151,7 @@ class Ranked:
                 break  # Those after it weigh no more.
             for turned in (False, True) if part.may_turn else (False,):
                 pw, ph = (part.h, part.w) if turned else (part.w, part.h)
-                if pw > fw or ph > fh:
+                if (pw > most_w and pw != exact_w) or (ph > most_h and ph != exact_h):
                     continue
                 snug = max(pw / fw, ph / fh)
                 value = weight * (1 + tight * snug**4)
@@ -134,7 +159,10 @@ class Ranked:
                     best, chosen = value, (i, pw, ph, turned)
         return chosen
 
-    def _best_of_many(self, fw: int, fh: int, left: list[int], tight: float) -> _Choice:
+    def _best_of_many(
+        self, fw: int, fh: int, left: list[int], tight: float, room: _Room
+    ) -> _Choice:
+        most_w, most_h, exact_w, exact_h = room
         if not self._rows or fw < self._least[0] or fh < self._least[1]:
             return _NONE
         every_w, every_h, every_turns, every_heavy = self._few
@@ -146,8 +174,10 @@ class Ranked:
             part = slice(begin, begin + size)
             w, h, heavy = every_w[part], every_h[part], every_heavy[part]
             self.looks += len(w)
-            fits = self._alive[part] & (w <= fw) & (h <= fh)
-            aside = self._alive[part] & every_turns[part] & (h <= fw) & (w <= fh)
+            fits = self._alive[part] & ((w <= most_w) | (w == exact_w))
+            fits &= (h <= most_h) | (h == exact_h)
+            aside = self._alive[part] & every_turns[part] & ((h <= most_w) | (h == exact_w))
+            aside &= (w <= most_h) | (w == exact_h)
             rows = np.flatnonzero(fits | aside)
             if len(rows):
                 w, h, heavy = w[rows], h[rows], heavy[rows]
@@ -170,27 +200,48 @@ class Ranked:
 
 
 def fill(
-    w: int, h: int, left: list[int], ranked: Ranked, rule: Rule, first: FirstCut = None
+    w: int,
+    h: int,
+    left: list[int],
+    ranked: Ranked,
+    rule: Rule,
+    first: FirstCut = None,
+    *,
+    spare: int = 0,
+    edge: int = 0,
 ) -> list[Spot]:
     """Fill one rectangle; ``left`` is reduced by what was placed.
 
     The smallest free rectangle is served first, by the part of greatest weight that fits,
-    where a part that leaves no strip beside it is favoured by ``rule.tight``.
+    where a part that leaves no strip beside it is favoured by ``rule.tight``. A side that a
+    saw has set is as good as a part's own size; beside one that was merely left over a part
+    takes ``spare`` more, so that it is sawn to its size too. ``edge`` lies beyond ``w`` and
+    ``h``, to be sawn off anyway.
     """
     spots: list[Spot] = []
-    free = [(w * h, 0, 0, 0, w, h)]
+    w, h = w + edge, h + edge
+    firm = not edge
+    free = [(w * h, 0, 0, 0, w, h, firm, firm)]
     if first is not None:
         axis, at = first
         if axis == "x":
-            free = [(at * h, 0, 0, 0, at, h), ((w - at) * h, 1, at, 0, w - at, h)]
+            free = [
+                (at * h, 0, 0, 0, at, h, False, firm),
+                ((w - at) * h, 1, at, 0, w - at, h, False, firm),
+            ]
         else:
-            free = [(w * at, 0, 0, 0, w, at), (w * (h - at), 1, 0, at, w, h - at)]
+            free = [
+                (w * at, 0, 0, 0, w, at, firm, False),
+                (w * (h - at), 1, 0, at, w, h - at, firm, False),
+            ]
     heapq.heapify(free)
     made = len(free)
     ranked.begin(left)
     while free:
-        _, _, x, y, fw, fh = heapq.heappop(free)
-        i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight)
+        _, _, x, y, fw, fh, set_x, set_y = heapq.heappop(free)
+        exact = not spare
+        room = (fw - spare, fh - spare, fw if set_x or exact else -1, fh if set_y or exact else -1)
+        i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight, room)
         if i < 0:
             continue
         left[i] -= 1
@@ -200,13 +251,27 @@ def fill(
             rule.split
         ]
         if rest_w:
-            tall = fh if along_x else ph
-            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall))
+            tall, is_set = (fh, set_y) if along_x else (ph, True)
+            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall, False, is_set))
         if rest_h:
-            wide = pw if along_x else fw
-            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h))
+            wide, is_set = (pw, True) if along_x else (fw, set_x)
+            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h, is_set, False))
         made += 2
     return spots
+
+
+def fill_stock(
+    problem: Problem,
+    stock: int,
+    left: list[int],
+    ranked: Ranked,
+    rule: Rule,
+    first: FirstCut = None,
+) -> list[Spot]:
+    """Fill one sheet of a problem's stock, as `fill` does."""
+    sheet = problem.stocks[stock]
+    edge = min(sheet.edge, problem.spare)
+    return fill(sheet.w, sheet.h, left, ranked, rule, first, spare=problem.spare, edge=edge)
 
 
 def choices(problem: Problem) -> list[tuple[int, ...]]:
@@ -226,16 +291,19 @@ def nest_by_rule(
     begun: Sequence[Layout] = (),
     *,
     onsale: tuple[int, ...] | None = None,
+    tally: Tally | None = None,
+    so_far: list[Layout] | None = None,
 ) -> list[Layout] | None:
     """A whole nest, sheet after sheet; None where the sheets run out.
 
     Offcuts on hand are filled first, the smallest first. Of the sheets ``onsale``, the
     one that gives most panel area for its price is taken. Sheets in ``begun`` stay as
-    they are.
+    they are. ``so_far`` is given the sheets as they are filled, also where they run out.
     """
     left = problem.demand
     used = [0] * len(problem.stocks)
-    layouts: list[Layout] = list(begun)
+    layouts: list[Layout] = [] if so_far is None else so_far
+    layouts += begun
     for layout in begun:
         used[layout.stock] += 1
         for spot in layout.spots:
@@ -249,7 +317,7 @@ def nest_by_rule(
     for k in onhand:
         stock = problem.stocks[k]
         while used[k] < stock.limit and any(left):
-            spots = fill(stock.w, stock.h, left, ranked, rule)
+            spots = fill_stock(problem, k, left, ranked, rule)
             if not spots:
                 break
             used[k] += 1
@@ -264,7 +332,7 @@ def nest_by_rule(
                 continue
             for first in cuts[k]:
                 trial = left.copy()
-                spots = fill(stock.w, stock.h, trial, ranked, rule, first)
+                spots = fill_stock(problem, k, trial, ranked, rule, first)
                 if not spots:
                     continue
                 packed = sum(problem.parts[s.part].area for s in spots)
@@ -272,30 +340,31 @@ def nest_by_rule(
                 if best is None or value < best[0] * (1 - 1e-9):
                     best = (value, k, spots, trial)
         if best is None:
-            return None
+            break
         _, k, spots, left = best
         used[k] += 1
         layouts.append(Layout(k, tuple(spots)))
-    return layouts
+    if tally is not None:
+        tally.add(ranked)
+    return None if any(left) else layouts
 
 
-def first_nests(problem: Problem) -> Iterator[list[Layout]]:
-    """Nests under each rule in turn."""
+def first_nests(problem: Problem, tally: Tally) -> Iterator[list[Layout] | None]:
+    """Nests under each rule in turn; None where the sheets run out."""
     for rule in RULES:
         for onsale in choices(problem):
-            found = nest_by_rule(problem, rule, onsale=onsale)
-            if found is not None:
-                yield found
+            yield nest_by_rule(problem, rule, onsale=onsale, tally=tally)
 
 
-def noisy_nests(problem: Problem, seed: int) -> Iterator[list[Layout] | None]:
+def noisy_nests(problem: Problem, seed: int, tally: Tally) -> Iterator[list[Layout] | None]:
     """Nests under random rules with the parts' weights shaken, without end."""
     chance = random.Random(seed)
     kinds = choices(problem)
     while True:
         rule = chance.choice(RULES)
         spread = chance.choice((0.1, 0.3, 0.6))
-        yield nest_by_rule(problem, rule, _shaker(chance, spread), onsale=chance.choice(kinds))
+        shaker = _shaker(chance, spread)
+        yield nest_by_rule(problem, rule, shaker, onsale=chance.choice(kinds), tally=tally)
 
 
 def _shaker(chance: random.Random, spread: float) -> Callable[[], float]:

@@ -20,9 +20,9 @@ from .half_done import (
     short_panel,
     then,
 )
-from .model import Nest, Placed, Watch
+from .model import Nest, Piece, Placed, Watch
 from .nesting import nest
-from .order import CutStep, cut_order
+from .order import CutStep, SawCut, cut_order
 from .reading import CutList
 
 DONE, SHORT = "--done", "--short"
@@ -77,7 +77,7 @@ def go_on(
     stays: Frozen | None = None
     done = 0
     for text in rounds or [""]:
-        steps = cut_order(now, saw)
+        steps = cut_order(now, saw, listed.order)
         ticked = _ticked(text, now, steps, file)
         done += len(ticked)
         try:
@@ -104,7 +104,7 @@ def go_on(
         return Rest(stays, done, tuple(answers), None, ())
     if shorts:
         now = nest_rest(panels, sheets, saw, stays, budget=budget, seed=seed, watch=watch)
-    return Rest(stays, done, tuple(answers), now, tuple(cut_order(now, saw)))
+    return Rest(stays, done, tuple(answers), now, tuple(cut_order(now, saw, listed.order)))
 
 
 def _missing(listed: CutList, stays: Frozen) -> int:
@@ -112,11 +112,15 @@ def _missing(listed: CutList, stays: Frozen) -> int:
 
 
 def _ticked(text: str, now: Nest, steps: Sequence[CutStep], file: str) -> set[int]:
-    """Numbers of cuts: `1-7, 9`, and all cuts of `sheet 2`."""
+    """Numbers of cuts: `1-7, 9`, all cuts of `sheet 2`, or what freed a piece: `1b`, `A2`."""
     cuts = [c for step in steps for c in step.cuts]
     most, numbers = len(cuts), {s.number for s in now.sheets}
     found: set[int] = set()
+    freed = _freeing(cuts)
     for word in filter(None, (w.strip() for w in re.split(r"[,;]", text))):
+        if word.lower() in freed:
+            found |= freed[word.lower()]
+            continue
         match = re.fullmatch(r"(sheets?\s+)?(\d{1,5})(?:\s*(?:-|\.\.|to)\s*(\d{1,5}))?", word, re.I)
         span = range(int(match[2]), int(match[3] or match[2]) + 1) if match else range(0)
         last = max(numbers, default=0) if match and match[1] else most
@@ -132,6 +136,17 @@ def _ticked(text: str, now: Nest, steps: Sequence[CutStep], file: str) -> set[in
             raise Faults([no_cuts])
         found |= {c.number for c in cuts if c.sheet in span} if match[1] else set(span)
     return found
+
+
+def _freeing(cuts: Sequence[SawCut]) -> dict[str, set[int]]:
+    """For every pencilled name the cuts that had to be made until that piece was there."""
+    made: dict[Piece, set[int]] = {}
+    for cut in cuts:
+        so_far = made.get(cut.piece, set()) | {cut.number}
+        for piece in (cut.gives, cut.rest):
+            if piece is not None:
+                made[piece] = so_far
+    return {piece.name.lower(): numbers for piece, numbers in made.items() if piece.name}
 
 
 def _short(text: str, stays: Frozen, file: str) -> tuple[Placed, float, float]:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from ..facts import Amount, Listing, Name, Statement, state
 from ..sources import fact
-from .checking import replay
+from .checking import Box, named_pieces, replay
 from .model import Nest, Panel, Placed, Saw, SheetKind, Watch
 from .nesting import nest
 from .order import CutStep
@@ -71,6 +71,7 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
         if each.kind == "cutting.wrong.not_edge_to_edge" and isinstance(cut, int):
             raise CutTooEarlyError(cut)
     begun = {c.sheet for step in kept for c in step.cuts}
+    pencilled = named_pieces(nest, kept, saw)
     made: list[Placed] = []
     rest: list[SheetKind] = []
     whole: dict[str, SheetKind] = {}
@@ -121,10 +122,17 @@ def freeze(nest: Nest, steps: Sequence[CutStep], saw: Saw, done: Collection[int]
                     kind.grain,
                     offcut=True,
                     trim=False,
-                    called=state("cutting.sheet.piece", piece=at + 1, sheet=sheet.number),
+                    called=_called(pencilled[sheet.number], box, at + 1, sheet.number),
                 )
             )
     return Frozen(tuple(made), tuple(rest), tuple(whole.values()), tuple(planned))
+
+
+def _called(pencilled: Sequence[tuple[str, Box]], box: Box, at: int, sheet: int) -> Statement:
+    for name, other in pencilled:
+        if all(abs(p - q) < _CLOSE_M for p, q in zip(box, other, strict=True)):
+            return state("cutting.sheet.pencilled", name=Name(name), sheet=sheet)
+    return state("cutting.sheet.piece", piece=at, sheet=sheet)
 
 
 def _is_whole_panel(pieces: Sequence[Placed], kind: SheetKind) -> bool:

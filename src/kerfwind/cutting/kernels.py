@@ -34,12 +34,16 @@ def compiled(function: Callable[..., Any]) -> Callable[..., Any]:
 
 
 class Parts(NamedTuple):
-    """Parts by kind: sides in ticks, whether they turn, area as a share of a sheet."""
+    """Parts by kind: sides in ticks, whether they turn, area as a share of a sheet.
+
+    ``spare`` is what a part takes more beside a side that was not sawn to a size.
+    """
 
     w: NDArray[Any]
     h: NDArray[Any]
     turn: NDArray[Any]
     area: NDArray[Any]
+    spare: int
 
 
 class Room(NamedTuple):
@@ -53,6 +57,8 @@ class Room(NamedTuple):
     fy: NDArray[Any]
     fw: NDArray[Any]
     fh: NDArray[Any]
+    set_x: NDArray[Any]
+    set_y: NDArray[Any]
     key: NDArray[Any]
     cand: NDArray[Any]
     left: NDArray[Any]
@@ -70,10 +76,14 @@ class Recipes(NamedTuple):
 
 
 class Sheets(NamedTuple):
-    """Sheets in rows: size, number of parts, the parts and where they lie."""
+    """Sheets in rows: size, number of parts, the parts and where they lie.
+
+    ``firm`` says that a sheet's own sides are sizes, not what is left after a trim.
+    """
 
     w: NDArray[Any]
     h: NDArray[Any]
+    firm: NDArray[Any]
     number: NDArray[Any]
     part: NDArray[Any]
     x: NDArray[Any]
@@ -95,16 +105,28 @@ def chance(state: State) -> float:
 
 @compiled
 def fill(
-    w: int, h: int, parts: Parts, room: Room, n_cand: int, snug: float, way: Ints, cut: Ints
+    w: int,
+    h: int,
+    firm: bool,
+    parts: Parts,
+    room: Room,
+    n_cand: int,
+    snug: float,
+    way: Ints,
+    cut: Ints,
 ) -> int:
     """Fill a sheet from ``room.left`` by ``room.key``; returns the number placed."""
     fx, fy, fw, fh = room.fx, room.fy, room.fw, room.fh
+    set_x, set_y = room.set_x, room.set_y
+    spare = parts.spare
     key, cand, left = room.key, room.cand, room.left
     pw, ph, turn = parts.w, parts.h, parts.turn
     fx[0] = 0
     fy[0] = 0
     fw[0] = w
     fh[0] = h
+    set_x[0] = firm or spare == 0
+    set_y[0] = firm or spare == 0
     n_free = 1
     placed = 0
     step = -1
@@ -120,11 +142,15 @@ def fill(
         y = fy[at]
         rw = fw[at]
         rh = fh[at]
+        sx = set_x[at]
+        sy = set_y[at]
         n_free -= 1
         fx[at] = fx[n_free]
         fy[at] = fy[n_free]
         fw[at] = fw[n_free]
         fh[at] = fh[n_free]
+        set_x[at] = set_x[n_free]
+        set_y[at] = set_y[n_free]
         step += 1
         if step < PRECUTS and cut[step] != 0:
             line = cut[step]
@@ -133,24 +159,34 @@ def fill(
                 fy[n_free] = y
                 fw[n_free] = rw - line
                 fh[n_free] = rh
+                set_x[n_free] = spare == 0
+                set_y[n_free] = sy
                 n_free += 1
                 rw = line
+                sx = True
             elif line < 0 and -line < rh:
                 fx[n_free] = x
                 fy[n_free] = y - line
                 fw[n_free] = rw
                 fh[n_free] = rh + line
+                set_x[n_free] = sx
+                set_y[n_free] = spare == 0
                 n_free += 1
                 rh = -line
+                sy = True
         best = -1.0
         where = -1
         turned = False
         room.work[0] += n_cand
+        mw = rw - spare
+        mh = rh - spare
+        ew = rw if sx else -1
+        eh = rh if sy else -1
         for c in range(n_cand):
             i = cand[c]
             k = key[i]
             if k * (1.0 + snug) > best:
-                if pw[i] <= rw and ph[i] <= rh:
+                if (pw[i] <= mw or pw[i] == ew) and (ph[i] <= mh or ph[i] == eh):
                     s = max(pw[i] / rw, ph[i] / rh)
                     s *= s
                     v = k * (1.0 + snug * s * s)
@@ -158,7 +194,7 @@ def fill(
                         best = v
                         where = c
                         turned = False
-                if turn[i] and ph[i] <= rw and pw[i] <= rh:
+                if turn[i] and (ph[i] <= mw or ph[i] == ew) and (pw[i] <= mh or pw[i] == eh):
                     s = max(ph[i] / rw, pw[i] / rh)
                     s *= s
                     v = k * (1.0 + snug * s * s)
@@ -197,12 +233,16 @@ def fill(
             fy[n_free] = y
             fw[n_free] = over_w
             fh[n_free] = rh if along_x else ih
+            set_x[n_free] = spare == 0
+            set_y[n_free] = sy or not along_x
             n_free += 1
         if over_h > 0:
             fx[n_free] = x
             fy[n_free] = y + ih
             fw[n_free] = iw if along_x else rw
             fh[n_free] = over_h
+            set_x[n_free] = sx or along_x
+            set_y[n_free] = spare == 0
             n_free += 1
     return placed
 
@@ -217,6 +257,7 @@ def first_cut(parts: Parts, cand: Ints, n_cand: int, left: Ints, state: State) -
     else:
         j = cand[int(chance(state) * n_cand)]
         line = side + (parts.w[j] if chance(state) < 0.5 else parts.h[j])
+    line += parts.spare
     line = line if chance(state) < 0.5 else -line
     return int(line)
 
@@ -376,6 +417,7 @@ def improve(
                 placed = fill(
                     sheets.w[b],
                     sheets.h[b],
+                    sheets.firm[b],
                     parts,
                     room,
                     m,
@@ -433,6 +475,7 @@ def patterns(
     parts: Parts,
     w: int,
     h: int,
+    firm: bool,
     demand: Ints,
     value: Floats,
     least: float,
@@ -480,7 +523,7 @@ def patterns(
             room.left[i] = demand[i]
             room.cand[c] = i
             room.key[i] = value[i] * trial.factor[0, i]
-        placed = fill(w, h, parts, room, n_all, trial.snug[0], trial.way[0], trial.cut[0])
+        placed = fill(w, h, firm, parts, room, n_all, trial.snug[0], trial.way[0], trial.cut[0])
         v = 0.0
         for j in range(placed):
             v += value[room.part[j]]
@@ -526,3 +569,63 @@ def patterns(
             found.turned[row, j] = room.turned[j]
         _copy_recipe(recipes, row, trial, 0, cand, n_all)
     return have
+
+
+@compiled
+def dearest(
+    w: Ints, h: Ints, turn: NDArray[np.bool_], value: Floats, px: Ints, py: Ints, fx: Ints, fy: Ints
+) -> Floats:
+    """Value of the dearest edge-to-edge filling of every rectangle px[i] by py[j].
+
+    Each part may be used as often as wanted. ``fx`` and ``fy`` give the last of the points
+    that is not beyond a length.
+    """
+    nx, ny = len(px), len(py)
+    best = np.zeros((nx, ny))
+    turned = np.zeros((ny, nx))
+    for i in range(len(w)):
+        if w[i] <= px[-1] and h[i] <= py[-1]:
+            x = np.searchsorted(px, w[i])
+            y = np.searchsorted(py, h[i])
+            best[x, y] = max(best[x, y], value[i])
+        if turn[i] and h[i] <= px[-1] and w[i] <= py[-1]:
+            x = np.searchsorted(px, h[i])
+            y = np.searchsorted(py, w[i])
+            best[x, y] = max(best[x, y], value[i])
+    for x in range(1, nx):
+        for y in range(1, ny):
+            top = max(best[x, y], best[x - 1, y], best[x, y - 1])
+            for k in range(1, x):
+                if px[k] * 2 > px[x]:
+                    break
+                both = turned[y, k] + turned[y, fx[px[x] - px[k]]]
+                if both > top:
+                    top = both
+            for k in range(1, y):
+                if py[k] * 2 > py[y]:
+                    break
+                both = best[x, k] + best[x, fy[py[y] - py[k]]]
+                if both > top:
+                    top = both
+            best[x, y] = top
+            turned[y, x] = top
+    return best
+
+
+@compiled
+def reachable(most: int, sides: Ints, demand: Ints) -> NDArray[np.bool_]:
+    """Lengths up to ``most`` that are sums of sides, each used as often as wanted."""
+    can = np.zeros(most + 1, np.bool_)
+    can[0] = True
+    for i in range(len(sides)):
+        if sides[i] <= 0:
+            continue
+        for _ in range(demand[i]):
+            grew = False
+            for x in range(most, sides[i] - 1, -1):
+                if can[x - sides[i]] and not can[x]:
+                    can[x] = True
+                    grew = True
+            if not grew:
+                break
+    return can

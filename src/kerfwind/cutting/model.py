@@ -23,6 +23,25 @@ class CuttingError(ValueError):
         self.problems = problems
 
 
+class SheetsRunOutError(CuttingError):
+    """Some panels found no place within the effort spent, and nothing proves that none can.
+
+    Attributes
+    ----------
+    partial
+        The nest that holds most of the panels.
+    left
+        Names of the panels left over, and how many of each.
+    """
+
+    def __init__(
+        self, problems: tuple[Refusal, ...], partial: Nest, left: tuple[tuple[str, int], ...]
+    ) -> None:
+        super().__init__(problems)
+        self.partial = partial
+        self.left = left
+
+
 @dataclass(frozen=True)
 class Mark:
     """A hole, chamfer or notch to mark out on a panel.
@@ -145,6 +164,10 @@ class Saw:
         Farthest the fence stands from the blade; None for no limit.
     crosscut_limit_m
         Longest crosscut that a sled or mitre gauge takes; longer ones follow a line.
+    stop_limit_m
+        Longest piece that the sled's stop measures; None for no limit.
+    track_m
+        Length of a track saw's track; None for no limit.
     smallest_width_m, smallest_length_m
         What is narrower (between blade and fence) or shorter than this gets a caution
         and another way to cut it.
@@ -167,6 +190,8 @@ class Saw:
     kind: Literal["table", "track", "circular"] = "table"
     fence_limit_m: float | None = 0.76
     crosscut_limit_m: float | None = 0.6
+    stop_limit_m: float | None = 1.2
+    track_m: float | None = None
     smallest_width_m: float = 0.05
     smallest_length_m: float = 0.25
     guide_offset_m: float = 0.0
@@ -193,7 +218,8 @@ class Placed:
     """A panel on a sheet.
 
     ``length_m`` and ``width_m`` are its extents along the sheet's x and y; ``turned`` says
-    that the panel's own length runs along y. ``pencil`` is the short name to write on it.
+    that the panel's own length runs along y. ``pencil`` is the short name to write on it,
+    ``banded`` the panel's own edges that get edge banding.
     """
 
     pencil: str
@@ -206,6 +232,7 @@ class Placed:
     turned: bool
     grain: Grain
     marks: tuple[Mark, ...] = ()
+    banded: tuple[Edge, ...] = ()
 
     @property
     def rect(self) -> Rect:
@@ -289,7 +316,7 @@ class Nest:
     nearness
         Sentences about how near this is to the fewest possible, and about cuts in the store.
     evaluations
-        Effort spent: places tried for a part, in thousands.
+        Effort spent; a thousand is about a second of an ordinary machine.
     stopped
         The search was stopped before its budget was used and before a proof.
     """

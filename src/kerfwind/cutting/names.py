@@ -23,3 +23,13 @@ def letters(number: int) -> str:
 def pencil_letters(panels: Sequence[Panel]) -> dict[str, str]:
     """The letters of each row of the panel list, by the row's name."""
     return {panel.name: letters(at) for at, panel in enumerate(panels)}
+
+
+def piece_letters(number: int) -> str:
+    """0 → a, 25 → z, 26 → aa and so on, for pieces with cuts to come."""
+    text = ""
+    number += 1
+    while number > 0:
+        number, rest = divmod(number - 1, 26)
+        text = chr(ord("a") + rest) + text
+    return text

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from .. import limits
 from ..facts import Amount, Fact, Listing, Name, Statement, state
 from ..faults import Refusal, refusal
 from .bounds import cost_bound, sheets_bound
-from .first import RULES, first_nests, nest_by_rule, noisy_nests
+from .hunt import Hunt
 from .model import (
     CuttingError,
     Nest,
@@ -23,22 +23,13 @@ from .model import (
     Saw,
     SheetKind,
     SheetNest,
+    SheetsRunOutError,
     Watch,
 )
 from .names import pencil_letters
 from .problem import TICK_M, Layout, Part, Problem, Spot, Stock, part_ticks, sheet_ticks
-from .search import LongSearch
-from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Quality, Seen, quality, sheet_tree, tidy
-from .tree import Cut, carried, store_cuts
-
-#: Effort that the plain search spends at most.
-PLAIN_SEARCH = 300
-
-#: Effort after which no more rules are tried for the first nest, once there is one.
-FIRST_NESTS = 400
-
-#: Budget from which the compiled search is worth its start.
-COMPILED_FROM = 10_000
+from .tidy import OFFCUT_LENGTH_M, OFFCUT_WIDTH_M, Seen, sheet_tree, tidy
+from .tree import Cut, carried
 
 
 @dataclass
@@ -54,10 +45,11 @@ class _Group:
     bound_cost: float = 0.0
     known: list[Layout] = field(default_factory=list)
     seen: Seen = field(default_factory=dict)
+    left: list[int] = field(default_factory=list)
 
     @property
     def proven(self) -> bool:
-        return self.problem.cost(self.best) <= self.bound_cost + 1e-9
+        return not self.left and self.problem.cost(self.best) <= self.bound_cost + 1e-9
 
 
 def _length(value_m: float) -> Fact:
@@ -68,6 +60,12 @@ def _length(value_m: float) -> Fact:
 def _money(amount: float) -> Fact:
     return Amount(amount, "money") if math.isfinite(amount) else Name(str(amount))
 
+
+#: What is narrower has gone into the kerf beside it [m].
+_NOTHING_M = 1e-7
+
+#: Panels without a place that are named; the others are counted.
+_NAMED = 8
 
 #: Sizes that a saw cuts and that are nested [m].
 _SMALLEST_M, _LARGEST_M = 0.001, 100.0
@@ -179,11 +177,16 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
             continue
         stocks = []
         for k in kinds:
-            length, width, _ = _usable(k, saw)
+            length, width, trim = _usable(k, saw)
             limit = limits.PIECES if k.limit is None else min(k.limit, limits.PIECES)
             stocks.append(
                 Stock(
-                    sheet_ticks(length) + kerf, sheet_ticks(width) + kerf, k.price, limit, k.offcut
+                    sheet_ticks(length) + kerf,
+                    sheet_ticks(width) + kerf,
+                    k.price,
+                    limit,
+                    k.offcut,
+                    max(min(part_ticks(trim), kerf), 1) if trim > 0 else 0,
                 )
             )
         directed = any(k.grain == "length" for k in kinds)
@@ -230,7 +233,7 @@ def _group(panels: list[Panel], sheets: list[SheetKind], saw: Saw) -> list[_Grou
             Part(w, h, free, sum(mine[at].quantity for at, _ in rows))
             for (w, h, free), rows in merged.items()
         )
-        problem = Problem(parts, tuple(stocks), _box(saw))
+        problem = Problem(parts, tuple(stocks), _box(saw), kerf, kerf)
         groups.append(_Group(mine, kinds, problem, list(merged.values())))
     if problems:
         raise CuttingError(tuple(problems))
@@ -252,59 +255,70 @@ def _carries(length_m: float, width_m: float, box: tuple[float, float]) -> bool:
 def _search(
     group: _Group, budget: int, seed: int, tell: Watch, spent: int, total: int, money_only: bool
 ) -> tuple[int, bool]:
-    """Improve ``group.best``; returns the effort spent and whether it was stopped."""
+    """Find ``group.best``; returns the effort spent and whether it was stopped."""
     problem = group.problem
-    effort = 0
-    best_quality: Quality | None = None
-    each = max(1, sum(problem.demand) * len(problem.parts) // 1000)
-
-    def offer(layouts: list[Layout]) -> None:
-        nonlocal best_quality
-        if best_quality is not None:
-            more = problem.cost(layouts) - best_quality[0]
-            if more > 1e-9 or (money_only and more > -1e-9):
-                return
-        mark = quality(problem, layouts, group.seen)
-        if best_quality is None or mark < best_quality:
-            best_quality = mark
-            group.best = layouts
-
-    def enough() -> bool:
-        return money_only and bool(group.best) and group.proven
+    hunt = Hunt(problem, group.bound, group.bound_cost, seed, group.known, money_only=money_only)
 
     def go_on(now: int) -> bool:
-        cost, bought = problem.cost(group.best), problem.bought(group.best)
-        return tell(Progress(spent + now, total, cost, bought, group.bound_cost))
+        best = hunt.best
+        cost, bought = problem.cost(best), problem.bought(best)
+        return tell(Progress(spent + now, total, cost, bought, hunt.bound_cost))
 
-    for layouts in first_nests(problem):
-        effort += each
-        offer(layouts)
-        if effort > max(budget, FIRST_NESTS) or enough():
-            break
-    for rule in RULES if group.known else ():
-        found = nest_by_rule(problem, rule, begun=group.known)
-        if found is not None:
-            offer(found)
-    if not group.best:
-        material = Name(group.panels[0].material)
-        raise CuttingError((refusal("cutting.stock.too_few", material=material),))
-    noisy = noisy_nests(problem, seed)
-    plain = PLAIN_SEARCH if budget < COMPILED_FROM else PLAIN_SEARCH // 3
-    while effort < min(budget, plain) and not enough():
-        found = next(noisy)
-        effort += each
-        if found:
-            offer(found)
-        if not go_on(effort):
-            return effort, True
-    if budget < COMPILED_FROM or group.proven:
-        return effort, False
-    before = effort
-    search = LongSearch(
-        problem, group.best, group.bound_cost, seed, offer, lambda now: go_on(before + now)
+    if not hunt.possible:
+        raise CuttingError((_too_few(group),))
+    hunt.run(budget, go_on)
+    if not hunt.best and not hunt.stopped and any(s.limit < limits.PIECES for s in problem.stocks):
+        _freely(group, hunt, budget, seed, go_on)
+    group.bound_cost = hunt.bound_cost
+    group.best = hunt.best
+    group.seen = hunt.seen
+    if not hunt.best:
+        group.best, group.left = hunt.partial, hunt.left
+    return int(hunt.effort), hunt.stopped
+
+
+def _freely(
+    group: _Group, hunt: Hunt, budget: int, seed: int, go_on: Callable[[int], bool]
+) -> None:
+    """Search as if there were sheets without end; a nest may still keep within the limits."""
+    free = replace(
+        group.problem,
+        stocks=tuple(
+            s if s.offcut else replace(s, limit=limits.PIECES) for s in group.problem.stocks
+        ),
     )
-    search.run(budget - before)
-    return before + search.spent, search.stopped
+    other = Hunt(free, group.bound, group.bound_cost, seed, group.known)
+    keep = other.offer
+
+    def offer(layouts: list[Layout]) -> None:
+        hunt.offer(layouts)
+        keep(layouts)
+
+    other.offer = offer  # type: ignore[method-assign]
+    begun = hunt.effort
+    other.run(budget, lambda now: go_on(int(begun + now)))
+    hunt.effort += other.effort
+    hunt.stopped = other.stopped
+
+
+def _too_few(group: _Group) -> Refusal:
+    """No set of the sheets there are has room for the panels."""
+    problem = group.problem
+    there = sum(s.limit for s in problem.stocks if not s.offcut)
+    if group.bound > there:
+        return refusal(
+            "cutting.stock.too_few_sheets",
+            material=Name(group.panels[0].material),
+            least=group.bound,
+            there=there,
+        )
+    side = TICK_M * TICK_M
+    return refusal(
+        "cutting.stock.too_few",
+        material=Name(group.panels[0].material),
+        needed=Amount(sum(p.area * p.demand for p in problem.parts) * side, "area"),
+        there=Amount(sum(s.area * s.limit for s in problem.stocks) * side, "area"),
+    )
 
 
 def nest(
@@ -312,7 +326,7 @@ def nest(
     sheets: list[SheetKind],
     saw: Saw,
     *,
-    budget: int = 300,
+    budget: int = 100,
     seed: int = 0,
     watch: Watch | None = None,
     made: Mapping[str, Collection[int]] | None = None,
@@ -324,9 +338,9 @@ def nest(
     Parameters
     ----------
     budget
-        Effort to spend at most beyond the first nests, in places tried for a part, in
-        thousands; the same budget and seed give the same nest. From 10,000 the compiled
-        search is used, which tries some 50,000 thousands a second.
+        Effort to spend at most beyond the first nests; a thousand is about a second of an
+        ordinary machine. The same budget and seed give the same nest, and a greater budget
+        never a dearer one. Beyond 100 the compiled search is used.
     watch
         Called now and then with the progress; returning False ends the search with the
         best so far.
@@ -342,6 +356,8 @@ def nest(
     ------
     CuttingError
         With every reason why the list cannot be nested.
+    SheetsRunOutError
+        Where sheets are limited and some panels found no place, with the best there is.
 
     Examples
     --------
@@ -370,34 +386,59 @@ def nest(
         spent, ended = _search(
             group, round(budget * share), seed, tell, evaluations, budget, money_only
         )
-        if not money_only:
+        if not money_only and not group.left:
             group.best = tidy(group.problem, group.best, group.seen)
         evaluations += spent
         stopped = stopped or (ended and not group.proven)
     numbered: list[SheetNest] = []
     pencils = pencil_letters(panels)
     several = {p.name for p in panels if p.quantity > 1}
+    left: list[tuple[str, int]] = []
     for group in groups:
         copies = {p.name: _numbers(p, exist[p.name]) for p in panels}
         for layout in _in_order(group):
             numbered.append(_draw(group, layout, len(numbered) + 1, saw, pencils, copies, several))
+        left += [(p.name, len(copies[p.name])) for p in group.panels if copies[p.name]]
+    found = _whole_nest(groups, tuple(numbered), (evaluations, budget, seed, stopped), pencils)
+    if left:
+        names = Listing(
+            tuple(
+                state("cutting.left.panel", count=n, panel=Name(name)) for name, n in left[:_NAMED]
+            )
+            + (
+                (state("cutting.left.more", count=sum(n for _, n in left[_NAMED:])),)
+                if len(left) > _NAMED
+                else ()
+            ),
+            "commas",
+        )
+        problem = refusal("cutting.stock.not_found", left=names)
+        raise SheetsRunOutError((problem,), found, tuple(left))
+    return found
+
+
+def _whole_nest(
+    groups: Sequence[_Group],
+    sheets: tuple[SheetNest, ...],
+    run: tuple[int, int, int, bool],
+    pencils: dict[str, str],
+) -> Nest:
+    evaluations, budget, seed, stopped = run
     cost = math.fsum(g.problem.cost(g.best) for g in groups)
     bought = sum(g.problem.bought(g.best) for g in groups)
     bound_cost = math.fsum(g.bound_cost for g in groups)
     bound = sum(g.bound for g in groups)
     proven = all(g.proven for g in groups)
+    priced = any(len({s.price for s in g.problem.stocks if not s.offcut}) > 1 for g in groups)
     return Nest(
-        sheets=tuple(numbered),
+        sheets=sheets,
         cost=cost,
         bound_cost=bound_cost,
         sheets_bought=bought,
         bound_sheets=bound,
         proven=proven,
         nearness=Listing(
-            (
-                _nearness(cost, bound_cost, bought, bound, proven, len(sheets) > 1),
-                *_in_store(groups),
-            ),
+            (_nearness(cost, bound_cost, bought, bound, proven, priced), *_in_store(groups)),
             "sentences",
         ),
         evaluations=evaluations,
@@ -414,17 +455,20 @@ def _numbers(panel: Panel, exist: set[int]) -> list[int]:
 
 
 def _nearness(
-    cost: float, bound_cost: float, bought: int, bound: int, proven: bool, kinds: bool
+    cost: float, bound_cost: float, bought: int, bound: int, proven: bool, priced: bool
 ) -> Statement:
+    """How near to the least; of money where sheets differ in price, else of sheets."""
     if not bought:
         return state("cutting.nearness.none_bought")
-    if bought == bound and (proven or not kinds):
-        return state("cutting.nearness.fewest", sheets=bought)
-    if bought == bound:
-        least = Amount(bound_cost, "money")
-        return state("cutting.nearness.fewest_not_cheapest", sheets=bought, least=least)
+    price = Amount(cost, "money")
+    if priced and proven:
+        return state("cutting.nearness.cheapest", sheets=bought, price=price)
+    if priced:
+        more = Amount(cost / bound_cost - 1 if bound_cost else 1.0, "share")
+        counted = state("cutting.sheets.counted", count=bought)
+        return state("cutting.nearness.not_cheapest", sheets=counted, price=price, more=more)
     if proven:
-        return state("cutting.nearness.cheapest", sheets=bought, price=Amount(cost, "money"))
+        return state("cutting.nearness.fewest", sheets=bought)
     return state(
         "cutting.nearness.not_proven",
         sheets=state("cutting.sheets.counted", count=bought),
@@ -440,7 +484,7 @@ def _in_store(groups: Sequence[_Group]) -> tuple[Statement, ...]:
             stock, box = group.problem.stocks[layout.stock], group.problem.box(layout.stock)
             if not carried(stock.w, stock.h, box):
                 too_big += 1
-                cuts += store_cuts(sheet_tree(group.problem, layout), box)
+                cuts += sheet_tree(group.problem, layout)[1][2]
     if not too_big:
         return ()
     if cuts == too_big:
@@ -508,13 +552,15 @@ def _draw(
     offcuts: list[Rect] = []
     waste: list[Rect] = []
 
-    def rect(cut: Cut) -> Rect | None:
-        x, y = cut.x * TICK_M, cut.y * TICK_M
-        right = min((cut.x + cut.w - kerf) * TICK_M, length)
-        top = min((cut.y + cut.h - kerf) * TICK_M, width)
-        if right - x < 1e-7 or top - y < 1e-7:
-            return None
-        return Rect(trim + x, trim + y, right - x, top - y)
+    root, _ = sheet_tree(problem, layout)
+
+    def rect(cut: Cut) -> Rect:
+        x, y = trim + cut.x * TICK_M, trim + cut.y * TICK_M
+        # What lies at the far edges of the sheet goes on to the edges themselves.
+        right = kind.length_m if cut.x + cut.w == root.w else x + (cut.w - kerf) * TICK_M
+        top = kind.width_m if cut.y + cut.h == root.h else y + (cut.h - kerf) * TICK_M
+        right, top = min(right, kind.length_m), min(top, kind.width_m)
+        return Rect(x, y, max(right - x, 0.0), max(top - y, 0.0))
 
     def owner(part: int) -> tuple[Panel, bool, int]:
         for at, swapped in group.owners[part]:
@@ -523,13 +569,10 @@ def _draw(
                 return panel, swapped, copies[panel.name].pop(0)
         raise AssertionError("more copies placed than wanted")
 
-    def walk(cut: Cut) -> Node | None:
+    def walk(cut: Cut) -> Node:
         area = rect(cut)
-        if area is None:
-            return None
         if cut.parts:
-            parts = tuple(n for n in map(walk, cut.parts) if n is not None)
-            return Node(area, "cut", cut.axis, parts)
+            return Node(area, "cut", cut.axis, tuple(map(walk, cut.parts)))
         if cut.label >= 0:
             spot = layout.spots[cut.label]
             panel, swapped, copy = owner(spot.part)
@@ -547,6 +590,7 @@ def _draw(
                     turned,
                     panel.grain,
                     panel.marks,
+                    panel.banded,
                 )
             )
             return Node(pieces[-1].rect, "panel", piece=len(pieces) - 1)
@@ -554,11 +598,11 @@ def _draw(
         if min(sides) >= OFFCUT_WIDTH_M and max(sides) >= OFFCUT_LENGTH_M:
             offcuts.append(area)
             return Node(area, "offcut")
-        waste.append(area)
+        if min(sides) > _NOTHING_M:
+            waste.append(area)
         return Node(area, "waste")
 
-    root = walk(sheet_tree(problem, layout))
-    assert root is not None
+    tree = walk(root)
     return SheetNest(
         number,
         kind,
@@ -566,5 +610,5 @@ def _draw(
         tuple(offcuts),
         tuple(waste),
         Rect(trim, trim, length, width),
-        root,
+        tree,
     )

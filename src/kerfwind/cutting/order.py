@@ -1,22 +1,28 @@
-"""From a nest's trees to numbered cuts in an order that suits the saw."""
+"""From a nest's trees to numbered cuts in an order that suits the saw and the person."""
 
 from __future__ import annotations
 
 import heapq
 from collections import Counter, deque
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..facts import Statement, state
 from .model import Axis, Nest, Node, Piece, Rect, Saw, SheetNest
+from .names import piece_letters
 
 CutKind = Literal["trim", "rip", "crosscut"]
-How = Literal["fence", "sled", "line", "store"]
+How = Literal["fence", "stop", "sled", "line", "store"]
+Order = Literal["sheets", "settings"]
 
 _TINY_M = 1e-7
 
-#: What cuts made at one setting share: kind, way, whether the rest runs along the fence, setting.
-_Key = tuple[CutKind, How, bool, int]
+#: Part-cut pieces beyond which finishing one comes before keeping a setting.
+MOST_OPEN = 8
+
+#: What cuts made at one setting share: kind, way, setting.
+_Key = tuple[CutKind, How, int]
 
 
 @dataclass(frozen=True)
@@ -34,6 +40,10 @@ class SawCut:
         nothing does).
     reference
         The edge the size is taken from.
+    side
+        Which edge of the piece that is, seen on the sheet's drawing.
+    left_over
+        The rest is a panel whose size is merely what this cut leaves.
     """
 
     number: int
@@ -49,15 +59,17 @@ class SawCut:
     size_m: float
     rest_m: float
     reference: Literal["factory edge", "sawn edge"]
+    side: Literal["left", "right", "near", "far"] = "near"
+    left_over: bool = False
 
 
 @dataclass(frozen=True)
 class CutStep:
     """Cuts made at one setting, one after another.
 
-    ``setting_m`` is the distance from blade to fence, from blade to the sled's stop, or
-    from the reference edge to the line. ``from_far`` says that it is the rest, not the
-    piece named, that runs along the fence.
+    ``setting_m`` is the distance from blade to fence, from blade to a stop (the sled's, or
+    one on the other side of the blade for a narrow strip), or from the reference edge to the
+    line. It is the size of what each cut gives; of a trim along a line, what it takes off.
     """
 
     number: int
@@ -65,7 +77,6 @@ class CutStep:
     how: How
     setting_m: float
     cuts: tuple[SawCut, ...]
-    from_far: bool = False
     cautions: tuple[Statement, ...] = ()
 
 
@@ -87,13 +98,12 @@ class _Ready:
     cut: SawCut
     how: How
     setting_m: float
-    from_far: bool
     after: tuple[_Task, ...]
 
     @property
     def key(self) -> _Key:
         # The tenth keeps 64ths of an inch and 0.005 mm off the edge where rounding turns.
-        return self.cut.kind, self.how, self.from_far, round(self.setting_m * 1e5 + 0.1)
+        return self.cut.kind, self.how, round(self.setting_m * 1e5 + 0.1)
 
 
 def _far(rect: Rect, axis: Axis) -> float:
@@ -126,35 +136,6 @@ def _carried(rect: Rect, saw: Saw) -> bool:
     return sides[0] <= box[0] + _TINY_M and sides[1] <= box[1] + _TINY_M
 
 
-def _halved(node: Node, saw: Saw) -> Node:
-    """For the store: many parallel cuts as a few that quarter the sheet, then the rest."""
-    if node.kind != "cut":
-        return node
-    parts = tuple(_halved(p, saw) for p in node.parts)
-    node = replace(node, parts=parts)
-    if len(parts) < 3 or _carried(node.rect, saw):
-        return node
-    axis = node.axis
-    middle = _near(node.rect, axis) + _extent(node.rect, axis) / 2
-
-    def group(chosen: tuple[Node, ...], far: float) -> Node:
-        if len(chosen) == 1:
-            return chosen[0]
-        rect = _between(node.rect, axis, _near(chosen[0].rect, axis), far)
-        return _halved(Node(rect, "cut", axis, chosen), saw)
-
-    def options(k: int) -> tuple[bool, float]:
-        low = _between(node.rect, axis, _near(node.rect, axis), _far(parts[k - 1].rect, axis))
-        high = _between(node.rect, axis, _near(parts[k].rect, axis), _far(node.rect, axis))
-        fits = _carried(low, saw) and _carried(high, saw)
-        return not fits, abs(_near(parts[k].rect, axis) - middle)
-
-    at = min(range(1, len(parts)), key=options)
-    low = group(parts[:at], _far(parts[at - 1].rect, axis))
-    high = group(parts[at:], _far(node.rect, axis))
-    return replace(node, parts=(low, high))
-
-
 class _Namer:
     """Names for pieces between sheet and panel: ``1a``, ``1b`` on sheet 1."""
 
@@ -168,12 +149,7 @@ class _Namer:
             return Piece(node.kind, sheet.number)
         at = self._next[sheet.number]
         self._next[sheet.number] += 1
-        text = ""
-        at += 1
-        while at > 0:
-            at, rest = divmod(at - 1, 26)
-            text = chr(ord("a") + rest) + text
-        return Piece("part", sheet.number, f"{sheet.number}{text}")
+        return Piece("part", sheet.number, f"{sheet.number}{piece_letters(at)}")
 
 
 def _kind(sheet: SheetNest, outer: Rect, axis: Axis) -> CutKind:
@@ -183,23 +159,29 @@ def _kind(sheet: SheetNest, outer: Rect, axis: Axis) -> CutKind:
     return "rip" if axis == longer else "crosscut"
 
 
-def _way(
-    saw: Saw, kind: CutKind, size: float, rest: float, length: float
-) -> tuple[How, float, bool]:
-    """How to make a cut on this saw: the way, the setting, whether the rest runs the fence."""
+def _way(saw: Saw, kind: CutKind, size: float, rest: float, length: float) -> How:
+    """How to make a cut of this size on this saw, so that the size itself is what is set."""
     if saw.kind != "table":
-        return "line", size, False
-    limit = saw.fence_limit_m
-    on_sled = saw.crosscut_limit_m is None or length <= saw.crosscut_limit_m
+        return "line"
     # An edge too short to guide along the fence is cut on the sled, whichever way its grain runs.
-    if on_sled and (kind != "rip" or length < saw.smallest_length_m):
-        return "sled", size, False
-    far_side = rest if rest >= saw.smallest_width_m else 0.0
-    for setting, far in ((size, False), (far_side, True)):
+    short = length < saw.smallest_length_m
+    if (kind != "rip" or short) and _within(length, saw.crosscut_limit_m):
+        if _within(size, saw.stop_limit_m):
+            return "sled"
+        if short:
+            return "line"
+
+    def runs(width: float) -> bool:
         # A piece wider than the edge that runs along the fence can twist and bind.
-        if setting > _TINY_M and (limit is None or setting <= limit) and length >= setting * 0.999:
-            return "fence", setting, far
-    return ("sled" if on_sled else "line"), size, False
+        return _within(width, saw.fence_limit_m) and length >= width * 0.999
+
+    if size < saw.smallest_width_m <= rest and runs(rest):
+        return "stop"
+    return "fence" if runs(size) else "line"
+
+
+def _within(value: float, limit: float | None) -> bool:
+    return limit is None or value <= limit + _TINY_M
 
 
 def _factory(sheet: SheetNest, axis: Axis, at: float) -> bool:
@@ -212,122 +194,124 @@ def _factory(sheet: SheetNest, axis: Axis, at: float) -> bool:
 def _ready(task: _Task, saw: Saw, namer: _Namer) -> _Ready | None:
     """The next cut of a task, or None where it is done."""
     sheet, node, outer = task.sheet, task.node, task.outer
-    kerf = saw.kerf_m
     if node.kind in ("offcut", "waste"):
         return None
     store = not sheet.kind.offcut and not _carried(outer, saw)
-    if node.kind == "cut" and (store or _same(outer, node.rect)):
+    if store and node.kind == "cut":
         return _divide(task, saw, namer, store)
     for axis in ("y", "x"):
+        # Only an edge that panels and the fence refer to is trimmed: the near ones.
         axis_: Axis = "y" if axis == "y" else "x"
-        near, far = _near(outer, axis_), _far(outer, axis_)
-        for keep, side in ((_near(node.rect, axis_), -1), (_far(node.rect, axis_), 1)):
-            if (side < 0 and keep - near < _TINY_M) or (side > 0 and far - keep < _TINY_M):
-                continue
-            left = (
-                _between(outer, axis_, keep, far)
-                if side < 0
-                else _between(outer, axis_, near, keep)
-            )
-            size = _extent(left, axis_)
-            strip = (keep - near if side < 0 else far - keep) - kerf
-            after = (_Task(sheet, node, left, task.piece),)
-            return _make(
-                task,
-                saw,
-                "trim",
-                axis_,
-                keep,
-                -1 if side < 0 else 1,
-                size,
-                max(strip, 0.0),
-                Piece("waste", sheet.number) if strip > _TINY_M else None,
-                after,
-                store,
-                task.piece,
-            )
-    return None
+        if _near(node.rect, axis_) - _near(outer, axis_) > _TINY_M:
+            return _trimmed(task, saw, axis_, store)
+    return _divide(task, saw, namer, store) if node.kind == "cut" else None
 
 
-def _same(a: Rect, b: Rect) -> bool:
-    return (
-        abs(a.x_m - b.x_m) < _TINY_M
-        and abs(a.y_m - b.y_m) < _TINY_M
-        and abs(a.length_m - b.length_m) < _TINY_M
-        and abs(a.width_m - b.width_m) < _TINY_M
+def _trimmed(task: _Task, saw: Saw, axis: Axis, store: bool) -> _Ready:
+    sheet, node, outer = task.sheet, task.node, task.outer
+    line = _near(node.rect, axis)
+    off = line - _near(outer, axis)
+    left = _between(outer, axis, line, _far(outer, axis))
+    kept = _extent(left, axis)
+    length = _extent(outer, _other(axis))
+    direction = _kind(sheet, outer, axis)
+    strip = max(off - saw.kerf_m, 0.0)
+    how = _way(saw, direction, kept, strip, length)
+    if how in ("stop", "line") or store:
+        how = "store" if store else "line"
+    # Along a line one measures what comes off; along the fence, what stays.
+    setting = off if how in ("line", "store") else kept
+    waste = Piece("waste", sheet.number) if strip > _TINY_M else None
+    return _Ready(
+        task,
+        SawCut(
+            0,
+            sheet.number,
+            "trim",
+            axis,
+            _line(outer, axis, line),
+            -1,
+            task.piece,
+            task.piece,
+            waste,
+            length,
+            kept,
+            strip,
+            "factory edge",
+            _side(axis, near=how in ("line", "store")),
+        ),
+        how,
+        setting,
+        (_Task(sheet, node, left, task.piece),),
     )
 
 
-def _divide(task: _Task, saw: Saw, namer: _Namer, store: bool) -> _Ready | None:
+def _line(outer: Rect, axis: Axis, at: float) -> tuple[float, float, float, float]:
+    if axis == "x":
+        return (at, outer.y_m, at, outer.y_m + outer.width_m)
+    return (outer.x_m, at, outer.x_m + outer.length_m, at)
+
+
+def _side(axis: Axis, *, near: bool) -> Literal["left", "right", "near", "far"]:
+    if axis == "x":
+        return "left" if near else "right"
+    return "near" if near else "far"
+
+
+def _divide(task: _Task, saw: Saw, namer: _Namer, store: bool) -> _Ready:
     sheet, node, outer = task.sheet, task.node, task.outer
     axis = node.axis
     first, others = node.parts[0], node.parts[1:]
+    # Before its edges are trimmed a piece is measured from where it begins.
     line = _far(first.rect, axis)
     cut_off = _between(outer, axis, _near(outer, axis), line)
     size = _extent(cut_off, axis)
     rest_m = _far(outer, axis) - line - saw.kerf_m
     name = namer.name(sheet, first)
     after = [_Task(sheet, first, cut_off, name)]
-    rest = None
-    if others:
-        remaining = _between(outer, axis, _near(others[0].rect, axis), _far(outer, axis))
-        inner = _between(node.rect, axis, _near(others[0].rect, axis), _far(node.rect, axis))
-        left = (
-            others[0]
-            if len(others) == 1 and _same(others[0].rect, inner)
-            else Node(inner, "cut", axis, others)
-        )
-        rest = namer.name(sheet, left)
+    remaining = _between(outer, axis, line + saw.kerf_m, _far(outer, axis))
+    inner = _between(node.rect, axis, _near(others[0].rect, axis), _far(node.rect, axis))
+    left = others[0] if len(others) == 1 else Node(inner, "cut", axis, others)
+    rest = namer.name(sheet, left) if rest_m > _TINY_M else None
+    if rest is not None:
         after.append(_Task(sheet, left, remaining, rest))
     kind = _kind(sheet, outer, axis)
-    return _make(
-        task, saw, kind, axis, line, 1, size, max(rest_m, 0.0), rest, tuple(after), store, name
-    )
-
-
-def _make(
-    task: _Task,
-    saw: Saw,
-    kind: CutKind,
-    axis: Axis,
-    line: float,
-    side: Literal[1, -1],
-    size: float,
-    rest_m: float,
-    rest: Piece | None,
-    after: tuple[_Task, ...],
-    store: bool,
-    gives: Piece,
-) -> _Ready:
-    outer = task.outer
-    if axis == "x":
-        ends = (line, outer.y_m, line, outer.y_m + outer.width_m)
-    else:
-        ends = (outer.x_m, line, outer.x_m + outer.length_m, line)
     length = _extent(outer, _other(axis))
-    direction = _kind(task.sheet, outer, axis)
-    far_rest = 0.0 if kind == "trim" else rest_m
-    how, setting, from_far = _way(saw, direction, size, far_rest, length)
-    if store:
-        how, setting, from_far = "store", size, False
-    measured_from = _near(outer, axis) if (side > 0) != from_far else _far(outer, axis)
-    factory = _factory(task.sheet, axis, measured_from)
-    cut = SawCut(
-        0,
-        task.sheet.number,
-        kind,
-        axis,
-        ends,
-        side,
-        task.piece,
-        gives,
-        rest,
-        length,
+    how = "store" if store else _way(saw, kind, size, max(rest_m, 0.0), length)
+    return _Ready(
+        task,
+        SawCut(
+            0,
+            sheet.number,
+            kind,
+            axis,
+            _line(outer, axis, line),
+            1,
+            task.piece,
+            name,
+            rest,
+            length,
+            size,
+            max(rest_m, 0.0),
+            "factory edge" if _factory(sheet, axis, _near(outer, axis)) else "sawn edge",
+            _side(axis, near=how != "stop"),
+            saw.kerf_m > 0 and _is_left_over(left, axis),
+        ),
+        how,
         size,
-        rest_m,
-        "factory edge" if factory else "sawn edge",
+        tuple(after),
     )
-    return _Ready(task, cut, how, setting, from_far, after)
+
+
+def _is_left_over(node: Node, axis: Axis) -> bool:
+    """Whether some panel of what a cut leaves keeps that as its size along the axis."""
+    if node.kind == "panel":
+        return True
+    if node.kind != "cut":
+        return False
+    if node.axis == axis:
+        return _is_left_over(node.parts[-1], axis)
+    return any(_is_left_over(p, axis) for p in node.parts)
 
 
 def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
@@ -337,7 +321,7 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
     small = saw.smallest_width_m
     if step.how == "fence" and step.setting_m < small:
         found.append(state("cutting.caution.narrow"))
-    elif step.how == "fence" and size < small:
+    elif step.how in ("fence", "stop") and size < small:
         found.append(state("cutting.caution.narrow_falls"))
     # On a sled a piece lies with the side that is cut through along the sled's fence.
     held = min(c.size_m + c.rest_m for c in step.cuts)
@@ -351,15 +335,21 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
         found.append(state("cutting.caution.small"))
     if step.how == "line" and saw.kind == "table":
         found.append(state("cutting.caution.large"))
+    longest = max(c.length_m for c in step.cuts)
+    if step.how == "line" and saw.kind == "track" and not _within(longest, saw.track_m):
+        found.append(state("cutting.caution.track"))
+    if any(c.left_over for c in step.cuts):
+        found.append(state("cutting.caution.left_over"))
     return tuple(found)
 
 
-def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
+def cut_order(nest: Nest, saw: Saw, order: Order = "sheets") -> list[CutStep]:
     """Numbered steps that take every sheet apart.
 
-    Store cuts come first, then trims, then rips before crosscuts and long before short;
-    equal settings are grouped over all sheets, and a setting that later cuts need too
-    waits for them where it can.
+    Cuts in the store come first. With ``order`` ``sheets`` one sheet is finished before the
+    next is begun, with few part-cut pieces about; with ``settings`` each setting serves all
+    sheets before it is changed. Trims come before rips, rips before crosscuts and long
+    before short, unless too many pieces would lie about.
 
     Examples
     --------
@@ -372,95 +362,196 @@ def cut_order(nest: Nest, saw: Saw) -> list[CutStep]:
     [1, 2]
     """
     namer = _Namer()
-    tasks: list[_Task] = []
+    first: list[_Ready] = []
     for sheet in nest.sheets:
         full = Rect(0.0, 0.0, sheet.kind.length_m, sheet.kind.width_m)
-        tree = sheet.tree if sheet.kind.offcut else _halved(sheet.tree, saw)
-        tasks.append(_Task(sheet, tree, full, Piece("sheet", sheet.number)))
-    ready = [r for r in (_ready(t, saw, namer) for t in tasks) if r is not None]
-    bench = _Bench(_all_keys(ready, saw))
-    for each in ready:
-        bench.add(each)
+        task = _Task(sheet, sheet.tree, full, Piece("sheet", sheet.number))
+        ready = _ready(task, saw, namer)
+        if ready is not None:
+            first.append(ready)
+    in_store, at_home = _store_first(first, saw, namer)
+    lots = [at_home]
+    if order == "sheets":
+        of_sheet: dict[int, list[_Ready]] = {}
+        for each in at_home:
+            of_sheet.setdefault(each.cut.sheet, []).append(each)
+        lots = list(of_sheet.values())
+    made = _grouped(in_store)
+    for lot in lots:
+        named = _named(lot, saw, namer)
+        made += _best_order(named)
     steps: list[CutStep] = []
     number = 0
-    while (chosen := bench.next_key()) is not None:
-        cuts: list[SawCut] = []
-        setting = 0.0
-        while (now := bench.take(chosen)) is not None:
+    for run in made:
+        cuts = []
+        for each in run:
             number += 1
-            cuts.append(replace(now.cut, number=number))
-            setting = now.setting_m
-            for fresh in (_ready(t, saw, namer) for t in now.after):
-                if fresh is not None:
-                    bench.add(fresh)
-        step = CutStep(len(steps) + 1, chosen[0], chosen[1], setting, tuple(cuts), chosen[2])
+            cuts.append(replace(each.cut, number=number))
+        kind, how, _ = run[0].key
+        step = CutStep(len(steps) + 1, kind, how, run[0].setting_m, tuple(cuts))
         steps.append(replace(step, cautions=_cautions(step, saw)))
     return steps
 
 
-#: Sorts settings: the smallest is set next.
-_Rank = tuple[bool, bool, bool, bool, float, int, int]
+def _store_first(first: list[_Ready], saw: Saw, namer: _Namer) -> tuple[list[_Ready], list[_Ready]]:
+    """Cuts made in the store, and the first ones to make at home."""
+    store: list[_Ready] = []
+    home: list[_Ready] = []
+    waiting = deque(first)
+    while waiting:
+        now = waiting.popleft()
+        if now.how != "store":
+            home.append(now)
+            continue
+        store.append(now)
+        waiting.extend(r for t in now.after if (r := _ready(t, saw, namer)) is not None)
+    return store, home
+
+
+#: Cuts and what each makes possible, by their place in the list: the first ones come first.
+_Chart = tuple[list[_Ready], list[tuple[int, ...]], int]
+
+
+def _named(first: list[_Ready], saw: Saw, namer: _Namer) -> _Chart:
+    """All cuts of a lot with their pieces named once, and which come after which."""
+    cuts = list(first)
+    after: list[tuple[int, ...]] = []
+    at = 0
+    while at < len(cuts):
+        fresh = [r for t in cuts[at].after if (r := _ready(t, saw, namer)) is not None]
+        after.append(tuple(range(len(cuts), len(cuts) + len(fresh))))
+        cuts += fresh
+        at += 1
+    return cuts, after, len(first)
+
+
+def _grouped(cuts: Sequence[_Ready]) -> list[list[_Ready]]:
+    """Cuts in the order given, those at one setting that follow each other together."""
+    runs: list[list[_Ready]] = []
+    for each in cuts:
+        if runs and runs[-1][0].key == each.key:
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return runs
+
+
+def _best_order(chart: _Chart) -> list[list[_Ready]]:
+    """Of a few orders the one with few pieces about, then with the fewest settings."""
+    if not chart[0]:
+        return []
+    found: tuple[tuple[int, int, int], list[list[_Ready]]] | None = None
+    for most in (len(chart[0]), MOST_OPEN, MOST_OPEN // 2, 1):
+        line, open_pieces = _Bench(chart, most).run()
+        runs = _grouped([chart[0][at] for at in line])
+        mark = (max(0, open_pieces - MOST_OPEN), len(runs), open_pieces)
+        if found is None or mark < found[0]:
+            found = (mark, runs)
+        if open_pieces <= MOST_OPEN // 2:
+            break
+    assert found is not None
+    return found[1]
 
 
 class _Bench:
-    """Cuts that can be made now, kept by their setting.
+    """Cuts that can be made now, by their setting; ``most`` pieces may lie about.
 
-    A setting's rank changes only when a cut of it joins; its older entries in the heap are
-    then out of date, and are passed over. So each cut costs the logarithm of their number.
+    Settings are ranked anew when a cut of one joins, older entries of the heap are passed
+    over: each cut costs the logarithm of their number.
     """
 
-    def __init__(self, future: Counter[_Key]) -> None:
-        self._future = future
-        self._waiting: dict[_Key, deque[_Ready]] = {}
-        self._first: dict[_Key, tuple[float, int, int]] = {}
-        self._ranks: list[tuple[_Rank, _Key]] = []
-        self._current: dict[_Key, _Rank] = {}
-        self._joined = 0
+    def __init__(self, chart: _Chart, most: int) -> None:
+        self._cuts, self._after, self._first = chart
+        self._keys = [c.key for c in self._cuts]
+        self._future = Counter(self._keys)
+        self._waiting: dict[_Key, deque[int]] = {}
+        self._ranks: list[tuple[tuple[float, ...], _Key]] = []
+        self._current: dict[_Key, tuple[float, ...]] = {}
+        self._stack: list[int] = []
+        self._done: set[int] = set()
+        self._most = most
         #: Entries pushed and passed over, for what it costs.
         self.work = 0
 
-    def add(self, ready: _Ready) -> None:
-        key = ready.key
+    def run(self) -> tuple[list[int], int]:
+        """The cuts in order, and the most pieces with cuts to come that lie about at once."""
+        line: list[int] = []
+        lying, most = 0, 0
+        begun: set[Piece] = set()
+        for first in range(self._first):
+            self._join(first)
+        key: _Key | None = None
+        while (now := self._next(key, lying)) is not None:
+            at = now
+            line.append(at)
+            cut = self._cuts[at]
+            key = cut.key
+            lying += len(self._after[at]) - (cut.cut.piece in begun)
+            begun.update(self._cuts[n].cut.piece for n in self._after[at])
+            most = max(most, lying)
+            for fresh in self._after[at]:
+                self._join(fresh)
+        return line, most
+
+    def _join(self, at: int) -> None:
+        key = self._keys[at]
         waiting = self._waiting.setdefault(key, deque())
-        mine = (-ready.cut.length_m, ready.cut.sheet, self._joined)
-        self._joined += 1
-        self._first[key] = min(self._first[key], mine) if waiting else mine
-        waiting.append(ready)
+        waiting.append(at)
+        self._stack.append(at)
+        cut = self._cuts[waiting[0]].cut
         rank = (
-            ready.how != "store",
-            ready.cut.kind != "trim",
-            self._future[key] > len(waiting),
-            ready.cut.kind != "rip",
-            *self._first[key],
+            float(cut.kind != "trim"),
+            float(self._future[key] > len(waiting)),
+            float(cut.kind != "rip"),
+            -cut.length_m,
+            float(waiting[0]),
         )
         self._current[key] = rank
         heapq.heappush(self._ranks, (rank, key))
         self.work += 1
 
-    def next_key(self) -> _Key | None:
-        """The setting to make next; None where nothing is left to cut."""
+    def _next(self, key: _Key | None, lying: int) -> int | None:
+        """The cut to make now; None where nothing is left to cut."""
+        waiting = self._waiting.get(key) if key is not None else None
+        if waiting:
+            return self._take(waiting)
+        if lying >= self._most:
+            # Too much lies about: finish what was made last.
+            while self._stack:
+                at = self._stack.pop()
+                self.work += 1
+                if at not in self._done:
+                    self._waiting[self._keys[at]].remove(at)
+                    return self._made(at)
         while self._ranks:
-            rank, key = heapq.heappop(self._ranks)
+            rank, best = heapq.heappop(self._ranks)
             self.work += 1
-            if self._waiting[key] and self._current[key] == rank:
-                return key
-        return None
+            if self._waiting[best] and self._current[best] == rank:
+                heapq.heappush(self._ranks, (rank, best))
+                return self._take(self._waiting[best])
+        return next((self._take(w) for w in self._waiting.values() if w), None)
 
-    def take(self, key: _Key) -> _Ready | None:
-        """The cut at this setting that has waited longest."""
-        if not self._waiting[key]:
-            return None
-        self._future[key] -= 1
-        return self._waiting[key].popleft()
+    def _take(self, waiting: deque[int]) -> int:
+        return self._made(waiting.popleft())
+
+    def _made(self, at: int) -> int:
+        self._done.add(at)
+        self._future[self._keys[at]] -= 1
+        return at
 
 
-def _all_keys(ready: list[_Ready], saw: Saw) -> Counter[_Key]:
-    """How often each setting will be needed in all."""
-    found: Counter[_Key] = Counter()
-    scratch = _Namer()
-    stack = list(ready)
-    while stack:
-        now = stack.pop()
-        found[now.key] += 1
-        stack.extend(r for r in (_ready(t, saw, scratch) for t in now.after) if r is not None)
-    return found
+def open_pieces(steps: Sequence[CutStep]) -> int:
+    """The most part-cut pieces that lie about at once: with cuts to come, sheets not counted."""
+    cuts = [c for step in steps for c in step.cuts]
+    to_come = Counter(c.piece for c in cuts)
+    lying: set[Piece] = set()
+    most = 0
+    for cut in cuts:
+        to_come[cut.piece] -= 1
+        if not to_come[cut.piece]:
+            lying.discard(cut.piece)
+        for piece in (cut.gives, cut.rest):
+            if piece is not None and piece.kind == "part" and to_come[piece]:
+                lying.add(piece)
+        most = max(most, len(lying))
+    return most

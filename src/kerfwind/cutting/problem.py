@@ -44,13 +44,17 @@ class Part:
 
 @dataclass(frozen=True)
 class Stock:
-    """Equal sheets: usable sides, a kerf included; ``limit`` is at most `limits.PIECES`."""
+    """Equal sheets: usable sides, a kerf included; ``limit`` is at most `limits.PIECES`.
+
+    ``edge`` is what lies beyond the usable sides, to be sawn off, at most a kerf of it.
+    """
 
     w: int
     h: int
     price: float
     limit: int
     offcut: bool = False
+    edge: int = 0
 
     @property
     def area(self) -> int:
@@ -88,12 +92,16 @@ class Problem:
     """Parts to be had from stocks.
 
     ``carry`` is the biggest piece that can be carried, a kerf included and the trim taken
-    off; larger sheets on sale are divided in the store.
+    off; larger sheets on sale are divided in the store. ``kerf`` is what a cut takes, and
+    ``spare`` what is left for it beside the last of several parts: the kerf where its size is
+    to be sawn too, nothing where it may be what is left over.
     """
 
     parts: tuple[Part, ...]
     stocks: tuple[Stock, ...]
     carry: tuple[int, int] | None = None
+    kerf: int = 0
+    spare: int = 0
 
     def box(self, stock: int) -> tuple[int, int] | None:
         """What limits the pieces of a stock on their way home; offcuts are there."""

@@ -7,7 +7,9 @@ name, `length (mm)`, or in each cell. Commas, semicolons or tabs; quotes and a b
 mark are understood. The panel list of a plan is read too, with columns added or not.
 
 TOML: tables `[[panels]]` and `[[sheets]]` with the same keys, and `[saw]` with `kerf`,
-`trim`, `kind`, `largest_rip`, `smallest_piece`, `carry_length` and `carry_width`.
+`trim`, `kind`, `largest_rip`, `smallest_piece`, `carry_length` and `carry_width`, and the
+limits of what guides a cut: `crosscut` and `sled_stop` of a sled, `track` of a track saw.
+Its `order` is `sheets`, one finished before the next, or `settings`, each for all sheets.
 """
 
 from __future__ import annotations
@@ -31,6 +33,7 @@ from ..rawfile import TooLargeError, read_at_most
 from ..sources import fact
 from ..tomlfile import load_toml
 from .model import Edge, Grain, Panel, Saw, SheetKind
+from .order import Order
 
 _FIELDS = (
     "name",
@@ -69,9 +72,25 @@ _SAW_FIELDS = (
     "smallest_piece",
     "carry_length",
     "carry_width",
+    "crosscut",
+    "sled_stop",
+    "track",
+    "order",
 )
 _GRAINS = ("along", "across", "free")
 _EDGES = ("near", "far", "left", "right")
+_SEVERAL_EDGES: dict[str, tuple[Edge, ...]] = {
+    "all": ("near", "far", "left", "right"),
+    "long": ("near", "far"),
+    "short": ("left", "right"),
+}
+_ORDERS = ("sheets", "settings")
+#: Other words that people use for these.
+_SAME = {
+    "grain": {"length": "along", "l": "along", "yes": "along", "width": "across", "w": "across"}
+    | dict.fromkeys(("none", "no", "any", "either"), "free"),
+    "kind": {"part": "panel", "stock": "sheet", "scrap": "offcut"},
+}
 _SAWS = ("table", "track", "circular")
 #: Beyond these a size is a slip of the unit [m].
 _LARGEST_M = {
@@ -81,11 +100,23 @@ _LARGEST_M = {
     "smallest_piece": 1.0,
     "largest_rip": 20.0,
 }
-#: Other words for a column without which too little would be cut.
-_MEANT = dict.fromkeys(
-    ("qty", "qty.", "count", "pcs", "pcs.", "pieces", "amount", "number", "quantity needed"),
-    "quantity",
-)
+#: Other words for a column, as people have them.
+_MEANT = {
+    **dict.fromkeys(
+        ("qty", "qty.", "count", "pcs", "pcs.", "pieces", "amount", "number", "quantity needed"),
+        "quantity",
+    ),
+    **dict.fromkeys(("part", "part name", "panel", "piece", "item", "description"), "name"),
+    **dict.fromkeys(("l", "len", "long"), "length"),
+    **dict.fromkeys(("w", "wid", "wide"), "width"),
+    **dict.fromkeys(("t", "thick", "thk"), "thickness"),
+    **dict.fromkeys(("mat", "mat.", "wood"), "material"),
+    **dict.fromkeys(("band", "banding", "edge", "edge banding", "banded"), "edges"),
+    **dict.fromkeys(("cost", "price each"), "price"),
+}
+#: A number whose comma can only be a decimal's.
+_COMMA = re.compile(r"(?<![\d.,])\d+,(\d{1,2}|\d{4,})(?![\d.,])")
+_SIGNS = re.compile(r"[$€£¥₤₩₹\u20a0-\u20cf]")
 _KINDS = ("panel", "sheet", "offcut")
 _BARE = re.compile(r"[\d.,\s/+-]+")
 
@@ -94,7 +125,9 @@ _BARE = re.compile(r"[\d.,\s/+-]+")
 class CutList:
     """Panels, sheets and saw of a list, and what was taken for granted.
 
-    ``lines`` says where each panel and each sheet stands, by its name.
+    ``lines`` says where each panel and each sheet stands, by its name; ``order`` whether one
+    sheet is finished before the next or one setting serves all; ``priced`` whether any sheet
+    has a price.
     """
 
     panels: tuple[Panel, ...]
@@ -102,6 +135,8 @@ class CutList:
     saw: Saw
     assumed: tuple[Statement, ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict)
+    order: Order = "sheets"
+    priced: bool = False
 
 
 @dataclass
@@ -111,6 +146,7 @@ class _Reader:
     file: str
     faults: list[Refusal] = field(default_factory=list)
     assumed: list[Statement] = field(default_factory=list)
+    decimal_comma: bool = False
 
     def refuse(self, line: int, fault: Refusal) -> None:
         self.faults.append(replace(fault, file=self.file, line=line))
@@ -175,6 +211,8 @@ class _Reader:
                 return default
             self.refuse(line, refusal("cutting.list.no_length", name))
             return float("nan")
+        if self.decimal_comma:
+            text = text.replace(",", ".")
         if unit and _BARE.fullmatch(text):
             text = f"{text} {unit}"
         try:
@@ -201,6 +239,7 @@ class _Reader:
         text = str(row.get(name) or "").strip().lower()
         if not text:
             return default
+        text = _SAME.get(name, {}).get(text, text)
         if text not in allowed:
             self.refuse(
                 line, refusal("cutting.list.word", name, given=Name(text), allowed=_names(allowed))
@@ -215,6 +254,8 @@ class _Reader:
         text = "" if value is None else str(value).strip()
         if not text:
             return default
+        # A spreadsheet writes a whole number with a decimal now and then.
+        text = re.sub(r"[.,]0+$", "", text)
         if isinstance(value, bool) or not re.fullmatch(r"\d{1,9}", text) or int(text) < 1:
             self.refuse(line, refusal("cutting.list.number", name, given=Name(text)))
             return default
@@ -225,6 +266,9 @@ class _Reader:
         text = "" if value is None else str(value).strip()
         if not text:
             return default
+        text = _SIGNS.sub("", text).strip()
+        if not self.decimal_comma:
+            text = re.sub(r"(?<=\d),(?=\d{3}(\D|$))", "", text)
         if not re.fullmatch(r"\d{1,9}([.,]\d{1,4})?", text):
             self.refuse(line, refusal("cutting.list.price", "price", given=Name(text)))
             return default
@@ -240,7 +284,9 @@ class _Reader:
             text = str(word).strip().lower()
             if not text:
                 continue
-            if text not in _EDGES:
+            if text in _SEVERAL_EDGES:
+                found += [each for each in _SEVERAL_EDGES[text] if each not in found]
+            elif text not in _EDGES:
                 allowed = _names(_EDGES)
                 self.refuse(
                     line, refusal("cutting.list.edge", "edges", given=Name(text), allowed=allowed)
@@ -294,6 +340,24 @@ def _header(cell: str) -> tuple[str, str]:
     return text, ""
 
 
+def _meant(columns: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Columns by their own names, where people call them otherwise and none has that name."""
+    own = {name for name, _ in columns}
+    found: list[tuple[str, str]] = []
+    for name, unit in columns:
+        word, in_unit = name, unit
+        match = re.fullmatch(r"(.+?)\s*[\[(_\s]\s*(mm|cm|m|in|ft)\s*[\])]?", name)
+        if match and not unit and match[1].strip() in _MEANT:
+            word, in_unit = match[1].strip(), match[2]
+        meant = _MEANT.get(word)
+        if meant and meant not in own:
+            own.add(meant)
+            found.append((meant, in_unit))
+        else:
+            found.append((name, unit))
+    return found
+
+
 def _of_plan(cell: str, column: tuple[str, str]) -> tuple[str, str]:
     """A column of a plan's panel list; marks are given anew."""
     name = cell.strip().lower()
@@ -344,7 +408,7 @@ def _csv(text: str, reader: _Reader) -> CutList:
             ),
         )
         return CutList((), (), Saw())
-    columns = [_header(cell) for cell in names]
+    columns = _meant([_header(cell) for cell in names])
     if set(PLAN_COLUMNS) <= {cell.strip().lower() for cell in names}:
         columns = [_of_plan(cell, column) for cell, column in zip(names, columns, strict=True)]
     for needed in ("name", "length", "width"):
@@ -380,6 +444,10 @@ def _csv(text: str, reader: _Reader) -> CutList:
         columns_left = Listing(tuple(map(Name, unknown)), "commas")
         reader.assumed.append(state("cutting.assumed.columns", columns=columns_left))
     units = {name: unit for name, unit in columns if unit}
+    at_sizes = [at for at, (name, _) in enumerate(columns) if name in _SIZES]
+    reader.decimal_comma = delimiter != "," and any(
+        _COMMA.search(cells[at]) for _, cells in rows[1:] for at in at_sizes if at < len(cells)
+    )
     panels: list[tuple[int, Mapping[str, Any]]] = []
     sheets: list[tuple[int, Mapping[str, Any]]] = []
     for line, cells in rows[1:]:
@@ -500,9 +568,12 @@ def _built(
                 reader.edges(row, line),
             )
         )
+    panels, _ = _alike(panels, [])
     if not panel_rows:
         reader.refuse(0, refusal("cutting.list.no_panel"))
     sheets: list[SheetKind] = []
+    priced = any(str(row.get("price") or "").strip() for _, row in sheet_rows)
+    unpriced: list[int] = []
     for line, row in sheet_rows:
         offcut = reader.word(row, "kind", line, ("sheet", "offcut"), "sheet") == "offcut"
         name = reader.name(row, line)
@@ -510,6 +581,8 @@ def _built(
         key = name or f"line {line}"
         quantity = reader.number(row, "quantity", line, 1 if offcut else None)
         grain = reader.word(row, "grain", line, ("along", "free"), "along")
+        if priced and not offcut and not str(row.get("price") or "").strip():
+            unpriced.append(len(sheets))
         sheets.append(
             SheetKind(
                 key if key not in [s.key for s in sheets] else f"{key} (line {line})",
@@ -525,6 +598,10 @@ def _built(
                 called=called,
             )
         )
+    if unpriced and not reader.faults:
+        sheets = _by_area(sheets, unpriced)
+        names = Listing(tuple(Name(sheets[at].key) for at in unpriced), "commas")
+        reader.assumed.append(state("cutting.assumed.price", sheets=names))
     if not sheets and not reader.faults:
         length, width = fact("cutting.sheet_length").value, fact("cutting.sheet_width").value
         for material, thick in dict.fromkeys((p.material, round(p.thickness_m, 5)) for p in panels):
@@ -550,16 +627,28 @@ def _built(
     if not saw_row:
         kerf = Amount(fact("cutting.kerf").value, "length")
         reader.assumed.append(state("cutting.assumed.saw", kerf=kerf))
+    if (saw_row.get("carry_length") is None) != (saw_row.get("carry_width") is None):
+        lone = "carry_length" if saw_row.get("carry_width") is None else "carry_width"
+        missing = "carry_width" if lone == "carry_length" else "carry_length"
+        reader.assumed.append(
+            state("cutting.assumed.alone", given=Name(f"`{lone}`"), missing=Name(f"`{missing}`"))
+        )
     carry = [
         reader.length(saw_row, name, saw_line, default=0.0)
         for name in ("carry_length", "carry_width")
     ]
-    rip = reader.length(saw_row, "largest_rip", saw_line, default=0.0)
+    rip, crosscut, stop, track = (
+        reader.length(saw_row, name, saw_line, default=0.0)
+        for name in ("largest_rip", "crosscut", "sled_stop", "track")
+    )
     saw = Saw(
         kerf_m=reader.length(saw_row, "kerf", saw_line, default=fact("cutting.kerf").value),
         trim_m=reader.length(saw_row, "trim", saw_line, default=0.0),
         kind=cast(Literal["table", "track", "circular"], kind),
         fence_limit_m=rip or (plain.fence_limit_m if kind == "table" else None),
+        crosscut_limit_m=crosscut or plain.crosscut_limit_m,
+        stop_limit_m=stop or fact("cutting.sled_stop").value,
+        track_m=track or None,
         smallest_width_m=reader.length(
             saw_row, "smallest_piece", saw_line, default=plain.smallest_width_m
         ),
@@ -577,5 +666,29 @@ def _built(
                     kerf=Amount(saw.kerf_m, "length"),
                 ),
             )
+    order = cast(Order, reader.word(saw_row, "order", saw_line, _ORDERS, "sheets"))
+    panels, sheets = _alike(panels, sheets)
     lines = {**{s.key: n for s, (n, _) in zip(sheets, sheet_rows, strict=False)}, **lines}
-    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines)
+    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines, order, priced)
+
+
+def _by_area(sheets: list[SheetKind], unpriced: list[int]) -> list[SheetKind]:
+    """Sheets without a price get one by their area, as those that have one cost on average."""
+    known = [s for at, s in enumerate(sheets) if at not in unpriced and not s.offcut]
+    area = sum(s.length_m * s.width_m for s in known)
+    each = sum(s.price for s in known) / area if area else 1.0
+    return [
+        replace(s, price=round(s.length_m * s.width_m * each, 2)) if at in unpriced else s
+        for at, s in enumerate(sheets)
+    ]
+
+
+def _alike(panels: list[Panel], sheets: list[SheetKind]) -> tuple[list[Panel], list[SheetKind]]:
+    """Materials that differ in capitals alone are one; as it is written first."""
+    first: dict[str, str] = {}
+    for name in (*(s.material for s in sheets), *(p.material for p in panels)):
+        first.setdefault(name.casefold(), name)
+    return (
+        [replace(p, material=first[p.material.casefold()]) for p in panels],
+        [replace(s, material=first[s.material.casefold()]) for s in sheets],
+    )

@@ -1,22 +1,26 @@
 """The long search: fewer or cheaper sheets, under a budget, the same for a seed.
 
-Three things take turns. *Descent* gives up a sheet and tries to place its parts among
-the others. *Patterns* builds many good fillings of a sheet against prices from a linear
-programme (Gilmore and Gomory's column generation, with the greedy filler in place of an
-exact one), and rounds the programme's answer to a nest for another descent. Then both
-start again from other random numbers.
+Three things take turns, each for longer from round to round. *Descent* aims at a cheaper
+set of sheets - one less, one smaller, two small ones for a large one or the other way - and
+tries to place what lay on the sheets given up. *Fillings* builds many good fillings of each
+kind of sheet against prices from a linear programme (Gilmore and Gomory's column
+generation, with the greedy filler in place of an exact one), and chooses the cheapest whole
+set of them. *Bound* finds the dearest filling exactly at these prices, and so what every
+nest must cost.
 
-Effort is counted in places tried for a part, in thousands.
+What is done does not depend on the budget, which only ends it: more effort never finds
+less. Effort is counted in places looked at, so many of which take about a millisecond.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from .money import Bounder, Demands
 from .problem import Layout, Problem, Spot
 
 if TYPE_CHECKING:
@@ -26,39 +30,64 @@ Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 
 _TRIES = 10
-_CHUNK = 4_000
-_UNIT = 1_000
+_CHUNK = 45
+#: Places looked at in a millisecond or so.
+_UNIT = 90_000
 _KEPT = 30
+#: Effort of the first round's descent and fillings; each round takes so many times more.
+_FIRST_ROUND = 150
+_GROWTH = 1.6
+#: Fillings among which the cheapest whole set is chosen.
+_MOST_FILLINGS = 1_500
+#: Whole sets that are put together of them.
+_SHAKEN = 60
+#: Cheaper sets of sheets that are tried one after another.
+_MOST_AIMS = 12
+
+#: A cheaper set of sheets to aim at: sheets to give up, and stocks to take instead.
+_Aim = tuple[tuple[int, ...], tuple[int, ...]]
 
 
 class LongSearch:
     """A search on one problem; ``run`` may be called again for more.
 
     ``offer`` is handed every nest as good as the best so far; ``go_on`` is asked now and
-    then with the effort spent.
+    then with the effort spent. ``bound_cost`` grows as more is proven, where ``bounds`` asks
+    for it.
     """
 
     def __init__(
         self,
         problem: Problem,
         start: list[Layout],
+        demands: Demands,
         bound_cost: float,
         seed: int,
         offer: Callable[[list[Layout]], None],
         go_on: Callable[[int], bool],
+        *,
+        bounds: bool = True,
     ) -> None:
         from . import kernels
 
         self._k: Any = kernels
         self.problem = problem
         self.best = start
+        self.demands = demands
         self.bound_cost = bound_cost
         self.offer = offer
         self.go_on = go_on
         self.stopped = False
-        self._extra = 0
-        self._halt = 0
+        self._extra = 0.0
+        self._halt = 0.0
         self._limit_price: dict[int, float] = {}
+        self._bounder: Bounder | None = None
+        self._fillings: dict[tuple[int, tuple[int, ...]], Layout] = {}
+        self._value: Floats = np.zeros(0)
+        self._share = float(_FIRST_ROUND)
+        self._rounds = 0
+        self._start: list[Layout] | None = None
+        self._bounds = bounds
         parts, stocks = problem.parts, problem.stocks
         largest = max(s.area for s in stocks)
         self._demand = np.array([p.demand for p in parts], dtype=np.int64)
@@ -67,6 +96,7 @@ class LongSearch:
             np.array([p.h for p in parts], dtype=np.int64),
             np.array([p.may_turn for p in parts], dtype=np.bool_),
             np.array([p.area / largest for p in parts]),
+            problem.spare,
         )
         smallest = min(p.area for p in parts)
         self._cap = int(min(self._demand.sum(), largest // smallest)) + 2
@@ -86,6 +116,8 @@ class LongSearch:
             ints(wide),
             ints(wide),
             ints(wide),
+            np.zeros(wide, dtype=np.bool_),
+            np.zeros(wide, dtype=np.bool_),
             np.zeros(n),
             ints(n),
             ints(n),
@@ -101,7 +133,7 @@ class LongSearch:
     @property
     def spent(self) -> int:
         """Effort so far."""
-        return int(self._room.work[0]) // _UNIT + self._extra
+        return int(self._room.work[0] / _UNIT + self._extra)
 
     def _recipes(self, rows: int) -> Recipes:
         made: Recipes = self._k.Recipes(
@@ -114,7 +146,9 @@ class LongSearch:
 
     def _rows(self, rows: int) -> Sheets:
         made: Sheets = self._k.Sheets(
-            *(np.zeros(rows, dtype=np.int64) for _ in range(3)),
+            *(np.zeros(rows, dtype=np.int64) for _ in range(2)),
+            np.ones(rows, dtype=np.bool_),
+            np.zeros(rows, dtype=np.int64),
             *(np.zeros((rows, self._cap), dtype=np.int64) for _ in range(3)),
             np.zeros((rows, self._cap), dtype=np.bool_),
         )
@@ -134,25 +168,43 @@ class LongSearch:
             ),
         )
 
-    def run(self, budget: int) -> None:
+    def _sides(self, stock: int) -> tuple[int, int, bool]:
+        """What there is to fill of a stock, its edges to saw off with it."""
+        sheet = self.problem.stocks[stock]
+        edge = min(sheet.edge, self.problem.spare)
+        return sheet.w + edge, sheet.h + edge, edge == 0
+
+    def adopt(self, layouts: list[Layout], bound_cost: float) -> None:
+        """Take over what another search has found and proven."""
+        self.bound_cost = max(self.bound_cost, bound_cost)
+        if not self.best or self.problem.cost(layouts) < self.problem.cost(self.best) - 1e-9:
+            self.best = layouts
+
+    def begin(self, halt: float) -> None:
+        """Set how much effort may be spent in all."""
+        self._halt = halt
+
+    def run(self, budget: float) -> None:
         """Search until ``budget`` is spent, a proof is found, or ``go_on`` says no."""
         self._halt = budget
-        many = float(self._demand.mean()) >= 1.5
-        rounds = 0
-        start = self.best
+        several = len(self.problem.stocks) > 1
+        many = several or float(self._demand.mean()) >= 1.5
         while not self._over():
-            left = budget - self.spent
-            share = left // (2 if rounds == 0 else 3) if many or left > 100_000 else left
-            self._descend(start, self.spent + max(share, _CHUNK))
+            if several and self._rounds == 0:
+                self._start = self._by_prices(self.spent + self._share)
+            if self._bounds and (several or self._rounds > 2):
+                self._bounded(self.spent + self._share * 1.5)
+            self._descend(self._start or self.best, self.spent + self._share)
             if self._over():
                 return
-            start = (
-                self._by_prices(self.spent + max((budget - self.spent) // 3, _CHUNK)) or self.best
-            )
-            rounds += 1
+            self._start = None
+            if many or self._rounds > 3:
+                self._start = self._by_prices(self.spent + self._share * 0.7)
+            self._share *= _GROWTH
+            self._rounds += 1
 
     def _over(self) -> bool:
-        if self.problem.cost(self.best) <= self.bound_cost + 1e-9:
+        if self.best and self.problem.cost(self.best) <= self.bound_cost + 1e-9:
             return True
         if not self.stopped and not self.go_on(self.spent):
             self.stopped = True
@@ -164,8 +216,8 @@ class LongSearch:
             self.best = layouts
             self.offer(layouts)
 
-    def _descend(self, start: list[Layout], halt: int) -> None:
-        """Give up sheets one after another, as long as their parts find a place."""
+    def _descend(self, start: list[Layout], halt: float) -> None:
+        """Take cheaper sets of sheets one after another, as long as all parts find a place."""
         problem = self.problem
         layouts = list(start)
         used = [sum(1 for each in layouts if each.stock == k) for k in range(len(problem.stocks))]
@@ -173,61 +225,85 @@ class LongSearch:
             if stock.price == 0:
                 spare = min(stock.limit, 20) - used[k]
                 layouts += [Layout(k, ())] * max(0, spare)
-        options = self._ways_down(layouts)
-        while options and not self._over() and self.spent < halt:
-            left = min(halt, self._halt) - self.spent
-            until = self.spent + max(left // len(options), _CHUNK)
-            drop, swap = options.pop(0)
-            found = self._without(layouts, drop, swap, min(until, halt))
+        aims = self._ways_down(layouts)
+        while aims and not self._over() and self.spent < halt:
+            until = self.spent + max((halt - self.spent) / len(aims), _CHUNK)
+            drop, take = aims.pop(0)
+            found = self._without(layouts, drop, take, min(until, halt))
             if found is not None:
                 layouts = found
                 self._keep(layouts)
-                options = self._ways_down(layouts)
+                aims = self._ways_down(layouts)
 
-    def _ways_down(self, layouts: list[Layout]) -> list[tuple[int, int]]:
-        """Cheaper sets of sheets, easiest first: a sheet to drop, a stock instead or -1."""
+    def _ways_down(self, layouts: list[Layout]) -> list[_Aim]:
+        """Cheaper sets of sheets, roomiest first, that every demand allows."""
         problem = self.problem
+        stocks = problem.stocks
         best = problem.cost(self.best)
         now = problem.cost(layouts)
-        used = [sum(1 for each in layouts if each.stock == k) for k in range(len(problem.stocks))]
+        used = np.zeros(len(stocks))
+        for each in layouts:
+            used[each.stock] += 1
         filled = [sum(problem.parts[s.part].area for s in each.spots) for each in layouts]
-        ways: list[tuple[float, int, int]] = []
-        for k, stock in enumerate(problem.stocks):
-            mine = [at for at, each in enumerate(layouts) if each.stock == k]
-            if not mine or stock.price == 0:
-                continue
-            emptiest = min(mine, key=lambda at: filled[at])
-            ways.append((stock.area, emptiest, -1))
-            for other, smaller in enumerate(problem.stocks):
-                if smaller.price < stock.price and used[other] < smaller.limit:
-                    ways.append((stock.area - smaller.area, emptiest, other))
-        good = [
-            way
-            for way in ways
-            if now
-            - problem.stocks[layouts[way[1]].stock].price
-            + (problem.stocks[way[2]].price if way[2] >= 0 else 0.0)
-            < best - 1e-9
-            or now > best + 1e-9
-        ]
-        return [(drop, swap) for _, drop, swap in sorted(good)]
+        emptiest: dict[int, list[int]] = {}
+        for at in sorted(range(len(layouts)), key=lambda at: filled[at]):
+            emptiest.setdefault(layouts[at].stock, []).append(at)
+        mine = [k for k in emptiest if stocks[k].price > 0]
+        gone: list[tuple[int, ...]] = [(k,) for k in mine]
+        gone += [(k, j) for n, k in enumerate(mine) for j in mine[n:] if k != j or used[k] > 1]
+        onsale = [k for k, s in enumerate(stocks) if s.price > 0]
+        come: list[tuple[int, ...]] = [(), *((k,) for k in onsale)]
+        come += [(k, j) for n, k in enumerate(onsale) for j in onsale[n:]]
+        cap = max(best, now) if now > best + 1e-9 else best
+        found: list[tuple[int, float, tuple[int, ...], tuple[int, ...]]] = []
+        for away in gone:
+            for new in come:
+                if set(away) & set(new):
+                    continue
+                cost = now + sum(stocks[k].price for k in new) - sum(stocks[k].price for k in away)
+                if cost >= cap - 1e-9:
+                    continue
+                counts = used.copy()
+                for k in away:
+                    counts[k] -= 1
+                for k in new:
+                    counts[k] += 1
+                if any(counts[k] > stocks[k].limit for k in new) or not self.demands.met(counts):
+                    continue
+                room = sum(stocks[k].area for k in new) - sum(stocks[k].area for k in away)
+                found.append((-room, cost, away, new))
+        found.sort()
+        aims: list[_Aim] = []
+        for _, _, away, new in found[:_MOST_AIMS]:
+            drop = (
+                tuple(emptiest[away[0]][:2])
+                if len(away) == 2 and away[0] == away[1]
+                else tuple(emptiest[k][0] for k in away)
+            )
+            aims.append((drop, new))
+        return aims
 
     def _without(
-        self, layouts: list[Layout], drop: int, swap: int, halt: int
+        self, layouts: list[Layout], drop: Sequence[int], take: Sequence[int], halt: float
     ) -> list[Layout] | None:
-        """The parts of all ``layouts`` without one sheet, or with a smaller one for it."""
+        """The parts of all ``layouts`` without some sheets, or with others for them."""
+        pool = np.zeros(len(self.problem.parts), dtype=np.int64)
+        for at in drop:
+            pool += np.array(layouts[at].counts(len(self.problem.parts)), dtype=np.int64)
+        keep = [each for at, each in enumerate(layouts) if at not in drop]
+        keep += [Layout(k, ()) for k in take]
+        found, left = self.place(keep, pool, halt)
+        return None if left.any() else found
+
+    def place(self, keep: list[Layout], pool: Ints, halt: float) -> tuple[list[Layout], Ints]:
+        """Sheets refilled until the pool is empty or ``halt``; the sheets, and what is left."""
         problem = self.problem
-        keep = [each for at, each in enumerate(layouts) if at != drop]
-        if swap >= 0:
-            keep.append(Layout(swap, ()))
         if not keep:
-            return None
-        pool = np.array(layouts[drop].counts(len(problem.parts)), dtype=np.int64)
+            return keep, pool
         sheets = self._rows(len(keep) + 2)
         recipes = self._recipes(len(keep))
         for row, each in enumerate(keep):
-            sheets.w[row] = problem.stocks[each.stock].w
-            sheets.h[row] = problem.stocks[each.stock].h
+            sheets.w[row], sheets.h[row], sheets.firm[row] = self._sides(each.stock)
             sheets.number[row] = len(each.spots)
             for j, spot in enumerate(each.spots):
                 sheets.part[row, j] = spot.part
@@ -236,7 +312,7 @@ class LongSearch:
                 sheets.turned[row, j] = spot.turned
         weight = np.ones(len(problem.parts))
         while self.spent < halt:
-            limit = self._room.work[0] + min(_CHUNK, halt - self.spent) * _UNIT
+            limit = self._room.work[0] + int(min(_CHUNK, halt - self.spent) * _UNIT)
             done = self._k.improve(
                 self._parts,
                 sheets,
@@ -251,51 +327,45 @@ class LongSearch:
                 limit,
                 _TRIES,
             )
-            if done:
-                return [self._layout(sheets, row, each.stock) for row, each in enumerate(keep)]
-            if self._over():
-                return None
-        return None
+            if done or self._over():
+                break
+        return [self._layout(sheets, row, each.stock) for row, each in enumerate(keep)], pool
 
-    def patterns(self, halt: int) -> list[Layout]:
-        """Good fillings of a sheet, as column generation meets them."""
-        self._halt = halt
-        return self._columns(halt)[0]
+    def _bounded(self, halt: float) -> None:
+        """Raise the bound on money, until ``halt`` or until prices can raise it no more."""
+        if self._bounder is None:
+            self._bounder = Bounder(self.demands, self._k)
+        if self._bounder.done:
+            return
+        for layout in self._fillings.values():
+            self._bounder.know(layout.stock, layout.counts(len(self.problem.parts)))
+        while self.spent < halt and not self._bounder.done and not self._over():
+            self._extra += self._bounder.step()
+        least = self.demands.least()
+        self._extra += 10
+        if least is not None:
+            self.bound_cost = max(self.bound_cost, least)
 
-    def worth_more(self, value: Floats, stock: int, rounds: int) -> list[Layout]:
-        """Fillings worth more than 1 at these prices of the parts; none where none is met."""
-        found, worth, recipes = self._rows(_KEPT), np.zeros(_KEPT), self._recipes(_KEPT)
-        sheet = self.problem.stocks[stock]
-        have = self._k.patterns(
-            self._parts,
-            sheet.w,
-            sheet.h,
-            self._demand,
-            value,
-            1 + 1e-6,
-            found,
-            worth,
-            recipes,
-            self._trial,
-            self._room,
-            rounds,
-        )
-        return [self._layout(found, row, stock) for row in range(have) if worth[row] > 1 + 1e-6]
-
-    def _by_prices(self, halt: int) -> list[Layout] | None:
-        """A nest from column generation, rounded; None where that found none."""
+    def _by_prices(self, halt: float) -> list[Layout] | None:
+        """The cheapest whole set of fillings that were met; None where that found none."""
         layouts, shares = self._columns(halt)
-        return self._rounded(layouts, shares) if shares.size else None
+        if not shares.size or self._over():
+            return None
+        chosen = self._whole(layouts, shares)
+        made = self._filled(chosen)
+        if made is not None:
+            self._keep(made)
+        return made
 
-    def _columns(self, halt: int) -> tuple[list[Layout], Floats]:
-        """Fillings, and how often the linear programme takes the first of them."""
+    def _columns(self, halt: float) -> tuple[list[Layout], Floats]:
+        """Fillings, and how often the linear programme takes each of them."""
         from scipy.optimize import linprog
         from scipy.sparse import csc_array
 
         problem = self.problem
         n = len(problem.parts)
         limited = [k for k, s in enumerate(problem.stocks) if s.limit < self._demand.sum()]
-        columns: dict[tuple[int, tuple[int, ...]], Layout] = {}
+        columns = self._fillings
 
         def add(layout: Layout) -> bool:
             key = (layout.stock, tuple(layout.counts(n)))
@@ -303,21 +373,20 @@ class LongSearch:
             columns.setdefault(key, layout)
             return new
 
+        first = not columns
         for layout in self.best:
             add(layout)
         found, worth, recipes = self._rows(_KEPT), np.zeros(_KEPT), self._recipes(_KEPT)
-        value = self._parts.area.copy()
+        value = self._parts.area.copy() if first else self._value
         shares: Floats = np.zeros(0)
         rounds = 3_000
-        first = True
         while self.spent < halt and not self._over():
             new = 0
             for k, stock in enumerate(problem.stocks):
                 least = 0.0 if first else stock.price + self._limit_price.get(k, 0.0) + 1e-6
                 have = self._k.patterns(
                     self._parts,
-                    stock.w,
-                    stock.h,
+                    *self._sides(k),
                     self._demand,
                     value,
                     least,
@@ -331,12 +400,15 @@ class LongSearch:
                 for row in range(have):
                     if first or worth[row] > least:
                         new += add(self._layout(found, row, k))
-            if not new and not first:
+            if not new and not first and shares.size:
                 if rounds > 20_000:
                     break
                 rounds *= 2
                 continue
             first = False
+            if len(columns) > 2 * _MOST_FILLINGS and shares.size:
+                self._forget(value)
+                columns = self._fillings
             layouts = list(columns.values())
             counts = np.array([key[1] for key in columns], dtype=float).T
             prices = np.array([max(problem.stocks[each.stock].price, 1e-6) for each in layouts])
@@ -348,47 +420,94 @@ class LongSearch:
             answer = linprog(
                 prices, A_ub=csc_array(np.vstack(rows)), b_ub=np.concatenate(limits), method="highs"
             )
-            self._extra += counts.size // 20 + 300
+            self._extra += counts.size / 1_800 + 3.5
             if not answer.success:
                 break
             marginals = -np.asarray(answer.ineqlin.marginals)
-            value = np.maximum(marginals[:n], 0.0)
+            value = self._value = np.maximum(marginals[:n], 0.0)
             self._limit_price = dict(zip(limited, -marginals[n:], strict=True))
             shares = np.asarray(answer.x)
-        return list(columns.values()), shares
+        layouts = list(columns.values())
+        return layouts, shares if len(shares) == len(layouts) else np.zeros(0)
 
-    def _rounded(self, layouts: list[Layout], shares: Floats) -> list[Layout] | None:
-        """Whole sheets of the programme's answer, then its largest fractions, then the rest."""
-        from .first import RULES, Ranked, fill
+    def _forget(self, value: Floats) -> None:
+        """Keep the fillings that are worth most for their price, and those of the best nest."""
+        n = len(self.problem.parts)
+        best = {(each.stock, tuple(each.counts(n))) for each in self.best}
+
+        def lost(key: tuple[int, tuple[int, ...]]) -> float:
+            return self.problem.stocks[key[0]].price - float(np.array(key[1]) @ value)
+
+        ranked = sorted(self._fillings, key=lambda key: (key not in best, lost(key)))
+        self._fillings = {key: self._fillings[key] for key in ranked[:_MOST_FILLINGS]}
+
+    def _whole(self, layouts: list[Layout], shares: Floats) -> list[Layout]:
+        """Whole sheets chosen one by one, each time the filling worth most for its price.
+
+        Done many times with the programme's whole shares kept and its worths shaken; the
+        cheapest set is taken. What no filling serves well any more is left out.
+        """
+        problem = self.problem
+        n = len(problem.parts)
+        price = np.array([max(problem.stocks[each.stock].price, 1e-4) for each in layouts])
+        stock = np.array([each.stock for each in layouts])
+        counts = np.array([each.counts(n) for each in layouts], dtype=float)
+        limit = np.array([float(s.limit) for s in problem.stocks])
+        value = np.maximum(self._value, 1e-6 * self._parts.area)
+        chance = np.random.default_rng(self._rounds)
+        kept = np.floor(shares + 1e-6)
+        best: tuple[float, list[int]] | None = None
+        for trial in range(_SHAKEN):
+            # Of the whole shares some are given up again, so that they do not bind.
+            sure = kept if trial == 0 else np.floor(kept * chance.random())
+            chosen = [int(j) for j in np.repeat(np.arange(len(sure)), sure.astype(int))]
+            left = self._demand - sure @ counts
+            used = np.bincount(stock, sure, len(limit))
+            shake = (
+                1 + (0.3 * shares if trial else 0) + (trial > 0) * 0.2 * chance.random(len(price))
+            )
+            money = float(price @ sure)
+            while left.max() > 0.5:
+                worth = np.minimum(counts, np.maximum(left, 0.0)) @ value
+                rate = worth / price * shake
+                rate[used[stock] >= limit[stock]] = 0.0
+                # The last sheet is the cheapest that holds all that is left.
+                whole = (counts >= left - 0.5).all(axis=1) & (rate > 0)
+                at = int(
+                    np.argmin(np.where(whole, price, np.inf)) if whole.any() else np.argmax(rate)
+                )
+                if rate[at] <= 0.0:
+                    break
+                chosen.append(at)
+                used[stock[at]] += 1
+                money += float(price[at])
+                left = left - counts[at]
+            lacking = float(np.maximum(left, 0.0) @ value)
+            if best is None or money + lacking < best[0]:
+                best = (money + lacking, chosen)
+        self._extra += 5 + _SHAKEN * counts.size / 20_000
+        assert best is not None
+        return [layouts[j] for j in best[1]]
+
+    def _filled(self, chosen: list[Layout]) -> list[Layout] | None:
+        """Chosen fillings without what is not wanted any more, and sheets for what lacks."""
+        from .first import RULES, Ranked, fill_stock
 
         problem = self.problem
         left = problem.demand
         used = [0] * len(problem.stocks)
         made: list[Layout] = []
-
-        def take(layout: Layout, least: float) -> bool:
+        for layout in chosen:
             if used[layout.stock] >= problem.stocks[layout.stock].limit:
-                return False
+                continue
             kept: list[Spot] = []
-            wanted = left.copy()
             for spot in layout.spots:
-                if wanted[spot.part]:
-                    wanted[spot.part] -= 1
+                if left[spot.part]:
+                    left[spot.part] -= 1
                     kept.append(spot)
-            if not kept or len(kept) < least * len(layout.spots):
-                return False
-            left[:] = wanted
-            used[layout.stock] += 1
-            made.append(Layout(layout.stock, tuple(kept)))
-            return True
-
-        order = sorted(range(len(shares)), key=lambda j: -(shares[j] % 1))
-        for j, share in enumerate(shares):
-            for _ in range(int(share + 1e-6)):
-                take(layouts[j], 0.0)
-        for j in order:
-            if shares[j] % 1 > 0.3:
-                take(layouts[j], 0.999)
+            if kept:
+                used[layout.stock] += 1
+                made.append(Layout(layout.stock, tuple(kept)))
         weights = [float(p.area) for p in problem.parts]
         onsale = sorted(
             range(len(problem.stocks)),
@@ -396,9 +515,8 @@ class LongSearch:
         )
         while any(left):
             for k in onsale:
-                stock = problem.stocks[k]
-                if used[k] < stock.limit:
-                    spots = fill(stock.w, stock.h, left, Ranked(problem.parts, weights), RULES[0])
+                if used[k] < problem.stocks[k].limit:
+                    spots = fill_stock(problem, k, left, Ranked(problem.parts, weights), RULES[0])
                     if spots:
                         used[k] += 1
                         made.append(Layout(k, tuple(spots)))

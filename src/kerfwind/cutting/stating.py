@@ -36,8 +36,9 @@ def step_statement(step: CutStep, saw: Saw) -> Statement:
     if step.how == "store":
         return state("cutting.step.store", cut=step.kind, setting=setting, cuts=cuts)
     if step.how == "fence":
-        along = "rest" if step.from_far else "piece"
-        return state("cutting.step.fence", cut=step.kind, setting=setting, along=along, cuts=cuts)
+        return state("cutting.step.fence", cut=step.kind, setting=setting, cuts=cuts)
+    if step.how == "stop":
+        return state("cutting.step.stop", setting=setting, cuts=cuts)
     if not saw.guide_offset_m:
         return state("cutting.step.line", cut=step.kind, setting=setting, cuts=cuts)
     guide = Amount(step.setting_m - saw.guide_offset_m, "length", "cut")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .first import RULES, Ranked, fill, first_cuts
+from .first import RULES, Ranked, fill_stock, first_cuts
 from .model import Axis
 from .problem import Layout, Problem, sheet_ticks
-from .tree import Block, Cut, build, leaves, settings, store_cuts
+from .tree import Block, Cut, Marks, Sawing, build, settings
 
 #: A leftover is an offcut worth keeping when its sides are at least these.
 OFFCUT_LENGTH_M = 0.30
@@ -14,48 +14,61 @@ OFFCUT_WIDTH_M = 0.10
 #: Sheets beyond which a nest is left as found.
 MOST_SHEETS = 40
 
-Quality = tuple[float, float, int, float, int]
+#: A leftover thinner than this is too thin to fall safely [m].
+SLIVER_M = 0.01
 
-#: Of a sheet as it is laid out: offcuts, cuts in the store, fence settings.
-Seen = dict[Layout, tuple[float, int, set[tuple[Axis, int]]]]
+#: Money, sheets, panels left over, cuts in the store, offcuts, slivers, fence settings.
+Quality = tuple[float, int, int, int, float, int, int]
+
+#: Of a sheet as it is laid out: what is amiss, and its fence settings.
+Seen = dict[Layout, tuple[Marks, set[tuple[Axis, int]]]]
 
 
 def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
     """What makes one nest better than another, smaller first.
 
-    Money; sheets; cuts in the store; then the offcuts left, where one large one beats many
-    small ones (the sum of squared areas, negated); then the number of fence settings.
-    ``seen`` keeps what was found of each sheet: a search comes upon the same ones again.
+    Money; sheets; panels whose size is merely what a cut leaves over; cuts in the store;
+    then the offcuts left, where one large one beats many small ones (the sum of squared
+    areas, negated); then slivers, and the number of fence settings. ``seen`` keeps what was
+    found of each sheet: a search comes upon the same ones again.
     """
+    left_over, store, slivers = 0, 0, 0
     big = 0.0
-    store = 0
     fences: set[tuple[Axis, int]] = set()
     for layout in layouts:
         found = seen.get(layout)
         if found is None:
-            found = seen[layout] = _sheet_quality(problem, layout)
-        big += found[0]
-        store += found[1]
-        fences |= found[2]
-    return problem.cost(layouts), problem.bought(layouts), store, -round(big, 6), len(fences)
+            tree, marks = sheet_tree(problem, layout)
+            found = seen[layout] = (marks, settings(tree))
+        marks = found[0]
+        left_over += marks[0] + marks[1]
+        store += marks[2]
+        big += 0.0 if problem.stocks[layout.stock].offcut else marks[3]
+        slivers += marks[4]
+        fences |= found[1]
+    return (
+        problem.cost(layouts),
+        problem.bought(layouts),
+        left_over,
+        store,
+        round(big, 6),
+        slivers,
+        len(fences),
+    )
 
 
-def _sheet_quality(problem: Problem, layout: Layout) -> tuple[float, int, set[tuple[Axis, int]]]:
-    short, long = sheet_ticks(OFFCUT_WIDTH_M), sheet_ticks(OFFCUT_LENGTH_M)
-    tree = sheet_tree(problem, layout)
-    stock = problem.stocks[layout.stock]
-    big = 0.0
-    for leaf in leaves(tree) if not stock.offcut else ():
-        if leaf.label < 0 and min(leaf.w, leaf.h) >= short and max(leaf.w, leaf.h) >= long:
-            big += (leaf.w * leaf.h / stock.area) ** 2
-    return big, store_cuts(tree, problem.box(layout.stock)), settings(tree)
-
-
-def sheet_tree(problem: Problem, layout: Layout) -> Cut:
-    """The tree of cuts of one layout; labels are indices of its spots."""
+def sheet_tree(problem: Problem, layout: Layout) -> tuple[Cut, Marks]:
+    """The tree of cuts of one layout, and what is amiss; labels are indices of its spots."""
     stock = problem.stocks[layout.stock]
     blocks = [Block(s.x, s.y, *problem.size(s), label=at) for at, s in enumerate(layout.spots)]
-    return build(stock.w, stock.h, blocks, problem.box(layout.stock))
+    sawing = Sawing(
+        problem.kerf,
+        problem.box(layout.stock),
+        (sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)),
+        sheet_ticks(SLIVER_M),
+    )
+    firm = not stock.edge
+    return build(stock.w + stock.edge, stock.h + stock.edge, blocks, sawing, set_x=firm, set_y=firm)
 
 
 def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
@@ -80,13 +93,12 @@ def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
 
 def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
     """Other layouts of exactly these parts on the same sheet."""
-    stock = problem.stocks[layout.stock]
     found: list[Layout] = []
     for rule in RULES:
         for first in first_cuts(problem, layout.stock):
             left = counts.copy()
             ranked = Ranked(problem.parts, [rule.weight(p) for p in problem.parts])
-            spots = fill(stock.w, stock.h, left, ranked, rule, first)
+            spots = fill_stock(problem, layout.stock, left, ranked, rule, first)
             if not any(left):
                 found.append(Layout(layout.stock, tuple(spots)))
     return found
@@ -106,14 +118,13 @@ def _gathered(problem: Problem, layouts: list[Layout]) -> list[Layout]:
         if at == last:
             continue
         own = layout.counts(n)
-        stock = problem.stocks[layout.stock]
         best: tuple[int, Layout, list[int]] | None = None
         for rule in RULES:
             left = [a + b for a, b in zip(own, spare, strict=True)]
             weights = [
                 rule.weight(p) * (1.0 if own[i] else 0.1) for i, p in enumerate(problem.parts)
             ]
-            spots = fill(stock.w, stock.h, left, Ranked(problem.parts, weights), rule)
+            spots = fill_stock(problem, layout.stock, left, Ranked(problem.parts, weights), rule)
             if any(a > b for a, b in zip(left, spare, strict=True)):
                 continue
             packed = sum(problem.parts[s.part].area for s in spots)

@@ -245,6 +245,10 @@ def place_label(canvas: Canvas, label: Label, at: Point, mm: float, reach: float
             )
             return
     text = label.shorter[-1] if label.shorter else label.text
+    if not label.lead:
+        if label.shorter:
+            canvas.text(text, at, size=small, weight=label.weight)
+        return
     place_with_leader(canvas, at, text, reach=reach, size=small, weight=label.weight)
 
 
@@ -316,22 +320,28 @@ def place_balloon(
         t = np.linspace(0, 1, max(3, int(length / 2.0)))
         back = (r + 0.6) / length
         t = np.concatenate([[-back, 1 + back], t])
-        boxes = np.stack(
-            [x0 + t * (x1 - x0), y0 + t * (y1 - y0), *(np.full_like(t, v) for v in (r, r, 0.0))],
-            axis=1,
-        )
-        # Just off the start is best; then just off the end, then upon the line.
-        cost = np.where(t < 0, 0.0, np.where(t > 1, 3.0, 6.0 + np.minimum(t, 1 - t) * length * 0.1))
+        aside = np.repeat((0.0, r + 0.5, -r - 0.5), len(t))
+        t = np.tile(t, 3)
+        ux, uy = (x1 - x0) / length, (y1 - y0) / length
+        x = x0 + t * (x1 - x0) - aside * uy
+        y = y0 + t * (y1 - y0) + aside * ux
+        boxes = np.stack([x, y, *(np.full_like(t, v) for v in (r, r, 0.0))], axis=1)
+        # Just off the start is best; then just off the end, upon the line, or touching it.
+        off = np.where(t < 0, 0.0, np.where(t > 1, 3.0, 6.0 + np.minimum(t, 1 - t) * length * 0.1))
+        cost = off + 7.0 * (aside != 0)
         grown = boxes.copy()
         grown[:, 2:4] += 0.4
-        meets = boxes_meet_boxes(grown, canvas.boxes).any(axis=1)
-        meets |= boxes_meet_segments(grown, canvas.leads).any(axis=1)
-        crossed = boxes_meet_segments(boxes, canvas.lines)
+        around = _window(grown, None)
+        meets = boxes_meet_boxes(grown, _near_boxes(canvas.boxes, around)).any(axis=1)
+        meets |= boxes_meet_segments(grown, _near(canvas.leads, around)).any(axis=1)
+        crossed = boxes_meet_segments(boxes, _near(canvas.lines, around))
         cost = cost + _BLOCKED * meets + 3.0 * crossed.sum(axis=1)
         index = int(np.argmin(cost))
         if cost[index] < _BLOCKED:
             place = (float(boxes[index, 0]), float(boxes[index, 1]))
             canvas.balloon(place, balloon.text, r, balloon.square)
+            return
+        if not balloon.lead:
             return
         at = ((x0 + x1) / 2, (y0 + y1) / 2)
     tries = leader_candidates(at, 0.0, r, r, reach, through=True)

@@ -53,6 +53,11 @@ def length_text(voice: Voice, denominator: int = 16) -> Callable[[float], str]:
     return lambda length_m: voice.drawn(length_m, denominator)
 
 
+def cut_text(voice: Voice) -> Callable[[float], str]:
+    """How a length in metres is written where something is set out by it."""
+    return voice.drawn_to_cut
+
+
 def layout(
     drawing: Drawing, paper: Paper, voice: Voice, *, denominator: int = 16, footer: bool = True
 ) -> Placed:
@@ -91,7 +96,7 @@ def layout_together(
     if not views:
         raise ValueError("no drawing was given; give at least one")
     first = views[0]
-    write = length_text(voice, denominator)
+    write = cut_text(voice) if first.to_cut else length_text(voice, denominator)
     space = (paper.width, paper.height)
     most = _most(rows, paper, gap_mm)
     tries: list[_Try] = []

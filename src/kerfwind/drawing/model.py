@@ -138,6 +138,9 @@ class Label:
         The side of its room the text should keep to (left and right are read upwards).
     anchor
         Which end of the text stands at ``at`` when there is no room given.
+    lead
+        Where there is no room at all, a leader may take the text outside; without it the
+        briefest text stands in the middle, or none where there is no briefer one.
     """
 
     at: Point
@@ -150,6 +153,7 @@ class Label:
     turned: bool = False
     hug: Side | None = None
     shorter: tuple[str, ...] = ()
+    lead: bool = True
     avoid: tuple[tuple[Point, Point], ...] = ()
 
 
@@ -165,12 +169,16 @@ class GrainArrow:
 
 @dataclass(frozen=True)
 class Balloon:
-    """A number in a circle; ``upon`` lets it slide along a line, else it has a leader."""
+    """A number in a circle; ``upon`` lets it slide along a line, else it has a leader.
+
+    Without ``lead`` it is left out where its line has no room for it.
+    """
 
     at: Point
     text: str
     upon: tuple[Point, Point] | None = None
     square: bool = False
+    lead: bool = True
 
 
 Item: TypeAlias = (
@@ -201,6 +209,8 @@ class Drawing:
         ``scale``: printed at a plain scale such as 1:10, which is stated. ``free``: as large
         as it fits, and no scale stated (a perspective). ``paper``: the units are already
         those of the paper (a chart).
+    to_cut
+        Sizes are set out by it: they are written as finely as they are cut.
     """
 
     title: str
@@ -208,6 +218,7 @@ class Drawing:
     unit_m: float = 1.0
     scaled: Literal["scale", "free", "paper"] = "scale"
     notes: tuple[str, ...] = field(default=())
+    to_cut: bool = False
 
 
 def rectangle(

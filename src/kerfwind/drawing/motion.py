@@ -113,6 +113,9 @@ def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) ->
     if body.kind == "hardware":
         near = [b for b in others if b.low[2] >= body.high[2] - _TOUCH_M]
         onto = min(near, key=lambda b: float(b.low[2]), default=None)
+        beside = None if onto else _beside(body, [bodies[n] for n in placed])
+        if beside is not None:
+            return beside
         return Motion(onto.name if onto else None, _DOWN)
     below = [b for b in others if b.high[2] <= body.high[2] - _TOUCH_M]
     onto = max(below, key=lambda b: float(b.high[2]), default=None)
@@ -120,6 +123,18 @@ def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) ->
     if not roofed:
         return Motion(onto.name if onto else None, _UP)
     return Motion(onto.name if onto else None, _off(body, onto, bodies, placed))
+
+
+def _beside(body: Body, others: Sequence[Body]) -> Motion | None:
+    """How a thing comes that is screwed to an upright face."""
+    for other in others:
+        shared = np.minimum(body.high, other.high) - np.maximum(body.low, other.low)
+        for axis in (0, 1):
+            if abs(shared[axis]) < _TOUCH_M and np.all(np.delete(shared, axis) > _TOUCH_M):
+                side = np.zeros(3)
+                side[axis] = np.sign((body.low + body.high - other.low - other.high)[axis])
+                return Motion(other.name, side)
+    return None
 
 
 def _off(

@@ -10,7 +10,7 @@ from kerfwind.joinery.model import CutPanel
 from kerfwind.solids import Opening
 from kerfwind.words import Voice
 
-from .layout import length_text
+from .layout import cut_text, length_text
 from .model import (
     Circle,
     Dimension,
@@ -31,15 +31,13 @@ from .sheet import Write, centre_lines
 _FEW = 3
 
 
-def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Drawing:
+def panel_drawing(panel: CutPanel, voice: Voice) -> Drawing:
     """A panel lying on its back: length to the right, width up, marked from the near left corner.
 
     Overall sizes stand above and to the right; distances of holes from the left end and
     from the near edge stand below and to the left.
     """
-    write = length_text(voice, denominator)
-    # A sixteenth is too coarse for the thickness of a sheet and for a hole that grips.
-    fine = length_text(voice, 32)
+    write = fine = cut_text(voice)
     # Drills are sold by the 64th.
     drill = length_text(voice, 64)
     length, width = panel.length_m, panel.width_m
@@ -106,7 +104,7 @@ def panel_drawing(panel: CutPanel, voice: Voice, *, denominator: int = 16) -> Dr
         turn = 0.0 if panel.grain == "along" else 1.5707963267948966
         items.append(GrainArrow(middle, turn, room, holes))
     notes = (voice.word("drawing.panel.grain"),) if panel.grain != "free" else ()
-    return Drawing(called, tuple(items), notes=notes)
+    return Drawing(called, tuple(items), notes=notes, to_cut=True)
 
 
 def _pockets(

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from kerfwind.cutting import CutStep, Mark, Placed, Rect, SawCut, SheetNest
+from kerfwind.cutting import CutStep, Edge, Mark, Placed, Rect, SawCut, SheetNest
 from kerfwind.facts import Name
 from kerfwind.words import Voice
 
@@ -29,6 +29,7 @@ from .model import (
 )
 
 Write = Callable[[float], str]
+Box = tuple[float, float, float, float]
 
 #: Panels narrower than this carry their name and sizes in one line [m].
 _STRIP_M = 0.11
@@ -40,7 +41,13 @@ _STUB = 0.14
 #: nobody could read them, and places for them are looked for among all the others.
 _MOST_NUMBERS = 100
 _MOST_SIZES = 60
+#: With more panels than this nothing is taken outside on a leader: they would be a thicket.
+_FEW = 16
 _MOST_NAMES = 300
+#: More pieces with cuts to come are named in the table alone.
+_MOST_PARTS = 24
+#: Width of the strip that shows an edge's banding [m].
+_BAND_M = 0.008
 #: Half the width of the break mark [m].
 _BREAK_M = 0.008
 #: Smaller holes are for screws [m].
@@ -58,6 +65,8 @@ def sheet_drawing(
     denominator: int = 16,
     marks: bool = True,
     names: Mapping[str, str] | None = None,
+    pieces: Sequence[tuple[str, Box]] = (),
+    alike: bool = False,
 ) -> Drawing:
     """A sheet with its panels named and sized, waste hatched, cuts numbered.
 
@@ -75,12 +84,18 @@ def sheet_drawing(
         Draw holes, chamfers and notches, with the dimensions to mark them out.
     names
         What panels are called in words, where that is not their own name.
+    pieces
+        Names pencilled on pieces with cuts to come, and where these lie
+        (x0, y0, x1, y1) [m].
+    alike
+        The drawing stands for several sheets, whose panels have numbers of their own.
     """
     write = length_text(voice, denominator)
     kind = sheet.kind
     cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
     gap = _empty_stretch(sheet, cuts)
     sheet, cuts = _closed_up(sheet, cuts, gap)
+    shown = pieces if gap is None and len(pieces) <= _MOST_PARTS else ()
     length, width = kind.length_m - (gap[1] - gap[0] if gap else 0.0), kind.width_m
     items: list[Item] = [rectangle(0, 0, length, width, None, 1.0)]
     items += [_rect(r, None, 0.93, "waste") for r in sheet.waste]
@@ -88,6 +103,7 @@ def sheet_drawing(
     # Where the saw goes says where the panels end; two outlines and a kerf would only clog.
     edge: LineMeaning | None = None if cuts else "edge"
     items += [_rect(piece.rect, edge, 1.0) for piece in sheet.pieces]
+    items += [_band(piece, edge) for piece in sheet.pieces for edge in piece.banded]
     items += [_cut_line(cut, kerf_m) for cut in cuts]
     items.append(rectangle(0, 0, length, width, "outline"))
     items += _break_mark(gap[0], width) if gap else []
@@ -99,10 +115,14 @@ def sheet_drawing(
             items += [_name_alone(piece)] if len(sheet.pieces) <= _MOST_NAMES else []
         else:
             called = (names or {}).get(piece.panel, piece.panel)
-        items += _piece_notes(piece, called, write, kind.grain != "none")
+            items += _piece_notes(piece, called, write, kind.grain != "none")
     items += [_offcut_note(r, write, gap, voice) for r in sheet.offcuts]
+    items += [_part_name(name, box) for name, box in shown]
     numbered = len(cuts) <= _MOST_NUMBERS
-    items += [_numbers(cut, kerf_m) for cut in cuts if numbered]
+    few = len(sheet.pieces) <= _FEW
+    items += [_numbers(cut, kerf_m, lead=few) for cut in cuts if numbered]
+    if not few:
+        items = [replace(i, lead=False) if isinstance(i, Label) else i for i in items]
     items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))
     items.append(Dimension((0, 0), (0, width), "y", "left"))
     notes = [voice.word("cuts.drawn.numbers" if numbered else "cuts.drawn.many")] if cuts else []
@@ -114,6 +134,10 @@ def sheet_drawing(
         m.kind == "hole" and m.size_m < _SCREW_M for p in sheet.pieces for m in p.marks
     ):
         notes.append(voice.word("cuts.drawn.screws"))
+    if any(p.banded for p in sheet.pieces):
+        notes.append(voice.word("cuts.drawn.banded"))
+    if alike:
+        notes.append(voice.word("cuts.drawn.alike"))
     if gap:
         notes.append(voice.word("cuts.drawn.broken"))
     title = voice.word("cuts.drawn", number=sheet.number, offcut="yes" if kind.offcut else "no")
@@ -214,6 +238,30 @@ def _piece_notes(piece: Placed, called: str, write: Write, grained: bool) -> lis
     return items
 
 
+def _part_name(name: str, box: Box) -> Label:
+    """What is pencilled on a piece that will be cut further, near its upper edge."""
+    x0, y0, x1, y1 = box
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    room = (x1 - x0, y1 - y0)
+    return Label(middle, name, room=room, hug="above", weight="It", size="small", lead=False)
+
+
+def _band(piece: Placed, edge: Edge) -> Polygon:
+    """A dark strip along an edge that gets banding."""
+    own_length, own_width = (
+        (piece.width_m, piece.length_m) if piece.turned else (piece.length_m, piece.width_m)
+    )
+    ends = {
+        "near": ((0.0, 0.0), (own_length, _BAND_M)),
+        "far": ((0.0, own_width - _BAND_M), (own_length, own_width)),
+        "left": ((0.0, 0.0), (_BAND_M, own_width)),
+        "right": ((own_length - _BAND_M, 0.0), (own_length, own_width)),
+    }[edge]
+    (x0, y0), (x1, y1) = (on_sheet(piece, *end) for end in ends)
+    low = (min(x0, x1), min(y0, y1))
+    return rectangle(*low, abs(x1 - x0), abs(y1 - y0), None, 0.25)
+
+
 def _name_alone(piece: Placed) -> Label:
     """The short name in the middle of a panel."""
     middle = (piece.x_m + piece.length_m / 2, piece.y_m + piece.width_m / 2)
@@ -246,9 +294,9 @@ def _cut_line(cut: SawCut, kerf_m: float) -> Polyline:
     return Polyline(_ends(cut, kerf_m), "cut")
 
 
-def _numbers(cut: SawCut, kerf_m: float) -> Balloon:
+def _numbers(cut: SawCut, kerf_m: float, *, lead: bool) -> Balloon:
     ends = _ends(cut, kerf_m)
-    return Balloon(ends[0], str(cut.number), upon=ends)
+    return Balloon(ends[0], str(cut.number), upon=ends, lead=lead)
 
 
 def on_sheet(piece: Placed, x_m: float, y_m: float) -> Point:

@@ -9,6 +9,7 @@ import numpy as np
 
 from kerfwind.cart.model import Cart
 from kerfwind.facts import Name
+from kerfwind.joinery.aligned import HAIR_M
 from kerfwind.joinery.model import HardwareItem, Pose, Step
 from kerfwind.solids import Body
 from kerfwind.words import Voice
@@ -43,6 +44,9 @@ _ELEVATION_DEG: dict[Pose, float] = {
     "rear edges": 38.0,
 }
 _AZIMUTH_DEG = -35.0
+#: What stands where there is room for it: nothing is measured for it.
+_FREE = ("vacuum", "bucket", "cyclone")
+_HIGH = ("right", "rear", "upper")
 
 
 @dataclass(frozen=True)
@@ -54,6 +58,14 @@ class _Scene:
     turn: Floats
     offsets: dict[str, Floats]
     size: float
+
+
+@dataclass(frozen=True)
+class _Mark:
+    """From an edge to where a part's side comes, and along that line, as it lies in the step."""
+
+    points: Floats
+    distance_m: float
 
 
 def step_drawing(
@@ -81,7 +93,8 @@ def step_drawing(
     scene = _scene(cart, step, shown, known)
     screws, texts = _screws(cart, step, scene, voice)
     arrows = [a for n in step.new if (a := _arrow(scene, n, known)) is not None]
-    window = _window(scene, step.new, screws, arrows)
+    marks = _marks(cart, step, scene)
+    window = _window(scene, step.new, screws, arrows, [p for m in marks for p in m.points])
     seen_bodies = _within(scene, window)
     seen = picture(seen_bodies, scene.view, emphasised=step.new, ways=screws, crease_deg=38.0)
     items: list[Item] = list(arrows)
@@ -93,6 +106,7 @@ def step_drawing(
         items.append(Polyline(frame, "frame"))
     items += _names(cart, step, seen, voice)
     items += _screw_labels(seen, texts)
+    items += _mark_items(scene, marks, voice)
     return picture_drawing(
         voice.word("drawing.step", number=step.number, title=step.title), seen, items
     )
@@ -165,20 +179,33 @@ def _screws(
             found.append((outside, head + ends + through * way))
             text = _screw_length(hardware[screw.hardware], voice)
             texts.setdefault(text, []).append(outside)
-    casters = [b for b in scene.bodies[-len(step.new) :] if b.kind == "hardware"]
-    row = hardware.get("caster-screw")
-    if casters and row is not None:
-        text = voice.word(
-            "drawing.step.screws_each",
-            count=row.quantity // len(casters),
-            length=Name(_screw_length(row, voice)),
-        )
-        return np.zeros((0, 2, 3)), {text: [(b.low + b.high) / 2 for b in casters]}
     counted = {
         voice.word("drawing.step.screws", count=len(spots), length=Name(text)): spots
         for text, spots in texts.items()
     }
+    counted |= _screwed_on(cart, step, scene, voice)
     return np.asarray(found, dtype=float).reshape(-1, 2, 3), counted
+
+
+def _screwed_on(cart: Cart, step: Step, scene: _Scene, voice: Voice) -> dict[str, list[Floats]]:
+    """How many screws hold each thing that is no panel, and where those things are."""
+    driven = {s.hardware for j in cart.joints for s in j.screws}
+    fixed = [b for b in scene.bodies if b.name in step.new and _fixed(b.name)]
+    counts = {t.key: t.count for t in step.takes if t.key not in driven}
+    found = {}
+    for row in (h for h in cart.hardware if h.key in counts and h.kind == "screw" and fixed):
+        text = voice.word(
+            "drawing.step.screws_each",
+            count=counts[row.key] // len(fixed),
+            length=Name(_screw_length(row, voice)),
+        )
+        found[text] = [(b.low + b.high) / 2 for b in fixed]
+    return found
+
+
+def _fixed(name: str) -> bool:
+    """Whether a part that is no panel is screwed on."""
+    return name.split()[-1] in ("caster", "loop", "anchor")
 
 
 def _screw_length(row: HardwareItem, voice: Voice) -> str:
@@ -217,14 +244,72 @@ def _arrow(scene: _Scene, name: str, known: Mapping[str, Motion]) -> Polygon | N
     return Polygon(tuple((float(x), float(y)) for x, y in shape), "edge", 0.98)
 
 
+def _marks(cart: Cart, step: Step, scene: _Scene) -> list[_Mark]:
+    """Distances to measure before a part is set, each once though several parts share it."""
+    shown = {b.name for b in scene.bodies}
+    found: dict[tuple[str, str, int], _Mark] = {}
+    for row in step.aligned:
+        if row.how != "marked" or abs(row.offset_m) < HAIR_M:
+            continue
+        if row.part in _FREE or not {row.part, row.to} <= shown:
+            continue
+        axis = "xyz".index(row.axis)
+        part, to = cart.body(row.part), cart.body(row.to)
+        carrier, edge_side = (part, row.side) if row.carrier == row.part else (to, row.to_side)
+        edge = float((carrier.high if edge_side in _HIGH else carrier.low)[axis])
+        sign = -1.0 if row.carrier == row.part else 1.0
+        low, high = np.maximum(part.low, to.low), np.minimum(part.high, to.high)
+        normal = int(np.argmin(np.where(np.arange(3) == axis, np.inf, high - low)))
+        other = 3 - axis - normal
+        line = np.empty((4, 3))
+        line[:, normal] = (low[normal] + high[normal]) / 2
+        # The distance is drawn at the end of the mark that is nearer to whoever looks.
+        ends = sorted((low[other], high[other]), key=lambda v: _nearness(scene, other, v))
+        line[:, other] = (ends[1], ends[1], ends[0], ends[1])
+        line[:, axis] = edge + sign * row.offset_m
+        line[0, axis] = edge
+        points = line @ scene.turn.T + scene.offsets.get(carrier.name, np.zeros(3))
+        key = (carrier.name, row.axis, round(abs(row.offset_m) * 1e4))
+        found.setdefault(key, _Mark(points, abs(row.offset_m)))
+    return list(found.values())
+
+
+def _nearness(scene: _Scene, axis: int, value: float) -> float:
+    """How near the viewer a place along one way of the cart is."""
+    way = np.zeros(3)
+    way[axis] = value
+    return -float(np.asarray(scene.view.away, dtype=float) @ (scene.turn @ way))
+
+
+def _mark_items(scene: _Scene, marks: Sequence[_Mark], voice: Voice) -> list[Item]:
+    items: list[Item] = []
+    for mark in marks:
+        edge, at, far, _ = [scene.view.at(p) for p in mark.points]
+        tick = 0.012 * scene.size
+        items.append(Polyline((at, far), "cut"))
+        items.append(Polyline((edge, at), "measure"))
+        for x, y in (edge, at):
+            items.append(Polyline(((x - tick, y - tick), (x + tick, y + tick)), "measure"))
+        middle = ((edge[0] + at[0]) / 2, (edge[1] + at[1]) / 2)
+        items.append(
+            Label(middle, voice.plain().length(mark.distance_m, 32), "leader", size="small")
+        )
+    return items
+
+
 def _window(
-    scene: _Scene, new: Sequence[str], screws: Floats, arrows: Sequence[Polygon]
+    scene: _Scene,
+    new: Sequence[str],
+    screws: Floats,
+    arrows: Sequence[Polygon],
+    marked: Sequence[Floats],
 ) -> tuple[Point, Point] | None:
     """Corners of the part of the picture worth showing; None for all of it."""
     every = np.concatenate([scene.view.project(b.vertices)[:, :2] for b in scene.bodies])
     mine = [scene.view.project(b.vertices)[:, :2] for b in scene.bodies if b.name in new]
     mine += [scene.view.project(screws)[..., :2].reshape(-1, 2)] if len(screws) else []
     mine += [np.asarray(a.points) for a in arrows]
+    mine += [np.asarray([scene.view.at(p) for p in marked])] if marked else []
     near = np.concatenate(mine)
     every = np.concatenate([every, near])
     all_low, all_high = every.min(axis=0), every.max(axis=0)

@@ -4,7 +4,7 @@ from .chart import WallChart, on_the_cart, wall_chart
 from .choosing import choose
 from .ends import diameters
 from .fits import Fit, FitKind, fit
-from .in_line import InLine, in_line
+from .in_line import InLine, in_line, on_the_unit
 from .measuring import MeasureSheet, measure_sheet
 from .model import (
     Alternative,
@@ -50,5 +50,6 @@ __all__ = [
     "in_line",
     "measure_sheet",
     "on_the_cart",
+    "on_the_unit",
     "wall_chart",
 ]

@@ -232,14 +232,14 @@ class Makings:
         start, hose_row = joining.starts[index], joining.finishes[index]
         if head is None:
             return Place(
-                self, index, None, start, hose_row, route.downstream, route.air, route.finish
+                self, index, None, start, hose_row, route.downstream, route.of_hose, route.finish
             )
         part, turned = head
         row = 2 * part + turned
         fitting = parts[part].fitting
         end = fitting.end_b if turned else fitting.end_a
         beyond = float(joining.piece_air[part, int(turned)] + joining.air[row ^ 1, hose_row])
-        return Place(self, index, head, start, row, end, route.air + beyond, fitting.called)
+        return Place(self, index, head, start, row, end, route.of_hose + beyond, fitting.called)
 
 
 def _places(ways: dict[int, int], users: dict[int, int]) -> int:
@@ -300,7 +300,7 @@ class Place:
         """The ends left apart, on a bare hose."""
         if self.head is not None:
             return []
-        return [Candidate(self.index, None, (), UNREACHED + self.route.air, unreached=True)]
+        return [Candidate(self.index, None, (), UNREACHED + self.route.of_hose, unreached=True)]
 
 
 @dataclass(frozen=True)
@@ -545,7 +545,7 @@ class _Targets:
         return cls(
             heads,
             rows,
-            np.array([p.fixed for p in places]) - makings.routes[index].air,
+            np.array([p.fixed for p in places]) - makings.routes[index].of_hose,
             np.array([takes_cuff(p.end) for p in places], dtype=bool),
             np.searchsorted(face, np.arange(len(faces) + 1)),
             place,
@@ -579,8 +579,8 @@ class _Targets:
             np.concatenate([none, starts.last[begun]]),
             np.concatenate([direct[meet], starts.weight[begun] + self.leave[end]]),
         )
-        table = replace(table, weight=table.weight + (self.beyond + route.air)[table.place])
-        best = UNREACHED + route.air + self.beyond
+        table = replace(table, weight=table.weight + (self.beyond + route.of_hose)[table.place])
+        best = UNREACHED + route.of_hose + self.beyond
         np.minimum.at(best, table.place, table.with_parts(steps.new))
         table = table[table.with_parts(steps.cheap) <= best[table.place] + _TINY]
         table = table[np.lexsort((table.with_parts(steps.cheap), table.place))]
@@ -601,7 +601,7 @@ class _Targets:
             cuffs = self.cuffs & takes_cuff(route.upstream)
             least = np.where(cuffs, min(cuff, printing), printing)
         apart = np.array([UNREACHED if head is None else np.inf for head in self.heads])
-        return np.minimum(least + route.air + self.beyond, apart + route.air)
+        return np.minimum(least + route.of_hose + self.beyond, apart + route.of_hose)
 
 
 def _undominated(table: Table, new: Floats) -> NDArray[np.bool_]:

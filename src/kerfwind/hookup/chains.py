@@ -44,7 +44,7 @@ class Part:
 
 @dataclass(frozen=True)
 class Route:
-    """Two ends to join; ``air`` is the weight of the hose's own loss.
+    """Two ends to join; ``of_hose`` is the weight of the hose's own loss, and of what it hangs.
 
     A route of the unit itself has an empty ``tool``.
     """
@@ -55,7 +55,7 @@ class Route:
     hose: int
     upstream: End
     downstream: End
-    air: float = 0.0
+    of_hose: float = 0.0
 
 
 #: A piece that stays on a hose for all its tools: part, and whether it is turned.

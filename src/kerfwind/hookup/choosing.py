@@ -10,12 +10,13 @@ from ..facts import Ref, Term, state
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..shop.catalogue.fittings import Offer, offers
+from ..shop.catalogue.hoods import HAND_HELD
 from .building import Builder
 from .candidates import Makings
 from .chains import Joining, Part, Route
 from .compare_in_air import AirOf, compare
 from .findings import chain_findings, in_air_findings, reach_findings
-from .loss import hose_pa
+from .loss import carried_m, hose_pa
 from .model import ChainEnd, Hookups, HosesByReach, Weights
 from .part_costs import Choice, Task
 from .placing import Allowed, added_weights, reach
@@ -240,10 +241,15 @@ def _routes(
     routes: list[Route] = []
     demands: list[tuple[int, ...]] = []
     follows: dict[int, int] = {}
+    held = {t.name for t in shop.tools if t.hood in HAND_HELD}
 
     def add(start: ChainEnd, finish: ChainEnd, tool: str, hose: int, up: End, down: End) -> int:
-        air = hose_pa(shop.hoses[hose]) / 1000 * weights.air_per_kpa if tool else 0.0
-        routes.append(Route(start, finish, tool, hose, up, down, air))
+        of_hose = 0.0
+        if tool:
+            of_hose = hose_pa(shop.hoses[hose]) / 1000 * weights.air_per_kpa
+            if tool in held:
+                of_hose += carried_m(shop.hoses[hose]) * weights.hang_per_m
+        routes.append(Route(start, finish, tool, hose, up, down, of_hose))
         return len(routes) - 1
 
     tool_hoses = [(i, h) for i, h in enumerate(shop.hoses) if h.use == "tool"]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..facts import Fact, Ref
 from ..shop import End, Hose
 from .fits import FitKind
-from .model import Chain, Origin
+from .model import Chain, Hookups, Origin, Piece
 
 #: How much of the hose belongs to its end [m].
 _HOSE_END_M = 0.3
@@ -47,15 +47,7 @@ def in_line(chain: Chain, hose: Hose) -> tuple[InLine, ...]:
     joints = chain.joints
     port, mouth = joints[0].upstream_end, joints[-1].downstream_end
     pieces = tuple(
-        InLine(
-            piece.in_short,
-            _diameters(piece.upstream),
-            _diameters(piece.downstream),
-            piece.fitting.length.best_si,
-            joint.fit.kind,
-            piece.origin,
-        )
-        for piece, joint in zip(chain.pieces, joints[1:], strict=True)
+        _of(piece, joint.fit.kind) for piece, joint in zip(chain.pieces, joints[1:], strict=True)
     )
     first = InLine(
         Ref("tool", chain.tool),
@@ -69,6 +61,36 @@ def in_line(chain: Chain, hose: Hose) -> tuple[InLine, ...]:
         first,
         *pieces,
         InLine(Ref("hose", hose.name), ends, ends, _HOSE_END_M, None, flexible=True),
+    )
+
+
+def on_the_unit(hookups: Hookups, hose: Hose) -> tuple[InLine, ...]:
+    """A tool hose from what stays on its tool end to the unit's inlet; nothing unless it reaches."""
+    chain = next((c for c in hookups.unit if c.hose == hose.name and c.reached), None)
+    if chain is None:
+        return ()
+    line: list[InLine] = []
+    for coupling in (c for c in hookups.couplings if c.hose == hose.name):
+        piece = coupling.piece
+        last = hookups.chain(coupling.tools[0]).joints[-1]
+        line.append(_of(piece, last.fit.kind))
+    tool, unit = _diameters(hose.tool_end), _diameters(chain.joints[0].upstream_end)
+    first = chain.joints[0].fit.kind
+    line.append(InLine(Ref("hose", hose.name), tool, unit, _HOSE_END_M, first, flexible=True))
+    line += [_of(p, j.fit.kind) for p, j in zip(chain.pieces, chain.joints[1:], strict=True)]
+    inlet = chain.joints[-1].downstream_end
+    ends = _diameters(inlet)
+    return (*line, InLine(chain.finish, ends, ends, inlet.length.best_si, None))
+
+
+def _of(piece: Piece, joint: FitKind) -> InLine:
+    return InLine(
+        piece.in_short,
+        _diameters(piece.upstream),
+        _diameters(piece.downstream),
+        piece.fitting.length.best_si,
+        joint,
+        piece.origin,
     )
 
 

@@ -77,3 +77,12 @@ def hose_pa(hose: Hose) -> float:
     factor = fact(f"hookup.friction.{hose.wall}").value
     bore = hose.bore.best_si
     return factor * hose.length.best_si / bore * float(velocity_pressure_pa(bore))
+
+
+def carried_m(hose: Hose) -> float:
+    """What a hose hangs on the hand that holds its tool, as a length of fittings [m].
+
+    So much of it is off the bench; a thin hose counts as it is, a wider one by its section.
+    """
+    thin = fact("hookup.thin_bore").value
+    return fact("hookup.carried_length").value * (hose.bore.best_si / thin) ** 2

@@ -3,22 +3,26 @@
 from .boards import Board, BoardWanted, boards
 from .marks import MarkingRule
 from .model import (
+    Alignment,
     CutPanel,
     Edge,
     Grain,
     HardwareItem,
     Hole,
     JointKind,
+    Lying,
     PanelJoint,
     PlacedPanel,
     Pocket,
     Pose,
     Screw,
     Step,
+    Taken,
 )
 from .workbench import SecondSheet, UnjoinableError, Workbench
 
 __all__ = [
+    "Alignment",
     "Board",
     "BoardWanted",
     "CutPanel",
@@ -27,6 +31,7 @@ __all__ = [
     "HardwareItem",
     "Hole",
     "JointKind",
+    "Lying",
     "MarkingRule",
     "PanelJoint",
     "PlacedPanel",
@@ -35,6 +40,7 @@ __all__ = [
     "Screw",
     "SecondSheet",
     "Step",
+    "Taken",
     "UnjoinableError",
     "Workbench",
     "boards",

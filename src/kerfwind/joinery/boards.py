@@ -1,30 +1,46 @@
-"""Made of the cart's plywood beside it: bored plates and hood boxes for tools without a port."""
+"""Made of the cart's plywood beside it: plates and hood boxes for tools, rings and backing for a bucket."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..facts import Amount, Ref, Statement, Term, state
 from ..shop import Shop
-from ..solids import Body, Opening, Placement, X, Y, Z
+from ..solids import Body, Corner, Opening, Placement, X, Y, Z
+from .aligned import Parts, aligned
 from .marks import MarkingRule
-from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step
+from .model import CutPanel, HardwareItem, Hole, PanelJoint, PlacedPanel, Step, Taken
 from .workbench import Workbench
+
+BoardKind = Literal["plate", "hood box", "ring", "lid", "valve"]
 
 
 @dataclass(frozen=True)
 class BoardWanted:
-    """What is to be made: sizes [m] of hole, face (inside the walls) and depth inside."""
+    """What is to be made: sizes [m] of hole, face (inside the walls) and depth inside.
+
+    ``tool`` is whose it is, empty for what belongs to the bucket: a stiffening ``ring``, of which
+    ``face_m`` are the outer sides, ``hole_m`` the width of its wood and ``depth_m`` the height
+    over the bucket's floor; the backing of its ``lid``; a relief ``valve``, which is bought, opens
+    at ``opens_pa`` [Pa] and must let in ``passes_m3_s`` [m³/s]. ``number`` tells rings apart, and
+    ``round`` those of a round bucket.
+    """
 
     name: str
     tool: str
-    kind: Literal["plate", "hood box"]
+    kind: BoardKind
     hole_m: float
     face_m: tuple[float, float]
     depth_m: float = 0.0
     bored: Literal["back", "side"] = "back"
+    number: int = 0
+    round: bool = True
+    wedges: bool = True
+    opens_pa: float = 0.0
+    passes_m3_s: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -41,7 +57,7 @@ class Board:
 
     @property
     def called(self) -> Statement:
-        """What to say for it: a plate or box by the tool that it is for."""
+        """What to say for it."""
         return _called(self.wanted)
 
 
@@ -57,18 +73,19 @@ def boards(
     for each in wanted:
         before = (set(bench.panels), set(bench.placed), len(bench.joints))
         bench.screws = {}
-        lay_out = _plate if each.kind == "plate" else _box
-        steps, hardware = lay_out(bench, each)
+        steps, hardware = _LAY_OUT[each.kind](bench, each)
         placed = tuple(p for n, p in bench.placed.items() if n not in before[1])
         bodies = [b for b in bench.bodies() if b.name not in before[1]]
+        joints = tuple(bench.joints[before[2] :])
+        panels = tuple(p for k, p in bench.panels.items() if k not in before[0])
         made.append(
             Board(
                 each,
-                tuple(p for k, p in bench.panels.items() if k not in before[0]),
+                panels,
                 placed,
-                tuple(bench.joints[before[2] :]),
+                joints,
                 (*(replace(s, uses=(_called(each),)) for s in bench.screws.values()), *hardware),
-                steps,
+                aligned(steps, Parts.of(bodies, panels, placed, joints)),
                 tuple(bodies),
             )
         )
@@ -117,6 +134,7 @@ def _plate(
             (state("joinery.mind.guards"),),
             (),
             (),
+            takes=(Taken("plate-fastener", 4), Taken("foam", 1)),
         ),
     )
     hardware = (
@@ -134,7 +152,13 @@ def _plate(
 
 
 def _called(want: BoardWanted) -> Statement:
-    """A plate or box by the tool that it is for."""
+    """A plate or box by the tool that it is for; what belongs to the bucket by what it is."""
+    if want.kind == "ring":
+        return state("joinery.board.ring", number=want.number)
+    if want.kind == "lid":
+        return state("joinery.board.lid")
+    if want.kind == "valve":
+        return state("joinery.board.valve")
     tool = Ref("tool", want.tool)
     if want.kind == "plate":
         return state("joinery.board.plate", tool=tool)
@@ -249,3 +273,126 @@ def _box(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[H
         ),
     )
     return steps, ()
+
+
+#: Of a square's side, what is cut off each corner to leave eight equal sides.
+_OCTAGON = 1 - math.sqrt(0.5)
+
+
+def _ring(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
+    rule = bench.rule
+    across, along = (rule.down(side) for side in want.face_m)
+    wood = rule.up(want.hole_m)
+    corner = across * _OCTAGON if want.round else rule.down(want.hole_m)
+    inner = (along - 2 * wood, across - 2 * wood)
+    bench.panel(
+        want.name,
+        along,
+        across,
+        {want.name: Placement((-along / 2, 0.0, 0.0), X, Z, Y)},
+        own=_called(want),
+        grain="free",
+        openings=(
+            Opening(
+                along / 2,
+                across / 2,
+                *inner,
+                inner[0] / 2 if want.round else max(corner - wood, 0.0),
+            ),
+        ),
+        chamfers=tuple((c, corner) for c in _CORNERS),
+    )
+    level = Amount(rule.near(want.depth_m), "length", "cut")
+    steps = (
+        Step(
+            1,
+            state("joinery.title.ring"),
+            (
+                state(
+                    "joinery.say.ring_round",
+                    outer=Amount(across, "length", "cut"),
+                    inner=Amount(inner[1], "length", "cut"),
+                )
+                if want.round
+                else state("joinery.say.ring_box", wood=Amount(wood, "length", "cut")),
+            ),
+            (state("joinery.mind.ring"),),
+            (want.name,),
+            (),
+        ),
+        Step(
+            2,
+            state("joinery.title.set_ring"),
+            (
+                state(
+                    "joinery.say.set_ring", level=level, held="wedged" if want.wedges else "screwed"
+                ),
+            ),
+            (),
+            (),
+            (),
+            takes=() if want.wedges else (Taken("ring-screw", 3),),
+        ),
+    )
+    screws = HardwareItem(
+        "ring-screw",
+        state("joinery.ring_screw", length=rule.amount(0.016 if bench.metric else 0.015875)),
+        3,
+        (_called(want),),
+        kind="fastener",
+    )
+    return steps, () if want.wedges else (screws,)
+
+
+def _lid(bench: Workbench, want: BoardWanted) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
+    rule = bench.rule
+    across, along = (rule.near(side) for side in want.face_m)
+    bench.panel(
+        want.name,
+        along,
+        across,
+        {want.name: Placement((-along / 2, 0.0, 0.0), X, Z, Y)},
+        own=_called(want),
+        grain="free",
+        chamfers=tuple((c, across * _OCTAGON) for c in _CORNERS) if want.round else (),
+    )
+    steps = (
+        Step(
+            1,
+            state("joinery.title.lid"),
+            (state("joinery.say.lid", shape="round" if want.round else "box"),),
+            (state("joinery.mind.lid"),),
+            (want.name,),
+            (),
+        ),
+    )
+    return steps, ()
+
+
+def _valve(
+    bench: Workbench, want: BoardWanted
+) -> tuple[tuple[Step, ...], tuple[HardwareItem, ...]]:
+    opens, passes = Amount(want.opens_pa, "pressure"), Amount(want.passes_m3_s, "airflow")
+    steps = (
+        Step(
+            1,
+            state("joinery.title.valve"),
+            (state("joinery.say.valve", opens=opens),),
+            (state("joinery.mind.valve"),),
+            (),
+            (),
+            takes=(Taken("relief-valve", 1),),
+        ),
+    )
+    valve = HardwareItem(
+        "relief-valve",
+        state("joinery.valve", opens=opens, passes=passes),
+        1,
+        (_called(want),),
+        kind="valve",
+    )
+    return steps, (valve,)
+
+
+_CORNERS: tuple[Corner, ...] = ("near left", "near right", "far left", "far right")
+_LAY_OUT = {"plate": _plate, "hood box": _box, "ring": _ring, "lid": _lid, "valve": _valve}

@@ -19,6 +19,13 @@ Edge = Literal["near", "far", "left", "right"]
 Pose = Literal["upright", "upside down", "front edges", "rear edges"]
 
 
+#: A side of a part as the cart stands on its wheels, and half way between two of them.
+Side = Literal["left", "right", "front", "rear", "lower", "upper", "middle"]
+#: The three ways of the cart: side to side, front to rear, and up.
+Axis = Literal["x", "y", "z"]
+Held = Literal["against", "groove", "flush", "centred", "between", "opening", "marked"]
+
+
 JointKind = Literal[
     "glued-screwed butt",
     "screwed butt",
@@ -38,13 +45,17 @@ Kept = Literal[
 
 @dataclass(frozen=True)
 class Hole:
-    """A hole to drill in a panel's face for a screw, from its near left corner."""
+    """A hole to drill in a panel's face for a screw, from its near left corner.
+
+    ``face`` is the one that the screw goes in at.
+    """
 
     x_m: float
     y_m: float
     diameter_m: float
     joint: str
     says: Statement
+    face: Face = "lower"
 
 
 @dataclass(frozen=True)
@@ -217,11 +228,73 @@ class HardwareItem:
 
 
 @dataclass(frozen=True)
+class Alignment:
+    """How one part lies to another along one way of the cart.
+
+    The ``side`` of ``part`` lies ``offset_m`` from the ``to_side`` of ``to``: to the right of it
+    along ``x``, behind it along ``y``, above it along ``z``. Sides are named as the cart stands
+    on its wheels, whichever way it lies meanwhile; ``middle`` is half way between two of them.
+    One alignment for each of the three ways puts a panel in its place; where a step gives more
+    for one way, they agree.
+
+    Attributes
+    ----------
+    how
+        ``against``: the two sides touch. ``groove``: the side rests on the floor of a groove
+        ``-offset_m`` or ``offset_m`` deep. ``flush``: the two sides, alike in name, are level.
+        ``centred``: the two middles meet. ``opening``: its middle is that of the opening in
+        ``to``. ``between``: half way between this side and that of a second row like it. ``marked``: any other distance; it is measured and marked before the part is set.
+    carrier
+        Which of the two carries the mark, or the groove; the distance is measured from that one's
+        edge. Empty where there is neither.
+    """
+
+    part: str
+    side: Side
+    to: str
+    to_side: Side
+    axis: Axis
+    offset_m: float
+    how: Held
+    carrier: str = ""
+
+
+@dataclass(frozen=True)
+class Lying:
+    """Which way round a panel goes on: what its edges and its face, as drawn, are in the cart.
+
+    ``left`` and ``near`` are the edges at which its length and its width begin, ``lower`` the
+    face at which its thickness does; the other three lie opposite.
+    """
+
+    part: str
+    left: Side
+    near: Side
+    lower: Side
+
+
+@dataclass(frozen=True)
+class Taken:
+    """So many of one thing that a step uses up.
+
+    ``key`` is its row of the hardware list; ``what`` says what it is where it is on none: a
+    fitting that is bought or printed, or a thing that is owned.
+    """
+
+    key: str
+    count: int
+    what: Fact | None = None
+
+
+@dataclass(frozen=True)
 class Step:
     """One step of assembly; ``new`` names the bodies it adds, ``joints`` what it fastens.
 
     ``says`` tells what to do and ``cautions`` what to mind, each in a whole sentence or more;
-    ``pose`` is how the work lies meanwhile.
+    ``pose`` is how the work lies meanwhile. Where each part goes no sentence says: that is in
+    ``lying`` and ``aligned``, found from the solids once all steps are there, and said, drawn and
+    tried from these alone. ``takes`` is what it uses of the hardware list: the screws of its joints are found
+    from these, all else is named by whoever writes the step.
     """
 
     number: int
@@ -231,3 +304,6 @@ class Step:
     new: tuple[str, ...]
     joints: tuple[str, ...]
     pose: Pose = "upright"
+    lying: tuple[Lying, ...] = ()
+    aligned: tuple[Alignment, ...] = ()
+    takes: tuple[Taken, ...] = ()

@@ -61,9 +61,19 @@ def in_face_n(length_m: float, diameter_m: float, through_m: float, draw: Draw) 
     return base * thread_m(length_m, through_m) * spread_fact("cart.screw.in_face", draw)
 
 
-#: Diameters that a screw must go into the main member before the standard gives a lateral value,
-#: and from which it gives the whole of it.
-LEAST_PENETRATION, FULL_PENETRATION = 6.0, 10.0
+def bending_yield_pa(diameter_m: float) -> float:
+    """Bending yield strength of a wood screw by its nominal diameter [Pa].
+
+    National Design Specification, table I1: the thicker, the softer.
+
+    Examples
+    --------
+    >>> round(bending_yield_pa(0.164 * 0.0254) / 6894.757)
+    90000
+    """
+    rows = ("142", "177", "236", "273")
+    found = next((most for most in rows if diameter_m / _IN <= float(f"0.{most}") + 1e-9), rows[-1])
+    return fact(f"cart.screw.bending_{found}").value * _PSI
 
 
 def lateral_n(
@@ -72,9 +82,8 @@ def lateral_n(
     """Allowable lateral load of one wood screw between two wooden members [N].
 
     The yield limit equations of the National Design Specification for single shear, side and
-    main member of the same wood, on the root diameter (about four fifths of the nominal), with
-    its reduction for penetration below ten diameters. From memory; checked against a tabulated
-    value, also from memory.
+    main member of the same wood, on the root diameter, with its reduction for penetration below
+    ten diameters.
 
     Parameters
     ----------
@@ -86,11 +95,11 @@ def lateral_n(
     >>> round(float(lateral_n(0.5, 0.164 * 0.0254, 0.018, 0.03)))
     274
     """
-    root = 0.8 * diameter_m
+    root = fact("cart.screw.root").value * diameter_m
     inches = root / _IN
     bearing = fact("cart.screw.bearing").value * np.asarray(specific_gravity, dtype=float) ** 1.84
     fe = bearing * _PSI
-    fyb = fact("cart.screw.bending").value * _PSI
+    fyb = bending_yield_pa(diameter_m)
     reduce = 2.2 if inches <= 0.17 else 10 * inches + 0.5
     turn = side_m / main_m
     k1 = (np.sqrt(1 + 2 * (1 + 1 / turn + 1 / turn**2) + 1 / turn**2) - (1 + 1 / turn)) / 2
@@ -105,7 +114,7 @@ def lateral_n(
         k3 * root * side_m * fe / 3,
         root**2 * np.sqrt(fe * fyb / 3),
     ]
-    deep = min(main_m / (FULL_PENETRATION * diameter_m), 1.0)
+    deep = min(main_m / (fact("cart.screw.full_penetration").value * diameter_m), 1.0)
     allowed: Samples = np.minimum.reduce(np.broadcast_arrays(*modes)) / reduce * deep
     return allowed
 

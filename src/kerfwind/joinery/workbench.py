@@ -11,6 +11,7 @@ import numpy as np
 
 from ..facts import Amount, Fact, Statement, Term, state
 from ..solids import Body, Corner, Face, FlatPanel, Groove, Opening, Placement, panel_body
+from ..sources import fact
 from .fasteners import ScrewSize, into_edge_m, into_face_m, screw_size, spread
 from .grooves import groove
 from .marks import MarkingRule
@@ -408,6 +409,74 @@ class Workbench:
             lines.append((head, end, (row.diameter_m or 0.0) / 2))
         return lines
 
+    def fewer_kinds(self) -> Workbench:
+        """The same with as few kinds of wood screw as do.
+
+        Where every screw of one length could be one of a longer that is on the list as well, its
+        point inside and clear of all other screws and pockets, the longer stands for both.
+        """
+        bench = self.copied()
+        rows = sorted(
+            (r for r in bench.screws.values() if r.pilot_hole_m is not None),
+            key=lambda r: r.length_m or 0.0,
+        )
+        for short in rows:
+            for long in rows:
+                sizes = (short.diameter_m, short.pilot_hole_m, short.clearance_hole_m)
+                if (long.length_m or 0.0) <= (short.length_m or 0.0) or sizes != (
+                    long.diameter_m,
+                    long.pilot_hole_m,
+                    long.clearance_hole_m,
+                ):
+                    continue
+                if bench._stands_for(short, long):
+                    bench._replace_screws(short, bench.screws[long.key])
+                    break
+        return bench
+
+    def _stands_for(self, short: HardwareItem, long: HardwareItem) -> bool:
+        """Whether the longer screw goes wherever the shorter does."""
+        point = fact("cart.screw.point").value
+        length, own = long.length_m or 0.0, (long.diameter_m or 0.0) / 2
+        # All of them become longer at once, so they are held against each other as such.
+        longer = self.copied()
+        longer.screws[short.key] = replace(short, length_m=length)
+        lines = [*longer.lines(), *(line for copy in self.placed for line in self._bores(copy))]
+        starts, ends = ends_of(lines)
+        apart = np.array([r for _, _, r in lines]) + own + BETWEEN_M
+        number = -1
+        for joint in self.joints:
+            low, high = self.extent(joint.second)
+            for screw in joint.screws:
+                number += 1
+                if screw.hardware != short.key:
+                    continue
+                head, way = np.array(screw.head_m), np.array(screw.direction)
+                axis = int(np.argmax(np.abs(way)))
+                far = high[axis] if way[axis] > 0 else low[axis]
+                if abs(way[axis]) < 0.999 or abs(far - head[axis]) - point < length - 1e-9:
+                    return False
+                near = segments_apart_m(head, head + length * way, starts, ends) <= apart
+                near[number] = False
+                if np.any(near):
+                    return False
+        return True
+
+    def _replace_screws(self, short: HardwareItem, long: HardwareItem) -> None:
+        self.joints = [
+            replace(
+                joint,
+                screws=tuple(
+                    replace(s, hardware=long.key) if s.hardware == short.key else s
+                    for s in joint.screws
+                ),
+            )
+            for joint in self.joints
+        ]
+        # Those it has taken over itself go along.
+        gone = self.screws.pop(short.key)
+        self.screws[long.key] = long.with_more(gone.quantity, gone.uses)
+
     def _bores(self, copy: str) -> list[Line]:
         """The pockets of a placed panel, from shoulder to mouth."""
         placed = self.placed[copy]
@@ -524,11 +593,14 @@ class Workbench:
 
     def _drill(self, copy: str, head: np.ndarray, item: HardwareItem, joint: str) -> None:
         placed = self.placed[copy]
-        x, y, _ = placed.at.local(head)
+        x, y, depth = placed.at.local(head)
         panel = self.panels[placed.key]
+        face: Face = "lower" if depth < panel.thickness_m / 2 else "upper"
         if any(abs(h.x_m - x) < 1e-6 and abs(h.y_m - y) < 1e-6 for h in panel.holes):
             return
-        hole = Hole(x, y, item.clearance_hole_m or 0.0, joint, state("joinery.hole.countersunk"))
+        hole = Hole(
+            x, y, item.clearance_hole_m or 0.0, joint, state("joinery.hole.countersunk"), face
+        )
         self.panels[placed.key] = replace(panel, holes=(*panel.holes, hole))
 
     def bodies(self) -> list[Body]:

@@ -85,7 +85,9 @@ def _assembly_and_panels(page: tuple[float, float], build: Build, voice: Voice) 
     paper = Paper(*page)
     for each in panel_figures(build, voice):
         name = figures.lay(each.figure, _panel_paper(each.panel, paper), voice)
-        figures.shapes.append({"title": each.figure.title, "file": name})
+        figures.shapes.append(
+            {"title": each.figure.title, "file": name, "caption": each.figure.caption}
+        )
     return figures
 
 

@@ -14,6 +14,7 @@ from ..search.sheet_choice import saw_of
 from ..view.air import Tag, afterwards, branch_rows, help_rows, tool_rows, worth_measuring
 from ..view.assumed import assumed_rows, source_marks, sources_of
 from ..view.boards import board_rows
+from ..view.breathing import session_pages
 from ..view.cart import (
     cart_intro,
     hardware_rows,
@@ -27,7 +28,8 @@ from ..view.cart import (
 from ..view.cautions import Caution, caution_rows
 from ..view.cuts import cut_cautions, cut_rows, cut_words
 from ..view.figures import room_key
-from ..view.findings import Group, groups, measure_text, verdict_lines, voice_of
+from ..view.findings import Group, groups, measure_text, voice_of
+from ..view.first import what_first
 from ..view.hookups import (
     chain_rows,
     gain_rows,
@@ -69,7 +71,7 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "intro": intro_text(plan, voice),
         "cover": figures.cover,
         "summary": summary_rows(plan, voice),
-        "verdict": {"title": voice.word("view.verdict"), "lines": verdict_lines(plan)},
+        "first": _first(plan, voice),
         "findings": [_findings(group, voice, sources) for group in groups(plan.findings, voice)],
         "passed": [
             {
@@ -104,6 +106,12 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "wall": {"rows": wall_rows(plan, voice), "labels": wall_labels(plan, voice)},
         "rooms": figures.rooms,
         "room_key": room_key(plan, voice),
+        "sessions": [
+            {**asdict(page), "figures": drawn}
+            for page, drawn in zip(
+                session_pages(plan, voice.plain()), figures.sessions, strict=bool(figures.sessions)
+            )
+        ],
         "cart": _cart(plan, figures, voice),
         "shopping_intro": voice.word("shopping.intro"),
         "shopping": shopping_rows(plan.shopping, voice),
@@ -117,14 +125,44 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
     }
 
 
+def _first(plan: Plan, voice: Voice) -> dict[str, Any]:
+    """What the first page says: does it work, what to do, what to measure."""
+    first = what_first(plan)
+    return {
+        "title": voice.word("view.verdict"),
+        "works": first.works,
+        "todo_title": voice.word("first.todo"),
+        "todo": [
+            {
+                "what": each.what,
+                "cost": each.cost,
+                "changes": voice.word("first.changes", changes=Name(each.changes))
+                if each.changes
+                else "",
+            }
+            for each in first.todo
+        ],
+        "nothing": "" if first.todo else voice.word("first.nothing"),
+        "more": voice.word("first.more", count=first.more) if first.more else "",
+        "measure_title": voice.word("first.measure"),
+        "measure": [
+            {"what": m.what, "settles": voice.word("first.settles", what=Name(m.settles))}
+            for m in first.measure
+        ],
+    }
+
+
 def _findings(group: Group, voice: Voice, sources: dict[str, str]) -> dict[str, Any]:
     return {
         "level": Tag(group.level, level_text(group.level, voice)),
+        "check": group.check,
+        "tried": [voice.word("terminal.tried", tried=Name(line)) for line in group.tried],
         "told": [
             {
                 "about": each.said.about,
                 "answer": each.said.answer,
                 "numbers": each.said.numbers,
+                "brief": each.brief,
                 "source": source_marks(each.sources, sources),
             }
             for each in group.spoken
@@ -168,7 +206,7 @@ def _cart(plan: Plan, figures: Figures, voice: Voice) -> dict[str, Any] | None:
                 "file": figures.steps.get(step.number),
                 "wide": step.number in figures.wide_steps,
             }
-            for step in step_rows(cart, voice)
+            for step in step_rows(cart, plan.steps, voice)
         ],
     }
 

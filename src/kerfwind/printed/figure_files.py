@@ -31,6 +31,7 @@ class Figures:
     reducers: list[str] = field(default_factory=list)
     boards: dict[str, str] = field(default_factory=dict)
     rooms: list[dict[str, str]] = field(default_factory=list)
+    sessions: list[dict[str, str]] = field(default_factory=list)
     views: list[dict[str, str]] = field(default_factory=list)
     views_mm: float = 0.0
     exploded: str | None = None
@@ -48,6 +49,9 @@ class Figures:
             chains=self.chains,
             reducers=self.reducers,
             rooms=self.rooms,
+            steps={**cart.steps, **self.steps},
+            wide_steps=cart.wide_steps | self.wide_steps,
+            sessions=self.sessions,
             files={**self.files, **cart.files},
         )
 

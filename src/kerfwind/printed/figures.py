@@ -6,10 +6,18 @@ from collections.abc import Callable
 
 from ..drawing import Paper
 from ..plan import Plan
-from ..view.figures import chain_figures, path_figure, reducer_figures, room_figures, suction_figure
+from ..view.breathing import session_figures
+from ..view.figures import (
+    chain_figures,
+    hose_step_figures,
+    path_figure,
+    reducer_figures,
+    room_figures,
+    suction_figure,
+)
 from ..view.findings import voice_of
 from ..words import Voice
-from .cart_figures import begin_cart
+from .cart_figures import WIDE_STEP_MM, begin_cart
 from .figure_files import PAGE_MM, Figures
 
 #: Kept for half the page's heading, and the heading and caption of each map on it [mm].
@@ -33,9 +41,19 @@ def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
         _charts(plan, figures, page.width, voice)
     for tool, figure in chain_figures(plan, voice, page.width - 14, 0.3).items():
         figures.chains[tool] = figures.lay(figure, Paper(page.width, 60), voice, footer=False)
+    for number, figure in hose_step_figures(plan, voice, WIDE_STEP_MM.width).items():
+        figures.steps[number] = figures.lay(figure, WIDE_STEP_MM, voice, footer=False)
+        figures.wide_steps.add(number)
     for figure in reducer_figures(plan, voice):
         figures.reducers.append(figures.lay(figure, Paper(page.width, 70), voice))
     _rooms(plan, figures, page, voice)
+    for number in range(len(plan.breathing.results)):
+        figures.sessions.append(
+            {
+                key: figures.lay(figure, Paper(page.width, 110), voice.plain(), footer=False)
+                for key, figure in session_figures(plan, number, voice.plain(), page.width).items()
+            }
+        )
     return figures if cart is None else figures.with_cart(cart())
 
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from ..cutting import CutStep
+from ..cutting import CutList, CutStep, Nest
 from ..facts import Amount, Ref
 from ..joinery import CutPanel
 from ..joinery.drilled import drilled_m3
 from ..plan import Plan
 from ..sources import fact
-from ..view.cuts import cut_table
+from ..view.cuts import bought_table, cut_table
 from ..view.findings import voice_of
 from ..view.shopping import shopping_table
 from ..words import Voice
@@ -123,9 +123,23 @@ def cuts_csv(plan: Plan) -> str:
     return single_cuts_csv(plan.cuts, voice_of(plan))
 
 
-def single_cuts_csv(steps: Sequence[CutStep], voice: Voice) -> str:
-    """Every single cut of an order of cuts."""
-    heading, *rows = cut_table(steps, voice)
+def single_cuts_csv(steps: Sequence[CutStep], voice: Voice, nest: Nest | None = None) -> str:
+    """Every single cut of an order of cuts; of a ``nest`` what needs no cut, too."""
+    heading, *rows = cut_table(steps, voice, nest)
+    return _csv(heading, rows)
+
+
+def marked_csv(rows: Sequence[Mapping[str, str]], voice: Voice) -> str:
+    """The panels of a list with the letters to pencil on them."""
+    columns = ("mark", "panel", "number", "length", "width", "thick", "grain")
+    keys = ("mark", "name", "count", "length", "width", "thickness", "grain")
+    heading = _heading("cuts.panel-column", columns, voice)
+    return _csv(heading, ([row[key] for key in keys] for row in rows))
+
+
+def bought_csv(listed: CutList, nest: Nest, voice: Voice) -> str:
+    """What a cut list takes to buy."""
+    heading, *rows = bought_table(listed, nest, voice)
     return _csv(heading, rows)
 
 

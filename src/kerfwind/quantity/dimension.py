@@ -166,7 +166,12 @@ _ALL = (
     Dimension(
         "speed",
         "m/s",
-        (Unit("m/s", 1.0, decimals=1), Unit("fpm", _FT / 60, spellings=("ft/min",), decimals=0)),
+        (
+            Unit("m/s", 1.0, decimals=1),
+            Unit("m/min", 1 / 60, decimals=1),
+            Unit("mm/s", 1e-3, decimals=1),
+            Unit("fpm", _FT / 60, spellings=("ft/min",), decimals=0),
+        ),
         "fpm",
         "m/s",
     ),
@@ -225,6 +230,20 @@ _ALL = (
         ),
         "lb/ft³",
         "kg/m³",
+    ),
+    Dimension(
+        "concentration",
+        "kg/m³",
+        (Unit("mg/m³", 1e-6, spellings=("mg/m3",), decimals=2),),
+        "mg/m³",
+        "mg/m³",
+    ),
+    Dimension(
+        "sound",
+        "dB(A)",
+        (Unit("dB(A)", 1.0, spellings=("dB", "dBA", "dB A"), decimals=0),),
+        "dB(A)",
+        "dB(A)",
     ),
     Dimension(
         "ratio",

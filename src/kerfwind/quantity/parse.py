@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from .dimension import Dimension, Unit, dimension, guess_dimensions
 from .quantity import Quantity, Shape, Standing
@@ -56,6 +57,7 @@ class QuantityError(ValueError):
         self.told = told
 
 
+@lru_cache(4096)
 def parse(
     text: str, dimension_name: str, *, path: str = "", standing: Standing = "measured"
 ) -> Quantity:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Connection, Link, SuctionCurve, branch_air, quick_air, room_air, suction_curve
+from ..air.path import curve_is_measured
 from ..facts import Amount, Band, Fact, Fix, Ref, Statement, state
 from ..quantity import Draw, Quantity, middle
 from ..shop import End, Hose, Shop
@@ -141,8 +142,7 @@ def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
             field=(f"tools[{s.tool.name}].bends", 1),
         )
     vacuum = s.shop.vacuum
-    measured = vacuum.suction.points or vacuum.suction.home_test is not None
-    if vacuum.filter != "clean" and not measured:
+    if vacuum.filter != "clean" and not curve_is_measured(s.shop):
         clean = s.shop.model_copy(update={"vacuum": vacuum.model_copy(update={"filter": "clean"})})
         yield _Row(
             "filter",

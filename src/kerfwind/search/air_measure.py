@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import ToolAir, catch_need, slowest_run
+from ..air import ToolAir, catch_need
+from ..air.verdict import Narrowest, carried, model_error
 from ..facts import Place, Statement, Term, state
 from ..quantity import Draw, Quantity
 from ..shop import Tool
@@ -94,9 +95,9 @@ def _unresolved(margin: Array, base: float) -> float:
 
 def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
     if verdict == "caught":
-        return np.asarray(np.log(air.airflow_m3_s / catch_need(tool, draw)))
-    slow = slowest_run(tool, air.runs, draw)
-    return np.asarray(np.log(slow.speed_m_s / slow.limit_m_s))
+        return np.asarray(np.log(air.airflow_m3_s * model_error(draw) / catch_need(tool, draw)))
+    narrowest = Narrowest.of(air.way.chips_pass)
+    return np.asarray(np.log(carried(tool, air.runs, narrowest, draw)))
 
 
 def _groups(

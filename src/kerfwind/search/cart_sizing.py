@@ -9,15 +9,19 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
 
 from ..cart import FORMS, CannotBuild, CartLayout, with_entries
-from ..checks import CheckedCart, check_cart, stands_of, widen_until_it_stands
+from ..cart.forms import lay_out_without_remedy
+from ..checks import CheckedCart, check_cart, make_steady, stands_of
+from ..checks.steadiness import CHECKS, Check, Steadiness
+from ..checks.steadying import FALLS, SAMPLES, STEADYING, Tried, tried, with_size
 from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
+from ..faults import Refusal
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
@@ -28,7 +32,7 @@ Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
 AIMS: tuple[Aim, ...] = ("cheapest", "steadiest", "smallest", "lowest", "all round")
 
 #: Trial packings for one candidate: nearly every cart is proven in fewer.
-NEST_BUDGET = 600
+NEST_BUDGET = 60
 
 #: Steps by which width and depth are added [in], and their count.
 STEP_IN, STEPS = 1.0, 4
@@ -66,24 +70,32 @@ class Score:
 
 @dataclass(frozen=True)
 class CartChoice:
-    """One cart worth choosing: what it is best at, and the wishes that make it."""
+    """One cart worth choosing: what it is best at, and the wishes that make it.
+
+    ``failed`` are the checks of what could tip it that it does not pass.
+    """
 
     aims: tuple[Aim, ...]
     wishes: dict[str, str]
     cart: CheckedCart
     nest: Nest
     score: Score
+    failed: tuple[Check, ...]
 
 
 @dataclass(frozen=True)
 class Sizing:
-    """The distinct choices, and how far the search went."""
+    """The distinct choices, and how far the search went.
+
+    ``unmet`` are the wishes that no cart of some form meets.
+    """
 
     choices: tuple[CartChoice, ...]
     laid_out: int
     refused: int
     nested: int
     stopped: bool
+    unmet: tuple[Refusal, ...]
 
 
 @dataclass(frozen=True)
@@ -94,6 +106,8 @@ class _Candidate:
     second: tuple[Sheet, ...]
     layout: CartLayout
     bound: Score
+    failed: tuple[Check, ...]
+    stands: bool
 
 
 def size_cart(
@@ -125,9 +139,9 @@ def size_cart(
     go_on
         Called now and then with the candidates laid out and all there are; False stops.
     """
-    rows = _rows(shop, groups, seconds, steps)[:budget]
-    candidates, refused, stopped = _candidates(shop, rows, go_on)
-    pool = _Pool(candidates, saw, draw)
+    rows = _rows(shop, groups, seconds, steps)
+    found = _candidates(shop, rows, budget, go_on)
+    pool = _Pool(found.candidates, saw, draw)
     picked: dict[int, list[Aim]] = {}
     for aim in AIMS:
         best = pool.best(aim)
@@ -139,33 +153,72 @@ def size_cart(
         if form not in {c.cart.form for c in choices}:
             choices += pool.further(choices, 1, form)
     choices += pool.further(choices, 3 - len(choices))
-    return Sizing(tuple(choices), len(candidates), refused, pool.nested, stopped)
+    return Sizing(
+        tuple(choices),
+        len(found.candidates),
+        found.refused,
+        pool.nested,
+        found.stopped,
+        tuple(found.unmet.values()),
+    )
 
 
-def variants(shop: Shop, steps: int = STEPS) -> Iterator[tuple[tuple[str, str], ...]]:
-    """Wishes to try: every form and hold, with width and depth added in steps."""
-    metric = shop.wishes.measures == "metric"
-    sizes = [f"{25 * k} mm" if metric else f"{k * STEP_IN:g} in" for k in range(steps)]
+def ways_of(shop: Shop) -> Iterator[tuple[tuple[str, str], ...]]:
+    """Wishes that decide what kind of cart it is: every form, and every way to hold the bucket."""
     holds = ["rim", "standing"]
     if shop.separator.bucket.shape in ("tapered", "box"):
         holds.append("taper")
     if not shop.separator.in_use:
         holds = ["rim"]
-    unasked, low_width = shop.wishes.largest_width.assumed, LOW_WIDTH[int(metric)]
-    # Plain sizes of every form come first, so that a small budget sees each of them.
-    rows = itertools.product(range(steps), range(steps), FORMS, holds)
-    for wide, deep, form, held in sorted(rows, key=lambda r: r[0] + r[1]):
+    unasked = shop.wishes.largest_width.assumed
+    low_width = LOW_WIDTH[int(shop.wishes.measures == "metric")]
+    for form, held in itertools.product(FORMS, holds):
         yield (
             ("wishes.form", form),
             ("wishes.hold_bucket", held),
             # A width that nobody wished for keeps no form out.
             *([("wishes.largest_width", low_width)] if form == "low" and unasked else ()),
-            ("wishes.extra_width", sizes[wide]),
-            ("wishes.extra_depth", sizes[deep]),
         )
 
 
-_Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet]]
+def sizes_of(form: str, shop: Shop, sheet: Sheet, steps: int = STEPS) -> list[Tried]:
+    """Carts of one kind that stand: with more and more ballast, and wider and deeper by steps.
+
+    The nearest to standing, where none stands.
+
+    Raises
+    ------
+    CannotBuild
+        A wish, or the sheet, does not let the best values fit.
+    """
+    if shop.wishes.options:
+        steady, layout = make_steady(form, shop, sheet, Draw(SAMPLES))
+        found = [Tried(steady, sheet, Steadiness(steady, layout, Draw(SAMPLES)))]
+    else:
+        FORMS[form](shop, sheet, Draw(1))
+        found = tried(form, shop, sheet)
+    least = min(t.rank[0] for t in found)
+    found = sorted((t for t in found if t.rank[0] == least), key=lambda t: t.rank)
+    if least == FALLS:
+        return found[:1]
+    step = 0.025 if shop.wishes.measures == "metric" else STEP_IN * 0.0254
+    for wide, deep in itertools.product(range(steps), range(steps)):
+        if not wide and not deep:
+            continue
+        larger = found[0].shop
+        for key, more in (("extra_width", wide * step), ("extra_depth", deep * step)):
+            larger = with_size(larger, key, getattr(larger.wishes, key).best_si + more)
+        try:
+            layout = lay_out_without_remedy(form, larger, sheet, Draw(SAMPLES))
+        except CannotBuild:
+            continue
+        each = Tried(larger, sheet, Steadiness(larger, layout, Draw(SAMPLES)))
+        if each.rank[0] == least:
+            found.append(each)
+    return found
+
+
+_Row = tuple[tuple[tuple[str, str], ...], Sequence[Sheet], Sequence[Sheet], int]
 
 #: What a thinner sheet is tried for.
 _SECOND_PANELS = tuple(", ".join(p) for p in (("lipping", "cleat"), ("lipping", "cleat", "shelf")))
@@ -174,69 +227,99 @@ _SECOND_PANELS = tuple(", ".join(p) for p in (("lipping", "cleat"), ("lipping", 
 def _rows(
     shop: Shop, groups: Sequence[Sequence[Sheet]], seconds: Sequence[Sequence[Sheet]], steps: int
 ) -> list[_Row]:
-    """What to lay out: wishes, sheets and second sheets."""
+    """What to lay out: wishes, sheets and second sheets, and in how many steps of size."""
     wished = shop.wishes.second_sheet is not None and bool(seconds)
     plain: list[_Row] = [
-        (w, g, seconds[0] if wished else ()) for w in variants(shop, steps) for g in groups
+        (w, g, seconds[0] if wished else (), steps) for w in ways_of(shop) for g in groups
     ]
     if wished:
         return plain
     mixed: list[_Row] = [
-        ((*w, ("wishes.second_sheet", h[0].name), ("wishes.second_panels", roles)), g, h)
-        for w in variants(shop, 1)
+        ((*w, ("wishes.second_sheet", h[0].name), ("wishes.second_panels", roles)), g, h, 1)
+        for w in ways_of(shop)
         for g in groups
         for h in seconds
         if h[0].thickness.best_si < g[0].thickness.best_si - 1e-4
         for roles in _SECOND_PANELS
     ]
-    first = len(list(variants(shop, 1))) * len(groups)
-    return plain[:first] + mixed + plain[first:]
+    return plain + mixed
+
+
+@dataclass
+class _Found:
+    """Candidates so far, what stood against others, and whether it was stopped."""
+
+    candidates: list[_Candidate] = field(default_factory=list)
+    unmet: dict[tuple[str, str], Refusal] = field(default_factory=dict)
+    refused: int = 0
+    stopped: bool = False
 
 
 def _candidates(
-    shop: Shop, rows: Sequence[_Row], go_on: Callable[[int, int], bool]
-) -> tuple[list[_Candidate], int, bool]:
-    candidates: list[_Candidate] = []
-    several = len({sheets[0].name for _, sheets, _ in rows}) > 1
+    shop: Shop, rows: Sequence[_Row], budget: int, go_on: Callable[[int, int], bool]
+) -> _Found:
+    found = _Found()
+    several = len({sheets[0].name for _, sheets, _, _ in rows}) > 1
     seen: set[tuple[object, ...]] = set()
-    refused = 0
-    nominal = Draw(1)
-    for done, (wishes, sheets, second) in enumerate(rows):
-        if done % 8 == 0 and not go_on(done, len(rows)):
-            return candidates, refused, True
+    for done, (wishes, sheets, second, steps) in enumerate(rows):
+        if len(found.candidates) >= budget:
+            break
+        if not go_on(done, len(rows)):
+            found.stopped = True
+            break
         having = shop.model_copy(update={"sheets": tuple(second[:1])}) if second else shop
         changed, sheet = with_entries(having, sheets[0], dict(wishes))
         try:
-            changed, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
-        except CannotBuild:
-            refused += 1
+            carts = sizes_of(changed.wishes.form, changed, sheet, steps)
+        except CannotBuild as error:
+            found.refused += 1
+            found.unmet |= {(error.form, u.place): u for u in error.unmet}
             continue
-        # What was added to make two of them stand can make them one and the same.
-        same = (
-            layout.form,
-            changed.wishes.hold_bucket,
-            sheet.name,
-            layout.bench.second,
-            layout.sizes,
-        )
-        if same in seen:
-            continue
-        seen.add(same)
-        named = (("wishes.sheet", sheet.name),) if several else ()
-        kept = (w for w in wishes if "extra" not in w[0])
-        wishes = (*kept, *_added(changed), *named)
-        least = bound(changed, layout, sheets, second)
-        candidates.append(_Candidate(wishes, changed, tuple(sheets), tuple(second), layout, least))
-    return candidates, refused, False
+        for each in carts[: budget - len(found.candidates)]:
+            layout = FORMS[changed.wishes.form](each.shop, sheet, Draw(1))
+            # What was added to make two of them stand can make them one and the same.
+            same = (
+                layout.form,
+                each.shop.wishes.hold_bucket,
+                each.shop.wishes.ballast.best_si,
+                sheet.name,
+                layout.bench.second,
+                layout.sizes,
+            )
+            if same in seen:
+                continue
+            seen.add(same)
+            named = (("wishes.sheet", sheet.name),) if several else ()
+            written = (*wishes, *_added(each.shop), *named)
+            least = bound(each.shop, layout, sheets, second)
+            found.candidates.append(
+                _Candidate(
+                    written,
+                    each.shop,
+                    tuple(sheets),
+                    tuple(second),
+                    layout,
+                    least,
+                    tuple(each.failed(CHECKS)),
+                    each.rank[0] < FALLS,
+                )
+            )
+    if any(c.stands for c in found.candidates):
+        found.candidates = [c for c in found.candidates if c.stands]
+    return found
 
 
 def _added(shop: Shop) -> tuple[tuple[str, str], ...]:
-    """What the bottom is wider and deeper by, as it is written in a shop file."""
-    unit, size = ("mm", 0.001) if shop.wishes.measures == "metric" else ("in", 0.0254)
-    return tuple(
+    """What makes it stand, as it is written in a shop file."""
+    metric = shop.wishes.measures == "metric"
+    unit, size = ("mm", 0.001) if metric else ("in", 0.0254)
+    heavy, kilos = ("kg", 1.0) if metric else ("lb", 0.45359237)
+    sizes = tuple(
         (f"wishes.{key}", f"{getattr(shop.wishes, key).best_si / size:.6g} {unit}")
-        for key in ("extra_width", "extra_depth", "extra_front")
+        for key in STEADYING
+        if key != "ballast"
     )
+    return (*sizes, ("wishes.ballast", f"{shop.wishes.ballast.best_si / kilos:.6g} {heavy}"))
 
 
 def bound(
@@ -377,7 +460,8 @@ class _Pool:
         cart, nested = self.cart(k), self.nest(k)
         assert cart is not None
         assert nested is not None
-        return CartChoice(aims, dict(self.candidates[k].wishes), cart, nested, self.score(k))
+        each = self.candidates[k]
+        return CartChoice(aims, dict(each.wishes), cart, nested, self.score(k), each.failed)
 
     def further(self, shown: Sequence[CartChoice], wanted: int, form: str = "") -> list[CartChoice]:
         """Further choices that no other beats, the best all round first; of one form, or of any."""

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from ..cart import CannotBuild, with_entries
-from ..checks import CheckedCart, build, check_cart, widen_until_it_stands
+from ..checks import CheckedCart, build, check_cart, make_steady
 from ..checks.fit_range import (
     BucketSize,
     FitRange,
@@ -20,7 +20,7 @@ from ..checks.fit_range import (
 from ..cutting import CuttingError, Nest, nest
 from ..facts import Term
 from ..faults import Refusal
-from ..quantity import Draw
+from ..quantity import Draw, Quantity
 from ..shop import Sheet, Shop
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
 
@@ -198,8 +198,11 @@ def _best_build(
     nominal = Draw(1)
     for sheets in groups:
         changed, sheet = with_entries(shop, sheets[0], entries)
+        # As it will be written: a cart is made steady in another way for a hair's difference.
+        places = _places(changed, sheets[0].name, bool(sizes[0]), bool(sizes[1]))
+        changed, sheet = with_entries(changed, sheet, dict(places))
         try:
-            steady, layout = widen_until_it_stands(changed.wishes.form, changed, sheet, nominal)
+            steady, layout = make_steady(changed.wishes.form, changed, sheet, nominal)
             cart = check_cart(steady, sheet, nominal, layout)
             panels, kinds = to_nest(cart.panels, sheets, second)
             nested = nest(panels, kinds, saw_of(shop.saw), seed=1, money_only=True)
@@ -228,6 +231,9 @@ def _best_build(
             best = each
     return best
 
+
+#: Half the last place of a size as it is written [m, kg]: less keeps no row out.
+_ROUNDED = {"length": 0.5e-4, "mass": 0.005}
 
 _VACUUM = (
     ("length", "vacuum_length", "length_m", "length"),
@@ -263,7 +269,8 @@ def missed(row: VacuumSize | BucketSize, ranges: FitRange) -> Missed | None:
         return Missed(row.name, shape, "length", None, None)
     worst: tuple[float, Missed] | None = None
     for what, limits, value, dimension in _asked(row, ranges):
-        if limits.holds(value):
+        slack = _ROUNDED[dimension]
+        if limits.low - slack <= value <= limits.high + slack:
             continue
         limit = limits.high if value > limits.high else limits.low
         share = abs(value - limit) / value
@@ -281,21 +288,44 @@ def _shown(best: ForTable, second: Sequence[Sheet], draw: Draw, tried: int, sure
     return replace(best, cart=cart, nest=layout, tried=tried, sure=sure)
 
 
+def written(size: Quantity, metric: bool) -> str:
+    """A size as a person writes it in a shop file of these measures."""
+    unit, si, places = {
+        ("length", True): ("mm", 0.001, 1),
+        ("length", False): ("in", 0.0254, 3),
+        ("mass", True): ("kg", 1.0, 2),
+        ("mass", False): ("lb", 0.45359237, 2),
+        ("volume", True): ("L", 0.001, 1),
+        ("volume", False): ("US gal", 0.003785411784, 2),
+    }[size.dimension_name, metric]
+    return f"{round(size.best_si / si, places):g} {unit}"
+
+
 def changes(answer: ForTable) -> list[tuple[str, str]]:
     """Places in the shop file and what to write there, so that a plan is of this cart."""
-    vacuum, bucket = answer.shop.vacuum, answer.shop.separator.bucket
+    return _places(answer.shop, answer.sheets[0].name, bool(answer.vacuums), bool(answer.buckets))
+
+
+def _places(shop: Shop, sheet: str, vacuums: bool, buckets: bool) -> list[tuple[str, str]]:
+    """Places and what to write there for a shop's vacuum, its bucket and its sheet."""
+    vacuum, bucket = shop.vacuum, shop.separator.bucket
+    metric = shop.wishes.measures == "metric"
+    unit = "mm" if metric else "in"
     rows: list[tuple[str, str]] = []
-    if answer.vacuums:
+    if vacuums:
         rows += [
-            (f"vacuum.{k}", getattr(vacuum, k).text)
+            (f"vacuum.{k}", written(getattr(vacuum, k), metric))
             for k in ("length", "width", "height", "weight")
         ]
-    if answer.buckets:
+    if buckets:
         levels = ("top", "bottom", "rim")
         ways = ("diameter",) if bucket.is_round else ("width", "length")
         if not bucket.is_round:
             rows.append(
-                ("separator.bucket.corner", bucket.corner.text if bucket.corner else "0 mm")
+                (
+                    "separator.bucket.corner",
+                    written(bucket.corner, metric) if bucket.corner else f"0 {unit}",
+                )
             )
         rows.append(("separator.bucket.shape", bucket.shape))
         sides = [
@@ -304,6 +334,6 @@ def changes(answer: ForTable) -> list[tuple[str, str]]:
             "volume",
             "weight",
         ]
-        rows += [(f"separator.bucket.{k}", getattr(bucket, k).text) for k in sides]
+        rows += [(f"separator.bucket.{k}", written(getattr(bucket, k), metric)) for k in sides]
         rows.append(("wishes.hold_bucket", "rim"))
-    return [*rows, ("wishes.sheet", answer.sheets[0].name)]
+    return [*rows, ("wishes.sheet", sheet)]

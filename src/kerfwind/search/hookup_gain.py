@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
 from ..facts import Ref, Statement, Term
 from ..hookup import Chain, Hookups, fit
-from ..hookup.loss import change_of_bore_pa, fitting_pa
+from ..hookup.loss import change_of_bore_pa, fitting_pa, fittings_pa
 from ..quantity import Draw, middle
 from ..shop import Fitting, Hose, Shop, Tool
 from ..shop.catalogue.fittings import Offer, offers
@@ -79,9 +80,11 @@ def next_fittings(
     bought = {p.what for p in hookups.purchases}
     now = _now(shop, hookups)
     ranked: list[tuple[float, Offer, list[_Use]]] = []
-    for offer in offers() if on_sale is None else on_sale:
+    sold = list(offers() if on_sale is None else on_sale)
+    inner = fittings_pa([offer.fitting for offer in sold])
+    for offer, lost in zip(sold, inner, strict=True):
         if offer.fitting.called not in bought:
-            uses = _uses(now, offer.fitting, draw)
+            uses = _uses(now, offer.fitting, (float(lost[0]), float(lost[1])), draw)
             if uses:
                 ranked.append((sum(u.spared_pa for u in uses), offer, uses))
     ranked.sort(key=lambda row: -row[0])
@@ -109,8 +112,16 @@ def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
     return joined
 
 
-def _uses(now: Sequence[_Now], fitting: Fitting, draw: Draw) -> list[_Use]:
-    inner = {turned: fitting_pa(fitting, turned) for turned in (False, True)}
+@lru_cache(4096)
+def _step_pa(upstream_m: float, downstream_m: float) -> float:
+    """`change_of_bore_pa` of two bores; the same few come again and again."""
+    return float(change_of_bore_pa(upstream_m, downstream_m))
+
+
+def _uses(
+    now: Sequence[_Now], fitting: Fitting, inner: tuple[float, float], draw: Draw
+) -> list[_Use]:
+    """Where a fitting would spare something; ``inner`` is its own loss, not turned and turned."""
     uses = []
     for each in now:
         port, hose = each.tool.port, each.hose.tool_end
@@ -122,10 +133,8 @@ def _uses(now: Sequence[_Now], fitting: Fitting, draw: Draw) -> list[_Use]:
             first, last = (
                 (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
             )
-            spared -= float(
-                change_of_bore_pa(port.inside.best_si, first.inside.best_si)
-                + change_of_bore_pa(last.inside.best_si, hose.inside.best_si)
-            )
+            spared -= _step_pa(port.inside.best_si, first.inside.best_si)
+            spared -= _step_pa(last.inside.best_si, hose.inside.best_si)
             if spared <= (best.spared_pa if best else 0.0):
                 continue
             holds = fit(port, first, draw).holds
@@ -143,7 +152,7 @@ def _loss(chain: Chain) -> float:
     """Rough loss of a chain without its hose [Pa]."""
     loss = sum(fitting_pa(p.fitting, p.turned) for p in chain.pieces)
     return loss + sum(
-        float(change_of_bore_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si))
+        _step_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si)
         for j in chain.joints
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -14,27 +15,45 @@ from ..faults import Refusal
 from ..finding import Finding, finding
 from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
-from ..quantity import Draw
+from ..quantity import Draw, Quantity
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
+from ..shop.sections import cut_down, names
+from ..sources import fact
 from ..stages import Stages
+from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
+
+#: What of a sheet decides the cart: how many there are does not.
+SHEET = {**names("name material"), **names("thickness length"), **names("width price")}
 
 #: Effort spent on a cart's panels: what the plain search takes, which needs no compiling.
-NEST_BUDGET = 300
+NEST_BUDGET = 60
+
+
+@dataclass(frozen=True)
+class Laid:
+    """What was given to the cutting room: with it, and the nest's budget and seed, it nests alike."""
+
+    panels: tuple[Panel, ...]
+    sheets: tuple[SheetKind, ...]
+    saw: Saw
 
 
 @dataclass(frozen=True)
 class Build:
     """A cart with the nest of its panels and the order of cuts.
 
-    ``boards`` are the plates and boxes cut with it; ``too_large`` those that no sheet holds.
+    ``laid`` is what was nested; ``boards`` are the plates and boxes cut with it; ``too_large``
+    those that no sheet holds; ``cut_already`` single panels that came out otherwise.
     """
 
     cart: CheckedCart
     nest: Nest
     cuts: tuple[CutStep, ...]
+    laid: Laid
     boards: tuple[Board, ...] = ()
     too_large: tuple[BoardWanted, ...] = ()
+    cut_already: tuple[OneOfSeveral, ...] = ()
 
     @property
     def panels(self) -> tuple[CutPanel, ...]:
@@ -224,15 +243,44 @@ def _fits(board: Board, sheets: Sequence[Sheet], saw: ShopSaw) -> bool:
     )
 
 
-def _cart_of(cart_shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
+def with_backed_lid(shop: Shop, sheet: Sheet) -> Shop:
+    """The shop whose cyclone stands as much higher, and weighs as much more, as its backing."""
+    separator = shop.separator
+    if not (separator.backed_lid and separator.in_use):
+        return shop
+    cyclone, (across, along) = separator.cyclone, separator.bucket.rim
+    thick = sheet.thickness.best_si
+    area = across.best_si * along.best_si * (math.pi / 4 if separator.bucket.is_round else 1.0)
+    heavier = area * thick * fact("cart.plywood.density").value
+    raised = cyclone.model_copy(
+        update={
+            "height": _more(cyclone.height, thick),
+            "inlet_height": _more(cyclone.inlet_height, thick),
+            "weight": _more(cyclone.weight, heavier),
+        }
+    )
+    return shop.model_copy(update={"separator": separator.model_copy(update={"cyclone": raised})})
+
+
+def _more(quantity: Quantity, si: float) -> Quantity:
+    return replace(
+        quantity,
+        best_si=quantity.best_si + si,
+        low_si=quantity.low_si + si,
+        high_si=quantity.high_si + si,
+    )
+
+
+def _cart_of(shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
+    cart_shop = with_backed_lid(shop, sheets[0])
     try:
-        return stages.run("cart", build, cart_shop, sheets[0], draw)
+        return stages.run("cart", build, cart_shop, cut_down(sheets[0], SHEET), draw)
     except CannotBuild as error:
         largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
         if largest is sheets[0] or any(u.place != "wishes.sheet" for u in error.unmet):
             raise
-        return stages.run("cart", build, cart_shop, largest, draw)
+        return stages.run("cart", build, cart_shop, cut_down(largest, SHEET), draw)
 
 
 def cheapest_build(
@@ -255,7 +303,12 @@ def cheapest_build(
     problems: list[tuple[str, Refusal]] = []
     for sheets in groups:
         try:
-            cart = _cart_of(cart_shop, sheets, draw, stages)
+            own, standing = cart_shop, Standing((), (), {})
+            if cart_shop.built:
+                bare = cart_shop.model_copy(update={"built": ()})
+                standing = sorted_out(cart_shop.built, _cart_of(bare, sheets, draw, stages))
+                own = cart_shop.model_copy(update={"built": standing.whole})
+            cart = _cart_of(own, sheets, draw, stages)
             sized = boards(cart_shop, wanted, cart.thickness_m, cart.panels)
             fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
             made = (
@@ -264,9 +317,9 @@ def cheapest_build(
                 else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
             )
             every = (*cart.panels, *(p for b in made for p in b.panels))
-            layout, cuts = stages.run(
-                "cutting", _nested, *to_nest(every, sheets, second), saw_of(saw)
-            )
+            panels, kinds = to_nest(every, sheets, second)
+            made_already = _left_out(panels, standing.made)
+            layout, cuts = stages.run("cutting", _nested, panels, kinds, saw_of(saw), made_already)
         except CannotBuild as error:
             unmet += error.unmet
             continue
@@ -278,39 +331,80 @@ def cheapest_build(
             best.nest.sheets_bought,
         ):
             too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
-            best = Build(cart, layout, cuts, made, too_large)
+            laid = Laid(tuple(panels), tuple(kinds), saw_of(saw))
+            ways = tuple(
+                _again(one, layout, panels, kinds, saw_of(saw), made_already)
+                for one in ways_on(own, sheets[0], draw, cart, standing)
+            )
+            best = Build(cart, layout, cuts, laid, made, too_large, ways)
     if best is not None:
         return best
     return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
 
 
+def _left_out(
+    panels: Sequence[Panel], made: dict[str, frozenset[int]]
+) -> dict[str, frozenset[int]]:
+    """Copies that are not cut any more; none where nothing else would be left to cut."""
+    left = any(len(made.get(p.name, ())) < p.quantity for p in panels)
+    return made if left else {}
+
+
+def _again(
+    one: OneOfSeveral,
+    layout: Nest,
+    panels: list[Panel],
+    kinds: list[SheetKind],
+    saw: Saw,
+    made: dict[str, frozenset[int]],
+) -> OneOfSeveral:
+    """The same with what it adds to cut it once more."""
+    without = {
+        name: copies - {one.copy} if name == one.panel else copies for name, copies in made.items()
+    }
+    more, _ = _nested(panels, kinds, saw, without)
+    return replace(
+        one,
+        again_cost=more.cost - layout.cost,
+        again_sheets=more.sheets_bought - layout.sheets_bought,
+    )
+
+
 def _nested(
-    panels: list[Panel], kinds: list[SheetKind], saw: Saw
+    panels: list[Panel], kinds: list[SheetKind], saw: Saw, made: dict[str, frozenset[int]]
 ) -> tuple[Nest, tuple[CutStep, ...]]:
-    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1)
+    layout = nest(panels, kinds, saw, budget=NEST_BUDGET, seed=1, made=made or None)
     return layout, tuple(cut_order(layout, saw))
 
 
 def board_findings(build: Build) -> list[Finding]:
-    """What cannot be cut from any sheet, and boxes larger than asked for."""
-    return [
-        finding(
-            "cart.board_too_large",
-            "beyond_sheets",
-            "problem",
-            Ref("tool", each.tool),
-            facts=facts(
-                kind=each.kind,
-                tool=Ref("tool", each.tool),
-                size=state(
-                    "size.by",
-                    wide=Amount(each.face_m[0], "length"),
-                    long=Amount(each.face_m[1], "length"),
-                ),
-            ),
-        )
-        for each in build.too_large
-    ]
+    """What cannot be cut from any sheet."""
+    found = []
+    for each in build.too_large:
+        wide, long = (Amount(side, "length") for side in each.face_m)
+        size = state("size.by", wide=wide, long=long)
+        if each.tool:
+            tool = Ref("tool", each.tool)
+            found.append(
+                finding(
+                    "cart.board_too_large",
+                    "beyond_sheets",
+                    "problem",
+                    tool,
+                    facts=facts(kind=each.kind, tool=tool, size=size),
+                )
+            )
+        else:
+            found.append(
+                finding(
+                    "cart.board_too_large",
+                    "bucket_part",
+                    "problem",
+                    Term("part", "bucket"),
+                    facts=facts(kind=each.kind, size=size),
+                )
+            )
+    return found
 
 
 def nest_finding(build: Build) -> Finding:

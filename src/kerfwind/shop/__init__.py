@@ -1,7 +1,7 @@
 """What a person owns and measures: the shop file and its catalogue."""
 
 from ..faults import Faults, Refusal
-from .filling import Assumption
+from .filler import Assumption
 from .kinds import AssumedText
 from .model import (
     About,
@@ -15,16 +15,19 @@ from .model import (
     HoleReading,
     HomeTest,
     Hose,
+    Knowledge,
     Place,
     Rectangle,
     Room,
     Saw,
     Separator,
+    Session,
     Sheet,
     Shop,
     Spot,
     Suction,
     SuctionPoint,
+    Task,
     Tool,
     Vacuum,
     Wishes,
@@ -47,18 +50,21 @@ __all__ = [
     "HoleReading",
     "HomeTest",
     "Hose",
+    "Knowledge",
     "Place",
     "Rectangle",
     "Refusal",
     "Room",
     "Saw",
     "Separator",
+    "Session",
     "Sheet",
     "Shop",
     "ShopFile",
     "Spot",
     "Suction",
     "SuctionPoint",
+    "Task",
     "Tool",
     "Vacuum",
     "Wishes",

@@ -9,87 +9,15 @@ from __future__ import annotations
 import math
 import re
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from ..facts import Fact, Name, Statement, Term, state
-from ..quantity import QuantityError, parse
+from ..facts import Amount, Name, Term, state
 from .catalogue import generic
 from .catalogue.hoods import HOODS
-
-Path = tuple[str | int, ...]
-
-
-@dataclass(frozen=True)
-class Filled:
-    """What was put at a place; without a reason it follows from what is given."""
-
-    why: Statement | None
-    source: str = "practice"
-
-
-@dataclass(frozen=True)
-class Assumption:
-    """One value the program supplied: where, what, why, and on whose word."""
-
-    path: str
-    value: Fact
-    why: Statement
-    source: str = "practice"
-
-
-class Filler:
-    """Collects assumptions while putting them into the data."""
-
-    def __init__(self) -> None:
-        self.made: dict[Path, Filled] = {}
-
-    def put(
-        self,
-        table: Any,
-        path: Path,
-        key: str,
-        value: Any,
-        why: Statement | None,
-        source: str = "practice",
-    ) -> None:
-        """Set ``table[key]`` unless it is there already.
-
-        Without a reason it follows from what is given, and is no assumption.
-        """
-        if isinstance(table, dict) and key not in table:
-            table[key] = value
-            if not isinstance(value, (dict, list)):
-                self.made[(*path, key)] = Filled(why, source)
-
-    def table(self, parent: Any, key: str) -> Any:
-        """The table at ``key``, made when missing; whatever else stands there, unchanged."""
-        if not isinstance(parent, dict):
-            return None
-        return parent.setdefault(key, {})
-
-    def rows(
-        self,
-        table: Any,
-        path: Path,
-        rows: dict[str, str],
-        why: Statement | None,
-        source: str = "practice",
-    ) -> None:
-        """Put several keys with one reason."""
-        for key, text in rows.items():
-            self.put(table, path, key, text, why, source)
-
-
-def _si(table: Any, key: str, dimension: str) -> float | None:
-    if not isinstance(table, dict) or not isinstance(table.get(key), str):
-        return None
-    try:
-        return parse(table[key], dimension).best_si
-    except QuantityError:
-        return None
+from .filler import Filled, Filler, Path, each_row, si_of
+from .session_filling import fill_sessions
 
 
 def fill(data: dict[str, Any]) -> dict[Path, Filled]:
@@ -103,9 +31,42 @@ def fill(data: dict[str, Any]) -> dict[Path, Filled]:
     filler = Filler()
     metric = metric_file(data)
     filler.put(filler.table(data, "about"), ("about",), "page", "a4" if metric else "letter", None)
-    for step in (_vacuum, _separator, _hoses, _tools, _branches, _fittings, _sheets, _rest):
+    if not metric and str(_get(data, "about", "language") or "en").lower() != "en-gb":
+        _gallons(filler, data)
+    for step in (
+        _vacuum,
+        _separator,
+        _hoses,
+        _tools,
+        _branches,
+        _fittings,
+        _sheets,
+        _rest,
+        fill_sessions,
+    ):
         step(filler, data, metric)
     return filler.made
+
+
+#: A gallon without a country; with one, or in litres, it is left as it stands.
+_GALLONS = re.compile(r"(.*\d)\s*-?\s*(?:gal|gallons?)\.?", re.IGNORECASE)
+
+
+def _gallons(f: Filler, data: dict[str, Any]) -> None:
+    """Gallons by which a vacuum or a bucket is called, in a file of inches: US gallons."""
+    for path in (("vacuum", "tank"), ("separator", "bucket", "volume")):
+        table = _get(data, *path[:-1])
+        text = table.get(path[-1]) if isinstance(table, dict) else None
+        found = _GALLONS.fullmatch(text.strip()) if isinstance(text, str) else None
+        if found:
+            table[path[-1]] = f"{found[1]} US gal"
+            f.made[path] = Filled(state("assumed.us_gallon"))
+
+
+def _get(data: Any, *path: str) -> Any:
+    for key in path:
+        data = data.get(key) if isinstance(data, dict) else None
+    return data
 
 
 _METRIC_UNITS = {
@@ -160,10 +121,10 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     vacuum = f.table(data, "vacuum")
     here: Path = ("vacuum",)
     f.put(vacuum, here, "tank", "8..14 US gal", state("assumed.middling_vacuum"))
-    volume = _si(vacuum, "tank", "volume") or 0.0416
+    volume = si_of(vacuum, "tank", "volume") or 0.0416
     row = generic.vacuum_row(volume)
     f.put(vacuum, here, "shape", "round", state("assumed.round_dolly"))
-    why = state("assumed.tank", row=Term("tank", row.key))
+    why = state("assumed.tank", tank=Amount(volume, "volume"))
     if isinstance(vacuum, dict) and "length" in vacuum and vacuum.get("shape") == "round":
         f.put(vacuum, here, "width", vacuum["length"], state("assumed.round_vacuum"))
     f.rows(vacuum, here, row.sizes, why)
@@ -177,13 +138,28 @@ def _vacuum(f: Filler, data: dict[str, Any], metric: bool) -> None:
     test = suction.get("home_test") if isinstance(suction, dict) else None
     f.put(test, (*here, "suction", "home_test"), "plate", "0.5..3 mm", state("assumed.thin_plate"))
     if isinstance(suction, dict):
+        _known_from(f, suction, (*here, "suction"))
         asked = state("assumed.lower_reading") if suction.get("points") and not test else None
         f.put(suction, (*here, "suction"), "tap", "pipe", asked)
     if isinstance(suction, dict) and not suction.get("points") and not test:
-        volts = _si(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
+        volts = si_of(data.get("circuit"), "volts", "voltage") or (230.0 if metric else 120.0)
         _suction(f, vacuum, suction, volts)
     elif isinstance(suction, dict):
         _label_from_readings(f, suction)
+
+
+def _known_from(f: Filler, suction: dict[str, Any], here: Path) -> None:
+    """Whose the figures are, where the file does not say.
+
+    A spread says how far a figure may be off, not where it is from: two figures are taken for
+    the label's, with a spread or without.
+    """
+    if suction.get("points") or suction.get("home_test"):
+        f.put(suction, here, "known_from", "measured", None)
+        return
+    figures = [suction.get(key) for key in ("sealed", "open_airflow")]
+    spread = any(isinstance(text, str) and ("±" in text or ".." in text) for text in figures)
+    f.put(suction, here, "known_from", "label", state("assumed.label_figures") if spread else None)
 
 
 def _label_from_readings(f: Filler, suction: dict[str, Any]) -> None:
@@ -224,8 +200,8 @@ def _readings(suction: dict[str, Any]) -> list[tuple[float, float]]:
     found = []
     rows = test.get("readings") if isinstance(test, dict) else suction.get("points")
     for row in rows if isinstance(rows, list) else ():
-        pull, hole = _si(row, "suction", "pressure"), _si(row, "hole", "length")
-        flow = _si(row, "airflow", "airflow")
+        pull, hole = si_of(row, "suction", "pressure"), si_of(row, "hole", "length")
+        flow = si_of(row, "airflow", "airflow")
         if hole is not None and pull is not None:
             flow = 0.6 * math.pi / 4 * hole**2 * math.sqrt(2 * max(pull, 0.0) / 1.2)
         if flow is not None and pull is not None:
@@ -241,9 +217,9 @@ def _span(low: float, high: float, unit: str) -> str:
 
 def _suction(f: Filler, vacuum: Any, suction: dict[str, Any], volts: float) -> None:
     here: Path = ("vacuum", "suction")
-    amps = _si(vacuum, "amps", "current")
-    sealed_pa = _si(suction, "sealed", "pressure")
-    open_m3_s = _si(suction, "open_airflow", "airflow")
+    amps = si_of(vacuum, "amps", "current")
+    sealed_pa = si_of(suction, "sealed", "pressure")
+    open_m3_s = si_of(suction, "open_airflow", "airflow")
     if sealed_pa is None and open_m3_s and amps:
         low, high = generic.sealed_pa(amps * volts, open_m3_s)
         f.put(
@@ -275,13 +251,16 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
     shape = str(bucket.get("shape")) if isinstance(bucket, dict) else "tapered"
     f.put(bucket, here, "made_of", "plastic", state("assumed.plastic"))
     f.put(bucket, here, "volume", *generic.bucket_volume(shape))
-    volume = _si(bucket, "volume", "volume") or 0.0189
+    volume = si_of(bucket, "volume", "volume") or 0.0189
     row = generic.bucket_row(volume, shape)
     what = shape if shape in ("drum", "box") else "bucket"
     if shape == "drum":
         _drum(f, bucket, here)
     f.rows(
-        bucket, here, row.sizes, state("assumed.bucket", shape=what, row=Term("capacity", row.key))
+        bucket,
+        here,
+        row.sizes,
+        state("assumed.bucket", shape=what, volume=Amount(volume, "volume")),
     )
     if shape == "box":
         _box(f, bucket, here)
@@ -298,11 +277,11 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 def _drum(f: Filler, drum: Any, here: Path) -> None:
     """Floor and rim of a drum, from its diameter under the rim where that is given."""
-    top = _si(drum, "top_diameter", "length")
+    top = si_of(drum, "top_diameter", "length")
     if top is None:
         return
     f.put(drum, here, "bottom_diameter", drum["top_diameter"], state("assumed.straight_drum"))
-    if _si(drum, "rim_drop", "length") == 0:
+    if si_of(drum, "rim_drop", "length") == 0:
         f.put(drum, here, "rim_diameter", drum["top_diameter"], state("assumed.rimless"))
     low, high = (1000 * (top + more) for more in generic.DRUM_RIM)
     f.put(drum, here, "rim_diameter", f"{low:.1f}..{high:.1f} mm", state("assumed.drum_under_rim"))
@@ -311,10 +290,10 @@ def _drum(f: Filler, drum: Any, here: Path) -> None:
 def _box(f: Filler, box: Any, here: Path) -> None:
     """Floor, rim and corners of a box, from its size under the rim where that is given."""
     f.rows(box, here, generic.BOX_REST, state("assumed.storage_box"))
-    rimless = _si(box, "rim_drop", "length") == 0
+    rimless = si_of(box, "rim_drop", "length") == 0
     for level, (less, more) in generic.BOX_FROM_TOP.items():
         for way in ("length", "width"):
-            top = _si(box, f"top_{way}", "length")
+            top = si_of(box, f"top_{way}", "length")
             if top is None:
                 continue
             if level == "rim" and rimless:
@@ -336,10 +315,10 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
         for i in range(len(data["hoses"])):
             for key in ("bore", "length"):
                 f.made[("hoses", i, key)] = Filled(state("assumed.no_hose_listed"))
-    for i, hose in _each(data, "hoses"):
+    for i, hose in each_row(data, "hoses"):
         here: Path = ("hoses", i)
         f.put(hose, here, "wall", "ribbed", state("assumed.ribbed"))
-        bore = _si(hose, "bore", "length") or 0.057
+        bore = si_of(hose, "bore", "length") or 0.057
         f.put(
             hose,
             here,
@@ -362,7 +341,7 @@ def _hoses(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 
 def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
-    for i, tool in _each(data, "tools"):
+    for i, tool in each_row(data, "tools"):
         here: Path = ("tools", i)
         f.put(tool.get("place"), (*here, "place"), "turn", "0 °", None)
         if tool.get("made") is not None and "port" not in tool:
@@ -397,18 +376,18 @@ def _tools(f: Filler, data: dict[str, Any], metric: bool) -> None:
 
 
 def _branches(f: Filler, data: dict[str, Any], metric: bool) -> None:
-    for i, branch in _each(data, "branches"):
+    for i, branch in each_row(data, "branches"):
         f.put(branch, ("branches", i), "angle", "45 °", state("assumed.usual_wye"))
 
 
 def _fittings(f: Filler, data: dict[str, Any], metric: bool) -> None:
-    for i, fitting in _each(data, "fittings"):
+    for i, fitting in each_row(data, "fittings"):
         here: Path = ("fittings", i)
         bores: list[float] = []
         for name in ("end_a", "end_b"):
             table = fitting.get(name)
             end(f, table, (*here, name))
-            inside = _si(table, "inside", "length")
+            inside = si_of(table, "inside", "length")
             if inside:
                 bores.append(inside)
         if bores:
@@ -474,13 +453,6 @@ def _rest(f: Filler, data: dict[str, Any], metric: bool) -> None:
         f.put(wishes, ("wishes",), "hold_bucket", hold, why)
 
 
-def _each(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
-    rows = data.get(name)
-    if not isinstance(rows, list):
-        return []
-    return [(i, row) for i, row in enumerate(rows) if isinstance(row, dict)]
-
-
 def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> None:
     """Complete one end: what its nominal size could be, or one diameter from the other."""
     if not isinstance(table, dict):
@@ -501,7 +473,7 @@ def end(f: Filler, table: Any, path: Path, *, nominal: str | None = None) -> Non
         why = state("assumed.nominal", nominal=Name(row.key))
         if "outside" not in table and "inside" not in table:
             f.rows(table, path, {"outside": row.outside, "inside": row.inside}, why)
-    outside, inside = _si(table, "outside", "length"), _si(table, "inside", "length")
+    outside, inside = si_of(table, "outside", "length"), si_of(table, "inside", "length")
     if outside and inside is None:
         low, high = outside - 0.007, outside - 0.003
         f.put(

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import difflib
-import re
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Literal
 
 from .. import limits
-from ..facts import Listing, Name, state
+from ..facts import Fact, Listing, Name, Term, state
 from ..faults import Refusal, refusal, shortened
 from ..plaintext import hidden, is_control
-from .catalogue.hoods import HOODS, OPERATIONS, Hood
-from .filling import Path, metric_file, usual_hoses, usual_sheets
+from .catalogue.hoods import HOODS, OPERATIONS
+from .catalogue.sessions import READY
+from .catalogue.trade_words import hoods_meant, operations_meant
+from .filler import Path
+from .filling import metric_file, usual_hoses, usual_sheets
 from .positions import line_of, path_text, value_at
 
 
@@ -62,19 +65,24 @@ def _tool_hoses(given: dict[str, Any]) -> list[str]:
     ]
 
 
-def _hoods_like(text: str) -> list[str]:
-    """The hood that a person's own words fit best; none where no word fits."""
-    words = set(re.findall(r"\w+", text.lower()))
-
-    def shared(hood: Hood) -> int:
-        return len(words & hood.words)
-
-    best = max(HOODS.values(), key=shared)
-    return [best.key] if shared(best) else []
+def meant_by(text: str, allowed: Sequence[str], meant: Sequence[str]) -> list[str]:
+    """What was likely meant: a slip of the pen, else by meaning, else what is spelled most alike."""
+    slip = difflib.get_close_matches(text.lower(), allowed, 1, _SLIP)
+    return slip or list(meant) or difflib.get_close_matches(text.lower(), allowed, 1, _ALIKE)
 
 
+def _candidate(key: str, what: Listed) -> Fact:
+    return (
+        state("shop.candidate", name=Name(key), means=Term("hood", key))
+        if what == "hood"
+        else Name(key)
+    )
+
+
+#: How alike two spellings are, of 1: a slip of the pen, and likely the same word.
+_SLIP, _ALIKE = 0.86, 0.6
 #: What a name in the file can stand for.
-Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "tool"]
+Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "tool", "ready"]
 
 
 def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Refusal]:
@@ -88,13 +96,14 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
         value = value_at(given, path)
         if not isinstance(value, str) or value in allowed:
             return
-        begin = value[:80]
-        near = difflib.get_close_matches(begin, allowed, 1, 0.75)
-        near = near or (_hoods_like(begin) if what == "hood" else [])
-        near = near or difflib.get_close_matches(begin, allowed, 1, 0.4)
+        meant = {"hood": hoods_meant, "operation": operations_meant}.get(what)
+        near = meant_by(value[:80], allowed, meant(value[:80]) if meant else ())
         text = Name(shortened(value))
         known = Listing(tuple(map(Name, allowed)), "commas") if allowed else state("shop.none")
-        if near:
+        if len(near) > 1:
+            which = Listing(tuple(_candidate(each, what) for each in near), "semicolons")
+            found = refusal("shop.no_such.several", what=what, given=text, known=known, which=which)
+        elif near:
             found = refusal(
                 "shop.no_such.near", what=what, given=text, known=known, near=Name(near[0])
             )
@@ -130,7 +139,24 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
         if isinstance(branch, dict):
             check(("branches", i, "to"), ["unit", *names("branches")], "branch")
             check(("branches", i, "tool"), names("tools"), "tool")
-    for key in ("tools", "hoses", "sheets", "fittings", "branches"):
+    sessions = given.get("sessions")
+    for i, session in enumerate(sessions if isinstance(sessions, list) else []):
+        if not isinstance(session, dict):
+            continue
+        check(("sessions", i, "ready"), list(READY), "ready")
+        rows = session.get("operations")
+        if isinstance(rows, list) and len(rows) > limits.OPERATIONS:
+            long = refusal("shop.long_list", rows=len(rows), most=limits.OPERATIONS)
+            at: tuple[Any, ...] = ("sessions", i, "operations", limits.OPERATIONS)
+            refuse(at, path_text(at[:3], given), long)
+        for j, task in enumerate(rows if isinstance(rows, list) else []):
+            if isinstance(task, dict):
+                check(("sessions", i, "operations", j, "tool"), names("tools"), "tool")
+                check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
+        if not rows and session.get("ready") is None:
+            row: tuple[Any, ...] = ("sessions", i)
+            refuse(row, path_text(row, given), refusal("shop.session.empty"))
+    for key in ("tools", "hoses", "sheets", "fittings", "branches", "sessions"):
         seen: set[str] = set()
         rows = given.get(key)
         for i, row in enumerate(rows if isinstance(rows, list) else []):

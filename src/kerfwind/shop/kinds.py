@@ -136,15 +136,28 @@ SheetThickness = Annotated[Quantity, Kind("length", "2 mm", "60 mm", "23/32 in")
 Kerf = Annotated[Quantity, Kind("length", "0.5 mm", "8 mm", "1/8 in")]
 CartSize = Annotated[Quantity, Kind("length", "200 mm", "5 m", "29-1/2 in")]
 Breaker = Annotated[Quantity, Kind("current", "5 A", "63 A", "20 A")]
+Ballast = Annotated[Quantity, Kind("mass", "0 kg", "100 kg", "25 lb")]
 CasterLoad = Annotated[Quantity, Kind("mass", "2 kg", "1000 kg", "120 lb")]
 BranchAngle = Annotated[Quantity, Kind("angle", "0 °", "90 °", "45 °")]
+# What a day's work may be: bounds are what can be, not what is wise.
+TimeSpan = Annotated[Quantity, Kind("time", "0 s", "48 h", "20 min")]
+AirChanges = Annotated[Quantity, Kind("ratio", "0", "60", "0.3..1")]
+Share = Annotated[Quantity, Kind("ratio", "0", "1", "40 %")]
+Sound = Annotated[Quantity, Kind("sound", "30 dB", "140 dB", "82 dB")]
+Rating = Annotated[Quantity, Kind("sound", "0 dB", "60 dB", "25 dB")]
+SmallArea = Annotated[Quantity, Kind("area", "10 cm²", "20 m²", "0.5 m²")]
+Feed = Annotated[Quantity, Kind("speed", "0.1 mm/s", "2 m/s", "2 m/min")]
+CutSize = Annotated[Quantity, Kind("length", "0 mm", "1 m", "3/4 in")]
+DustMass = Annotated[Quantity, Kind("mass", "0 g", "300 kg", "2.5 lb")]
 
 __all__ = [
+    "AirChanges",
     "Airflow",
     "Altitude",
     "Angle",
     "AnyAirflow",
     "AssumedText",
+    "Ballast",
     "BendRadius",
     "Bore",
     "BranchAngle",
@@ -154,9 +167,12 @@ __all__ = [
     "CartSize",
     "CasterLoad",
     "Current",
+    "CutSize",
     "CycloneSize",
     "Distance",
+    "DustMass",
     "EndLength",
+    "Feed",
     "HoseLength",
     "Kerf",
     "Kind",
@@ -166,13 +182,18 @@ __all__ = [
     "PlaceError",
     "Pressure",
     "QuantityError",
+    "Rating",
+    "Share",
     "SheetSize",
     "SheetThickness",
     "Size",
+    "SmallArea",
     "SmallPressure",
     "SmallSize",
+    "Sound",
     "Temperature",
     "Thickness",
+    "TimeSpan",
     "Turn",
     "VacuumMass",
     "VacuumSize",

@@ -16,10 +16,12 @@ from pydantic import BaseModel, ConfigDict, Field
 from ..facts import Ref, Statement, Term
 from ..quantity import Quantity
 from .kinds import (
+    AirChanges,
     Airflow,
     Altitude,
     Angle,
     AnyAirflow,
+    Ballast,
     BendRadius,
     Bore,
     BranchAngle,
@@ -29,22 +31,30 @@ from .kinds import (
     CartSize,
     CasterLoad,
     Current,
+    CutSize,
     CycloneSize,
     Distance,
+    DustMass,
     EndLength,
+    Feed,
     HoseLength,
     Kerf,
     Mass,
     MotorCurrent,
     OpeningHeight,
     Pressure,
+    Rating,
+    Share,
     SheetSize,
     SheetThickness,
     Size,
+    SmallArea,
     SmallPressure,
     SmallSize,
+    Sound,
     Temperature,
     Thickness,
+    TimeSpan,
     Turn,
     VacuumMass,
     VacuumSize,
@@ -59,6 +69,22 @@ ASSUME: Any = None
 Side = Literal["top", "front", "rear", "left", "right"]
 Material = Literal["rigid", "rubber"]
 Joint = Literal["plain", "thread", "twist"]
+FilterClass = Literal["unknown", "none", "L", "M", "H"]
+Mask = Literal["none", "disposable", "FFP2", "FFP3", "half mask", "full face", "powered hood"]
+Protector = Literal["none", "muffs", "foam plugs", "other plugs"]
+Rules = Literal["us", "uk", "eu", "germany"]
+Wire = Literal[
+    "18 AWG",
+    "16 AWG",
+    "14 AWG",
+    "12 AWG",
+    "10 AWG",
+    "0.75 mm²",
+    "1.0 mm²",
+    "1.5 mm²",
+    "2.5 mm²",
+    "4 mm²",
+]
 Option = Literal["handle", "hose holder", "fitting rack", "drawer", "shelf", "switch", "cord wrap"]
 
 
@@ -106,9 +132,13 @@ class HomeTest(Part):
     readings: tuple[HoleReading, ...]
 
 
-class Suction(Part):
-    """What the vacuum can pull: label figures, measured points or a home test."""
+Knowledge = Literal["label", "maker's curve", "measured"]
 
+
+class Suction(Part):
+    """What the vacuum can pull: two figures, points of its curve or a home test."""
+
+    known_from: Knowledge = ASSUME
     sealed: Pressure = ASSUME
     open_airflow: Airflow = ASSUME
     points: tuple[SuctionPoint, ...] = ()
@@ -136,6 +166,9 @@ class Vacuum(Part):
     amps: MotorCurrent = ASSUME
     suction: Suction = ASSUME
     filter: Literal["clean", "used", "clogged"] = ASSUME
+    filter_class: FilterClass | None = None
+    filter_area: SmallArea | None = None
+    noise: Sound | None = None
 
 
 class Bucket(Part):
@@ -198,11 +231,14 @@ class Cyclone(Part):
 
 
 class Separator(Part):
-    """Cyclone and bucket together."""
+    """Cyclone and bucket together, and what keeps the bucket from being drawn in."""
 
     bucket: Bucket = ASSUME
     cyclone: Cyclone = ASSUME
     in_use: bool = True
+    rings: int = Field(0, ge=0, le=4)
+    valve: Pressure | None = None
+    backed_lid: bool = False
 
 
 class Hose(Part):
@@ -249,6 +285,7 @@ class Tool(Part):
     needs_airflow: Airflow | None = None
     measured_suction: SmallPressure | None = None
     measured_sealed: SmallPressure | None = None
+    noise: Sound | None = None
     rise: SmallSize = ASSUME
     bends: int = Field(2, ge=0, le=40)
     hose: str | None = None
@@ -325,6 +362,9 @@ class Room(Part):
     altitude: Altitude = ASSUME
     temperature: Temperature = ASSUME
     outlets: tuple[Spot, ...] = ()
+    air_changes: AirChanges | None = None
+    door: Literal["closed", "open"] | None = None
+    cleaner: AnyAirflow | None = None
 
 
 class Circuit(Part):
@@ -335,6 +375,7 @@ class Circuit(Part):
     other_loads: Current | None = None
     tool_shares: bool = ASSUME
     cord: HoseLength | None = None
+    cord_wire: Wire | None = None
 
 
 class Wishes(Part):
@@ -353,6 +394,9 @@ class Wishes(Part):
     extra_width: SmallSize = ASSUME
     extra_depth: SmallSize = ASSUME
     extra_front: SmallSize = ASSUME
+    ballast: Ballast = ASSUME
+    outriggers: SmallSize = ASSUME
+    hose_anchor: Literal["low", "port"] = ASSUME
     narrowest_door: CartSize = ASSUME
     under_bench: CartSize | None = None
     hold_bucket: Literal["rim", "taper", "standing"] = ASSUME
@@ -386,6 +430,40 @@ class Built(Part):
     width: Size | None = None
 
 
+class Task(Part):
+    """One operation of a session: what is done to which wood, and for how long."""
+
+    tool: str | None = None
+    operation: str = ASSUME
+    time: TimeSpan
+    material: str = ASSUME
+    cutting: Share = ASSUME
+    grit: int | None = Field(None, ge=16, le=3000)
+    edges: bool = False
+    kerf: CutSize | None = None
+    depth: CutSize | None = None
+    width: CutSize | None = None
+    feed: Feed | None = None
+    removed: DustMass | None = None
+
+
+class Session(Part):
+    """A day's work in the shop, for what it means to lungs, ears, bucket and filter."""
+
+    name: str
+    ready: str | None = None
+    operations: tuple[Task, ...] = ()
+    stay: TimeSpan = ASSUME
+    emptying: Literal["indoors", "outdoors"] = ASSUME
+    mask: Mask = ASSUME
+    fit_tested: bool = False
+    beard: bool = False
+    hearing: Protector = ASSUME
+    rating: Rating | None = None
+    bucket: DustMass | None = None
+    floor: DustMass | None = None
+
+
 class About(Part):
     """The shop itself."""
 
@@ -395,6 +473,7 @@ class About(Part):
     units: Literal["in", "mm", "both"] = "in"
     page: Literal["letter", "a4"] = ASSUME
     currency: str = Field("$", max_length=4)
+    rules: Rules | None = None
     notes: str = ""
 
 
@@ -415,6 +494,7 @@ class Shop(Part):
     wishes: Wishes = ASSUME
     weights: Worth = Field(default_factory=Worth)
     built: tuple[Built, ...] = ()
+    sessions: tuple[Session, ...] = ()
 
     @property
     def link(self) -> Hose | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import difflib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
@@ -14,18 +13,22 @@ from pydantic import BaseModel, ValidationError
 from .. import limits
 from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
 from ..faults import Faults, Refusal, refusal, shortened, unread
-from ..plaintext import decoded
 from ..quantity import Quantity, QuantityError, Standing, UnitChoice
-from ..rawfile import TooLargeError, read_at_most
+from ..textfile import read_text
 from ..tomlfile import load_toml
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
-from .filling import Assumption, Filled, Path, fill, metric_file
-from .given_faults import reference_faults, text_faults
+from .catalogue.generic import nominal_names
+from .catalogue.trade_words import choices_meant, keys_meant
+from .filler import Assumption, Filled, Path
+from .filling import fill, metric_file
+from .given_faults import meant_by, reference_faults, text_faults
+from .keeping import with_kept_parts
 from .kinds import AssumedText, PlaceError
-from .model import Shop
+from .model import End, Shop
 from .positions import key_lines, line_of, path_text, value_at
 from .schema import model_in
+from .spelling import as_written_here
 from .tool_faults import tool_faults
 
 
@@ -55,47 +58,25 @@ def read_shop(path: str | FilePath) -> ShopFile:
     >>> import kerfwind as kw
     >>> shop_file = kw.read_shop("examples/garage.toml")
     >>> len(shop_file.shop.tools), round(shop_file.shop.hoses[0].bore.best_si, 3)
-    (10, 0.058)
+    (9, 0.057)
     """
-    file = FilePath(path)
-    name = str(path)
-    try:
-        raw = read_at_most(file, limits.SHOP_BYTES)
-    except TooLargeError as error:
-        most = limits.SHOP_BYTES
-        raise Faults([refusal("shop.file.large", file=name, size=error.size, most=most)]) from None
-    except IsADirectoryError:
-        raise Faults([refusal("shop.file.folder", file=name)]) from None
-    except FileNotFoundError:
-        raise Faults([refusal("shop.file.missing", file=name, given=Name(name))]) from None
-    except OSError as error:
-        why = Name(error.strerror) if error.strerror else state("shop.file.closed")
-        raise Faults([refusal("shop.file.unread", file=name, why=why)]) from None
-    if raw[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        text = decoded(raw)
-        if text is None:
-            raise Faults([refusal("shop.file.cut_short", file=name)])
-        return parse_shop(text, name)
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        if b"\0" in raw[:4096]:
-            raise Faults([refusal("shop.file.binary", file=name)]) from None
-        line = raw[: error.start].count(b"\n") + 1
-        byte = Name(f"0x{raw[error.start]:02x}")
-        raise Faults([refusal("shop.file.not_utf8", file=name, line=line, byte=byte)]) from None
-    if "\0" in text:
-        raise Faults([refusal("shop.file.unmarked", file=name)])
-    return parse_shop(text, name)
+    return parse_shop(read_text(path).plain, str(path))
 
 
-def parse_shop(text: str, name: str = "shop") -> ShopFile:
-    """The shop in a TOML text; `read_shop` says what is raised."""
+def parse_shop(text: str, name: str = "shop", before: ShopFile | None = None) -> ShopFile:
+    """The shop in a TOML text; `read_shop` says what is raised.
+
+    Parameters
+    ----------
+    before
+        An earlier reading of the same file, whose parts stand in the result where they are equal.
+    """
     data = load_toml(text, name)
     lines = key_lines(text.replace("\r\n", "\n"))
     many = list(_long_lists(data, name, lines))
     if many:
         raise Faults(many, units=_units(data))
+    as_written_here(data)
     given = copy.deepcopy(data)
     filled = fill(data)
     faults: list[Refusal] = []
@@ -123,6 +104,8 @@ def parse_shop(text: str, name: str = "shop") -> ShopFile:
         for path, put in filled.items()
         if put.why is not None
     )
+    if before is not None:
+        placed = with_kept_parts(placed, before.shop)
     return ShopFile(placed, assumptions, name, text)
 
 
@@ -143,6 +126,8 @@ def _value(shop: Shop, path: Path) -> Fact:
         part = part[step] if isinstance(step, int) else getattr(part, step)
     if isinstance(part, Quantity):
         return part
+    if path[0] == "sessions" and path[-1] == "material":
+        return Term("wood", part)
     if isinstance(part, bool):
         return Term("choice", "yes" if part else "no")
     return Amount(part, "money") if isinstance(part, float) else Name(str(part))
@@ -195,9 +180,10 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
     if kind == "literal_error":
         allowed = _literals(path)
         choices = _names(allowed)
-        near = difflib.get_close_matches(str(value)[:80], allowed, 1, 0.5)
+        text, field = str(value)[:80], str(next(p for p in reversed(path) if isinstance(p, str)))
+        near = meant_by(text, allowed, choices_meant(field, text, allowed))
         if near:
-            closest = Name(near[0])
+            closest = _quoted(near)
             return refusal("shop.value.choice.near", found=found, choices=choices, near=closest)
         return refusal("shop.value.choice", found=found, choices=choices)
     bounds = error.get("ctx") or {}
@@ -215,6 +201,8 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
     if kind == "tuple_type" and isinstance(value, dict):
         heading = Name(".".join(str(part) for part in path))
         return refusal("shop.value.one_bracket", found=found, heading=heading)
+    if kind == "model_type" and isinstance(value, str) and _model_at(path) is End:
+        return refusal("shop.value.end", found=found, names=_names(list(nominal_names())))
     if kind == "model_type" and (known := _fields_at(path)):
         return refusal("shop.value.no_table", found=found, keys=_names(known))
     if kind in _WANTED:
@@ -225,14 +213,19 @@ def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusa
 def _unknown_key(path: tuple[Any, ...]) -> Refusal:
     known = _fields_at(path[:-1])
     key, keys = Name(shortened(str(path[-1]))), _names(known)
-    near = difflib.get_close_matches(str(path[-1])[:80], known, 1, 0.6)
+    text = str(path[-1])[:80]
+    near = meant_by(text, known, keys_meant(text, known))
     if near:
-        return refusal("shop.unknown_key.near", given=key, keys=keys, near=Name(near[0]))
+        return refusal("shop.unknown_key.near", given=key, keys=keys, near=_quoted(near))
     return refusal("shop.unknown_key", given=key, keys=keys)
 
 
 def _names(texts: list[str]) -> Listing:
     return Listing(tuple(map(Name, texts)), "commas")
+
+
+def _quoted(texts: list[str]) -> Listing:
+    return Listing(tuple(state("shop.quoted", name=Name(t)) for t in texts), "or")
 
 
 #: What is wanted where an error says that a value is of another type.
@@ -360,7 +353,7 @@ def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Refusal
 
 #: A caster's plate and fork, at least [m].
 _OVER_WHEEL_M = 0.005
-_LABEL = {"amps", "sealed", "open_airflow", "tank", "volume", "weight"}
+_LABEL = {"amps", "tank", "volume", "weight"}
 _CHOSEN = {"wishes", "saw", "circuit"}
 
 
@@ -368,18 +361,21 @@ def _is_assumed(path: tuple[Any, ...], filled: dict[Path, Filled]) -> bool:
     return path in filled and filled[path].why is not None
 
 
-def _standing(path: tuple[Any, ...], filled: dict[Path, Filled]) -> Standing:
+def _standing(path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> Standing:
     if _is_assumed(path, filled):
         return "assumed"
     if path[0] in _CHOSEN:
         return "chosen"
+    if path[:2] == ("vacuum", "suction"):
+        known_from = value_at(data, (*path[:2], "known_from"))
+        return "measured" if "home_test" in path or known_from == "measured" else "label"
     return "label" if path[-1] in _LABEL else "measured"
 
 
 def _place(part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> Any:
     """The same part with each quantity told its path and standing."""
     if isinstance(part, Quantity):
-        return part.at(path_text(path, data)).standing_as(_standing(path, filled))
+        return part.at(path_text(path, data)).standing_as(_standing(path, data, filled))
     if isinstance(part, str) and _is_assumed(path, filled):
         return AssumedText(part)
     if isinstance(part, BaseModel):

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from .catalogue.hoods import HOODS, OPERATIONS
+from .catalogue.sessions import READY
 from .kinds import Kind
 from .model import Shop
 
@@ -76,7 +77,14 @@ def bare_schema() -> dict[str, Any]:
         for field in model.get("properties", {}).values():
             if field.get("default", ...) is None:
                 del field["default"]
+    # The name of its size is written for a whole end.
+    for model in (schema, *schema["$defs"].values()):
+        for name, field in model.get("properties", {}).items():
+            if field.get("$ref") == "#/$defs/End":
+                model["properties"][name] = {"anyOf": [field, {"type": "string"}]}
     tool = schema["$defs"]["Tool"]["properties"]
     tool["hood"]["enum"] = list(HOODS)
     tool["operation"]["enum"] = list(OPERATIONS)
+    schema["$defs"]["Task"]["properties"]["operation"]["enum"] = list(OPERATIONS)
+    schema["$defs"]["Session"]["properties"]["ready"]["enum"] = list(READY)
     return schema

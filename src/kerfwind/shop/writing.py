@@ -42,6 +42,11 @@ def changed_text(text: str, changes: Mapping[KeyPath, Any]) -> str:
             else:
                 if part not in table:
                     table[part] = tomlkit.table()
+                elif isinstance(table[part], str):
+                    # An end that was written as the name of its size.
+                    end = tomlkit.inline_table()
+                    end["nominal"] = str(table[part])
+                    table[part] = end
                 table = table[part]
         key: Any = path[-1]
         if value is None:

@@ -89,6 +89,15 @@ FACTS: tuple[Fact, ...] = (
         high=0.305,
     ),
     Fact(
+        "cutting.sled_stop",
+        "Longest piece that a crosscut sled's stop measures, on an extension of its fence",
+        1.2,
+        "m",
+        "practice",
+        low=0.6,
+        high=1.5,
+    ),
+    Fact(
         "cutting.kerf",
         "Width of cut of a full-kerf table saw blade",
         0.0032,

@@ -101,6 +101,21 @@ FACTS: tuple[Fact, ...] = (
         high=0.08,
     ),
     Fact(
+        "hookup.carried_length",
+        "Length of hose that the hand carries with the tool it holds",
+        1.2,
+        "m",
+        "practice",
+        note="from the tool to the bench or floor",
+    ),
+    Fact(
+        "hookup.thin_bore",
+        "Bore of a hose that is light in the hand; wider ones weigh and drag by their section",
+        0.035,
+        "m",
+        "practice",
+    ),
+    Fact(
         "hookup.contraction",
         "Loss of a sudden contraction, of the small bore's velocity "
         "pressure, times one less the ratio of areas",

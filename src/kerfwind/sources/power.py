@@ -4,10 +4,31 @@ from __future__ import annotations
 
 from .kinds import Fact, Source
 
+_PER_1000_FT = 1 / 304.8
+_PER_KM = 1e-3
+
 SOURCES: tuple[Source, ...] = (
     Source("nec", "National Electrical Code (NFPA 70)", "second-hand"),
-    Source("hd516", "HD 516, Guide to use of low voltage harmonized cables", "memory"),
-    Source("iec60028", "IEC 60028, International standard of resistance for copper", "memory"),
+    Source("bs-7671", "BS 7671, table 4F3A, flexible cords", "memory"),
+    Source("bs-1363", "BS 1363, plugs with fuses", "memory"),
+    Source("iec-60228", "IEC 60228, conductors of insulated cables, class 5", "second-hand"),
+    Source("iec-60028", "IEC 60028, International standard of resistance for copper", "memory"),
+)
+
+#: Wire, area [mm²], greatest current [A], resistance [Ω/m] and at what temperature [°C].
+_AWG = (
+    ("18 AWG", 10.0, 8.08),
+    ("16 AWG", 13.0, 5.08),
+    ("14 AWG", 18.0, 3.14),
+    ("12 AWG", 25.0, 1.98),
+    ("10 AWG", 30.0, 1.24),
+)
+_METRIC = (
+    ("0.75 mm²", 6.0, 26.0),
+    ("1.0 mm²", 10.0, 19.5),
+    ("1.5 mm²", 16.0, 13.3),
+    ("2.5 mm²", 25.0, 7.98),
+    ("4 mm²", 32.0, 4.95),
 )
 
 FACTS: tuple[Fact, ...] = (
@@ -28,28 +49,82 @@ FACTS: tuple[Fact, ...] = (
         "nec",
         "table 210.21(B)(2)",
     ),
-    Fact("power.copper", "Resistivity of annealed copper at 20 °C", 1.7241e-8, "Ω m", "iec60028"),
+    Fact(
+        "power.continuous",
+        "What a circuit's rating must be of a load that lasts three hours or more",
+        1.25,
+        "",
+        "nec",
+        "continuous load",
+        standing="memory",
+    ),
+    Fact(
+        "power.continuous_from",
+        "From when a load counts as continuous",
+        3 * 3600.0,
+        "s",
+        "nec",
+        standing="memory",
+    ),
+    Fact("power.fuse_13a", "Fuse of a British plug", 13.0, "A", "bs-1363"),
+    Fact(
+        "power.start",
+        "Current in the first moment of a motor's start, as a multiple of its label's",
+        4.0,
+        "",
+        "practice",
+        low=2.0,
+        high=6.0,
+    ),
+    Fact(
+        "power.copper_warming",
+        "Part by which copper's resistance grows for each kelvin, from 20 °C",
+        0.00393,
+        "1/K",
+        "iec-60028",
+    ),
+    Fact("power.cord_warm", "Working temperature of a flexible cord", 333.15, "K", "practice"),
     Fact(
         "power.cord_drop", "Largest share of the voltage to lose along a cord", 0.03, "", "practice"
     ),
     *(
         Fact(
-            f"power.cord.{key}",
-            f"Largest current of a cord of {what}, two conductors loaded",
+            f"power.cord.{wire}",
+            f"Largest current of a cord of {wire}, two conductors loaded",
             amps,
             "A",
-            source,
-            where,
+            "nec",
+            "table 400.5(A)(1)",
+            standing=None if wire == "12 AWG" else "memory",
+        )
+        for wire, amps, _ in _AWG
+    ),
+    *(
+        Fact(f"power.cord.{wire}", f"Largest current of a cord of {wire}", amps, "A", "bs-7671")
+        for wire, amps, _ in _METRIC
+    ),
+    *(
+        Fact(
+            f"power.wire.{wire}",
+            f"Resistance of stranded copper of {wire} at 75 °C",
+            ohm * _PER_1000_FT,
+            "Ω/m",
+            "nec",
+            "chapter 9, table 8",
             standing="memory",
-            note=f"{mm2:g} mm²",
+            note="2 % over the solid wire's",
         )
-        for key, what, mm2, amps, source, where in (
-            ("awg16", "16 AWG", 1.31, 13.0, "nec", "table 400.5(A)(1)"),
-            ("awg14", "14 AWG", 2.08, 18.0, "nec", "table 400.5(A)(1)"),
-            ("awg12", "12 AWG", 3.31, 25.0, "nec", "table 400.5(A)(1)"),
-            ("awg10", "10 AWG", 5.26, 30.0, "nec", "table 400.5(A)(1)"),
-            ("mm15", "1.5 mm²", 1.5, 16.0, "hd516", ""),
-            ("mm25", "2.5 mm²", 2.5, 25.0, "hd516", ""),
+        for wire, _, ohm in _AWG
+    ),
+    *(
+        Fact(
+            f"power.wire.{wire}",
+            f"Resistance of flexible copper of {wire} at 20 °C",
+            ohm * _PER_KM,
+            "Ω/m",
+            "iec-60228",
+            "class 5",
         )
+        for wire, _, ohm in _METRIC
     ),
 )

@@ -17,7 +17,7 @@ _LEAST_GAIN = 0.01
 #: A change turns a tool where its dust is then caught this likely, and so much likelier than before.
 _CAUGHT, _TURNED = 0.5, 0.05
 #: A measurement that settles less than this is not worth the walk.
-_SETTLES = 0.02
+SETTLES = 0.02
 _MOST_HELPS, _MOST_MEASURED = 8, 2
 
 
@@ -157,11 +157,12 @@ def _help(
         voice.text(Band(low, low, high, "airflow")),
         voice.text(Listing(tuple(map(Name, turned)), "commas"))
         or voice.word("view.help.nowhere_new"),
-        _cost(first, voice),
+        cost_text(first, voice),
     )
 
 
-def _cost(change: Change, voice: Voice) -> str:
+def cost_text(change: Change, voice: Voice) -> str:
+    """What a change costs: nothing, up to so much, or from one price to another."""
     low, high = (Amount(round(v), "money") for v in (change.cost_low, change.cost_high))
     if change.cost_high < 0.5:
         return voice.word("view.cost.nothing")
@@ -175,7 +176,7 @@ def worth_measuring(plan: Plan, voice: Voice) -> list[str]:
     worth: dict[str, list[str]] = {}
     for each in plan.helps:
         for m in each.measurements[:_MOST_MEASURED]:
-            if m.settles >= _SETTLES:
+            if m.settles >= SETTLES:
                 what = voice.word("search.measure.with", what=m.what, gauge=m.how)
                 worth.setdefault(what, []).append(each.tool)
     return [

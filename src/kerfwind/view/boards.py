@@ -1,4 +1,4 @@
-"""What is made of plywood for tools without a port."""
+"""What is made of plywood beside the cart: for tools without a port, and for the bucket."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import numpy as np
 from ..air import FaceAir
 from ..facts import Amount, Band, Listing, Name, state
 from ..hookup import Plate
-from ..joinery import Board
+from ..joinery import Board, BoardWanted
 from ..plan import Plan
 from ..words import Voice
 from .cautions import Caution
@@ -49,6 +49,56 @@ def board_rows(plan: Plan, voice: Voice) -> list[BoardRow]:
 
 def _row(plan: Plan, board: Board, face: FaceAir | None, voice: Voice) -> BoardRow:
     want = board.wanted
+    said = _of_bucket(want, voice) if not want.tool else _of_tool(plan, want, voice)
+    marks = tuple(
+        state("view.board.panel", mark=Name(p.key), panel=part)
+        if (part := dict(p.own.facts).get("part") if p.own else None)
+        else Name(p.key)
+        for p in board.panels
+    )
+    mind, name = voice.word("view.mind"), voice.text(board.called)
+    return BoardRow(
+        name[:1].upper() + name[1:],
+        want.name,
+        voice.text(Listing(tuple(map(Name, said)), "sentences")),
+        voice.word("view.board.panels", count=len(board.panels), marks=Listing(marks, "commas"))
+        if marks
+        else "",
+        _air(face, voice) if face else "",
+        tuple(
+            BoardStep(voice.text(s.title), voice.text(Listing(s.says, "sentences")))
+            for s in board.steps
+        ),
+        tuple(
+            Caution(mind, voice.text(each))
+            for each in dict.fromkeys(c for s in board.steps for c in s.cautions)
+        ),
+    )
+
+
+def _of_bucket(want: BoardWanted, voice: Voice) -> list[str]:
+    """What belongs to the bucket."""
+    if want.kind == "valve":
+        opens, passes = Amount(want.opens_pa, "pressure"), Amount(want.passes_m3_s, "airflow")
+        return [voice.word("view.board.valve", opens=opens, passes=passes)]
+    across, along = (_size(side, voice) for side in want.face_m)
+    if want.kind == "lid":
+        shape = "round" if want.round else "box"
+        return [voice.word("view.board.lid", shape=shape, across=across, along=along)]
+    return [
+        voice.word(
+            "view.board.ring",
+            shape="round" if want.round else "box",
+            across=across,
+            along=along,
+            width=_size(want.hole_m, voice),
+            height=_size(want.depth_m, voice),
+        )
+    ]
+
+
+def _of_tool(plan: Plan, want: BoardWanted, voice: Voice) -> list[str]:
+    """A plate or box for a tool without a port."""
     chain = plan.hookups.chain(want.tool)
     joint = chain.joints[0]
     said = [
@@ -66,28 +116,7 @@ def _row(plan: Plan, board: Board, face: FaceAir | None, voice: Voice) -> BoardR
         said.append(voice.word("view.board.unmeasured"))
     if want.kind == "hood box" and _larger(chain.plate):
         said.append(voice.word("view.board.larger"))
-    marks = tuple(
-        state("view.board.panel", mark=Name(p.key), panel=part)
-        if (part := dict(p.own.facts).get("part") if p.own else None)
-        else Name(p.key)
-        for p in board.panels
-    )
-    mind, name = voice.word("view.mind"), voice.text(board.called)
-    return BoardRow(
-        name[:1].upper() + name[1:],
-        want.name,
-        voice.text(Listing(tuple(map(Name, said)), "sentences")),
-        voice.word("view.board.panels", count=len(board.panels), marks=Listing(marks, "commas")),
-        _air(face, voice) if face else "",
-        tuple(
-            BoardStep(voice.text(s.title), voice.text(Listing(s.says, "sentences")))
-            for s in board.steps
-        ),
-        tuple(
-            Caution(mind, voice.text(each))
-            for each in dict.fromkeys(c for s in board.steps for c in s.cautions)
-        ),
-    )
+    return said
 
 
 def _larger(plate: Plate | None) -> bool:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..cart import Cart, Work
 from ..checks.fit_range import FitRange, SizeRange
 from ..facts import Amount, Band, Fact, Listing, Name, Place, Statement, Term, state
-from ..joinery import CutPanel, HardwareItem
+from ..joinery import CutPanel, HardwareItem, Step, Taken
 from ..plan import Plan
 from ..search.sheet_choice import Build
 from ..words import Voice
 from .cautions import Caution
 from .cuts import grain_text
+from .placing import placings
 from .summary import sheets_fact
 
 
@@ -41,11 +43,13 @@ class HardwareRow:
 
 @dataclass(frozen=True)
 class StepRow:
-    """One step of assembly."""
+    """One step of assembly: what to do, where each part goes, what it takes, what to mind."""
 
     number: int
     title: str
     text: str
+    places: tuple[str, ...]
+    parts: tuple[str, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -68,10 +72,9 @@ class ToolNeedRow:
 
 @dataclass(frozen=True)
 class WorkText:
-    """Finish and time: a sentence, the coats in order, the tasks, the tools."""
+    """Finish and time: a sentence, the tasks, the tools."""
 
     text: str
-    order: tuple[str, ...]
     tasks: tuple[TaskRow, ...]
     tools: tuple[ToolNeedRow, ...]
 
@@ -105,7 +108,7 @@ def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
     return [
         PanelRow(
             p.key,
-            panel_name(p, voice),
+            _with_copies(plan, p, voice),
             voice.count(p.quantity),
             cut(p.length_m),
             cut(p.width_m),
@@ -114,6 +117,21 @@ def panel_rows(plan: Plan, voice: Voice) -> list[PanelRow]:
         )
         for p in plan.panels
     ]
+
+
+def _with_copies(plan: Plan, panel: CutPanel, voice: Voice) -> str:
+    """A panel with the names of its copies, where they are called otherwise in the steps."""
+    name = panel_name(panel, voice)
+    placed = plan.build.cart.placed if plan.build else ()
+    copies = [p.name for p in placed if p.key == panel.key]
+    last = panel.name.split()[-1]
+    if all(last in copy.split() or panel.name in copy for copy in copies):
+        return name
+    return voice.word(
+        "view.panel.copies",
+        panel=Name(name),
+        copies=Listing(tuple(Term("panel", copy) for copy in copies)),
+    )
 
 
 def panel_name(panel: CutPanel, voice: Voice) -> str:
@@ -137,8 +155,10 @@ def shapes_intro(cart: Cart, voice: Voice) -> str:
     """How to read the drawings of the panels."""
     pockets = any(p.pockets for p in cart.panels)
     grooves = any(p.grooves for p in cart.panels)
+    cut_out = any(p.openings or p.chamfers for p in cart.panels)
     said = [
         voice.word("view.shapes"),
+        *([voice.word("view.shapes.templates")] if cut_out else []),
         *([voice.word("view.shapes.pockets")] if pockets else []),
         *([voice.word("view.shapes.grooves")] if grooves else []),
         *([voice.word("view.shapes.behind")] if pockets or grooves else []),
@@ -155,32 +175,52 @@ def hardware_rows(build: Build, voice: Voice) -> list[HardwareRow]:
 
 
 def _where(build: Build, item: HardwareItem, voice: Voice) -> str:
-    """The steps that drive a screw, and the boards that take it; for other things their use."""
+    """The steps and the boards that take it, and what it is for besides screws of joints."""
     cart = build.cart
-    takes = {j.key for j in cart.joints if any(s.hardware == item.key for s in j.screws)}
-    numbers = [Name(str(s.number)) for s in cart.steps if takes.intersection(s.joints)]
+    numbers = [Name(str(s.number)) for s in cart.steps if any(t.key == item.key for t in s.takes)]
     if not numbers:
         return voice.text(Listing(item.uses, "semicolons"))
     steps = state(
         "view.hardware.steps", count=len(numbers), steps=Listing(tuple(numbers), "commas")
     )
+    # What screws of joints are for shows from their steps.
+    driven = any(s.hardware == item.key for j in cart.joints for s in j.screws)
+    uses = () if driven else item.uses
     boards = [b.called for b in build.boards if any(h.key == item.key for h in b.hardware)]
-    return voice.text(Listing((steps, *boards), "semicolons"))
+    return voice.text(Listing((steps, *uses, *boards), "semicolons"))
 
 
-def step_rows(cart: Cart, voice: Voice) -> list[StepRow]:
+def step_rows(cart: Cart, steps: Sequence[Step], voice: Voice) -> list[StepRow]:
     """The steps of assembly in order."""
+    rows = {h.key: h for h in cart.hardware}
     return [
         StepRow(
             s.number,
             voice.text(s.title),
             voice.text(Listing(s.says, "sentences")),
+            tuple(placings(cart, s, voice)),
+            tuple(voice.text(_taken(t, rows)) for t in s.takes),
             (Caution(voice.word("view.mind"), voice.text(Listing(s.cautions, "sentences"))),)
             if s.cautions
             else (),
         )
-        for s in cart.steps
+        for s in steps
     ]
+
+
+def _taken(taken: Taken, rows: Mapping[str, HardwareItem]) -> Statement:
+    """A part that a step takes; of a screw, how wide and how deep to drill for it."""
+    row = rows.get(taken.key)
+    what = taken.what if taken.what is not None else row.what if row else Name(taken.key)
+    if row is not None and row.pilot_hole_m is not None and row.length_m is not None:
+        return state(
+            "view.step.screws",
+            count=taken.count,
+            what=what,
+            pilot=Amount(row.pilot_hole_m, "length", "cut"),
+            deep=Amount(row.length_m, "length", "cut"),
+        )
+    return state("view.step.takes", count=taken.count, what=what)
 
 
 def work_text(found: Work, voice: Voice) -> WorkText:
@@ -200,7 +240,6 @@ def work_text(found: Work, voice: Voice) -> WorkText:
             edges=Amount(found.finish.edges_m2, "area"),
             paint=Band(paint.likely / 1000, paint.low / 1000, paint.high / 1000, "volume"),
         ),
-        tuple(map(voice.text, found.finish.order)),
         tuple(
             TaskRow(voice.text(t.what), voice.text(span(t.hours.low, t.hours.high, 1)))
             for t in found.tasks

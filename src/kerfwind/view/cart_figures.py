@@ -27,6 +27,7 @@ from ..solids import Body, coarser
 from ..words import Voice
 from .cuts import sheet_caption, sheet_title
 from .figures import Figure
+from .placing import lies_text
 
 #: A picture of a step in which so much is named wants more room.
 _MUCH_NAMED = 6
@@ -165,6 +166,7 @@ def panel_figures(build: Build, voice: Voice) -> list[PanelFigure]:
                     panel=panel.called,
                     count=panel.quantity,
                 ),
+                lies_text(build.cart, panel, voice),
             ),
         )
         for panel in build.panels

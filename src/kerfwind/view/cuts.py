@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
-from ..cutting import CutStep, Grain, Nest, Panel, Progress, Saw, SheetNest, banding
+from ..cutting import CutStep, Grain, Nest, Panel, Progress, Saw, SheetNest, banding, open_pieces
 from ..cutting.going_on import Rest
 from ..cutting.reading import CutList
 from ..cutting.stating import gives_fact, piece_fact, step_statement
@@ -16,6 +17,9 @@ from .cautions import Caution
 
 #: Narrower pieces that lie there are not told of [m].
 _LEAST_M = 0.05
+
+#: Cuts told in one row of the table of steps.
+_ROW_CUTS = 24
 
 #: Columns of the table of single cuts.
 _COLUMNS = (
@@ -37,6 +41,7 @@ _COLUMNS = (
 def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str, Any]]:
     """The order of cuts as rows of the table, with cautions in full or as `cut_cautions` say."""
     short = _often(steps)
+    steps = [part for step in steps for part in _in_rows(step)]
     return [
         {
             "number": _run([c.number for c in step.cuts]),
@@ -50,6 +55,14 @@ def cut_rows(steps: Sequence[CutStep], saw: Saw, voice: Voice) -> list[dict[str,
             ],
         }
         for step in steps
+    ]
+
+
+def _in_rows(step: CutStep) -> list[CutStep]:
+    """A step with many cuts as several rows: nobody finds one among a hundred."""
+    return [
+        replace(step, cuts=step.cuts[at : at + _ROW_CUTS])
+        for at in range(0, len(step.cuts), _ROW_CUTS)
     ]
 
 
@@ -99,15 +112,20 @@ def _to_cut(length_m: float) -> Amount:
     return Amount(length_m, "length", "cut")
 
 
-def cut_table(steps: Sequence[CutStep], voice: Voice) -> list[list[object]]:
+def cut_table(
+    steps: Sequence[CutStep], voice: Voice, nest: Nest | None = None
+) -> list[list[object]]:
     """Every single cut of an order of cuts, below a row of headings.
+
+    A sheet of ``nest`` that is a panel as it comes has a row too.
 
     A setting measures the piece or the rest: the column beside it says which.
     """
     rows: list[list[object]] = [[voice.word(f"cuts.column.{name}") for name in _COLUMNS]]
     for step in steps:
         for cut in step.cuts:
-            measured = cut.rest if step.from_far else cut.gives
+            trimmed_off = cut.kind == "trim" and step.how in ("line", "store")
+            measured = cut.rest if trimmed_off else cut.gives
             rows.append(
                 [
                     step.number,
@@ -124,6 +142,12 @@ def cut_table(steps: Sequence[CutStep], voice: Voice) -> list[list[object]]:
                     voice.text(piece_fact(cut.rest)) if cut.rest else "",
                 ]
             )
+    sawn = {c.sheet for step in steps for c in step.cuts}
+    for sheet in nest.sheets if nest else ():
+        if sheet.number not in sawn and sheet.pieces:
+            whole = voice.word("cuts.as_it_comes")
+            pencil = sheet.pieces[0].pencil
+            rows.append(["", "", sheet.number, whole, "", "", "", "", "", "", pencil, ""])
     return rows
 
 
@@ -152,25 +176,131 @@ def panel_rows(panels: Sequence[Panel], nest: Nest, voice: Voice) -> list[dict[s
     ]
 
 
-def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
-    """Edge banding to buy; empty where no edge gets any."""
-    bands = tuple(
-        state(
-            "cuts.banding",
-            material=Name(b.material),
-            length=Amount(b.buy_m, "length"),
-            edges=b.edges,
+def sheet_title(
+    sheet: SheetNest, voice: Voice, *, going_on: bool = False, others: Sequence[int] = ()
+) -> str:
+    """A sheet's number and what it is; of a half-done build, that it is counted anew.
+
+    ``others`` are the numbers of sheets that are laid out like it.
+    """
+    if others:
+        numbers = Listing(tuple(Name(str(n)) for n in (sheet.number, *others)), "commas")
+        return voice.word(
+            "cuts.alike", numbers=numbers, count=1 + len(others), sheet=sheet.kind.title
         )
-        for b in banding(panels)
-    )
-    return voice.text(Listing(bands, "semicolons"))
-
-
-def sheet_title(sheet: SheetNest, voice: Voice, *, going_on: bool = False) -> str:
-    """A sheet's number and what it is; of a half-done build, that it is counted anew."""
     return voice.word(
         "cuts.sheet", number=sheet.number, sheet=sheet.kind.title, anew="yes" if going_on else "no"
     )
+
+
+def sheets_alike(nest: Nest) -> list[tuple[SheetNest, tuple[int, ...]]]:
+    """Each layout's first sheet, and the numbers of the others that are laid out like it."""
+    found: dict[object, list[SheetNest]] = {}
+    for sheet in nest.sheets:
+        laid = tuple(
+            sorted((p.panel, round(p.x_m, 6), round(p.y_m, 6), p.turned) for p in sheet.pieces)
+        )
+        found.setdefault((sheet.kind.key, laid), []).append(sheet)
+    return [(alike[0], tuple(s.number for s in alike[1:])) for alike in found.values()]
+
+
+@dataclass(frozen=True)
+class Bought:
+    """A row of what to buy: what, how many or how much of it, price for one and for all."""
+
+    what: str
+    size: str
+    count: str
+    each: float | None
+    total: float | None
+
+
+def bought_rows(listed: CutList, nest: Nest, voice: Voice) -> list[Bought]:
+    """Sheets to buy by kind, offcuts used, and edge banding."""
+    found: list[Bought] = []
+    counts = Counter(s.kind for s in nest.sheets)
+    for kind, count in sorted(counts.items(), key=lambda pair: pair[0].offcut):
+        size = voice.word("cuts.size", length=_to_cut(kind.length_m), width=_to_cut(kind.width_m))
+        here = kind.offcut or kind.on_hand
+        priced = listed.priced and not here
+        found.append(
+            Bought(
+                voice.word("cuts.buy.on_hand" if here else "cuts.buy.sheet", sheet=kind.title),
+                size,
+                voice.count(count),
+                kind.price if priced else None,
+                kind.price * count if priced else None,
+            )
+        )
+    for band in banding(listed.panels):
+        what = voice.word("cuts.buy.banding", material=Name(band.material))
+        length = voice.text(Amount(band.buy_m, "length"))
+        found.append(
+            Bought(what, voice.word("cuts.buy.edges", count=band.edges), length, None, None)
+        )
+    return found
+
+
+def bought_content(listed: CutList, nest: Nest, voice: Voice) -> dict[str, Any]:
+    """What to buy, as the first page of a cut list shows it."""
+    rows = bought_rows(listed, nest, voice)
+    heads = ["what", "size", "count", *(("each", "total") if listed.priced else ())]
+    return {
+        "title": voice.word("cuts.head.buy"),
+        "columns": [voice.word(f"cuts.buy-column.{name}") for name in heads],
+        "rows": [
+            [
+                row.what,
+                row.size,
+                row.count,
+                *(
+                    ("" if v is None else voice.money(v) for v in (row.each, row.total))
+                    if listed.priced
+                    else ()
+                ),
+            ]
+            for row in rows
+        ],
+        "total": voice.word("cuts.buy.total", price=Amount(nest.cost, "money"))
+        if listed.priced
+        else "",
+    }
+
+
+def bought_table(listed: CutList, nest: Nest, voice: Voice) -> list[list[object]]:
+    """What to buy below a row of headings, numbers as numbers."""
+    heads = ("what", "size", "count", "each", "total")
+    table: list[list[object]] = [[voice.word(f"cuts.buy-column.{name}") for name in heads]]
+    for row in bought_rows(listed, nest, voice):
+        money = ["" if v is None else f"{v:.2f}" for v in (row.each, row.total)]
+        table.append([row.what, row.size, row.count.replace(",", ""), *money])
+    return table
+
+
+def part_labels(listed: CutList, nest: Nest, voice: Voice) -> list[dict[str, str]]:
+    """A label to stick on each panel, in the order in which sheets are cut."""
+    own = {p.name: p for p in listed.panels}
+    made: list[dict[str, str]] = []
+    for sheet in nest.sheets:
+        for piece in sheet.pieces:
+            panel = own[piece.panel]
+            size = (_to_cut(v) for v in (panel.length_m, panel.width_m, panel.thickness_m))
+            length, width, thick = size
+            edges = Listing(tuple(Term("edge", e) for e in piece.banded), "commas")
+            made.append(
+                {
+                    "mark": piece.pencil,
+                    "name": piece.panel,
+                    "size": voice.word(
+                        "cuts.label.size", length=length, width=width, thickness=thick
+                    ),
+                    "where": voice.word(
+                        "cuts.label.where", sheet=sheet.number, material=Name(panel.material)
+                    ),
+                    "edges": voice.word("cuts.label.edges", edges=edges) if piece.banded else "",
+                }
+            )
+    return made
 
 
 def sheet_caption(sheet: SheetNest, voice: Voice, *, key: bool = False) -> str:
@@ -233,6 +363,11 @@ def outcome_text(
     if nest.stopped:
         told.append(voice.word("cuts.stopped"))
     pieces = "cuts.counts.pieces" if going_on else "cuts.counts.sheets"
+    if listed.priced or any(s.kind.offcut for s in nest.sheets):
+        told += [
+            voice.word("cuts.bought", what=Name(row.what), count=Name(row.count))
+            for row in bought_rows(listed, nest, voice)
+        ]
     told.append(
         voice.word(
             "cuts.counts",
@@ -241,4 +376,5 @@ def outcome_text(
             waste=Amount(nest.waste_share, "share"),
         )
     )
+    told.append(voice.word("cuts.open", count=open_pieces(steps)))
     return told

@@ -14,8 +14,8 @@ from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
 from ..drawing.reducer import reducer_drawing
 from ..drawing.room import ToolPlace, hoses_fact, room_drawing, tool_places
-from ..facts import Amount, Listing, Name, Ref, Term, state
-from ..hookup import InLine
+from ..facts import Amount, Listing, Name, Ref, Statement, Term, state
+from ..hookup import InLine, on_the_unit
 from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import band, middle
@@ -107,6 +107,24 @@ def chain_figures(
         for number, chain in enumerate(plan.hookups.tools, start=1)
         if chain.tool in plan.lines
     }
+
+
+def hose_step_figures(plan: Plan, voice: Voice, width_mm: float) -> dict[int, Figure]:
+    """Each tool hose as its step puts it on the unit, by the step's number."""
+    figures = {}
+    for step in plan.steps:
+        names = [t.key.removeprefix("hose:") for t in step.takes if t.key.startswith("hose:")]
+        used = [n for n in names if any(c.hose == n for c in plan.hookups.unit)]
+        line = on_the_unit(plan.hookups, plan.shop.hose(used[0])) if used else ()
+        if line and isinstance(step.title, Statement) and step.title.kind == "unit.title.hose":
+            drawing = chain_drawing(
+                [_drawn(piece, voice) for piece in line],
+                voice=voice,
+                width_mm=width_mm,
+                most_scale=0.2,
+            )
+            figures[step.number] = Figure(f"step-{step.number}.svg", drawing)
+    return figures
 
 
 def _drawn(piece: InLine, voice: Voice) -> ChainPiece:

@@ -6,34 +6,53 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..facts import Listing, Name, Ref
-from ..finding import PREVENTING, Finding, Level
+from ..facts import Amount, Fact, Fix, Listing, Name, slug
+from ..finding import Finding, Level
 from ..shop import Shop
 from ..words import Said, Voice
 
 if TYPE_CHECKING:
     from ..plan import Plan
 
+#: From so many findings of one check on they are one row.
+_ONE_ROW = 3
+#: So many changes that were tried stand with a finding.
+_MOST_TRIED = 3
+
 
 @dataclass(frozen=True)
 class Spoken:
-    """A finding, or several that say the same of several things, in words."""
+    """A finding, or several that say the same of several things, in words.
+
+    ``brief`` is the value against its limit, in a few words for a row of many.
+    """
 
     level: Level
     key: str
     said: Said
+    brief: str
     sources: tuple[str, ...]
     measure: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Group:
-    """Findings of one check with one thing to do, and what to measure for all of them."""
+    """Findings of one check with one thing to do, and what to measure for all of them.
+
+    Attributes
+    ----------
+    check
+        What was found of all of them, where they are enough to make one row; else empty.
+    tried
+        Changes of the shop file that were tried, and what each brings.
+    """
 
     level: Level
     spoken: tuple[Spoken, ...]
+    check: str
     do: str
     measure: tuple[str, ...]
+    tried: tuple[str, ...]
 
 
 def voice_for(shop: Shop) -> Voice:
@@ -48,71 +67,155 @@ def voice_of(plan: Plan) -> Voice:
 
 def spoken(findings: Sequence[Finding], voice: Voice) -> list[Spoken]:
     """Each in words; those that say the same of several things, once of all of them."""
-    groups: dict[tuple[str, ...], list[tuple[Finding, Said]]] = {}
+    alike: dict[tuple[str, ...], list[tuple[Finding, Said]]] = {}
     for finding in findings:
         said = voice.finding(finding)
-        groups.setdefault((finding.key, finding.level, said.answer, said.do), []).append(
+        alike.setdefault((finding.key, finding.level, said.answer, said.do), []).append(
             (finding, said)
         )
-    result = []
-    for group in groups.values():
-        first, said = group[0]
-        if len(group) > 1:
-            names = dict.fromkeys(s.about for _, s in group if s.about)
-            about = voice.text(Listing(tuple(map(Name, names)), "commas"))
-            alike = all((f.value, f.limit) == (first.value, first.limit) for f, _ in group)
-            said = replace(said, about=about, numbers=said.numbers if alike else "")
-        measure = tuple(dict.fromkeys(m for f, _ in group for m in f.measure))
-        result.append(Spoken(first.level, first.key, said, first.sources, measure))
-    return result
+    return [_spoken(group, voice) for group in alike.values()]
+
+
+def _spoken(group: Sequence[tuple[Finding, Said]], voice: Voice) -> Spoken:
+    first, said = group[0]
+    brief = _brief(first, voice)
+    if len(group) > 1:
+        names = dict.fromkeys(s.about for _, s in group if s.about)
+        about = voice.text(Listing(tuple(map(Name, names)), "commas"))
+        alike = all((f.value, f.limit) == (first.value, first.limit) for f, _ in group)
+        said = replace(said, about=about, numbers=said.numbers if alike else "")
+        brief = brief if alike else ""
+    measure = tuple(dict.fromkeys(m for f, _ in group for m in f.measure))
+    return Spoken(first.level, first.key, said, brief, first.sources, measure)
+
+
+def _brief(finding: Finding, voice: Voice) -> str:
+    """The best value against the best limit, and how many cases of a hundred pass."""
+    if finding.value is None or finding.limit is None or finding.must is None:
+        return ""
+    plain = voice.plain()
+    value, limit = (
+        Name(plain.amount(Amount(band.best, band.dimension)))
+        for band in (finding.value, finding.limit)
+    )
+    if finding.likelihood is None:
+        return voice.word("finding.brief", value=value, limit=limit, way=slug(finding.must))
+    cases = min(max(round(100 * finding.likelihood), 1), 99)
+    return voice.word(
+        "finding.brief.likely",
+        value=value,
+        limit=limit,
+        way=slug(finding.must),
+        side="under"
+        if finding.likelihood < 0.01
+        else "over"
+        if finding.likelihood > 0.99
+        else "at",
+        cases=cases,
+    )
 
 
 def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
     """What is not good, worst first as it comes, alike checks together where the first stands."""
-    rows: dict[tuple[str, ...], list[Spoken]] = {}
-    for number, each in enumerate(spoken([f for f in findings if f.level != "good"], voice)):
-        alone = "" if each.said.do and each.said.about else str(number)
-        rows.setdefault((each.key, each.level, each.said.do, alone), []).append(each)
-    return [
-        Group(
-            row[0].level,
-            tuple(row),
-            row[0].said.do,
-            tuple(dict.fromkeys(m for each in row for m in each.measure)),
-        )
-        for row in rows.values()
-    ]
+    rows: dict[tuple[str, ...], list[Finding]] = {}
+    for number, finding in enumerate(f for f in findings if f.level != "good"):
+        said = voice.finding(finding)
+        kind = _kind_of_many(finding, voice)
+        if kind:
+            what = (finding.key, finding.level, finding.outcome)
+        elif said.do and said.about:
+            what = (finding.key, finding.level, said.do)
+        else:
+            what = (finding.key, finding.level, str(number))
+        rows.setdefault(what, []).append(finding)
+    return [_group(row, voice) for row in rows.values()]
+
+
+def _kind_of_many(finding: Finding, voice: Voice) -> str:
+    """What is said once of many things that this is found of; empty where each is told alone."""
+    kind = f"{finding.key}.{finding.outcome}"
+    return voice.say(kind, (), "many") if voice.can_say(kind, "many") else ""
+
+
+def _group(row: Sequence[Finding], voice: Voice) -> Group:
+    told = spoken(row, voice)
+    check = _kind_of_many(row[0], voice) if len(told) >= _ONE_ROW else ""
+    dos = dict.fromkeys(each.said.do for each in told if each.said.do)
+    return Group(
+        row[0].level,
+        tuple(told),
+        check,
+        # Several remedies of one check differ in names alone; of many things the common one is said.
+        next(iter(dos), "") if not check or len(dos) < 2 else _common(row, list(dos), voice),
+        tuple(dict.fromkeys(m for each in told for m in each.measure)),
+        tuple(tried_lines(row, voice)),
+    )
+
+
+def _common(row: Sequence[Finding], dos: list[str], voice: Voice) -> str:
+    kind = f"{row[0].key}.{row[0].outcome}"
+    return voice.say(kind, (), "do_many") if voice.can_say(kind, "do_many") else dos[0]
+
+
+def tried_lines(findings: Sequence[Finding], voice: Voice) -> list[str]:
+    """Changes that were tried for these findings: what passes with which, the cheapest first."""
+    tried: dict[tuple[str, str], list[tuple[Finding, Fix]]] = {}
+    for finding in findings:
+        for fix in finding.fixes:
+            tried.setdefault((fix.place, fix_text(fix, voice)), []).append((finding, fix))
+    ranked = sorted(
+        tried.values(), key=lambda uses: (-sum(fix.passes for _, fix in uses), _costs(uses[0][1]))
+    )
+    return [_tried(uses, len(findings), voice) for uses in ranked[:_MOST_TRIED]]
+
+
+def _costs(fix: Fix) -> float:
+    return fix.costs if fix.costs is not None else 0.0
+
+
+def _tried(uses: Sequence[tuple[Finding, Fix]], of: int, voice: Voice) -> str:
+    fix = uses[0][1]
+    passing = [f for f, each in uses if each.passes]
+    helped = passing or [f for f, _ in uses]
+    named = [voice.about(f) for f in helped]
+    value: Fact = fix.value if fix.value is not None and len(uses) == 1 else ""
+    return voice.word(
+        "finding.tried",
+        change=Name(fix_text(fix, voice)),
+        outcome="passes" if passing else "helps",
+        where="all" if len(helped) == of or not all(named) else "some",
+        at=Listing(tuple(map(Name, named)), "commas"),
+        valued="yes" if value else "no",
+        value=value or Name(""),
+        **_price(fix.costs),
+    )
+
+
+def price_text(costs: float | None, voice: Voice) -> str:
+    """What a change costs; empty where that is not known."""
+    return "" if costs is None else voice.word("finding.costs", **_price(costs))
+
+
+def _price(costs: float | None) -> dict[str, Fact]:
+    """Facts of what a change costs: ``priced`` says whether it is known."""
+    if costs is None:
+        return {"priced": "no", "price": Name("")}
+    if round(costs) == 0:
+        return {"priced": "free", "price": Name("")}
+    return {"priced": "yes", "price": Amount(round(costs), "money")}
+
+
+def fix_text(fix: Fix, voice: Voice) -> str:
+    """What to write into the shop file, and where."""
+    to: Fact = fix.to
+    if isinstance(to, bool):
+        to = Name("true" if to else "false")
+    elif isinstance(to, (str, int)):
+        to = Name(str(to))
+    return voice.word("finding.fix", place=Name(voice.found_at(fix.place)), to=to)
 
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:
     """Fields of the shop file to measure: by name, and where to find them."""
     places = tuple(Name(voice.found_at(path)) for path in measure)
     return voice.text(Listing(places, "commas"))
-
-
-def verdict_lines(plan: Plan) -> list[str]:
-    """What a person should know first, worst first, in a few plain lines."""
-    voice = voice_of(plan)
-    lines = []
-    tools: dict[str, list[str]] = {}
-    for air in plan.air:
-        tools.setdefault(air.caught.word, []).append(air.tool)
-    for word in ("starved", "weak", "unknown", "enough", "strong"):
-        if word in tools:
-            named = Listing(tuple(Ref("tool", tool) for tool in tools[word]), "commas")
-            lines.append(voice.word(f"view.verdict.{word}", tools=named))
-    prevented = [f for f in plan.findings if f.key in PREVENTING]
-    cart = [
-        voice.finding(f)
-        for f in plan.findings
-        if f.level == "problem" and f.room == "cart" and f.key not in PREVENTING
-    ]
-    for said in cart[:4]:
-        about = Name(said.about[:1].upper() + said.about[1:] or voice.word("view.verdict.cart"))
-        lines.append(voice.word("view.verdict.of", about=about, answer=Name(said.answer)))
-    if any(f.level == "problem" and f.room == "power" for f in plan.findings):
-        lines.append(voice.word("view.verdict.overload"))
-    stops = [voice.finding(f).answer for f in plan.findings if f.level == "stop"]
-    first = [voice.finding(f).answer for f in prevented]
-    halts = [voice.word("view.verdict.stop", answer=Name(answer)) for answer in stops]
-    return halts + first + lines

@@ -6,7 +6,7 @@ from collections import Counter
 
 from ..facts import Amount, Band, Fact, Listing, Name, Ref, Statement, Term, state
 from ..plan import Plan
-from ..shopping import total
+from ..shopping import rounded, total
 from ..words import Voice
 
 
@@ -46,11 +46,11 @@ def sheets_fact(plan: Plan) -> Fact:
 
 
 def size_fact(plan: Plan) -> Statement | None:
-    """Length × width × height of the unit; None where no cart is built."""
+    """Length × width × height of the unit, its hose with it; None where no cart is built."""
     if plan.cart is None:
         return None
     sizes = plan.cart.sizes
-    return sizes_fact(sizes.length_m, sizes.width_m, sizes.height_m)
+    return sizes_fact(sizes.length_over_hose_m, sizes.width_m, sizes.height_over_hose_m)
 
 
 def sizes_fact(length_m: float, width_m: float, height_m: float) -> Statement:
@@ -65,7 +65,10 @@ def sizes_fact(length_m: float, width_m: float, height_m: float) -> Statement:
 
 def bill_text(plan: Plan, voice: Voice) -> str:
     """What all there is to buy costs, and how many items have no price."""
-    price = Amount(round(total(plan.shopping)), "money")
+    whole = total(plan.shopping)
+    # No sum is finer than the guesses in it.
+    guessed = any(line.standing == "about" for line in plan.shopping)
+    price = Amount(rounded(whole) if guessed and whole else round(whole), "money")
     without = sum(line.price is None for line in plan.shopping)
     return voice.word("view.bill_and_more" if without else "view.bill", price=price, count=without)
 

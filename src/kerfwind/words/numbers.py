@@ -59,6 +59,9 @@ def show(
         return show_fraction_in(value_si, denominator)
     unit = next(u for u in dim.units if u.name == name)
     places = unit.decimals if decimals is None else decimals
+    if dimension_name == "concentration" and decimals is None:
+        # Known to two digits at the very best.
+        places = 0 if value_si >= 9.95e-6 else 1 if value_si >= 0.995e-6 else 2
     if name == "mm" and decimals is None:
         places = 0 if abs(value_si) >= 0.02 else 1
     number = (value_si - unit.offset) / unit.factor
@@ -74,12 +77,16 @@ def show(
 def show_cut(length_m: float, units: UnitChoice = "in") -> str:
     """A size to set a fence or mark a line by, finer than `show` where it needs to be.
 
-    To a 32nd of an inch, or to a tenth of a millimetre where it is not whole.
+    To a 32nd of an inch, or a 64th where that misses it by more than a tenth of a millimetre;
+    to a tenth of a millimetre where it is not whole.
     """
     if units == "both":
         return f"{show_cut(length_m, 'in')} ({show_cut(length_m, 'mm')})"
     tenths = units == "mm" and abs(length_m * 1000 - round(length_m * 1000)) >= 0.05
-    return show(length_m, "length", units, denominator=32, decimals=1 if tenths else None)
+    step = 0.0254 / 32
+    coarse = abs(length_m - round(length_m / step) * step) < 1e-4
+    parts = 32 if coarse else 64
+    return show(length_m, "length", units, denominator=parts, decimals=1 if tenths else None)
 
 
 def show_range(
@@ -155,6 +162,15 @@ def bare_length(length_m: float, units: UnitChoice, denominator: int = 16) -> st
     value = length_m * 1000
     text = f"{value:.0f}" if abs(value) >= 20 else f"{value:.1f}"
     return text.removesuffix(".0")
+
+
+def bare_cut(length_m: float, units: UnitChoice) -> str:
+    """A length [m] to cut by on a dimension line: to a 32nd, or to a tenth of a millimetre."""
+    if units == "both":
+        return f"{bare_cut(length_m, 'in')} ({bare_cut(length_m, 'mm')})"
+    if units == "in":
+        return bare_length(length_m, "in", 32)
+    return f"{length_m * 1000:.1f}".removesuffix(".0")
 
 
 def bare(value_si: float, dimension: str, units: UnitChoice) -> str:

@@ -13,7 +13,7 @@ from ..faults import Refusal
 from ..finding import Finding
 from ..quantity import Quantity, UnitChoice
 from .messages import Choice, Messages, Text, messages
-from .numbers import bare, bare_length, show, show_cut, show_range, show_written
+from .numbers import bare, bare_cut, bare_length, show, show_cut, show_range, show_written
 from .places import place_statement
 
 #: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
@@ -146,6 +146,10 @@ class Voice:
         si, dimension = amount.si, amount.dimension
         if dimension == "money":
             return self.money(si)
+        if amount.style in ("dust", "hours"):
+            return self._dust(si) if amount.style == "dust" else self._hours(si)
+        if dimension == "microns":
+            return self._number("microns", f"{si:.0f}")
         if amount.style == "cut":
             return show_cut(si, self.units)
         if amount.style in ("inch", "metric"):
@@ -167,6 +171,8 @@ class Voice:
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":
             number = f"{100 * si:.{int(amount.style == 'fine')}f}"
+            if amount.style == "finest":
+                number = f"{100 * si:.3g}"
             return self.word("number.percent", number=Name(number))
         if amount.style == "trade" and self.units == "mm":
             # Metric pipe and duct are sold by the round ten millimetres.
@@ -197,6 +203,23 @@ class Voice:
             self._number("metres", f"{length_m:.1f}"),
         )
 
+    def _dust(self, mass_kg: float) -> str:
+        """A mass of dust: in milligrams or grams while it is small, whatever the units."""
+        if mass_kg >= 1.0:
+            return show(mass_kg, "mass", self.units)
+        if mass_kg >= 1e-3:
+            grams = 1e3 * mass_kg
+            return self._number("grams", f"{grams:.0f}" if grams >= 10 else f"{grams:.1f}")
+        return self._number(
+            "milligrams", f"{1e6 * mass_kg:.2g}" if mass_kg < 1e-5 else f"{1e6 * mass_kg:.0f}"
+        )
+
+    def _hours(self, seconds: float) -> str:
+        """A time as people say it: minutes to two hours, then hours to a half."""
+        if seconds < 7200:
+            return self._number("minutes", f"{seconds / 60:.0f}")
+        return self._number("hours", f"{round(seconds / 1800) / 2:g}")
+
     def _in_both(self, imperial: str, metric: str) -> str:
         if self.units == "both":
             return self.word("number.both", first=Name(imperial), second=Name(metric))
@@ -212,6 +235,10 @@ class Voice:
     def drawn(self, length_m: float, denominator: int = 16) -> str:
         """A length [m] as it stands on a dimension line, without its unit."""
         return bare_length(length_m, self.units, denominator)
+
+    def drawn_to_cut(self, length_m: float) -> str:
+        """A length [m] on a dimension line by which something is cut, without its unit."""
+        return bare_cut(length_m, self.units)
 
     def bare(self, value_si: float, dimension: str) -> str:
         """A number in one system of units, whose unit stands above."""

@@ -32,6 +32,11 @@ def lay_out_without_remedy(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> C
     return layout
 
 
+def lay_out_without_options(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
+    """Lay out a form as if no options were wished for; a refusal names no remedy."""
+    return _BARE[form](shop, sheet, draw)
+
+
 def _as_built(form: str, lay_out: LayOut) -> LayOut:
     """Lay out a form, refusing panels as built of which no cart can be joined."""
 

@@ -38,7 +38,6 @@ from ..remedy import cannot_build
 from ..steps import backframe_steps
 from ..whole_cart import CartLayout, Places
 from .common import (
-    CHAMFER_M,
     FACES,
     IN,
     Base,
@@ -55,13 +54,23 @@ from .common import (
     upright_m,
     where_of,
 )
-from .refusals import built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
+from .refusals import (
+    arms,
+    ballast_unmet,
+    built_unmet,
+    pockets_unmet,
+    sheet_unmet,
+    shelf_unmet,
+    wishes_unmet,
+)
 
 _POST_M = 5.5 * IN
 _BRACKET_M = 9 * IN
 # Below this a bracket would hold little.
 _LEAST_BRACKET_M = 4.5 * IN
 _SIDE_LIP_M = 4 * IN
+# Middle of the hose's anchor, from the front of the bottom.
+_ANCHOR_M = 2 * IN
 # Rails and bottom that differ by less are pulled together.
 _APART_M = 0.0015
 _RAILS = ("lower rail", "middle rail", "upper rail")
@@ -136,7 +145,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     bucket_xy = None
     if g.held is not None:
         bucket_xy = (0.0, plan.back - g.opening_back)
-    length, width = base.depth + g.lip_t, base.width + 2 * g.t
+    length, width = base.depth + g.lip_t, max(base.width + 2 * g.t, base.over_wheels)
     sizes = Sizes(
         length_m=length,
         width_m=width,
@@ -170,13 +179,19 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         clear_m=plan.post_height - np.maximum(g.hangs, 0.0 if plan.between else plan.bracket),
         out_of_way="front",
         shelf=_shelf_outline(plan),
+        anchor_m=(
+            base.width / 2 + g.t,
+            # Before the posts, on which options have their places.
+            _ANCHOR_M,
+            base.top + fact("cart.anchor.height").value,
+        ),
     )
     return CartLayout(
         "backframe",
         bench,
         sizes,
         places,
-        lambda bench: backframe_steps(bench, _joints(bench), g.held),
+        lambda bench: backframe_steps(bench, _joints(bench), g.held, g.tied),
     )
 
 
@@ -225,7 +240,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
     unmet += shelf_unmet(g, width)
-    deepest = rule.down(g.shelf_depth - CHAMFER_M)
+    deepest = rule.down(g.shelf_depth - g.chamfer)
     if g.shelf_sink and post_depth > deepest + 1e-7:
         row = next((r.name for r in g.built if r.name in ("post", "shelf")), "post")
         unmet.append(
@@ -237,7 +252,9 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
                 widest=Amount(deepest, "length"),
             )
         )
-    unmet += wishes_unmet(shop, base, "backframe", width + 2 * t, depth + g.lip_t, total)
+    unmet += ballast_unmet(base)
+    over = max(width + 2 * t, base.over_wheels)
+    unmet += wishes_unmet(shop, base, "backframe", over, depth + g.lip_t, total)
     unmet += sheet_unmet(
         sheet,
         g,
@@ -246,6 +263,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
             ("shelf", width, g.shelf_depth),
             ("side lipping", depth, side_lip),
             ("rail", plan.inner + 2 * g.sink, g.rail + g.sink),
+            *arms(base),
         ],
         [("bottom", width, depth), ("lipping", width + 2 * t, g.lip)],
     )

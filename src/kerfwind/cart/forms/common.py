@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -21,12 +22,13 @@ from ..bucket_opening import CLEAT_M, cleat_run_m, hold
 from ..carried_bodies import TOP_INLET
 from ..cutsize import NeededSize, chosen, large, usable
 from ..hosepath import outside_m, under_m
-from ..loads import StandingPoints
+from ..loads import BallastPlace, StandingPoints
 from ..model import HeldBucket, SupportedPlate
 from ..straps import strap_m
 
 IN = 0.0254
-CHAMFER_M = 0.025
+#: Off the shelf's front corners, before it is rounded to a mark [m].
+_CHAMFER_M = 0.025
 #: The face of each panel that is out of sight when the cart stands: where pockets go.
 FACES: dict[str, Face] = {
     "side": "upper",
@@ -37,6 +39,14 @@ FACES: dict[str, Face] = {
     "bottom": "lower",
 }
 BLOCKS = ("front left block", "front right block", "rear left block", "rear right block")
+#: Width of the cleats by which the ballast's tray is screwed up under the bottom.
+TRAY_CLEAT_M = 1.5 * IN
+OUTRIGGERS = ("front outrigger", "rear outrigger")
+#: A tray narrower than this has its floor screwed to each end once, in the middle [m].
+_NARROW_TRAY_M = 0.25
+TRAY_SIDES = ("left tray side", "right tray side")
+TRAY_ENDS = ("front tray end", "rear tray end")
+TRAY_CLEATS = ("left tray cleat", "right tray cleat")
 CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 
 
@@ -47,7 +57,7 @@ class FormInputs:
     ``t`` is the thickness of all panels but those of the second sheet. ``wider``, ``deeper``
     (behind) and ``ahead`` are what is added to the bottom for steadiness; ``sink`` is how deep
     edges go into grooves of panels ``t`` thick, ``shelf_sink`` into the shelf's, zero where the
-    wish is for another ``joint``.
+    wish is for another ``joint``. ``tied`` says that the tool hose is tied low.
     """
 
     rule: MarkingRule
@@ -69,6 +79,14 @@ class FormInputs:
     joint: str = "screwed butt"
     sink: float = 0.0
     shelf_sink: float = 0.0
+    outriggers: float = 0.0
+    ballast_kg: float = 0.0
+    tied: bool = True
+
+    @property
+    def chamfer(self) -> float:
+        """What is cut off the shelf's front corners, along either edge [m]."""
+        return self.rule.near(_CHAMFER_M)
 
     @property
     def sinks(self) -> float:
@@ -88,7 +106,7 @@ class FormInputs:
 
     def stop(self, depth: float) -> tuple[tuple[Corner, float, float], ...]:
         """The notch that keeps an upright's upper end out of the shelf's front, where it shows."""
-        need = CHAMFER_M + fact("cart.dado.stop").value - (self.shelf_depth - depth)
+        need = self.chamfer + fact("cart.dado.stop").value - (self.shelf_depth - depth)
         if not self.shelf_sink or need <= 0:
             return ()
         return (("near right", self.shelf_sink, self.rule.up(need)),)
@@ -211,6 +229,9 @@ def form_inputs(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[FormInputs, list[
         second,
         2 * shop.saw.trim.high_si,
         shop.wishes.joint,
+        outriggers=rule.near(shop.wishes.outriggers.best_si),
+        ballast_kg=shop.wishes.ballast.best_si,
+        tied=shop.wishes.hose_anchor == "low",
     )
     lip = inputs.cut("lipping", "width", inputs.cut("long lipping", "width", lip))
     if shop.wishes.joint == "dado":
@@ -328,7 +349,11 @@ def upright_m(shop: Shop, g: FormInputs, behind: float) -> float:
 
 @dataclass(frozen=True)
 class Base:
-    """The bottom and what it rolls on [m]: from x = -width/2 and y = 0."""
+    """The bottom and what it rolls on [m]: from x = -width/2 and y = 0.
+
+    ``out`` is how far outriggers reach beyond it at either side; ``ballast_kg`` is what its tray
+    holds.
+    """
 
     width: float
     depth: float
@@ -336,6 +361,9 @@ class Base:
     caster: float
     wheel: float
     t: float
+    rule: MarkingRule
+    out: float = 0.0
+    ballast_kg: float = 0.0
 
     @property
     def under(self) -> float:
@@ -348,11 +376,16 @@ class Base:
         return self.caster + 2 * self.t
 
     @property
+    def over_wheels(self) -> float:
+        """Width over the bottom and its outriggers."""
+        return self.width + 2 * self.out
+
+    @property
     def casters(self) -> tuple[tuple[float, float], ...]:
         """Middles of the caster plates: front left, front right, rear left, rear right."""
         bx, by = self.block
         return tuple(
-            (sx * (self.width / 2 - bx / 2), y)
+            (sx * (self.over_wheels / 2 - bx / 2), y)
             for y in (by / 2, self.depth - by / 2)
             for sx in (-1.0, 1.0)
         )
@@ -364,11 +397,67 @@ class Base:
         short = fact("cart.caster.plate_width").value
         return (long, short) if self.block[0] > self.block[1] else (short, long)
 
+    @property
+    def swivel(self) -> float:
+        """How far a swivelling wheel reaches from its pivot."""
+        return (fact("cart.caster.trail").span[1] + 0.5) * self.wheel
+
     def passing(self, width: float, length: float) -> float:
         """The narrower way over the wood and all swivelling wheels."""
-        reach = (fact("cart.caster.trail").span[1] + 0.5) * self.wheel
         (x0, y0), (x1, _), (_, y1), _ = self.casters
-        return min(max(width, x1 - x0 + 2 * reach), max(length, y1 - y0 + 2 * reach))
+        return min(max(width, x1 - x0 + 2 * self.swivel), max(length, y1 - y0 + 2 * self.swivel))
+
+    @property
+    def tray(self) -> Tray | None:
+        """The tray for the ballast; None where there is none, or no room for any."""
+        return Tray.under(self) if self.ballast_kg > 0 else None
+
+
+@dataclass(frozen=True)
+class Tray:
+    """A closed tray under the bottom, between the wheels [m]; sizes are inside.
+
+    ``front`` is how far its front end stays behind the bottom's front edge, ``floor`` the height
+    of its floor's upper face; ballast that is laid in it lies as high as ``filled``, and is
+    ``iron`` where slabs or sand would not go in.
+    """
+
+    width: float
+    length: float
+    height: float
+    filled: float
+    floor: float
+    front: float
+    iron: bool
+
+    @classmethod
+    def under(cls, base: Base) -> Tray | None:
+        """The narrowest that holds a base's ballast, as long as there is room.
+
+        One as large as there is room for, where the ballast is more than that holds.
+        """
+        t, rule = base.t, base.rule
+        height = rule.down(base.caster - fact("cart.ballast.clearance").value)
+        front = base.block[1] if base.out else 0.0
+        length = base.depth - 2 * front - 2 * t
+        beside = base.casters[1][0] - base.swivel - fact("cart.ballast.play").value
+        widest = rule.down(min(2 * beside, base.width) - 2 * (t + TRAY_CLEAT_M))
+        least = fact("cart.ballast.least").value
+        if height < least or widest < 2 * least or length < 2 * least:
+            return None
+        # Slabs where they have room, iron where not.
+        loose, dense = (fact(f"cart.ballast.{of}").value for of in ("density", "iron_density"))
+        iron = base.ballast_kg > loose * widest * height * length
+        density = dense if iron else loose
+        needed = base.ballast_kg / density / height / length
+        width = min(rule.up(max(needed, 2 * least)), widest)
+        filled = min(base.ballast_kg / density / width / length, height)
+        return cls(width, length, height, filled, base.under - height, front, iron)
+
+    @property
+    def holds_kg(self) -> float:
+        """What it holds when it is full of iron."""
+        return self.width * self.length * self.height * fact("cart.ballast.iron_density").value
 
 
 def base_of(shop: Shop, g: FormInputs, width: float, depth: float) -> Base:
@@ -377,25 +466,93 @@ def base_of(shop: Shop, g: FormInputs, width: float, depth: float) -> Base:
     short = g.rule.up(fact("cart.caster.plate_width").value + 0.5 * IN)
     block = (short, long) if width <= depth else (long, short)
     w = shop.wishes
-    return Base(width, depth, block, w.caster_height.best_si, w.caster_diameter.best_si, g.t)
+    return Base(
+        width,
+        depth,
+        block,
+        w.caster_height.best_si,
+        w.caster_diameter.best_si,
+        g.t,
+        g.rule,
+        g.outriggers,
+        g.ballast_kg,
+    )
 
 
 def lay_bottom(bench: Workbench, base: Base) -> None:
-    """The bottom and its caster blocks."""
+    """The bottom, its caster blocks or outriggers, and the ballast's tray."""
     w, d = base.width, base.depth
     bench.panel(
         "bottom", w, d, {"bottom": Placement((-w / 2, 0.0, base.under), X, Y, Z)}, grain="free"
     )
     bx, by = base.block
+    if base.out:
+        wide = base.over_wheels
+        bench.panel(
+            "outrigger",
+            wide,
+            by,
+            {
+                f"{row} outrigger": Placement((-wide / 2, y, base.caster), X, Y, Z)
+                for row, y in (("front", 0.0), ("rear", d - by))
+            },
+        )
+    else:
+        bench.panel(
+            "caster block",
+            bx,
+            by,
+            {
+                f"{row} {side} block": Placement((x, y0, base.caster), X, Y, Z)
+                for row, y0 in (("front", 0.0), ("rear", d - by))
+                for side, x in (("left", -w / 2), ("right", w / 2 - bx))
+            },
+            grain="free",
+        )
+    if base.tray is not None:
+        lay_tray(bench, base.tray, base.t)
+
+
+def lay_tray(bench: Workbench, tray: Tray, t: float) -> None:
+    """Sides, ends, cleats and floor of the ballast's tray, which the bottom closes."""
+    half, long, y = tray.width / 2, tray.length + 2 * t, tray.front
+    out, over = half + t, tray.floor + tray.height - t
+    wide = bench.rule.down(2 * out)
     bench.panel(
-        "caster block",
-        bx,
-        by,
+        "tray cleat",
+        long,
+        bench.rule.near(TRAY_CLEAT_M),
         {
-            f"{row} {side} block": Placement((x, y0, base.caster), X, Y, Z)
-            for row, y0 in (("front", 0.0), ("rear", d - by))
-            for side, x in (("left", -w / 2), ("right", w / 2 - bx))
+            "left tray cleat": Placement((-out, y, over), Y, BACK_X, Z),
+            "right tray cleat": Placement((out, y, over), Y, X, Z),
         },
+        grain="free",
+    )
+    bench.panel(
+        "tray side",
+        long,
+        tray.height,
+        {
+            "left tray side": Placement((-half - t, y, tray.floor), Y, Z, X),
+            "right tray side": Placement((half, y, tray.floor), Y, Z, X),
+        },
+        grain="free",
+    )
+    bench.panel(
+        "tray end",
+        tray.width,
+        tray.height,
+        {
+            "front tray end": Placement((-half, y, tray.floor), X, Z, Y),
+            "rear tray end": Placement((-half, y + long - t, tray.floor), X, Z, Y),
+        },
+        grain="free",
+    )
+    bench.panel(
+        "tray floor",
+        long,
+        wide,
+        {"tray floor": Placement((wide / 2, y, tray.floor - t), Y, BACK_X, Z)},
         grain="free",
     )
 
@@ -422,7 +579,7 @@ def lay_shelf(
         {"shelf": Placement((left_x, rear_y - g.shelf_depth, roof), X, Y, Z)},
         edges=("near", "left", "right"),
         openings=openings,
-        chamfers=(("near left", CHAMFER_M), ("near right", CHAMFER_M)),
+        chamfers=(("near left", g.chamfer), ("near right", g.chamfer)),
     )
     if g.standing:
         lay_cleats(bench, g, left_x + width / 2, rear_y - g.opening_back, roof + g.shelf_t)
@@ -453,8 +610,19 @@ def where_of(
     bucket_xy: tuple[float, float] | None,
     shelf_top: float,
 ) -> StandingPoints:
-    """Where vacuum, bucket and casters stand, to weigh the cart."""
-    return StandingPoints(vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster)
+    """Where vacuum, bucket, casters and ballast are, to weigh the cart."""
+    tray, held = base.tray, None
+    if tray is not None:
+        middle = tray.front + base.t + tray.length / 2
+        held = BallastPlace(
+            (0.0, middle, tray.floor),
+            (tray.width, tray.length, tray.filled),
+            base.ballast_kg,
+            tray.iron,
+        )
+    return StandingPoints(
+        vacuum_xy, base.top, bucket_xy, shelf_top, base.casters, base.caster, held
+    )
 
 
 def upper_rail(g: FormInputs, left: float, front: float, roof: float, inner: float) -> Placement:
@@ -495,10 +663,39 @@ class Joiner:
         """Keys of the joints that a step makes."""
         return tuple(self.made.get(step, ()))
 
+    def screwed(
+        self, step: str, first: str, second: str, at: Sequence[float] | None = None
+    ) -> None:
+        """Screw two panels together, whatever joint is wished for: screws alone can be undone.
+
+        ``at`` are the screws' places along the joint [m], where they are not spread by rule.
+        """
+        wish, self.bench.wish = self.bench.wish, "screwed butt"
+        joint = self.bench.join(first, second, carries=False, least=2, at=at, glue=False)
+        self.bench.wish = wish
+        self.made.setdefault(step, []).append(joint.key)
+
     def bottom_parts(self) -> None:
-        """Join the caster blocks to the bottom from below."""
-        for block in BLOCKS:
-            self("blocks", block, "bottom")
+        """Join the caster blocks or outriggers to the bottom from below, and make the tray."""
+        for block in (*BLOCKS, *OUTRIGGERS):
+            if block in self.bench.placed:
+                self("blocks", block, "bottom")
+        if "tray floor" not in self.bench.placed:
+            return
+        for side in TRAY_SIDES:
+            for end in TRAY_ENDS:
+                self.screwed("tray", side, end)
+        for side, cleat in zip(TRAY_SIDES, TRAY_CLEATS, strict=True):
+            self.screwed("tray", side, cleat)
+            self.screwed("tray", cleat, "bottom")
+        for side in TRAY_SIDES:
+            self.screwed("ballast", "tray floor", side)
+        # The sides' screws come into the ends from both corners: in a narrow tray only the
+        # middle is free between them.
+        width = self.bench.panels[self.bench.placed[TRAY_ENDS[0]].key].length_m
+        for end in TRAY_ENDS:
+            narrow = width < _NARROW_TRAY_M
+            self.screwed("ballast", "tray floor", end, [width / 2] if narrow else None)
 
     def cleats(self, floor: str, step: str) -> None:
         """Join the cleats to what they stand on, with screws from below."""

@@ -48,7 +48,15 @@ from .common import (
     upper_rail,
     where_of,
 )
-from .refusals import built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
+from .refusals import (
+    arms,
+    ballast_unmet,
+    built_unmet,
+    pockets_unmet,
+    sheet_unmet,
+    shelf_unmet,
+    wishes_unmet,
+)
 
 # Longer than the bottom is deep by less, the short lipping is planed flush.
 _PROUD_M = 0.0015
@@ -87,6 +95,11 @@ class _Plan:
         return self.g.cut("shelf", "length", self.bucket_bay + 2 * self.g.t)
 
     @property
+    def end_x(self) -> float:
+        """Where the end's right face is, from the middle [m]."""
+        return self.partition_x + 2 * self.g.t + self.bucket_bay
+
+    @property
     def bucket_x(self) -> float:
         """Middle of the bucket's bay."""
         return self.partition_x + self.g.t + self.bucket_bay / 2
@@ -115,7 +128,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     bucket_xy = None
     if g.held is not None:
         bucket_xy = (plan.bucket_x, plan.back - g.opening_back)
-    length, width = base.depth + 2 * g.lip_t, base.width + g.lip_t
+    length, width = base.depth + 2 * g.lip_t, _over_all(base, g.lip_t)
     vacuum_top = base.top + vacuum.height.best_si
     clear = shop.room.height.best_si - base.top
     handle = max(shelf_top, base.top + g.lip) if g.held is not None else vacuum_top
@@ -150,9 +163,18 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         under_bucket_m=shelf_top - base.top,
         hands_on=("right",),
         hose_over_m=vacuum_top,
+        anchor_m=(
+            plan.end_x,
+            plan.back - plan.upright_depth / 2,
+            base.top + fact("cart.anchor.height").value,
+        ),
     )
     return CartLayout(
-        "low", bench, sizes, places, lambda bench: low_steps(bench, _joints(bench, plan), g.held)
+        "low",
+        bench,
+        sizes,
+        places,
+        lambda bench: low_steps(bench, _joints(bench, plan), g.held, g.tied),
     )
 
 
@@ -185,7 +207,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
     beside = bucket_bay + 2 * t
     width = g.cut("bottom", "length", rule.up(vacuum_bay + beside))
     vacuum_bay = width - beside
-    need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + g.deeper
+    need = (large(vacuum.length) + 2 * g.play).most(shelf_depth) + (g.deeper + g.ahead)
     cap = min(
         w.largest_length.best_si - 2 * g.lip_t, g.along if width <= g.across + 1e-7 else g.across
     )
@@ -222,11 +244,13 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
             )
         )
     unmet += pockets_unmet(g, ("shelf", "rail", "lipping") if shelf else ("lipping",))
-    unmet += wishes_unmet(shop, base, "low", width + g.lip_t, depth + 2 * g.lip_t, total)
+    unmet += ballast_unmet(base)
+    over = _over_all(base, g.lip_t)
+    unmet += wishes_unmet(shop, base, "low", over, depth + 2 * g.lip_t, total)
     unmet += sheet_unmet(
         sheet,
         g,
-        [("shelf", plan.shelf_width, shelf_depth)],
+        [("shelf", plan.shelf_width, shelf_depth), *arms(base)],
         [
             ("bottom", width, depth),
             ("upright", height + ends, plan.upright_depth),
@@ -236,6 +260,11 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
         ],
     )
     return plan, unmet
+
+
+def _over_all(base: Base, lip_t: float) -> float:
+    """Width over the left lipping and the outriggers [m]."""
+    return base.width + max(lip_t, base.out) + base.out
 
 
 def _shelf_outline(plan: _Plan) -> SupportedPlate | None:
@@ -249,7 +278,7 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     g, base = plan.g, plan.base
     t, lip_t, depth, half = g.t, g.lip_t, base.depth, base.width / 2
     px = plan.partition_x
-    end = px + 2 * t + plan.bucket_bay
+    end = plan.end_x
     back = plan.back
     y, sink = back - plan.upright_depth, g.sink
     bench.panel(
@@ -323,7 +352,7 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
         join("bottom", "bottom", upright, least=3)
     if "lower rail" in rails:
         join("bottom", "bottom", "lower rail")
-    join.cleats("bottom", "bottom")
+    join.cleats("bottom", "cleats")
     if plan.shelf:
         for upright in ("partition", "end"):
             join("shelf", "shelf", upright, least=3)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 
 from ...facts import Amount, Fix, Listing, Name, Ref
@@ -112,6 +113,30 @@ def wishes_unmet(
         for wish, found, limit, way, more in rows
         if found + more > limit + 1e-7
     ]
+
+
+def ballast_unmet(base: Base) -> list[Refusal]:
+    """Ballast that no tray between the wheels has room for."""
+    if base.ballast_kg <= 0:
+        return []
+    tray = base.tray
+    most = tray.holds_kg if tray is not None else 0.0
+    if base.ballast_kg <= most + 1e-6:
+        return []
+    return [
+        refusal(
+            "cart.refused.ballast",
+            "wishes.ballast",
+            fixes=(Fix("wishes.ballast", Amount(math.floor(most), "mass"), False),),
+            most=Amount(math.floor(most), "mass"),
+            room="some" if tray is not None else "none",
+        )
+    ]
+
+
+def arms(base: Base) -> list[_Sized]:
+    """The outriggers that a sheet must hold, as (panel, length, width)."""
+    return [("outrigger", base.over_wheels, base.block[1])] if base.out else []
 
 
 def sheet_unmet(

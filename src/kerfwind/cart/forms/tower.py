@@ -28,6 +28,7 @@ from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
 from ...solids import BACK_X, Opening, Placement, X, Y, Z
+from ...sources import fact
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
 from ..model import FREE_M, Sizes, SupportedPlate
@@ -50,7 +51,15 @@ from .common import (
     upright_m,
     where_of,
 )
-from .refusals import built_unmet, pockets_unmet, sheet_unmet, shelf_unmet, wishes_unmet
+from .refusals import (
+    arms,
+    ballast_unmet,
+    built_unmet,
+    pockets_unmet,
+    sheet_unmet,
+    shelf_unmet,
+    wishes_unmet,
+)
 
 _SIDES = ("left side", "right side")
 _PANELS = ("side", "bottom", "shelf", "rail", "lipping")
@@ -110,9 +119,9 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
     clear = plan.side_height - g.hang
     sizes = Sizes(
         length_m=length,
-        width_m=base.width,
+        width_m=base.over_wheels,
         height_m=shelf_top + above_shelf(shop, g.held)[0],
-        passing_m=base.passing(base.width, length),
+        passing_m=base.passing(base.over_wheels, length),
         bay_width_m=plan.inner,
         bay_depth_m=plan.back - g.rail_t,
         bay_height_m=plan.side_height,
@@ -142,9 +151,18 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
         clear_m=plan.side_height - g.hangs,
         out_of_way="front",
         shelf=_shelf_outline(plan),
+        anchor_m=(
+            plan.inner / 2 + g.t,
+            plan.back - plan.side_depth / 2,
+            base.top + fact("cart.anchor.height").value,
+        ),
     )
     return CartLayout(
-        "tower", bench, sizes, places, lambda bench: tower_steps(bench, _joints(bench), g.held)
+        "tower",
+        bench,
+        sizes,
+        places,
+        lambda bench: tower_steps(bench, _joints(bench), g.held, g.tied),
     )
 
 
@@ -180,7 +198,8 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
     unmet += built_unmet(g, _PANELS)
     unmet += pockets_unmet(g)
     unmet += shelf_unmet(g, plan.frame_width)
-    unmet += wishes_unmet(shop, base, "tower", width, depth + g.lip_t, height)
+    unmet += ballast_unmet(base)
+    unmet += wishes_unmet(shop, base, "tower", base.over_wheels, depth + g.lip_t, height)
     unmet += sheet_unmet(
         sheet,
         g,
@@ -188,6 +207,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
             ("side", plan.side_height + g.sinks, side_depth),
             ("shelf", width, g.shelf_depth),
             ("rail", inner + 2 * g.sink, g.rail + g.sink),
+            *arms(base),
         ],
         [("bottom", width, depth), ("lipping", width, g.lip)],
     )

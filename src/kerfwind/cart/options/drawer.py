@@ -88,13 +88,7 @@ def build_drawer(site: Site, spot: OptionPlace) -> tuple[list[Step], Fitted]:
     case = Step(
         0,
         state("options.drawer.case"),
-        (
-            state(
-                "options.drawer.case.fix",
-                host=Term("panel", spot.wood.host),
-                above=site.above_bottom(spot),
-            ),
-        ),
+        (state("options.drawer.case.fix", host=Term("panel", spot.wood.host)),),
         (state("options.drawer.case.mind"),),
         ("case inner wall", "case outer wall", "runner 1", "runner 2", "case back", "case top"),
         tuple(site.made["case"]),

@@ -6,7 +6,7 @@ import random
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from ...facts import Amount, Fix, Listing, Place, Term, state
+from ...facts import Amount, Fix, Listing, Place, Statement, Term, state
 from ...faults import Refusal, refusal
 from ...joinery.model import Step
 from ...quantity import Draw
@@ -200,8 +200,12 @@ def _rack_board(
 
 
 def _with_steps(steps: Sequence[Step], more: Sequence[Step], fitted: Fitted) -> tuple[Step, ...]:
-    """The options' steps before the vacuum goes in, and one at the end for what hangs on them."""
-    at = next(i for i, s in enumerate(steps) if "vacuum" in s.new)
+    """The options' steps before the wood is painted, and one at the end for what hangs on them."""
+    at = next(
+        i
+        for i, s in enumerate(steps)
+        if isinstance(s.title, Statement) and s.title.kind == "cart.title.finish"
+    )
     shown = {name for step in more for name in step.new}
     hanging = [b for b in fitted.bodies if b.name not in shown]
     hung = tuple(b.name for b in hanging)

@@ -18,7 +18,7 @@ import numpy as np
 
 from ...fact_samples import spread_fact
 from ...facts import Amount, Fact, Listing, Ref, Statement, Term, state
-from ...joinery.model import HardwareItem, Step
+from ...joinery.model import HardwareItem, Step, Taken
 from ...shop import Fitting
 from ...solids import Body, Opening, revolved
 from ...sources import fact
@@ -196,9 +196,13 @@ def build_rack(site: Site, spot: OptionPlace, name: str) -> Fitted:
     return Fitted(tuple(bodies), (load,), (), tuple(pegs), tuple(homes), called=tuple(called))
 
 
+def _dowel_key(diameter: float) -> str:
+    return f"dowel-{diameter * 1000:.0f}"
+
+
 def _dowel(site: Site, diameter: float, length: float) -> HardwareItem:
     return HardwareItem(
-        f"dowel-{diameter * 1000:.0f}",
+        _dowel_key(diameter),
         state(
             "options.rack.dowel",
             diameter=site.rule.amount(diameter),
@@ -239,9 +243,7 @@ def rack_steps(site: Site, boards: Sequence[tuple[str, OptionPlace]]) -> list[St
 def _rack_step(site: Site, name: str, spot: OptionPlace, title: Statement) -> Step:
     seats = [s for s, _, _ in spot.shape.data.seats]
     pegs = tuple(f"peg {s.number}" for s in seats if s.peg)
-    says = [
-        state("options.rack.fix", host=Term("panel", spot.wood.host), above=site.above_bottom(spot))
-    ]
+    says = [state("options.rack.fix", host=Term("panel", spot.wood.host))]
     if any(not s.peg and s.hole for s in seats):
         says.append(state("options.rack.try"))
     if pegs:
@@ -254,6 +256,7 @@ def _rack_step(site: Site, name: str, spot: OptionPlace, title: Statement) -> St
         (state("options.rack.mind"),),
         (*_parts(name), *pegs),
         tuple(site.made[name]),
+        takes=tuple(Taken(_dowel_key(s.hole), 1) for s in seats if s.peg),
     )
 
 
@@ -356,11 +359,7 @@ def build_shelf(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         0,
         state("options.shelf.title"),
         (
-            state(
-                "options.shelf.fix",
-                host=Term("panel", spot.wood.host),
-                above=site.above_bottom(spot),
-            ),
+            state("options.shelf.fix", host=Term("panel", spot.wood.host)),
             *seen_from(spot.wood.side),
         ),
         (state("options.shelf.mind"),),

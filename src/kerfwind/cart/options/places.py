@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from ...facts import Amount, Statement, state
+from ...facts import Statement, state
 from ...joinery.fasteners import into_face_m, spread
 from ...joinery.marks import MarkingRule
 from ...joinery.model import PanelJoint
@@ -234,10 +234,6 @@ class Site:
     def t(self) -> float:
         """Thickness of the plywood [m]."""
         return self.layout.bench.thickness_m
-
-    def above_bottom(self, spot: OptionPlace) -> Amount:
-        """How high a plate's lower edge is above the bottom's upper face."""
-        return Amount(spot.v - self.layout.sizes.bottom_top_m, "length")
 
     def clear(self, low: Vector, high: Vector) -> bool:
         """Whether a box meets nothing."""

@@ -140,11 +140,7 @@ def hang_hose(site: Site, hose: Hose, spot: OptionPlace) -> tuple[Step, Fitted]:
         0,
         state("options.hose.title"),
         (
-            state(
-                "options.hose.fix",
-                host=Term("panel", spot.wood.host),
-                above=site.above_bottom(spot),
-            ),
+            state("options.hose.fix", host=Term("panel", spot.wood.host)),
             state("options.hose.hangs", hose=ref, turns=made.turns, across=across),
             *seen_from(spot.wood.side),
         ),
@@ -275,14 +271,7 @@ def wrap_cord(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
     step = Step(
         0,
         state("options.cord.title"),
-        (
-            state(
-                "options.cord.fix",
-                host=Term("panel", spot.wood.host),
-                above=site.above_bottom(spot),
-            ),
-            *seen_from(spot.wood.side),
-        ),
+        (state("options.cord.fix", host=Term("panel", spot.wood.host)), *seen_from(spot.wood.side)),
         (state("options.cord.mind"),),
         ("cord plate", "cord horn 1", "cord horn 2", "cord keeper"),
         tuple(site.made["cord wrap"]),

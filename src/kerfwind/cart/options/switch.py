@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ...fact_samples import spread_fact
 from ...facts import Amount, Band, Term, facts, state
 from ...finding import finding
-from ...joinery.model import HardwareItem, Step
+from ...joinery.model import HardwareItem, Step, Taken
 from ...solids import Opening, box
 from ...sources import fact
 from ..loads import at
@@ -111,15 +111,12 @@ def build_switch(site: Site, spot: OptionPlace) -> tuple[Step, Fitted]:
         0,
         state("options.switch.title"),
         (
-            state(
-                "options.switch.fix",
-                host=Term("panel", spot.wood.host),
-                above=site.above_bottom(spot),
-            ),
+            state("options.switch.fix", host=Term("panel", spot.wood.host)),
             *seen_from(spot.wood.side),
         ),
         (state("options.switch.mind"),),
         ("switch plate", "outlet strip"),
         (joint.key,),
+        takes=(Taken(item.key, 1),),
     )
     return step, Fitted((body,), (load,), (stands,), (item,))

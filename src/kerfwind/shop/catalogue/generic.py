@@ -6,25 +6,28 @@ what is found in shops, so that a verdict that hangs on one of them says so.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
+from functools import cache
 
 from ...facts import Statement, state
+from ...quantity import QuantityError, parse
 
 
 @dataclass(frozen=True)
 class Row:
-    """Sizes usual for things of one capacity."""
+    """Sizes usual for things of one capacity [m³]; between two rows they are interpolated."""
 
-    above_m3: float
-    key: str
+    volume_m3: float
     sizes: dict[str, str]
     inlet: str = ""
 
 
+_GALLON_M3 = 3.785411784e-3
+
 _VACUUMS = (
     Row(
-        0.0,
-        "small",
+        4 * _GALLON_M3,
         {
             "length": "12..16 in",
             "width": "12..16 in",
@@ -37,8 +40,7 @@ _VACUUMS = (
         "1-1/4 in port",
     ),
     Row(
-        0.0235,
-        "middling",
+        9 * _GALLON_M3,
         {
             "length": "17..21 in",
             "width": "17..21 in",
@@ -51,8 +53,7 @@ _VACUUMS = (
         "2-1/2 in port",
     ),
     Row(
-        0.0470,
-        "large",
+        16 * _GALLON_M3,
         {
             "length": "20..25 in",
             "width": "19..24 in",
@@ -68,8 +69,7 @@ _VACUUMS = (
 
 _BUCKETS = (
     Row(
-        0.0,
-        "bucket, small",
+        3 * _GALLON_M3,
         {
             "top_diameter": "10.0..10.6 in",
             "bottom_diameter": "8.8..9.6 in",
@@ -81,8 +81,7 @@ _BUCKETS = (
         },
     ),
     Row(
-        0.0145,
-        "bucket, middling",
+        5 * _GALLON_M3,
         {
             "top_diameter": "11.1..11.6 in",
             "bottom_diameter": "10.1..10.6 in",
@@ -94,8 +93,7 @@ _BUCKETS = (
         },
     ),
     Row(
-        0.0260,
-        "bucket, large",
+        10 * _GALLON_M3,
         {
             "top_diameter": "13.5..15.5 in",
             "bottom_diameter": "12.5..14.5 in",
@@ -110,8 +108,7 @@ _BUCKETS = (
 
 _DRUMS = (
     Row(
-        0.0,
-        "drum, small",
+        15 * _GALLON_M3,
         {
             "top_diameter": "14..16 in",
             "bottom_diameter": "14..16 in",
@@ -123,8 +120,7 @@ _DRUMS = (
         },
     ),
     Row(
-        0.0660,
-        "drum, middling",
+        20 * _GALLON_M3,
         {
             "top_diameter": "16..19 in",
             "bottom_diameter": "16..19 in",
@@ -136,8 +132,7 @@ _DRUMS = (
         },
     ),
     Row(
-        0.0950,
-        "drum, large",
+        30 * _GALLON_M3,
         {
             "top_diameter": "18..20 in",
             "bottom_diameter": "18..20 in",
@@ -152,8 +147,7 @@ _DRUMS = (
 
 _BOXES = (
     Row(
-        0.0,
-        "box, small",
+        0.025,
         {
             "top_length": "15..17 in",
             "top_width": "11..13 in",
@@ -163,8 +157,7 @@ _BOXES = (
         },
     ),
     Row(
-        0.0300,
-        "box, large",
+        0.060,
         {
             "top_length": "20..24 in",
             "top_width": "14..17 in",
@@ -190,7 +183,30 @@ CYCLONE = {
 
 
 def _row(rows: tuple[Row, ...], volume_m3: float) -> Row:
-    return [row for row in rows if volume_m3 >= row.above_m3][-1]
+    """Sizes for a capacity [m³], between the two rows that it lies between.
+
+    Lengths go with the cube root of what a body holds, so that is what they are interpolated by.
+    """
+    roots = [row.volume_m3 ** (1 / 3) for row in rows]
+    root = min(max(volume_m3 ** (1 / 3), roots[0]), roots[-1])
+    above = next(i for i, each in enumerate(roots[1:], 1) if root <= each)
+    low, high = rows[above - 1], rows[above]
+    part = (root - roots[above - 1]) / (roots[above] - roots[above - 1])
+    near = high if part > 0.5 else low
+    sizes = {key: _between(low.sizes[key], high.sizes[key], part) for key in low.sizes}
+    return replace(near, volume_m3=volume_m3, sizes=sizes)
+
+
+def _between(low: str, high: str, part: float) -> str:
+    """A range so far on the way from one to another, all with the same unit."""
+    if part in (0.0, 1.0):
+        return high if part else low
+    (a, b, unit), (c, d, _) = (_RANGE.fullmatch(text).groups() for text in (low, high))  # type: ignore[union-attr]
+    ends = (float(x) + part * (float(y) - float(x)) for x, y in ((a, c), (b, d)))
+    return "..".join(f"{end:.2f}" for end in ends) + f" {unit}"
+
+
+_RANGE = re.compile(r"([\d.]+)\.\.([\d.]+) (.+)")
 
 
 def vacuum_row(volume_m3: float) -> Row:
@@ -257,10 +273,30 @@ _NOMINALS = (
 )
 
 
+def nominal_names() -> tuple[str, ...]:
+    """The nominal sizes that have a row."""
+    return tuple(row.key for row in _NOMINALS)
+
+
 def nominal_row(text: str) -> NominalRow | None:
-    """The row of a nominal size, such as ``2-1/2 in``; None when it has no row."""
-    name = " ".join(text.replace(" port", "").replace("”", " in").replace('"', " in").split())
-    return next((row for row in _NOMINALS if row.key == name), None)
+    """The row of a nominal size, such as ``2-1/2 in``, ``2 1/2"`` or ``2.5 in``; None without one.
+
+    >>> nominal_row('2.5"').key, nominal_row("57.2 mm")
+    ('2-1/2 in', None)
+    """
+    # A tolerance or a range is a measurement, and no name.
+    try:
+        size = parse(text.lower().removesuffix("port").strip(), "length")
+    except QuantityError:
+        return None
+    if size.low_si < size.high_si:
+        return None
+    return next((row for row in _NOMINALS if abs(_size_m(row.key) - size.best_si) < 1e-6), None)
+
+
+@cache
+def _size_m(key: str) -> float:
+    return parse(key, "length").best_si
 
 
 TOOL_AMPS = "2..15 A"
@@ -297,6 +333,9 @@ REST: dict[str, dict[str, tuple[object, object, Statement]]] = {
         "extra_width": ("0 in", "0 mm", state("assumed.no_wider")),
         "extra_depth": ("0 in", "0 mm", state("assumed.no_deeper")),
         "extra_front": ("0 in", "0 mm", state("assumed.no_deeper")),
+        "ballast": ("0 lb", "0 kg", state("assumed.as_steady_as_needed")),
+        "outriggers": ("0 in", "0 mm", state("assumed.as_steady_as_needed")),
+        "hose_anchor": ("low", "low", state("assumed.tug_at_the_bottom")),
         "narrowest_door": ("24..36 in", "610..910 mm", state("assumed.house_doors")),
         "caster_diameter": ("3 in", "75 mm", state("assumed.rolls_over")),
         "caster_height": ("4..4.3 in", "100..108 mm", state("assumed.swivel_caster")),

@@ -6,7 +6,6 @@ What a tool needs is keyed by these, never by the tool's name.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Literal
 
 Dust = Literal["flour", "fine", "chips", "shavings", "heavy"]
@@ -16,22 +15,14 @@ Dust = Literal["flour", "fine", "chips", "shavings", "heavy"]
 class Hood:
     """One kind of hood.
 
-    ``called`` are other words that a person may know it by, of any language: they are held
-    against what stands in a file and never shown. ``duct_m`` is the bore of the duct that
-    hoods of the kind are drawn for [m]; ``made_for`` says whether that is a vacuum hose or a
-    dust collector's duct.
+    ``duct_m`` is the bore of the duct that hoods of the kind are drawn for [m]; ``made_for``
+    says whether that is a vacuum hose or a dust collector's duct.
     """
 
     key: str
-    called: tuple[str, ...]
     made_for: Literal["vacuum hose", "duct"]
     duct_m: float
     operations: tuple[str, ...]
-
-    @cached_property
-    def words(self) -> frozenset[str]:
-        """All words that speak for it."""
-        return frozenset((*self.key.split(), *self.called))
 
 
 @dataclass(frozen=True)
@@ -42,35 +33,36 @@ class Operation:
     dust: Dust
 
 
+#: Hoods of tools that a hand holds up, hose and all.
+HAND_HELD = frozenset({"pad holes", "belt shroud", "saw shroud", "router base"})
 #: The hood whose need follows from the face it covers.
 BOX = "hood box"
 
 HOODS: dict[str, Hood] = {
     h.key: h
     for h in (
-        Hood("pad holes", ("sander", "sanding", "shroud"), "vacuum hose", 0.032, ("sanding",)),
-        Hood("belt shroud", ("sander",), "vacuum hose", 0.032, ("sanding",)),
-        Hood("disc table", ("belt", "cabinet", "sander"), "duct", 0.1016, ("sanding",)),
-        Hood("saw shroud", ("blade", "closed", "hand", "held"), "vacuum hose", 0.038, ("sawing",)),
-        Hood("mitre boot", ("blade", "saw"), "vacuum hose", 0.064, ("sawing",)),
-        Hood("band saw port", ("table",), "duct", 0.1016, ("sawing",)),
-        Hood("saw cabinet", ("closed", "table"), "duct", 0.1016, ("sawing",)),
-        Hood("blade guard", ("port", "saw", "table"), "vacuum hose", 0.064, ("sawing",)),
-        Hood("router fence", ("port", "table"), "vacuum hose", 0.064, ("routing",)),
-        Hood("router base", ("hand", "hood"), "vacuum hose", 0.038, ("routing",)),
-        Hood("planer hood", ("thickness",), "duct", 0.1016, ("planing",)),
-        Hood("jointer chute", (), "duct", 0.1016, ("planing",)),
-        Hood("drill fence", ("nozzle", "press"), "vacuum hose", 0.064, ("drilling",)),
-        Hood("lathe hood", ("open", "turning"), "duct", 0.1016, ("sanding", "turning")),
-        Hood("floor nozzle", (), "vacuum hose", 0.064, ("sweeping",)),
+        Hood("pad holes", "vacuum hose", 0.032, ("sanding",)),
+        Hood("belt shroud", "vacuum hose", 0.032, ("sanding",)),
+        Hood("disc table", "duct", 0.1016, ("sanding",)),
+        Hood("saw shroud", "vacuum hose", 0.038, ("sawing",)),
+        Hood("mitre boot", "vacuum hose", 0.064, ("sawing",)),
+        Hood("band saw port", "duct", 0.1016, ("sawing",)),
+        Hood("saw cabinet", "duct", 0.1016, ("sawing",)),
+        Hood("blade guard", "vacuum hose", 0.064, ("sawing",)),
+        Hood("router fence", "vacuum hose", 0.064, ("routing",)),
+        Hood("router base", "vacuum hose", 0.038, ("routing",)),
+        Hood("planer hood", "duct", 0.1016, ("planing",)),
+        Hood("jointer chute", "duct", 0.1016, ("planing",)),
+        Hood("drill fence", "vacuum hose", 0.064, ("drilling",)),
+        Hood("lathe hood", "duct", 0.1016, ("sanding", "turning")),
+        Hood("floor nozzle", "vacuum hose", 0.064, ("sweeping",)),
         Hood(
             BOX,
-            ("beside", "open"),
             "vacuum hose",
             0.064,
             ("sanding", "sawing", "routing", "planing", "drilling", "turning"),
         ),
-        Hood("bench nozzle", ("work",), "vacuum hose", 0.064, ("sanding", "sweeping")),
+        Hood("bench nozzle", "vacuum hose", 0.064, ("sanding", "sweeping")),
     )
 }
 

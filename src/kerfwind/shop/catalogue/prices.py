@@ -1,6 +1,6 @@
 """Rough prices of hardware, so that a shopping list has a total.
 
-Common practice without a source, in whatever money the shop counts: a person who knows
+Common practice without a source, in US dollars and told in no other money: a person who knows
 better writes the price over it. Nothing is decided by them.
 """
 
@@ -11,7 +11,21 @@ from typing import Literal
 
 #: What kinds of hardware a unit can want.
 HardwareKind = Literal[
-    "screw", "caster", "glue", "loop", "strap", "hose", "foam", "dowel", "fastener", "outlet strip"
+    "screw",
+    "caster",
+    "glue",
+    "loop",
+    "strap",
+    "tie",
+    "ballast",
+    "iron",
+    "hose",
+    "foam",
+    "dowel",
+    "fastener",
+    "outlet strip",
+    "bolt",
+    "valve",
 ]
 
 
@@ -26,10 +40,22 @@ class HardwarePrice:
 _PRICES: dict[HardwareKind, HardwarePrice] = {
     "screw": HardwarePrice(100, 9.0),
     "caster": HardwarePrice(1, 9.0),
+    "bolt": HardwarePrice(10, 4.0),
     "glue": HardwarePrice(1, 6.0),
     "loop": HardwarePrice(1, 2.0),
     "strap": HardwarePrice(1, 5.0),
+    "foam": HardwarePrice(1, 5.0),
+    "dowel": HardwarePrice(1, 3.0),
+    "fastener": HardwarePrice(1, 0.5),
+    "outlet strip": HardwarePrice(1, 20.0),
+    "tie": HardwarePrice(1, 2.0),
+    "ballast": HardwarePrice(1, 3.0),
+    "iron": HardwarePrice(1, 8.0),
 }
+
+
+#: A litre of paint, and a metre of edging that is ironed on.
+PAINT_LITRE, EDGING_METRE = 18.0, 0.8
 
 
 def hardware_price(kind: HardwareKind) -> HardwarePrice | None:

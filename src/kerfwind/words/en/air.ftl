@@ -2,27 +2,45 @@
 
 air-dust_caught = airflow at { $hood } while { $operation }
 air-dust_caught-good = Enough air to catch the dust: { $had } at the hood, { $needed } needed.
+    .many = Perhaps enough air to catch the dust
 air-dust_caught-enough = Enough air to catch the dust: { $had } at the hood, { $needed } needed. Dust caught is never certain: wear a mask all the same.
 air-dust_caught-short = Too little air to catch the dust: { $had } at the hood, { $needed } needed.
+    .many = Too little air to catch the dust
+    .brief = Wear a mask there: fine dust escapes.
     .do = See “What would help most” in the plan; until then wear a mask, for fine dust escapes.
 air-dust_caught-wrong_machine = The wrong machine for this hood: { $hood } is made for a duct of { $duct } and wants { $needed }. With nothing attached the vacuum moves { $most } at most, so no hose and no fitting mends it.
+    .many = The wrong machine for hoods made for a wide duct
+    .do_many = Use a dust collector on these ports to catch the dust. The vacuum may still suck up chips. The fine dust stays out: wear a mask and clean the room's air.
+    .brief = Put a dust collector on these ports, or wear a mask: no hose and no fitting mends it.
     .do = Use a dust collector on this port to catch the dust. { $still } The fine dust stays out: wear a mask and clean the room's air.
 air-dust_caught-out_of_reach = Out of this vacuum's reach: { $hood } wants { $needed }. With nothing attached the vacuum moves { $most } at most, so no hose and no fitting mends it.
+    .many = Out of this vacuum's reach
+    .do_many = Closer hoods would need less air. The fine dust stays out: wear a mask and clean the room's air.
+    .brief = Bring the hood closer, or wear a mask: no hose and no fitting mends it.
     .do = A closer hood would need less air. { $still } The fine dust stays out: wear a mask and clean the room's air.
 
 air-still-carried = What the vacuum can still do: chips that reach the port are carried off through its narrower hose.
 air-still-likely = What the vacuum can still do: chips that reach the port are likely carried off; lift the hose empty now and then.
 air-still-by_hand = What the vacuum can still do: suck up chips by hand with a nozzle; through this port they may settle in the hose.
 
+## What an orbital sander catches.
+
+air-sanding = what its holes catch on flat work and at edges
+air-sanding-edges = On flat work its holes catch about { $flat-low } to { $flat-high } of the dust; on edges and curves, where half of them draw from the open, about { $edge-low } to { $edge-high }.
+    .do = Wear a mask for edges whatever the airflow, and sand them over a downdraft table or in front of an open box where you can.
+
 ## Chips carried: speed of the air.
 
-air-chips_carried = air speed to carry what comes of { $operation }, where it is slowest ({ $where })
-air-chips_carried-good = Chips keep moving in the { $where }: { $had }, { $needed } needed.
-air-chips_carried-may_settle = What falls in may settle in the { $where }: { $had }, { $needed } needed.
+air-chips_carried = whether the air carries what comes of { $operation } (slowest in the { $where })
+air-chips_carried-good = Chips keep moving in the { $where }: { $had }, { $needed } needed; they begin to settle at { $settles }, and a long duct is given { $duct }. The longest, { $longest }, pass freely from { $free }; the narrowest place, { $part }, is { $passage } wide.
+air-chips_carried-may_settle = What falls in may settle in the { $where }: { $had }, { $needed } needed; it begins to settle at { $settles }, and a long duct is given { $duct }.
+    .many = What falls in may settle in the hose
     .do = { $run ->
-        [branch] The speeds are those that keep a long duct clean. Close the gates that are not in use, and open this run now and then to clear it; a narrower or shorter run, or more airflow, makes that needless.
-       *[hose] The speeds are those that keep a long duct clean. Lift this hose to empty it now and then; a narrower or shorter run, or more airflow, makes that needless.
+        [branch] Close the gates that are not in use, and open this run now and then to clear it; a narrower or shorter run, or more airflow, makes that needless.
+       *[hose] Feed the tool more slowly, and lift this hose to empty it now and then; a narrower or shorter hose, or more airflow, makes that needless.
     }
+air-chips_carried-may_clog = Chips may jam where the way is narrowest ({ $part }, { $passage }): the longest are { $longest }, and pass freely from { $free }.
+    .do = Take lighter cuts, which make shorter chips, and look at that place when the sound of the air changes; a wider way, or a hose straight to a collector, makes that needless.
 
 air-run-hose = { $climbing ->
     [yes] { $run }, where it climbs
@@ -47,6 +65,9 @@ verdict-unknown = unknown
 air-suction_curve = what its suction curve rests on
 air-suction_curve-label = From label figures: in use a machine may give a third less air and a sixth less suction. Suction is taken down with the density of the room's air. Greatest air power: { $power }.
     .do = Make the home test: `kerfwind test-sheet` prints its page.
+air-suction_curve-maker = From the maker's curve of a new machine: in use it gives up to a tenth less. Suction is taken down with the density of the room's air. Greatest air power: { $power }.
+    .do = Make the home test: `kerfwind test-sheet` prints its page.
+air-suction_curve-figures = From two figures measured on the machine, in the air of the room on that day. Greatest air power: { $power }.
 air-suction_curve-points = From measured points, in the air of the room on that day. Greatest air power: { $power }.
 air-suction_curve-home_test = From the home test, in the air of the room on that day. Greatest air power: { $power }.
 
@@ -81,11 +102,17 @@ loss-clogged-filter = clogged filter
 ## After building: measured against predicted.
 
 air-measured = measured against predicted suction
-air-measured-good = Measured and predicted suction agree within their errors. By what was measured, the airflow is: { $airflows }. The verdicts still stand as predicted.
-air-measured-apart = The { $what } was measured as { $measured } and predicted as { $predicted }: further apart than their errors allow. This would fit { $cause }, { $size }.
+air-measured-good = Measured and predicted agree within their errors: { $readings }. By all that was measured, the airflow here is { $airflow }. The verdicts still stand as predicted.
+air-measured-alone = Measured and predicted agree within their errors here: { $readings }. At another tool they do not, so nothing is corrected by it.
+air-measured-apart = Measured and predicted are further apart than their errors allow: { $readings }. This would fit { $cause }, { $size }.
     .do = { $remedy } Then measure again.
-air-measured-airflow = { $tool } { $airflow }
+air-measured-reading = { $what } { $measured }, predicted { $predicted }
 air-measured-other = Or { $cause }, { $size }: { $remedy }
+
+air-gauge = whether the home test's gauge can tell the suction at every port
+air-gauge-coarse = On a gauge to { $gauge }, off by { $error } either way, these ports cannot be read: { $tools }.
+    .do = After building, read these on a gauge to { $fine }, or on a clear hose bent to a U with water in it; what stands in it is no higher than its legs. Or read them with the hose held shut alone.
+air-gauge-port = { $tool } { $suction }
 
 suction-port = suction at the port
 suction-held-shut = suction held shut

@@ -13,14 +13,14 @@ cautions-screws_into_edges = Drill pilot holes. Plywood splits along its edge, a
 cautions-lifting = Set the cart on its casters before the vacuum goes in, and get help with full sheets.
     .title = Lifting
 
-cautions-tipping = Push low and slowly, never pull by the hose. Lift the front over cords and thresholds, and empty a full bucket before you move it far. Lock the casters before you work.
+cautions-tipping = Push low and slowly, never pull by the hose. Lift the front over cords and thresholds, and empty a full bucket before you move it far. Lock the casters before you work, unless this plan says to leave them free.
     .title = Tipping
 
 cautions-dust_in_the_lungs = Suction at the tool lowers the dust and does not end it. Fine wood dust can cause asthma and cancer: wear a fitted mask while sanding, routing and emptying, air the room, and keep others out of it.
     .title = Dust in the lungs
 cautions-sparks = Never vacuum anything that glows or smokes, and never grind metal into wood dust. A nail or a blunt blade makes embers that smoulder for hours in a bucket: look before you leave.
     .title = Sparks and embers
-cautions-static = Dry dust in plastic hose charges it. You may feel shocks; a grounded wire along the hose, tied to the tool's or the vacuum's ground, drains them. Do not let a shock startle you beside a blade.
+cautions-static = Dry dust in plastic hose charges it, and you may feel shocks: do not let one startle you beside a blade. Plastic does not conduct, so a grounded wire along it drains only what it touches; no measurement on hoses like these was found, so count on it for nothing more, least of all against fire.
     .title = Static
 cautions-blocked_hose = When a hose blocks, the bucket feels the vacuum's whole suction and can fold in. Switch off when the sound rises, and do not stand over the bucket.
     .title = A blocked hose

@@ -86,7 +86,7 @@ cart-bucket-clear-rocks = It stands on the bottom before its shelf carries it, a
 cart-bucket-lift = one person lifts it out full, with the cyclone on it
     .do = Take the cyclone off first and empty it half full, bag it where it stands, or lift it with a helper.
 cart-bucket-lift-good = Full and with the cyclone on, it is within what one person lifts.
-cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }: more than one person should lift.
+cart-bucket-lift-heavy = Full and with the cyclone on, it weighs about { $weight }; from where it stands to the floor one person should lift no more than { $most }.
 
 cart-bucket-stands = a tug on the tool hose leaves the standing bucket in its place, unstrapped
     .do = Keep both straps tight whenever the vacuum runs or the cart rolls, and tie the tool hose to the cart, so that a tug pulls there.
@@ -124,6 +124,20 @@ cart-height = height with the separator on
     .do = Measure bucket and cyclone, or allow more height.
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
+
+cart-door-hose = passes the narrowest door with its link hose
+cart-door-hose-over = Its link hose stands out in front, { $size } over all: the wood passes the door, the hose does not.
+    .do = Press the hose in, or pull it off, where it goes through.
+
+cart-height-hose = height with the link hose
+    .do = Where it must pass under something, pull the link hose off first, or take one that bends tighter.
+cart-height-hose-good = With its link hose it is { $size } high, and stays under { $limit }.
+cart-height-hose-over = The link hose stands higher than the rest, to { $size }: over { $limit }.
+
+cart-footprint-hose = footprint front to back with the link hose
+    .do = Leave room for the hose in front, or pull it off where the cart is put away.
+cart-footprint-hose-good = With its link hose in front it is { $size } deep, within { $limit }.
+cart-footprint-hose-over = The link hose stands out in front, to { $size } in all: over { $limit }.
 
 cart-under_bench = passes under the bench with everything on
 cart-under_bench-good = It passes under the bench as it stands, hose and all.
@@ -172,6 +186,11 @@ cart-casters-load = one caster carries its share with another lifted
 cart-casters-load-good = Each caster is rated for more than it ever carries, one wheel lifted.
 cart-casters-load-over = With one wheel lifted, two others carry nearly all: more than they are rated for.
 
+cart-outriggers-stress = its arms carry a wheel beyond the bottom
+    .do = Make the outriggers shorter, or of thicker plywood.
+cart-outriggers-stress-good = The outriggers hold the wheel that carries most, trailed outward.
+cart-outriggers-stress-overloaded = The outriggers bend more than plywood is allowed under the wheel that carries most.
+
 cart-casters-screws = two screws of a plate hold when one wheel stops a one-handed push
     .do = Bolt the casters through block and bottom, with washers.
 cart-casters-screws-good = The screws of a caster's plate hold a one-handed push against a stopped wheel.
@@ -182,23 +201,74 @@ cart-push-handle = a push at the handle with a wheel against something
 cart-push-handle-good = It takes more than a one-handed push to tip it over a blocked wheel.
 cart-push-handle-tips = With a wheel blocked, a push of { $push } at the handle tips it { $side } ({ $state }).
 
-cart-push-tug = a tug on the tool hose at the cyclone, brakes on
-    .do = Tie the tool hose to the cart at the height of the bottom, so that a tug pulls there, or leave the brakes off: then it rolls.
-cart-push-tug-good = A firm tug on the hose does not tip it.
-cart-push-tug-tips = A tug of { $tug } on the hose tips it { $side } ({ $state }).
+cart-push-tug = a tug on the tool hose, wheels held
+    .do = { $tied ->
+        [low] Let the hose lie on the floor, and do not pull the cart by it.
+       *[port] Tie the tool hose low on the cart, just above its bottom (`hose_anchor = "low"`), so that a tug pulls there.
+    }
+cart-push-tug-good = { $tied ->
+    [low] Tied low, a firm tug on the tool hose does not tip it.
+   *[port] A firm tug on the tool hose does not tip it.
+}
+cart-push-tug-tips = A tug of { $tug } on the tool hose tips it { $side } ({ $state }).
 
-cart-push-stumble = its wheels stop dead at a cord or threshold while it is pushed at a walk
+cart-push-blocked = the pull of a stretchy hose whose port is blocked, wheels held
+    .do = { $tied ->
+        [low] Leave the casters' brakes off while you work: then it rolls towards you.
+       *[port] Tie the tool hose low on the cart, just above its bottom (`hose_anchor = "low"`).
+    }
+cart-push-blocked-good = With its port blocked this hose draws itself together with { $pull }, and does not tip the cart.
+cart-push-blocked-tips = With its port blocked this hose draws itself together with { $pull }, and tips the cart { $side } ({ $state }).
+
+cart-push-stumble = its wheels stop dead at a cord or scrap while it is pushed at a walk
     .do = { $bucket ->
         [full] Push it slowly and keep cords and scraps off the floor. Empty the bucket before moving.
        *[not_full] Push it slowly and keep cords and scraps off the floor.
     }
 cart-push-stumble-good = Pushed at a walk against a cord, it rocks but does not go over.
-cart-push-stumble-goes_over = If its wheels stop dead, it can go over { $side } from { $slow } up ({ $state }); a walk is about { $walk }.
+cart-push-stumble-goes_over = If its wheels stop dead, it can go over { $side } from { $slow } up ({ $state }); a walk is { $slowest } to { $fastest }.
 
-cart-push-threshold = rolls over a door's threshold
+cart-push-threshold = rolls over a door's threshold at a walk
     .do = Lift one end over at a time, or choose larger wheels.
-cart-push-threshold-good = Its wheels climb a threshold before it tips.
-cart-push-threshold-stops = Pushed at the handle, its wheels climb about { $climbs }; at anything higher it stops, or tips first.
+cart-push-threshold-good = At a walk its wheels roll over a step of { $climbs }, more than a threshold.
+cart-push-threshold-stops = At a walk its wheels roll over { $climbs } and stop at anything higher.
+
+cart-steadied = what makes it stand firmly
+cart-steadied-good = To stand firmly it has: { $done }.
+cart-steadied-as_it_is = It stands firmly as small as it can be.
+cart-steadied-one_wish = One wish keeps it from passing ({ $checks }). With { $changes } it passes them all{ $dear ->
+    [yes] , for about { $costs } more
+   *[no] {""}
+}.
+    .do = Change that wish in the shop file, or push it slowly and tie its hose low.
+cart-steadied-several = Several wishes together keep it from passing ({ $checks }). With { $changes } it passes them all{ $dear ->
+    [yes] , for about { $costs } more
+   *[no] {""}
+}.
+    .do = Change all of these in the shop file, or push it slowly and tie its hose low.
+cart-steadied-none = No wish that was tried lets it pass ({ $checks }).
+    .do = `kerfwind size` looks at every form and hold; a lower or heavier vacuum, or a smaller bucket, helps most.
+
+checks-steady-wider = a bottom { $by } wider than it must be
+checks-steady-deeper = { $by } more of it behind
+checks-steady-ahead = { $by } more of it in front
+checks-steady-arms = wheels set out { $by } at either side on outriggers
+checks-steady-ballast = { $mass } of ballast in a tray under the bottom
+checks-steady-tied = the tool hose tied low
+checks-steady-change = { $wish } changed to { $to }
+
+check-cart-tilt-front = the slope to the front
+check-cart-tilt-rear = the slope to the rear
+check-cart-tilt-left = the slope to the left
+check-cart-tilt-right = the slope to the right
+check-cart-push-handle = a push at the handle
+check-cart-push-tug = a tug on the hose
+check-cart-push-blocked = the pull of a blocked hose
+check-cart-push-stumble = wheels that stop dead at a walk
+
+anchor-low = low
+hold-rim = by its rim
+hold-standing = standing
 
 ## The link hose.
 cart-hose-bend = bends wider than where it kinks
@@ -259,36 +329,61 @@ cart-exhaust-person-at_worker = { $known ->
 
 ## The bucket under the vacuum's sealed suction.
 cart-collapse-wall = { $shape ->
-    [round] its wall stands the sealed suction when a port blocks
-   *[box] its flat walls stand the sealed suction when a port blocks
+    [round] its wall stands a blocked port
+   *[box] its flat walls stand a blocked port
 }
-    .do = { $shape ->
-        [round] Fit a stiffening ring half way down, or take a drum with a thicker wall. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
-       *[box] Screw battens across its walls from inside, or take a round bucket: a flat wall stands far less than a round one. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
+    .do = { $guard ->
+        [both] Set `separator.rings` to { $rings }: { $rings ->
+            [one] a plywood ring half way up inside
+           *[other] so many plywood rings inside, evenly spaced,
+        } keeps the wall in shape. Or fit a relief valve that opens at { $opens } and lets in { $passes }; it stays shut at every tool here.
+        [rings] Set `separator.rings` to { $rings }: { $rings ->
+            [one] a plywood ring half way up inside
+           *[other] so many plywood rings inside, evenly spaced,
+        } keeps the wall in shape. A relief valve would have to open while a tool runs.
+        [valve] Fit a relief valve that opens at { $opens } and lets in { $passes }, and write it as `separator.valve`; it stays shut at every tool here.
+       *[none] Rings, frames and valves were tried, and none is enough: take another bucket with a stiffer wall, such as a steel drum, and until then never let a port or hose block.
     }
 # Never more than theory, and never called good: the outcome is `theory` then.
 cart-collapse-wall-good = By theory the wall stands it; only a trial tells.
 cart-collapse-wall-theory = { $shape ->
-    [round] By the formula for a perfect tube, well knocked down, the wall stands it; only a trial tells.
-   *[box] By the theory of thin flat plates, the wall stands it; only a trial tells.
+    [round] By the formula for a tube the wall stands { $stands } for some seconds, and a blocked port pulls with { $pull }; only a trial tells.
+   *[box] By the theory of flat plates its walls stand { $stands } for some seconds, and a blocked port pulls with { $pull }; only a trial tells.
 }
-    .do = { $shape ->
-        [round] Try it: hold the hose shut for some seconds and watch the wall. If it moves: fit a stiffening ring half way down, or take a drum with a thicker wall. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
-       *[box] Try it: hold the hose shut for some seconds and watch the wall. If it moves: screw battens across its walls from inside, or take a round bucket: a flat wall stands far less than a round one. Or fit a relief valve that opens at { $opens } and passes { $passes } at that suction: a tool whose way takes more suction than that then loses air through it. A plain hole is a leak all the time.
-    }
+    .do = Try it: hold the hose shut for three seconds at most and watch the wall. If it moves, let go and read on under `separator.rings`.
 cart-collapse-wall-unsettled = { $shape ->
-    [round] Whether the wall stands a blocked port is not settled.
-   *[box] Whether its walls stand a blocked port is not settled.
+    [round] Whether the wall stands a blocked port is not settled: it stands { $stands } by theory, and a blocked port pulls with { $pull }.
+   *[box] Whether its walls stand a blocked port is not settled: they stand { $stands } by theory, and a blocked port pulls with { $pull }.
 }
-cart-collapse-wall-buckles = The wall may be sucked in as soon as a hose or port blocks.
-cart-collapse-wall-dishes = A blocked port draws its widest wall in by { $gives } if its edges keep their distance, and by more where corners and rim give: past what the theory of flat walls tells, and the lid may let go.
+cart-collapse-wall-buckles = The wall may be sucked in as soon as a hose or port blocks: by theory it stands { $stands }, and a blocked port pulls with { $pull }.
+cart-collapse-wall-dishes = A blocked port pulls with { $pull } and draws its widest wall in by { $gives } if its edges keep their distance, and by more where corners and rim give: past what the theory of flat walls tells, and the lid may let go.
 
-cart-collapse-lid = flat lid under sealed suction
-cart-collapse-lid-dishes = A blocked port presses the lid down with { $force }: a flat lid dishes in before the wall does.
-    .do = { $shape ->
-        [round] Back the lid with a plywood disc under the cyclone's flange, and watch it at the first blocked port.
-       *[box] Back the lid with a board as large as the lid under the cyclone's flange, and watch it at the first blocked port.
+cart-collapse-running = its wall stands while a tool runs
+    .do = { $guard ->
+        [both] Set `separator.rings` to { $rings }, which was tried and holds.
+        [rings] Set `separator.rings` to { $rings }, which was tried and holds.
+        [valve] Fit a relief valve that opens at { $opens }.
+       *[none] Give these tools a wider or shorter way, which takes less suction, or take a bucket with a stiffer wall.
     }
+# Never more than theory, and never called good: the outcome is `theory` then.
+cart-collapse-running-good = By theory the wall stands every tool that runs.
+cart-collapse-running-theory = By theory the wall stands { $stands } while a tool runs for an hour; it is pulled most at the { $tool }, with { $pull }.
+    .do = Watch the wall the first time that tool runs.
+cart-collapse-running-unsettled = Whether the wall stands at the { $tool } is not settled: it is pulled with { $pull } there and stands { $stands } by theory.
+cart-collapse-running-drawn_in = The wall may be drawn in while these tools run: { $tools }. At the { $tool } it is pulled with { $pull }, and stands { $stands } by theory.
+
+cart-collapse-lid = flat lid under the suction of a blocked port
+cart-collapse-lid-dishes = A blocked port presses the lid down with { $force }: a flat lid dishes in before the wall does.
+    .do = { $holds ->
+        [yes] { $shape ->
+            [round] Set `separator.backed_lid` to true: a plywood disc on the lid, under the cyclone's flange, rests on the rim and carries it.
+           *[box] Set `separator.backed_lid` to true: a board as large as the lid, under the cyclone's flange, rests on the rim and carries it.
+        }
+       *[no] Plywood of this thickness would bend too far over a lid of this size: take a bucket with a smaller or a ribbed lid, and never let a port block.
+    }
+cart-collapse-lid-bends = A blocked port presses the lid down with { $force }, more than its backing of this thickness may carry.
+    .do = Use thicker plywood, or a bucket with a smaller lid.
+cart-collapse-lid-backed = A blocked port presses the lid down with { $force }, which its backing carries to the rim.
 
 ## Shelf, bottom and joints.
 cart-shelf-sag = sag under a full bucket after years

@@ -9,6 +9,7 @@ cut-kind-rip = rip
 cut-kind-crosscut = crosscut
 
 cut-how-fence = fence
+cut-how-stop = stop by the blade
 cut-how-sled = sled
 cut-how-line = line
 cut-how-store = store
@@ -41,6 +42,32 @@ cuts-panel-column-width = width
 cuts-panel-column-thick = thick
 cuts-panel-column-grain = grain
 
+cuts-head-buy = What to buy
+cuts-buy-column-what = what
+cuts-buy-column-size = size
+cuts-buy-column-count = number
+cuts-buy-column-each = each
+cuts-buy-column-total = together
+cuts-buy-sheet = { $sheet }
+cuts-buy-on_hand = { $sheet }: on hand, nothing to buy
+cuts-buy-banding = edge banding for { $material }
+cuts-buy-edges = { $count ->
+    [one] { $count } edge
+   *[other] { $count } edges
+}
+cuts-buy-total = Sheets together: { $price }.
+cuts-bought = { $what }: { $count }.
+cuts-label-size = { $length } × { $width } × { $thickness }
+cuts-label-where = sheet { NUMBER($sheet, useGrouping: 0) } · { $material }
+cuts-label-edges = band: { $edges }
+cuts-labels = Part labels
+cuts-labels-beside = Labels for the first { $count } panels alone; print the others from a shorter list.
+
+edge-near = near
+edge-far = far
+edge-left = left
+edge-right = right
+
 cuts-head-panels = Panels
 cuts-head-assumed = Taken as usual, since the list does not say
 cuts-head-stays = What is there already
@@ -51,12 +78,11 @@ cuts-sheet = { $anew ->
     [yes] Sheet { NUMBER($number, useGrouping: 0) } from here on: { $sheet }
    *[no] Sheet { NUMBER($number, useGrouping: 0) }: { $sheet }
 }
+cuts-alike = Sheets { $numbers } (× { $count }): { $sheet }
+cuts-size = { $length } × { $width }
+cuts-as_it_comes = no cut: the sheet is the panel
 cuts-used = { $share } of it becomes panels.
 cuts-used_and_key = { $share } of it becomes panels. Waste is hatched; numbers in circles are the cuts in order.
-cuts-banding = { $edges ->
-    [one] Edge banding for { $material }: { $length } to buy, { $edges } edge
-   *[other] Edge banding for { $material }: { $length } to buy, { $edges } edges
-}
 
 ## How a list came out.
 
@@ -79,13 +105,27 @@ cuts-counts-settings = { $count ->
     [one] { $count } setting
    *[other] { $count } settings
 }
+cuts-open = At most { $count ->
+    [0] no part-cut piece lies
+    [one] { $count } part-cut piece lies
+   *[other] { $count } part-cut pieces lie
+} about at once.
+cuts-ordering = putting the cuts in order
+cuts-labelling = setting the labels
+
+cuts-writing_on = Writing goes on with the best so far; press Ctrl-C again to give up.
 cuts-drawing = drawing sheet { $number } of { $total }
 cuts-setting = setting the pages of { $total } sheets
 cuts-beside = sheets { $first } to { $last } are drawn in files beside this one
+cuts-panels_beside = the first { $count } panels stand here, all of them in panels.csv
 cuts-long = { $sheets } sheets to draw: this takes about { $minutes ->
     [one] a minute
    *[other] { $minutes } minutes
 }.
+cuts-drawings = { $count ->
+    [one] { $count } more drawing
+   *[other] { $count } more drawings
+}
 cuts-results = Results: { $files }
 
 ## What is there already of a half-done build.
@@ -118,11 +158,13 @@ cuts-drawn = { $offcut ->
 cuts-drawn-offcut = offcut { $length } × { $width }
 cuts-drawn-mark = mark
 cuts-drawn-place = { $left } from left, { $up } up
-cuts-drawn-numbers = numbers are cuts
+cuts-drawn-numbers = numbers are cuts, small letters pieces with cuts to come
 cuts-drawn-many = cuts are numbered in the table
 cuts-drawn-crowded = sizes stand in the table of panels
 cuts-drawn-grain = arrows show the grain
 cuts-drawn-screws = small crosses are screw holes: see the panel's own drawing
+cuts-drawn-banded = dark edges get banding
+cuts-drawn-alike = the letters alone: each sheet has its own numbers behind them
 cuts-drawn-broken = broken where it is empty
 
 ## The list of a plan's panels as a table; the list of panels that is read knows the English titles.

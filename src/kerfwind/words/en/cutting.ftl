@@ -12,19 +12,11 @@ cutting-cut-gives = { $piece } (rest { $rest })
 ## A step: cuts made at one setting.
 
 cutting-step-fence = { $cut ->
-    [trim] { $along ->
-        [rest] Trim, fence at { $setting }, the rest along the fence: { $cuts }.
-       *[piece] Trim, fence at { $setting }: { $cuts }.
-    }
-    [rip] { $along ->
-        [rest] Rip, fence at { $setting }, the rest along the fence: { $cuts }.
-       *[piece] Rip, fence at { $setting }: { $cuts }.
-    }
-   *[crosscut] { $along ->
-        [rest] Crosscut, fence at { $setting }, the rest along the fence: { $cuts }.
-       *[piece] Crosscut, fence at { $setting }: { $cuts }.
-    }
+    [trim] Trim, fence at { $setting }: { $cuts }.
+    [rip] Rip, fence at { $setting }: { $cuts }.
+   *[crosscut] Crosscut, fence at { $setting }: { $cuts }.
 }
+cutting-step-stop = Narrow rip, stop on the open side of the blade { $setting } from it: bring the board to the stop, the fence to the board, then cut: { $cuts }.
 cutting-step-sled = On the sled, stop at { $setting }: { $cuts }.
 cutting-step-store = { $cut ->
     [trim] Trim, in the store, { $setting } from the edge: { $cuts }.
@@ -63,11 +55,19 @@ cutting-caution-large = Larger than the fence or sled takes: clamp a straightedg
     .title = Large
     .brief = Large: straightedge and hand-guided saw.
 
+cutting-caution-track = Longer than the track: join two tracks, or clamp a straightedge over the whole length.
+    .title = Longer than the track
+    .brief = Longer than the track: join two, or straightedge.
+cutting-caution-left_over = No wood is left for one more cut: a panel is as large as this cut leaves it, give or take the kerf. Measure the piece first, and share what is lacking among the panels.
+    .title = Panel left over
+    .brief = Panel left over: measure the piece first.
+
 ## Sheets that nobody named.
 
 cutting-sheet-full = full sheet of { $material }
 cutting-sheet-of_line = sheet of line { NUMBER($line, useGrouping: 0) }
 cutting-sheet-on_hand = { $sheet } on hand
+cutting-sheet-pencilled = piece { $name } of sheet { NUMBER($sheet, useGrouping: 0) }
 cutting-sheet-piece = piece { NUMBER($piece, useGrouping: 0) } of sheet { NUMBER($sheet, useGrouping: 0) }
 cutting-sheet-cut_short = { $panel }, cut short
 cutting-sheet-again = { $sheet } again
@@ -83,14 +83,11 @@ cutting-nearness-fewest = { $sheets ->
     [one] { $sheets } sheet: fewest possible, proven.
    *[other] { $sheets } sheets: fewest possible, proven.
 }
-cutting-nearness-fewest_not_cheapest = { $sheets ->
-    [one] { $sheets } sheet: fewest possible, proven. Cheapest possible is at least { $least }.
-   *[other] { $sheets } sheets: fewest possible, proven. Cheapest possible is at least { $least }.
-}
 cutting-nearness-cheapest = { $sheets ->
     [one] { $sheets } sheet, priced { $price } together: cheapest possible, proven.
    *[other] { $sheets } sheets, priced { $price } together: cheapest possible, proven.
 }
+cutting-nearness-not_cheapest = { $sheets }, priced { $price } together: at most { $more } above the least possible.
 cutting-nearness-not_proven = { $sheets }: at most { $more } from the fewest possible.
 
 cutting-sheets-counted = { $count ->
@@ -170,10 +167,31 @@ cutting-stock-none = No sheet of { $material } { $thickness } thick is listed, a
     .found = { $material } { $thickness } thick, of which no sheet is listed
     .allowed = a material and thickness of a sheet that is listed
     .mend = Add a sheet of that material and thickness.
-cutting-stock-too_few = The sheets of { $material } listed do not hold all its panels. { cutting-stock-too_few.mend }
-    .found = more panels of { $material } than the sheets that are listed hold
+cutting-stock-too_few = The sheets of { $material } listed cannot hold all its panels: these take { $needed } with their kerfs, the sheets have { $there }. { cutting-stock-too_few.mend }
+    .found = panels of { $material } that take { $needed } with their kerfs, on sheets of { $there } in all
     .allowed = as many as the sheets hold
     .mend = Raise the limits or add sheets.
+cutting-stock-too_few_sheets = All panels of { $material } take { $least ->
+    [one] { $least } sheet
+   *[other] { $least } sheets
+} at least, however they are laid; there { $there ->
+    [0] is none
+    [one] is { $there }
+   *[other] are { $there }
+}. { cutting-stock-too_few_sheets.mend }
+    .found = { $there ->
+        [0] no sheet of { $material }
+        [one] { $there } sheet of { $material }
+       *[other] { $there } sheets of { $material }
+    }
+    .allowed = { $least } at least, however the panels are laid
+    .mend = Raise the limits or add sheets.
+cutting-stock-not_found = Not found within this effort: a place for { $left }. { cutting-stock-not_found.mend }
+    .found = no place within this effort for { $left }
+    .allowed = as many as the sheets hold; nothing proves that they cannot hold these
+    .mend = Spend more effort, raise the limits or add sheets.
+cutting-left-more = { $count } others
+cutting-left-panel = { $count } of { $panel }
 
 cutting-saw-kerf = Saw: kerf { $kerf }; a blade cuts between 0 and { $most }. { cutting-saw-kerf.mend }
     .found = { $kerf }
@@ -194,6 +212,18 @@ cutting-list-no_file =
     .found = { $why }
     .allowed = a CSV or TOML file
     .mend = Check the name and that it may be read.
+cutting-plan-no_panels =
+    .found = no plan with panels
+    .allowed = the plan.json of a plan that has a cart
+    .mend = Run `kerfwind plan` on the shop file again, and take the plan.json that it writes.
+cutting-plan-half =
+    .found = a plan of which some panels were cut before it was made
+    .allowed = a plan that has all its panels on its sheets
+    .mend = Write what is cut since under [[built]] in the shop file, and plan again.
+cutting-plan-other =
+    .found = a plan whose sheets this version of the program lays out another way
+    .allowed = a plan made by this version, where cuts are told by their numbers
+    .mend = Go on by the names of panels, or list what is left of the sheets as offcuts.
 cutting-list-too_long =
     .found = { $given ->
         [0] more bytes than that
@@ -324,14 +354,16 @@ cutting-list-two_sizes =
 cutting-assumed-columns = columns not used: { $columns }
 cutting-assumed-renamed = line { NUMBER($line, useGrouping: 0) }: a second “{ $name }” is called { $again }
 cutting-assumed-sheets = sheets of { $length } by { $width }, as many as wanted: the list names none
+cutting-assumed-alone = { $given } is not used without { $missing }
+cutting-assumed-price = a price by area, as the others cost, for { $sheets }
 cutting-assumed-saw = a table saw with a kerf of { $kerf }: the list names no saw
 
 ## Going on with a build that is half done.
 
 cutting-done-no_cuts =
     .found = `{ $given }`
-    .allowed = cuts from 1 to { NUMBER($cuts, useGrouping: 0) }, or sheets from 1 to { NUMBER($sheets, useGrouping: 0) }: `1-7, 9, sheet 2`
-    .mend = Write the numbers on the cuts' page.
+    .allowed = cuts from 1 to { NUMBER($cuts, useGrouping: 0) }, sheets from 1 to { NUMBER($sheets, useGrouping: 0) }, or names pencilled on pieces that are there: `1-7, 9, sheet 2, A1, 3b`
+    .mend = Write the numbers or names on the cuts' page.
 cutting-done-too_early =
     .found = `{ $given }`
     .allowed = cuts whose pieces were cut free before

@@ -106,3 +106,23 @@ drawing-step-screws_each = { $count ->
     [one] { $count } screw each, { $length }
    *[other] { $count } screws each, { $length }
 }
+
+## A session of work.
+
+drawing-air = Dust in the air against time
+drawing-air-clear = a tenth of it
+drawing-air-mask = mask on
+drawing-axis-minutes = Minutes from the beginning
+drawing-axis-dust = mg/m³ of inhalable dust round you
+drawing-axis-sessions = Sessions since it was emptied
+drawing-axis-bucket = Level in the bucket
+drawing-axis-dose = Part of a whole day's dose
+drawing-flow = Where the dust goes
+drawing-flow-made = made
+drawing-flow-hoods = into the hoods
+drawing-flow-past = past the hoods
+drawing-bucket = Level in the bucket
+drawing-bucket-passes = passes chips
+drawing-dose = The day's dose
+drawing-dose-dust = dust
+drawing-dose-noise = noise

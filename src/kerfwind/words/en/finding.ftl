@@ -11,6 +11,46 @@ finding-passes = { $share ->
    *[some] passes in { $cases } of 100 cases
 }
 
+# The same in a row of many: best value and best limit.
+finding-brief = { $way ->
+    [at-most] { $value }, at most { $limit }
+   *[at-least] { $value } of { $limit }
+}
+finding-brief-likely = { $way ->
+    [at-most] { $value }, at most { $limit }
+   *[at-least] { $value } of { $limit }
+} ({ $side ->
+    [under] under 1 in 100
+    [over] over 99 in 100
+   *[at] { $cases } in 100
+})
+finding-each = { $about } { $brief }
+
+# A change of the shop file that was tried.
+finding-fix = { $place } set to { $to }
+finding-costs = { $priced ->
+    [free] costs nothing
+    [yes] costs about { $price }
+   *[no] its cost is not known
+}
+finding-tried = { $change }: { $where ->
+    [some] at { $at } { $outcome ->
+        [passes] it then passes
+       *[helps] it helps, but not enough alone
+    }
+   *[all] { $outcome ->
+        [passes] it then passes
+       *[helps] it helps, but not enough alone
+    }
+}{ $valued ->
+    [yes] , with { $value }
+   *[no] {""}
+}{ $priced ->
+    [free] ; costs nothing
+    [yes] ; costs about { $price }
+   *[no] {""}
+}.
+
 # A good answer that is no more than likely.
 finding-doubt = { $likely ->
     [even] { $settled ->
@@ -48,6 +88,11 @@ number-mm = { $number } mm
 number-inch = { $number } in
 number-feet = { $number } ft
 number-metres = { $number } m
+number-grams = { $number } g
+number-milligrams = { $number } mg
+number-microns = { $number } µm
+number-minutes = { $number } min
+number-hours = { $number } h
 number-square_inches = { $number } in²
 number-square_mm = { $number } mm²
 number-both = { $first } ({ $second })

@@ -82,10 +82,15 @@ hookup-joined-straight = It goes straight on ({ $fit }).
 hookup-chain = { $start } joins { $finish }
 hookup-chain-good = { $joined }
 hookup-chain-unmeasured = { $joined } But this rests on sizes nobody has measured: { $sizes }.
+    .many = Joined, but by sizes that nobody has measured
+    .do_many = Measure these ends before you buy or print anything.
     .do = Measure { $sizes } before you buy or print anything.
 hookup-chain-in_store = { $joined }
+    .many = Joined, once the piece is tried on in the store
     .do = Take the size with you to the store: the name on the shelf is no measurement.
 hookup-chain-close = { $joined }
+    .many = Joined, but close to not fitting
+    .do_many = Measure the ends that meet there more closely.
     .do = Measure { $one } and { $other } more closely.
 hookup-chain-misses = { $one } on { $other }: { $fit }, { $miss }.
     .do = Measure both ends again, or print a reducer.
@@ -149,7 +154,9 @@ hookup-hose_for = { $tool } ({ $hose })
 
 hookup-reach = { $hose } reaches it from its parking spot
 hookup-reach-good = The hose reaches it.
+    .many = The hose likely reaches it
 hookup-reach-short = The hose is too short from this spot.
+    .many = The hose is too short from this spot
     .do = Park nearer, or take a longer hose.
 
 hookup-no_spot = { $hose } reaches it
@@ -210,3 +217,12 @@ measuring-cut_here = cut here: this end is laid on the scale
 measuring-end = Where to measure an end: at its very mouth, outside and inside, and once more further in.
 measuring-large_card = Step card, { $card }: cut along the outline, push the narrow side in.
 measuring-cards = Step cards for inside diameters: cut along the outline, push the narrow tip in.
+
+## A light hose in the hand against more air.
+
+hookup-hand_hose = the hose on tools held in the hand
+hookup-hand_hose-light = Tools held in the hand hang on the { $hose }, whose bore of { $bore } is light to carry, and get less air for it: { $tools }.
+    .do = Where air matters more than the hand, name the { $other } as `hose` of that tool, or set `weights.hanging` lower. Hold the hose up by a line from above, and a wide one drags less.
+hookup-hand_hose-heavy = Tools held in the hand hang on the { $hose }, whose bore of { $bore } is heavy to carry; the { $other }, { $other-bore }, is lighter: { $tools }.
+    .do = Where the hand matters more than air, name the { $other } as `hose` of that tool, or set `weights.hanging` higher. Hold the hose up by a line from above, and it drags less.
+hookup-hand_hose-tool = { $tool } { $had }, on the other up to { $other }

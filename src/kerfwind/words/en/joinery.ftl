@@ -58,6 +58,11 @@ board-part-back = back
 board-part-long-side = long side
 board-part-short-side = short side
 board-part-bored-side = bored side
+joinery-board-ring = bucket ring { $number }
+joinery-board-lid = backing of the bucket's lid
+joinery-board-valve = relief valve in the bucket's lid
+joinery-valve = relief valve, opens at { $opens } and then lets in { $passes }
+joinery-ring_screw = pan-head screw with a sealing washer, { $length }
 joinery-fastener = fastener that suits the { $tool }
 joinery-foam = self-adhesive foam strip, one roll
 
@@ -66,8 +71,23 @@ joinery-title-fix_plate = Fix it
 joinery-title-join_sides = Join the sides
 joinery-title-back = Put the back on
 joinery-title-set_up = Set it up
+joinery-title-ring = Saw the ring
+joinery-title-set_ring = Set it in the bucket
+joinery-title-lid = Saw it and put it under the cyclone
+joinery-title-valve = Fit and set the valve
 
 joinery-say-try_hole = Bore a hole of { $hole } in waste first: the end should push in by hand and stay. Sand the hole where it is tight; a turn of tape takes up what is loose.
+joinery-say-ring_round = Strike two circles round the middle of the panel, { $outer } and { $inner } across, and saw the ring out between them. It should go into the bucket by hand; rasp it to the wall's slope.
+joinery-say-ring_box = Round the corners to those of the box, and saw out the middle { $wood } from the edges. The frame should go into the box by hand; rasp it to the walls' slope.
+joinery-say-set_ring = Push the ring down until it stands level all round, { $level } above the bucket's floor. { $held ->
+    [wedged] There the bucket's taper holds it; press it home, and run a bead of sealant under it.
+   *[screwed] Hold it there with three screws through the wall, evenly spaced, each with a sealing washer.
+}
+joinery-say-lid = { $shape ->
+    [round] Saw the disc to the largest circle that the panel holds. It lies on the lid from rim to rim.
+   *[box] It lies on the lid from rim to rim.
+} Cut through it the same opening and holes as through the lid, lay foam between the two, and bolt the cyclone's flange on it through both: the bolts are its thickness longer.
+joinery-say-valve = Bore the lid beside the cyclone for the valve and seal it in. To set it, hold the hose shut with a flat board for three seconds at most, a gauge on the bucket: it must hiss from { $opens } on. Turn its spring until it does, and try again.
 joinery-say-bore_plate = Then bore the plate in its middle.
 joinery-say-bore_box = { $bored ->
     [side] Then bore the bored side where it is marked.
@@ -79,4 +99,7 @@ joinery-say-back = A full bead of glue all round keeps air from leaking in; scre
 joinery-say-set_up = Fix it beside the { $tool } with its open face where the dust is made, as near as the work lets it stand, and push the hose in. What passes its face further off is mostly lost.
 
 joinery-mind-boring = Clamp the piece flat on waste and bore slowly: a hole saw that catches spins whatever is not held. Glasses on.
+joinery-mind-ring = Clamp the panel for both circles; saw the outer one last, and keep the jigsaw's cord behind the cut.
+joinery-mind-lid = Take the cyclone off and the plug out before you bore the lid.
+joinery-mind-valve = Keep hands and face off the bucket while the hose is shut: a wall that is drawn in jumps.
 joinery-mind-guards = Pull the plug first. It goes where it touches neither blade, cutter nor belt: never take off, tie back or cut a guard, riving knife or pawl to make room for it, and keep it out of the line in which a kickback throws the work.

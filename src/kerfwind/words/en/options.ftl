@@ -22,7 +22,7 @@ options-handle-fix = Glue and screw both posts to the outer face of the { $host 
 options-handle-mind = Push the cart, do not lift it by the handle with the vacuum in it.
 
 options-handle_board-title = Fix the handle's board
-options-handle_board-fix = Glue and screw the board across both posts, its lower edge { $above } above the floor: it carries what follows.
+options-handle_board-fix = Glue and screw the board across both posts: it carries what follows.
 options-handle_board-mind = Keep it square to the posts: what hangs on it hangs as it does.
 
 cart-options-handle = height for a standing adult
@@ -35,7 +35,7 @@ cart-options-handle_holds-glue = The posts' screws alone do not hold a one-hande
 
 ## The hose holder.
 options-hose-title = Make and fix the hose holder
-options-hose-fix = Screw the plate to the horns from behind, flush with the horns below, and the keeper to their front ends; then screw the plate to the { $host }, its lower edge { $above } above the bottom. Round over the horns' upper edges.
+options-hose-fix = Screw the plate to the horns from behind and the keeper to their front ends; then screw the plate to the { $host }. Round over the horns' upper edges.
 options-hose-hangs = The { $hose } hangs there in { $turns ->
     [one] { $turns } turn of about { $across }.
    *[other] { $turns } turns of about { $across }.
@@ -53,7 +53,7 @@ cart-options-hose-tight = Turns of { $across } across may kink it.
 
 ## The cord wrap.
 options-cord-title = Make and fix the cord wrap
-options-cord-fix = Screw the plate to the two horns from behind, in the middle of its width, and the keeper to their front ends; then screw the plate to the { $host }, its lower edge { $above } above the bottom.
+options-cord-fix = Screw the plate to the two horns from behind and the keeper to their front ends; then screw the plate to the { $host }.
 options-cord-mind = Unplug before you wind it up. Wind it loosely; a cord in use lies unwound, for a wound one gets hot.
 
 cart-options-cord = takes the whole cord
@@ -69,11 +69,11 @@ cart-options-cord-assumed = { $turns ->
 
 ## The drawer and its case.
 options-drawer-case = Make and fix the drawer's case
-options-drawer-case-fix = Screw a runner to each wall, flush below, then the inner wall to the { $host } from inside, its lower edge { $above } above the bottom. Set the back between the walls, flush at the rear, screw on the outer wall, then the top.
+options-drawer-case-fix = Screw a runner to each wall, then the inner wall to the { $host } from inside. Set the back between the walls, screw on the outer wall, then the top.
 options-drawer-case-mind = Both runners at one height and parallel, or the drawer rocks and binds.
 
 options-drawer-box = Make the drawer
-options-drawer-box-make = Screw the sides to the floor, flush below, and to the back, then the front over their ends. Wax the runners and the undersides of the sides, and slide it in. A turn button of scrap, screwed through a block as thick as the front to the case top's front edge, keeps it from shaking open on the way.
+options-drawer-box-make = Screw the sides to the floor and to the back, then the front over their ends. Wax the runners and the undersides of the sides, and slide it in. A turn button of scrap, screwed through a block as thick as the front to the case top's front edge, keeps it from shaking open on the way.
 options-drawer-box-mind = Drill pilot holes: these edges are short and split.
 
 options-drawer-pull = The hole is its pull.
@@ -81,9 +81,9 @@ options-drawer-pull = The hole is its pull.
 ## The rack for fittings.
 options-rack-title = Make and fix the fitting rack
 options-rack-title-one_of = Make and fix board { $number } of { $count } of the fitting rack
-options-rack-fix = Screw the plate from behind to the board, flush above, and to the two brackets under its ends, then the board down to the brackets. Screw the plate to the cart from outside (on the { $host }, { $above } above the bottom, to its lower edge).
+options-rack-fix = Screw the plate from behind to the board and to the two brackets under its ends, then the board down to the brackets. Screw the plate to the { $host } from outside.
 options-rack-try = Try each fitting in its hole before you fix the board.
-options-rack-glue = Glue the dowels into their holes, flush below.
+options-rack-glue = Glue the dowels into their holes.
 options-rack-number = Write each fitting's number beside its place.
 options-rack-mind = Bore the holes with the board clamped to scrap; a hole saw that catches throws it.
 
@@ -100,12 +100,12 @@ options-rack-dowel-use = pegs of the fitting rack
 
 ## The small shelf.
 options-shelf-title = Make and fix the small shelf
-options-shelf-fix = Screw the plate from behind to the board, flush above, and to the two brackets under its ends, then the board down to the brackets, and the lip to its front edge. Screw the plate to the { $host } from outside, its lower edge { $above } above the bottom.
+options-shelf-fix = Screw the plate from behind to the board and to the two brackets under its ends, then the board down to the brackets, and the lip to its front edge. Screw the plate to the { $host } from outside.
 options-shelf-mind = It is for light things: what stands high on a cart helps to tip it.
 
 ## The switch: an outlet strip on a plate.
 options-switch-title = Fix the switch plate and the outlet strip
-options-switch-fix = Screw the plate to the { $host } from outside, its lower edge { $above } above the bottom; then the strip on it by its own slots, over the screws. Tie its cord to the plate through the two small holes, so that a pull on the cord never reaches the strip.
+options-switch-fix = Screw the plate to the { $host } from outside; then the strip on it by its own slots, over the screws. Tie its cord to the plate through the two small holes, so that a pull on the cord never reaches the strip.
 options-switch-mind = Use a listed strip as its maker says, whole and unopened; one strip, straight into the wall, never strip on strip. Anything wired in is a licensed electrician's work, and local codes decide. Lead no cord where the vacuum or the bucket comes out.
 options-switch-holes = The two small holes take a tie round the cord.
 

@@ -31,6 +31,8 @@ place-about-page = the paper
     .help = Paper.
 place-about-currency = the sign of your money
     .help = Sign of your money.
+place-about-rules = the country whose limits hold
+    .help = Whose limits for dust, masks and noise are asked: us, uk, eu or germany.
 place-about-notes = the notes
     .help = Anything you want printed on the plan.
 
@@ -85,13 +87,15 @@ place-vacuum-exhaust_height = the height of the vacuum's exhaust
 place-vacuum-amps = the vacuum's current
     .help = From the label.
 place-vacuum-suction = the vacuum's suction
-    .help = Sealed suction and open airflow, or measured points.
+    .help = Sealed suction and open airflow, or points, and where they are known from; or the home test.
+place-vacuum-suction-known_from = what the vacuum's suction and airflow are known from
+    .help = `label`: printed on the machine or its box, the best of a new one, and taken down as far as such figures are found to flatter. `maker's curve`: a table or curve in its papers, of a new machine in standard air. `measured`: read on this machine, in this room, its filter as it is. How far a figure may be off is another matter: write that as its range.
 place-vacuum-suction-sealed = the vacuum's sealed suction
-    .help = Sealed suction, from the label.
+    .help = Suction with its inlet held shut; `known_from` says whose figure it is.
 place-vacuum-suction-open_airflow = the vacuum's open airflow
-    .help = Airflow with nothing attached, from the label.
+    .help = Airflow with nothing attached; `known_from` says whose figure it is.
 place-vacuum-suction-points = the points of the suction curve
-    .help = Points measured on your own machine, in your room, instead of label figures. A maker's table is of a new machine in standard air: take its ends as label figures.
+    .help = Points of its curve, instead of the two figures: measured on your own machine, in your room, or from the maker's papers; `known_from` says which.
 place-vacuum-suction-points-each = point { $name } of the suction curve
 place-vacuum-suction-points-airflow = the airflow at point { $name } of the suction curve
     .help = Airflow at the point; 0 for the sealed hose.
@@ -116,6 +120,13 @@ place-vacuum-suction-home_test-readings-suction = the suction of reading { $name
     .help = Gauge reading behind the plate.
 place-vacuum-filter = the state of the vacuum's filter
     .help = State of its filter.
+
+place-vacuum-filter_class = the class of the vacuum's filter
+    .help = Class L, M or H as printed on the machine; `none` where it has no filter, `unknown` where nothing is printed.
+place-vacuum-filter_area = the area of the vacuum's filter
+    .help = Area of the filter's cloth or paper, its pleats laid flat.
+place-vacuum-noise = the vacuum's sound
+    .help = Its level at your ear where you work, A-weighted, read with a meter or a phone.
 
 ## [separator]
 
@@ -205,6 +216,12 @@ place-separator-cyclone-weight = the cyclone's weight
     .help = Alone.
 place-separator-in_use = the use of the separator
     .help = False when the hose goes straight to the vacuum.
+place-separator-rings = the stiffening rings in the bucket
+    .help = How many plywood rings stand inside the bucket, evenly spaced, to keep its wall from being drawn in; frames in a box. 0 for none.
+place-separator-valve = the suction at which the relief valve opens
+    .help = Suction at which a relief valve in the lid begins to let room air in; leave it out where there is none.
+place-separator-backed_lid = the backing of the bucket's lid
+    .help = True for a plywood disc on the lid, under the cyclone's flange, so that suction does not dish it in.
 
 ## [[hoses]]
 
@@ -327,6 +344,9 @@ place-tools-opening-width = the width of the opening to cover at the { $name }
     .help = The other.
 place-tools-bored = the side on which the { $name }'s hood box is bored
     .help = Where the hose goes into a hood box.
+
+place-tools-noise = the { $name }'s sound
+    .help = Its level at your ear while it cuts, A-weighted.
 
 ## [[branches]]
 
@@ -469,6 +489,13 @@ place-room-outlets-x = the place of outlet { $name } along the room
 place-room-outlets-y = the place of outlet { $name } across the room
     .help = Along its width.
 
+place-room-air_changes = the room's air changes an hour
+    .help = How often an hour fresh air replaces the room's, doors shut: 0.2 in a tight room, 2 in a leaky one.
+place-room-door = the garage door
+    .help = Whether a large door stands open while you work.
+place-room-cleaner = the air cleaner's clean air
+    .help = Clean air that a room air cleaner gives; leave it out where there is none.
+
 ## [circuit]
 
 place-circuit = the circuit
@@ -483,6 +510,9 @@ place-circuit-tool_shares = the sharing of the circuit with the tool
     .help = Whether the tool runs from the same circuit.
 place-circuit-cord = the length of the cord
     .help = Length of the unit's cord, with its extension.
+
+place-circuit-cord_wire = the thickness of the cord's wire
+    .help = Thickness printed on the extension cord, such as 14 AWG or 1.5 mm².
 
 ## [wishes]
 
@@ -514,6 +544,12 @@ place-wishes-extra_depth = the extra depth of the cart behind
     .help = Depth added behind for steadiness, beyond what is needed.
 place-wishes-extra_front = the extra depth of the cart in front
     .help = Depth added in front for steadiness, beyond what is needed.
+place-wishes-ballast = the ballast under the bottom
+    .help = Weight in a closed tray under the bottom, which keeps it from going over; written as zero, none is put in.
+place-wishes-outriggers = the length of the outriggers
+    .help = How far the wheels stand out beyond the bottom at the left and at the right, on arms; written as zero, there are none.
+place-wishes-hose_anchor = the place where the tool hose is tied
+    .help = Where a tug on the tool hose pulls: `low` ties it to the cart just above the bottom, `port` leaves it hanging from its port.
 place-wishes-narrowest_door = the narrowest door
     .help = Narrowest door it must pass.
 place-wishes-under_bench = the height under the bench
@@ -554,7 +590,7 @@ place-built = the panels as cut
     .help = Panels that were cut differently from the plan.
 place-built-each = panel { $name }
 place-built-name = the name of panel { $name }
-    .help = The panel's name in the plan, such as `side`.
+    .help = The panel's name in the plan, such as `side`, for all of them; for one of several its mark or place, `A1` or `left side`. It is not cut again.
 place-built-length = the length of panel { $name } as cut
     .help = Measured along its length.
 place-built-width = the width of panel { $name } as cut
@@ -563,3 +599,58 @@ place-built-width = the width of panel { $name } as cut
 ## What stands for several fields.
 
 place-hoses-link = hoses: the one with use = "link"
+
+## [[sessions]]
+
+place-sessions = the sessions of work
+    .help = Days of work as you do them: what is done to which wood, and for how long.
+place-sessions-each = session { $name }
+place-sessions-name = the name of session { $name }
+    .help = What you call it.
+place-sessions-ready = the ready-made session behind { $name }
+    .help = A ready-made session to start from: shelves, boards, sanding or small parts; your own operations take its place.
+place-sessions-operations = the operations of session { $name }
+    .help = One after another, as they are done.
+place-sessions-operations-each = operation { $row } of session { $name }
+place-sessions-operations-tool = the tool of operation { $row } of session { $name }
+    .help = Name of the tool; left out for work by hand.
+place-sessions-operations-operation = the kind of operation { $row } of session { $name }
+    .help = What is done: sanding, sawing, routing, planing, drilling, turning or sweeping.
+place-sessions-operations-time = the time of operation { $row } of session { $name }
+    .help = How long it takes, the tool and the vacuum running.
+place-sessions-operations-material = the wood of operation { $row } of session { $name }
+    .help = The wood or board, in your words.
+place-sessions-operations-cutting = the part of operation { $row } of session { $name } in which it cuts
+    .help = Part of the time in which the tool is in the wood.
+place-sessions-operations-grit = the grit of operation { $row } of session { $name }
+    .help = Grit of the sandpaper.
+place-sessions-operations-edges = the sanding of edges in operation { $row } of session { $name }
+    .help = Whether edges are sanded, where a pad catches little.
+place-sessions-operations-kerf = the kerf of operation { $row } of session { $name }
+    .help = Width of the saw's cut.
+place-sessions-operations-depth = the depth of cut of operation { $row } of session { $name }
+    .help = Thickness that is sawn through, or depth that is planed or routed away.
+place-sessions-operations-width = the width of cut of operation { $row } of session { $name }
+    .help = Width that is planed or routed, or the bit's diameter.
+place-sessions-operations-feed = the feed of operation { $row } of session { $name }
+    .help = How fast the wood passes the cutter, or the drill goes in.
+place-sessions-operations-removed = the wood taken off in operation { $row } of session { $name }
+    .help = Mass of the wood that became dust and chips: weigh the work before and after.
+place-sessions-stay = the stay after the last cut of session { $name }
+    .help = How long you stay in the room after the last cut.
+place-sessions-emptying = the place of emptying in session { $name }
+    .help = Where the bucket is emptied when the work is done.
+place-sessions-mask = the mask worn in session { $name }
+    .help = What is worn: none, disposable, FFP2, FFP3, half mask, full face or powered hood.
+place-sessions-fit_tested = the fit test of the mask of session { $name }
+    .help = Whether the mask passed a quantitative fit test on the face that wears it.
+place-sessions-beard = the beard under the mask of session { $name }
+    .help = Whether stubble or a beard lies under its seal.
+place-sessions-hearing = the ear protectors of session { $name }
+    .help = What is worn: none, muffs, foam plugs or other plugs.
+place-sessions-rating = the rating of the ear protectors of session { $name }
+    .help = Noise reduction rating printed on them, in dB.
+place-sessions-bucket = the bucket's dust weighed after session { $name }
+    .help = Dust and chips in the bucket, weighed after this very session.
+place-sessions-floor = the sweepings weighed after session { $name }
+    .help = What was swept up in the room, weighed after this very session.

@@ -4,6 +4,7 @@ plan-stage-cart = building the cart and nesting its panels
 plan-stage-air = solving the air
 plan-stage-help = looking for what would help
 plan-stage-circuits = checking circuits
+plan-stage-breathing = following the dust
 plan-stage-drawing = drawing
 plan-stage-pages = setting the pages
 plan-stage-files = writing files for machines

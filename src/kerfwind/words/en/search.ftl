@@ -66,3 +66,45 @@ cart-board_too_large-beyond_sheets = { $kind ->
    *[plate] The { $tool } plate, { $size }, is larger than any sheet of this plywood.
 }
     .do = Make its opening smaller, or add a larger sheet to the shop file.
+cart-board_too_large-bucket_part = { $kind ->
+    [ring] A ring for the bucket, { $size }, is larger than any sheet of this plywood.
+   *[lid] The backing of the bucket's lid, { $size }, is larger than any sheet of this plywood.
+}
+    .do = Add a larger sheet to the shop file.
+
+## A published plan that somebody else reads.
+search-fits-no_plan =
+    .found = no plan with a cart
+    .allowed = the plan.json of a plan that has a cart
+    .mend = Ask for the plan.json that lies beside the plan's PDF.
+search-fits-no_field =
+    .found = `{ $given }`
+    .allowed = { $known }, each followed by its size, with commas between them
+    .mend = Write the name of the size before it, such as `height 21 in`.
+
+## One of several panels that was cut, and came out otherwise.
+cart-one_panel = one panel of several as it was cut
+cart-one_panel-short = { $side ->
+    [length] This { $panel } is { $by } too short: { $now } long in place of { $was }.
+   *[width] This { $panel } is { $by } too narrow: { $now } wide in place of { $was }.
+}
+    .do = { $mate ->
+        [passes] Trim its mate to { $now } too, and every check still passes: write `{ $panel }` in its row, and it is planned so.
+        [fails] Trim its mate to { $now } too: it can be joined so, and { $fails ->
+            [one] one more check fails
+           *[other] { $fails } more checks fail
+        }; write `{ $panel }` in its row to see which.
+       *[none] Its mate cannot be trimmed to it: no cart could be joined then.
+    } { $shim ->
+        [yes] Or shim it: glue a strip { $by } thick on where it falls short; nothing else changes.
+       *[no] A shim would be too thick to hold a screw.
+    } { $sheets ->
+        [0] Or cut it again: it goes on the sheets that are bought anyway. Take its row out of the file then.
+        [one] Or cut it again, from one sheet more, for { $price }. Take its row out of the file then.
+       *[other] Or cut it again, from { $sheets } sheets more, for { $price }. Take its row out of the file then.
+    }
+cart-one_panel-long = { $side ->
+    [length] This { $panel } is { $by } too long: { $now } long in place of { $was }.
+   *[width] This { $panel } is { $by } too wide: { $now } wide in place of { $was }.
+}
+    .do = Trim it to { $was }: nothing else changes.

@@ -86,7 +86,7 @@ shop-unknown_key =
 shop-unknown_key-near =
     .found = unknown key `{ $given }`
     .allowed = { $keys }
-    .mend = Did you mean `{ $near }`?
+    .mend = Did you mean { $near }?
 shop-missing =
     .found = `{ $given }` is missing
     .allowed = a value for it
@@ -119,7 +119,11 @@ shop-value-choice =
 shop-value-choice-near =
     .found = { $found }
     .allowed = { $choices }
-    .mend = Did you mean `{ $near }`?
+    .mend = Did you mean { $near }?
+shop-value-end =
+    .found = { $found }
+    .allowed = the name that its size is sold by ({ $names }), or { "{" } outside = "…", inside = "…" { "}" }
+    .mend = If you measured it, say where: { "{" } outside = "…" { "}" } over its mouth, or { "{" } inside = "…" { "}" } in it.
 shop-value-choices =
     .found = { $found }
     .allowed = a list of { $choices }
@@ -207,6 +211,7 @@ shop-no_such =
         [hose] `{ $given }`, which is no hose here
         [sheet] `{ $given }`, which is no sheet here
         [branch] `{ $given }`, which is no branch here
+        [ready] `{ $given }`, which is no ready-made session here
        *[tool] `{ $given }`, which is no tool here
     }
     .allowed = { $known }
@@ -217,6 +222,7 @@ shop-no_such =
         [hose] Use the name of one hose.
         [sheet] Use the name of one sheet.
         [branch] Use the name of one branch.
+        [ready] Use the name of one ready-made session, or list operations of your own.
        *[tool] Use the name of one tool.
     }
 shop-no_such-near =
@@ -227,15 +233,29 @@ shop-no_such-near =
         [hose] `{ $given }`, which is no hose here
         [sheet] `{ $given }`, which is no sheet here
         [branch] `{ $given }`, which is no branch here
+        [ready] `{ $given }`, which is no ready-made session here
        *[tool] `{ $given }`, which is no tool here
     }
     .allowed = { $known }
     .mend = Did you mean `{ $near }`?
+shop-no_such-several =
+    .found = { $what ->
+        [hood] `{ $given }`, which is no hood here
+       *[operation] `{ $given }`, which is no operation here
+    }
+    .allowed = { $known }
+    .mend = Which of these is it? { $which }.
+shop-candidate = `{ $name }`: { $means }
+shop-quoted = `{ $name }`
 shop-none = none is listed
 shop-name_twice =
     .found = a second `{ $given }`
     .allowed = a name of its own for each
     .mend = Add a word to one of the names.
+shop-session-empty =
+    .found = a session without operations
+    .allowed = operations under a [[sessions.operations]] heading, or a ready-made session
+    .mend = Add operations, or `ready = "shelves"`.
 shop-tools-empty =
     .found = an empty list
     .allowed = at least one tool
@@ -427,12 +447,13 @@ shop-tool-beyond_wall =
 
 assumed-middling_vacuum = a middling shop vacuum
 assumed-round_dolly = most shop vacuums stand on a round dolly
-assumed-tank = usual for a tank of { $row }
+assumed-tank = usual for a tank of { $tank }
 assumed-round_vacuum = a round vacuum is as wide as it is long
 assumed-usual_place = usual place on a shop vacuum
 assumed-used_filter = a filter is seldom clean
 assumed-thin_plate = a thin sheet or lid
 assumed-lower_reading = the lower of the two
+assumed-label_figures = figures like these are mostly read from a label
 assumed-greatest_suction = the greatest suction read
 assumed-straight_to_no_airflow = the greatest suction read, and straight on to no airflow
 assumed-straight_to_no_suction = from the greatest airflow read straight on to no suction
@@ -445,9 +466,9 @@ assumed-smallest_drum = the smallest usual drum
 assumed-middling_box = a middling storage box
 assumed-usual_bucket = the usual bucket under a small cyclone
 assumed-bucket = { $shape ->
-    [drum] usual for a drum of { $row }
-    [box] usual for a box of { $row }
-   *[bucket] usual for a bucket of { $row }
+    [drum] usual for a drum of { $volume }
+    [box] usual for a box of { $volume }
+   *[bucket] usual for a bucket of { $volume }
 }
 assumed-small_cyclone = usual for a small cyclone on a bucket
 assumed-straight_drum = a drum is straight
@@ -469,6 +490,7 @@ assumed-loose_fitting = usual for a loose fitting
 assumed-elbow = usual
 assumed-no_sheet_listed = no sheet is listed; a size usual on sale
 assumed-usual_end = usual for its size
+assumed-us_gallon = a gallon without a country is taken for a US one; write `UK gal` or litres where it is another
 assumed-nominal = what a { $nominal } end is found to measure; the name is no measurement
 assumed-end_walls = walls of ends are 1.5 to 3.5 mm
 assumed-unknown_end = neither its size nor its name is given
@@ -496,23 +518,25 @@ assumed-within_reach = lid and hose within reach
 assumed-lift_out = to lift the vacuum out without a fight
 assumed-no_wider = no wider than it must be
 assumed-no_deeper = no deeper than it must be
+assumed-as_steady_as_needed = as much as it takes to stand firmly
+assumed-tug_at_the_bottom = so that a tug on the hose does not tip it
 assumed-house_doors = house doors; measure the one it must pass
 assumed-rolls_over = rolls over a cord and a threshold
 assumed-swivel_caster = usual for a 3 in swivel caster
+assumed-stays_to_tidy = some stay to tidy up, some leave
+assumed-emptied_inside = the worse of the two
+assumed-nothing_said = nothing is said of it
+assumed-ready_made = from the ready-made session { $session }
+assumed-by_hand = no tool is named
+assumed-wood_unnamed = no wood is named
+assumed-usual_work = usual for { $operation } in a home workshop; the range is wide
+assumed-middling_grit = a middling grit
+assumed-rules_by_voltage = by the circuit's voltage
+assumed-leaky_garage = a closed room's leaks; the tighter, the less
+assumed-door_shut = nothing is said of a door; shut is the worse
+assumed-no_class = shop vacuums are sold without a class
+assumed-cartridge = from a flat disc to a pleated cartridge
 assumed-side_by_side = vacuum and bucket stand side by side in the `low` form
-
-tank-small = up to 6 US gal (23 L)
-tank-middling = 7 to 12 US gal (25 to 45 L)
-tank-large = 13 to 20 US gal (50 to 75 L)
-
-capacity-bucket-small = about 3 US gal (12 L)
-capacity-bucket-middling = about 5 US gal (19 to 20 L)
-capacity-bucket-large = about 8 to 10 US gal (30 to 38 L)
-capacity-drum-small = about 15 US gal (55 to 60 L)
-capacity-drum-middling = about 20 US gal (75 to 80 L)
-capacity-drum-large = about 30 US gal (110 to 120 L)
-capacity-box-small = up to 8 US gal (30 L)
-capacity-box-large = 9 to 18 US gal (35 to 70 L)
 
 choice-yes = yes
 choice-no = no

@@ -3,9 +3,13 @@
 shopping-for_tools = for { $tools }
 shopping-filament = filament for { $part }
 shopping-made_to_order = { $part }, made to order
+shopping-tape = self-bonding tape, a roll
+shopping-paint = paint, about { $volume } for two coats
+shopping-edging = edging to iron on, { $length }
+shopping-edging-or_seal = to cover the plies that show; or seal them, with sealer or thinned glue, before paint
 shopping-boxed = a box of { $pack }; { $needed } needed
 
-shopping-intro = Prices marked “about” are rough; write your own over them.
+shopping-intro = Prices marked “about” are rough, and in dollars alone: in other money only the prices of your own file are told. Write your own over them.
 shopping-with_note = { $what } ({ $note })
 shopping-about = about { $price }
 
@@ -13,6 +17,7 @@ shopping-kind-sheet = sheet
 shopping-kind-fitting = fitting
 shopping-kind-print = print
 shopping-kind-hardware = hardware
+shopping-kind-finish = finish
 
 shopping-standing-given = given
 shopping-standing-about = about

@@ -3,6 +3,7 @@
 terminal-column-from_port_to_hose = from port to hose
 terminal-fixed = fixed, with the gates as they stand
 terminal-do = Do: { $do }
+terminal-tried = Tried: { $tried }
 terminal-measure = Measure: { $places }
 terminal-about = { $about }:
 terminal-other_checks = { $count ->
@@ -10,16 +11,15 @@ terminal-other_checks = { $count ->
    *[other] { $count } other checks
 }
 terminal-after_building = After building: { $answer }
-terminal-cart = Cart
-terminal-cart-size = { $size } long, wide, high; form { $form }
-terminal-sheets = Sheets
-terminal-sheets-cost = { $sheets }, { $cost }
-terminal-assumed = Assumed
+terminal-cart-size = { $size } long, wide, high; form { $form }.
+terminal-sheets-count = { $sheets }.
+terminal-bill = To buy: { $bill }.
 terminal-assumed-count = { $count ->
-    [one] { $count } value, listed in the plan
-   *[other] { $count } values, listed in the plan
+    [one] { $count } value is assumed.
+   *[other] { $count } values are assumed.
 }
-terminal-results = Results in { $folder }:
+terminal-results = Results in { $folder }: { $files }
+terminal-all_findings = Every finding: kerfwind check { $file }
 terminal-folder = { $count ->
     [one] { $folder } ({ $count } file)
    *[other] { $folder } ({ $count } files)
@@ -33,7 +33,16 @@ terminal-sizes-column-best_at = best at
 terminal-sizes-column-form = form
 terminal-sizes-column-size = long, wide, high
 terminal-sizes-column-overturns = overturns beyond
+terminal-sizes-column-ballast = ballast
+terminal-sizes-column-fails = does not pass
 terminal-sizes-column-sheets = sheets
+terminal-sizes-none_failed = -
+terminal-sizes-none = No cart can be built within these wishes. What stands against each form:
+tips-tilt = slope
+tips-handle = push at the handle
+tips-stumble = stopped dead at a walk
+tips-tug = tug on the hose
+tips-blocked = blocked hose
 terminal-sizes-in_between = in between
 terminal-sizes-write = To plan one, write its lines under [wishes] in the shop file, in place of those there:
 terminal-sizes-counts = { $stopped ->
@@ -80,6 +89,27 @@ terminal-table-progress = { $count ->
    *[other] { $count } carts laid out
 }
 
+## Whether the cart of a published plan fits another vacuum and bucket.
+
+terminal-fits-yes = Yes: this cart carries them as it is. Check the hose and the air anew.
+terminal-fits-no = Not as it is:
+terminal-fits-none = No cart of this form carries them within the plan's wishes:
+terminal-fits-nothing = No panel changes its size: what keeps them out is how the cart stands with them.
+terminal-fits-changed = With these panels changed it does:
+terminal-fits-panel = { $panel }, { $side ->
+    [length] length
+    [width] width
+   *[opening] opening
+}: { $known ->
+    [gone] left out, { $was } in the plan
+    [new] { $now }, not in the plan
+   *[both] { $now } in place of { $was }, { $by } { $way ->
+        [more] more
+       *[less] less
+    }
+}
+terminal-fits-own_plan = Write your sizes into a copy of the plan's shop file and plan it, for the cuts, steps and checks.
+
 ## The numbers from outside.
 
 terminal-sources-column-key = key
@@ -100,3 +130,11 @@ terminal-new-no_folder = { $folder }: no such folder. Make it first, or choose a
 terminal-new-wrote = Wrote { $file }. Fill in what you know, then: kerfwind plan { $file }
 terminal-test_sheet-wrote = Wrote { $file }. Print it at any size; the table is filled in by hand.
 terminal-measure_sheet-wrote = Wrote { $file }, for { $page } paper (`--page { $other }` for the other). Print it at 100 %, and check the ruler first.
+
+## The page in the browser.
+
+terminal-open = The page is at { $address } — end it here with Ctrl-C.
+terminal-open-phone = On a phone in the same network, scan this, or go to { $address } — whoever has it can change the plan.
+terminal-open-already = The page of this file is open already, at { $address }.
+terminal-shortcut = A starter is at { $place } — a double click opens the page. Some desktops ask first whether it may be started.
+terminal-open-no_network = This computer is on no local network, so no phone can reach it.

@@ -44,16 +44,48 @@ view-summary-values = { $count ->
 
 ## What to know first.
 
-view-verdict = Know before you build
+view-verdict = Does it work?
 view-verdict-starved = Dust not caught, far too little air: { $tools }.
 view-verdict-weak = Dust only partly caught: { $tools }.
 view-verdict-unknown = Not known until something is measured: { $tools }.
 view-verdict-enough = Dust caught: { $tools }.
 view-verdict-strong = Dust caught with air to spare: { $tools }.
-view-verdict-overload = Some tools and the vacuum together overload their circuit.
-view-verdict-stop = STOP: { $answer }
-view-verdict-of = { $about }: { $answer }
-view-verdict-cart = Cart
+
+## The answer first: does it work, what to do, what to measure.
+
+first-stop = STOP: { $answer }
+first-cart = { $outcome ->
+    [passes] The cart can be built, and passes all { $count } of its checks.
+    [open] The cart can be built; no check of it fails, but not settled: { $open }.
+   *[fails] The cart can be built, but fails: { $failed }.
+}
+first-session = { $session }: { $day } of inhalable dust over the day, { $limit } at most; mask on, and for { $mask-on } after the last cut.
+first-check_of = { $about }, { $check }
+first-todo = Do, in this order:
+first-measure = Measure first:
+first-changes = → { $changes }
+first-change = Try: { $change }
+first-mends = mends { $check }
+first-mends-value = { $check }: { $before } becomes { $after }
+first-why = { $named ->
+    [yes] { $about }: { $what }
+   *[no] { $what }
+}
+first-caught = dust caught in so many cases of 100: { $tools }
+first-turned = { $tool } { $after } instead of { $before }
+first-dust_at = dust caught at the { $tool }
+first-chips_at = chips carried at the { $tool }
+first-and_more = { $count ->
+    [one] { $first } and { $count } more
+   *[other] { $first } and { $count } more
+}
+first-settles = → { $what }
+first-more = { $count ->
+    [one] and { $count } more among the findings
+   *[other] and { $count } more among the findings
+}
+first-nothing = Nothing: build it.
+first-nothing_to_measure = Nothing that would settle an open check.
 
 ## The air at each tool.
 
@@ -119,13 +151,15 @@ form-low = low
 form-backframe = backframe
 view-cart-measure_first = Measure these before you cut: { $places }.
 view-cart-sheets = { $sheets }.
+view-panel-copies = { $panel } ({ $copies })
 view-panel-with_note = { $panel }: { $note }
 view-panel-drawn = { $count ->
     [one] { $mark }: { $panel }
    *[other] { $mark }: { $panel }, { $count } of them
 }
 view-mind = Mind
-view-shapes = Seen from the face where the marks are made; holes are given from the near left corner to their centres. templates.pdf has openings and chamfers at full size.
+view-shapes = Seen from the face where the marks are made; holes are given from the near left corner to their centres.
+view-shapes-templates = templates.pdf has openings and chamfers at full size.
 view-shapes-pockets = A pocket's place is where the axis of the bit enters the face that is named.
 view-shapes-grooves = Dados and the stops of grooves are given from the near left corner, rebates by their width from the edge.
 view-shapes-behind = Dashed grooves and grey pockets are in the face behind: turn the panel over end for end, and what is given from the left end is then from the right.
@@ -167,6 +201,15 @@ view-board-box = { $bored ->
     [side] Open face { $length } by { $width }, { $depth } deep inside; a hole of { $hole } in its side takes the { $end }.
    *[back] Open face { $length } by { $width }, { $depth } deep inside; a hole of { $hole } in its back takes the { $end }.
 }
+view-board-ring = { $shape ->
+    [round] A ring { $across } across, its wood { $width } wide, { $height } above the bucket's floor: it keeps the wall from being drawn in.
+   *[box] A frame { $across } by { $along }, its wood { $width } wide, { $height } above the box's floor: it keeps the walls from being drawn in.
+}
+view-board-lid = { $shape ->
+    [round] A disc { $across } across on the bucket's lid, under the cyclone's flange: it carries the lid to the rim.
+   *[box] A board { $across } by { $along } on the bucket's lid, under the cyclone's flange: it carries the lid to the rim.
+}
+view-board-valve = It opens at { $opens } and then lets in { $passes }, so that a blocked port does not draw the bucket in.
 view-board-unmeasured = Nobody has measured that end yet: measure it first, and bore to what it is.
 view-board-larger = The face is larger than asked for: the bore must keep clear of the edges.
 view-board-panels = { $count ->
@@ -235,3 +278,72 @@ view-language =
     .found = `{ $asked }`
     .allowed = { $languages }
     .mend = Choose one of these, or leave `language` out for English.
+
+## Where each part of a step goes.
+
+view-shape-countersunk = Countersink its holes on the { $face }.
+view-shape-countersunk_for = Countersink the holes for the { $parts } on the { $face }.
+view-shape-lies = Drawn with the { $below } below and the { $left } to the left, the { $face } towards you.
+view-shape-lies_so = { $parts }: the { $below } below and the { $left } to the left, the { $face } towards you.
+view-step-takes = { NUMBER($count, useGrouping: 0) } × { $what }
+view-step-screws = { NUMBER($count, useGrouping: 0) } × { $what }; pilot { $pilot }, drilled { $deep } deep from the face the screw goes in
+view-place = { $part }: { $clauses }.
+view-place-alike = { $part }: { $clauses }. { $count ->
+    [one] The { $others } likewise, mirrored.
+   *[other] The { $others } likewise, mirrored.
+}
+view-place-panel = { $part } ({ $letter })
+view-place-side_of = { $side } of the { $part }
+view-place-long = { $way ->
+    [across] long side from left to right
+   *[deep] long side from front to rear
+}
+view-place-against = { $side } against the { $to }
+view-place-groove = { $side } home in the groove of the { $to }
+view-place-over = its grooves home over the { $to }
+view-place-flush = { $side } flush with the { $to }
+view-place-flush_alike = { $sides } flush with the { $to }’s
+view-place-centred = { $way ->
+    [across] in the middle of the { $to } from left to right
+    [deep] in the middle of the { $to } from front to rear
+    [up] half way up the { $to }
+   *[both] centred on the { $to }
+}
+view-place-opening = in the middle of the opening in the { $to }
+view-place-between = half way between the { $one } and the { $two }
+view-place-marked = { $way ->
+    [in] { $what } { $distance } inside the { $edge }
+    [hair-in] { $what } nearly flush with the { $edge }, { $distance } inside it
+    [hair-out] { $what } nearly flush with the { $edge }, { $distance } beyond it
+    [out] { $what } { $distance } beyond the { $edge }
+   *[off] { $what } { $distance } from the { $edge }
+}
+view-place-mark_first = Draw a line at each distance before the glue goes on, measured from the edge that is named.
+
+place-face-left = left face
+place-face-right = right face
+place-face-front = front face
+place-face-rear = rear face
+place-face-lower = underside
+place-face-upper = upper face
+place-edge-left = left edge
+place-edge-right = right edge
+place-edge-front = front edge
+place-edge-rear = rear edge
+place-edge-lower = lower edge
+place-edge-upper = upper edge
+place-end-left = left end
+place-end-right = right end
+place-end-front = front end
+place-end-rear = rear end
+place-end-lower = lower end
+place-end-upper = upper end
+place-side-left = left side
+place-side-right = right side
+place-side-front = front
+place-side-rear = rear
+place-side-lower = underside
+place-side-upper = top
+place-side-middle = middle
+place-face-middle = middle
+place-edge-middle = middle

@@ -1,0 +1,278 @@
+"""What a place of the page is made from, and the frame around all places."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+import htpy as h
+from markupsafe import Markup
+
+from ..drawing import Drawing, Paper, layout, svg
+from ..facts import Name
+from ..faults import Faults
+from ..plan import Plan
+from ..shop import ShopFile
+from ..stages import Stages
+from ..tomlfile import load_toml
+from ..view.figures import Figure
+from ..view.findings import Group, groups
+from ..view.first import what_first
+from ..words import Voice, languages
+from .asking import Parts
+from .page_voice import PageVoice
+from .paths import coded
+from .telling import Told, changed, told
+from .ticks import Work
+
+#: The width that a drawing is laid out for [mm]; the page scales it to its column.
+WIDTH_MM = 190.0
+#: So many lines of the answer stand above all places.
+_MOST_LINES = 4
+#: Pieces of the page of one kind that are kept.
+_MOST_KEPT = 400
+#: So many changed answers are shown at once.
+_MOST_CHANGED = 6
+
+
+@dataclass
+class Looking:
+    """Everything that a place may show.
+
+    Attributes
+    ----------
+    plan
+        The last one that could be made; None where none could be yet.
+    faults
+        What is wrong with the text as it is now; the plan is then of an earlier one.
+    checking
+        Whether the plan is a first answer, the rest still being worked out.
+    work
+        What is ticked in the shop.
+    aside
+        The text of the plan that was kept aside; empty for none.
+    was
+        The answers before the last change; empty where none was made since the start.
+    plan_of
+        The plan of another text of the same file; None where none can be made.
+    """
+
+    text: str
+    file: ShopFile | None
+    plan: Plan | None
+    faults: Faults | None
+    checking: bool
+    stages: Stages = field(repr=False, default_factory=Stages)
+    work: Work = field(default_factory=Work)
+    aside: str = ""
+    was: Sequence[Told] = ()
+    plan_of: Callable[[str], Plan | None] = field(repr=False, default=lambda text: None)
+
+    @cached_property
+    def voice(self) -> Voice:
+        """The language and units of the shop file."""
+        if self.file is None:
+            return PageVoice()
+        about = self.file.shop.about
+        return PageVoice(about.language, about.units, about.currency)
+
+    @cached_property
+    def given(self) -> dict[str, Any]:
+        """What the person wrote; nothing where it is no TOML."""
+        try:
+            return load_toml(self.text, "")
+        except Faults:
+            return {}
+
+    def label(self, kind: str, **named: Any) -> str:
+        """A text of the page itself."""
+        return self.voice.word(f"app.{kind}", **named)
+
+    def drawn(self, name: str, make: Callable[[], Figure | None] | Figure, *inputs: Any) -> h.Node:
+        """A drawing, made again only when what it shows has changed."""
+
+        def lay() -> str:
+            figure = make if isinstance(make, Figure) else make()
+            if figure is None:
+                return ""
+            placed = layout(figure.drawing, Paper(WIDTH_MM, 240.0), self.voice)
+            return svg(placed)
+
+        voice = self.voice
+        text = self.stages.run(
+            f"drawing {name}",
+            lambda *_: lay(),
+            *inputs,
+            voice.language,
+            voice.units,
+            voice.currency,
+        )
+        return on_paper(text)
+
+    def kept(self, name: str, make: Callable[[], str], *inputs: Any) -> str:
+        """HTML, made again only when what it shows has changed."""
+        voice = self.voice
+        self.stages.keep_of(f"page {name}", _MOST_KEPT)
+        return self.stages.run(
+            f"page {name}", lambda *_: make(), *inputs, voice.language, voice.units, voice.currency
+        )
+
+    def frame(self) -> Parts:
+        """What stands around every place: the name, the answer, what there is to do."""
+        from .todo import todo
+
+        title = self.plan.title if self.plan is not None else self.label("untitled")
+        answers = self._answers()
+        return [
+            ("frame-title", str(h.span("#frame-title.title")[title])),
+            ("frame-units", str(self._units())),
+            ("frame-answer", self.kept("answer", lambda: str(self._answer()), *answers)),
+            ("frame-changed", str(self._changed())),
+            ("frame-todo", self.kept("todo", lambda: str(todo(self)), self.text, *answers)),
+        ]
+
+    def _answers(self) -> tuple[Any, ...]:
+        """All of a plan that the frame tells of."""
+        plan = self.plan
+        said = () if self.faults is None else [self.voice.refusal(f) for f in self.faults.faults]
+        if plan is None:
+            return self.checking, repr(said)
+        return (
+            self.checking,
+            repr(said),
+            plan.findings,
+            plan.air,
+            plan.branches,
+            plan.breathing,
+            plan.afterwards,
+            plan.build,
+            plan.hookups,
+            plan.shopping,
+        )
+
+    def _answer(self) -> h.Node:
+        state = "faulty" if self.faults else "checking" if self.checking else "checked"
+        lines: Sequence[str] = ()
+        if self.faults is not None:
+            lines = (self.label("answer.faulty", count=len(self.faults.faults)),)
+        elif self.plan is not None:
+            lines = what_first(self.plan).works[:_MOST_LINES]
+        return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
+            [h.p[line] for line in lines],
+            h.p(".checking")[self.label("checking")] if self.checking else None,
+        ]
+
+    def _units(self) -> h.Node:
+        """The units, and the language where there is more than one, to be switched."""
+        about = self.given.get("about", {})
+        if not isinstance(about, dict):
+            about = {}
+        choices: dict[str, tuple[str, ...]] = {"units": ("in", "mm", "both")}
+        if len(languages()) > 1:
+            choices["language"] = tuple(languages())
+        shown = {"units": self.voice.units, "language": self.voice.language}
+        return h.span("#frame-units.units")[
+            (
+                h.label[
+                    h.span[self.voice.say(f"field.{name}")],
+                    h.select(
+                        id=f"switch-{name}",
+                        data_place=coded(("about", name)),
+                        data_old=json.dumps(about.get(name)),
+                    )[
+                        (
+                            h.option(value=v, selected=v == shown[name])[
+                                self.label(f"{name}.{v}") if name == "units" else v
+                            ]
+                            for v in values
+                        )
+                    ],
+                ]
+                for name, values in choices.items()
+            )
+        ]
+
+    def _changed(self) -> h.Node:
+        """What the last change did to the answers, old beside new; it can be taken back here."""
+        if self.plan is None or not self.was or self.faults is not None or self.checking:
+            return h.div("#frame-changed.changed", hidden=True)
+        rows = [r for r in changed(self.was, told(self.plan, self.voice)) if not r.same]
+        return h.div("#frame-changed.changed", role="status", aria_live="polite")[
+            h.details(open=True, id="fold-changed")[
+                h.summary[self.label("changed") if rows else self.label("changed.nothing")],
+                h.ul[
+                    (
+                        h.li[
+                            h.span(".what")[self.label(f"group.{r.group}"), " · ", r.what],
+                            " ",
+                            h.del_[r.before or self.label("changed.new")],
+                            h.span(aria_hidden="true")[" → "],
+                            h.ins[r.after or self.label("changed.gone")],
+                        ]
+                        for r in rows[:_MOST_CHANGED]
+                    ),
+                    h.li[
+                        h.a(href="#compare")[
+                            self.label("changed.more", count=len(rows) - _MOST_CHANGED)
+                        ]
+                    ]
+                    if len(rows) > _MOST_CHANGED
+                    else None,
+                ]
+                if rows
+                else None,
+            ]
+        ]
+
+    @cached_property
+    def findings(self) -> list[Group]:
+        """What is not good, worst first."""
+        return groups(self.plan.findings, self.voice) if self.plan is not None else []
+
+
+def on_paper(text: str) -> h.Node:
+    """A drawing as it stands on the page; nothing where there is none."""
+    if not text:
+        return None
+    inner = text.replace("<svg ", '<svg class="drawing" ', 1)
+    return h.div(".paper", tabindex="0")[Markup(inner)]
+
+
+def laid(drawing: Drawing, voice: Voice, width_mm: float = WIDTH_MM) -> str:
+    """A drawing as SVG."""
+    return svg(layout(drawing, Paper(width_mm, 240.0), voice))
+
+
+def part(name: str, *content: Any, kind: str = "section") -> tuple[str, str]:
+    """A part of a place with its name."""
+    return name, str(h.section(id=name, class_=kind)[content])
+
+
+def table(
+    columns: Sequence[str], rows: Sequence[Sequence[Any]], numbers: Sequence[int] = ()
+) -> h.Node:
+    """A table; the columns in ``numbers`` hold figures. On a narrow screen each row is a card."""
+    return h.table[
+        h.thead[h.tr[(h.th(scope="col")[c] for c in columns)]],
+        h.tbody[
+            (
+                h.tr[
+                    (
+                        h.td(class_="number" if n in numbers else None, data_column=columns[n])[
+                            cell
+                        ]
+                        for n, cell in enumerate(row)
+                    )
+                ]
+                for row in rows
+            )
+        ],
+    ]
+
+
+def names(texts: Sequence[str]) -> tuple[Name, ...]:
+    """Texts as facts."""
+    return tuple(map(Name, texts))

@@ -1,0 +1,592 @@
+"""The page's server: one WebSocket a tab, files, and nothing that computes.
+
+Truth is the file on disk. An edit is in the journal before it is acknowledged; what the
+page then shows comes from the engine's process, and of that only what has changed is sent.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import hashlib
+import json
+from collections.abc import AsyncIterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from markupsafe import Markup
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, PlainTextResponse, Response
+from starlette.routing import Mount, Route, WebSocketRoute
+from starlette.staticfiles import StaticFiles
+from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from .. import limits
+from ..facts import Name, Term, slug
+from ..faults import Faults, unread
+from ..quantity import QuantityError, parse
+from ..shop.catalogue.trade_words import hoods_meant
+from ..wholefiles import write_whole
+from ..words import languages
+from .asking import Parts, Shown
+from .document import Conflict, Document, Edit, Place
+from .guard import new_secret
+from .history import History
+from .link import Engine
+from .merge import changes
+from .page_voice import PageVoice
+from .paths import free_name, place_text
+from .ticks import Ticks
+from .understanding import NotUnderstood, bare_length, understood
+
+#: Places in the order of the page's links.
+PLACES = (
+    "start",
+    "shop",
+    "air",
+    "hookups",
+    "cart",
+    "cutting",
+    "breathing",
+    "bench",
+    "compare",
+    "paper",
+)
+#: How often the file is looked at for changes from outside [s].
+_LOOK_S = 1.0
+#: Longer messages of a page are none of ours [bytes].
+_MESSAGE = 1_000_000
+#: A shop of which nothing is known yet.
+_NOTHING = '[about]\nname = "My shop"\n'
+#: Letters of a tool's name.
+_LONGEST_NAME = 60
+#: Nothing that is cut from a sheet is longer [m].
+_LONGEST_M = 10.0
+_TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
+_TEXTS = ("lost", "saved", "waiting")
+
+
+@dataclass(eq=False)
+class Tab:
+    """A page that is open: what it looks at, and what it has been sent."""
+
+    socket: WebSocket
+    place: str = "shop"
+    sent: dict[str, str] = field(default_factory=dict)
+    order: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    checking: bool | None = None
+
+    async def say(self, message: Mapping[str, Any]) -> None:
+        """Send one message; a page that is gone is no error."""
+        with contextlib.suppress(RuntimeError, WebSocketDisconnect):
+            await self.socket.send_text(json.dumps(message, ensure_ascii=False))
+
+    async def show(self, place: str, parts: Parts, revision: int, checking: bool) -> None:
+        """Send the parts that it has not got as they are."""
+        fresh = {}
+        for name, html in parts:
+            told = hashlib.blake2b(html.encode(), digest_size=12).hexdigest()
+            if self.sent.get(name) != told:
+                fresh[name] = html
+                self.sent[name] = told
+        order = tuple(name for name, _ in parts)
+        if fresh or self.order.get(place) != order or self.checking != checking:
+            self.order[place] = order
+            if place != "frame":
+                self.checking = checking
+            await self.say(
+                {
+                    "t": "parts",
+                    "place": place,
+                    "order": order,
+                    "parts": fresh,
+                    "revision": revision,
+                    "checking": checking,
+                }
+            )
+
+
+class Desk:
+    """One shop file, the pages that look at it, and the engine behind them."""
+
+    def __init__(self, path: Path) -> None:
+        self.history = History(path)
+        self.ticks = Ticks(self.history.folder)
+        self._aside_file = self.history.folder / "aside.toml"
+        #: The text of the plan that is kept aside.
+        self.aside = ""
+        with contextlib.suppress(OSError, UnicodeDecodeError):
+            self.aside = self._aside_file.read_text(encoding="utf-8")
+        self.name = path.name
+        self.tabs: set[Tab] = set()
+        self.engine: Engine | None = None
+        #: The number of the last question, and of the one that knows the last tick.
+        self._asked = self._ticked = 0
+        self._tasks: set[asyncio.Task[None]] = set()
+        self._unsaved = asyncio.Event()
+
+    @property
+    def voice(self) -> PageVoice:
+        """The language of the file as it is now, where there are messages in it."""
+        about = self.history.document.data.get("about")
+        wanted = about.get("language") if isinstance(about, dict) else None
+        return PageVoice(wanted) if wanted in languages() else PageVoice()
+
+    def start(self) -> None:
+        """Begin the engine and the look-out for changes from outside."""
+        self.engine = Engine(self._shown, self._stopped)
+        # Planned before the first page asks.
+        self._ask_for(())
+        self._do(self._look_out())
+
+    async def end(self) -> None:
+        """Save what is not saved yet, and end the engine."""
+        for task in list(self._tasks):
+            task.cancel()
+        if self.engine is not None:
+            self.engine.end()
+        with contextlib.suppress(OSError):
+            self.history.save()
+        self.history.close()
+
+    def _do(self, work: Any) -> None:
+        task = asyncio.get_running_loop().create_task(work)
+        self._tasks.add(task)
+        task.add_done_callback(self._tasks.discard)
+
+    async def _look_out(self) -> None:
+        """Save what the journal has before the file, and take in what someone else writes there."""
+        told: tuple[int, ...] | str = ()
+        while True:
+            with contextlib.suppress(TimeoutError):
+                await asyncio.wait_for(self._unsaved.wait(), _LOOK_S)
+            self._unsaved.clear()
+            try:
+                outside = await asyncio.to_thread(self.history.save)
+            except OSError as error:
+                await self._notice(
+                    self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+                )
+                continue
+            if outside is None:
+                continue
+            if outside.faults is not None:
+                fault = outside.faults.faults[0]
+                said = self.voice.refusal(fault)
+                text = self.voice.word(
+                    "app.outside.unread", line=fault.line, found=Name(said.found)
+                )
+                if text != told:
+                    told = text
+                    await self._notice(text)
+                continue
+            await self._notice(self.voice.word("app.outside.merged"))
+            for clash in outside.change.clashes if outside.change else ():
+                for tab in self.tabs:
+                    await tab.say(self._clash(-1, clash.place, clash.ours, clash.theirs))
+            self.changed()
+
+    async def _notice(self, text: str) -> None:
+        for tab in list(self.tabs):
+            await tab.say({"t": "notice", "text": text})
+
+    # ---- from the engine -----------------------------------------------------------------
+
+    def ask(self) -> None:
+        """Ask the engine for what the open places show."""
+        if self.engine is None or not self.tabs:
+            return
+        self._ask_for(tuple(dict.fromkeys(tab.place for tab in self.tabs)))
+
+    def _ask_for(self, places: tuple[str, ...]) -> None:
+        assert self.engine is not None
+        self._asked = self.engine.ask(
+            self.history.revision, places, self.history.text, self.name, self.ticks.work, self.aside
+        )
+
+    def changed(self) -> None:
+        """The text is another: save it, tell the pages and ask anew."""
+        self._unsaved.set()
+        for tab in self.tabs:
+            self._do(self._tell_state(tab))
+        self.ask()
+
+    async def _tell_state(self, tab: Tab) -> None:
+        undo, redo = self.history.undoable, self.history.redoable
+        await tab.say(
+            {"t": "state", "undo": self._step_text("undo", undo)}
+            | {"redo": self._step_text("redo", redo)}
+        )
+
+    def _step_text(self, way: str, edits: Sequence[Edit]) -> str:
+        """What an undo or a redo would do; empty where there is nothing to be done."""
+        if not edits:
+            return ""
+        # What is renamed or moved in more than one place is told of by the last of it.
+        edit, word = edits[-1], self.voice.word
+        path = place_text(edit.place)
+        known = self.voice.can_say_place(path)
+        field_name = Name(self.voice.place(path) if known else word("app.file"))
+        if isinstance(edit.new, dict | list) or isinstance(edit.old, dict | list) or edit.moves:
+            return word(f"app.{way}.row", field=field_name)
+        if edit.new is None:
+            return word(f"app.{way}.none", field=field_name)
+        return word(f"app.{way}.set", field=field_name, value=Name(self._said(edit.new)))
+
+    def _said(self, value: Any) -> str:
+        if value is None:
+            return "–"
+        if isinstance(value, bool):
+            return self.voice.word("app.yes" if value else "app.no")
+        choice = f"choice.{slug(str(value))}"
+        return self.voice.say(choice) if self.voice.can_say(choice) else str(value)
+
+    def _shown(self, shown: Shown) -> None:
+        if shown.revision != self.history.revision or shown.number < self._ticked:
+            # An old verdict is never shown as a new one.
+            return
+        for place, parts in shown.places.items():
+            for tab in self.tabs:
+                if place in ("frame", tab.place):
+                    self._do(tab.show(place, parts, shown.revision, shown.checking))
+
+    def _stopped(self) -> None:
+        for tab in self.tabs:
+            self._do(tab.say({"t": "notice", "text": self.voice.word("app.stopped")}))
+        self.ask()
+
+    # ---- from the pages ------------------------------------------------------------------
+
+    async def live(self, socket: WebSocket) -> None:
+        """One page, as long as it is open."""
+        await socket.accept()
+        tab = Tab(socket)
+        self.tabs.add(tab)
+        try:
+            while True:
+                text = await socket.receive_text()
+                if len(text) > _MESSAGE:
+                    break
+                try:
+                    message = json.loads(text)
+                except ValueError:
+                    break
+                if not isinstance(message, dict) or not await self._heard(tab, message):
+                    break
+        except WebSocketDisconnect:
+            pass
+        finally:
+            self.tabs.discard(tab)
+
+    async def _heard(self, tab: Tab, message: dict[str, Any]) -> bool:
+        """Take one message; whether it was one of ours."""
+        kind = message.get("t")
+        if kind in ("hello", "go"):
+            place = message.get("place")
+            tab.place = place if place in PLACES else "shop"
+            if kind == "hello":
+                await self._tell_state(tab)
+            # The page empties a place that it leaves.
+            tab.sent = {k: v for k, v in tab.sent.items() if k.startswith("frame-")}
+            self.ask()
+            return True
+        client, seq = message.get("client"), message.get("seq")
+        if not isinstance(client, str) or not isinstance(seq, int) or len(client) > 80:
+            return False
+        if kind in ("undo", "redo"):
+            move = self.history.undo if kind == "undo" else self.history.redo
+            with contextlib.suppress(Conflict, Faults):
+                await asyncio.to_thread(move, client, seq)
+            await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+            self.changed()
+            return True
+        if kind == "tool":
+            await self._tool(tab, client, seq, str(message.get("name"))[:_LONGEST_NAME].strip())
+            return True
+        if kind == "begin":
+            await self._begin(tab, client, seq, str(message.get("what")))
+            return True
+        if kind == "aside":
+            await self._set_aside(tab, client, seq, str(message.get("what")))
+            return True
+        if kind in ("tick", "short", "work"):
+            await self._work(tab, client, seq, message)
+            return True
+        if kind != "edit" or not isinstance(message.get("edits"), list):
+            return False
+        step = message.get("step", "")
+        await self._edit(tab, client, seq, message["edits"], step if isinstance(step, str) else "")
+        return True
+
+    async def _edit(self, tab: Tab, client: str, seq: int, given: list[Any], step: str) -> None:
+        document = self.history.document
+        edits: list[Edit] = []
+        for each in given:
+            place = tuple(each.get("place", ()))
+            old, new = each.get("old"), each.get("new")
+            if each.get("free"):
+                old = document.value(place)
+            try:
+                new = understood(place, new, document.data)
+            except NotUnderstood as error:
+                said = self.voice.refusal(error.refusal)
+                text = f"{said.found}. {said.mend}" if said.mend else said.found
+                await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": text})
+                return
+            edits.append(Edit(place, old, new))
+        try:
+            await asyncio.to_thread(self.history.take, client, seq, edits, step)
+        except Conflict as clash:
+            ours = next((e.new for e in edits if e.place == clash.place), edits[-1].new)
+            await tab.say(self._clash(seq, clash.place, ours, clash.found))
+            return
+        except Faults as faults:
+            said = self.voice.refusal(faults.faults[0])
+            await tab.say(
+                {"t": "refused", "seq": seq, "place": list(edits[-1].place), "text": said.found}
+            )
+            return
+        except OSError as error:
+            # It stays with the page, which sends it again.
+            await self._notice(
+                self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+            )
+            return
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+
+    async def _work(self, tab: Tab, client: str, seq: int, message: dict[str, Any]) -> None:
+        """What is done in the shop: a tick, a panel that came out short, and what then."""
+        try:
+            if message["t"] == "tick":
+                await self._tick(tab, str(message["key"]), bool(message["on"]))
+            elif message["t"] == "short":
+                length_m, width_m = (self._length(str(message[s])) for s in ("length", "width"))
+                self.ticks.ask((str(message["panel"]), length_m, width_m))
+            else:
+                await asyncio.to_thread(self._way, client, seq, message)
+        except NotUnderstood as error:
+            await tab.say({"t": "notice", "text": self.voice.refusal(error.refusal).found})
+        except (KeyError, TypeError, ValueError, Conflict, Faults):
+            await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
+        except OSError as error:
+            await self._notice(
+                self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+            )
+            return
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+        self._ticked = self._asked
+
+    async def _tool(self, tab: Tab, client: str, seq: int, name: str) -> None:
+        """A tool by its name in the trade; one that is not known is asked about."""
+        hoods = hoods_meant(name)
+        if not hoods:
+            said = self.voice.word("app.tool.unknown", name=Name(name))
+            await tab.say({"t": "notice", "text": said})
+            await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+            return
+        row = {"name": free_name(name, self.history.document.data), "hood": hoods[0]}
+        if len(hoods) > 1:
+            hood = Term("hood", hoods[0])
+            taken = self.voice.word("app.tool.taken", name=Name(name), hood=hood)
+            await tab.say({"t": "notice", "text": taken})
+        edit = {"place": ["tools", row["name"]], "old": None, "new": row}
+        await self._edit(tab, client, seq, [edit], "")
+
+    async def _begin(self, tab: Tab, client: str, seq: int, what: str) -> None:
+        """All anew: from nothing, or from the worked example; an undo brings back what was."""
+        text = example() if what == "example" else _NOTHING
+        edits = list(changes(self.history.document.data, Document(text).data))
+        try:
+            await asyncio.to_thread(self.history.take, client, seq, edits)
+        except (Conflict, Faults):
+            await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+
+    async def _set_aside(self, tab: Tab, client: str, seq: int, what: str) -> None:
+        """Keep this plan aside, go back to the one that is, or forget it."""
+        text = self.history.text if what == "keep" else self.aside if what == "restore" else ""
+        try:
+            if what == "restore" and text:
+                edits = list(changes(self.history.document.data, Document(text).data))
+                await asyncio.to_thread(self.history.take, client, seq, edits)
+            else:
+                await asyncio.to_thread(write_whole, self._aside_file, text)
+                self.aside = text
+        except (Conflict, Faults):
+            await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
+        except OSError as error:
+            await self._notice(
+                self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+            )
+            return
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        self.changed()
+
+    async def _tick(self, tab: Tab, key: str, on: bool) -> None:
+        kind, _, rest = key.partition(":")
+        if kind == "step":
+            await asyncio.to_thread(self.ticks.step, rest, on)
+            return
+        number, cut = (int(n) for n in rest.split(":"))
+        if not await asyncio.to_thread(self.ticks.cut, number, cut, on, self.history.text):
+            await tab.say({"t": "notice", "text": self.voice.word("app.bench.late")})
+
+    def _length(self, given: str) -> float:
+        """A length as it was measured [m]."""
+        try:
+            size = parse(bare_length(given, self.history.document.data), "length").best_si
+        except QuantityError as error:
+            raise NotUnderstood(unread(error)) from None
+        if not 0 < size < _LONGEST_M:
+            raise ValueError(given)
+        return size
+
+    def _way(self, client: str, seq: int, message: dict[str, Any]) -> None:
+        """How to go on with a panel that came out short."""
+        what, work = message["what"], self.ticks.work
+        if what == "anew":
+            self.ticks.anew()
+        elif what == "back":
+            self.ticks.back()
+        elif message.get("way") in ("recut", "follow") and work.rounds:
+            text = work.rounds[-1].text
+            if message["way"] == "follow":
+                text = self._follow(client, seq, str(message["panel"]), message["sides"], text)
+            self.ticks.go_on(text)
+        else:
+            self.ticks.ask(None)
+
+    def _follow(self, client: str, seq: int, panel: str, sides: list[str | None], text: str) -> str:
+        """Write a panel into the file as it was cut; the text that the cuts are of, with it."""
+        row: dict[str, Any] = {"name": panel}
+        row |= {k: v for k, v in zip(("length", "width"), sides, strict=True) if v is not None}
+        place: Place = ("built", panel)
+
+        def edit(document: Document) -> Edit:
+            return Edit(place, document.value(place), row)
+
+        self.history.take(client, seq, [edit(self.history.document)])
+        cut_by = Document(text)
+        cut_by.apply(edit(cut_by))
+        return cut_by.text
+
+    def _clash(self, seq: int, place: Place, ours: Any, theirs: Any) -> dict[str, Any]:
+        voice = self.voice
+        field_name = voice.place(place_text(place))
+        return {
+            "t": "clash",
+            "seq": seq,
+            "place": list(place),
+            "yours": ours,
+            "theirs": theirs,
+            "text": voice.word("app.clash", field=Name(field_name)),
+            "keepText": voice.word("app.clash.yours", value=Name(self._said(ours))),
+            "takeText": voice.word("app.clash.theirs", value=Name(self._said(theirs))),
+        }
+
+    # ---- files ---------------------------------------------------------------------------
+
+    async def page(self, request: Request) -> Response:
+        """The frame of the page; all else comes through the socket."""
+        return HTMLResponse(self._page())
+
+    def _page(self) -> str:
+        word = self.voice.word
+        source = (files("kerfwind.app") / "static" / "page.html").read_text(encoding="utf-8")
+        links = Markup("").join(
+            Markup('<a href="#{}">{}</a>').format(p, word(f"app.place.{p}")) for p in PLACES
+        )
+        texts = {
+            name: word(f"app.{name}", count=1) if name == "waiting" else word(f"app.{name}")
+            for name in _TEXTS
+        }
+        return source.format(
+            language=self.voice.language,
+            title=Markup.escape(word("app.title", name=Name(self.name))),
+            links=links,
+            todo=word("app.todo"),
+            undo=word("app.undo"),
+            redo=word("app.redo"),
+            theme=word("app.theme"),
+            place="start" if self.history.revision == 0 else "shop",
+            texts=json.dumps(texts).replace("<", "\\u003c"),
+        )
+
+    async def scene(self, request: Request) -> Response:
+        """The cart's solids for the model."""
+        assert self.engine is not None
+        got = await self.engine.fetch("scene", self.history.text, self.name)
+        if got.content is None:
+            return PlainTextResponse("", status_code=404)
+        return Response(got.content, media_type=got.kind)
+
+    async def take(self, request: Request) -> Response:
+        """A file to take along."""
+        what = request.path_params["name"]
+        if what not in _TAKEN or self.engine is None:
+            return PlainTextResponse("", status_code=404)
+        got = await self.engine.fetch(what, self.history.text, self.name)
+        if got.content is None:
+            return PlainTextResponse(self.voice.word("app.nothing_yet"), status_code=409)
+        return Response(
+            got.content,
+            media_type=got.kind,
+            headers={"content-disposition": f'attachment; filename="{got.name}"'},
+        )
+
+    async def bring(self, request: Request) -> Response:
+        """A shop file dropped on the page: its text in place of all that is there, to be undone."""
+        held = bytearray()
+        async for chunk in request.stream():
+            held += chunk
+            if len(held) > limits.SHOP_BYTES:
+                return PlainTextResponse(self.voice.word("app.bring.large"), status_code=413)
+        try:
+            text = held.decode("utf-8")
+            wanted = Document(text)
+            edits = list(changes(self.history.document.data, wanted.data))
+            await asyncio.to_thread(self.history.take, new_secret(), 1, edits)
+        except (UnicodeDecodeError, Faults, Conflict):
+            return PlainTextResponse(self.voice.word("app.bring.unread"), status_code=422)
+        self.changed()
+        return PlainTextResponse(self.voice.word("app.bring.taken"))
+
+
+def example() -> str:
+    """The worked example: in a wheel it lies beside this, in a clone among the examples."""
+    package = Path(str(files("kerfwind.app")))
+    packed = package / "example.toml"
+    clone = package.parents[2] / "examples" / "garage.toml"
+    return (packed if packed.exists() else clone).read_text(encoding="utf-8")
+
+
+def make_app(desk: Desk) -> Starlette:
+    """The server's routes."""
+
+    @contextlib.asynccontextmanager
+    async def lifespan(_: Starlette) -> AsyncIterator[None]:
+        desk.start()
+        try:
+            yield
+        finally:
+            await desk.end()
+
+    package = Path(str(files("kerfwind")))
+    return Starlette(
+        routes=[
+            Route("/", desk.page),
+            Route("/scene", desk.scene),
+            Route("/take/{name}", desk.take),
+            Route("/bring", desk.bring, methods=["POST"]),
+            WebSocketRoute("/live", desk.live),
+            Mount("/static", StaticFiles(directory=package / "app" / "static")),
+            Mount("/fonts", StaticFiles(directory=package / "drawing" / "fonts")),
+        ],
+        lifespan=lifespan,
+    )

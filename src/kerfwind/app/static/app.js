@@ -1,0 +1,507 @@
+// What a person does goes to the server; what the server shows is put in its place.
+import { Idiomorph } from "./vendor/idiomorph.js";
+
+const $ = (selector, within = document) => within.querySelector(selector);
+const main = $("main");
+const texts = JSON.parse($("#texts").textContent);
+const client = remembered("client", () => crypto.getRandomValues(new Uint32Array(4)).join("-"));
+let waiting = JSON.parse(sessionStorage.getItem("waiting") || "[]");
+let sequence = Number(sessionStorage.getItem("sequence") || 0);
+let place = "";
+let socket = null;
+let pause = 250;
+const typed = new Map();
+
+function remembered(name, make) {
+  const known = sessionStorage.getItem(name);
+  if (known) return known;
+  const value = make();
+  sessionStorage.setItem(name, value);
+  return value;
+}
+
+// ---- the connection: what is not acknowledged is sent again -----------------------------------
+
+function connect() {
+  socket = new WebSocket(`${location.protocol === "https:" ? "wss" : "ws"}://${location.host}/live`);
+  socket.onopen = () => {
+    pause = 250;
+    say({ t: "hello", client, place });
+    waiting.forEach(say);
+    tellWaiting();
+  };
+  socket.onmessage = (event) => take(JSON.parse(event.data));
+  socket.onclose = () => {
+    tellWaiting(true);
+    setTimeout(connect, pause);
+    pause = Math.min(pause * 2, 4000);
+  };
+}
+
+function say(message) {
+  if (socket && socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message));
+}
+
+function keep(message) {
+  sequence += 1;
+  const kept = { ...message, client, seq: sequence };
+  waiting.push(kept);
+  store();
+  say(kept);
+  tellWaiting();
+  return sequence;
+}
+
+function store() {
+  sessionStorage.setItem("waiting", JSON.stringify(waiting));
+  sessionStorage.setItem("sequence", String(sequence));
+}
+
+function done(seq) {
+  waiting = waiting.filter((m) => m.seq !== seq);
+  store();
+  tellWaiting();
+}
+
+function tellWaiting(lost = false) {
+  const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
+  const line = $("#connection");
+  line.dataset.state = away ? "lost" : waiting.length ? "waiting" : "saved";
+  const count = waiting.length > (away ? 0 : 1) ? ` (${waiting.length})` : "";
+  line.textContent = (away ? texts.lost : waiting.length ? texts.waiting : texts.saved) + count;
+}
+
+// ---- what the server shows ---------------------------------------------------------------------
+
+function take(message) {
+  if (message.t === "parts") show(message);
+  else if (message.t === "ack") done(message.seq);
+  else if (message.t === "refused") refused(message);
+  else if (message.t === "clash") clash(message);
+  else if (message.t === "state") {
+    for (const way of ["undo", "redo"]) {
+      const button = $(`#${way}`);
+      button.disabled = !message[way];
+      button.title = message[way];
+      $(".does", button).textContent = message[way].replace(/^[^:]*: /, "");
+    }
+  } else if (message.t === "notice") notice(message.text);
+}
+
+// What is shown may be older than an edit that is still on its way.
+function unsaved(field) {
+  if (!waiting.length || !field.dataset.place) return false;
+  const at = JSON.stringify(JSON.parse(field.dataset.place));
+  return waiting.some((m) => m.edits?.some((e) => JSON.stringify(e.place) === at));
+}
+
+const morphing = {
+  morphStyle: "outerHTML",
+  ignoreActiveValue: true,
+  callbacks: {
+    beforeAttributeUpdated: (name, element) => !(name === "open" && element.tagName === "DETAILS"),
+    beforeNodeMorphed: (old, fresh) => {
+      if (old.classList?.contains("screen")) fresh.hidden = old.hidden;
+      if (old.id === "model" && old.classList.contains("turning") && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
+      if (old.nodeType === 1 && old.matches("input,textarea,select") && (typed.has(old.id) || unsaved(old))) return false;
+      return true;
+    },
+  },
+};
+
+function show({ place: of, order, parts, checking, revision }) {
+  if (of !== "frame" && of !== place) return;
+  for (const [id, html] of Object.entries(parts)) {
+    const old = document.getElementById(id);
+    if (old) Idiomorph.morph(old, html, morphing);
+    else if (of !== "frame") main.insertAdjacentHTML("beforeend", html);
+  }
+  if (of === "frame") {
+    const count = Number($("#frame-todo").dataset.count);
+    $("#side > summary").dataset.count = count || "";
+    return;
+  }
+  for (const old of [...main.children]) if (!order.includes(old.id)) old.remove();
+  let before = null;
+  for (const id of order) {
+    const part = document.getElementById(id);
+    if (!part) continue;
+    if (before ? before.nextElementSibling !== part : main.firstElementChild !== part) {
+      if (before) before.after(part);
+      else main.prepend(part);
+    }
+    before = part;
+  }
+  main.dataset.shown = place;
+  main.removeAttribute("aria-busy");
+  document.body.dataset.checking = checking ? "yes" : "no";
+  document.body.dataset.revision = revision;
+  if (wanted) lead();
+  if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
+  if ($("#model")) import("./model.js").then((m) => m.stage($("#model")));
+}
+
+// ---- going about -------------------------------------------------------------------------------
+
+let wanted = null;
+
+function go(to) {
+  if (place === "bench") import("./bench.js").then((m) => m.letSleep());
+  place = to || "shop";
+  document.body.dataset.at = place;
+  for (const link of document.querySelectorAll("nav a")) {
+    if (link.hash === `#${place}`) link.setAttribute("aria-current", "page");
+    else link.removeAttribute("aria-current");
+  }
+  if (main.dataset.shown !== place) {
+    main.replaceChildren();
+    main.setAttribute("aria-busy", "true");
+  }
+  say({ t: "go", place });
+}
+
+function lead() {
+  const fields = [...document.querySelectorAll("main :is(input,select,textarea):is([data-place],[data-group])")];
+  const placeOf = (e) => e.dataset.place || e.dataset.group;
+  const at = JSON.parse(wanted);
+  wanted = null;
+  let field = null;
+  // What is only assumed has no row of its own: then the nearest that there is.
+  for (const first = at[0]; at.length && !field; at.pop()) {
+    const whole = JSON.stringify(at);
+    field = fields.find((e) => placeOf(e) === whole) || fields.find((e) => placeOf(e).startsWith(`${whole.slice(0, -1)},`));
+    if (!field && at.length === 1) field = $(`#shop-${CSS.escape(first)} button, #shop-${CSS.escape(first)} summary`);
+  }
+  if (!field) return;
+  for (let up = field.parentElement; up; up = up.parentElement) if (up.tagName === "DETAILS") up.open = true;
+  field.scrollIntoView({ block: "center" });
+  field.focus();
+  const box = field.closest(".field,section");
+  box.classList.add("lit");
+  setTimeout(() => box.classList.remove("lit"), 2500);
+}
+
+addEventListener("hashchange", () => go(location.hash.slice(1)));
+
+// ---- editing -----------------------------------------------------------------------------------
+
+function valueOf(field) {
+  if (field.dataset.kind === "bool") return field.checked;
+  const text = field.value.trim();
+  if (text === "") return null;
+  if (field.dataset.kind === "number") {
+    const number = Number(text.replace(",", "."));
+    return Number.isFinite(number) ? number : text;
+  }
+  return text;
+}
+
+function edited(field) {
+  const old = JSON.parse(field.dataset.old || "null");
+  const fresh = valueOf(field);
+  if (JSON.stringify(old) === JSON.stringify(fresh)) return;
+  field.dataset.before = field.dataset.old || "null";
+  field.dataset.old = JSON.stringify(fresh);
+  const seq = keep({ t: "edit", edits: [{ place: JSON.parse(field.dataset.place), old, new: fresh }] });
+  typed.set(field.id, seq);
+}
+
+let timer = 0;
+document.addEventListener("input", (event) => {
+  const field = event.target;
+  if (!field.dataset.place || !["quantity", "number"].includes(field.dataset.kind)) return;
+  clearTimeout(timer);
+  typed.set(field.id, 0);
+  timer = setTimeout(() => edited(field), 350);
+});
+
+document.addEventListener("change", (event) => {
+  const field = event.target;
+  if (field.dataset.group) return group(field);
+  if (!field.dataset.place) return;
+  clearTimeout(timer);
+  edited(field);
+  typed.delete(field.id);
+});
+
+document.addEventListener("submit", (event) => {
+  if (!event.target.matches("[data-tool-named]")) return;
+  event.preventDefault();
+  const field = event.target.elements.tool;
+  if (field.value.trim()) keep({ t: "tool", name: field.value });
+  field.value = "";
+});
+
+document.addEventListener("focusin", (event) => {
+  for (const lit of document.querySelectorAll(".drawn-lit")) lit.classList.remove("drawn-lit");
+  const field = event.target.closest("[data-place],[data-group]");
+  if (!field) return;
+  for (const line of document.querySelectorAll(`[data-focus="${CSS.escape(field.id)}"]`)) line.classList.add("drawn-lit");
+  const [list, name] = JSON.parse(field.dataset.place || field.dataset.group);
+  if (list !== "tools") return;
+  for (const tool of document.querySelectorAll("#floor .tool")) if (tool.dataset.tool === name) tool.classList.add("drawn-lit");
+});
+
+document.addEventListener("focusout", (event) => typed.delete(event.target.id));
+
+function group(field) {
+  const all = [...document.querySelectorAll(`[data-group='${CSS.escape(field.dataset.group)}']`)].length
+    ? [...field.closest("[role=group]").querySelectorAll("input")] : [field];
+  const chosen = all.filter((f) => f.checked).map((f) => f.value);
+  const old = JSON.parse(field.dataset.old || "null");
+  const fresh = chosen.length || old ? chosen : null;
+  keep({ t: "edit", edits: [{ place: JSON.parse(field.dataset.group), old, new: fresh }] });
+}
+
+document.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-do]");
+  if (button) {
+    const at = JSON.parse(button.dataset.place);
+    const fresh = button.dataset.new ? JSON.parse(button.dataset.new) : null;
+    if (button.dataset.do === "add")
+      keep({ t: "edit", edits: [{ place: [...at, fresh.name ?? -1], old: null, new: fresh }] });
+    if (button.dataset.do === "remove")
+      keep({ t: "edit", edits: [{ place: at, old: JSON.parse(button.dataset.old), new: null }] });
+    if (button.dataset.do === "set")
+      keep({ t: "edit", edits: [{ place: at, old: JSON.parse(button.dataset.old || "null"), new: fresh }] });
+    return;
+  }
+  const begin = event.target.closest("[data-begin]");
+  if (begin) {
+    if (begin.dataset.sure) {
+      begin.textContent = begin.dataset.sure;
+      delete begin.dataset.sure;
+    } else keep({ t: "begin", what: begin.dataset.begin });
+    return;
+  }
+  const step = event.target.closest("[data-play]");
+  if (step) return playTo(Number($("#cut-played").value) + Number(step.dataset.play));
+  if (event.target.closest("#play")) return play();
+  const aside = event.target.closest("[data-aside]");
+  if (aside) return void keep({ t: "aside", what: aside.dataset.aside });
+  const field = event.target.closest("[data-field]");
+  if (field) {
+    event.preventDefault();
+    wanted = field.dataset.field;
+    if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
+    if (place === "shop") lead();
+    else location.hash = "#shop";
+    return;
+  }
+  const line = event.target.closest("[data-focus]");
+  if (line) {
+    event.preventDefault();
+    const field = document.getElementById(line.dataset.focus);
+    for (let at = field; at; at = at.parentElement) if (at.tagName === "DETAILS") at.open = true;
+    field?.focus();
+  }
+  const panel = event.target.closest("[data-panel]");
+  if (panel) import("./model.js").then((m) => m.light(panel.dataset.marks));
+});
+
+$("#undo").addEventListener("click", () => keep({ t: "undo" }));
+$("#redo").addEventListener("click", () => keep({ t: "redo" }));
+addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.target.matches("input,textarea")) return;
+  if (event.key === "z" && !event.shiftKey) keep({ t: "undo" });
+  else if (event.key === "y" || (event.key === "z" && event.shiftKey)) keep({ t: "redo" });
+  else return;
+  event.preventDefault();
+});
+
+function refused({ seq, place: at, text }) {
+  done(seq);
+  const field = document.querySelector(`[data-place='${CSS.escape(JSON.stringify(at))}']`)
+    || [...document.querySelectorAll("[data-place]")].find((f) => f.dataset.place === JSON.stringify(at));
+  if (!field) return notice(text);
+  typed.set(field.id, -1);
+  field.dataset.old = field.dataset.before;
+  field.setAttribute("aria-invalid", "true");
+  const box = field.closest(".field");
+  box.dataset.state = "wrong";
+  let line = $(".refused", box);
+  if (!line) {
+    line = document.createElement("p");
+    line.className = "refused";
+    line.setAttribute("role", "alert");
+    box.append(line);
+  }
+  line.textContent = text;
+}
+
+document.addEventListener("input", (event) => {
+  const box = event.target.closest(".field");
+  if (!box) return;
+  event.target.removeAttribute("aria-invalid");
+  $(".refused", box)?.remove();
+});
+
+// ---- two changes of one field ------------------------------------------------------------------
+
+function clash({ seq, place: at, text, yours, theirs, keepText, takeText }) {
+  const asked = $("#clash");
+  $("p", asked).textContent = text;
+  const [mine, other] = asked.querySelectorAll("button");
+  mine.textContent = keepText;
+  other.textContent = takeText;
+  mine.onclick = () => {
+    done(seq);
+    keep({ t: "edit", edits: [{ place: at, old: theirs, new: yours }] });
+    asked.close();
+  };
+  other.onclick = () => {
+    done(seq);
+    asked.close();
+    say({ t: "go", place });
+  };
+  if (!asked.open) asked.showModal();
+}
+
+let noticed = 0;
+
+function notice(text) {
+  const line = $("#notice");
+  clearTimeout(noticed);
+  line.textContent = text;
+  line.hidden = !text;
+  if (text) noticed = setTimeout(() => (line.hidden = true), 8000);
+}
+
+// ---- the floor: tools are dragged --------------------------------------------------------------
+
+let dragged = null;
+const onFloor = (svg, event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+
+document.addEventListener("pointerdown", (event) => {
+  const tool = event.target.closest?.("#floor .tool");
+  if (!tool) return;
+  const svg = tool.ownerSVGElement;
+  const at = onFloor(svg, event);
+  const deep = Number(svg.dataset.deep);
+  const from = { x: Number(tool.dataset.x), y: Number(tool.dataset.y) };
+  dragged = { tool, svg, deep, from, dx: at.x - from.x, dy: at.y - (deep - from.y), to: from };
+  tool.setPointerCapture(event.pointerId);
+  tool.classList.add("dragged");
+  event.preventDefault();
+});
+
+document.addEventListener("pointermove", (event) => {
+  if (!dragged) return;
+  const at = onFloor(dragged.svg, event);
+  moveTool(dragged, { x: at.x - dragged.dx, y: dragged.deep - (at.y - dragged.dy) });
+});
+
+document.addEventListener("pointerup", () => {
+  if (!dragged) return;
+  dragged.tool.classList.remove("dragged");
+  placeTool(dragged);
+  dragged = null;
+});
+
+document.addEventListener("keydown", (event) => {
+  const tool = event.target.closest?.("#floor .tool");
+  const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+  if (!tool || !step) return;
+  event.preventDefault();
+  const svg = tool.ownerSVGElement;
+  const from = { x: Number(tool.dataset.x), y: Number(tool.dataset.y) };
+  const far = svg.dataset.unit === "mm" ? 0.1 : 0.1524;
+  const moved = { tool, svg, deep: Number(svg.dataset.deep), from };
+  moveTool(moved, { x: from.x + step[0] * far, y: from.y + step[1] * far });
+  placeTool(moved);
+});
+
+function moveTool(moved, to) {
+  moved.to = { x: Math.max(0, to.x), y: Math.max(0, to.y) };
+  moved.tool.dataset.x = moved.to.x;
+  moved.tool.dataset.y = moved.to.y;
+  moved.tool.setAttribute("transform", `translate(${moved.to.x} ${moved.deep - moved.to.y})`);
+}
+
+function placeTool({ tool, svg, to, from }) {
+  if (Math.hypot(to.x - from.x, to.y - from.y) < 0.01) return;
+  const at = JSON.parse(tool.dataset.place);
+  const written = (m) => (svg.dataset.unit === "mm" ? `${Math.round(m * 100) / 100} m` : `${Math.round(m / 0.0254)} in`);
+  keep({ t: "edit", edits: ["x", "y"].map((axis) => ({ place: [...at, axis], old: null, new: written(to[axis]), free: true })) });
+}
+
+// ---- light and dark, a file dropped, the start -------------------------------------------------
+
+const theme = localStorage.getItem("theme");
+if (theme) document.documentElement.dataset.theme = theme;
+$("#theme").addEventListener("click", () => {
+  const dark = document.documentElement.dataset.theme
+    ? document.documentElement.dataset.theme === "dark"
+    : matchMedia("(prefers-color-scheme: dark)").matches;
+  document.documentElement.dataset.theme = dark ? "light" : "dark";
+  localStorage.setItem("theme", document.documentElement.dataset.theme);
+});
+
+// ---- the cuts played -----------------------------------------------------------------------
+
+let playing = 0;
+
+function playTo(to) {
+  const slider = $("#cut-played");
+  if (!slider) return stopPlay();
+  slider.value = to;
+  const at = Number(slider.value);
+  const said = [...document.querySelectorAll(".play-said li")];
+  for (const line of said) line.hidden = Number(line.dataset.at) !== at;
+  const made = new Set(said.slice(1, at).map((l) => l.dataset.cut));
+  const now = said[at]?.dataset.cut;
+  for (const sheet of document.querySelectorAll(".play-sheet")) {
+    let here = !now;
+    for (const cut of sheet.querySelectorAll("[data-cut]")) {
+      cut.dataset.state = cut.dataset.cut === now ? "now" : made.has(cut.dataset.cut) ? "done" : "later";
+      if (cut.dataset.cut === now) here = true;
+    }
+    sheet.hidden = !here;
+  }
+  if (at >= Number(slider.max)) stopPlay();
+}
+
+function stopPlay() {
+  clearInterval(playing);
+  playing = 0;
+  const button = $("#play");
+  if (button?.dataset.go) button.textContent = button.dataset.go;
+}
+
+function play() {
+  if (playing) return stopPlay();
+  const button = $("#play"), slider = $("#cut-played");
+  button.dataset.go ||= button.textContent;
+  button.textContent = button.dataset.stop;
+  if (slider.value === slider.max) playTo(0);
+  playing = setInterval(() => playTo(Number($("#cut-played")?.value) + 1), 1400);
+}
+
+document.addEventListener("input", (event) => {
+  if (event.target.id === "cut-played") playTo(event.target.value);
+});
+
+async function bring(file) {
+  if (!file) return;
+  const answer = await fetch("/bring", { method: "POST", body: file });
+  notice(await answer.text());
+}
+
+document.addEventListener("change", (event) => {
+  if (event.target.id === "bring") bring(event.target.files[0]);
+});
+
+addEventListener("dragover", (event) => event.preventDefault());
+addEventListener("drop", (event) => {
+  event.preventDefault();
+  bring(event.dataTransfer.files[0]);
+});
+
+document.addEventListener("input", (event) => {
+  if (event.target.id === "apart" || event.target.id === "step")
+    import("./model.js").then((m) => m.pose(Number($("#apart").value) / 100, Number($("#step").value)));
+});
+
+if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
+go(location.hash.slice(1) || document.body.dataset.at);
+connect();

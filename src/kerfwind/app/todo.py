@@ -1,0 +1,211 @@
+"""What there is to do, at hand in every place: what stops, what is wrong, what to measure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import htpy as h
+
+from ..facts import Amount, Band, Fix, Name, Place, Ref, Term, slug
+from ..finding import Finding
+from ..quantity import Quantity
+from ..view.findings import Group
+from ..view.summary import level_text
+from .looking import Looking
+from .paths import address_of, coded
+
+_MOST, _MOST_MEASURED, _MOST_FIXES = 5, 5, 3
+#: Where a thing stands in the shop file that a finding is about.
+_LISTS = {"tool": "tools", "hose": "hoses", "sheet": "sheets", "fitting": "fittings"}
+_LISTS |= {"branch": "branches", "panel": "built"}
+_PARTS = {"vacuum": "vacuum", "bucket": "separator.bucket", "cyclone": "separator.cyclone"}
+_PARTS |= {"casters": "wishes.caster_diameter", "circuit": "circuit", "cord": "circuit.cord"}
+
+
+def todo(look: Looking) -> h.Node:
+    """The list; faults of the file stand before everything else."""
+    if look.faults is not None:
+        rows: list[h.Node] = [_fault(look, n) for n in range(len(look.faults.faults))][:_MOST]
+    else:
+        rows = [_row(look, g) for g in look.findings if g.level in ("stop", "problem")]
+    count = len(rows)
+    measure = [] if look.faults is not None else _measure(look)
+    return h.div("#frame-todo.todo", data_count=str(count))[
+        h.h2[look.label("todo")],
+        h.ol[rows[:_MOST]] if rows else h.p(".quiet")[look.label("todo.nothing")],
+        h.details[h.summary[look.label("todo.more", count=count - _MOST)], h.ol[rows[_MOST:]]]
+        if count > _MOST
+        else None,
+        [h.h2[look.label("todo.measure")], h.ul(".measure")[measure]] if measure else None,
+    ]
+
+
+def _fault(look: Looking, number: int) -> h.Node:
+    assert look.faults is not None
+    fault = look.faults.faults[number]
+    said = look.voice.refusal(fault)
+    own = f"fault.{fault.kind}"
+    return h.li(".stop")[
+        h.strong[field_link(look, fault.place, place_name(look, fault.place))],
+        h.p[said.found],
+        h.p(".quiet")[said.allowed],
+        h.p[look.label(f"{own}.mend") if look.voice.can_say(f"app.{own}.mend") else said.mend],
+    ]
+
+
+def _row(look: Looking, group: Group) -> h.Node:
+    first = group.spoken[0]
+    about = ", ".join(dict.fromkeys(s.said.about for s in group.spoken if s.said.about))
+    return h.li(class_=group.level)[
+        h.span(".level")[level_text(group.level, look.voice)],
+        h.strong[about] if about else None,
+        h.p[first.said.answer],
+        h.p(".do")[group.do] if group.do else None,
+        _fixes(look, first.key, group),
+        _way_there(look, first.key, group),
+    ]
+
+
+def _fixes(look: Looking, key: str, group: Group) -> h.Node:
+    """Changes that the engine tried, each to be made by one touch."""
+    if look.plan is None or look.checking:
+        return None
+    same: dict[tuple[str, str], list[Fix]] = {}
+    for finding in _of(look, key, group):
+        for fix in finding.fixes:
+            written = plain(fix.to)
+            if written is not None and written != _at(
+                look.given, address_of(fix.place, look.given)
+            ):
+                same.setdefault((fix.place, _json(written)), []).append(fix)
+    # What lets one tool pass and helps another is no more than a help to both.
+    offered = [replace(f[0], passes=all(each.passes for each in f)) for f in same.values()]
+    offered.sort(key=lambda f: not f.passes)
+    if not offered:
+        return None
+    return h.div(".fixes")[(fix_button(look, f) for f in offered[:_MOST_FIXES])]
+
+
+def _of(look: Looking, key: str, group: Group) -> list[Finding]:
+    """The findings that a row stands for."""
+    if look.plan is None:
+        return []
+    said = {(s.said.about, s.said.answer) for s in group.spoken}
+    found = []
+    for finding in look.plan.findings:
+        if finding.key == key and finding.level == group.level:
+            spoken = look.voice.finding(finding)
+            if (spoken.about, spoken.answer) in said or len(said) == 1:
+                found.append(finding)
+    return found
+
+
+def _way_there(look: Looking, key: str, group: Group) -> h.Node:
+    """Leads to the field that a finding is about: what is to be measured, or the thing itself."""
+    paths = list(group.measure)
+    for finding in _of(look, key, group):
+        if isinstance(finding.about, Ref) and finding.about.kind in _LISTS:
+            paths.append(f"{_LISTS[finding.about.kind]}[{finding.about.name}]")
+        elif isinstance(finding.about, Term) and finding.about.key in _PARTS:
+            paths.append(_PARTS[finding.about.key])
+        paths += [fix.place for fix in finding.fixes]
+    if not paths:
+        paths = ["wishes"]
+    return h.p(".way")[field_link(look, paths[0], look.label("todo.show", what=Place(paths[0])))]
+
+
+def fix_button(look: Looking, fix: Fix) -> h.Node:
+    """Makes the change when touched."""
+    path = address_of(fix.place, look.given)
+    kind = "fix.passes" if fix.passes else "fix.helps"
+    said = look.label(kind, field=Place(fix.place), to=Name(to_text(look, fix.to)))
+    cost = (
+        look.label("fix.cost", price=Amount(round(fix.costs), "money"))
+        if fix.costs is not None and fix.costs >= 0.5
+        else ""
+    )
+    return h.button(
+        type="button",
+        data_do="set",
+        data_place=coded(path),
+        data_new=_json(plain(fix.to)),
+        data_old=_json(_at(look.given, path)),
+    )[said, " ", h.small[cost] if cost else None]
+
+
+def to_text(look: Looking, value: Any) -> str:
+    """A value as a person says it: no true and false, no keys."""
+    if isinstance(value, bool):
+        return look.label("yes" if value else "no")
+    if isinstance(value, str):
+        known = look.voice.can_say(f"choice.{slug(value)}")
+        return look.voice.say(f"choice.{slug(value)}") if known else value
+    return look.voice.text(value)
+
+
+def plain(value: Any) -> Any:
+    """A value as it is written in a shop file; None where it cannot be."""
+    if isinstance(value, bool | int | float | str):
+        return value
+    if isinstance(value, Quantity):
+        return value.text
+    if isinstance(value, Name):
+        return value.text
+    if isinstance(value, Ref):
+        return value.name
+    if isinstance(value, Amount | Band):
+        return _written(value)
+    key = getattr(value, "key", None)
+    return key if isinstance(key, str) else None
+
+
+def _written(value: Amount | Band) -> str | None:
+    from ..words import Voice
+
+    amount = value if isinstance(value, Amount) else Amount(value.best, value.dimension)
+    style = amount.style if amount.style in ("inch", "metric") else "metric"
+    try:
+        return Voice().text(Amount(amount.si, amount.dimension, style))
+    except (LookupError, ValueError):
+        return None
+
+
+def _measure(look: Looking) -> list[h.Node]:
+    seen: dict[str, None] = {}
+    for group in look.findings:
+        for path in group.measure:
+            seen.setdefault(path)
+    return [
+        h.li[field_link(look, path, place_name(look, path))] for path in list(seen)[:_MOST_MEASURED]
+    ]
+
+
+def place_name(look: Looking, path: str) -> str:
+    """A field by its name, as a heading begins."""
+    name = look.voice.place(path) if path else look.label("file")
+    return name[:1].upper() + name[1:]
+
+
+def field_link(look: Looking, path: str, text: str) -> h.Node:
+    """Leads to a field of the shop."""
+    return h.a(href="#shop", data_field=coded(address_of(path, look.given)))[text]
+
+
+def _at(data: Any, path: tuple[str | int, ...]) -> Any:
+    here = data
+    for part in path:
+        if isinstance(here, list) and isinstance(part, str):
+            here = next((r for r in here if isinstance(r, dict) and r.get("name") == part), None)
+        else:
+            try:
+                here = here[part]
+            except (KeyError, IndexError, TypeError):
+                return None
+    return here
+
+
+def _json(value: Any) -> str:
+    import json
+
+    return json.dumps(value, ensure_ascii=False, default=str)

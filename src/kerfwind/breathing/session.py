@@ -1,0 +1,533 @@
+"""One session of work: dust made, caught and lost, and the air of the room through it.
+
+All of it is a chain of masses that are split and never lost: what an operation makes goes to
+the hood or past it, what the hood catches to the bucket or the filter, what passes the filter
+back into the room; what floats is blown out, filtered, breathed in, or settles.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..facts import Name, Term
+from ..quantity import Draw, Quantity, middle
+from ..shop import AssumedText, Session, Shop, Task, Tool
+from ..shop.catalogue.woods import Wood, wood_of
+from ..sources import fact
+from . import dust, separator
+from .sizes import (
+    EDGES_M,
+    FLOAT_M,
+    FLOATING,
+    SIZES_M,
+    inhalable,
+    respirable,
+    settling_m_s,
+    thoracic,
+)
+from .spreads import by_ratio, even
+from .zones import Zones
+
+Array = NDArray[np.float64]
+
+#: Steps that an operation, emptying and the stay are seen in.
+_SEEN = 8
+#: After the work: steps of three minutes, of ten, and of half an hour [s].
+_AFTER_S = (*(180.0,) * 15, *(600.0,) * 8, *(1800.0,) * 13)
+_HOUR = 3600.0
+#: How long after the last cut is looked for clear air [s].
+LOOKED_S = 8 * _HOUR
+#: Times over which a worker cannot be shorter [s].
+_LEAST_S = 1e-3
+
+
+@dataclass(frozen=True)
+class HoodAir:
+    """What the air room says of one tool; samples on the last axis.
+
+    Attributes
+    ----------
+    airflow_m3_s, needed_m3_s
+        Through the hood, and what the hood needs to catch its dust.
+    cut_m
+        Size of which the separator keeps half at this airflow, by the relation alone.
+    rests_on
+        Quantities of the shop that went into the airflow.
+    """
+
+    airflow_m3_s: Array
+    needed_m3_s: Array
+    cut_m: Array
+    rests_on: tuple[Quantity, ...] = ()
+
+
+@dataclass(frozen=True)
+class TaskAir:
+    """One operation of a session; samples on the last axis.
+
+    Attributes
+    ----------
+    made_kg
+        Dust and chips made.
+    caught
+        Part of it that the hood catches.
+    mean_kg_m3
+        Inhalable dust round the worker, mean over the operation.
+    """
+
+    number: int
+    tool: str | None
+    operation: str
+    material: str
+    wood: Wood
+    seconds: Array
+    made_kg: Array
+    caught: Array
+    mean_kg_m3: Array
+
+    @property
+    def wood_named(self) -> Name | Term:
+        """The wood, for a sentence to say: in the person's words, or in the language's own."""
+        if isinstance(self.material, AssumedText):
+            return Term("wood", self.material)
+        return Name(self.material)
+
+
+@dataclass(frozen=True)
+class Air:
+    """Airborne dust against time.
+
+    ``seconds`` are the times' medians from the beginning, shape (times,); the others have
+    (times, samples): inhalable round the worker and far from them, respirable round the worker.
+    """
+
+    seconds: Array
+    near_kg_m3: Array
+    far_kg_m3: Array
+    respirable_kg_m3: Array
+
+
+@dataclass(frozen=True)
+class SessionAir:
+    """What a session makes of dust, and where it all goes; samples on the last axis.
+
+    Attributes
+    ----------
+    went_kg
+        Where the dust is when the worker leaves, by place: ``bucket``, ``vacuum``, ``floor``,
+        ``vented``, ``cleaned``, ``breathed`` (at nose or mask), ``airborne``. It sums to
+        ``made_kg``.
+    past_hood_kg, to_filter_kg, passed_kg
+        Flows on the way: past the hoods, to the vacuum's filter, through it.
+    loose_m3
+        Volume of the loose dust in the bucket.
+    dose
+        Inhalable, thoracic and respirable dust round the worker, over time [kg s/m³].
+    seconds
+        Of the session with emptying and stay.
+    worst_hour_kg_m3
+        Inhalable, the highest mean over an hour.
+    clear_s
+        Time after the last cut until it is under a tenth of the lowest limit, `LOOKED_S` at
+        most.
+    fine_in
+        Part under 80 µm of what is in bucket and vacuum.
+    air
+        Against time, whether the worker stays or not.
+    doses, dosed_at_s
+        Inhalable dose [kg s/m³] until the worker leaves, shape (times, samples), and when.
+    """
+
+    name: str
+    tasks: tuple[TaskAir, ...]
+    made_kg: Array
+    went_kg: dict[str, Array]
+    past_hood_kg: Array
+    to_filter_kg: Array
+    passed_kg: Array
+    loose_m3: Array
+    density_kg_m3: Array
+    dose: dict[str, Array]
+    work_seconds: Array
+    seconds: Array
+    worst_hour_kg_m3: Array
+    clear_s: Array
+    fine_in: dict[str, Array]
+    air: Air
+    doses: Array
+    dosed_at_s: Array
+    last_cut_s: float
+
+    @property
+    def mean_kg_m3(self) -> Array:
+        """Inhalable dust round the worker, mean over the session."""
+        return np.asarray(self.dose["inhalable"] / np.maximum(self.seconds, _LEAST_S))
+
+    @property
+    def task_peak_kg_m3(self) -> Array:
+        """The highest mean of any operation."""
+        return np.max([t.mean_kg_m3 for t in self.tasks], axis=0)  # type: ignore[no-any-return]
+
+    def day_kg_m3(self, fraction: str, averaging_s: float) -> Array:
+        """Mean of a fraction over a day, the rest of it in clean air."""
+        return np.asarray(self.dose[fraction] / averaging_s)
+
+    @property
+    def caught(self) -> Array:
+        """Part of all its dust that the hoods caught."""
+        part = 1 - self.past_hood_kg / np.maximum(self.made_kg, 1e-12)
+        return np.asarray(np.clip(part, 0.0, 1.0))
+
+    def of(self, chosen: NDArray[np.intp]) -> SessionAir:
+        """The same with these samples in their places."""
+        return _chosen(self, chosen)  # type: ignore[no-any-return]
+
+
+def _chosen(value: Any, chosen: NDArray[np.intp]) -> Any:
+    if isinstance(value, np.ndarray):
+        return value[..., chosen] if value.ndim and value.shape[-1] == len(chosen) else value
+    if isinstance(value, dict):
+        return {key: _chosen(item, chosen) for key, item in value.items()}
+    if isinstance(value, tuple):
+        return tuple(_chosen(item, chosen) for item in value)
+    if isinstance(value, (SessionAir, TaskAir, Air)):
+        return replace(
+            value, **{f.name: _chosen(getattr(value, f.name), chosen) for f in fields(value)}
+        )
+    return value
+
+
+@dataclass(frozen=True)
+class RoomZones:
+    """The room as two zones, one for each floating size, with its losses apart [m³/s]."""
+
+    zones: Zones
+    near_m3: Array
+    far_m3: Array
+    settles_near: Array
+    settles_far: Array
+    vented: Array
+    cleaned: Array
+    breath: Array
+
+
+def room_zones(shop: Shop, draw: Draw) -> RoomZones:
+    """Volumes, exchange and losses of the shop's room.
+
+    The near zone is a half sphere round the worker, never more than a quarter of the room.
+    """
+    room = shop.room
+    floor = draw.of(room.length) * draw.of(room.width)
+    volume = floor * draw.of(room.height)
+    radius = by_ratio("near.radius", draw)
+    near = np.minimum(2 / 3 * np.pi * radius**3, volume / 4)
+    near_floor = np.minimum(np.pi * radius**2, floor / 4)
+    changes = np.zeros(draw.count) if room.air_changes is None else draw.of(room.air_changes)
+    if room.door == "open":
+        changes = changes + by_ratio("door.open", draw)
+    mixing = even("mixing", draw)
+    vented = changes * volume / _HOUR * mixing
+    cleaned = np.zeros(draw.count)
+    if room.cleaner is not None:
+        cleaned = draw.of(room.cleaner) * even("cleaner.label", draw) * mixing
+    falls = settling_m_s(FLOAT_M)[:, None]
+    breath = even("breath", draw) * inhalable(FLOAT_M)[:, None]
+    settles_near, settles_far = falls * near_floor, falls * (floor - near_floor)
+    far = volume - near
+    zones = Zones(
+        near,
+        far,
+        by_ratio("near.airflow", draw),
+        settles_near + breath,
+        settles_far + vented + cleaned,
+    )
+    return RoomZones(zones, near, far, settles_near, settles_far, vented, cleaned, breath)
+
+
+def capture(task: Task, tool: Tool | None, hood: HoodAir | None, draw: Draw) -> Array:
+    """Part of an operation's dust that its hood catches.
+
+    Of a sander's pad about in proportion to the airflow up to what it needs, and no more beyond
+    (Thorpe and Brown 1995); of other hoods by a lower power of it, a judgement.
+    """
+    if tool is None or hood is None:
+        return np.zeros(draw.count)
+    most = even(f"capture.{tool.hood}", draw)
+    if task.edges and task.operation == "sanding":
+        most = most * even("capture.edges", draw)
+    needed = np.maximum(hood.needed_m3_s, 1e-9)
+    power = even("capture.power.pad" if tool.hood == "pad holes" else "capture.power.other", draw)
+    return np.asarray(most * np.clip(hood.airflow_m3_s / needed, 0.0, 1.0) ** power)
+
+
+def penetration(shop: Shop, draw: Draw) -> Array:
+    """What the vacuum's filter lets pass of the dust its class is tested with."""
+    known = shop.vacuum.filter_class or "unknown"
+    return np.ones(draw.count) if known == "none" else by_ratio(f"filter.{known}", draw)
+
+
+#: Part of the class from 63 to 100 µm that is under 80 µm, by ratio.
+_LAST_FINE = FLOATING - 1
+_FINE = np.append(
+    np.ones(_LAST_FINE),
+    np.log(fact("breathing.fire.fine").value / EDGES_M[_LAST_FINE])
+    / np.log(EDGES_M[_LAST_FINE + 1] / EDGES_M[_LAST_FINE]),
+)
+_FRACTIONS = np.stack([inhalable(FLOAT_M), thoracic(FLOAT_M), respirable(FLOAT_M)])
+
+
+class _Walk:
+    """The session as it goes on: what is where, and what is in the air."""
+
+    def __init__(self, shop: Shop, draw: Draw) -> None:
+        self.shop, self.draw = shop, draw
+        self.room = room_zones(shop, draw)
+        n = draw.count
+        self.bucket = np.zeros((len(SIZES_M), n))
+        self.vacuum = np.zeros((len(SIZES_M), n))
+        self.floor, self.loose = np.zeros(n), np.zeros(n)
+        self.solid = np.zeros(n)
+        self.made, self.past, self.to_filter, self.passed = (np.zeros(n) for _ in range(4))
+        # Memory of both modes, and of the time integrals of both concentrations by size.
+        self.modes = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
+        self.near_held, self.far_held = np.zeros((FLOATING, n)), np.zeros((FLOATING, n))
+        self.time = np.zeros(n)
+        self.seen: list[tuple[float, Array, Array, Array]] = []
+        self.doses: list[Array] = [np.zeros(n)]
+        self.dosed_at: list[float] = [0.0]
+        self.passes = separator.filter_passes(
+            FLOAT_M[:, None], penetration(shop, draw), by_ratio("filter.seal", draw)
+        )
+        self.rises = by_ratio("rises", draw)
+        self.cut_spread = by_ratio("cut.spread", draw)
+        self.whole = draw.of(shop.separator.bucket.volume)
+        self.holds = self.whole * even("bucket.passes", draw)
+        self.full_keeps = even("bucket.full_keeps", draw)
+
+    def work(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
+        """One operation."""
+        draw, wood = self.draw, wood_of(task.material)
+        seconds = np.maximum(draw.of(task.time), _LEAST_S)
+        made = dust.made_kg(task, tool, wood, draw)
+        caught = capture(task, tool, hood, draw)
+        every = made * dust.sizes_of(task, draw)
+        past, taken = every * (1 - caught), every * caught
+        self.made += made
+        self.past += past.sum(axis=0)
+        rises = past[:FLOATING] * self.rises
+        self.floor += past.sum(axis=0) - rises.sum(axis=0)
+        beyond = self._into_bucket(task, taken, hood, wood)
+        self.to_filter += beyond.sum(axis=0)
+        passed = beyond[:FLOATING] * self.passes
+        self.passed += passed.sum(axis=0)
+        beyond[:FLOATING] -= passed
+        self.vacuum += beyond
+        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        return TaskAir(
+            number,
+            task.tool,
+            task.operation,
+            task.material,
+            wood,
+            seconds,
+            made,
+            caught,
+            inhaled / seconds,
+        )
+
+    def _into_bucket(self, task: Task, taken: Array, hood: HoodAir | None, wood: Wood) -> Array:
+        """Puts into the bucket what the separator keeps; returns what goes on to the vacuum."""
+        if not self.shop.separator.in_use or hood is None:
+            return taken
+        keeps = separator.cyclone_kept(SIZES_M[:, None], hood.cut_m * self.cut_spread)
+        kept = taken * keeps
+        mass = kept.sum(axis=0)
+        solid = dust.wood_density(wood, self.draw)
+        volume = mass / solid * dust.packing(task, self.draw)
+        before = np.minimum(volume, np.maximum(self.holds - self.loose, 0.0))
+        room = np.maximum(self.whole - np.maximum(self.loose, self.holds), 0.0)
+        stays = before + np.minimum((volume - before) * self.full_keeps, room)
+        part = np.where(volume > 0, stays / np.maximum(volume, 1e-15), 1.0)
+        kept = kept * part
+        self.loose += volume * part
+        self.solid += mass * part / solid
+        self.bucket += kept
+        return np.asarray(taken - kept)
+
+    def go_on(
+        self, seconds: Array, near: Array | None, far: Array | None, *, seen: bool = True
+    ) -> Array:
+        """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
+        zones = self.room.zones
+        step = zones.step(seconds / _SEEN)
+        sources = None if near is None else zones.modes(near, 0.0 if far is None else far)
+        before = self.doses[-1]
+        for _ in range(_SEEN):
+            held = zones.held(self.modes, sources, step)
+            near_held = zones.near(held)
+            self.near_held += near_held
+            self.far_held += zones.far(held)
+            self.modes = zones.after(self.modes, sources, step)
+            self.time = self.time + seconds / _SEEN
+            self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
+            self.dosed_at.append(middle(self.time))
+            if seen:
+                self.look(self.dosed_at[-1])
+        return np.asarray(self.doses[-1] - before)
+
+    def look(self, at_s: float) -> None:
+        """Note what is in the air."""
+        near, far = self.room.zones.near(self.modes), self.room.zones.far(self.modes)
+        self.seen.append((at_s, _FRACTIONS[0] @ near, _FRACTIONS[0] @ far, _FRACTIONS[2] @ near))
+
+    def empty(self) -> None:
+        """The bucket emptied in the room: some of its fine dust rises round the worker."""
+        rises = self.bucket[:FLOATING] * by_ratio("emptying.released", self.draw)
+        self.bucket[:FLOATING] -= rises
+        seconds = np.full(self.draw.count, fact("breathing.emptying.time").value)
+        self.go_on(seconds, rises / seconds, None)
+
+    def went(self) -> dict[str, Array]:
+        """Where all of the dust is."""
+        room, zones = self.room, self.room.zones
+        settled = room.settles_near * self.near_held + room.settles_far * self.far_held
+        airborne = zones.near(self.modes) * room.near_m3 + zones.far(self.modes) * room.far_m3
+        return {
+            "bucket": self.bucket.sum(axis=0),
+            "vacuum": self.vacuum.sum(axis=0),
+            "floor": self.floor + settled.sum(axis=0),
+            "vented": (room.vented * self.far_held).sum(axis=0),
+            "cleaned": (room.cleaned * self.far_held).sum(axis=0),
+            "breathed": (room.breath * self.near_held).sum(axis=0),
+            "airborne": airborne.sum(axis=0),
+        }
+
+    def afterwards(self, modes: tuple[Array, Array], at: float) -> None:
+        """The air clears from a time [s] on; nobody's dose."""
+        zones, self.modes = self.room.zones, modes
+        steps = {seconds: zones.step(seconds) for seconds in set(_AFTER_S)}
+        for seconds in _AFTER_S:
+            self.modes = zones.after(self.modes, None, steps[seconds])
+            at += seconds
+            self.look(at)
+
+
+def _fine_in(masses: Array) -> Array:
+    whole = masses.sum(axis=0)
+    fine = (_FINE[:, None] * masses[:FLOATING]).sum(axis=0)
+    return np.asarray(np.where(whole > 0, fine / np.maximum(whole, 1e-30), 0.0))
+
+
+def session_air(
+    shop: Shop,
+    session: Session,
+    hoods: Mapping[str, HoodAir],
+    clear_kg_m3: float,
+    draw: Draw,
+    *,
+    after: bool = True,
+) -> SessionAir:
+    """Follow a session's dust from the tools to where it ends.
+
+    Parameters
+    ----------
+    hoods
+        The air at each tool that is reached, by its name.
+    clear_kg_m3
+        Inhalable dust under which the mask may come off [kg/m³].
+    after
+        Whether the room is followed until it has cleared; `SessionAir.clear_s` means nothing
+        without.
+    """
+    walk = _Walk(shop, draw)
+    walk.look(0.0)
+    tools = {t.name: t for t in shop.tools}
+    tasks = tuple(
+        walk.work(task, number, tools.get(task.tool or ""), hoods.get(task.tool or ""))
+        for number, task in enumerate(session.operations, start=1)
+    )
+    work_s = walk.time
+    last_cut, seen_then = middle(work_s), len(walk.seen) - 1
+    if session.emptying == "indoors" and shop.separator.in_use:
+        walk.empty()
+    # The room clears whether the worker stays, for a time known to a range, or not.
+    emptied, then = walk.modes, middle(walk.time)
+    walk.go_on(draw.of(session.stay), None, None, seen=False)
+    went = walk.went()
+    names = ("inhalable", "thoracic", "respirable")
+    dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
+    seconds, doses = walk.time, np.array(walk.doses)
+    dosed_at = np.array(walk.dosed_at)
+    worst = _worst_hour(dosed_at, doses)
+    # No hour's mean is above the peak, though the time of a stay is known to a range only.
+    worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
+    if after:
+        walk.afterwards(emptied, then)
+    air = Air(
+        np.array([at for at, *_ in walk.seen]),
+        np.array([near for _, near, _, _ in walk.seen]),
+        np.array([far for _, _, far, _ in walk.seen]),
+        np.array([fine for *_, fine in walk.seen]),
+    )
+    return SessionAir(
+        session.name,
+        tasks,
+        walk.made,
+        went,
+        walk.past,
+        walk.to_filter,
+        walk.passed,
+        walk.loose,
+        np.where(walk.loose > 0, walk.bucket.sum(axis=0) / np.maximum(walk.loose, 1e-12), np.nan),
+        dose,
+        work_s,
+        seconds,
+        worst,
+        _clear_after(air.seconds[seen_then:] - last_cut, air.near_kg_m3[seen_then:], clear_kg_m3),
+        {"bucket": _fine_in(walk.bucket), "vacuum": _fine_in(walk.vacuum)},
+        air,
+        doses,
+        dosed_at,
+        last_cut,
+    )
+
+
+def _worst_hour(times_s: Array, doses: Array) -> Array:
+    """The highest mean over an hour, from the dose at each time, shape (times, samples)."""
+    if times_s[-1] <= _HOUR:
+        return np.asarray(doses[-1] / _HOUR)
+    # Windows that begin or end where the dose was looked at, the dose straight in between.
+    starts = np.concatenate([times_s, times_s - _HOUR])
+    starts = starts[(starts >= 0) & (starts <= times_s[-1] - _HOUR + 1e-6)]
+    inside = _at(times_s, doses, starts + _HOUR) - _at(times_s, doses, starts)
+    return np.asarray(inside.max(axis=0) / _HOUR)
+
+
+def _at(times_s: Array, values: Array, when: Array) -> Array:
+    after = np.clip(np.searchsorted(times_s, when, side="right"), 1, len(times_s) - 1)
+    gap = np.maximum(times_s[after] - times_s[after - 1], _LEAST_S)
+    part = np.clip((when - times_s[after - 1]) / gap, 0.0, 1.0)[:, None]
+    return np.asarray(values[after - 1] * (1 - part) + values[after] * part)
+
+
+def _clear_after(times_s: Array, near: Array, limit: float) -> Array:
+    """When it stays under a limit: the last crossing, along the fall by ratio."""
+    over = near > limit
+    last = len(times_s) - 1 - np.argmax(over[::-1], axis=0)
+    never = ~over.any(axis=0)
+    still = over[-1]
+    last = np.where(never | still, 0, last)
+    pick = np.arange(near.shape[1])
+    before, after = (
+        near[last, pick],
+        np.maximum(near[np.minimum(last + 1, len(near) - 1), pick], 1e-30),
+    )
+    fall = np.log(np.maximum(before, 1e-30) / after)
+    part = np.clip(np.log(np.maximum(before, 1e-30) / limit) / np.where(fall > 0, fall, 1.0), 0, 1)
+    when = times_s[last] + part * (times_s[np.minimum(last + 1, len(near) - 1)] - times_s[last])
+    return np.asarray(np.where(never, 0.0, np.where(still, LOOKED_S, np.minimum(when, LOOKED_S))))

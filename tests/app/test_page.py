@@ -1,0 +1,175 @@
+"""What a person does on the page, with real clicks in a real browser."""
+
+from __future__ import annotations
+
+import re
+
+from kerfwind.app.server import PLACES
+from tests.app.conftest import Server
+
+
+def test_a_port_is_changed_and_the_verdict_changes(visit):
+    visit.go("air")
+    before = visit.text("#air-tools")
+    visit.go("shop")
+    visit.write("tools-0-port-inside", "1/2")
+    visit.saved()
+    visit.wait_file(lambda text: 'inside = "1/2 in"' in text)
+    visit.go("air")
+    after = visit.text("#air-tools")
+    assert after != before
+    assert "starved" in after or "weak" in after
+    assert visit.server.file.read_text().startswith("# My own remark.")
+
+
+def test_what_cannot_be_understood_stays_and_is_not_saved(visit):
+    before = visit.server.file.read_text()
+    visit.write("vacuum-height", "tall")
+    visit.page.wait_for_selector("#field-vacuum-height .refused")
+    assert visit.page.input_value("#vacuum-height") == "tall"
+    assert visit.server.file.read_text() == before
+    visit.write("vacuum-height", "21")
+    visit.wait_file(lambda text: 'height = "21 in"' in text)
+    assert visit.page.locator("#field-vacuum-height .refused").count() == 0
+
+
+def test_undo_and_redo_outlive_the_server(visit):
+    visit.write("vacuum-height", "21 in")
+    visit.wait_file(lambda text: "21 in" in text)
+    visit.server.end()
+    visit.server.start()
+    visit.go("shop")
+    visit.page.click("#undo")
+    visit.wait_file(lambda text: "21 in" not in text)
+    visit.page.click("#redo")
+    visit.wait_file(lambda text: "21 in" in text)
+
+
+def test_the_link_is_cut_in_an_edit(visiting, server, cable):
+    visit = visiting(server, proxy={"server": cable.address})
+    visit.go("shop")
+    cable.cut()
+    visit.page.wait_for_selector("#connection[data-state=lost]")
+    visit.write("vacuum-height", "23 in")
+    visit.page.wait_for_timeout(4_000)
+    assert "23 in" not in server.file.read_text()
+    cable.mend()
+    visit.saved()
+    visit.wait_file(lambda text: 'height = "23 in"' in text)
+    assert visit.page.input_value("#vacuum-height") == "23 in"
+
+
+def test_the_server_is_killed_in_an_edit(visit):
+    field = visit.field("vacuum-height")
+    field.fill("19 in")
+    visit.server.kill()
+    field.press("Tab")
+    visit.page.wait_for_selector("#connection[data-state=lost]")
+    visit.server.start()
+    visit.saved()
+    visit.wait_file(lambda text: 'height = "19 in"' in text)
+
+
+def test_two_tabs_see_the_same(visiting, visit):
+    other = visiting(visit.server)
+    other.go("shop")
+    visit.write("vacuum-height", "22 in")
+    other.page.wait_for_selector("#vacuum-height:is(input)[data-old*='22 in']")
+    assert other.page.input_value("#vacuum-height") == "22 in"
+    other.write("vacuum-width", "18 in")
+    visit.page.wait_for_selector("#vacuum-width[data-old*='18 in']")
+    text = visit.wait_file(lambda text: "22 in" in text and "18 in" in text)
+    assert text.count("height") == 1
+
+
+def test_an_outside_edit_is_merged_and_said(visit):
+    text = visit.server.file.read_text()
+    visit.server.file.write_text(text.replace("8 ft", "12 ft"))
+    visit.page.wait_for_selector("#notice:not([hidden])")
+    visit.page.wait_for_selector("#hoses-0-length[data-old*='12 ft']", state="attached")
+    visit.write("vacuum-height", "21 in")
+    visit.wait_file(lambda text: "12 ft" in text and "21 in" in text)
+
+
+def test_two_edits_of_one_field_are_asked_about(visiting, server, cable):
+    visit = visiting(server, proxy={"server": cable.address})
+    visit.go("shop")
+    cable.cut()
+    visit.page.wait_for_selector("#connection[data-state=lost]")
+    visit.write("hoses-0-length", "9 ft")
+    server.file.write_text(server.file.read_text().replace("8 ft", "12 ft"))
+    visit.page.wait_for_timeout(2_500)
+    cable.mend()
+    visit.page.wait_for_selector("#clash[open]")
+    said = visit.text("#clash")
+    assert "9 ft" in said
+    assert "12 ft" in said
+    visit.page.locator("#clash button").first.click()
+    visit.wait_file(lambda text: "9 ft" in text and "12 ft" not in text)
+
+
+def test_a_file_that_cannot_be_read_leaves_the_last_plan(visit):
+    text = visit.server.file.read_text()
+    visit.server.file.write_text(text + "\n[[tools\n")
+    visit.page.wait_for_selector("#notice:not([hidden]):has-text('line')")
+    assert visit.page.locator("#frame-answer p").count()
+    visit.server.file.write_text(text)
+    visit.write("vacuum-height", "21 in")
+    visit.wait_file(lambda text: "21 in" in text)
+
+
+def test_a_phone_shows_it_without_scrolling_sideways(visiting, server):
+    visit = visiting(server, width=390, height=844, has_touch=True, is_mobile=True)
+    wide = {}
+    for place in PLACES:
+        visit.go(place)
+        wide[place] = visit.page.locator("html").evaluate("e => e.scrollWidth")
+    assert {place: width for place, width in wide.items() if width > 390} == {}
+
+
+def test_a_tool_is_moved_with_the_keyboard_alone(visit):
+    page = visit.page
+    page.locator("nav a[href='#shop']").focus()
+    for _ in range(200):
+        page.keyboard.press("Tab")
+        if page.locator("#floor .tool:focus").count():
+            break
+    page.keyboard.press("ArrowRight")
+    visit.saved()
+    visit.wait_file(lambda text: 'x = "9 ft"' not in text)
+
+
+def test_a_tool_is_dragged(visit):
+    box = visit.page.locator("#floor .tool[data-tool=sander] rect").first.bounding_box()
+    mouse = visit.page.mouse
+    mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    mouse.down()
+    mouse.move(box["x"] - 60, box["y"] + 20, steps=5)
+    mouse.up()
+    text = visit.wait_file(lambda text: 'x = "9 ft"' not in text)
+    assert re.search(r'x = "\d+ in"', text)
+    visit.page.click("#undo")
+    visit.wait_file(lambda text: 'x = "9 ft"' in text and 'y = "6 ft"' in text)
+
+
+def test_from_nothing_to_a_printed_plan_without_a_unit(visiting, tmp_path):
+    server = Server(tmp_path / "new.toml")
+    try:
+        visit = visiting(server)
+        visit.go()
+        assert visit.page.locator("main[data-shown=start]").count()
+        visit.write("vacuum-height", "20 3/4")
+        visit.write("vacuum-suction-sealed", "80")
+        visit.write("separator-bucket-height", "14.5")
+        visit.page.locator("#start-tools .kinds button").nth(2).click()
+        visit.saved()
+        text = visit.wait_file(lambda t: "80 inH2O" in t and "14.5 in" in t)
+        assert "20 3/4 in" in text
+        visit.page.locator("#start-done a").click()
+        visit.settled("air")
+        visit.go("paper")
+        with visit.page.expect_download() as loading:
+            visit.page.click("a[href='/take/plan.pdf']")
+        assert loading.value.path().read_bytes().startswith(b"%PDF")
+    finally:
+        server.end()

@@ -1,0 +1,244 @@
+"""The places of the page and what is done in each, with real clicks."""
+
+from __future__ import annotations
+
+import ast
+import io
+import re
+import zipfile
+from pathlib import Path
+
+from kerfwind.app.form import literals_of
+from kerfwind.app.server import PLACES
+from kerfwind.facts import slug
+from kerfwind.shop.model import Shop
+from kerfwind.shop.schema import model_in
+from kerfwind.words import Voice
+from kerfwind.words.messages import messages
+from tests.app.conftest import PATIENCE_MS, ROOT, SHOP, Server
+
+_LABELS = {"look.label", "self.label"}
+APP = ROOT / "src" / "kerfwind" / "app"
+
+
+def test_every_text_of_the_page_is_there():
+    names = set(messages("en").names())
+    asked = [
+        (file.name, node.args[0].value)
+        for file in APP.rglob("*.py")
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and (
+            (isinstance(node.func, ast.Attribute) and ast.unparse(node.func) in _LABELS)
+            or (isinstance(node.func, ast.Name) and node.func.id == "label")
+        )
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+    ]
+    assert len(asked) > 60
+    assert [a for a in asked if slug(f"app.{a[1]}") not in names] == []
+
+
+def test_every_field_has_a_short_name_and_every_choice_a_word():
+    voice = Voice()
+    fields, values = set(), set()
+    waiting: list[type] = [Shop]
+    for model in waiting:
+        for name, field in model.model_fields.items():
+            fields.add(name)
+            inner = model_in(field.annotation)
+            if inner is not None and inner not in waiting:
+                waiting.append(inner)
+            values.update(literals_of(field.annotation))
+    assert [f for f in sorted(fields) if not voice.can_say(f"field.{f}")] == []
+    # Sizes and classes of standards go by their own names.
+    own = re.compile(r"[A-Z]|FFP\d|\d+ AWG|[\d.]+ mm²")
+    unsaid = [v for v in sorted(values) if not voice.can_say(f"choice.{slug(v)}")]
+    assert [v for v in unsaid if not own.fullmatch(v)] == []
+
+
+def test_a_tool_is_added_by_its_name_in_the_trade(visit):
+    page = visit.page
+    visit.go("start")
+    page.fill("#new-tool", "Thicknesser")
+    page.press("#new-tool", "Enter")
+    visit.wait_file(lambda text: 'name = "Thicknesser"' in text and "planer hood" in text)
+    page.fill("#new-tool", "xyzzy")
+    page.press("#new-tool", "Enter")
+    page.wait_for_selector("#notice:has-text('xyzzy')")
+    assert "xyzzy" not in visit.server.file.read_text()
+
+
+def test_a_day_of_work_is_told_of(visit):
+    visit.go("breathing")
+    visit.page.locator("#breathing-answer button").first.click()
+    visit.wait_file(lambda text: "[[sessions]]" in text)
+    visit.page.wait_for_selector("#breathing-0-limits table")
+    assert visit.page.locator("#breathing-0-says svg").count() == 1
+
+
+def test_a_remedy_is_applied_by_one_touch_and_taken_back(visit):
+    page = visit.page
+    page.wait_for_selector(".fixes button")
+    before = visit.server.file.read_text()
+    page.locator(".fixes button").first.click()
+    visit.wait_file(lambda text: text != before)
+    page.wait_for_selector("#frame-changed:not([hidden])")
+    assert "→" in visit.text("#frame-changed") or "None" in visit.text("#frame-changed")
+    assert page.locator("#undo .does").inner_text()
+    page.click("#undo")
+    visit.wait_file(lambda text: text == before)
+
+
+def test_a_finding_leads_to_its_field_with_its_drawing_lit(visit):
+    page = visit.page
+    page.locator("#frame-todo .measure a").first.click()
+    page.wait_for_selector(".lit :focus")
+    visit.field("vacuum-height").focus()
+    page.wait_for_selector("[data-focus=vacuum-height].drawn-lit")
+    page.locator("[data-focus=vacuum-length] text").first.click()
+    page.wait_for_selector("#vacuum-length:focus")
+
+
+def test_two_plans_side_by_side(visit):
+    page = visit.page
+    visit.go("compare")
+    page.click("[data-aside=keep]")
+    page.wait_for_selector("[data-aside=restore]")
+    visit.go("shop")
+    visit.write("hoses-0-length", "25 ft")
+    visit.wait_file(lambda text: "25 ft" in text)
+    visit.go("compare")
+    page.wait_for_selector("#compare-differing tbody tr")
+    told = visit.text("#compare-differing")
+    assert re.search("Air|Dust", told)
+    page.click("[data-aside=restore]")
+    visit.wait_file(lambda text: "8 ft" in text)
+    page.wait_for_selector("#compare-differing tbody", state="detached")
+
+
+def test_units_are_switched_and_either_is_understood(visit):
+    page = visit.page
+    visit.go("cart")
+    size = page.locator("#cart-answer dd").first
+    assert re.search(r"\d in\b", size.inner_text())
+    page.select_option("#switch-units", "mm")
+    visit.wait_file(lambda text: 'units = "mm"' in text)
+    page.wait_for_selector("#cart-answer dd:has-text('mm')")
+    assert not re.search(r"\d in\b", size.inner_text())
+    visit.go("shop")
+    visit.write("vacuum-height", "540")
+    visit.write("vacuum-length", "19 1/2 in")
+    text = visit.wait_file(lambda text: "540 mm" in text and "19 1/2 in" in text)
+    assert 'height = "540 mm"' in text
+
+
+def test_a_panel_is_lit_from_the_list_and_from_the_model(visit):
+    page = visit.page
+    visit.go("cart")
+    page.wait_for_selector("#model.turning canvas")
+    first = page.locator("[data-marks]").first
+    first.click()
+    assert first.get_attribute("aria-pressed") == "true"
+    first.click()
+    marks = page.locator("[data-marks]").evaluate_all("all => all.map(e => e.dataset.marks)")
+    scene = page.request.get(visit.server.address + "scene").json()
+    assert set(marks) <= {b["mark"] for b in scene["bodies"]}
+    canvas = page.locator("#model canvas")
+    canvas.scroll_into_view_if_needed()
+    box = canvas.bounding_box()
+    spots = [(x / 100, y / 100) for y in range(30, 96, 6) for x in range(34, 67, 4)]
+    for across, down in spots:
+        page.mouse.click(box["x"] + box["width"] * across, box["y"] + box["height"] * down)
+        if page.locator("[data-marks][aria-pressed=true]").count():
+            return
+    raise AssertionError("no panel of the model could be chosen")
+
+
+def test_without_a_model_the_drawn_views_stand_in(visiting, server):
+    visit = visiting(server)
+    visit.page.add_init_script("HTMLCanvasElement.prototype.getContext = () => null")
+    visit.go("cart")
+    visit.page.wait_for_selector("#model .model-flat svg")
+    visit.page.wait_for_selector("#model .model-flat svg >> nth=1")
+    assert visit.page.locator("#model canvas").count() == 0
+    assert not visit.page.locator("#apart").is_visible()
+    visit.errors[:] = [e for e in visit.errors if "WebGL" not in e]
+
+
+def test_the_cuts_are_played_in_order(visit):
+    page = visit.page
+    visit.go("cutting")
+    page.click("[data-play='1']")
+    page.click("[data-play='1']")
+    now = page.locator(".play-sheet:not([hidden]) [data-state=now]")
+    assert now.count() == 1
+    assert page.locator(".play-said li:not([hidden])").count() == 1
+    page.click("#play")
+    page.wait_for_selector(".play-said li[data-at='4']:not([hidden])")
+    made = page.locator("[data-state=done]").count()
+    assert made >= 3
+    page.click("#play")
+
+
+def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
+    page = visit.page
+    visit.go("start")
+    other = tmp_path / "other.toml"
+    other.write_text(SHOP.replace("A small shop", "The other shop"))
+    page.set_input_files("#bring", other)
+    visit.wait_file(lambda text: "The other shop" in text)
+    page.wait_for_selector("#frame-title:has-text('The other shop')")
+    page.click("#undo")
+    visit.wait_file(lambda text: "A small shop" in text)
+    other.write_text("no shop at all [")
+    page.set_input_files("#bring", [])
+    page.set_input_files("#bring", other)
+    page.wait_for_selector("#notice:not([hidden])")
+    visit.errors[:] = [e for e in visit.errors if "422" not in e]
+    assert "A small shop" in visit.server.file.read_text()
+
+
+def test_from_nothing_and_from_the_example(visit):
+    page = visit.page
+    visit.go("start")
+    page.click("[data-begin=nothing]")
+    assert "tools" in visit.server.file.read_text()
+    page.click("[data-begin=nothing]")
+    visit.wait_file(lambda text: "tools" not in text)
+    page.wait_for_selector("#frame-todo .stop")
+    page.locator("#start-tools .kinds button").nth(2).click()
+    visit.wait_file(lambda text: "tools" in text)
+    page.wait_for_selector("#frame-answer[data-state=checked]")
+    page.reload()
+    visit.settled("start")
+    page.click("[data-begin=example]")
+    page.click("[data-begin=example]")
+    visit.wait_file(lambda text: "Stools and chairs" in text)
+    page.click("#undo")
+    visit.wait_file(lambda text: "Stools and chairs" not in text)
+
+
+def test_all_of_it_as_a_zip(visit):
+    visit.go("paper")
+    with visit.page.expect_download() as loading:
+        visit.page.click("a[href='/take/everything.zip']")
+    with zipfile.ZipFile(io.BytesIO(Path(loading.value.path()).read_bytes())) as held:
+        names = held.namelist()
+    assert {"plan.pdf", "shop.toml", "cuts.csv"} <= set(names)
+
+
+def test_no_key_or_syntax_of_the_file_is_shown(visit):
+    for place in PLACES:
+        visit.go(place)
+        visit.page.locator("details").evaluate_all("all => all.forEach(d => { d.open = true })")
+        text = visit.page.locator("body").inner_text()
+        found = re.findall(r"\[\[?\w+\]\]?|`[^`]*`|\b\w+_\w+\b|\w+\[[^\]]+\]\.?\w*|\w+ = \"", text)
+        assert not found, f"{place}: {found[:5]}"
+
+
+def test_the_same_file_twice_leads_to_the_page_that_is_open(visit):
+    again = Server(visit.server.file, "--no-browser")
+    again.process.wait(PATIENCE_MS / 1000)
+    assert visit.server.address.rstrip("/") in again.address
+    again.process.stdout.close()

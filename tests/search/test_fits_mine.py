@@ -1,0 +1,75 @@
+"""A reader of a published plan asks whether it fits what stands in the reader's own shop."""
+
+import subprocess
+import sys
+
+import pytest
+
+from kerfwind.faults import Faults
+from kerfwind.plan import make_plan
+from kerfwind.printed import write_all
+from kerfwind.search.fits_mine import own_sizes, read_published, shop_with, what_keeps_out
+from kerfwind.shop import parse_shop, read_shop
+from tests.shops import shop_path
+
+
+@pytest.fixture(scope="module")
+def record(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("published")
+    write_all(make_plan(read_shop(shop_path("one_car")), samples=64), folder)
+    return folder / "plan.json"
+
+
+def _run(*words):
+    return subprocess.run(
+        [sys.executable, "-m", "kerfwind", "fits", *map(str, words)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def test_the_plans_own_vacuum_and_bucket_fit(record):
+    published = read_published(record)
+    assert what_keeps_out(shop_with(published, {}, {}, "in"), published.ranges) == ()
+    told = _run(record, "--vacuum", "height 20 in")
+    assert told.returncode == 0, told.stderr
+    assert told.stdout.startswith("Yes")
+
+
+def test_a_taller_vacuum_is_kept_out_and_the_uprights_grow_by_as_much(record):
+    told = _run(record, "--vacuum", "height 22-3/4 in")
+    assert told.returncode == 1, told.stderr
+    assert "height" in told.stdout
+    [line] = [row for row in told.stdout.splitlines() if "side, length" in row]
+    # Two inches taller: whatever the cart's own margin was, the sides follow to the mark.
+    assert "2 in more" in line
+    # And a plan made of the reader's file has just that panel.
+    text = shop_path("one_car").read_text(encoding="utf-8")
+    own = make_plan(
+        parse_shop(text.replace('height = "20-3/4 in"', 'height = "22-3/4 in"')), samples=64
+    )
+    was = make_plan(parse_shop(text), samples=64)
+    longer = own.cart.panel("A").length_m - was.cart.panel("A").length_m
+    assert longer == pytest.approx(2 * 0.0254, abs=1e-4)
+
+
+def test_the_answer_is_in_the_readers_units(record):
+    told = _run(record, "--vacuum", "height 578 mm")
+    assert told.returncode == 1
+    assert " mm" in told.stdout
+    assert " in " not in told.stdout.replace("in place of", "")
+
+
+def test_a_bucket_that_falls_through_is_told(record):
+    told = _run(
+        record, "--bucket", "top diameter 10 in, bottom diameter 9 in, rim diameter 10-1/2 in"
+    )
+    assert told.returncode == 1
+    assert "bucket" in told.stdout
+
+
+@pytest.mark.parametrize("text", ["21 in", "girth 3 in", "height"])
+def test_a_size_without_its_name_is_answered(text):
+    with pytest.raises(Faults):
+        own_sizes("vacuum", text)
