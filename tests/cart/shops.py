@@ -7,6 +7,7 @@ from functools import lru_cache
 from hypothesis import strategies as st
 
 from kerfwind import checks
+from kerfwind.cart.forms import FORMS
 from kerfwind.checks import CheckedCart
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
@@ -132,6 +133,12 @@ def cart_of(s: Shop, draw: Draw = NOMINAL, form: str = "") -> CheckedCart:
         build = getattr(checks, form) if form else checks.build
         _CARTS[key] = s, build(s, s.sheets[0], draw)
     return _CARTS[key][1]
+
+
+def as_laid_out(s: Shop, draw: Draw = NOMINAL, form: str = "") -> CheckedCart:
+    """The smallest cart that carries, before anything is added that steadies it."""
+    layout = FORMS[form or s.wishes.form](s, s.sheets[0], draw)
+    return checks.check_cart(s, s.sheets[0], draw, layout)
 
 
 @st.composite

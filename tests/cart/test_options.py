@@ -35,7 +35,7 @@ from kerfwind.words import Voice
 from tests.say import refused, text, title_of, told
 
 from .proofs import prove, prove_drilled, prove_it_or_its_remedy, prove_ways
-from .shops import FITTINGS, NOMINAL, cart_of, shop, shops
+from .shops import FITTINGS, NOMINAL, as_laid_out, cart_of, shop, shops
 
 EXAMPLE = Path(__file__).parents[2] / "tests" / "shops" / "one_car.toml"
 FORMS = ("tower", "backframe", "low")
@@ -56,14 +56,16 @@ def built(s: Shop, draw: Draw = NOMINAL) -> Cart:
 
 @pytest.mark.parametrize("form", FORMS)
 def test_each_option_in_each_form(form: str) -> None:
-    bare = built(wished(form))
+    # What steadies a cart changes with what it carries: here the options alone are to differ.
+    plain = 'ballast = "0 lb"\noutriggers = "0 in"\n'
+    bare = built(wished(form, wishes=plain))
     for option in ORDER:
         # On the low form's uprights, hose and switch find room on a board across the handle.
         also = ("handle",) if form == "low" and option in ("hose holder", "switch") else ()
-        cart = built(wished(form, option, *also))
+        cart = built(wished(form, option, *also, wishes=plain))
         assert len(cart.panels) > len(bare.panels)
         assert len(cart.steps) > len(bare.steps)
-        assert cart.wood_area_m2 > bare.wood_area_m2
+        assert cart.wood_area_m2 > bare.wood_area_m2 or cart.sizes != bare.sizes
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -304,18 +306,13 @@ def test_the_screws_of_a_plate_meet_no_other_screw() -> None:
         assert min(near) > 0.005
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="the bottom that is deepened so that nothing tips the cart takes a third half sheet",
-)
 def test_the_example_with_its_options_comes_out_of_half_a_sheet() -> None:
-    """The cart alone: what steadies it is more wood."""
-    plain = EXAMPLE.read_text() + 'ballast = "0 lb"\noutriggers = "0 in"\n'
-    s = parse_shop(plain).shop
+    """The cart that carries it all: what steadies it is more wood."""
+    s = parse_shop(EXAMPLE.read_text()).shop
     for options in ((), s.wishes.options, ("handle", "hose holder", "fitting rack", "cord wrap")):
         each = s.model_copy(update={"wishes": s.wishes.model_copy(update={"options": options})})
         view = cart_view(each, choose(each, NOMINAL))
-        cart = build(view, s.sheets[0], NOMINAL)
+        cart = as_laid_out(view)
         prove(cart)
         found = nest(
             laid_panels(cart.panels, s.sheets[0].material),

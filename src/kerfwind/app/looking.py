@@ -27,6 +27,7 @@ from .page_voice import PageVoice
 from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
+from .todo import todo
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
@@ -122,8 +123,6 @@ class Looking:
 
     def frame(self) -> Parts:
         """What stands around every place: the name, the answer, what there is to do."""
-        from .todo import todo
-
         title = self.plan.title if self.plan is not None else self.label("untitled")
         answers = self._answers()
         return [

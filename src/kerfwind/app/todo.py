@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import htpy as h
 
@@ -12,8 +12,10 @@ from ..finding import Finding
 from ..quantity import Quantity
 from ..view.findings import Group
 from ..view.summary import level_text
-from .looking import Looking
 from .paths import address_of, coded
+
+if TYPE_CHECKING:
+    from .looking import Looking
 
 _MOST, _MOST_MEASURED, _MOST_FIXES = 5, 5, 3
 #: Where a thing stands in the shop file that a finding is about.

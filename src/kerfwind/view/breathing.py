@@ -14,6 +14,7 @@ from ..breathing.session import LOOKED_S
 from ..drawing import Drawing
 from ..drawing.breathing import Course, Flow, Span, air_chart, bucket_chart, dose_chart, flow_chart
 from ..facts import Amount, Band, Listing, Name, Ref, Term
+from ..filenames import file_stem
 from ..plan import Plan
 from ..quantity import band, middle
 from ..sources import fact
@@ -231,7 +232,6 @@ def _course(at: Array, values: Array, factor: float = 1.0) -> Course:
 def session_figures(plan: Plan, number: int, voice: Voice, width_mm: float) -> dict[str, Figure]:
     """The pictures of one session by what they show: air, flow, bucket, dose."""
     result = plan.breathing.results[number]
-    stem = f"session-{number + 1}"
     half = width_mm / 2 - 42
     drawn = {
         "air": _air(result, voice, width_mm - 46),
@@ -240,7 +240,11 @@ def session_figures(plan: Plan, number: int, voice: Voice, width_mm: float) -> d
     }
     if plan.shop.separator.in_use:
         drawn["bucket"] = _bucket(result, voice, half)
-    return {key: Figure(f"{stem}-{key}.svg", drawing) for key, drawing in drawn.items()}
+    figures = {}
+    for key, drawing in drawn.items():
+        stem = file_stem(key, before=f"session-{number + 1}-")
+        figures[key] = Figure(f"{stem}.svg", drawing)
+    return figures
 
 
 def _air(result: SessionResult, voice: Voice, width_mm: float) -> Drawing:
