@@ -3,6 +3,6 @@
 from .cart_figures import begin_cart
 from .figure_files import Figures
 from .typeface import lacking
-from .writing import write_all
+from .writing import plan_pages, write_all
 
-__all__ = ["Figures", "begin_cart", "lacking", "write_all"]
+__all__ = ["Figures", "begin_cart", "lacking", "plan_pages", "write_all"]

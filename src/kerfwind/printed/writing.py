@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from importlib.resources import files
 from pathlib import Path
+from typing import Literal
 
 from ..cart import Cart
 from ..facts import Statement, state
@@ -148,12 +149,25 @@ def templates_pdf(plan: Plan) -> bytes | None:
     return None if found is None else typeset("templates.typ", *found)
 
 
+def plan_pages(plan: Plan) -> list[bytes]:
+    """Each page of the plan as it prints, as SVG."""
+    figures = draw_all(plan)
+    return _set("plan.typ", content(plan, figures), figures.files, "svg")
+
+
 def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
     """PDF bytes of one of the templates beside this module with its data and drawings.
 
     The same data and drawings give the same bytes, where the bundled typefaces have all their
     characters.
     """
+    return _set(template, data, drawings, "pdf")[0]
+
+
+def _set(
+    template: str, data: object, drawings: dict[str, str], form: Literal["pdf", "svg"]
+) -> list[bytes]:
+    """One document, or each of its pages."""
     import typst
 
     here = files("kerfwind.printed")
@@ -162,11 +176,12 @@ def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
     parts = {file: text.encode("utf-8") for file, text in drawings.items()}
     parts |= {"main": (here / template).read_bytes(), "data.json": told.encode("utf-8")}
     parts["common.typ"] = (here / "common.typ").read_bytes()
-    return bytes(
-        # Its types leave out files in memory.
-        typst.compile(  # type: ignore[call-overload]
-            parts,
-            font_paths=[font_folder()],
-            ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
-        )
+    # Its types leave out files in memory.
+    made = typst.compile(  # type: ignore[call-overload]
+        parts,
+        format=form,
+        font_paths=[font_folder()],
+        ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
     )
+    # Of a single page it gives no list.
+    return [bytes(each) for each in (made if isinstance(made, list) else [made])]
