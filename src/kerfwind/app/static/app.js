@@ -191,7 +191,7 @@ function show({ place: of, order, parts, checking, revision }) {
   tellWorking();
   if (wanted) lead();
   if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
-  if ($("#model")) import("./model.js").then((m) => m.stage($("#model")));
+  if ($("#model")) import("./model.js").then((m) => $("#model") && m.stage($("#model")));
   if (place === "paper" && !checking && $("#printed")) toPrint();
 }
 
