@@ -19,9 +19,8 @@ def test_no_serious_fault_on_any_place(visiting, server, width, theme):
     found = []
     for place in PLACES:
         visit.go(place)
-        visit.page.reload()
-        visit.settled(place)
-        visit.page.add_script_tag(path=AXE)
+        if place == PLACES[0]:
+            visit.page.add_script_tag(path=AXE)
         # What lies folded away would not be looked at.
         visit.page.locator("details").evaluate_all("all => all.forEach(d => { d.open = true })")
         # The colours alone differ between the schemes, and these rules alone look at colours.
