@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import htpy as h
 
 from ...drawing.textsize import text_width
-from ...facts import Amount
+from ...facts import Name
 from ...shop import Shop, Tool
 from ..looking import Looking
 from ..paths import coded
@@ -81,8 +81,8 @@ def floor(look: Looking) -> h.Node:
         h.p(".quiet")[
             look.label(
                 "floor.room",
-                length=Amount(room.length.best_si, "length"),
-                width=Amount(room.width.best_si, "length"),
+                length=Name(room.length.text),
+                width=Name(room.width.text),
             )
         ],
         h.p[
