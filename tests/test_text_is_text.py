@@ -37,9 +37,9 @@ from kerfwind.faults import Faults
 from kerfwind.mesh_files import three_mf
 from kerfwind.plaintext import hidden, json_text, quoted, visible
 from kerfwind.plan import make_plan
-from kerfwind.printed import tables, write_all
+from kerfwind.printed import tables
 from kerfwind.printed.cutlist import write_cut_list
-from kerfwind.printed.writing import machine_files_of
+from kerfwind.printed.writing import machine_files_of, write_all
 from kerfwind.result_folder import LIST
 from kerfwind.screen import Screen, print_lines, stacked, styled
 from kerfwind.shop import parse_shop, read_shop
