@@ -326,7 +326,8 @@ def test_dxf_is_the_same_in_every_run():
     code = (
         "from kerfwind.facts import state\n"
         "from kerfwind.joinery.model import CutPanel, Hole\n"
-        "from kerfwind.drawing import Dimension, Drawing, Label, dxf, rectangle\n"
+        "from kerfwind.drawing import Dimension, Drawing, Label, rectangle\n"
+        "from kerfwind.drawing.dxf import dxf\n"
         "from kerfwind.drawing.panel_dxf import panel_dxf\n"
         "from kerfwind.words import Voice\n"
         "hole = Hole(0.1, 0.1, 0.005, 'J1', state('joinery.hole.countersunk'))\n"
