@@ -328,7 +328,8 @@ class _Builder:
         for axis in AXES:
             extent, other = (w, h) if axis == "x" else (h, w)
             groups = sorted(
-                self._groups(blocks, axis), key=lambda g: (-self.need(g, axis, is_set=False), g[0].label)
+                self._groups(blocks, axis),
+                key=lambda g: (-self.need(g, axis, is_set=False), g[0].label),
             )
             for k in range(1, len(groups) + 1):
                 low = tuple(b for g in groups[:k] for b in g)
