@@ -15,10 +15,19 @@ def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
     The same data and drawings give the same bytes, where the bundled typefaces have all their
     characters.
     """
+    return set_pages(template, as_told(data), drawings)
+
+
+def as_told(data: object) -> str:
+    """The data of a template as text."""
+    return json.dumps(data, ensure_ascii=False, default=asdict)
+
+
+def set_pages(template: str, told: str, drawings: dict[str, str]) -> bytes:
+    """As `typeset`, from data that are text already, for which nothing else has to be known."""
     import typst
 
     here = files("kerfwind.printed")
-    told = json.dumps(data, ensure_ascii=False, default=asdict)
     # All in memory: a run that is killed leaves nothing on the disk.
     parts = {file: text.encode("utf-8") for file, text in drawings.items()}
     parts |= {"main": (here / template).read_bytes(), "data.json": told.encode("utf-8")}

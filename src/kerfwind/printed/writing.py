@@ -22,7 +22,7 @@ from .figure_files import Figures
 from .figures import draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_content
-from .typesetting import typeset
+from .typesetting import as_told, set_pages, typeset
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def write_all(
     on_stage(state("plan.stage.drawing"))
     figures = draw_all(plan, cart)
     on_stage(state("plan.stage.pages"))
-    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
+    pages = run_beside(set_pages, "plan.typ", as_told(content(plan, figures)), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
