@@ -41,7 +41,7 @@ def _build(shop: Shop, draw: Draw) -> Build | NoBuild:
     from .stages import Stages
 
     return cheapest_build(
-        one_cart(shop), sheet_groups(shop), shop.saw, draw, Stages(), (), second_group(shop)
+        one_cart(shop), sheet_groups(shop), shop.saw, draw, Stages(keep=0), (), second_group(shop)
     )
 
 
