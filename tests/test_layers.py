@@ -56,7 +56,9 @@ ALLOWED["stage_reads"] = {"shop"}
 ALLOWED["plan"] = (
     {"stage_reads"} | ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
 )
-ALLOWED["plan"] |= {"unit_steps"}
+ALLOWED["plan"] |= {"one_cart", "unit_steps"}
+ALLOWED["one_cart"] = {"hookup", "quantity", "search", "second_process", "shop"}
+ALLOWED["one_cart"] |= {"stage_reads", "stages"}
 ALLOWED["view"] = (
     BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
 )
@@ -80,7 +82,7 @@ ALLOWED["cli"] = {
     "shop",
 }
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
-ALLOWED["cli"] |= {"app", "facts", "result_folder", "view", "words"}
+ALLOWED["cli"] |= {"app", "facts", "one_cart", "result_folder", "view", "words"}
 ALLOWED["app"] = (
     {"second_process"}
     | BELOW_SHOP

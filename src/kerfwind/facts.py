@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -161,6 +162,7 @@ def state(kind: str, **named: Fact) -> Statement:
     return Statement(kind, tuple(named.items()))
 
 
+@lru_cache(maxsize=8192)
 def slug(key: str) -> str:
     """A kind or key as part of a message's name: letters, digits, ``-`` and ``_`` alone.
 

@@ -36,12 +36,13 @@ from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
 from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
-from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
+from .hookup import Hookups, InLine, WallChart, in_line, wall_chart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel, Step
+from .one_cart import one_cart, with_second_sheet
 from .plan_json import as_plain
 from .power import circuit_findings
-from .quantity import Draw, UnitChoice
+from .quantity import SAMPLES, Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
@@ -61,16 +62,12 @@ from .search.sheet_choice import (
     sheet_groups,
     wanted_boards,
 )
-from .second_process import run_beside, worker_ready
-from .shop import Saw, Sheet, Shop, ShopFile, Tool
+from .shop import Sheet, Shop, ShopFile, Tool
 from .shop.catalogue.hoods import HAND_HELD
 from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 from .unit_steps import unit_steps
-
-#: Samples of everything uncertain: a likelihood is stable to about two points.
-SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
@@ -208,6 +205,7 @@ def make_plan(
     seed: int = 20,
     stages: Stages | None = None,
     on_stage: OnStage = lambda stage: None,
+    begun: Callable[[], Build | NoBuild] | None = None,
     when_built: Callable[[Build], None] = lambda build: None,
     first: bool = False,
 ) -> Plan:
@@ -222,6 +220,8 @@ def make_plan(
         unchanged.
     on_stage
         Called with each stage as it begins, for a person who waits.
+    begun
+        Gives the cart, where `begin_build` began it for this shop and these samples.
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
@@ -239,11 +239,10 @@ def make_plan(
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
     0.04
     """
-    stages = stages if stages is not None else Stages()
+    stages = stages if stages is not None else Stages(keep=0)
     shop, draw = file.shop, Draw(samples, seed)
     groups = sheet_groups(shop)
     on_stage(state("plan.stage.fittings"))
-    ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup",
         hookups_in_air,
@@ -254,10 +253,10 @@ def make_plan(
     on_stage(state("plan.stage.cart"))
     wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (
-        ahead()
-        if ahead is not None and not wanted
+        begun()
+        if begun is not None and not wanted
         else cheapest_build(
-            _one_cart(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
+            one_cart(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
         )
     )
     cart = build.cart if isinstance(build, Build) else None
@@ -438,7 +437,7 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
     return stages.run(
         "footprint",
         _bare_footprint,
-        _with_second_sheet(reads.bare_sections(shop), shop),
+        with_second_sheet(reads.bare_sections(shop), shop),
         cut_down(groups[0][0], SHEET),
     )
 
@@ -449,55 +448,6 @@ def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     except CannotBuild:
         return None
     return layout.sizes.length_m, layout.sizes.width_m
-
-
-def _begin_build(
-    shop: Shop, groups: list[list[Sheet]], draw: Draw
-) -> Callable[[], Build | NoBuild] | None:
-    """The cart begun beside the choice of fittings, where it hangs on none of them."""
-    if (
-        not worker_ready()
-        or "fitting rack" in shop.wishes.options
-        or any(t.made for t in shop.tools)
-        or bucket_boards(shop)
-    ):
-        return None
-    return run_beside(_build, _one_cart(shop), groups, shop.saw, draw, second_group(shop))
-
-
-def _build(
-    cart_shop: Shop, groups: list[list[Sheet]], saw: Saw, draw: Draw, second: Sequence[Sheet]
-) -> Build | NoBuild:
-    return cheapest_build(cart_shop, groups, saw, draw, Stages(), (), second)
-
-
-def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a search over carts depends on, and nothing else."""
-    return _with_kept(only_fields(shop, reads.SEARCHED), shop, hookups)
-
-
-def _one_cart(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a single cart depends on."""
-    return _with_kept(reads.cart_sections(shop), shop, hookups)
-
-
-def _with_kept(view: Shop, shop: Shop, hookups: Hookups | None) -> Shop:
-    """With what is built in and kept on the cart; fittings are those that live on it."""
-    also: dict[str, Any] = {}
-    if "cord wrap" in shop.wishes.options:
-        also["circuit"] = shop.circuit
-    if "fitting rack" in shop.wishes.options:
-        owned = shop.fittings
-        also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
-    view = view.model_copy(update=also) if also else view
-    return _with_second_sheet(view, shop)
-
-
-def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
-    second = [s for s in shop.sheets if s.name == shop.wishes.second_sheet]
-    if not second:
-        return view
-    return view.model_copy(update={"sheets": tuple(cut_down(s, SHEET) for s in second)})
 
 
 def _breathing_view(shop: Shop) -> Shop:

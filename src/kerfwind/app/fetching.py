@@ -31,7 +31,7 @@ def fetched(fetch: Fetch, plan: Plan | None, stages: Stages) -> Fetched:
     if fetch.what == "scene":
         return Fetched(fetch.number, scene(plan), "application/json", "scene.json")
     with tempfile.TemporaryDirectory() as folder:
-        from ..printed import write_all
+        from ..printed.writing import write_all
 
         out = Path(folder) / "plan"
         write_all(plan, out, machine_files=fetch.what == "everything.zip")

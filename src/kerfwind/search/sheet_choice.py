@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from ..cart import CannotBuild
 from ..cart.cutsize import usable
@@ -13,7 +14,6 @@ from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, 
 from ..facts import Amount, Ref, Term, facts, state
 from ..faults import Refusal
 from ..finding import Finding, finding
-from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw, Quantity
 from ..shop import Saw as ShopSaw
@@ -22,6 +22,9 @@ from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
+
+if TYPE_CHECKING:
+    from ..hookup import Plate
 
 #: What of a sheet decides the cart: how many there are does not.
 SHEET = {**names("name material"), **names("thickness length"), **names("width price")}
