@@ -60,6 +60,7 @@ from .search.sheet_choice import (
     second_group,
     sheet_groups,
     wanted_boards,
+    with_boards,
 )
 from .second_process import run_beside, worker_ready
 from .shop import Saw, Sheet, Shop, ShopFile, Tool
@@ -377,7 +378,11 @@ def make_plan(
         *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
-    effort = stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None
+    effort = (
+        stages.run("work", _work, only_fields(shop, reads.WORK), built.cart, built.boards)
+        if built
+        else None
+    )
     return Plan(
         file,
         draw,
@@ -501,10 +506,21 @@ def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
 
 
 def _breathing_view(shop: Shop) -> Shop:
-    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    """What breathing depends on: whose limits count, and of the tools those that are worked with."""
     view = only_fields(shop, reads.BREATHING)
     about = view.about.model_copy(update={"rules": shop.about.rules})
-    return view.model_copy(update={"about": about})
+    used = _worked_with(shop)
+    tools = tuple(t for t in view.tools if t.name in used)
+    return view.model_copy(update={"about": about, "tools": tools})
+
+
+def _worked_with(shop: Shop) -> set[str | None]:
+    """Names of the tools that the shop's sessions use."""
+    return {task.tool for session in shop.sessions for task in session.operations}
+
+
+def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
+    return work(shop, with_boards(cart, made))
 
 
 def _connection(
@@ -568,7 +584,7 @@ def _hood_air(
     shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
 ) -> dict[str, HoodAir]:
     """The air at each tool of a session that a hose reaches."""
-    used = {task.tool for session in shop.sessions for task in session.operations}
+    used = _worked_with(shop)
     tools = {t.name: t for t in shop.tools}
     body = draw.of(shop.separator.cyclone.body_diameter)
     found = {}
