@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -37,7 +38,11 @@ from .cutting import CutStep, Nest
 from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
+from .hookup.choosing import Solve, solve_shop
+from .hookup.model import Weights
+from .hookup.placing import Allowed
 from .hookup.reach import FloorMap, floor_map
+from .hookup.solving import Solved
 from .joinery import Board, CutPanel, Step
 from .plan_json import as_plain
 from .power import circuit_findings
@@ -247,7 +252,7 @@ def make_plan(
     ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup",
-        hookups_in_air,
+        partial(hookups_in_air, solve=_kept_ways(stages)),
         only_fields(shop, reads.HOOKUP),
         draw,
         _footprint(shop, groups, stages),
@@ -431,6 +436,20 @@ def _link_m(shop: Shop) -> float:
     """How long the link hose is that is owned [m]; 0 where it was only assumed."""
     link = shop.link
     return 0.0 if link is None or link.length.assumed else link.length.best_si
+
+
+def _kept_ways(stages: Stages) -> Solve:
+    """The choice of chains, kept from plan to plan: wherever tools stand it may be the same."""
+
+    def solve(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+        view = only_fields(shop, reads.WAYS)
+        return stages.run("ways", _ways, view, draw, weights, dict(allowed))
+
+    return solve
+
+
+def _ways(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+    return solve_shop(shop, draw, weights, allowed=allowed)
 
 
 def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[float, float] | None:

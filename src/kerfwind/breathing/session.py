@@ -445,9 +445,7 @@ class Dosed:
     dose: Array
 
 
-def session_dose(
-    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw
-) -> Dosed:
+def session_dose(shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw) -> Dosed:
     """What `session_air` says of the worker's air, and nothing of how it comes about."""
     walk = _Walk(shop, draw, watched=False)
     tasks = _worked(walk, session, hoods)
@@ -459,9 +457,7 @@ def session_dose(
     )
 
 
-def _worked(
-    walk: _Walk, session: Session, hoods: Mapping[str, HoodAir]
-) -> tuple[TaskAir, ...]:
+def _worked(walk: _Walk, session: Session, hoods: Mapping[str, HoodAir]) -> tuple[TaskAir, ...]:
     """All operations of a session, one after another."""
     tools = {t.name: t for t in walk.shop.tools}
     return tuple(
