@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -37,7 +38,11 @@ from .cutting import CutStep, Nest
 from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, wall_chart
+from .hookup.choosing import Solve, solve_shop
+from .hookup.model import Weights
+from .hookup.placing import Allowed
 from .hookup.reach import FloorMap, floor_map
+from .hookup.solving import Solved
 from .joinery import Board, CutPanel, Step
 from .one_cart import one_cart, with_second_sheet
 from .plan_json import as_plain
@@ -61,6 +66,7 @@ from .search.sheet_choice import (
     second_group,
     sheet_groups,
     wanted_boards,
+    with_boards,
 )
 from .shop import Sheet, Shop, ShopFile, Tool
 from .shop.catalogue.hoods import HAND_HELD
@@ -245,7 +251,7 @@ def make_plan(
     on_stage(state("plan.stage.fittings"))
     hookups = stages.run(
         "hookup",
-        hookups_in_air,
+        partial(hookups_in_air, solve=_kept_ways(stages)),
         only_fields(shop, reads.HOOKUP),
         draw,
         _footprint(shop, groups, stages),
@@ -376,7 +382,11 @@ def make_plan(
         *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
-    effort = stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None
+    effort = (
+        stages.run("work", _work, only_fields(shop, reads.WORK), built.cart, built.boards)
+        if built
+        else None
+    )
     return Plan(
         file,
         draw,
@@ -427,6 +437,20 @@ def _link_m(shop: Shop) -> float:
     return 0.0 if link is None or link.length.assumed else link.length.best_si
 
 
+def _kept_ways(stages: Stages) -> Solve:
+    """The choice of chains, kept from plan to plan: wherever tools stand it may be the same."""
+
+    def solve(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+        view = only_fields(shop, reads.WAYS)
+        return stages.run("ways", _ways, view, draw, weights, dict(allowed))
+
+    return solve
+
+
+def _ways(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+    return solve_shop(shop, draw, weights, allowed=allowed)
+
+
 def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[float, float] | None:
     """Length and width of the unit, where a floor map asks for it and one can be built.
 
@@ -451,10 +475,21 @@ def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
 
 
 def _breathing_view(shop: Shop) -> Shop:
-    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    """What breathing depends on: whose limits count, and of the tools those that are worked with."""
     view = only_fields(shop, reads.BREATHING)
     about = view.about.model_copy(update={"rules": shop.about.rules})
-    return view.model_copy(update={"about": about})
+    used = _worked_with(shop)
+    tools = tuple(t for t in view.tools if t.name in used)
+    return view.model_copy(update={"about": about, "tools": tools})
+
+
+def _worked_with(shop: Shop) -> set[str | None]:
+    """Names of the tools that the shop's sessions use."""
+    return {task.tool for session in shop.sessions for task in session.operations}
+
+
+def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
+    return work(shop, with_boards(cart, made))
 
 
 def _connection(
@@ -518,7 +553,7 @@ def _hood_air(
     shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
 ) -> dict[str, HoodAir]:
     """The air at each tool of a session that a hose reaches."""
-    used = {task.tool for session in shop.sessions for task in session.operations}
+    used = _worked_with(shop)
     tools = {t.name: t for t in shop.tools}
     body = draw.of(shop.separator.cyclone.body_diameter)
     found = {}
