@@ -99,7 +99,7 @@ def test_wood_before_the_vents_turns_it_down() -> None:
 
 @pytest.mark.parametrize(
     ("bench", "level", "out"),
-    [("80 in", "good", None), ("45 in", "advice", "good"), ("30 in", "problem", "problem")],
+    [("80 in", "good", None), ("45 in", "advice", "good"), ("30 in", "problem", "stop")],
 )
 def test_three_benches(bench: str, level: str, out: str | None) -> None:
     rows = found(out_on("rear", wishes=f'under_bench = "{bench}"\n'))

@@ -318,7 +318,7 @@ def _by_air(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
 
 
 def _joined(texts: Sequence[str], voice: Voice) -> str:
-    return voice.text(Listing(tuple(map(Name, texts)), "semicolons"))
+    return voice.text(Listing(tuple(map(Name, dict.fromkeys(texts))), "semicolons"))
 
 
 # --- what to measure -------------------------------------------------------------------
