@@ -88,11 +88,12 @@ def bench_findings(
         fail="stop",
     )
     names = [n for n in _SEPARATOR if n in tops]
-    if not names:
+    # What is too high without its separator need not be told of as too high with it.
+    if not names or out.level == "stop":
         return [out]
     highest = max(tops[n] for n in names)
     hose_over = max(highest - max(tops[n] for n in names if n != "link hose"), 0.0)
-    passes_without = out.level == "good"
+    passes_without = out.level in ("good", "advice")
     held = shop.separator.bucket
     # One that stands brings down by as much all that is on it; the rim of one that hangs stays.
     stands = shop.wishes.hold_bucket == "standing"

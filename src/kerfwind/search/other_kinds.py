@@ -34,19 +34,25 @@ class Kind:
     """A form and a way to hold the bucket, and what came of a cart of them.
 
     ``failed`` checks it does not pass; ``under_bench`` is 0 where it goes under the bench that
-    is wished for, 1 where it does with its separator lifted out, 2 where it does not.
+    is wished for, 1 where it does with its separator lifted out, 2 and the metres that it is too
+    high where it does not.
     """
 
     form: str
     hold: str
     failed: int
-    under_bench: int
+    under_bench: float
     cost: float
 
     @property
     def passes(self) -> bool:
         """Whether it passes every check of the cart, and every wish."""
         return self.failed == self.under_bench == 0
+
+    @property
+    def goes_under(self) -> bool:
+        """Whether it passes every check, and goes under the bench with its separator lifted out."""
+        return self.failed == 0 and self.under_bench < 2
 
     @property
     def rank(self) -> tuple[float, ...]:
@@ -62,13 +68,18 @@ def falls_short(build: Build | NoBuild) -> bool:
 def kinds_tried(
     shop: Shop, groups: Sequence[Sequence[Sheet]], forms: Sequence[str], holds: Sequence[str]
 ) -> tuple[Kind, ...]:
-    """Carts of each form and hold that can be built within the wishes, the best first."""
+    """Carts of each form and hold that can be built within the wishes, the best first.
+
+    Of those that do as well the ones that hold the bucket as the shop has it come first, then
+    the cheapest.
+    """
     found = [
         best
         for form, hold in itertools.product(forms, holds)
         if (best := _tried(shop, groups, form, hold)) is not None
     ]
-    return tuple(sorted(found, key=lambda k: k.rank))
+    own = shop.wishes.hold_bucket
+    return tuple(sorted(found, key=lambda k: (*k.rank[:2], k.hold != own, k.cost)))
 
 
 def _tried(shop: Shop, groups: Sequence[Sequence[Sheet]], form: str, hold: str) -> Kind | None:
@@ -117,11 +128,17 @@ def of_kind(shop: Shop, form: str, hold: str) -> Shop:
     return shop.model_copy(update={"wishes": wishes})
 
 
-def _failed(cart: CheckedCart) -> tuple[int, int]:
+def _failed(cart: CheckedCart) -> tuple[int, float]:
     """How many checks fail, and how far it goes under the bench, as `Kind` has them."""
-    levels = {f.key: f.level for f in cart.findings if f.key in (_UNDER, LIFTED_OUT)}
-    under = 2 if levels.get(LIFTED_OUT) in _FAILED else int(levels.get(_UNDER, "good") != "good")
-    return sum(f.level in _FAILED and f.key not in levels for f in cart.findings), under
+    bench = {f.key: f for f in cart.findings if f.key in (_UNDER, LIFTED_OUT)}
+    lifted, under = bench.get(LIFTED_OUT), 0.0
+    if lifted is not None and lifted.level in _FAILED:
+        assert lifted.value is not None
+        assert lifted.limit is not None
+        under = 2 + round(lifted.value.best - lifted.limit.best, 3)
+    elif _UNDER in bench:
+        under = float(bench[_UNDER].level != "good")
+    return sum(f.level in _FAILED and f.key not in bench for f in cart.findings), under
 
 
 def _priced(hardware: Iterable[HardwareItem]) -> float:
@@ -168,9 +185,9 @@ def _for(finding: Finding, offers: Sequence[tuple[Fix, Kind]]) -> Iterator[Fix]:
         if (
             (finding.key == "cart.cannot_build" and kind.passes)
             or (finding.key == _UNDER and finding.level != "good" and kind.passes)
-            or (finding.key == LIFTED_OUT and finding.level in _FAILED and not kind.failed)
+            or (finding.key == LIFTED_OUT and finding.level in _FAILED and kind.goes_under)
         ):
-            yield replace(fix, passes=kind.passes or finding.key == LIFTED_OUT)
+            yield fix
 
 
 def remedy_that_passes(shop: Shop, sheet: Sheet, fixes: tuple[Fix, ...]) -> tuple[Fix, ...]:

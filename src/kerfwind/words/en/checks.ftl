@@ -141,7 +141,7 @@ cart-footprint-hose-over = The link hose stands out in front, to { $size } in al
 
 cart-under_bench = passes under the bench with everything on
 cart-under_bench-good = It passes under the bench as it stands, hose and all.
-cart-under_bench-high_with_separator = With separator and hose on it is { $height } high: the { $highest } stands in the way.
+cart-under_bench-high_with_separator = With separator and hose on it is { $height } high, too high for the bench: the { $highest } stands in the way.
     .do = { $lower ->
         [yes] Pull the link hose off and lift bucket and cyclone out together first; or take a { $shape ->
             [drum] drum
@@ -150,7 +150,7 @@ cart-under_bench-high_with_separator = With separator and hose on it is { $heigh
         } at most { $least } high.
        *[no] Pull the link hose off and lift bucket and cyclone out together first.
     }
-cart-under_bench-high = With separator and hose on it is { $height } high: the { $highest } stands in the way.
+cart-under_bench-high = With separator and hose on it is { $height } high, too high for the bench: the { $highest } stands in the way.
     .do = Raise the bench to { $raised }, or park it beside the bench.
 
 cart-under_bench-lifted_out = passes under the bench, separator lifted out
