@@ -31,7 +31,7 @@ from .air import (
 from .air.verdict import catch_need
 from .breathing import Breathing, HoodAir, SessionResult, breathing
 from .breathing.separator import cyclone_cut_m
-from .cart import FORMS, CannotBuild, Work, work
+from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
 from .facts import Fact, Fix, Name, Place, Ref, Statement, Term, facts, state
@@ -39,6 +39,7 @@ from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel, Step
+from .options import FORMS
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice

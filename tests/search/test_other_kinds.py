@@ -4,8 +4,8 @@ import tomllib
 
 import pytest
 
-from kerfwind.cart import FORMS
 from kerfwind.facts import Term
+from kerfwind.options import FORMS
 from kerfwind.plan import make_plan
 from kerfwind.quantity import exact
 from kerfwind.shop import parse_shop

@@ -14,8 +14,7 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, CartLayout, with_entries
-from ..cart.forms import lay_out_without_remedy
+from ..cart import CannotBuild, CartLayout, with_entries
 from ..cart.whole_cart import carried_bodies_of
 from ..checks import CheckedCart, check_cart, make_steady, stands_of
 from ..checks.steadiness import CHECKS, Check, Steadiness
@@ -26,6 +25,7 @@ from ..cutting import CuttingError, Nest, nest
 from ..facts import Amount
 from ..faults import Refusal, refusal
 from ..joinery import MarkingRule
+from ..options import FORMS, lay_out_without_remedy
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop

@@ -6,13 +6,14 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import FORMS, CannotBuild, with_fixes
+from ..cart import CannotBuild, with_fixes
 from ..checks import CheckedCart, check_cart, make_steady
 from ..checks import build as build_cart
 from ..checks.under_bench import LIFTED_OUT
 from ..facts import Fix, Term
 from ..finding import Finding
 from ..joinery import HardwareItem
+from ..options import FORMS
 from ..quantity import Draw, parse
 from ..shop import AssumedText, Sheet, Shop
 from ..shop.catalogue.generic import LOW_WIDTH
