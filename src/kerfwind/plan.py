@@ -697,7 +697,7 @@ def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Findi
     by_tool = {help_.tool: help_.changes for help_ in helps}
     return [
         replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
-        if f.key in ("air.dust_caught", "air.chips_carried")
+        if f.key in ("air.dust_caught", "air.chips_carried") and f.level != "good"
         else f
         for each in air
         for f in each.findings
