@@ -35,16 +35,25 @@ breathing-dust = where the dust goes
 breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $separator ->
     [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
    *[no] { $vacuum } end in the vacuum,
-} { $floor } on floor and bench, and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
+} { $floor } on floor and bench, { $broom ->
+    [yes] { $swept } are swept up,
+   *[no] { "" }
+} and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
     [yes] What such a cyclone keeps is known by a relation to a factor of two, one that lets nothing be thrown out again.
    *[no] { "" }
 }
 breathing-dust-weighed = By what was weighed, the work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $separator ->
     [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
    *[no] { $vacuum } end in the vacuum,
-} { $floor } on floor and bench, and a nose without a mask takes in { $breathed }.
+} { $floor } on floor and bench, { $broom ->
+    [yes] { $swept } are swept up,
+   *[no] { "" }
+} and a nose without a mask takes in { $breathed }.
 breathing-dust-apart = What was weighed does not fit what was predicted: { $made } made, { $bucket } in the bucket, { $floor } on floor and bench. Nothing was bent to fit it.
     .do = Check that the bucket was empty before, that only this session's dust was weighed, and the minutes and sizes of each operation.
+
+breathing-dust-none = Nothing that is listed makes dust, and how much lay there before is not known: nothing here means that the air is safe.
+    .do = List what made the dust, with its minutes, before the sweeping.
 
 breathing-wood = the wood
     .do = Keep its dust off skin and out of the lungs: mask, suction, and wash. Cough, tight chest, running nose or rash after work: see a doctor and take the name of the wood along.
@@ -106,8 +115,10 @@ breathing-unreached-nothing_caught = It is used in a session, but no hose reache
     .do = Join it to the unit, or count on a mask and an open door.
 
 breathing-sweeping = sweeping
-breathing-sweeping-not_counted = Sweeping throws up dust that lay: how much was never published, so it is not counted in what you breathe.
-    .do = Take it up with the vacuum rather than a broom, mask on.
+breathing-sweeping-broom = A broom throws up fine dust that lay, { $part } of it by judgement, for no figure was published: { $had } round you while you sweep. Dust from days before comes on top.
+    .do = Take it up with the vacuum rather than a broom, or damp it first; mask on, door open.
+breathing-sweeping-nozzle = Of the fine dust that the nozzle stirs and does not take, { $part } is counted as thrown up, by judgement, for no figure was published: { $had } round you while you vacuum the floor. Dust from days before comes on top.
+    .do = Keep the mask on for it, and the door open.
 
 breathing-long = the length of the session
 breathing-long-beyond_a_day = The session lasts { $time }: no limit is made for a day longer than a day.
@@ -121,6 +132,7 @@ breathing-effect-hookup = as much air at each hood as it needs, and a quarter mo
 breathing-effect-door = the garage door open
 breathing-effect-cleaner = an air cleaner of { $airflow }
 breathing-effect-outdoors = the bucket emptied outdoors
+breathing-effect-vacuumed = the floor taken up with the vacuum's nozzle in place of a broom
 breathing-effect-coarser = sanding with { NUMBER($grit, useGrouping: 0) } grit for as long as takes the same wood off
 breathing-effect-filter = a filter of class M in the vacuum
 
@@ -210,6 +222,7 @@ view-limit-under = under, not safe
 went-bucket = bucket
 went-vacuum = vacuum
 went-floor = floor and bench
+went-swept = swept up
 went-out = out of the room
 went-airborne = still floating
 went-breathed = nose or mask
