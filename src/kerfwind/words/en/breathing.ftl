@@ -168,9 +168,11 @@ breathing-cooling-needs_air = Its motor turns { $watts } to heat. To carry that 
 breathing-loading = the filter as it loads
     .do = Clean the filter outdoors, mask on, before it has lost so much, and look at the bucket before each session.
 breathing-loading-slow = After { $low } to { $high } such sessions the cake on the filter takes a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
+breathing-loading-open = It takes { $low } such sessions at the least, and may take many more, until the cake on the filter takes a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
 breathing-loading-never = In { $most } such sessions the cake on the filter takes less than a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
 
 breathing-loading-bare_slow = Without a separator all goes onto the filter: after { $low } to { $high } such sessions its cake takes a tenth of the airflow at the { $tool }.
+breathing-loading-bare_open = Without a separator all goes onto the filter: it takes { $low } such sessions at the least, and may take many more, until its cake takes a tenth of the airflow at the { $tool }.
 breathing-loading-bare_never = Without a separator all goes onto the filter; in { $most } such sessions its cake takes less than a tenth of the airflow at the { $tool }.
 
 ## Limits, by whose they are.
