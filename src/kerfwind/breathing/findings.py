@@ -23,7 +23,7 @@ from .changes import CLEANER_M3_S, COARSE
 from .mask import needed_factor
 from .noise import cooling_air_m3_s
 from .session import LOOKED_S, HoodAir, TaskAir
-from .spreads import by_ratio, even
+from .spreads import even
 
 if TYPE_CHECKING:
     from .whole import SessionResult
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 Array = NDArray[np.float64]
 
 _DAY_S = 24 * 3600.0
+#: A mask covers what nine samples in ten ask for at most, as the range that is told does.
+_COVERED = 0.95
 #: A likelihood between these is not settled while nothing was weighed.
 _DOUBTFUL = (0.025, 0.995)
 #: An effect is worth naming that takes this part off the day.
@@ -54,7 +56,7 @@ def of_session(
         _mask_on(session, result),
         _noise(shop, session, result, draw),
         *_unreached(session, hoods),
-        *_sweeping(result, hoods, draw),
+        *_sweeping(result, hoods),
         *_long(session, result, draw),
         *_helps(session, result),
         *_fire(shop, session, result),
@@ -205,10 +207,9 @@ def _unsettled(found: Finding, shop: Shop, session: Session) -> Finding:
     if not weigh or not _DOUBTFUL[0] < likelihood < _DOUBTFUL[1]:
         return found
     measure = tuple(dict.fromkeys((*weigh, *found.measure)))[:4]
-    if found.outcome == "under":
-        # What a scale could turn is likely at most.
-        found = replace(found, outcome="good")
-    return replace(found, level="unknown", measure=measure)
+    # What a scale could turn is likely at most; nor is it over.
+    outcome = {"under": "good", "over": "open"}.get(found.outcome, found.outcome)
+    return replace(found, outcome=outcome, level="unknown", measure=measure)
 
 
 def _dust(shop: Shop, session: Session, result: SessionResult) -> Finding:
@@ -311,7 +312,7 @@ def _mask(shop: Shop, session: Session, result: SessionResult) -> Finding:
         measure = (f"{place}.fit_tested" if worn.why == "untested" else f"{place}.mask",)
     elif worn.why == "none" and isinstance(session.mask, AssumedText):
         level, measure = "unknown", (f"{place}.mask",)
-    elif covered < _DOUBTFUL[1] or below_least or worn.why in ("beard", "other_rules"):
+    elif covered < _COVERED or below_least or worn.why in ("beard", "other_rules"):
         level = "problem" if covered < 0.5 or below_least or worn.why != "counted" else "advice"
     counts = Amount(worn.factor, "ratio", "short")
     return finding(
@@ -329,7 +330,7 @@ def _mask(shop: Shop, session: Session, result: SessionResult) -> Finding:
         else "least"
         if below_least
         else "covers"
-        if covered >= _DOUBTFUL[1]
+        if covered >= _COVERED
         else "short",
         level,
         _about(session),
@@ -433,7 +434,7 @@ def _unreached(session: Session, hoods: Mapping[str, HoodAir]) -> list[Finding]:
 
 
 def _sweeping(
-    result: SessionResult, hoods: Mapping[str, HoodAir], draw: Draw
+    result: SessionResult, hoods: Mapping[str, HoodAir]
 ) -> list[Finding]:
     sweeps = [t for t in result.air.tasks if not t.makes_dust]
     if not sweeps:
@@ -446,7 +447,7 @@ def _sweeping(
             "advice",
             Ref("session", result.air.name),
             facts=facts(
-                part=share(by_ratio("sweeping.rises", draw)),
+                part=of_range(*fact("breathing.sweeping.rises").span, "share", "fine"),
                 had=Band.of(worst.mean_kg_m3, "concentration"),
             ),
             sources=("breathing.sweeping.rises",),

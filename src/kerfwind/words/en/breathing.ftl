@@ -14,6 +14,7 @@ breathing-sessions-none = No session of work is listed, so nothing is said of th
 breathing-day = the day's dust against { $limit }
     .do = Keep the mask on, and change what helps most first. { -no-safe-line }
 breathing-day-over = Over the day, the rest of it in clean air, the dust round you averages { $had }: over { $limit }, { $most }.
+breathing-day-open = Over the day, the rest of it in clean air, the dust round you averages { $had }: whether that is over { $limit }, { $most }, or under it, is not settled by what is known.
 breathing-day-good = Over the day, the rest of it in clean air, the dust round you averages { $had }, under { $limit }, { $most }
 breathing-day-under = Over the day, the rest of it in clean air, the dust round you averages { $had }: under { $limit }, { $most }. { -no-safe-line } { -model }
     .do = Keep the mask on while dust is in the air.
@@ -21,12 +22,14 @@ breathing-day-under = Over the day, the rest of it in clean air, the dust round 
 breathing-session = the session's mean against { $limit }
     .do = It counts for how the air is while you work; the limit itself is of a whole day. Wear the mask.
 breathing-session-over = While you work and stay, the dust round you averages { $had }: worked so all day it would be over { $limit }, { $most }.
+breathing-session-open = While you work and stay, the dust round you averages { $had }; worked so all day, whether it would be over { $limit }, { $most }, or under it, is not settled by what is known.
 breathing-session-good = While you work and stay, the dust round you averages { $had }; worked so all day it would be under { $limit }, { $most }
 breathing-session-under = While you work and stay, the dust round you averages { $had }: worked so all day it would be under { $limit }, { $most }. { -no-safe-line }
 
 breathing-task = the dustiest operation against { $limit }
     .do = Start with this operation: more air at its hood, another tool, or less of it.
 breathing-task-over = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day it would be over { $limit }, { $most }.
+breathing-task-open = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day, whether it would be over { $limit }, { $most }, or under it, is not settled by what is known.
 breathing-task-good = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day it would be under { $limit }, { $most }
 breathing-task-under = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day it would be under { $limit }, { $most }. { -no-safe-line }
 
@@ -36,9 +39,9 @@ breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods
     [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
    *[no] { $vacuum } end in the vacuum,
 } { $floor } on floor and bench, { $broom ->
-    [yes] { $swept } are swept up,
-   *[no] { "" }
-} and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
+    [yes] { $swept } are swept up, and
+   *[no] and
+} a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
     [yes] What such a cyclone keeps is known by a relation to a factor of two, one that lets nothing be thrown out again.
    *[no] { "" }
 }
@@ -46,9 +49,9 @@ breathing-dust-weighed = By what was weighed, the work makes { $made } of dust a
     [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
    *[no] { $vacuum } end in the vacuum,
 } { $floor } on floor and bench, { $broom ->
-    [yes] { $swept } are swept up,
-   *[no] { "" }
-} and a nose without a mask takes in { $breathed }.
+    [yes] { $swept } are swept up, and
+   *[no] and
+} a nose without a mask takes in { $breathed }.
 breathing-dust-apart = What was weighed does not fit what was predicted: { $made } made, { $bucket } in the bucket, { $floor } on floor and bench. Nothing was bent to fit it.
     .do = Check that the bucket was empty before, that only this session's dust was weighed, and the minutes and sizes of each operation.
 
