@@ -137,10 +137,10 @@ class _Solver:
             self._users(),
         )
         #: Part of its weight by which an answer may miss the best, and setups given to HiGHS:
-        #: their programs grow with the tools, and what each takes with the square.
+        #: their programs grow with the tools, and what each takes faster than that.
         self.near = GOOD if self.tools > MOST_PROVEN else 0.0
         if self.tools > MOST_PROVEN:
-            self.programs = math.ceil(programs * (MOST_PROVEN / self.tools) ** 2)
+            self.programs = math.ceil(programs * (MOST_PROVEN / self.tools) ** 3)
         self.looks = looks if looks is not None else MOST_LOOKS * (self.tools <= MOST_SEARCHED)
         self.setups = Setups(task, self.candidates.heads)
         self.prices: list[Prices] = []

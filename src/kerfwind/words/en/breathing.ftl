@@ -218,6 +218,7 @@ view-session-bucket = Empty the bucket at half, outdoors, with the mask on; afte
 view-session-by_hand = No suction is at work in it: all of this dust goes into the room.
 view-session-total = What a sampler takes as total dust is assumed to be { $part } of what a nose takes in. All of this is a model with wide ranges, and no measurement.
 view-session-task = { $tool }: { $operation }, { $wood }
+view-session-sweeping = { $tool }: { $operation }
 view-session-hand = by hand
 view-session-more_than = more than { $time }
 view-limit-over = over
