@@ -11,7 +11,7 @@ GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext",
 GROUND |= {"lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
-ROOMS = {"air", "hookup", "joinery", "cart", "checks", "cutting", "power", "breathing"}
+ROOMS = {"air", "hookup", "joinery", "cart", "options", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
     "limits": set(),
     "rawfile": set(),
@@ -40,13 +40,14 @@ ALLOWED = {
     "hookup": BELOW_SHOP | {"solids"},
     "joinery": BELOW_SHOP | {"solids"},
     "cart": BELOW_SHOP | {"solids", "joinery"},
-    "checks": BELOW_SHOP | {"solids", "joinery", "cart"},
+    "options": BELOW_SHOP | {"solids", "joinery", "cart"},
+    "checks": BELOW_SHOP | {"solids", "joinery", "cart", "options"},
     "cutting": GROUND | {"finding"},
     "power": BELOW_SHOP,
     "breathing": BELOW_SHOP,
     "lifting": {"sources"},
     "shopping": {"facts", "joinery", "cutting", "hookup", "shop", "sources"},
-    "unit_steps": {"cart", "facts", "hookup", "joinery", "shop"},
+    "unit_steps": {"cart", "facts", "hookup", "joinery", "options", "shop"},
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }

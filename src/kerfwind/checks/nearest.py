@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from ..cart import FORMS, CannotBuild, with_fixes
+from ..cart import CannotBuild, with_fixes
 from ..facts import Amount, Fact, Fix, Listing, Term
 from ..joinery import MarkingRule
+from ..options import FORMS
 from ..quantity import Draw
 from ..shop import Sheet, Shop
 from ..sources import fact

@@ -14,14 +14,14 @@ from typing import Literal
 
 import numpy as np
 
-from ..cart import FORMS, CannotBuild, CartLayout, with_entries
-from ..cart.forms import lay_out_without_remedy
+from ..cart import CannotBuild, CartLayout, with_entries
 from ..checks import CheckedCart, check_cart, make_steady, stands_of
 from ..checks.steadiness import CHECKS, Check, Steadiness
 from ..checks.steadying import FALLS, SAMPLES, STEADYING, Tried, tried, with_size
 from ..checks.strength import shelf_findings
 from ..cutting import CuttingError, Nest, nest
 from ..faults import Refusal
+from ..options import FORMS, lay_out_without_remedy
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
