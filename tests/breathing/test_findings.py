@@ -276,9 +276,7 @@ def test_a_nozzle_in_place_of_a_broom_is_among_what_helps():
 
 def test_sweeping_says_nothing_of_a_wood():
     woods = [
-        f
-        for f in breathing(shop_of(DAY + BROOM), {}, FEW).findings
-        if f.key == "breathing.wood"
+        f for f in breathing(shop_of(DAY + BROOM), {}, FEW).findings if f.key == "breathing.wood"
     ]
     assert all(f.outcome != "unknown" for f in woods)
 

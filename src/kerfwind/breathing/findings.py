@@ -433,9 +433,7 @@ def _unreached(session: Session, hoods: Mapping[str, HoodAir]) -> list[Finding]:
     ]
 
 
-def _sweeping(
-    result: SessionResult, hoods: Mapping[str, HoodAir]
-) -> list[Finding]:
+def _sweeping(result: SessionResult, hoods: Mapping[str, HoodAir]) -> list[Finding]:
     sweeps = [t for t in result.air.tasks if not t.makes_dust]
     if not sweeps:
         return []

@@ -190,9 +190,7 @@ def _task_rows(result: SessionResult, voice: Voice) -> list[TaskRow]:
                 )
                 if task.makes_dust
                 else voice.word(
-                    "view.session.sweeping",
-                    tool=tool,
-                    operation=Term("operation", task.operation),
+                    "view.session.sweeping", tool=tool, operation=Term("operation", task.operation)
                 ),
                 voice.text(Amount(middle(task.seconds), "time", "hours")),
                 voice.text(dust_mass(task.made_kg)) if task.makes_dust else "",
