@@ -115,12 +115,17 @@ def saw_of(saw: ShopSaw) -> Saw:
     """The saw as the cutting room wants it; doubtful kerf and trim at their larger end."""
     kinds = {"table saw": "table", "track saw": "track", "circular saw": "circular"}
     table = saw.kind == "table saw"
+    usual = Saw()
     return Saw(
         kerf_m=saw.kerf.high_si,
         trim_m=saw.trim.high_si,
         kind=kinds[saw.kind],  # type: ignore[arg-type]
         fence_limit_m=saw.largest_rip.low_si if table else None,
+        crosscut_limit_m=saw.crosscut.low_si if saw.crosscut else usual.crosscut_limit_m,
+        stop_limit_m=saw.sled_stop.low_si if saw.sled_stop else fact("cutting.sled_stop").value,
+        track_m=saw.track.low_si if saw.track else None,
         smallest_width_m=saw.smallest_piece.best_si,
+        order=saw.order,
         carry_m=(saw.carry_length.low_si, saw.carry_width.low_si),
     )
 
