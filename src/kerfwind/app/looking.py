@@ -19,7 +19,7 @@ from ..plan import Plan
 from ..shop import ShopFile
 from ..stages import Stages
 from ..tomlfile import load_toml
-from ..view.figures import Figure
+from ..view.figure import Figure
 from ..view.findings import Group, groups
 from ..view.first import what_first
 from ..words import Voice, languages

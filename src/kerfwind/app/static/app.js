@@ -309,6 +309,7 @@ function group(field) {
 
 document.addEventListener("click", (event) => {
   const button = event.target.closest("[data-do]");
+  if (button?.dataset.do === "edit") return void keep({ t: "edit", edits: JSON.parse(button.dataset.edits) });
   if (button) {
     const at = JSON.parse(button.dataset.place);
     const fresh = button.dataset.new ? JSON.parse(button.dataset.new) : null;

@@ -65,8 +65,9 @@ app-todo-nothing = Nothing that must be done first.
 app-todo-more = and { $count } more
 app-todo-show = Show me: { $what }
 app-todo-measure = Worth measuring next
-app-fix-passes = Set { $field } to “{ $to }”: tried, it passes.
-app-fix-helps = Set { $field } to “{ $to }”: tried, it helps but is not enough alone.
+app-fix-change = { $field } to “{ $to }”
+app-fix-passes = Set { $changes }: tried, it passes.
+app-fix-helps = Set { $changes }: tried, it helps but is not enough alone.
 app-fix-cost = about { $price } more
 
 ## Shop.
