@@ -79,11 +79,7 @@ def floor(look: Looking) -> h.Node:
             (_drawn(p) for p in _named(_placed(shop, deep), wide)),
         ],
         h.p(".quiet")[
-            look.label(
-                "floor.room",
-                length=Name(room.length.text),
-                width=Name(room.width.text),
-            )
+            look.label("floor.room", length=Name(room.length.text), width=Name(room.width.text))
         ],
         h.p[
             look.label("floor.waiting"),
