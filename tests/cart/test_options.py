@@ -136,7 +136,7 @@ def test_a_hand_reaches_into_the_drawer(form: str) -> None:
 
 
 def test_without_wishes_nothing_is_added() -> None:
-    cart = built(wished("tower"))
+    cart = as_laid_out(wished("tower"))
     assert not [
         name
         for name in cart.parts
