@@ -8,11 +8,12 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
+GROUND |= {"kept", "lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "options", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
+    "kept": set(),
     "limits": set(),
     "rawfile": set(),
     "textfile": {"facts", "faults", "limits", "rawfile"},

@@ -337,7 +337,8 @@ def cut(
     ] = None,
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
     units: Annotated[
-        Units | None, typer.Option("--units", help="Units to print in: mm, or the plan's own.")
+        Units | None,
+        typer.Option("--units", help="Units to print in: the list's or the plan's own."),
     ] = None,
     page: Annotated[
         Page | None, typer.Option("--page", help="Paper: a4, or the plan's own.")
@@ -363,8 +364,9 @@ def cut(
     """Lay any list of panels on sheets.
 
     Columns of the CSV: name, length, width; and, where wanted, quantity, material,
-    thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
-    column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
+    thickness, grain, edges, band thickness, kind, price. Each size has its unit, in the cell
+    or in the column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet.
+    With a band thickness, sizes are those of the finished panel, cut smaller at its edges. A
     TOML has [[panels]], [[sheets]] and [saw] with the same keys. The plan.json of a plan, or
     its panels.csv where it still lies beside it unchanged, is cut from the plan's own sheets
     with its own saw: the cuts are numbered as in its pages.
@@ -378,11 +380,11 @@ def cut(
     from .cutting import CuttingError, SheetsRunOutError, cut_order, nest
     from .cutting.going_on import Rest, go_on
     from .cutting.of_plan import read_plan_list
-    from .cutting.reading import read_cut_list
+    from .cutting.reading import read_cut_list, units_written
     from .view.cuts import outcome_text, progress_text, stays_text
     from .words import Voice
 
-    voice = Voice(units=units.value if units else "mm")
+    voice = Voice(units=units.value if units else units_written(file))
     with answered(voice):
         of_plan = read_plan_list(file)
         if of_plan is not None:
@@ -395,8 +397,9 @@ def cut(
         check_folder(folder, "cut")
         try:
             listed = of_plan.listed if of_plan else read_cut_list(file)
+            voice = replace(voice, currency=listed.currency)
             if order is not None:
-                listed = replace(listed, order=order.value)
+                listed = replace(listed, saw=replace(listed.saw, order=order.value))
             lacking_panels = ""
             rest: Rest | None = None
             found: Nest | None
@@ -468,7 +471,7 @@ def cut(
             say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
         with progress() as on_stage, _once_more(voice):
             on_stage(voice.word("cuts.ordering"))
-            steps = tuple(cut_order(found, listed.saw, listed.order))
+            steps = tuple(cut_order(found, listed.saw))
             written = write_cut_list(
                 listed, found, steps, folder, title, voice, paper, stays, on_stage
             )

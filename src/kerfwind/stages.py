@@ -214,7 +214,9 @@ class Stages:
             known = self._parts.get(id(value))
             if known is not None and known[0] is value:
                 return known[1]
-        return self._remember(value, _digest((value,), self._feed_nested))
+        # A part's own fields are looked at; of a part within something else the digest is known.
+        feed = self._feed_known if is_dataclass(value) else self._feed_nested
+        return self._remember(value, _digest((value,), feed))
 
     def _remember(self, value: Any, told: str) -> str:
         if is_dataclass(value):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 from importlib.resources import files
+from typing import Literal
 
 from .typeface import font_folder, wants_system
 
@@ -25,6 +26,18 @@ def as_told(data: object) -> str:
 
 def set_pages(template: str, told: str, drawings: dict[str, str]) -> bytes:
     """As `typeset`, from data that are text already, for which nothing else has to be known."""
+    return _set(template, told, drawings, "pdf")[0]
+
+
+def pages_as_svg(template: str, told: str, drawings: dict[str, str]) -> list[bytes]:
+    """Each page as SVG."""
+    return _set(template, told, drawings, "svg")
+
+
+def _set(
+    template: str, told: str, drawings: dict[str, str], form: Literal["pdf", "svg"]
+) -> list[bytes]:
+    """One document, or each of its pages."""
     import typst
 
     here = files("kerfwind.printed")
@@ -32,11 +45,12 @@ def set_pages(template: str, told: str, drawings: dict[str, str]) -> bytes:
     parts = {file: text.encode("utf-8") for file, text in drawings.items()}
     parts |= {"main": (here / template).read_bytes(), "data.json": told.encode("utf-8")}
     parts["common.typ"] = (here / "common.typ").read_bytes()
-    return bytes(
-        # Its types leave out files in memory.
-        typst.compile(  # type: ignore[call-overload]
-            parts,
-            font_paths=[font_folder()],
-            ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
-        )
+    # Its types leave out files in memory.
+    made = typst.compile(  # type: ignore[call-overload]
+        parts,
+        format=form,
+        font_paths=[font_folder()],
+        ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
     )
+    # Of a single page it gives no list.
+    return [bytes(each) for each in (made if isinstance(made, list) else [made])]

@@ -23,7 +23,7 @@ from .figure_files import Figures
 from .figures import draw_beside_cart
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_content
-from .typesetting import as_told, set_pages, typeset
+from .typesetting import as_told, pages_as_svg, set_pages, typeset
 
 
 @dataclass(frozen=True)
@@ -148,3 +148,9 @@ def templates_pdf(plan: Plan) -> bytes | None:
     """The templates as PDF bytes at true size; None where there is nothing to cut out."""
     found = templates_content(plan)
     return None if found is None else typeset("templates.typ", *found)
+
+
+def plan_pages(plan: Plan) -> list[bytes]:
+    """Each page of the plan as it prints, as SVG."""
+    figures = draw_all(plan)
+    return pages_as_svg("plan.typ", as_told(content(plan, figures)), figures.files)

@@ -347,6 +347,10 @@ class Saw(Part):
     trim: SmallSize = ASSUME
     largest_rip: Size = ASSUME
     smallest_piece: Size = ASSUME
+    crosscut: Size | None = None
+    sled_stop: Size | None = None
+    track: Size | None = None
+    order: Literal["sheets", "settings"] = "sheets"
     carry_length: Size = ASSUME
     carry_width: Size = ASSUME
 

@@ -60,7 +60,7 @@ class Voice:
         return messages(self.language)
 
     @cached_property
-    def _said(self) -> dict[tuple[str, Facts, str], str]:
+    def _kept(self) -> dict[tuple[str, Facts, str], str]:
         """What was said before: two sentences of three come again on another page or line."""
         return {}
 
@@ -114,13 +114,13 @@ class Voice:
     def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
         """The message of a kind, or one of its attributes, with its facts in words."""
         asked = kind, facts, attribute
-        said = self._said.get(asked)
+        said = self._kept.get(asked)
         if said is None:
             values = {name.replace("_", "-"): self._value(fact) for name, fact in facts}
             said = self._messages.format(slug(kind), attribute, values)
-            if len(self._said) >= _MOST_KEPT:
-                self._said.clear()
-            self._said[asked] = said
+            if len(self._kept) >= _MOST_KEPT:
+                self._kept.clear()
+            self._kept[asked] = said
         return said
 
     def word(self, kind: str, **named: Fact) -> str:
