@@ -9,13 +9,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import attrgetter
 
 from .model import Axis
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, slots=True)
 class Block:
-    """A part's extents on the sheet, in ticks with a kerf included; ``label`` names it."""
+    """A part's extents on the sheet, in ticks with a kerf included; ``label`` names it.
+
+    Each is only like itself, so that what is known of several is found at once.
+    """
 
     x: int
     y: int
@@ -44,12 +48,7 @@ class NotEdgeToEdgeError(ValueError):
     """The parts cannot be taken apart by cuts from edge to edge."""
 
 
-def _low(block: Block, axis: Axis) -> int:
-    return block.x if axis == "x" else block.y
-
-
-def _high(block: Block, axis: Axis) -> int:
-    return block.x + block.w if axis == "x" else block.y + block.h
+_LOW = {"x": attrgetter("x"), "y": attrgetter("y")}
 
 
 def _extent(block: Block, axis: Axis) -> int:
@@ -65,19 +64,25 @@ AXES: tuple[Axis, Axis] = ("x", "y")
 
 def _groups(blocks: Sequence[Block], axis: Axis) -> list[tuple[Block, ...]]:
     """Blocks apart from each other along an axis, low to high."""
+    if len(blocks) == 1:
+        return [tuple(blocks)]
     groups: list[list[Block]] = []
     reach = -1
-    for block in sorted(blocks, key=lambda b: _low(b, axis)):
-        if groups and _low(block, axis) < reach:
+    along = axis == "x"
+    for block in sorted(blocks, key=_LOW[axis]):
+        low, high = (block.x, block.x + block.w) if along else (block.y, block.y + block.h)
+        if groups and low < reach:
             groups[-1].append(block)
         else:
             groups.append([block])
-        reach = max(reach, _high(block, axis))
+        reach = max(reach, high)
     return [tuple(g) for g in groups]
 
 
 def _span(group: Sequence[Block], axis: Axis) -> int:
-    return max(_high(b, axis) for b in group) - min(_low(b, axis) for b in group)
+    if axis == "x":
+        return max([b.x + b.w for b in group]) - min([b.x for b in group])
+    return max([b.y + b.h for b in group]) - min([b.y for b in group])
 
 
 Box = tuple[int, int]
@@ -85,7 +90,12 @@ Box = tuple[int, int]
 
 def carried(w: int, h: int, box: Box | None) -> bool:
     """Whether a piece fits the biggest that can be carried, either way round."""
-    return box is None or (max(w, h) <= max(box) and min(w, h) <= min(box))
+    if box is None:
+        return True
+    a, b = box
+    if (w < h) != (a < b):
+        a, b = b, a
+    return w <= a and h <= b
 
 
 #: More parts than this, and the way with the larger leftover is taken unseen.
@@ -145,7 +155,16 @@ class _Builder:
         self._kerf = sawing.kerf
         self._box = sawing.box
         self._sawing = sawing
-        self._needs: dict[tuple[frozenset[int], Axis, bool], int] = {}
+        self._needs: dict[tuple[tuple[Block, ...], Axis, bool], int] = {}
+        self._leasts: dict[tuple[tuple[Block, ...], Axis], int] = {}
+        self._apart: dict[tuple[tuple[Block, ...], Axis], list[tuple[Block, ...]]] = {}
+
+    def _groups(self, blocks: tuple[Block, ...], axis: Axis) -> list[tuple[Block, ...]]:
+        """`_groups`, found once; not to be changed."""
+        found = self._apart.get((blocks, axis))
+        if found is None:
+            found = self._apart[blocks, axis] = _groups(blocks, axis)
+        return found
 
     def need(self, blocks: tuple[Block, ...], axis: Axis, *, is_set: bool) -> int:
         """Length along an axis with which every part of a piece can be sawn to its size.
@@ -154,11 +173,11 @@ class _Builder:
         """
         if len(blocks) == 1:
             return _extent(blocks[0], axis) + (0 if is_set else self._kerf)
-        key = (frozenset(b.label for b in blocks), axis, is_set)
+        key = (blocks, axis, is_set)
         known = self._needs.get(key)
         if known is not None:
             return known
-        across = _groups(blocks, axis)
+        across = self._groups(blocks, axis)
         ways: list[int] = []
         if len(across) > 1:
             sizes = [self.need(g, axis, is_set=True) for g in across]
@@ -166,7 +185,7 @@ class _Builder:
                 self.need(g, axis, is_set=False) - n for g, n in zip(across, sizes, strict=True)
             )
             ways.append(sum(sizes) + last)
-        along = _groups(blocks, _other(axis))
+        along = self._groups(blocks, _other(axis))
         if len(along) > 1:
             ways.append(max(self.need(g, axis, is_set=is_set) for g in along))
         if not ways:
@@ -178,7 +197,11 @@ class _Builder:
 
     def _least(self, blocks: tuple[Block, ...], axis: Axis) -> int:
         """Length along an axis that a group takes at least, as it lies or pushed together."""
-        return min(_span(blocks, axis), self.need(blocks, axis, is_set=True))
+        found = self._leasts.get((blocks, axis))
+        if found is None:
+            found = min(_span(blocks, axis), self.need(blocks, axis, is_set=True))
+            self._leasts[blocks, axis] = found
+        return found
 
     def node(
         self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
@@ -197,7 +220,7 @@ class _Builder:
         options: list[tuple[int, Axis, list[tuple[Block, ...]]]] = []
         for axis in AXES:
             extent, other = (w, h) if axis == "x" else (h, w)
-            groups = _groups(blocks, axis)
+            groups = self._groups(blocks, axis)
             rest = extent - sum(self._least(g, axis) for g in groups)
             if rest < 0:
                 continue
@@ -299,7 +322,8 @@ class _Builder:
         for axis in AXES:
             extent, other = (w, h) if axis == "x" else (h, w)
             groups = sorted(
-                _groups(blocks, axis), key=lambda g: (-self.need(g, axis, is_set=False), g[0].label)
+                self._groups(blocks, axis),
+                key=lambda g: (-self.need(g, axis, is_set=False), g[0].label),
             )
             for k in range(1, len(groups) + 1):
                 low = tuple(b for g in groups[:k] for b in g)
