@@ -44,6 +44,7 @@ from .hookup.placing import Allowed
 from .hookup.reach import FloorMap, floor_map
 from .hookup.solving import Solved
 from .joinery import Board, CutPanel, Step
+from .kept import Kept
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
@@ -270,7 +271,7 @@ def make_plan(
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
         loading = only_fields(shop, reads.LOADING)
-        strength_findings = stages.start("strength", strength, loading, cart, draw)
+        strength_findings = stages.start("strength", strength, loading, _unsaid(cart), draw)
     if isinstance(build, Build):
         when_built(build)
     on_stage(state("plan.stage.air"))
@@ -384,7 +385,7 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     effort = (
-        stages.run("work", _work, only_fields(shop, reads.WORK), built.cart, built.boards)
+        stages.run("work", _work, only_fields(shop, reads.WORK), _unsaid(built.cart), built.boards)
         if built
         else None
     )
@@ -401,7 +402,7 @@ def make_plan(
         gains,
         built,
         effort,
-        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), built.cart)
+        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), _unsaid(built.cart))
         if built and not first
         else None,
         shopping(
@@ -536,6 +537,16 @@ def _breathing_view(shop: Shop) -> Shop:
 def _worked_with(shop: Shop) -> set[str | None]:
     """Names of the tools that the shop's sessions use."""
     return {task.tool for session in shop.sessions for task in session.operations}
+
+
+_carts: Kept[CheckedCart] = Kept(8)
+
+
+def _unsaid(cart: CheckedCart) -> CheckedCart:
+    """A cart without what its checks say: a wish that it only has to meet leaves it as it is."""
+    return _carts.of(
+        (cart,), None, lambda: replace(cart, findings=(), measure_first=(), wheel_loads=())
+    )
 
 
 def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
