@@ -657,16 +657,26 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
 
 
+_fixed: Kept[Finding] = Kept(64)
+
+
 def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
     """What is said of each tool's air, with the changes of the shop file that were tried for it."""
-    by_tool = {help_.tool: help_.changes for help_ in helps}
-    return [
-        replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
-        if f.key in ("air.dust_caught", "air.chips_carried")
-        else f
-        for each in air
-        for f in each.findings
-    ]
+    by_tool = {help_.tool: help_ for help_ in helps}
+    found = []
+    for each in air:
+        tried = by_tool.get(each.tool)
+        for f in each.findings:
+            if tried is None or f.key not in ("air.dust_caught", "air.chips_carried"):
+                found.append(f)
+            else:
+                # The same again where nothing changed, so that what was said of it holds.
+                found.append(_fixed.of((f, tried), None, partial(_fixed_by, f, tried)))
+    return found
+
+
+def _fixed_by(found: Finding, tried: ToolHelp) -> Finding:
+    return replace(found, fixes=_tried(found.key, tried.changes))
 
 
 def _taped(hookups: Hookups) -> tuple[Fact, ...]:
