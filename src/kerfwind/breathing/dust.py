@@ -35,13 +35,11 @@ def made_kg(task: Task, tool: Tool | None, wood: Wood, draw: Draw) -> Array:
     """Dust and chips that an operation makes [kg], from its sizes, its feed and its wood.
 
     ``kerf × depth × feed`` for a saw, ``depth × width × feed`` for cutters, the bit's circle
-    times its feed for drills, a rate by grit for sanders; nothing for sweeping.
+    times its feed for drills, a rate by grit for sanders.
     """
     if task.removed is not None:
         return draw.of(task.removed)
     at_work = draw.of(task.time) * draw.of(task.cutting)
-    if task.operation == "sweeping":
-        return np.zeros(draw.count)
     if task.operation in ("sanding", "turning"):
         return at_work * _removal_kg_s(task, tool, draw)
     section = {
@@ -73,14 +71,9 @@ def _grit(task: Task) -> float:
     return float(task.grit or _MIDDLING_GRIT)
 
 
-def _sized_as(task: Task) -> str:
-    # Sweepings are made by other operations; no mass of them is counted here.
-    return "sawing" if task.operation == "sweeping" else task.operation
-
-
 def fine_share(task: Task, draw: Draw) -> Array:
     """Part of an operation's dust that is fine enough to float, more with finer paper."""
-    share = by_ratio(f"fine.{_sized_as(task)}", draw)
+    share = by_ratio(f"fine.{task.operation}", draw)
     if task.operation == "sanding":
         finer = (_grit(task) / _MIDDLING_GRIT) ** even("fine.grit_power", draw)
         share = np.minimum(share * finer, 1.0)
@@ -92,7 +85,7 @@ def sizes_of(task: Task, draw: Draw) -> Array:
     fine = fine_share(task, draw)
     kind = "sanding" if task.operation == "sanding" else "cutting"
     floating = _shares(f"floating.{kind}", "floating.spread", draw)
-    coarse = _shares(f"coarse.{_sized_as(task)}", "coarse.spread", draw)
+    coarse = _shares(f"coarse.{task.operation}", "coarse.spread", draw)
     return np.asarray(fine * floating + (1 - fine) * coarse)
 
 

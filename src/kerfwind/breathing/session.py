@@ -92,6 +92,11 @@ class TaskAir:
     mean_kg_m3: Array
 
     @property
+    def makes_dust(self) -> bool:
+        """Whether it makes dust, or takes up what others made."""
+        return self.operation != "sweeping"
+
+    @property
     def wood_named(self) -> Name | Term:
         """The wood, for a sentence to say: in the person's words, or in the language's own."""
         if isinstance(self.material, AssumedText):
@@ -121,10 +126,12 @@ class SessionAir:
     ----------
     went_kg
         Where the dust is when the worker leaves, by place: ``bucket``, ``vacuum``, ``floor``,
-        ``vented``, ``cleaned``, ``breathed`` (at nose or mask), ``airborne``. It sums to
-        ``made_kg``.
+        ``swept`` (up with a broom), ``vented``, ``cleaned``, ``breathed`` (at nose or mask),
+        ``airborne``. It sums to ``made_kg``.
     past_hood_kg, to_filter_kg, passed_kg
         Flows on the way: past the hoods, to the vacuum's filter, through it.
+    sweepings_kg
+        What a broom brings to the scales, whether a sweeping is listed or not.
     loose_m3
         Volume of the loose dust in the bucket.
     dose
@@ -151,6 +158,7 @@ class SessionAir:
     past_hood_kg: Array
     to_filter_kg: Array
     passed_kg: Array
+    sweepings_kg: Array
     loose_m3: Array
     density_kg_m3: Array
     dose: dict[str, Array]
@@ -299,8 +307,9 @@ class _Walk:
         n = draw.count
         self.bucket = np.zeros((len(SIZES_M), n))
         self.vacuum = np.zeros((len(SIZES_M), n))
-        self.floor, self.loose = np.zeros(n), np.zeros(n)
-        self.solid = np.zeros(n)
+        # What fell at once, what a broom or a nozzle took off the floor, and what lies swept up.
+        self.fell, self.lifted, self.swept = (np.zeros((len(SIZES_M), n)) for _ in range(3))
+        self.loose, self.past_loose = np.zeros(n), np.zeros(n)
         self.made, self.past, self.to_filter, self.passed = (np.zeros(n) for _ in range(4))
         # Memory of both modes, and of the time integrals of both concentrations by size.
         self.modes = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
@@ -320,6 +329,8 @@ class _Walk:
 
     def work(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
         """One operation."""
+        if task.operation == "sweeping":
+            return self.sweep(task, number, tool, hood)
         draw, wood = self.draw, wood_of(task.material)
         seconds = np.maximum(draw.of(task.time), _LEAST_S)
         made = dust.made_kg(task, tool, wood, draw)
@@ -329,13 +340,11 @@ class _Walk:
         self.made += made
         self.past += past.sum(axis=0)
         rises = past[:FLOATING] * self.rises
-        self.floor += past.sum(axis=0) - rises.sum(axis=0)
-        beyond = self._into_bucket(task, taken, hood, wood)
-        self.to_filter += beyond.sum(axis=0)
-        passed = beyond[:FLOATING] * self.passes
-        self.passed += passed.sum(axis=0)
-        beyond[:FLOATING] -= passed
-        self.vacuum += beyond
+        self.fell += past
+        self.fell[:FLOATING] -= rises
+        bulk = dust.packing(task, draw) / dust.wood_density(wood, draw)
+        self.past_loose += past.sum(axis=0) * bulk
+        passed = self._sucked(taken, hood, bulk)
         inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
         return TaskAir(
             number,
@@ -349,22 +358,67 @@ class _Walk:
             inhaled / seconds,
         )
 
-    def _into_bucket(self, task: Task, taken: Array, hood: HoodAir | None, wood: Wood) -> Array:
+    def sweep(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
+        """The session's dust taken off the floor, with a broom or a nozzle that has suction."""
+        draw = self.draw
+        seconds = np.maximum(draw.of(task.time), _LEAST_S)
+        caught = capture(task, tool, hood, draw)
+        reached = self.lies() * even("swept", draw)
+        taken = reached * caught
+        rises = (reached - taken)[:FLOATING] * by_ratio("sweeping.rises", draw)
+        self.lifted += taken
+        self.lifted[:FLOATING] += rises
+        if hood is None:
+            heap = reached - taken
+            heap[:FLOATING] -= rises
+            self.lifted += heap
+            self.swept += heap
+        bulk = self.past_loose / np.maximum(self.past, 1e-15)
+        passed = self._sucked(taken, hood, bulk)
+        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        return TaskAir(
+            number,
+            task.tool,
+            task.operation,
+            task.material,
+            wood_of(task.material),
+            seconds,
+            np.zeros(draw.count),
+            caught,
+            inhaled / seconds,
+        )
+
+    def lies(self) -> Array:
+        """What lies on floor and bench, by size."""
+        room = self.room
+        lying = self.fell - self.lifted
+        lying[:FLOATING] += room.settles_near * self.near_held + room.settles_far * self.far_held
+        # What was lifted lay there before: below zero is no more than the last digit.
+        return np.maximum(lying, 0.0)
+
+    def _sucked(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
+        """What a hood takes goes to bucket and vacuum; returns what passes the filter."""
+        beyond = self._into_bucket(taken, hood, bulk_m3_kg)
+        self.to_filter += beyond.sum(axis=0)
+        passed = beyond[:FLOATING] * self.passes
+        self.passed += passed.sum(axis=0)
+        beyond[:FLOATING] -= passed
+        self.vacuum += beyond
+        return np.asarray(passed)
+
+    def _into_bucket(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
         """Puts into the bucket what the separator keeps; returns what goes on to the vacuum."""
         if not self.shop.separator.in_use or hood is None:
             return taken
         keeps = separator.cyclone_kept(SIZES_M[:, None], hood.cut_m * self.cut_spread)
         kept = taken * keeps
-        mass = kept.sum(axis=0)
-        solid = dust.wood_density(wood, self.draw)
-        volume = mass / solid * dust.packing(task, self.draw)
+        volume = kept.sum(axis=0) * bulk_m3_kg
         before = np.minimum(volume, np.maximum(self.holds - self.loose, 0.0))
         room = np.maximum(self.whole - np.maximum(self.loose, self.holds), 0.0)
         stays = before + np.minimum((volume - before) * self.full_keeps, room)
         part = np.where(volume > 0, stays / np.maximum(volume, 1e-15), 1.0)
         kept = kept * part
         self.loose += volume * part
-        self.solid += mass * part / solid
         self.bucket += kept
         return np.asarray(taken - kept)
 
@@ -405,12 +459,12 @@ class _Walk:
     def went(self) -> dict[str, Array]:
         """Where all of the dust is."""
         room, zones = self.room, self.room.zones
-        settled = room.settles_near * self.near_held + room.settles_far * self.far_held
         airborne = zones.near(self.modes) * room.near_m3 + zones.far(self.modes) * room.far_m3
         return {
             "bucket": self.bucket.sum(axis=0),
             "vacuum": self.vacuum.sum(axis=0),
-            "floor": self.floor + settled.sum(axis=0),
+            "floor": self.lies().sum(axis=0),
+            "swept": self.swept.sum(axis=0),
             "vented": (room.vented * self.far_held).sum(axis=0),
             "cleaned": (room.cleaned * self.far_held).sum(axis=0),
             "breathed": (room.breath * self.near_held).sum(axis=0),
@@ -493,6 +547,9 @@ def session_air(
     emptied, then = walk.modes, middle(walk.time)
     walk.go_on(draw.of(session.stay), None, None, seen=False)
     went = walk.went()
+    sweepings = went["swept"]
+    if session.operations[-1].operation != "sweeping":
+        sweepings = sweepings + went["floor"] * even("swept", draw)
     names = ("inhalable", "thoracic", "respirable")
     dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
@@ -515,6 +572,7 @@ def session_air(
         walk.past,
         walk.to_filter,
         walk.passed,
+        sweepings,
         walk.loose,
         np.where(walk.loose > 0, walk.bucket.sum(axis=0) / np.maximum(walk.loose, 1e-12), np.nan),
         dose,

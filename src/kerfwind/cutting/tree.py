@@ -9,17 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from operator import attrgetter
 
 from .model import Axis
 
 
-@dataclass(frozen=True, eq=False, slots=True)
+@dataclass(frozen=True)
 class Block:
-    """A part's extents on the sheet, in ticks with a kerf included; ``label`` names it.
-
-    Each is only like itself, so that what is known of several is found at once.
-    """
+    """A part's extents on the sheet, in ticks with a kerf included; ``label`` names it."""
 
     x: int
     y: int
@@ -48,7 +44,12 @@ class NotEdgeToEdgeError(ValueError):
     """The parts cannot be taken apart by cuts from edge to edge."""
 
 
-_LOW = {"x": attrgetter("x"), "y": attrgetter("y")}
+def _low(block: Block, axis: Axis) -> int:
+    return block.x if axis == "x" else block.y
+
+
+def _high(block: Block, axis: Axis) -> int:
+    return block.x + block.w if axis == "x" else block.y + block.h
 
 
 def _extent(block: Block, axis: Axis) -> int:
@@ -62,27 +63,25 @@ def _other(axis: Axis) -> Axis:
 AXES: tuple[Axis, Axis] = ("x", "y")
 
 
+def _labels(blocks: Sequence[Block]) -> tuple[int, ...]:
+    return tuple([b.label for b in blocks])
+
+
 def _groups(blocks: Sequence[Block], axis: Axis) -> list[tuple[Block, ...]]:
     """Blocks apart from each other along an axis, low to high."""
-    if len(blocks) == 1:
-        return [tuple(blocks)]
     groups: list[list[Block]] = []
     reach = -1
-    along = axis == "x"
-    for block in sorted(blocks, key=_LOW[axis]):
-        low, high = (block.x, block.x + block.w) if along else (block.y, block.y + block.h)
-        if groups and low < reach:
+    for block in sorted(blocks, key=lambda b: _low(b, axis)):
+        if groups and _low(block, axis) < reach:
             groups[-1].append(block)
         else:
             groups.append([block])
-        reach = max(reach, high)
+        reach = max(reach, _high(block, axis))
     return [tuple(g) for g in groups]
 
 
 def _span(group: Sequence[Block], axis: Axis) -> int:
-    if axis == "x":
-        return max([b.x + b.w for b in group]) - min([b.x for b in group])
-    return max([b.y + b.h for b in group]) - min([b.y for b in group])
+    return max(_high(b, axis) for b in group) - min(_low(b, axis) for b in group)
 
 
 Box = tuple[int, int]
@@ -93,9 +92,7 @@ def carried(w: int, h: int, box: Box | None) -> bool:
     if box is None:
         return True
     a, b = box
-    if (w < h) != (a < b):
-        a, b = b, a
-    return w <= a and h <= b
+    return (w <= a and h <= b) or (w <= b and h <= a)
 
 
 #: More parts than this, and the way with the larger leftover is taken unseen.
@@ -147,24 +144,28 @@ def build(
     return _Builder(w * h, sawing).node(tuple(blocks), 0, 0, w, h, set_x, set_y)
 
 
+#: Place, sides and set sides of a piece.
+Where = tuple[int, int, int, int, bool, bool]
+
+
 class _Builder:
-    """Builds one tree; what groups of parts need is found once."""
+    """Builds one tree; what is found of groups of parts is found once."""
 
     def __init__(self, area: int, sawing: Sawing) -> None:
         self._area = area
         self._kerf = sawing.kerf
         self._box = sawing.box
         self._sawing = sawing
-        self._needs: dict[tuple[tuple[Block, ...], Axis, bool], int] = {}
-        self._leasts: dict[tuple[tuple[Block, ...], Axis], int] = {}
-        self._apart: dict[tuple[tuple[Block, ...], Axis], list[tuple[Block, ...]]] = {}
+        self._needs: dict[tuple[frozenset[int], Axis, bool], int] = {}
+        self._apart: dict[tuple[tuple[int, ...], Axis], list[tuple[Block, ...]]] = {}
+        self._nodes: dict[tuple[tuple[int, ...], Where], tuple[Cut, Marks]] = {}
 
     def _groups(self, blocks: tuple[Block, ...], axis: Axis) -> list[tuple[Block, ...]]:
-        """`_groups`, found once; not to be changed."""
-        found = self._apart.get((blocks, axis))
-        if found is None:
-            found = self._apart[blocks, axis] = _groups(blocks, axis)
-        return found
+        key = _labels(blocks), axis
+        known = self._apart.get(key)
+        if known is None:
+            known = self._apart[key] = _groups(blocks, axis)
+        return known
 
     def need(self, blocks: tuple[Block, ...], axis: Axis, *, is_set: bool) -> int:
         """Length along an axis with which every part of a piece can be sawn to its size.
@@ -173,7 +174,7 @@ class _Builder:
         """
         if len(blocks) == 1:
             return _extent(blocks[0], axis) + (0 if is_set else self._kerf)
-        key = (blocks, axis, is_set)
+        key = (frozenset(b.label for b in blocks), axis, is_set)
         known = self._needs.get(key)
         if known is not None:
             return known
@@ -197,16 +198,21 @@ class _Builder:
 
     def _least(self, blocks: tuple[Block, ...], axis: Axis) -> int:
         """Length along an axis that a group takes at least, as it lies or pushed together."""
-        found = self._leasts.get((blocks, axis))
-        if found is None:
-            found = min(_span(blocks, axis), self.need(blocks, axis, is_set=True))
-            self._leasts[blocks, axis] = found
-        return found
+        return min(_span(blocks, axis), self.need(blocks, axis, is_set=True))
 
     def node(
         self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
     ) -> tuple[Cut, Marks]:
         """The best tree of a piece."""
+        key = _labels(blocks), (x, y, w, h, set_x, set_y)
+        known = self._nodes.get(key)
+        if known is None:
+            known = self._nodes[key] = self._node(blocks, x, y, w, h, set_x, set_y)
+        return known
+
+    def _node(
+        self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+    ) -> tuple[Cut, Marks]:
         if not blocks:
             return Cut(x, y, w, h), self._leftover(w, h)
         if len(blocks) == 1 and (blocks[0].w, blocks[0].h) == (w, h):

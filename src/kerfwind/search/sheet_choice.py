@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from ..cart import CannotBuild
 from ..cart.cutsize import usable
@@ -13,7 +14,6 @@ from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, 
 from ..facts import Amount, Ref, Term, facts, state
 from ..faults import Refusal
 from ..finding import Finding, finding
-from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw, Quantity
 from ..shop import Saw as ShopSaw
@@ -22,6 +22,9 @@ from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
+
+if TYPE_CHECKING:
+    from ..hookup import Plate
 
 #: What of a sheet decides the cart: how many there are does not.
 SHEET = {**names("name material"), **names("thickness length"), **names("width price")}
@@ -112,12 +115,17 @@ def saw_of(saw: ShopSaw) -> Saw:
     """The saw as the cutting room wants it; doubtful kerf and trim at their larger end."""
     kinds = {"table saw": "table", "track saw": "track", "circular saw": "circular"}
     table = saw.kind == "table saw"
+    usual = Saw()
     return Saw(
         kerf_m=saw.kerf.high_si,
         trim_m=saw.trim.high_si,
         kind=kinds[saw.kind],  # type: ignore[arg-type]
         fence_limit_m=saw.largest_rip.low_si if table else None,
+        crosscut_limit_m=saw.crosscut.low_si if saw.crosscut else usual.crosscut_limit_m,
+        stop_limit_m=saw.sled_stop.low_si if saw.sled_stop else fact("cutting.sled_stop").value,
+        track_m=saw.track.low_si if saw.track else None,
         smallest_width_m=saw.smallest_piece.best_si,
+        order=saw.order,
         carry_m=(saw.carry_length.low_si, saw.carry_width.low_si),
     )
 
