@@ -380,7 +380,7 @@ def make_plan(
         *([curve_finding(shop, air[0].curve)] if air else []),
         *(
             [coarse]
-            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(shop, air[0].curve)))
             else []
         ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),

@@ -100,6 +100,7 @@ dimension-stress = stress
 dimension-mass = mass
 dimension-force = force
 dimension-speed = speed
+dimension-pace = pace
 dimension-current = current
 dimension-voltage = voltage
 dimension-power = power

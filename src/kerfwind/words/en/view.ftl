@@ -103,13 +103,13 @@ view-gate-none = none to close
 ## From each port to the hose.
 
 view-next = { $settled ->
-    [turned] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }. By rough losses they came second; with the air solved in full they come first. The next best costs { $other } and weighs { $more } more. It differs in this:
-    [proven] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }; no answer weighs less. The next best costs { $other } and weighs { $more } more. It differs in this:
-   *[bounded] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }; no answer can weigh less than { $bound }. The next best costs { $other } and weighs { $more } more. It differs in this:
+    [turned] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money that comes to { $weight }. By a first estimate of the air they came second; with every loss counted they come first. The next best costs { $other } and comes to { $more } more. It differs in this:
+    [proven] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money that comes to { $weight }; no answer comes to less. The next best costs { $other } and comes to { $more } more. It differs in this:
+   *[bounded] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money that comes to { $weight }; no answer can come to less than { $bound }. The next best costs { $other } and comes to { $more } more. It differs in this:
 }
-view-next-same_air = Solved in full, the air is the same by both as near as can be told.
-view-next-better_air = In the air alone the next best is better; what it weighs more in money, bother and doubt is more than that air is counted for.
-view-next-air = Solved in full, for the best values:
+view-next-same_air = The air is the same by both, as near as can be told.
+view-next-better_air = In the air alone the next best is better; what it costs more in money, bother and doubt is more than that air is counted for.
+view-next-air = The air at each tool by both, for the best values:
 
 view-gain = { $tool } { $before } → { $after }
 
