@@ -121,6 +121,7 @@ wanted-stress = a stress in Pa, MPa, GPa, psi
 wanted-mass = a mass in kg, g, lb, oz
 wanted-force = a force in N, lbf
 wanted-speed = a speed in m/s, m/min, mm/s, fpm
+wanted-pace = a pace in m/s, mph
 wanted-current = a current in A
 wanted-voltage = a voltage in V
 wanted-power = a power in W, kW, hp
