@@ -142,6 +142,7 @@ examples-stress = `5 Pa`
 examples-mass = `21 lb`, `9.5 kg ± 0.5`
 examples-force = `5 N`
 examples-speed = `5 m/s`
+examples-pace = `1.4 m/s`, `3 mph`
 examples-current = `5 A`
 examples-voltage = `5 V`
 examples-power = `5 W`
