@@ -772,7 +772,7 @@ def _that_pass(
     return (Fix.together(passing),) if passing else ()
 
 
-def _refused(reason: NoBuild, passing: tuple[Fix, ...]) -> list[Finding]:
+def _refused(reason: NoBuild, passing: tuple[Fix, ...] = ()) -> list[Finding]:
     return [
         finding(
             "cart.cannot_build",
