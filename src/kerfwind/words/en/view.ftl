@@ -3,7 +3,11 @@
 # The word by which the name of a vacuum says what it is.
 view-intro-vacuum = vacuum
 view-intro = { $separator ->
-    [yes] One rolling unit that carries { $carried } and a cyclone on a { $bucket } bucket, and reaches { $tools }.
+    [yes] One rolling unit that carries { $carried } and a cyclone on a { $bucket } { $shape ->
+        [drum] drum
+        [box] box
+       *[bucket] bucket
+    }, and reaches { $tools }.
    *[no] One rolling unit that carries { $carried } and reaches { $tools }.
 }
 view-intro-carried = { $named ->
