@@ -135,7 +135,8 @@ view-room = { $moves ->
     [one] { $hoses }: { $moves } move
    *[other] { $hoses }: { $moves } moves
 }
-view-room-spot = spot { NUMBER($number, useGrouping: 0) }: { $tools } (needs { $hoses })
+view-room-arcs = Each arc is as far from a tool as its hose lets the middle of the unit stand.
+view-room-spot = spot { NUMBER($number, useGrouping: 0) }, its middle { $left } from the left wall and { $front } from the wall drawn below: { $tools } (needs { $hoses })
 view-room-needs = { $length } of { $hose }
 view-room-spots = { $spots }.
 view-room-out_of_reach = Out of reach: { $tools }.
