@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -175,6 +176,7 @@ def state(kind: str, **named: Fact) -> Statement:
     return Statement(kind, tuple(named.items()))
 
 
+@lru_cache(maxsize=8192)
 def slug(key: str) -> str:
     """A kind or key as part of a message's name: letters, digits, ``-`` and ``_`` alone.
 

@@ -14,7 +14,7 @@ from kerfwind.cart import CannotBuild, with_entries, with_fixes
 from kerfwind.checks import CheckedCart, build, check_cart, make_steady
 from kerfwind.checks.steadiness import FAILED, STEADINESS_KEYS, Steadiness, hose_pull
 from kerfwind.checks.steadying import STEADYING, tried
-from kerfwind.plan import cart_view
+from kerfwind.one_cart import cart_view
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import sheet_groups
 from kerfwind.shop import Shop, read_shop

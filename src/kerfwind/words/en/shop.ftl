@@ -256,6 +256,14 @@ shop-session-empty =
     .found = a session without operations
     .allowed = operations under a [[sessions.operations]] heading, or a ready-made session
     .mend = Add operations, or `ready = "shelves"`.
+shop-session-only_swept =
+    .found = a session in which nothing is done but sweeping
+    .allowed = at least one operation that made the dust
+    .mend = List what was worked before the sweeping, with its minutes.
+shop-session-swept =
+    .found = wood taken off by sweeping
+    .allowed = no such weight: sweeping takes up what other operations made
+    .mend = Write what was swept and weighed as the session's `floor`.
 shop-tools-empty =
     .found = an empty list
     .allowed = at least one tool
