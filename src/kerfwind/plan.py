@@ -386,7 +386,7 @@ def make_plan(
         *([curve_finding(shop, air[0].curve)] if air else []),
         *(
             [coarse]
-            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(shop, air[0].curve)))
             else []
         ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
@@ -779,7 +779,7 @@ def _that_pass(
     return (Fix.together(passing),) if passing else ()
 
 
-def _refused(reason: NoBuild, passing: tuple[Fix, ...]) -> list[Finding]:
+def _refused(reason: NoBuild, passing: tuple[Fix, ...] = ()) -> list[Finding]:
     return [
         finding(
             "cart.cannot_build",
