@@ -66,6 +66,7 @@ def sheet_tree(problem: Problem, layout: Layout) -> tuple[Cut, Marks]:
         problem.box(layout.stock),
         (sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)),
         sheet_ticks(SLIVER_M),
+        stock.edge,
     )
     firm = not stock.edge
     return build(stock.w + stock.edge, stock.h + stock.edge, blocks, sawing, set_x=firm, set_y=firm)
