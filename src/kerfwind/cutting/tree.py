@@ -153,7 +153,9 @@ class _Builder:
     def _carried(self, x: int, y: int, w: int, h: int) -> bool:
         """Whether a piece is small enough to be carried home."""
         edge = self._sawing.edge
-        far_x, far_y = (edge * (at == end) for at, end in zip((x + w, y + h), self._ends, strict=True))
+        far_x, far_y = (
+            edge * (at == end) for at, end in zip((x + w, y + h), self._ends, strict=True)
+        )
         return carried(w - far_x, h - far_y, self._box)
 
     def need(self, blocks: tuple[Block, ...], axis: Axis, *, is_set: bool) -> int:
@@ -306,7 +308,7 @@ class _Builder:
         """Divided in the store, whose cut is no more than roughly where it should be."""
         found: list[tuple[bool, float, Axis, int, tuple[Block, ...], tuple[Block, ...]]] = []
         for axis in AXES:
-            extent, other = (w, h) if axis == "x" else (h, w)
+            extent = w if axis == "x" else h
             groups = sorted(
                 _groups(blocks, axis), key=lambda g: (-self.need(g, axis, is_set=False), g[0].label)
             )

@@ -319,9 +319,7 @@ def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
     found = dict.fromkeys(p.band_m for p in panels if p.band_m)
     if not found:
         return ""
-    return voice.word(
-        "cuts.banding_allowed", thickness=Listing(tuple(map(_to_cut, found)), "or")
-    )
+    return voice.word("cuts.banding_allowed", thickness=Listing(tuple(map(_to_cut, found)), "or"))
 
 
 def sheet_caption(sheet: SheetNest, voice: Voice, *, key: bool = False) -> str:
