@@ -6,9 +6,10 @@ import time
 from pathlib import Path
 from typing import Any
 
-from kerfwind.cart import FORMS, CannotBuild, with_entries
+from kerfwind.cart import CannotBuild, with_entries
 from kerfwind.checks import check_cart, strength, tower
 from kerfwind.cutting import CuttingError, nest
+from kerfwind.options import FORMS
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, Sizing, size_cart, sizes_of, ways_of
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of, sheet_groups

@@ -22,7 +22,9 @@ from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement, state
 from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
+from .one_cart import begin_build
 from .plaintext import json_text, visible
+from .quantity import SAMPLES, Draw
 from .result_folder import check_folder
 from .screen import progress
 from .shop import ShopFile, read_shop
@@ -30,7 +32,7 @@ from .wholefiles import is_standard_output, write_whole
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
-    from .printed import Figures
+    from .printed.figure_files import Figures
     from .words import Voice
 
 app = typer.Typer(
@@ -117,9 +119,14 @@ def _read(path: Path) -> tuple[ShopFile, Voice]:
     """The shop file, and the voice that it asks for."""
     with answered():
         shop_file = read_shop(path)
+    return shop_file, _voice(shop_file)
+
+
+def _voice(shop_file: ShopFile) -> Voice:
+    with answered():
         from .view.language import voice_in
 
-        return shop_file, voice_in(shop_file)
+        return voice_in(shop_file)
 
 
 def _say_beside(out: Path, text: str) -> None:
@@ -156,12 +163,17 @@ def plan(
 
     Exit status: 0, or 1 when no cart can be built, or 2 when the file cannot be read.
     """
-    shop_file, voice = _read(file)
+    with answered():
+        shop_file = read_shop(file)
+    begun = begin_build(shop_file.shop, Draw(SAMPLES))
+    voice = _voice(shop_file)
     with answered(voice):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
-        from .printed import begin_cart, lacking, write_all
+        from .printed.cart_figures import begin_cart
+        from .printed.typeface import lacking
+        from .printed.writing import write_all
         from .terminal import report
         from .view.findings import voice_of
 
@@ -171,6 +183,7 @@ def plan(
             result = make_plan(
                 shop_file,
                 on_stage=on_stage,
+                begun=begun,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build, voice)),
             )
 
@@ -441,8 +454,8 @@ def cut(
             raise Faults(
                 [replace(p, file=file.name, line=lines.get(p.place, 0)) for p in error.problems]
             ) from None
-        from .printed import lacking
         from .printed.cutlist import write_cut_list
+        from .printed.typeface import lacking
         from .terminal import lacking_text
 
         stays = stays_text(rest, voice) if rest else []
@@ -499,8 +512,7 @@ def size(
     """
     shop_file, voice = _read(file)
     with answered(voice):
-        from .plan import SAMPLES, cart_view
-        from .quantity import Draw
+        from .one_cart import cart_view
         from .search.cart_sizing import size_cart
         from .search.hookup_air import hookups_in_air
         from .search.sheet_choice import second_groups, sheet_groups
@@ -551,8 +563,7 @@ def carry(
     shop_file, voice = _read(file)
     with answered(voice):
         from .checks.sizes_table import read_sizes
-        from .plan import SAMPLES, cart_view
-        from .quantity import Draw
+        from .one_cart import cart_view
         from .search.for_table import NoneFits, cart_for_table
         from .search.sheet_choice import second_group, sheet_groups
         from .terminal import report_for_table
@@ -626,7 +637,7 @@ def fits(
         if not kept_out:
             report_fits(shop, (), (), ())
             return
-        from .plan import cart_view
+        from .one_cart import cart_view
         from .search.fits_mine import compared
 
         planned = cart_view(shop_with(published, {}, {}, asked))

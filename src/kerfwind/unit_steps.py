@@ -11,10 +11,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from .cart import Cart
-from .cart.options.spool import bulkiest
 from .facts import Amount, Fact, Listing, Ref, Statement, Term, state
 from .hookup import Chain, Hookups, Joint, Piece
 from .joinery import Board, Step, Taken
+from .options.spool import bulkiest
 from .shop import Hose, Shop
 
 #: Vinyl tape as it is sold for insulating, one layer of it (common practice, no source) [m].

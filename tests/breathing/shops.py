@@ -28,6 +28,9 @@ hood = "drill fence"
 name = "lathe"
 hood = "lathe hood"
 operation = "turning"
+[[tools]]
+name = "floor"
+hood = "floor nozzle"
 """
 
 DAY = """

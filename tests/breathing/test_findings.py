@@ -9,17 +9,20 @@ from hypothesis import strategies as st
 from kerfwind.breathing import breathing
 from kerfwind.breathing.limits import limits_for, strictest
 from kerfwind.breathing.mask import needed_factor, worn
+from kerfwind.faults import Faults
 from kerfwind.finding import ordered
 from kerfwind.quantity import Draw
 from kerfwind.shop import parse_shop
+from kerfwind.sources import fact, source
 from tests.breathing.shops import DAY, TOOLS, hoods_of, shop_of
 from tests.breathing.test_session import operations
-from tests.say import VOICE, answer, to_do
+from tests.say import VOICE, answer, refused, to_do
 
 FEW = Draw(64)
 MANY = Draw(1024)
 #: Findings that speak of dust in the air, of a mask, or of the wood.
 OF_AIR = {"day", "session", "task", "mask", "mask_on", "wood", "helps", "filter_class", "stale"}
+OF_AIR |= {"sweeping"}
 
 
 def told(shop, draw=FEW, part=1.0, reached=None):
@@ -242,9 +245,61 @@ def test_total_dust_is_never_taken_for_inhalable():
     assert part.std() > 0.1  # nobody knows the one from the other
 
 
-def test_sweeping_is_not_counted_and_said_so():
-    work = '[[sessions.operations]]\noperation = "sweeping"\ntool = "saw"\ntime = "10 min"\n'
-    assert told(shop_of(work))["sweeping"].level == "unknown"
+BROOM = '[[sessions.operations]]\noperation = "sweeping"\ntime = "10 min"\n'
+NOZZLE = BROOM + 'tool = "floor"\n'
+
+
+def test_sweeping_is_told_as_judged():
+    found = told(shop_of(DAY + BROOM))["sweeping"]
+    assert (found.level, found.outcome) == ("advice", "broom")
+    assert source(fact(*found.sources).source).standing == "practice"
+    assert "by judgement" in answer(found)
+    assert "days before" in answer(found)
+    assert "sweeping" not in told(shop_of())
+
+
+def test_a_nozzle_without_suction_is_a_broom():
+    shop = shop_of(DAY + NOZZLE)
+    assert told(shop)["sweeping"].outcome == "nozzle"
+    assert told(shop, reached=["sander", "saw"])["sweeping"].outcome == "broom"
+
+
+def test_a_nozzle_in_place_of_a_broom_is_among_what_helps():
+    shop = shop_of(DAY + BROOM, 'emptying = "outdoors"')
+    [result] = breathing(shop, hoods_of(shop, MANY), MANY).results
+    effect = next(e for e in result.effects if e.kind == "vacuumed")
+    assert effect.day.best < 1
+    shop = shop_of(DAY + NOZZLE)
+    [result] = breathing(shop, hoods_of(shop, FEW), FEW).results
+    assert all(e.kind != "vacuumed" for e in result.effects)
+
+
+def test_sweeping_says_nothing_of_a_wood():
+    woods = [
+        f for f in breathing(shop_of(DAY + BROOM), {}, FEW).findings if f.key == "breathing.wood"
+    ]
+    assert all(f.outcome != "unknown" for f in woods)
+
+
+@pytest.mark.parametrize(
+    ("work", "place"),
+    [
+        (BROOM, "sessions[day]"),
+        (DAY + BROOM + 'removed = "50 g"\n', "sessions[day].operations[3].removed"),
+    ],
+)
+def test_sweeping_alone_or_weighed_as_wood_is_answered(work, place):
+    with pytest.raises(Faults) as caught:
+        shop_of(work)
+    [fault] = caught.value.faults
+    assert fault.place == place
+    assert refused(fault).mend
+
+
+def test_no_minutes_make_nothing_and_nothing_is_said_of_the_air():
+    found = told(shop_of('[[sessions.operations]]\ntool = "saw"\ntime = "0 min"\n'))
+    assert (found["dust"].outcome, found["dust"].level) == ("none", "unknown")
+    assert "day" not in found
 
 
 def test_noise_under_levels_nobody_read_is_not_called_good():

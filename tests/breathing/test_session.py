@@ -25,6 +25,16 @@ TOOL = st.sampled_from(["sander", "saw", "planer", "router", "drill", "lathe", "
 WOOD = st.sampled_from(["oak", "walnut ply", "pine", "mdf", "zebrano", "western red cedar"])
 
 
+SWEEP = st.sampled_from(
+    [
+        "",
+        "",
+        '[[sessions.operations]]\noperation = "sweeping"\ntime = "10 min"\n',
+        '[[sessions.operations]]\ntool = "floor"\ntime = "15 min"\n',
+    ]
+)
+
+
 @st.composite
 def operations(draw):
     text = ""
@@ -33,6 +43,7 @@ def operations(draw):
         text += "[[sessions.operations]]\n" + (f'tool = "{tool}"\n' if tool else "")
         text += f'time = "{draw(st.integers(0, 240))} min"\nmaterial = "{draw(WOOD)}"\n'
         text += f"edges = {draw(st.sampled_from(['true', 'false']))}\n"
+        text += draw(SWEEP)
     return text
 
 
@@ -176,6 +187,42 @@ def test_woods_weigh_what_the_handbook_says(wood, gravity):
     low, high = fact(f"breathing.density.{wood_of(wood).key}").span
     assert low <= gravity * 1120 * 1.04
     assert high >= gravity * 1120 * 0.96
+
+
+BROOM = '[[sessions.operations]]\noperation = "sweeping"\ntime = "10 min"\n'
+
+
+def test_a_broom_throws_up_some_of_the_fine_dust_that_lies():
+    """Against what lay there when it began: by hand, from the same session without it."""
+    before, swept = air_of(shop_of()), air_of(shop_of(DAY + BROOM))
+    assert np.all(swept.dose["inhalable"] > before.dose["inhalable"])
+    lay = before.went_kg["floor"]
+    assert np.all(swept.went_kg["swept"] <= lay * 1.01)
+    assert np.all(swept.went_kg["swept"] >= 0.4 * lay)
+    # No more than a tenth of what is under 100 µm can have gone up, and some of it is breathed.
+    assert np.all(swept.went_kg["swept"] + swept.went_kg["floor"] <= swept.made_kg)
+    assert np.all(swept.went_kg["breathed"] < 0.1 * lay)
+
+
+def test_a_clean_floor_gives_a_broom_nothing_to_throw_up():
+    # One sample: the others are drawn by an operation's number.
+    first, plain = (air_of(shop_of(work), Draw(1)) for work in (BROOM + DAY, DAY))
+    assert first.tasks[0].mean_kg_m3 == pytest.approx(0.0)
+    assert first.dose["inhalable"] == pytest.approx(plain.dose["inhalable"], rel=1e-6)
+
+
+def test_a_nozzle_brings_the_floor_to_the_bucket_and_is_better_than_a_broom():
+    nozzle = BROOM.replace('operation = "sweeping"', 'tool = "floor"')
+    broom, sucked = (air_of(shop_of(DAY + x), MANY) for x in (BROOM, nozzle))
+    assert sucked.went_kg["bucket"].mean() > 1.2 * broom.went_kg["bucket"].mean()
+    assert np.all(sucked.went_kg["swept"] == 0)
+    assert sucked.dose["inhalable"].mean() < broom.dose["inhalable"].mean()
+
+
+def test_dust_swept_twice_is_less_the_second_time():
+    air = air_of(shop_of(DAY + BROOM + BROOM), MANY)
+    first, second = (t.mean_kg_m3.mean() for t in air.tasks[-2:])
+    assert second < first
 
 
 def test_a_full_bucket_sends_the_chips_on():

@@ -50,6 +50,19 @@ def test_both_weighed_leave_less_open_than_one():
     assert dust.level == "good"
 
 
+def test_sweepings_are_what_the_broom_swept():
+    """A last sweeping in the list is that of the scales: its weighing says the same."""
+    broom = '[[sessions.operations]]\noperation = "sweeping"\ntime = "10 min"\n'
+    shop = shop_of(DAY + broom, 'floor = "300 g"')
+    found = breathing(shop, hoods_of(shop, DRAW), DRAW).results[0]
+    assert np.median(found.air.went_kg["swept"]) == pytest.approx(0.3, rel=0.1)
+    listed, plain = (
+        breathing(s, hoods_of(s, DRAW), DRAW).results[0].air.made_kg
+        for s in (shop, shop_of(DAY, 'floor = "300 g"'))
+    )
+    assert np.median(listed) == pytest.approx(np.median(plain), rel=0.05)
+
+
 def test_more_in_the_bucket_means_more_was_made():
     made = [np.median(result_of(f'bucket = "{g} g"')[0].air.made_kg) for g in (300, 900)]
     assert made[1] > 1.5 * made[0]

@@ -7,8 +7,8 @@ from functools import lru_cache
 from hypothesis import strategies as st
 
 from kerfwind import checks
-from kerfwind.cart.forms import FORMS
 from kerfwind.checks import CheckedCart
+from kerfwind.options import FORMS
 from kerfwind.quantity import Draw
 from kerfwind.shop import Shop, parse_shop
 

@@ -11,7 +11,7 @@ from kerfwind.sources import fact
 from tests.say import minded, refused
 
 from .proofs import prove, prove_it_or_its_remedy, prove_ways
-from .shops import cart_of, shop, shops
+from .shops import as_laid_out, cart_of, shop, shops
 
 FORMS = {"tower": tower, "backframe": backframe, "low": low}
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "36 in"\n'
@@ -64,9 +64,9 @@ def test_clashing_wishes_are_named_with_a_remedy_that_builds(form: str) -> None:
 
 
 def test_the_low_form_stands_steadier_than_the_tower() -> None:
-    """Rigid-body statics: the same things lower on a wider base."""
+    """Rigid-body statics: the same things lower on a wider base, before either is steadied."""
     tall, flat = (
-        cart_of(s, Draw(100))
+        as_laid_out(s, Draw(100))
         for s in (shop(wishes=f'form = "{form}"\n' + WIDE) for form in ("tower", "low"))
     )
     steepest = [

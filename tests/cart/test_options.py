@@ -15,18 +15,18 @@ from hypothesis import strategies as st
 from kerfwind.cart import CannotBuild, Cart, with_fixes
 from kerfwind.cart.forms import tower
 from kerfwind.cart.hosepath import bend_m
-from kerfwind.cart.options.drawer import build_drawer, drawer_shapes
-from kerfwind.cart.options.fit import ORDER
-from kerfwind.cart.options.ledge import seat
-from kerfwind.cart.options.places import Blocked, NoScrewsError, OptionPlace, Site
-from kerfwind.cart.options.spool import coil_radii_m
 from kerfwind.cart.whole_cart import carried_bodies_of
 from kerfwind.checks import build
 from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
 from kerfwind.facts import Statement
 from kerfwind.hookup import choose
-from kerfwind.plan import cart_view
+from kerfwind.one_cart import cart_view
+from kerfwind.options.drawer import build_drawer, drawer_shapes
+from kerfwind.options.fit import ORDER
+from kerfwind.options.ledge import seat
+from kerfwind.options.places import Blocked, NoScrewsError, OptionPlace, Site
+from kerfwind.options.spool import coil_radii_m
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop
@@ -136,7 +136,7 @@ def test_a_hand_reaches_into_the_drawer(form: str) -> None:
 
 
 def test_without_wishes_nothing_is_added() -> None:
-    cart = built(wished("tower"))
+    cart = as_laid_out(wished("tower"))
     assert not [
         name
         for name in cart.parts

@@ -4,8 +4,9 @@ import pickle
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, with_entries, with_fixes
+from kerfwind.cart import CannotBuild, with_entries, with_fixes
 from kerfwind.facts import Amount, Fix, Listing, Name, Term
+from kerfwind.options import FORMS
 from kerfwind.quantity import Draw
 from kerfwind.words import Voice
 

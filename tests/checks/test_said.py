@@ -5,11 +5,11 @@ import re
 import numpy as np
 import pytest
 
-from kerfwind.cart.options.fit import ORDER
 from kerfwind.checks import build, strength
 from kerfwind.checks.collapse import Guard, Pull, bucket_findings
 from kerfwind.facts import Term
 from kerfwind.finding import Finding
+from kerfwind.options.fit import ORDER
 from kerfwind.quantity import Draw, UnitChoice
 from kerfwind.shop import Shop
 from kerfwind.words import Voice

@@ -13,7 +13,7 @@ from kerfwind.cutting.half_done import freeze
 from kerfwind.cutting.of_plan import read_plan_list
 from kerfwind.faults import Faults
 from kerfwind.plan import make_plan
-from kerfwind.printed import write_all
+from kerfwind.printed.writing import write_all
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import read_shop
 

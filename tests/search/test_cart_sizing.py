@@ -6,11 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from kerfwind.cart import FORMS, CannotBuild, with_entries
+from kerfwind.cart import CannotBuild, with_entries
 from kerfwind.checks import build, check_cart
 from kerfwind.checks.steadiness import FAILED, STEADINESS_KEYS
 from kerfwind.checks.strength import shelf_findings
 from kerfwind.cutting import CuttingError, nest
+from kerfwind.options import FORMS
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import Score, bound, size_cart, sizes_of, ways_of
 from kerfwind.search.sheet_choice import (

@@ -7,6 +7,7 @@ from kerfwind.air import Connection, tool_air
 from kerfwind.quantity import Draw
 from kerfwind.search.filter_loading import filter_loading
 from kerfwind.shop import parse_shop
+from tests.say import answer
 
 DRAW = Draw(64)
 TEXT = """
@@ -42,6 +43,16 @@ def test_a_full_bucket_starves_it_at_once():
     _, found = loading(mass=0.001, caught=2.0)
     assert found.full_bucket.mean() < found.part[1].mean()
     assert found.findings[0].level == "advice"
+
+
+def test_no_number_of_sessions_is_told_beyond_those_looked_at():
+    _, found = loading(area="0.5 m²", mass=0.02)
+    assert found.until.max() == found.sessions[-1]
+    assert found.until.min() < found.sessions[-1]
+    assert found.findings[0].outcome == "open"
+    said = answer(found.findings[0])
+    assert "at the least" in said
+    assert str(found.sessions[-1]) not in said
 
 
 def test_a_filter_that_hardly_loads_is_told_so():

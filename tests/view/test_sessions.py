@@ -66,7 +66,16 @@ def test_the_whole_is_in_the_plans_record(plan):
     sessions = record["breathing"]
     assert [s["air"]["name"] for s in sessions] == ["stool day", "sanding"]
     went = {k: v["median"] for k, v in sessions[0]["air"]["went_kg"].items()}
-    assert set(went) == {"bucket", "vacuum", "floor", "vented", "cleaned", "breathed", "airborne"}
+    assert set(went) == {
+        "bucket",
+        "vacuum",
+        "floor",
+        "swept",
+        "vented",
+        "cleaned",
+        "breathed",
+        "airborne",
+    }
     assert record["loadings"]
 
 

@@ -16,6 +16,7 @@ COMPUTING = (
     "cutting",
     "hookup",
     "joinery",
+    "options",
     "plan",
     "power",
 )

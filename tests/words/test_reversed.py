@@ -18,6 +18,7 @@ from kerfwind.printed.tables import air_csv, cuts_csv, panels_csv, shopping_csv,
 from kerfwind.printed.templates import templates_content
 from kerfwind.quantity.dimension import _ALL as DIMENSIONS
 from kerfwind.shop import parse_shop
+from kerfwind.shop.catalogue.sessions import READY
 from kerfwind.terminal import report
 from kerfwind.view.findings import voice_of
 from kerfwind.view.home_test import home_test_page
@@ -39,6 +40,16 @@ NOT_SHOWN = {"file", "figures", "cover", "exploded", "key", "paper", "language"}
 OWN = {"kerfwind", "plan", "test", "sheet", "csv", "pdf", "svg", "drawings", "along", "free"}
 #: What a shop file says of what is or is not.
 OWN |= {"true", "false"}
+#: A day that ends with a broom.
+SWEPT = """
+[[sessions]]
+name = "br"
+[[sessions.operations]]
+time = "30 min"
+[[sessions.operations]]
+operation = "sweeping"
+time = "10 min"
+"""
 #: Shorter words are too often the same both ways, or a unit.
 _WORD = re.compile(r"[^\W\d_]{3,}")
 
@@ -88,6 +99,10 @@ def plan(request: pytest.FixtureRequest) -> Plan:
     speak_backwards()
     text = (EXAMPLES / f"{request.param}.toml").read_text(encoding="utf-8")
     text = text.replace("[about]\n", f'[about]\nlanguage = "{BACKWARDS}"\n')
+    # Woods of a day that is ready-made are the program's words.
+    for ready in READY:
+        text += f'[[sessions]]\nname = "{ready[:2]}"\nready = "{ready}"\n'
+    text += SWEPT
     return make_plan(parse_shop(text), samples=64)
 
 

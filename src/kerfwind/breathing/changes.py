@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from ..facts import Band
 from ..quantity import Draw, Quantity, exact
-from ..shop import Session, Shop
-from .session import HoodAir, SessionAir, session_air
+from ..shop import Session, Shop, Task
+from .session import Dosed, HoodAir, session_dose
 
 Array = NDArray[np.float64]
 
@@ -27,7 +27,8 @@ _SOONER = 0.7
 class Effect:
     """One change: peak, session mean and day as parts of what they were, on the same samples.
 
-    ``kind`` is ``hookup``, ``door``, ``cleaner``, ``outdoors``, ``coarser`` or ``filter``.
+    ``kind`` is ``hookup``, ``door``, ``cleaner``, ``outdoors``, ``coarser``,
+    ``vacuumed`` or ``filter``.
     """
 
     kind: str
@@ -37,18 +38,18 @@ class Effect:
 
 
 def effects(
-    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
+    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw
 ) -> tuple[Effect, ...]:
     """Each change alone, that which lowers the day most first."""
-    before = session_air(shop, session, hoods, clear_kg_m3, draw, after=False)
+    before = session_dose(shop, session, hoods, draw)
     rows = [
-        _effect(kind, before, session_air(other, work, air, clear_kg_m3, draw, after=False))
+        _effect(kind, before, session_dose(other, work, air, draw))
         for kind, other, work, air in _changes(shop, session, hoods)
     ]
     return tuple(sorted(rows, key=lambda e: e.day.best))
 
 
-def _effect(kind: str, before: SessionAir, after: SessionAir) -> Effect:
+def _effect(kind: str, before: Dosed, after: Dosed) -> Effect:
     def part(new: Array, old: Array) -> Band:
         return Band.of(new / np.maximum(old, 1e-15), "ratio")
 
@@ -56,7 +57,7 @@ def _effect(kind: str, before: SessionAir, after: SessionAir) -> Effect:
         kind,
         part(after.task_peak_kg_m3, before.task_peak_kg_m3),
         part(after.mean_kg_m3, before.mean_kg_m3),
-        part(after.dose["inhalable"], before.dose["inhalable"]),
+        part(after.dose, before.dose),
     )
 
 
@@ -82,9 +83,25 @@ def _changes(
     fine = [t for t in session.operations if t.operation == "sanding" and (t.grit or 0) > COARSE]
     if any(t.removed is None for t in fine):
         yield "coarser", shop, _coarser(session), hoods
+    nozzle = next((t.name for t in shop.tools if t.hood == "floor nozzle" and t.name in hoods), "")
+    if nozzle and any(_with_a_broom(t, hoods) for t in session.operations):
+        yield "vacuumed", shop, _vacuumed(session, nozzle, hoods), hoods
     if shop.vacuum.filter_class in (None, "unknown", "none") and used:
         better = shop.vacuum.model_copy(update={"filter_class": "M"})
         yield "filter", shop.model_copy(update={"vacuum": better}), session, hoods
+
+
+def _with_a_broom(task: Task, hoods: Mapping[str, HoodAir]) -> bool:
+    return task.operation == "sweeping" and task.tool not in hoods
+
+
+def _vacuumed(session: Session, nozzle: str, hoods: Mapping[str, HoodAir]) -> Session:
+    """The floor taken up with a nozzle in place of a broom."""
+    tasks = (
+        t.model_copy(update={"tool": nozzle}) if _with_a_broom(t, hoods) else t
+        for t in session.operations
+    )
+    return session.model_copy(update={"operations": tuple(tasks)})
 
 
 def _with_room(shop: Shop, **changed: object) -> Shop:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,13 +35,11 @@ def made_kg(task: Task, tool: Tool | None, wood: Wood, draw: Draw) -> Array:
     """Dust and chips that an operation makes [kg], from its sizes, its feed and its wood.
 
     ``kerf × depth × feed`` for a saw, ``depth × width × feed`` for cutters, the bit's circle
-    times its feed for drills, a rate by grit for sanders; nothing for sweeping.
+    times its feed for drills, a rate by grit for sanders.
     """
     if task.removed is not None:
         return draw.of(task.removed)
     at_work = draw.of(task.time) * draw.of(task.cutting)
-    if task.operation == "sweeping":
-        return np.zeros(draw.count)
     if task.operation in ("sanding", "turning"):
         return at_work * _removal_kg_s(task, tool, draw)
     section = {
@@ -72,14 +71,9 @@ def _grit(task: Task) -> float:
     return float(task.grit or _MIDDLING_GRIT)
 
 
-def _sized_as(task: Task) -> str:
-    # Sweepings are made by other operations; no mass of them is counted here.
-    return "sawing" if task.operation == "sweeping" else task.operation
-
-
 def fine_share(task: Task, draw: Draw) -> Array:
     """Part of an operation's dust that is fine enough to float, more with finer paper."""
-    share = by_ratio(f"fine.{_sized_as(task)}", draw)
+    share = by_ratio(f"fine.{task.operation}", draw)
     if task.operation == "sanding":
         finer = (_grit(task) / _MIDDLING_GRIT) ** even("fine.grit_power", draw)
         share = np.minimum(share * finer, 1.0)
@@ -90,9 +84,15 @@ def sizes_of(task: Task, draw: Draw) -> Array:
     """Part of an operation's dust in each size class, shape (classes, samples)."""
     fine = fine_share(task, draw)
     kind = "sanding" if task.operation == "sanding" else "cutting"
-    floating = shares(by_ratio(f"floating.{kind}", draw), even("floating.spread", draw))
-    coarse = shares(by_ratio(f"coarse.{_sized_as(task)}", draw), even("coarse.spread", draw))
+    floating = _shares(f"floating.{kind}", "floating.spread", draw)
+    coarse = _shares(f"coarse.{task.operation}", "coarse.spread", draw)
     return np.asarray(fine * floating + (1 - fine) * coarse)
+
+
+@lru_cache(maxsize=16)
+def _shares(median: str, spread: str, draw: Draw) -> Array:
+    """`shares` of dust whose median and spread are known by name; not to be written to."""
+    return shares(by_ratio(median, draw), even(spread, draw))
 
 
 def packing(task: Task, draw: Draw) -> Array:

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 Array = NDArray[np.float64]
 
 _DAY_S = 24 * 3600.0
+#: A mask covers what nine samples in ten ask for at most, as the range that is told does.
+_COVERED = 0.95
 #: A likelihood between these is not settled while nothing was weighed.
 _DOUBTFUL = (0.025, 0.995)
 #: An effect is worth naming that takes this part off the day.
@@ -42,6 +44,8 @@ def of_session(
 ) -> list[Finding]:
     """Everything about one session."""
     rests_on = _rests_on(shop, session, hoods)
+    if not np.any(result.air.made_kg > 0):
+        return [_nothing_made(session), _noise(shop, session, result, draw)]
     exposures = [_day(result, draw, rests_on), _mean(result, draw, rests_on)]
     exposures.append(_task(result, draw, rests_on))
     found = [
@@ -52,7 +56,7 @@ def of_session(
         _mask_on(session, result),
         _noise(shop, session, result, draw),
         *_unreached(session, hoods),
-        *_sweeping(session),
+        *_sweeping(result, hoods),
         *_long(session, result, draw),
         *_helps(session, result),
         *_fire(shop, session, result),
@@ -110,7 +114,7 @@ def _rests_on(shop: Shop, session: Session, hoods: Mapping[str, HoodAir]) -> tup
     found += [room.cleaner, session.stay]
     for task in session.operations:
         found += [task.time, task.cutting, task.kerf, task.depth, task.width, task.feed]
-        if task.removed is not None:
+        if task.removed is not None or task.operation == "sweeping":
             found = [q for q in found if q is not task.cutting]
         if task.tool is not None and task.tool in hoods:
             found += hoods[task.tool].rests_on
@@ -203,10 +207,9 @@ def _unsettled(found: Finding, shop: Shop, session: Session) -> Finding:
     if not weigh or not _DOUBTFUL[0] < likelihood < _DOUBTFUL[1]:
         return found
     measure = tuple(dict.fromkeys((*weigh, *found.measure)))[:4]
-    if found.outcome == "under":
-        # What a scale could turn is likely at most.
-        found = replace(found, outcome="good")
-    return replace(found, level="unknown", measure=measure)
+    # What a scale could turn is likely at most; nor is it over.
+    outcome = {"under": "good", "over": "open"}.get(found.outcome, found.outcome)
+    return replace(found, outcome=outcome, level="unknown", measure=measure)
 
 
 def _dust(shop: Shop, session: Session, result: SessionResult) -> Finding:
@@ -237,6 +240,8 @@ def _dust(shop: Shop, session: Session, result: SessionResult) -> Finding:
             bucket=dust_mass(air.went_kg["bucket"]),
             vacuum=dust_mass(air.went_kg["vacuum"]),
             floor=dust_mass(air.went_kg["floor"]),
+            broom="yes" if np.any(air.went_kg["swept"] > 0) else "no",
+            swept=dust_mass(air.went_kg["swept"]),
             breathed=dust_mass(air.went_kg["breathed"]),
         ),
         sources=_judged_sources(air.tasks),
@@ -247,8 +252,8 @@ def _dust(shop: Shop, session: Session, result: SessionResult) -> Finding:
 def _judged_sources(tasks: Sequence[TaskAir]) -> tuple[str, ...]:
     keys = []
     for task in tasks:
-        if task.operation != "sweeping":
-            keys.append(f"breathing.fine.{task.operation}")
+        fine = f"breathing.fine.{task.operation}"
+        keys.append(fine if task.makes_dust else "breathing.sweeping.rises")
     return tuple(dict.fromkeys((*keys, "breathing.rises", "breathing.cut.spread")))
 
 
@@ -256,7 +261,8 @@ def _woods(session: Session, result: SessionResult) -> list[Finding]:
     found = []
     groups: dict[str, list[TaskAir]] = {}
     for task in result.air.tasks:
-        groups.setdefault(task.material, []).append(task)
+        if task.makes_dust:
+            groups.setdefault(task.material, []).append(task)
     for tasks in groups.values():
         wood = tasks[0].wood
         named = tasks[0].wood_named
@@ -306,7 +312,7 @@ def _mask(shop: Shop, session: Session, result: SessionResult) -> Finding:
         measure = (f"{place}.fit_tested" if worn.why == "untested" else f"{place}.mask",)
     elif worn.why == "none" and isinstance(session.mask, AssumedText):
         level, measure = "unknown", (f"{place}.mask",)
-    elif covered < _DOUBTFUL[1] or below_least or worn.why in ("beard", "other_rules"):
+    elif covered < _COVERED or below_least or worn.why in ("beard", "other_rules"):
         level = "problem" if covered < 0.5 or below_least or worn.why != "counted" else "advice"
     counts = Amount(worn.factor, "ratio", "short")
     return finding(
@@ -324,7 +330,7 @@ def _mask(shop: Shop, session: Session, result: SessionResult) -> Finding:
         else "least"
         if below_least
         else "covers"
-        if covered >= _DOUBTFUL[1]
+        if covered >= _COVERED
         else "short",
         level,
         _about(session),
@@ -427,10 +433,30 @@ def _unreached(session: Session, hoods: Mapping[str, HoodAir]) -> list[Finding]:
     ]
 
 
-def _sweeping(session: Session) -> list[Finding]:
-    if all(t.operation != "sweeping" for t in session.operations):
+def _sweeping(result: SessionResult, hoods: Mapping[str, HoodAir]) -> list[Finding]:
+    sweeps = [t for t in result.air.tasks if not t.makes_dust]
+    if not sweeps:
         return []
-    return [finding("breathing.sweeping", "not_counted", "unknown", _about(session))]
+    worst = max(sweeps, key=lambda t: middle(t.mean_kg_m3))
+    return [
+        finding(
+            "breathing.sweeping",
+            "nozzle" if worst.tool in hoods else "broom",
+            "advice",
+            Ref("session", result.air.name),
+            facts=facts(
+                part=of_range(*fact("breathing.sweeping.rises").span, "share", "fine"),
+                had=Band.of(worst.mean_kg_m3, "concentration"),
+            ),
+            sources=("breathing.sweeping.rises",),
+        )
+    ]
+
+
+def _nothing_made(session: Session) -> Finding:
+    """Dust that lies there from before is not known."""
+    place = f"sessions[{session.name}].operations"
+    return finding("breathing.dust", "none", "unknown", _about(session), measure=(place,))
 
 
 def _long(session: Session, result: SessionResult, draw: Draw) -> list[Finding]:
@@ -480,6 +506,7 @@ def effect_named(kind: str) -> Statement:
         "door": state("breathing.effect.door"),
         "cleaner": state("breathing.effect.cleaner", airflow=cleaner),
         "outdoors": state("breathing.effect.outdoors"),
+        "vacuumed": state("breathing.effect.vacuumed"),
         "coarser": state("breathing.effect.coarser", grit=grit),
         "filter": state("breathing.effect.filter"),
     }[kind]

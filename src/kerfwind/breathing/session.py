@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -91,6 +92,11 @@ class TaskAir:
     mean_kg_m3: Array
 
     @property
+    def makes_dust(self) -> bool:
+        """Whether it makes dust, or takes up what others made."""
+        return self.operation != "sweeping"
+
+    @property
     def wood_named(self) -> Name | Term:
         """The wood, for a sentence to say: in the person's words, or in the language's own."""
         if isinstance(self.material, AssumedText):
@@ -120,10 +126,12 @@ class SessionAir:
     ----------
     went_kg
         Where the dust is when the worker leaves, by place: ``bucket``, ``vacuum``, ``floor``,
-        ``vented``, ``cleaned``, ``breathed`` (at nose or mask), ``airborne``. It sums to
-        ``made_kg``.
+        ``swept`` (up with a broom), ``vented``, ``cleaned``, ``breathed`` (at nose or mask),
+        ``airborne``. It sums to ``made_kg``.
     past_hood_kg, to_filter_kg, passed_kg
         Flows on the way: past the hoods, to the vacuum's filter, through it.
+    sweepings_kg
+        What a broom brings to the scales, whether a sweeping is listed or not.
     loose_m3
         Volume of the loose dust in the bucket.
     dose
@@ -150,6 +158,7 @@ class SessionAir:
     past_hood_kg: Array
     to_filter_kg: Array
     passed_kg: Array
+    sweepings_kg: Array
     loose_m3: Array
     density_kg_m3: Array
     dose: dict[str, Array]
@@ -216,6 +225,12 @@ class RoomZones:
     breath: Array
 
 
+@cache
+def _falls() -> Array:
+    """How fast floating dust falls, by size [m/s]."""
+    return settling_m_s(FLOAT_M)
+
+
 def room_zones(shop: Shop, draw: Draw) -> RoomZones:
     """Volumes, exchange and losses of the shop's room.
 
@@ -235,7 +250,7 @@ def room_zones(shop: Shop, draw: Draw) -> RoomZones:
     cleaned = np.zeros(draw.count)
     if room.cleaner is not None:
         cleaned = draw.of(room.cleaner) * even("cleaner.label", draw) * mixing
-    falls = settling_m_s(FLOAT_M)[:, None]
+    falls = _falls()[:, None]
     breath = even("breath", draw) * inhalable(FLOAT_M)[:, None]
     settles_near, settles_far = falls * near_floor, falls * (floor - near_floor)
     far = volume - near
@@ -284,14 +299,17 @@ _FRACTIONS = np.stack([inhalable(FLOAT_M), thoracic(FLOAT_M), respirable(FLOAT_M
 class _Walk:
     """The session as it goes on: what is where, and what is in the air."""
 
-    def __init__(self, shop: Shop, draw: Draw) -> None:
+    def __init__(self, shop: Shop, draw: Draw, *, watched: bool) -> None:
+        """``watched`` says whether the air is noted as it goes; a dose is exact without."""
         self.shop, self.draw = shop, draw
+        self.steps, self.watched = _SEEN if watched else 1, watched
         self.room = room_zones(shop, draw)
         n = draw.count
         self.bucket = np.zeros((len(SIZES_M), n))
         self.vacuum = np.zeros((len(SIZES_M), n))
-        self.floor, self.loose = np.zeros(n), np.zeros(n)
-        self.solid = np.zeros(n)
+        # What fell at once, what a broom or a nozzle took off the floor, and what lies swept up.
+        self.fell, self.lifted, self.swept = (np.zeros((len(SIZES_M), n)) for _ in range(3))
+        self.loose, self.past_loose = np.zeros(n), np.zeros(n)
         self.made, self.past, self.to_filter, self.passed = (np.zeros(n) for _ in range(4))
         # Memory of both modes, and of the time integrals of both concentrations by size.
         self.modes = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
@@ -311,6 +329,8 @@ class _Walk:
 
     def work(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
         """One operation."""
+        if task.operation == "sweeping":
+            return self.sweep(task, number, tool, hood)
         draw, wood = self.draw, wood_of(task.material)
         seconds = np.maximum(draw.of(task.time), _LEAST_S)
         made = dust.made_kg(task, tool, wood, draw)
@@ -320,13 +340,11 @@ class _Walk:
         self.made += made
         self.past += past.sum(axis=0)
         rises = past[:FLOATING] * self.rises
-        self.floor += past.sum(axis=0) - rises.sum(axis=0)
-        beyond = self._into_bucket(task, taken, hood, wood)
-        self.to_filter += beyond.sum(axis=0)
-        passed = beyond[:FLOATING] * self.passes
-        self.passed += passed.sum(axis=0)
-        beyond[:FLOATING] -= passed
-        self.vacuum += beyond
+        self.fell += past
+        self.fell[:FLOATING] -= rises
+        bulk = dust.packing(task, draw) / dust.wood_density(wood, draw)
+        self.past_loose += past.sum(axis=0) * bulk
+        passed = self._sucked(taken, hood, bulk)
         inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
         return TaskAir(
             number,
@@ -340,22 +358,67 @@ class _Walk:
             inhaled / seconds,
         )
 
-    def _into_bucket(self, task: Task, taken: Array, hood: HoodAir | None, wood: Wood) -> Array:
+    def sweep(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
+        """The session's dust taken off the floor, with a broom or a nozzle that has suction."""
+        draw = self.draw
+        seconds = np.maximum(draw.of(task.time), _LEAST_S)
+        caught = capture(task, tool, hood, draw)
+        reached = self.lies() * even("swept", draw)
+        taken = reached * caught
+        rises = (reached - taken)[:FLOATING] * by_ratio("sweeping.rises", draw)
+        self.lifted += taken
+        self.lifted[:FLOATING] += rises
+        if hood is None:
+            heap = reached - taken
+            heap[:FLOATING] -= rises
+            self.lifted += heap
+            self.swept += heap
+        bulk = self.past_loose / np.maximum(self.past, 1e-15)
+        passed = self._sucked(taken, hood, bulk)
+        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        return TaskAir(
+            number,
+            task.tool,
+            task.operation,
+            task.material,
+            wood_of(task.material),
+            seconds,
+            np.zeros(draw.count),
+            caught,
+            inhaled / seconds,
+        )
+
+    def lies(self) -> Array:
+        """What lies on floor and bench, by size."""
+        room = self.room
+        lying = self.fell - self.lifted
+        lying[:FLOATING] += room.settles_near * self.near_held + room.settles_far * self.far_held
+        # What was lifted lay there before: below zero is no more than the last digit.
+        return np.maximum(lying, 0.0)
+
+    def _sucked(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
+        """What a hood takes goes to bucket and vacuum; returns what passes the filter."""
+        beyond = self._into_bucket(taken, hood, bulk_m3_kg)
+        self.to_filter += beyond.sum(axis=0)
+        passed = beyond[:FLOATING] * self.passes
+        self.passed += passed.sum(axis=0)
+        beyond[:FLOATING] -= passed
+        self.vacuum += beyond
+        return np.asarray(passed)
+
+    def _into_bucket(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
         """Puts into the bucket what the separator keeps; returns what goes on to the vacuum."""
         if not self.shop.separator.in_use or hood is None:
             return taken
         keeps = separator.cyclone_kept(SIZES_M[:, None], hood.cut_m * self.cut_spread)
         kept = taken * keeps
-        mass = kept.sum(axis=0)
-        solid = dust.wood_density(wood, self.draw)
-        volume = mass / solid * dust.packing(task, self.draw)
+        volume = kept.sum(axis=0) * bulk_m3_kg
         before = np.minimum(volume, np.maximum(self.holds - self.loose, 0.0))
         room = np.maximum(self.whole - np.maximum(self.loose, self.holds), 0.0)
         stays = before + np.minimum((volume - before) * self.full_keeps, room)
         part = np.where(volume > 0, stays / np.maximum(volume, 1e-15), 1.0)
         kept = kept * part
         self.loose += volume * part
-        self.solid += mass * part / solid
         self.bucket += kept
         return np.asarray(taken - kept)
 
@@ -364,19 +427,20 @@ class _Walk:
     ) -> Array:
         """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
         zones = self.room.zones
-        step = zones.step(seconds / _SEEN)
+        step = zones.step(seconds / self.steps)
         sources = None if near is None else zones.modes(near, 0.0 if far is None else far)
+        brought = zones.brought(sources, step)
         before = self.doses[-1]
-        for _ in range(_SEEN):
-            held = zones.held(self.modes, sources, step)
+        for _ in range(self.steps):
+            held = zones.held(self.modes, brought, step)
             near_held = zones.near(held)
             self.near_held += near_held
             self.far_held += zones.far(held)
-            self.modes = zones.after(self.modes, sources, step)
-            self.time = self.time + seconds / _SEEN
+            self.modes = zones.after(self.modes, brought, step)
+            self.time = self.time + seconds / self.steps
             self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
             self.dosed_at.append(middle(self.time))
-            if seen:
+            if seen and self.watched:
                 self.look(self.dosed_at[-1])
         return np.asarray(self.doses[-1] - before)
 
@@ -395,12 +459,12 @@ class _Walk:
     def went(self) -> dict[str, Array]:
         """Where all of the dust is."""
         room, zones = self.room, self.room.zones
-        settled = room.settles_near * self.near_held + room.settles_far * self.far_held
         airborne = zones.near(self.modes) * room.near_m3 + zones.far(self.modes) * room.far_m3
         return {
             "bucket": self.bucket.sum(axis=0),
             "vacuum": self.vacuum.sum(axis=0),
-            "floor": self.floor + settled.sum(axis=0),
+            "floor": self.lies().sum(axis=0),
+            "swept": self.swept.sum(axis=0),
             "vented": (room.vented * self.far_held).sum(axis=0),
             "cleaned": (room.cleaned * self.far_held).sum(axis=0),
             "breathed": (room.breath * self.near_held).sum(axis=0),
@@ -423,16 +487,48 @@ def _fine_in(masses: Array) -> Array:
     return np.asarray(np.where(whole > 0, fine / np.maximum(whole, 1e-30), 0.0))
 
 
+@dataclass(frozen=True)
+class Dosed:
+    """What a session's worker is round, in short: inhalable; samples on the last axis.
+
+    The highest mean of an operation and the mean of the session [kg/m³], and the dose [kg s/m³].
+    """
+
+    task_peak_kg_m3: Array
+    mean_kg_m3: Array
+    dose: Array
+
+
+def session_dose(shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw) -> Dosed:
+    """What `session_air` says of the worker's air, and nothing of how it comes about."""
+    walk = _Walk(shop, draw, watched=False)
+    tasks = _worked(walk, session, hoods)
+    _emptied(walk, session)
+    walk.go_on(draw.of(session.stay), None, None)
+    dose = _FRACTIONS[0] @ walk.near_held
+    return Dosed(
+        np.max([t.mean_kg_m3 for t in tasks], axis=0), dose / np.maximum(walk.time, _LEAST_S), dose
+    )
+
+
+def _worked(walk: _Walk, session: Session, hoods: Mapping[str, HoodAir]) -> tuple[TaskAir, ...]:
+    """All operations of a session, one after another."""
+    tools = {t.name: t for t in walk.shop.tools}
+    return tuple(
+        walk.work(task, number, tools.get(task.tool or ""), hoods.get(task.tool or ""))
+        for number, task in enumerate(session.operations, start=1)
+    )
+
+
+def _emptied(walk: _Walk, session: Session) -> None:
+    if session.emptying == "indoors" and walk.shop.separator.in_use:
+        walk.empty()
+
+
 def session_air(
-    shop: Shop,
-    session: Session,
-    hoods: Mapping[str, HoodAir],
-    clear_kg_m3: float,
-    draw: Draw,
-    *,
-    after: bool = True,
+    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
 ) -> SessionAir:
-    """Follow a session's dust from the tools to where it ends.
+    """Follow a session's dust from the tools to where it ends, and the air until it has cleared.
 
     Parameters
     ----------
@@ -440,25 +536,20 @@ def session_air(
         The air at each tool that is reached, by its name.
     clear_kg_m3
         Inhalable dust under which the mask may come off [kg/m³].
-    after
-        Whether the room is followed until it has cleared; `SessionAir.clear_s` means nothing
-        without.
     """
-    walk = _Walk(shop, draw)
+    walk = _Walk(shop, draw, watched=True)
     walk.look(0.0)
-    tools = {t.name: t for t in shop.tools}
-    tasks = tuple(
-        walk.work(task, number, tools.get(task.tool or ""), hoods.get(task.tool or ""))
-        for number, task in enumerate(session.operations, start=1)
-    )
+    tasks = _worked(walk, session, hoods)
     work_s = walk.time
     last_cut, seen_then = middle(work_s), len(walk.seen) - 1
-    if session.emptying == "indoors" and shop.separator.in_use:
-        walk.empty()
+    _emptied(walk, session)
     # The room clears whether the worker stays, for a time known to a range, or not.
     emptied, then = walk.modes, middle(walk.time)
     walk.go_on(draw.of(session.stay), None, None, seen=False)
     went = walk.went()
+    sweepings = went["swept"]
+    if session.operations[-1].operation != "sweeping":
+        sweepings = sweepings + went["floor"] * even("swept", draw)
     names = ("inhalable", "thoracic", "respirable")
     dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
@@ -466,8 +557,7 @@ def session_air(
     worst = _worst_hour(dosed_at, doses)
     # No hour's mean is above the peak, though the time of a stay is known to a range only.
     worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
-    if after:
-        walk.afterwards(emptied, then)
+    walk.afterwards(emptied, then)
     air = Air(
         np.array([at for at, *_ in walk.seen]),
         np.array([near for _, near, _, _ in walk.seen]),
@@ -482,6 +572,7 @@ def session_air(
         walk.past,
         walk.to_filter,
         walk.passed,
+        sweepings,
         walk.loose,
         np.where(walk.loose > 0, walk.bucket.sum(axis=0) / np.maximum(walk.loose, 1e-12), np.nan),
         dose,

@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 from ..quantity import Draw, Quantity
 from ..shop import Session
 from .session import SessionAir
-from .spreads import even
 
 Array = NDArray[np.float64]
 
@@ -50,8 +49,7 @@ def weighing(session: Session, air: SessionAir, draw: Draw) -> Weighing | None:
     if session.bucket is not None:
         rows.append(_row(air.went_kg["bucket"], session.bucket, _BUCKET))
     if session.floor is not None:
-        swept = air.went_kg["floor"] * even("swept", draw)
-        rows.append(_row(swept, session.floor, _FLOOR))
+        rows.append(_row(air.sweepings_kg, session.floor, _FLOOR))
     if not rows or draw.nominal:
         return None
     apart = max(

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from ..finding import Finding
 from ..quantity import Draw
-from ..shop import Session, Shop
+from ..shop import Session, Shop, Task
 from . import findings
 from .changes import Effect, effects
 from .limits import Judged, Limit, clear_kg_m3, judged, limits_for, strictest
@@ -104,7 +104,7 @@ def _result(
 ) -> SessionResult:
     rules = shop.about.rules or "us"
     woods = _woods(session)
-    limits = limits_for([t.material for t in session.operations], woods)
+    limits = limits_for([t.material for t in making(session)], woods)
     limit = strictest(limits, rules)
     clear = clear_kg_m3(limit)
     air = session_air(shop, session, hoods, clear, draw)
@@ -122,14 +122,20 @@ def _result(
         session_noise(shop, session, draw),
         worn(session, rules),
         weighed,
-        effects(shop, session, some, clear, few),
+        effects(shop, session, some, few),
         air.loose_m3 / volume,
         np.maximum(np.floor(full / loose), 1.0),
         draw.of(shop.separator.bucket.weight) + density * full,
     )
 
 
+def making(session: Session) -> tuple[Task, ...]:
+    """The operations that make dust; all of them where none does."""
+    made = tuple(t for t in session.operations if t.operation != "sweeping")
+    return made or session.operations
+
+
 def _woods(session: Session) -> list[str]:
     from ..shop.catalogue.woods import wood_of
 
-    return [wood_of(t.material).kind for t in session.operations]
+    return [wood_of(t.material).kind for t in making(session)]

@@ -1,13 +1,11 @@
-"""The cart: its forms and options laid out, the hose's path, the whole cart."""
+"""The cart: its forms laid out, the hose's path, the whole cart."""
 
-from .forms import FORMS
 from .model import Bend, CannotBuild, Cart, HeldBucket, Home, HosePath, Load, Sizes
 from .remedy import with_entries, with_fixes
 from .whole_cart import CartLayout, assemble
 from .work import Work, work
 
 __all__ = [
-    "FORMS",
     "Bend",
     "CannotBuild",
     "Cart",

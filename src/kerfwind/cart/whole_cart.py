@@ -21,9 +21,9 @@ from ..shop import Hose, Sheet, Shop
 from ..solids import Body
 from ..sources import fact
 from . import carried_bodies, hosepath
+from .fitted import Fitted
 from .loads import StandingPoints, loads_carried, plywood
 from .model import Cart, HeldBucket, HosePath, Load, Sizes, SupportedPlate
-from .options.model import Fitted
 from .straps import PAN_INCH, PAN_METRIC, anchor_hardware, strap_bodies, strap_hardware
 
 #: What stands where there is room for it.

@@ -15,11 +15,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..cart import CannotBuild, CartLayout
-from ..cart.forms import FORMS, lay_out_without_options, lay_out_without_remedy
 from ..cart.loads import at
 from ..cart.model import Load
 from ..cart.whole_cart import parts_of
 from ..joinery import MarkingRule
+from ..options import FORMS, lay_out_without_options, lay_out_without_remedy
 from ..quantity import Draw, Quantity, middle
 from ..shop import Sheet, Shop
 from ..shop.catalogue.prices import hardware_price

@@ -27,7 +27,7 @@ _WELCOME = 0.8
 _MOST_ROUNDS = 12
 #: Parts of the weight that an answer may be from the best where a good one is looked for,
 #: and where the best is.
-_GOOD, _EXACT = 5e-3, 1e-7
+GOOD, _EXACT = 5e-3, 1e-7
 #: Nodes of its search tree that HiGHS may look into.
 _MOST_NODES = 5_000
 #: What HiGHS says of a program without an answer.
@@ -92,9 +92,9 @@ def find_whole(
 ) -> tuple[list[int] | None, float]:
     """A good answer with some of the candidates, by HiGHS, and a bound on all such.
 
-    It is within `_GOOD` of the best; None where there is none.
+    It is within `GOOD` of the best; None where there is none.
     """
-    return _Program(case, some, stock, unlike).whole(_GOOD, np.inf)
+    return _Program(case, some, stock, unlike).whole(GOOD, np.inf)
 
 
 def prove_whole(

@@ -17,6 +17,8 @@ from .chains import Head
 from .ends import Floats
 from .part_costs import Task
 
+#: Tools whose least is looked up together: a table of theirs for all setups of a set of hoses.
+_AT_ONCE = 16
 #: For each hose in use its head, None where it is bare.
 Setup = dict[int, Head | None]
 
@@ -100,14 +102,13 @@ class Setups:
         states: dict[int, Floats] = {}
         for hose, heads in self.heads.items():
             states[hose] = np.array([0.0 if g is None else head_cost(hose, g) for g in heads])
-        tools: list[dict[int, Floats]] = []
-        for group in task.demands:
-            if task.routes[group[0]].tool:
-                by_hose = {}
-                for r in group:
-                    hose = task.routes[r].hose
-                    by_hose[hose] = np.array([least(r, g) for g in self.heads[hose]])
-                tools.append(by_hose)
+        groups = [group for group in task.demands if task.routes[group[0]].tool]
+        # Of each tool on each hose, by what the hose carries: shape (tools, heads).
+        by_hose = {h: np.full((len(groups), len(gs)), np.inf) for h, gs in self.heads.items()}
+        for tool, group in enumerate(groups):
+            for r in group:
+                hose = task.routes[r].hose
+                by_hose[hose][tool] = [least(r, g) for g in self.heads[hose]]
         unit: dict[int, float] = dict.fromkeys(self.heads, 0.0)
         for r, hose in task.follows.items():
             unit[hose] += least(r, None)
@@ -122,12 +123,14 @@ class Setups:
             total = np.full(family.bound.shape, fixed)
             for hose, shape in axes.items():
                 total = total + states[hose].reshape(shape)
-            for by_hose in tools:
-                lightest = np.full((1,) * len(axes), np.inf)
+            for start in range(0, len(groups), _AT_ONCE):
+                some = slice(start, start + _AT_ONCE)
+                lightest = np.full((len(groups[some]), *(1,) * len(axes)), np.inf)
                 for hose, shape in axes.items():
-                    if hose in by_hose:
-                        lightest = np.minimum(lightest, by_hose[hose].reshape(shape))
-                total = total + lightest
+                    of_tools = by_hose[hose][some]
+                    heads = [of_tools.shape[1] if n < 0 else 1 for n in shape]
+                    lightest = np.minimum(lightest, of_tools.reshape(-1, *heads))
+                total = total + lightest.sum(axis=0)
             higher = total > family.low
             family.low[higher], family.by[higher] = total[higher], number
             family.bound = np.maximum(family.bound, total)

@@ -6,11 +6,13 @@ after that; the dual of HiGHS's program is a new set of prices and raises the bo
 all the other setups. It ends when no setup's bound is below the best answer.
 
 What may be looked into is counted, not timed, so that a shop has the same answer in every
-run. Where the count ends it, the bound tells by how much another answer could be better.
+run. Where the count ends it, or many tools make a good answer enough, the bound tells by how
+much another answer could be better.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -21,7 +23,7 @@ from .chains import Candidate, Head
 from .ends import Floats
 from .part_costs import Choice, PartCosts, Task
 from .prices import Prices, Stock, first_prices
-from .program import find_whole, prove_whole, relax
+from .program import GOOD, find_whole, prove_whole, relax
 from .setups import Lowest, Setup, Setups
 from .small_search import SmallSearch
 
@@ -33,6 +35,9 @@ MOST_SEARCHED = 16
 _FIRST_SETUPS = 4
 #: Setups given to HiGHS at most for one answer.
 MOST_PROGRAMS = 400
+#: Tools up to which the best answer is proven. With more a good one does: one proof would take
+#: many minutes and gigabytes, for less than any joint is known to.
+MOST_PROVEN = 60
 #: HiGHS looks for answers that are better by more than this part of the weight.
 _NEAR = 1e-6
 #: Candidates this far above what the relaxed program says go into the first whole one.
@@ -131,6 +136,11 @@ class _Solver:
             task.change,
             self._users(),
         )
+        #: Part of its weight by which an answer may miss the best, and setups given to HiGHS:
+        #: their programs grow with the tools, and what each takes faster than that.
+        self.near = GOOD if self.tools > MOST_PROVEN else 0.0
+        if self.tools > MOST_PROVEN:
+            self.programs = math.ceil(programs * (MOST_PROVEN / self.tools) ** 3)
         self.looks = looks if looks is not None else MOST_LOOKS * (self.tools <= MOST_SEARCHED)
         self.setups = Setups(task, self.candidates.heads)
         self.prices: list[Prices] = []
@@ -196,7 +206,7 @@ class _Solver:
         looks, programs = self.looks, self.programs
         while True:
             lowest = next(iter(self.setups.first(1)), None)
-            if lowest is None or lowest.bound >= answer.weight - _TINY:
+            if lowest is None or lowest.bound >= answer.weight * (1 - self.near) - _TINY:
                 break
             case = self._case(lowest.setup).within(self.prices[lowest.by], answer.weight)
             if not case.whole:
@@ -242,6 +252,8 @@ class _Solver:
                 taken = [self.candidates.candidate(case.table, k) for k in rows]
                 self._take(answer, case, self.costs.weigh(taken, case.heads), rows)
 
+        if relaxed.bound >= answer.weight * (1 - self.near):
+            return relaxed.bound
         width = _FIRST_WIDTH
         while answer.weight - relaxed.bound > width:
             some = np.flatnonzero(relaxed.above <= width)
@@ -250,6 +262,8 @@ class _Solver:
             if rows is not None or len(some) == len(case.table):
                 break
             width *= 4
+        if self.near:
+            return relaxed.bound
         # A candidate that is further above the bound than the best answer is in no better one.
         some = np.flatnonzero(relaxed.above <= answer.weight - relaxed.bound)
         below = answer.weight * (1 - _NEAR)

@@ -32,7 +32,8 @@ from ..words import Voice
 from .content import PAPER
 from .figure_files import PAGE_MM, sheet_layout
 from .tables import bought_csv, marked_csv, single_cuts_csv
-from .writing import Written, typeset
+from .typesetting import typeset
+from .writing import Written
 
 
 def write_cut_list(

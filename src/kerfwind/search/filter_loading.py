@@ -127,9 +127,9 @@ def _finding(
     least, _, most = band(full)
     return finding(
         "breathing.loading",
-        ("never" if low >= _AT[-1] else "slow")
+        ("never" if low >= _AT[-1] else "open" if high >= _AT[-1] else "slow")
         if connection.shop.separator.in_use
-        else ("bare_never" if low >= _AT[-1] else "bare_slow"),
+        else ("bare_never" if low >= _AT[-1] else "bare_open" if high >= _AT[-1] else "bare_slow"),
         "advice",
         Ref("session", session),
         sources=("breathing.filter.cake", "breathing.filter.stays"),

@@ -79,6 +79,12 @@ def _candidate(key: str, what: Listed) -> Fact:
     )
 
 
+def _only_sweeps(rows: object) -> bool:
+    return isinstance(rows, list) and all(
+        isinstance(row, dict) and row.get("operation") == "sweeping" for row in rows
+    )
+
+
 #: How alike two spellings are, of 1: a slip of the pen, and likely the same word.
 _SLIP, _ALIKE = 0.86, 0.6
 #: What a name in the file can stand for.
@@ -145,17 +151,23 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
             continue
         check(("sessions", i, "ready"), list(READY), "ready")
         rows = session.get("operations")
+        at: tuple[Any, ...]
         if isinstance(rows, list) and len(rows) > limits.OPERATIONS:
             long = refusal("shop.long_list", rows=len(rows), most=limits.OPERATIONS)
-            at: tuple[Any, ...] = ("sessions", i, "operations", limits.OPERATIONS)
+            at = ("sessions", i, "operations", limits.OPERATIONS)
             refuse(at, path_text(at[:3], given), long)
         for j, task in enumerate(rows if isinstance(rows, list) else []):
             if isinstance(task, dict):
                 check(("sessions", i, "operations", j, "tool"), names("tools"), "tool")
                 check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
+                if task.get("operation") == "sweeping" and "removed" in task:
+                    at = ("sessions", i, "operations", j, "removed")
+                    refuse(at, path_text(at, given), refusal("shop.session.swept"))
+        row: tuple[Any, ...] = ("sessions", i)
         if not rows and session.get("ready") is None:
-            row: tuple[Any, ...] = ("sessions", i)
             refuse(row, path_text(row, given), refusal("shop.session.empty"))
+        if rows and _only_sweeps(rows):
+            refuse(row, path_text(row, given), refusal("shop.session.only_swept"))
     for key in ("tools", "hoses", "sheets", "fittings", "branches", "sessions"):
         seen: set[str] = set()
         rows = given.get(key)

@@ -7,8 +7,6 @@ types are built (`filling.py`), as a stated assumption; so the rooms never meet 
 missing value, and can always tell which values were assumed.
 """
 
-from __future__ import annotations
-
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field

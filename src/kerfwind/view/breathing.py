@@ -20,7 +20,7 @@ from ..quantity import band, middle
 from ..sources import fact
 from ..words import Voice
 from .air import Tag
-from .figures import Figure
+from .figure import Figure
 
 Array = NDArray[np.float64]
 
@@ -187,10 +187,14 @@ def _task_rows(result: SessionResult, voice: Voice) -> list[TaskRow]:
                     tool=tool,
                     operation=Term("operation", task.operation),
                     wood=task.wood_named,
+                )
+                if task.makes_dust
+                else voice.word(
+                    "view.session.sweeping", tool=tool, operation=Term("operation", task.operation)
                 ),
                 voice.text(Amount(middle(task.seconds), "time", "hours")),
-                voice.text(dust_mass(task.made_kg)),
-                voice.text(share(task.caught)),
+                voice.text(dust_mass(task.made_kg)) if task.makes_dust else "",
+                voice.text(share(task.caught)) if task.makes_dust else "",
                 voice.text(Band.of(task.mean_kg_m3, "concentration")),
             )
         )
@@ -279,6 +283,7 @@ def _flow(result: SessionResult, voice: Voice, width_mm: float) -> Drawing:
         ("bucket", air.went_kg["bucket"], True),
         ("vacuum", air.went_kg["vacuum"], True),
         ("floor", air.went_kg["floor"], False),
+        ("swept", air.went_kg["swept"], False),
         ("out", gone, False),
         ("airborne", air.went_kg["airborne"], False),
         ("breathed", air.went_kg["breathed"], False),

@@ -14,6 +14,7 @@ breathing-sessions-none = No session of work is listed, so nothing is said of th
 breathing-day = the day's dust against { $limit }
     .do = Keep the mask on, and change what helps most first. { -no-safe-line }
 breathing-day-over = Over the day, the rest of it in clean air, the dust round you averages { $had }: over { $limit }, { $most }.
+breathing-day-open = Over the day, the rest of it in clean air, the dust round you averages { $had }: whether that is over { $limit }, { $most }, or under it, is not settled by what is known.
 breathing-day-good = Over the day, the rest of it in clean air, the dust round you averages { $had }, under { $limit }, { $most }
 breathing-day-under = Over the day, the rest of it in clean air, the dust round you averages { $had }: under { $limit }, { $most }. { -no-safe-line } { -model }
     .do = Keep the mask on while dust is in the air.
@@ -21,12 +22,14 @@ breathing-day-under = Over the day, the rest of it in clean air, the dust round 
 breathing-session = the session's mean against { $limit }
     .do = It counts for how the air is while you work; the limit itself is of a whole day. Wear the mask.
 breathing-session-over = While you work and stay, the dust round you averages { $had }: worked so all day it would be over { $limit }, { $most }.
+breathing-session-open = While you work and stay, the dust round you averages { $had }; worked so all day, whether it would be over { $limit }, { $most }, or under it, is not settled by what is known.
 breathing-session-good = While you work and stay, the dust round you averages { $had }; worked so all day it would be under { $limit }, { $most }
 breathing-session-under = While you work and stay, the dust round you averages { $had }: worked so all day it would be under { $limit }, { $most }. { -no-safe-line }
 
 breathing-task = the dustiest operation against { $limit }
     .do = Start with this operation: more air at its hood, another tool, or less of it.
 breathing-task-over = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day it would be over { $limit }, { $most }.
+breathing-task-open = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day, whether it would be over { $limit }, { $most }, or under it, is not settled by what is known.
 breathing-task-good = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day it would be under { $limit }, { $most }
 breathing-task-under = The dustiest is operation { $number }, { $operation }: { $had } round you while it lasts; worked so all day it would be under { $limit }, { $most }. { -no-safe-line }
 
@@ -35,16 +38,25 @@ breathing-dust = where the dust goes
 breathing-dust-estimated = The work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $separator ->
     [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
    *[no] { $vacuum } end in the vacuum,
-} { $floor } on floor and bench, and a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
+} { $floor } on floor and bench, { $broom ->
+    [yes] { $swept } are swept up, and
+   *[no] and
+} a nose without a mask takes in { $breathed }. How much is made and how fine it is was never published for small tools: the ranges are wide. { $separator ->
     [yes] What such a cyclone keeps is known by a relation to a factor of two, one that lets nothing be thrown out again.
    *[no] { "" }
 }
 breathing-dust-weighed = By what was weighed, the work makes { $made } of dust and chips. The hoods catch { $caught } of it; { $past } go past them. { $separator ->
     [yes] { $bucket } end in the bucket, { $vacuum } in the vacuum,
    *[no] { $vacuum } end in the vacuum,
-} { $floor } on floor and bench, and a nose without a mask takes in { $breathed }.
+} { $floor } on floor and bench, { $broom ->
+    [yes] { $swept } are swept up, and
+   *[no] and
+} a nose without a mask takes in { $breathed }.
 breathing-dust-apart = What was weighed does not fit what was predicted: { $made } made, { $bucket } in the bucket, { $floor } on floor and bench. Nothing was bent to fit it.
     .do = Check that the bucket was empty before, that only this session's dust was weighed, and the minutes and sizes of each operation.
+
+breathing-dust-none = Nothing that is listed makes dust, and how much lay there before is not known: nothing here means that the air is safe.
+    .do = List what made the dust, with its minutes, before the sweeping.
 
 breathing-wood = the wood
     .do = Keep its dust off skin and out of the lungs: mask, suction, and wash. Cough, tight chest, running nose or rash after work: see a doctor and take the name of the wood along.
@@ -106,8 +118,10 @@ breathing-unreached-nothing_caught = It is used in a session, but no hose reache
     .do = Join it to the unit, or count on a mask and an open door.
 
 breathing-sweeping = sweeping
-breathing-sweeping-not_counted = Sweeping throws up dust that lay: how much was never published, so it is not counted in what you breathe.
-    .do = Take it up with the vacuum rather than a broom, mask on.
+breathing-sweeping-broom = A broom throws up fine dust that lay, { $part } of it by judgement, for no figure was published: { $had } round you while you sweep. Dust from days before comes on top.
+    .do = Take it up with the vacuum rather than a broom, or damp it first; mask on, door open.
+breathing-sweeping-nozzle = Of the fine dust that the nozzle stirs and does not take, { $part } is counted as thrown up, by judgement, for no figure was published: { $had } round you while you vacuum the floor. Dust from days before comes on top.
+    .do = Keep the mask on for it, and the door open.
 
 breathing-long = the length of the session
 breathing-long-beyond_a_day = The session lasts { $time }: no limit is made for a day longer than a day.
@@ -121,6 +135,7 @@ breathing-effect-hookup = as much air at each hood as it needs, and a quarter mo
 breathing-effect-door = the garage door open
 breathing-effect-cleaner = an air cleaner of { $airflow }
 breathing-effect-outdoors = the bucket emptied outdoors
+breathing-effect-vacuumed = the floor taken up with the vacuum's nozzle in place of a broom
 breathing-effect-coarser = sanding with { NUMBER($grit, useGrouping: 0) } grit for as long as takes the same wood off
 breathing-effect-filter = a filter of class M in the vacuum
 
@@ -156,9 +171,11 @@ breathing-cooling-needs_air = Its motor turns { $watts } to heat. To carry that 
 breathing-loading = the filter as it loads
     .do = Clean the filter outdoors, mask on, before it has lost so much, and look at the bucket before each session.
 breathing-loading-slow = After { $low } to { $high } such sessions the cake on the filter takes a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
+breathing-loading-open = It takes { $low } such sessions at the least, and may take many more, until the cake on the filter takes a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
 breathing-loading-never = In { $most } such sessions the cake on the filter takes less than a tenth of the airflow at the { $tool }. If one session's chips all went past a full bucket onto the filter, { $full } of the airflow would be left.
 
 breathing-loading-bare_slow = Without a separator all goes onto the filter: after { $low } to { $high } such sessions its cake takes a tenth of the airflow at the { $tool }.
+breathing-loading-bare_open = Without a separator all goes onto the filter: it takes { $low } such sessions at the least, and may take many more, until its cake takes a tenth of the airflow at the { $tool }.
 breathing-loading-bare_never = Without a separator all goes onto the filter; in { $most } such sessions its cake takes less than a tenth of the airflow at the { $tool }.
 
 ## Limits, by whose they are.
@@ -201,6 +218,7 @@ view-session-bucket = Empty the bucket at half, outdoors, with the mask on; afte
 view-session-by_hand = No suction is at work in it: all of this dust goes into the room.
 view-session-total = What a sampler takes as total dust is assumed to be { $part } of what a nose takes in. All of this is a model with wide ranges, and no measurement.
 view-session-task = { $tool }: { $operation }, { $wood }
+view-session-sweeping = { $tool }: { $operation }
 view-session-hand = by hand
 view-session-more_than = more than { $time }
 view-limit-over = over
@@ -210,6 +228,7 @@ view-limit-under = under, not safe
 went-bucket = bucket
 went-vacuum = vacuum
 went-floor = floor and bench
+went-swept = swept up
 went-out = out of the room
 went-airborne = still floating
 went-breathed = nose or mask

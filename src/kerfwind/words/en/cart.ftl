@@ -51,6 +51,11 @@ cart-refused-too_large =
        *[higher] Allow { $needed }: vacuum and bucket make the `{ $form }` higher than that.
     }
 
+cart-refused-under_bench =
+    .found = the lowest cart, with its separator lifted out, needs { $needed }
+    .allowed = up to { $limit }
+    .mend = Raise the bench to { $needed }, or park it beside the bench.
+
 ## Panels as they were cut, of which no cart can be joined.
 cart-refused-no_such_panel =
     .found = `{ $name }`
@@ -316,7 +321,7 @@ cart-mind-vacuum = Bend your knees, or lift it with a helper.
 cart-mind-lid = An opening that leaks here takes the dust past the bucket: put a hand over the inlet with the vacuum on and listen at the flange.
 cart-mind-bucket = Empty the bucket before it is full: dust that reaches the cyclone passes on.
 cart-mind-straps = Unstrapped it can fall from the cart: strap it again each time.
-cart-mind-link_hose = Static: a shock while working is a sign to ground the hose. Never suck up sparks, embers, metal grindings, or anything wet.
+cart-mind-link_hose = Static: dust charges the hose, and you may feel shocks; do not let one startle you beside a blade. Never suck up sparks, embers, metal grindings, or anything wet.
 
 ## Hardware besides the screws of joints.
 cart-hardware-caster = swivel caster, { $wheel } wheel, plate about { $long } × { $wide }, two of the four with a brake

@@ -169,7 +169,7 @@ home-loose = loose, in a box by the cart
 hookup-home = on the { $keeper }
 
 ## To stand wherever a printed part is proposed.
-hookup-print-charge = Dust rubbing along plastic charges it: a spark may jump to your hand. Where that troubles you, run a bare wire along the hose to earth, and ask someone qualified.
+hookup-print-charge = Dust rubbing along plastic charges it: a spark may jump to your hand. A grounded wire along it drains only what it touches: see “Static” among the cautions.
 hookup-print-heat = Printed plastic softens in heat: PLA from about 55 °C (130 °F), PETG from about 75 °C (165 °F). Keep it off hot motors, heaters and a parked car's sill.
 hookup-print-sparks = Never draw sparks, embers or hot swarf through a printed part.
 hookup-print-layers = Look at it now and then: layers part with knocks, and a piece drawn in can break the fan.

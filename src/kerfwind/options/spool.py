@@ -17,15 +17,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ...fact_samples import spread_fact
-from ...facts import Amount, Name, Ref, Term, facts, state
-from ...finding import finding, judge
-from ...joinery.model import Step
-from ...shop import Hose, Shop
-from ...sources import fact
-from ..hosepath import bend_m
-from ..loads import at
-from .model import Fitted
+from ..cart.fitted import Fitted
+from ..cart.hosepath import bend_m
+from ..cart.loads import at
+from ..fact_samples import spread_fact
+from ..facts import Amount, Name, Ref, Term, facts, state
+from ..finding import finding, judge
+from ..joinery.model import Step
+from ..shop import Hose, Shop
+from ..sources import fact
 from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 from .solids import coil
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...facts import Fact
-from ...finding import Finding
-from ...joinery.model import HardwareItem
-from ...solids import Body
-from ..model import Home, Load
+from ..facts import Fact
+from ..finding import Finding
+from ..joinery.model import HardwareItem
+from ..solids import Body
+from .model import Home, Load
 
 
 @dataclass(frozen=True)

@@ -6,15 +6,15 @@ import random
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from ...facts import Amount, Fix, Listing, Place, Statement, Term, state
-from ...faults import Refusal, refusal
-from ...joinery.model import Step
-from ...quantity import Draw
-from ...shop import Shop
-from ...sources import fact
-from ..whole_cart import CartLayout, carried_bodies_of
+from ..cart.fitted import Fitted
+from ..cart.whole_cart import CartLayout, carried_bodies_of
+from ..facts import Amount, Fix, Listing, Place, Statement, Term, state
+from ..faults import Refusal, refusal
+from ..joinery.model import Step
+from ..quantity import Draw
+from ..shop import Shop
+from ..sources import fact
 from . import drawer, handle, ledge, spool, switch
-from .model import Fitted
 from .places import Blocked, OptionPlace, Site
 
 #: The order in which places are given away: what has the least choice first.

@@ -16,15 +16,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...fact_samples import spread_fact
-from ...facts import Amount, Fact, Listing, Ref, Statement, Term, state
-from ...joinery.model import HardwareItem, Step, Taken
-from ...shop import Fitting
-from ...solids import Body, Opening, revolved
-from ...sources import fact
-from ..loads import at
-from ..model import Home
-from .model import Fitted
+from ..cart.fitted import Fitted
+from ..cart.loads import at
+from ..cart.model import Home
+from ..fact_samples import spread_fact
+from ..facts import Amount, Fact, Listing, Ref, Statement, Term, state
+from ..joinery.model import HardwareItem, Step, Taken
+from ..shop import Fitting
+from ..solids import Body, Opening, revolved
+from ..sources import fact
 from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 from .solids import fitting_volume_m3, hanging, sleeve
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ...fact_samples import spread_fact
-from ...facts import Amount, Band, Term, facts, state
-from ...finding import finding
-from ...joinery.model import HardwareItem, Step, Taken
-from ...solids import Opening, box
-from ...sources import fact
-from ..loads import at
-from .model import Fitted
+from ..cart.fitted import Fitted
+from ..cart.loads import at
+from ..fact_samples import spread_fact
+from ..facts import Amount, Band, Term, facts, state
+from ..finding import finding
+from ..joinery.model import HardwareItem, Step, Taken
+from ..solids import Opening, box
+from ..sources import fact
 from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 
 _IN = 0.0254

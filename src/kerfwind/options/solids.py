@@ -8,10 +8,10 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from ...shop import Fitting
-from ...solids import Body, equal_area, joined, revolved
-from ..carried_bodies import hose_body
-from ..model import HosePath
+from ..cart.carried_bodies import hose_body
+from ..cart.model import HosePath
+from ..shop import Fitting
+from ..solids import Body, equal_area, joined, revolved
 
 
 def ring(

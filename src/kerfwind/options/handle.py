@@ -16,13 +16,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...facts import Amount, Band, Term, facts, state
-from ...finding import Finding, finding, judge
-from ...joinery.model import PanelJoint, Step
-from ...joinery.plywood import allowed_bending_pa
-from ...joinery.screws import couple_nm, in_face_n
-from ...sources import fact
-from .model import Fitted
+from ..cart.fitted import Fitted
+from ..facts import Amount, Band, Term, facts, state
+from ..finding import Finding, finding, judge
+from ..joinery.model import PanelJoint, Step
+from ..joinery.plywood import allowed_bending_pa
+from ..joinery.screws import couple_nm, in_face_n
+from ..sources import fact
 from .places import HostFace, OptionPlace, OptionShape, Site, seen_from
 
 _IN = 0.0254

@@ -16,13 +16,13 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
-from ...fact_samples import spread_fact
-from ...facts import Term, state
-from ...joinery.model import Step
-from ...solids import Opening
-from ...sources import fact
-from ..loads import at
-from .model import Fitted
+from ..cart.fitted import Fitted
+from ..cart.loads import at
+from ..fact_samples import spread_fact
+from ..facts import Term, state
+from ..joinery.model import Step
+from ..solids import Opening
+from ..sources import fact
 from .places import HostFace, OptionPlace, OptionShape, Site
 
 _IN = 0.0254

@@ -8,17 +8,17 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from ...facts import Statement, state
-from ...joinery.fasteners import into_face_m, spread
-from ...joinery.marks import MarkingRule
-from ...joinery.model import PanelJoint
-from ...joinery.segments import ends_of, segments_apart_m
-from ...joinery.workbench import Workbench
-from ...quantity import Draw
-from ...shop import Shop
-from ...solids import Body, Placement, Vector
-from ...sources import fact
-from ..whole_cart import CartLayout
+from ..cart.whole_cart import CartLayout
+from ..facts import Statement, state
+from ..joinery.fasteners import into_face_m, spread
+from ..joinery.marks import MarkingRule
+from ..joinery.model import PanelJoint
+from ..joinery.segments import ends_of, segments_apart_m
+from ..joinery.workbench import Workbench
+from ..quantity import Draw
+from ..shop import Shop
+from ..solids import Body, Placement, Vector
+from ..sources import fact
 
 #: Room along a back plate's face: from and to along it, outwards, and up, from its lower corner.
 Room = tuple[float, float, float, float, float, float]
