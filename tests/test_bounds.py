@@ -112,6 +112,16 @@ def test_a_list_too_long_is_answered(place):
     assert said_of(text).allowed == f"up to {limits.ROWS[place]:,}"
 
 
+def test_sessions_with_too_many_operations_in_all_are_answered():
+    row = '[[sessions.operations]]\ntool = "sander"\ntime = "10 min"\n'
+    day = '[[sessions]]\nname = "day {}"\n' + row * limits.OPERATIONS
+    days = limits.ALL_OPERATIONS // limits.OPERATIONS
+    parse_shop(TOOL + "".join(map(day.format, range(days))))
+    text = TOOL + "".join(map(day.format, range(days + 1)))
+    assert fault_of(text).place == "sessions"
+    assert said_of(text).found.startswith("240 operations")
+
+
 def test_two_hundred_thousand_unknown_keys_are_told_in_a_page(tmp_path):
     path = tmp_path / "shop.toml"
     path.write_text("".join(f"k{i} = 1\n" for i in range(40_000)) + TOOL)
