@@ -18,6 +18,7 @@ ALLOWED = {
     "textfile": {"facts", "faults", "limits", "rawfile"},
     "tomlfile": {"facts", "faults", "limits"},
     "plaintext": set(),
+    "memory": set(),
     "disk": set(),
     "ending": set(),
     "result_folder": FILES,
@@ -54,7 +55,9 @@ ALLOWED = {
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["stage_reads"] = {"shop"}
 ALLOWED["plan"] = (
-    {"stage_reads"} | ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+    {"stage_reads", "memory"}
+    | ALLOWED["search"]
+    | {"second_process", "search", "plan_json", "shopping"}
 )
 ALLOWED["plan"] |= {"unit_steps"}
 ALLOWED["view"] = (

@@ -39,6 +39,7 @@ from .finding import Finding, as_record, finding, ordered
 from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
 from .hookup.reach import FloorMap, floor_map
 from .joinery import Board, CutPanel, Step
+from .memory import give_back
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import Draw, UnitChoice
@@ -80,6 +81,9 @@ SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
+
+#: Of so many tools the fittings take hundreds of megabytes to choose.
+_MANY_TOOLS = 60
 
 #: Of how many plans the air at each tool is kept.
 _PLANS_KEPT = 3
@@ -251,6 +255,8 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
+    if len(shop.tools) > _MANY_TOOLS:
+        give_back()
     on_stage(state("plan.stage.cart"))
     wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     build = (

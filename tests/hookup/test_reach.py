@@ -165,6 +165,15 @@ def test_crossings_lie_on_both_circles(
         assert math.hypot(x - bx, y - by) == pytest.approx(br, abs=1e-5)
 
 
+def test_very_many_sets_come_to_an_end() -> None:
+    """Trying all would not: a hundred thousand million sets of eight of a hundred rows."""
+    member = np.random.default_rng(7).random((100, 200)) < 0.3
+    member[0, ~member.any(axis=0)] = True
+    found = fewest_sets(member)
+    assert member[found].any(axis=0).all()
+    assert len(found) <= 12
+
+
 @pytest.mark.parametrize("seed", range(60))
 def test_fewest_sets_agrees_with_trying_all(seed: int) -> None:
     rng = np.random.default_rng(seed)
