@@ -7,6 +7,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+import typer
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
@@ -140,6 +141,19 @@ def test_a_list_of_too_many_panels_is_answered(tmp_path):
     with pytest.raises(Faults) as told:
         read_cut_list(path)
     assert "20,001 rows of panels" in said_of(told).found
+
+
+def test_a_plan_of_many_tools_says_beforehand_how_long_it_takes(tmp_path, monkeypatch):
+    def stop(*inputs, **more):
+        raise typer.Exit(0)
+
+    monkeypatch.setattr("kerfwind.plan.make_plan", stop)
+    shop = tmp_path / "shop.toml"
+    for count, said in ((200, "200 tools to plan: this takes up to about 8 minutes."), (10, "")):
+        rows = (TOOL.replace("sander", f"sander {n}") for n in range(count))
+        shop.write_text("".join(rows), encoding="utf-8")
+        words = ["plan", str(shop), "--out", str(tmp_path / "out")]
+        assert CliRunner().invoke(app, words).output.strip() == said
 
 
 # --- what it costs ---------------------------------------------------------------------------

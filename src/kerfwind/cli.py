@@ -49,6 +49,9 @@ app = typer.Typer(
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
 _MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
 
+#: With more tools than this it is said how long a plan takes, about so long for each [s].
+_MANY_TOOLS, _SECONDS_A_TOOL = 60, 2.5
+
 #: Drawings whose files are named one by one; the others are counted.
 _NAMED_FILES = 8
 
@@ -165,6 +168,10 @@ def plan(
         from .terminal import report
         from .view.findings import voice_of
 
+        tools = len(shop_file.shop.tools)
+        if tools > _MANY_TOOLS and not as_json:
+            minutes = round(tools * _SECONDS_A_TOOL / 60)
+            say(voice.word("terminal.plan.long", tools=tools, minutes=minutes))
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
             on_stage = _stages(shown.enter_context(progress()), voice)
