@@ -8,11 +8,12 @@ import pytest
 ROOT = Path(__file__).parents[1] / "src" / "kerfwind"
 
 GROUND = {"sources", "quantity", "fact_samples", "facts", "faults", "plaintext", "filenames"}
-GROUND |= {"lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
+GROUND |= {"kept", "lifting", "limits", "rawfile", "textfile", "tomlfile", "wholefiles"}
 FILES = {"disk", "ending", "facts", "faults"}
 BELOW_SHOP = GROUND | {"finding", "shop"}
 ROOMS = {"air", "hookup", "joinery", "cart", "options", "checks", "cutting", "power", "breathing"}
 ALLOWED = {
+    "kept": set(),
     "limits": set(),
     "rawfile": set(),
     "textfile": {"facts", "faults", "limits", "rawfile"},
@@ -59,7 +60,9 @@ ALLOWED["plan"] = (
     | ALLOWED["search"]
     | {"second_process", "search", "plan_json", "shopping"}
 )
-ALLOWED["plan"] |= {"unit_steps"}
+ALLOWED["plan"] |= {"one_cart", "unit_steps"}
+ALLOWED["one_cart"] = {"hookup", "quantity", "search", "second_process", "shop"}
+ALLOWED["one_cart"] |= {"stage_reads", "stages"}
 ALLOWED["view"] = (
     BELOW_SHOP | ROOMS | {"cautions", "drawing", "plan", "search", "shopping", "solids"}
 )
@@ -83,7 +86,7 @@ ALLOWED["cli"] = {
     "shop",
 }
 ALLOWED["cli"] |= {"faults", "filenames", "plaintext", "screen", "terminal", "wholefiles"}
-ALLOWED["cli"] |= {"app", "facts", "result_folder", "view", "words"}
+ALLOWED["cli"] |= {"app", "facts", "one_cart", "result_folder", "view", "words"}
 ALLOWED["app"] = (
     {"second_process"}
     | BELOW_SHOP

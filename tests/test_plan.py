@@ -15,9 +15,10 @@ from kerfwind.cutting.stating import piece_fact
 from kerfwind.facts import Ref, state
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
-from kerfwind.printed import Figures, write_all
 from kerfwind.printed.content import content
+from kerfwind.printed.figure_files import Figures
 from kerfwind.printed.tables import air_csv, panels_csv
+from kerfwind.printed.writing import write_all
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import all_kinds, laid_panels, saw_of, second_group
 from kerfwind.shop import parse_shop, read_shop

@@ -174,6 +174,15 @@ def tracer(monkeypatch):
     """Notes what is read within stages."""
     tracing = Tracer()
     run, copy, read = Stages._kept_or_run, Part.model_copy, object.__getattribute__
+    key_of = Stages._key
+
+    def untraced_key(self, inputs):
+        # A stage within a stage: its key is made from what the outer one was given.
+        before, tracing.stage = tracing.stage, ""
+        try:
+            return key_of(self, inputs)
+        finally:
+            tracing.stage = before
 
     def traced_run(self, name, key, stage, inputs):
         def traced(*given):
@@ -197,6 +206,7 @@ def tracer(monkeypatch):
             tracing.read(self, name)
         return read(self, name)
 
+    monkeypatch.setattr(Stages, "_key", untraced_key)
     monkeypatch.setattr(Stages, "_kept_or_run", traced_run)
     monkeypatch.setattr(Part, "model_copy", traced_copy)
     monkeypatch.setattr(Part, "__getattribute__", traced_read, raising=False)

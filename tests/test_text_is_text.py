@@ -37,9 +37,9 @@ from kerfwind.faults import Faults
 from kerfwind.mesh_files import three_mf
 from kerfwind.plaintext import hidden, json_text, quoted, visible
 from kerfwind.plan import make_plan
-from kerfwind.printed import tables, write_all
+from kerfwind.printed import tables
 from kerfwind.printed.cutlist import write_cut_list
-from kerfwind.printed.writing import machine_files_of
+from kerfwind.printed.writing import machine_files_of, write_all
 from kerfwind.result_folder import LIST
 from kerfwind.screen import Screen, print_lines, stacked, styled
 from kerfwind.shop import parse_shop, read_shop
@@ -326,7 +326,8 @@ def test_dxf_is_the_same_in_every_run():
     code = (
         "from kerfwind.facts import state\n"
         "from kerfwind.joinery.model import CutPanel, Hole\n"
-        "from kerfwind.drawing import Dimension, Drawing, Label, dxf, rectangle\n"
+        "from kerfwind.drawing import Dimension, Drawing, Label, rectangle\n"
+        "from kerfwind.drawing.dxf import dxf\n"
         "from kerfwind.drawing.panel_dxf import panel_dxf\n"
         "from kerfwind.words import Voice\n"
         "hole = Hole(0.1, 0.1, 0.005, 'J1', state('joinery.hole.countersunk'))\n"

@@ -38,7 +38,7 @@ def _status() -> int:
     try:
         if planning:
             # Before any thread, and so early that both processes import at the same time.
-            start_worker("kerfwind.plan", "kerfwind.printed.cart_figures", "skfem")
+            start_worker("kerfwind.one_cart", "kerfwind.search.sheet_choice")
         from .cli import app
 
         # What was wrong with the words of the command is printed as all else is.

@@ -22,7 +22,9 @@ from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement, state
 from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
+from .one_cart import begin_build
 from .plaintext import json_text, visible
+from .quantity import SAMPLES, Draw
 from .result_folder import check_folder
 from .screen import progress
 from .shop import ShopFile, read_shop
@@ -30,7 +32,7 @@ from .wholefiles import is_standard_output, write_whole
 
 if TYPE_CHECKING:
     from .cutting import Nest, Progress
-    from .printed import Figures
+    from .printed.figure_files import Figures
     from .words import Voice
 
 app = typer.Typer(
@@ -120,9 +122,14 @@ def _read(path: Path) -> tuple[ShopFile, Voice]:
     """The shop file, and the voice that it asks for."""
     with answered():
         shop_file = read_shop(path)
+    return shop_file, _voice(shop_file)
+
+
+def _voice(shop_file: ShopFile) -> Voice:
+    with answered():
         from .view.language import voice_in
 
-        return shop_file, voice_in(shop_file)
+        return voice_in(shop_file)
 
 
 def _say_beside(out: Path, text: str) -> None:
@@ -159,12 +166,17 @@ def plan(
 
     Exit status: 0, or 1 when no cart can be built, or 2 when the file cannot be read.
     """
-    shop_file, voice = _read(file)
+    with answered():
+        shop_file = read_shop(file)
+    begun = begin_build(shop_file.shop, Draw(SAMPLES))
+    voice = _voice(shop_file)
     with answered(voice):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
         check_folder(folder, "plan")
         from .plan import make_plan, plan_record
-        from .printed import begin_cart, lacking, write_all
+        from .printed.cart_figures import begin_cart
+        from .printed.typeface import lacking
+        from .printed.writing import write_all
         from .terminal import report
         from .view.findings import voice_of
 
@@ -178,6 +190,7 @@ def plan(
             result = make_plan(
                 shop_file,
                 on_stage=on_stage,
+                begun=begun,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build, voice)),
             )
 
@@ -331,7 +344,8 @@ def cut(
     ] = None,
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another search.")] = 1,
     units: Annotated[
-        Units | None, typer.Option("--units", help="Units to print in: mm, or the plan's own.")
+        Units | None,
+        typer.Option("--units", help="Units to print in: the list's or the plan's own."),
     ] = None,
     page: Annotated[
         Page | None, typer.Option("--page", help="Paper: a4, or the plan's own.")
@@ -357,8 +371,9 @@ def cut(
     """Lay any list of panels on sheets.
 
     Columns of the CSV: name, length, width; and, where wanted, quantity, material,
-    thickness, grain, edges, kind, price. Each size has its unit, in the cell or in the
-    column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet. A
+    thickness, grain, edges, band thickness, kind, price. Each size has its unit, in the cell
+    or in the column's name: `length (mm)`. A row whose kind is `sheet` or `offcut` is a sheet.
+    With a band thickness, sizes are those of the finished panel, cut smaller at its edges. A
     TOML has [[panels]], [[sheets]] and [saw] with the same keys. The plan.json of a plan, or
     its panels.csv where it still lies beside it unchanged, is cut from the plan's own sheets
     with its own saw: the cuts are numbered as in its pages.
@@ -372,11 +387,11 @@ def cut(
     from .cutting import CuttingError, SheetsRunOutError, cut_order, nest
     from .cutting.going_on import Rest, go_on
     from .cutting.of_plan import read_plan_list
-    from .cutting.reading import read_cut_list
+    from .cutting.reading import read_cut_list, units_written
     from .view.cuts import outcome_text, progress_text, stays_text
     from .words import Voice
 
-    voice = Voice(units=units.value if units else "mm")
+    voice = Voice(units=units.value if units else units_written(file))
     with answered(voice):
         of_plan = read_plan_list(file)
         if of_plan is not None:
@@ -389,8 +404,9 @@ def cut(
         check_folder(folder, "cut")
         try:
             listed = of_plan.listed if of_plan else read_cut_list(file)
+            voice = replace(voice, currency=listed.currency)
             if order is not None:
-                listed = replace(listed, order=order.value)
+                listed = replace(listed, saw=replace(listed.saw, order=order.value))
             lacking_panels = ""
             rest: Rest | None = None
             found: Nest | None
@@ -445,8 +461,8 @@ def cut(
             raise Faults(
                 [replace(p, file=file.name, line=lines.get(p.place, 0)) for p in error.problems]
             ) from None
-        from .printed import lacking
         from .printed.cutlist import write_cut_list
+        from .printed.typeface import lacking
         from .terminal import lacking_text
 
         stays = stays_text(rest, voice) if rest else []
@@ -462,7 +478,7 @@ def cut(
             say(voice.word("cuts.long", sheets=sheets, minutes=minutes))
         with progress() as on_stage, _once_more(voice):
             on_stage(voice.word("cuts.ordering"))
-            steps = tuple(cut_order(found, listed.saw, listed.order))
+            steps = tuple(cut_order(found, listed.saw))
             written = write_cut_list(
                 listed, found, steps, folder, title, voice, paper, stays, on_stage
             )
@@ -503,8 +519,7 @@ def size(
     """
     shop_file, voice = _read(file)
     with answered(voice):
-        from .plan import SAMPLES, cart_view
-        from .quantity import Draw
+        from .one_cart import cart_view
         from .search.cart_sizing import size_cart
         from .search.hookup_air import hookups_in_air
         from .search.sheet_choice import second_groups, sheet_groups
@@ -555,8 +570,7 @@ def carry(
     shop_file, voice = _read(file)
     with answered(voice):
         from .checks.sizes_table import read_sizes
-        from .plan import SAMPLES, cart_view
-        from .quantity import Draw
+        from .one_cart import cart_view
         from .search.for_table import NoneFits, cart_for_table
         from .search.sheet_choice import second_group, sheet_groups
         from .terminal import report_for_table
@@ -630,7 +644,7 @@ def fits(
         if not kept_out:
             report_fits(shop, (), (), ())
             return
-        from .plan import cart_view
+        from .one_cart import cart_view
         from .search.fits_mine import compared
 
         planned = cart_view(shop_with(published, {}, {}, asked))

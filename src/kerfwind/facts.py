@@ -9,7 +9,8 @@ sentences of them, in a language and in the units that the reader chose.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -141,7 +142,10 @@ class Fix:
     value
         What the value became.
     costs
-        What it adds to the price of the sheets and parts, in the shop's money.
+        What it adds to the price of the sheets and parts, in the shop's money; of all that is
+        changed together.
+    also
+        Further changes that it needs beside it: alone it mends nothing.
     """
 
     place: str
@@ -149,6 +153,17 @@ class Fix:
     passes: bool
     value: Band | None = None
     costs: float | None = None
+    also: tuple[Fix, ...] = ()
+
+    @property
+    def every(self) -> tuple[Fix, ...]:
+        """This change and all that it needs beside it."""
+        return (self, *self.also)
+
+    @classmethod
+    def together(cls, fixes: tuple[Fix, ...]) -> Fix:
+        """Changes that mend only all at once, as one."""
+        return replace(fixes[0], also=fixes[1:])
 
 
 def facts(**named: Fact) -> Facts:
@@ -161,6 +176,7 @@ def state(kind: str, **named: Fact) -> Statement:
     return Statement(kind, tuple(named.items()))
 
 
+@lru_cache(maxsize=8192)
 def slug(key: str) -> str:
     """A kind or key as part of a message's name: letters, digits, ``-`` and ``_`` alone.
 

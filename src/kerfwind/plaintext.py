@@ -100,9 +100,9 @@ def without_unseen(text: str) -> str:
 def json_text(value: object, indent: int | None = None) -> str:
     """JSON in which letters of all scripts stand as they are, and what is hidden as escapes."""
     text = json.dumps(value, ensure_ascii=False, indent=indent)
-    places = {at for at in hidden(text) if text[at] != "\n"}
-    if not places:
+    if not hidden(text.replace("\n", "")):
         return text
+    places = {at for at in hidden(text) if text[at] != "\n"}
     return "".join(json.dumps(c)[1:-1] if at in places else c for at, c in enumerate(text))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -34,15 +35,21 @@ from .breathing.separator import cyclone_cut_m
 from .cart import CannotBuild, Work, work
 from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
 from .cutting import CutStep, Nest
-from .facts import Fact, Fix, Place, Ref, Statement, Term, facts, state
+from .facts import Fact, Fix, Name, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
-from .hookup import Hookups, InLine, WallChart, in_line, on_the_cart, wall_chart
+from .hookup import Hookups, InLine, WallChart, in_line, wall_chart
+from .hookup.choosing import Solve, solve_shop
+from .hookup.model import Weights
+from .hookup.placing import Allowed
 from .hookup.reach import FloorMap, floor_map
+from .hookup.solving import Solved
 from .joinery import Board, CutPanel, Step
 from .memory import give_back
+from .one_cart import one_cart, with_second_sheet
+from .options import FORMS
 from .plan_json import as_plain
 from .power import circuit_findings
-from .quantity import Draw, UnitChoice
+from .quantity import SAMPLES, Draw, UnitChoice
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
@@ -51,6 +58,19 @@ from .search.filter_loading import Loading, filter_loading
 from .search.hand_hose import hand_hoses
 from .search.hookup_air import as_made, hookups_in_air, pieces_of
 from .search.hookup_gain import FittingGain, next_fittings
+from .search.other_kinds import (
+    Kind,
+    falls_short,
+    free_forms,
+    free_holds,
+    holds_for,
+    kinds_tried,
+    of_kind,
+    of_shop,
+    offered,
+    remedy_that_passes,
+    with_offers,
+)
 from .search.sheet_choice import (
     SHEET,
     Build,
@@ -61,17 +81,14 @@ from .search.sheet_choice import (
     second_group,
     sheet_groups,
     wanted_boards,
+    with_boards,
 )
-from .second_process import run_beside, worker_ready
-from .shop import Saw, Sheet, Shop, ShopFile, Tool
+from .shop import Sheet, Shop, ShopFile, Tool
 from .shop.catalogue.hoods import HAND_HELD
 from .shop.sections import cut_down, only_fields
 from .shopping import ShoppingLine, shopping
 from .stages import Stages
 from .unit_steps import unit_steps
-
-#: Samples of everything uncertain: a likelihood is stable to about two points.
-SAMPLES = 2048
 
 #: Samples for ranking changes: a gain is that of the change against the same samples.
 HELP_SAMPLES = 128
@@ -212,6 +229,7 @@ def make_plan(
     seed: int = 20,
     stages: Stages | None = None,
     on_stage: OnStage = lambda stage: None,
+    begun: Callable[[], Build | NoBuild] | None = None,
     when_built: Callable[[Build], None] = lambda build: None,
     first: bool = False,
 ) -> Plan:
@@ -226,6 +244,8 @@ def make_plan(
         unchanged.
     on_stage
         Called with each stage as it begins, for a person who waits.
+    begun
+        Gives the cart, where `begin_build` began it for this shop and these samples.
     when_built
         Called with the cart and its nest as soon as there are any, long before the plan is
         whole, so that drawing them can begin.
@@ -243,14 +263,13 @@ def make_plan(
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
     0.04
     """
-    stages = stages if stages is not None else Stages()
+    stages = stages if stages is not None else Stages(keep=0)
     shop, draw = file.shop, Draw(samples, seed)
     groups = sheet_groups(shop)
     on_stage(state("plan.stage.fittings"))
-    ahead = _begin_build(shop, groups, draw)
     hookups = stages.run(
         "hookup",
-        hookups_in_air,
+        partial(hookups_in_air, solve=_kept_ways(stages)),
         only_fields(shop, reads.HOOKUP),
         draw,
         _footprint(shop, groups, stages),
@@ -259,13 +278,22 @@ def make_plan(
         give_back()
     on_stage(state("plan.stage.cart"))
     wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
+    cart_shop = one_cart(shop, hookups)
     build = (
-        ahead()
-        if ahead is not None and not wanted
-        else cheapest_build(
-            _one_cart(shop, hookups), groups, shop.saw, draw, stages, wanted, second_group(shop)
-        )
+        begun()
+        if begun is not None and not wanted
+        else cheapest_build(cart_shop, groups, shop.saw, draw, stages, wanted, second_group(shop))
     )
+    if other := _other_kind(shop, build, groups, stages, cart_shop, draw):
+        return make_plan(
+            _of_kind(file, other),
+            samples=samples,
+            seed=seed,
+            stages=stages,
+            on_stage=on_stage,
+            when_built=when_built,
+            first=first,
+        )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
@@ -273,6 +301,7 @@ def make_plan(
         strength_findings = stages.start("strength", strength, loading, cart, draw)
     if isinstance(build, Build):
         when_built(build)
+    offers = [] if first else _offers(shop, build, groups, stages, cart_shop)
     on_stage(state("plan.stage.air"))
     view = reads.air_view(shop)
     link = _link(shop, cart)
@@ -372,7 +401,12 @@ def make_plan(
         *hookups.findings,
         *hand_held,
         *(floor.findings if floor else ()),
-        *(build.cart.findings if isinstance(build, Build) else _refused(build)),
+        *with_offers(
+            build.cart.findings
+            if isinstance(build, Build)
+            else _refused(build, () if first else _that_pass(build, groups, stages, cart_shop)),
+            offers,
+        ),
         *(() if first else strength_findings()),
         *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
@@ -383,7 +417,11 @@ def make_plan(
         *(f for each in loadings for f in each.findings),
     ]
     built = build if isinstance(build, Build) else None
-    effort = stages.run("work", work, only_fields(shop, reads.WORK), built.whole) if built else None
+    effort = (
+        stages.run("work", _work, only_fields(shop, reads.WORK), built.cart, built.boards)
+        if built
+        else None
+    )
     return Plan(
         file,
         draw,
@@ -434,6 +472,20 @@ def _link_m(shop: Shop) -> float:
     return 0.0 if link is None or link.length.assumed else link.length.best_si
 
 
+def _kept_ways(stages: Stages) -> Solve:
+    """The choice of chains, kept from plan to plan: wherever tools stand it may be the same."""
+
+    def solve(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+        view = only_fields(shop, reads.WAYS)
+        return stages.run("ways", _ways, view, draw, weights, dict(allowed))
+
+    return solve
+
+
+def _ways(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+    return solve_shop(shop, draw, weights, allowed=allowed)
+
+
 def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[float, float] | None:
     """Length and width of the unit, where a floor map asks for it and one can be built.
 
@@ -444,7 +496,7 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
     return stages.run(
         "footprint",
         _bare_footprint,
-        _with_second_sheet(reads.bare_sections(shop), shop),
+        with_second_sheet(reads.bare_sections(shop), shop),
         cut_down(groups[0][0], SHEET),
     )
 
@@ -457,60 +509,74 @@ def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
     return layout.sizes.length_m, layout.sizes.width_m
 
 
-def _begin_build(
-    shop: Shop, groups: list[list[Sheet]], draw: Draw
-) -> Callable[[], Build | NoBuild] | None:
-    """The cart begun beside the choice of fittings, where it hangs on none of them."""
-    if (
-        not worker_ready()
-        or "fitting rack" in shop.wishes.options
-        or any(t.made for t in shop.tools)
-        or bucket_boards(shop)
-    ):
+def _other_kind(
+    shop: Shop,
+    build: Build | NoBuild,
+    groups: list[list[Sheet]],
+    stages: Stages,
+    cart_shop: Shop,
+    draw: Draw,
+) -> Kind | None:
+    """A form and hold that nobody wished for and that do better; None where there are none."""
+    forms, holds = free_forms(shop), free_holds(shop)
+    if len(forms) * len(holds) == 1:
         return None
-    return run_beside(_build, _one_cart(shop), groups, shop.saw, draw, second_group(shop))
+    if shop.built:
+        # What was cut already was cut for the cart as it was planned.
+        cart_shop = cart_shop.model_copy(update={"built": ()})
+        second = second_group(shop)
+        build = cheapest_build(cart_shop, groups, shop.saw, draw, stages, (), second)
+    if not falls_short(build):
+        return None
+    kinds = stages.run("kinds", kinds_tried, cart_shop, groups, forms, holds)
+    own = of_shop(shop, kinds)
+    better = kinds and (own is None or kinds[0].rank[:2] < own.rank[:2])
+    return kinds[0] if better else None
 
 
-def _build(
-    cart_shop: Shop, groups: list[list[Sheet]], saw: Saw, draw: Draw, second: Sequence[Sheet]
-) -> Build | NoBuild:
-    return cheapest_build(cart_shop, groups, saw, draw, Stages(), (), second)
+def _offers(
+    shop: Shop, build: Build | NoBuild, groups: list[list[Sheet]], stages: Stages, cart_shop: Shop
+) -> list[tuple[Fix, Kind]]:
+    """Changes of form and hold that were wished for, where another does what this does not."""
+    if shop.built or not falls_short(build):
+        return []
+    kinds = stages.run("kinds", kinds_tried, cart_shop, groups, tuple(FORMS), holds_for(shop))
+    return offered(shop, kinds)
 
 
-def cart_view(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a search over carts depends on, and nothing else."""
-    return _with_kept(only_fields(shop, reads.SEARCHED), shop, hookups)
-
-
-def _one_cart(shop: Shop, hookups: Hookups | None = None) -> Shop:
-    """What a single cart depends on."""
-    return _with_kept(reads.cart_sections(shop), shop, hookups)
-
-
-def _with_kept(view: Shop, shop: Shop, hookups: Hookups | None) -> Shop:
-    """With what is built in and kept on the cart; fittings are those that live on it."""
-    also: dict[str, Any] = {}
-    if "cord wrap" in shop.wishes.options:
-        also["circuit"] = shop.circuit
-    if "fitting rack" in shop.wishes.options:
-        owned = shop.fittings
-        also["fittings"] = on_the_cart(hookups, owned) if hookups is not None else owned
-    view = view.model_copy(update=also) if also else view
-    return _with_second_sheet(view, shop)
-
-
-def _with_second_sheet(view: Shop, shop: Shop) -> Shop:
-    second = [s for s in shop.sheets if s.name == shop.wishes.second_sheet]
-    if not second:
-        return view
-    return view.model_copy(update={"sheets": tuple(cut_down(s, SHEET) for s in second)})
+def _of_kind(file: ShopFile, kind: Kind) -> ShopFile:
+    """The file as if its form and hold had been wished for, with why they were taken."""
+    was, shop = file.shop.wishes, of_kind(file.shop, kind.form, kind.hold)
+    taken: dict[str, Fact] = {}
+    if kind.form != was.form:
+        taken["wishes.form"] = Name(kind.form)
+    if kind.hold != was.hold_bucket:
+        taken["wishes.hold_bucket"] = Name(kind.hold)
+    if shop.wishes.largest_width is not was.largest_width:
+        taken["wishes.largest_width"] = shop.wishes.largest_width
+    why = state("assumed.kind_that_passes")
+    rows = tuple(
+        replace(a, value=taken[a.path], why=why) if a.path in taken else a for a in file.assumptions
+    )
+    return replace(file, shop=shop, assumptions=rows)
 
 
 def _breathing_view(shop: Shop) -> Shop:
-    """What breathing depends on: of what is said about the shop, only whose limits count."""
+    """What breathing depends on: whose limits count, and of the tools those that are worked with."""
     view = only_fields(shop, reads.BREATHING)
     about = view.about.model_copy(update={"rules": shop.about.rules})
-    return view.model_copy(update={"about": about})
+    used = _worked_with(shop)
+    tools = tuple(t for t in view.tools if t.name in used)
+    return view.model_copy(update={"about": about, "tools": tools})
+
+
+def _worked_with(shop: Shop) -> set[str | None]:
+    """Names of the tools that the shop's sessions use."""
+    return {task.tool for session in shop.sessions for task in session.operations}
+
+
+def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
+    return work(shop, with_boards(cart, made))
 
 
 def _connection(
@@ -574,7 +640,7 @@ def _hood_air(
     shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
 ) -> dict[str, HoodAir]:
     """The air at each tool of a session that a hose reaches."""
-    used = {task.tool for session in shop.sessions for task in session.operations}
+    used = _worked_with(shop)
     tools = {t.name: t for t in shop.tools}
     body = draw.of(shop.separator.cyclone.body_diameter)
     found = {}
@@ -622,7 +688,7 @@ def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Findi
     by_tool = {help_.tool: help_.changes for help_ in helps}
     return [
         replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
-        if f.key in ("air.dust_caught", "air.chips_carried")
+        if f.key in ("air.dust_caught", "air.chips_carried") and f.level != "good"
         else f
         for each in air
         for f in each.findings
@@ -683,7 +749,21 @@ def _floor(
     return floor_map(shop, used, draw, footprint_m=footprint_m)
 
 
-def _refused(reason: NoBuild) -> list[Finding]:
+def _that_pass(
+    reason: NoBuild, groups: list[list[Sheet]], stages: Stages, cart_shop: Shop
+) -> tuple[Fix, ...]:
+    """The changes of what stands against a cart with which one can be built that stands, as one.
+
+    None where a sheet of another size is among them: no field of the file makes it larger.
+    """
+    fixes = tuple({f.place: f for u in reason.unmet for f in u.fixes}.values())
+    if not fixes or any(f.place.startswith(("sheet.", "second.")) for f in fixes):
+        return ()
+    passing = stages.run("remedy", remedy_that_passes, cart_shop, groups[0][0], fixes)
+    return (Fix.together(passing),) if passing else ()
+
+
+def _refused(reason: NoBuild, passing: tuple[Fix, ...]) -> list[Finding]:
     return [
         finding(
             "cart.cannot_build",
@@ -696,8 +776,7 @@ def _refused(reason: NoBuild) -> list[Finding]:
                 allowed=u.stated("allowed"),
                 mend=u.stated("mend"),
             ),
-            # A finding's fixes are single changes; several pass only together.
-            fixes=u.fixes if len(u.fixes) == 1 else (),
+            fixes=passing,
         )
         for u in reason.unmet
     ] + [

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import fields, is_dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -14,7 +16,7 @@ _DIGITS = 9
 
 
 def _number(value: float) -> float | int | None:
-    if not np.isfinite(value):
+    if not math.isfinite(value):
         return None
     rounded = float(f"{value:.{_DIGITS}g}")
     return int(rounded) if rounded.is_integer() and abs(rounded) < 1e15 else rounded
@@ -51,11 +53,17 @@ def as_plain(value: Any, samples: int) -> Any:
         return {str(key): as_plain(item, samples) for key, item in value.items()}
     if isinstance(value, (tuple, list)):
         return [as_plain(item, samples) for item in value]
-    if is_dataclass(value) and not isinstance(value, type):
-        return {f.name: as_plain(getattr(value, f.name), samples) for f in fields(value)}
-    if hasattr(type(value), "model_fields"):
-        return {name: as_plain(getattr(value, name), samples) for name in type(value).model_fields}
-    raise TypeError(f"no plain data of a {type(value).__qualname__}")
+    return {name: as_plain(getattr(value, name), samples) for name in _names(type(value))}
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    """The fields of a dataclass or a part of a shop."""
+    if is_dataclass(kind):
+        return tuple(f.name for f in fields(kind))
+    if hasattr(kind, "model_fields"):
+        return tuple(kind.model_fields)
+    raise TypeError(f"no plain data of a {kind.__qualname__}")
 
 
 def _array(value: np.ndarray[Any, Any], samples: int) -> Any:

@@ -7,6 +7,7 @@ import os
 import signal
 import sys
 import threading
+from collections import deque
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -20,6 +21,9 @@ from .ending import ASKING, be_left_to_another
 
 T = TypeVar("T")
 
+#: An answer that is waited for, and the call that it comes from.
+_Asked = tuple[Future[Any], Callable[..., Any], tuple[Any, ...]]
+
 
 class Worker:
     """A second process that makes calls one after another.
@@ -32,10 +36,12 @@ class Worker:
         """Begin it; it imports ``modules`` at once, before the first call."""
         self.method = _start_method()
         context = multiprocessing.get_context(self.method)
-        self._waiting: list[Future[Any]] = []
+        self._lock = threading.Lock()
+        self._waiting: deque[_Asked] = deque()
+        self._busy = False
         self._pool = ProcessPoolExecutor(1, mp_context=context, initializer=_settle_in)
         with _signals_kept_back():
-            self._pool.submit(_import_all, modules)
+            self.run(_import_all, modules)
 
     def run(self, call: Callable[..., T], *inputs: Any) -> Callable[[], T]:
         """Begin ``call(*inputs)`` there; its result is had by calling what is returned.
@@ -44,30 +50,61 @@ class Worker:
         in the call is raised where the result is wanted. What the process did not come to
         by then, or lost because it was ended from outside, is made here.
         """
-        try:
-            future = self._pool.submit(call, *inputs)
-        except (BrokenProcessPool, RuntimeError):
-            return partial(call, *inputs)
-        self._waiting = [f for f in self._waiting if not f.done()]
-        self._waiting.append(future)
-        return partial(_answer, future, call, inputs)
+        answer = Future[T]()
+        with self._lock:
+            self._waiting.append((answer, call, inputs))
+        self._begin_next()
+        return partial(_answer, answer, call, inputs)
 
     def let_go(self) -> None:
         """Leave undone what it has not come to; whoever wants it after all makes it himself."""
-        for future in self._waiting:
-            future.cancel()
-        self._waiting.clear()
+        with self._lock:
+            waiting = list(self._waiting)
+            self._waiting.clear()
+        for answer, _, _ in waiting:
+            answer.cancel()
 
     def end(self) -> None:
         """End it; calls that it has not come to are then made where they are wanted."""
+        self.let_go()
         self._pool.shutdown(cancel_futures=True)
 
+    def _begin_next(self) -> None:
+        """Hand the process its next call: only when it is free, for the pool takes none back."""
+        with self._lock:
+            if self._busy:
+                return
+            while self._waiting:
+                answer, call, inputs = self._waiting.popleft()
+                if not answer.set_running_or_notify_cancel():
+                    continue
+                try:
+                    made = self._pool.submit(call, *inputs)
+                except (BrokenProcessPool, RuntimeError):
+                    answer.set_exception(BrokenProcessPool())
+                    continue
+                self._busy = True
+                break
+            else:
+                return
+        made.add_done_callback(partial(self._pass_on, answer))
 
-def _answer(future: Future[T], call: Callable[..., T], inputs: tuple[Any, ...]) -> T:
-    if future.cancelled() or future.cancel():
+    def _pass_on(self, answer: Future[Any], made: Future[Any]) -> None:
+        with self._lock:
+            self._busy = False
+        self._begin_next()
+        error = BrokenProcessPool() if made.cancelled() else made.exception()
+        if error is None:
+            answer.set_result(made.result())
+        else:
+            answer.set_exception(error)
+
+
+def _answer(answer: Future[T], call: Callable[..., T], inputs: tuple[Any, ...]) -> T:
+    if answer.cancelled() or answer.cancel():
         return call(*inputs)
     try:
-        return future.result()
+        return answer.result()
     except BrokenProcessPool:
         return call(*inputs)
 

@@ -25,6 +25,15 @@ HOOKUP = names(
     circuit=_CORD,
     wishes=names("measures printer largest_length largest_width"),
 )
+#: What the choice of chains depends on, whatever air they then get and wherever the tools stand.
+WAYS = names(
+    "fittings",
+    hoses=names("name use bore length wall tool_end unit_end"),
+    vacuum=names("inlet"),
+    separator=names("in_use", cyclone=names("inlet outlet")),
+    tools=names("name hood port hose"),
+    wishes=names("printer"),
+)
 NEXT_FITTING = names(
     "",
     hoses=names("name use bore length wall tool_end unit_end"),

@@ -103,7 +103,8 @@ class Stages:
     """Runs stages, and remembers the latest results of each.
 
     Keeps ``keep`` results a stage, so that going back and forth between two values of a
-    field costs nothing, while memory stays bounded.
+    field costs nothing, while memory stays bounded. Keeping none, for a plan that is made once,
+    it does not ask what tells one input from another.
     """
 
     def __init__(self, keep: int = 8) -> None:
@@ -124,6 +125,9 @@ class Stages:
 
         Begun again before it was called for, it is the same run.
         """
+        if not self.keep:
+            self._tell(name)
+            return run_beside(stage, *inputs)
         key = self._key(inputs)
         if key in self._kept.get(name, {}):
             return lambda: self._kept_or_run(name, key, stage, inputs)
@@ -154,6 +158,9 @@ class Stages:
             Later stages tell the result by what it was made from, not by what it is: for a large
             result that is hardly ever the same for other inputs.
         """
+        if not self.keep:
+            self._tell(name)
+            return stage(*inputs)
         key = self._key(inputs)
         result = self._kept_or_run(name, key, stage, inputs)
         if told_by_key:
@@ -168,11 +175,14 @@ class Stages:
             result = kept[key] = kept.pop(key)
         else:
             result = kept[key] = stage(*inputs)
-            self.ran.append(name)
-            del self.ran[:-_TOLD]
+            self._tell(name)
         while len(kept) > self._most.get(name, self.keep):
             kept.pop(next(iter(kept)))
         return result  # type: ignore[no-any-return]
+
+    def _tell(self, name: str) -> None:
+        self.ran.append(name)
+        del self.ran[:-_TOLD]
 
     def digest_of(self, value: Any) -> str:
         """The digest of something frozen, worked out once for as long as it lives here."""
@@ -204,7 +214,9 @@ class Stages:
             known = self._parts.get(id(value))
             if known is not None and known[0] is value:
                 return known[1]
-        return self._remember(value, _digest((value,), self._feed_nested))
+        # A part's own fields are looked at; of a part within something else the digest is known.
+        feed = self._feed_known if is_dataclass(value) else self._feed_nested
+        return self._remember(value, _digest((value,), feed))
 
     def _remember(self, value: Any, told: str) -> str:
         if is_dataclass(value):

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+import http.client
+import json
 import os
 import re
+import secrets
 import shutil
 import signal
 import socket
 import subprocess
 import sys
+import time
+import tomllib
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
+from websockets.sync.client import connect
 
 from tests.app.cable import Cable
 
@@ -100,8 +107,9 @@ class Server:
             self.process.stdout.close()
 
 
-SHOP = """\
-# My own remark.
+_REMARK = "# My own remark."
+SHOP = f"""\
+{_REMARK}
 [about]
 name = "A small shop"
 
@@ -126,13 +134,13 @@ length = "8 ft"
 [[tools]]
 name = "sander"
 hood = "pad holes"
-port = { inside = "1 in", outside = "1-1/4 in", length = "1 in" }
-place = { x = "9 ft", y = "6 ft" }
+port = {{ inside = "1 in", outside = "1-1/4 in", length = "1 in" }}
+place = {{ x = "9 ft", y = "6 ft" }}
 
 [[tools]]
 name = "mitre saw"
 hood = "mitre boot"
-place = { x = "4 ft", y = "9 ft" }
+place = {{ x = "4 ft", y = "9 ft" }}
 """
 
 
@@ -144,9 +152,68 @@ def shop(tmp_path) -> Path:
     return file
 
 
+class Shared:
+    """One server for all tests that leave it running; each finds the shop as it was at first."""
+
+    def __init__(self, folder: Path) -> None:
+        self.file = folder / "shop.toml"
+        self.server: Server | None = None
+
+    def as_at_first(self) -> Server:
+        """Put back what the test before changed, through the page's own door."""
+        if self.server is None or self.server.process.poll() is not None:
+            self.file.write_text(SHOP)
+            self.server = Server(self.file)
+        near = f"127.0.0.1:{self.server.port}"
+        with connect(f"ws://{near}/live", origin=f"http://{near}", open_timeout=None) as socket:
+            client = secrets.token_hex(8)
+            ways = [{"t": "work", "what": "anew"}, {"t": "aside", "what": "forget"}]
+            for seq, way in enumerate(ways):
+                socket.send(json.dumps({**way, "client": client, "seq": seq}))
+                while json.loads(socket.recv(PATIENCE_MS / 1000))["t"] != "ack":
+                    pass
+        link = http.client.HTTPConnection(near, timeout=PATIENCE_MS / 1000)
+        link.request("POST", "/bring", body=SHOP.encode())
+        assert link.getresponse().status == 200
+        link.close()
+        for _ in range(PATIENCE_MS // 50):
+            with suppress(tomllib.TOMLDecodeError):
+                text = self.file.read_text()
+                if tomllib.loads(text) == tomllib.loads(SHOP):
+                    return self.server if _REMARK in text else self._anew()
+            time.sleep(0.05)
+        raise AssertionError(self.file.read_text())
+
+    def _anew(self) -> Server:
+        """A remark that a test took away is in no data that could be put back."""
+        self.end()
+        shutil.rmtree(self.file.parent / "state")
+        self.server = None
+        return self.as_at_first()
+
+    def end(self) -> None:
+        """No test wants it any more."""
+        if self.server is not None:
+            self.server.end()
+
+
+@pytest.fixture(scope="session")
+def shared(tmp_path_factory) -> Iterator[Shared]:
+    """The server that tests share."""
+    held = Shared(tmp_path_factory.mktemp("shared"))
+    yield held
+    held.end()
+
+
 @pytest.fixture
-def server(shop) -> Iterator[Server]:
-    """Its page, on this computer."""
+def server(shared) -> Server:
+    """A page on this computer, its shop as at first."""
+    return shared.as_at_first()
+
+
+@pytest.fixture
+def own_server(shop) -> Iterator[Server]:
+    """One that the test may kill or end."""
     running = Server(shop)
     yield running
     running.end()
@@ -184,7 +251,7 @@ class Visit:
     def settled(self, place: str = "") -> None:
         """Wait until what is shown has been checked."""
         shown = f"[data-shown={place}]" if place else "[data-shown]"
-        self.page.wait_for_selector(f"body[data-checking=no] main{shown} section")
+        self.page.wait_for_selector(f"body[data-checking=no][data-old=no] main{shown} section")
 
     def saved(self) -> None:
         """Wait until nothing is left to be acknowledged."""
@@ -239,5 +306,13 @@ def visiting(browser):
 def visit(visiting, server) -> Visit:
     """A page of the server, opened and checked."""
     opened = visiting(server)
+    opened.go("shop")
+    return opened
+
+
+@pytest.fixture
+def own_visit(visiting, own_server) -> Visit:
+    """The same of a server that the test may kill or end."""
+    opened = visiting(own_server)
     opened.go("shop")
     return opened

@@ -75,9 +75,9 @@ def test_a_short_panel_is_cut_again_from_what_is_left(plan):
     assert len(rest.made) == len(made) - 1
 
 
-def test_ticks_stay_on_the_phone_through_a_lost_link(visiting, server, cable):
+def test_ticks_stay_on_the_phone_through_a_lost_link(visiting, own_server, cable):
     visit = visiting(
-        server,
+        own_server,
         width=390,
         height=844,
         has_touch=True,
@@ -98,9 +98,9 @@ def test_ticks_stay_on_the_phone_through_a_lost_link(visiting, server, cable):
     cable.mend()
     visit.saved()
     page.wait_for_selector(".answer-line[data-done='2']")
-    server.kill()
-    server.start()
-    other = visiting(server)
+    own_server.kill()
+    own_server.start()
+    other = visiting(own_server)
     other.go("bench")
     other.page.wait_for_selector(".answer-line[data-done='2']")
     assert other.page.locator(f"#{first} .tick[aria-pressed=true]").count() == 1

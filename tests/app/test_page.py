@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import os
 import re
+import signal
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
 
 from kerfwind.app.server import PLACES
-from tests.app.conftest import Server
+from tests.app.conftest import PATIENCE_MS, Server
 
 
 def test_a_port_is_changed_and_the_verdict_changes(visit):
@@ -33,16 +39,16 @@ def test_what_cannot_be_understood_stays_and_is_not_saved(visit):
     assert visit.page.locator("#field-vacuum-height .refused").count() == 0
 
 
-def test_undo_and_redo_outlive_the_server(visit):
-    visit.write("vacuum-height", "21 in")
-    visit.wait_file(lambda text: "21 in" in text)
-    visit.server.end()
-    visit.server.start()
-    visit.go("shop")
-    visit.page.click("#undo")
-    visit.wait_file(lambda text: "21 in" not in text)
-    visit.page.click("#redo")
-    visit.wait_file(lambda text: "21 in" in text)
+def test_undo_and_redo_outlive_the_server(own_visit):
+    own_visit.write("vacuum-height", "21 in")
+    own_visit.wait_file(lambda text: "21 in" in text)
+    own_visit.server.end()
+    own_visit.server.start()
+    own_visit.go("shop")
+    own_visit.page.click("#undo")
+    own_visit.wait_file(lambda text: "21 in" not in text)
+    own_visit.page.click("#redo")
+    own_visit.wait_file(lambda text: "21 in" in text)
 
 
 def test_the_link_is_cut_in_an_edit(visiting, server, cable):
@@ -59,15 +65,53 @@ def test_the_link_is_cut_in_an_edit(visiting, server, cable):
     assert visit.page.input_value("#vacuum-height") == "23 in"
 
 
-def test_the_server_is_killed_in_an_edit(visit):
-    field = visit.field("vacuum-height")
+def test_the_server_is_killed_in_an_edit(own_visit):
+    field = own_visit.field("vacuum-height")
     field.fill("19 in")
-    visit.server.kill()
+    own_visit.server.kill()
     field.press("Tab")
-    visit.page.wait_for_selector("#connection[data-state=lost]")
-    visit.server.start()
-    visit.saved()
-    visit.wait_file(lambda text: 'height = "19 in"' in text)
+    own_visit.page.wait_for_selector("#connection[data-state=lost]")
+    own_visit.server.start()
+    own_visit.saved()
+    own_visit.wait_file(lambda text: 'height = "19 in"' in text)
+
+
+def engine_of(server: Server) -> int | None:
+    """The process that plans; None while there is none."""
+    for each in Path("/proc").iterdir():
+        if not each.name.isdigit():
+            continue
+        with suppress(OSError):
+            parent = int((each / "stat").read_text().rpartition(")")[2].split()[1])
+            if parent == server.process.pid and b"spawn_main" in (each / "cmdline").read_bytes():
+                return int(each.name)
+    return None
+
+
+@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="processes are found in /proc")
+def test_a_planner_that_ends_again_and_again_is_told_of_and_begun_by_hand(own_visit):
+    page, server = own_visit.page, own_visit.server
+    os.kill(engine_of(server), signal.SIGKILL)
+    page.wait_for_selector("#notice:not([hidden])")
+    own_visit.write("vacuum-height", "21 in")
+    own_visit.wait_file(lambda text: "21 in" in text)
+    page.wait_for_selector("#frame-answer[data-state=checked]")
+    for _ in range(PATIENCE_MS // 50):
+        if page.locator("#given-up").is_visible():
+            break
+        if engine := engine_of(server):
+            with suppress(ProcessLookupError):
+                os.kill(engine, signal.SIGKILL)
+        page.wait_for_timeout(50)
+    assert "times in a row" in own_visit.text("#given-up")
+    page.wait_for_timeout(500)
+    assert engine_of(server) is None
+    # What is entered meanwhile is kept.
+    page.click("#given-up button")
+    own_visit.settled("shop")
+    assert page.locator("#given-up").is_hidden()
+    own_visit.write("vacuum-height", "22 in")
+    page.wait_for_selector("#frame-changed:not([hidden])")
 
 
 def test_two_tabs_see_the_same(visiting, visit):

@@ -96,8 +96,10 @@ def test_a_finding_leads_to_its_field_with_its_drawing_lit(visit):
     page.wait_for_selector(".lit :focus")
     visit.field("vacuum-height").focus()
     page.wait_for_selector("[data-focus=vacuum-height].drawn-lit")
-    page.locator("[data-focus=vacuum-length] text").first.click()
-    page.wait_for_selector("#vacuum-length:focus")
+    for size in ("length", "width"):
+        page.locator(f"[data-focus=vacuum-{size}] text").first.click()
+        page.wait_for_selector(f"#vacuum-{size}:focus")
+        page.wait_for_selector(f"[data-focus=vacuum-{size}].drawn-lit .tape")
 
 
 def test_two_plans_side_by_side(visit):
@@ -197,6 +199,96 @@ def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
     page.wait_for_selector("#notice:not([hidden])")
     visit.errors[:] = [e for e in visit.errors if "422" not in e]
     assert "A small shop" in visit.server.file.read_text()
+
+
+def test_a_shop_file_is_dropped_on_the_page(visit):
+    page = visit.page
+    dropped = page.evaluate_handle(
+        """text => {
+          const held = new DataTransfer();
+          held.items.add(new File([text], "other.toml", { type: "application/toml" }));
+          return held;
+        }""",
+        SHOP.replace("A small shop", "The dropped shop"),
+    )
+    # A browser that is not told to take it would leave the page for the file.
+    refused = page.locator("main").evaluate(
+        "(e, held) => !e.dispatchEvent(new DragEvent('dragover', "
+        "{ dataTransfer: held, bubbles: true, cancelable: true }))",
+        dropped,
+    )
+    assert refused
+    page.dispatch_event("main", "drop", {"dataTransfer": dropped})
+    visit.wait_file(lambda text: "The dropped shop" in text)
+    page.wait_for_selector("#frame-title:has-text('The dropped shop')")
+    page.wait_for_selector("#notice:has-text('Undo brings back')")
+    page.click("#undo")
+    visit.wait_file(lambda text: "A small shop" in text)
+
+
+def test_what_cannot_be_a_shop_file_is_refused_when_dropped(visit):
+    page = visit.page
+    before = visit.server.file.read_text()
+    for content in ([0xFF, 0xFE, 0x00], [0x23] * 3_000_000):
+        page.locator("main").evaluate(
+            """(main, content) => {
+              const held = new DataTransfer();
+              held.items.add(new File([new Uint8Array(content)], "picture.png"));
+              const options = { dataTransfer: held, bubbles: true, cancelable: true };
+              main.dispatchEvent(new DragEvent("drop", options));
+            }""",
+            content,
+        )
+        page.wait_for_selector("#notice:not([hidden])")
+        page.locator("#notice").evaluate("e => { e.hidden = true }")
+    assert visit.server.file.read_text() == before
+    visit.errors[:] = [e for e in visit.errors if "413" not in e and "422" not in e]
+
+
+def test_the_rest_is_stopped_and_checked_after_all(visit):
+    page = visit.page
+    # A hand that is as quick as can be: it stops as soon as there is something to be stopped.
+    page.evaluate(
+        """() => {
+          const seen = new MutationObserver(() => {
+            if (document.body.dataset.checking !== "yes") return;
+            seen.disconnect();
+            document.querySelector("#enough").click();
+          });
+          seen.observe(document.body, { attributes: true, attributeFilter: ["data-checking"] });
+        }"""
+    )
+    visit.write("vacuum-height", "21 7/16 in")
+    page.wait_for_selector("#frame-answer[data-state=stopped]")
+    assert "not checked" in visit.text("#frame-answer")
+    assert not page.locator("#working").is_visible()
+    visit.go("air")
+    assert "not checked" in visit.text("#air-help")
+    page.click("#frame-answer [data-rest]")
+    page.wait_for_selector("#frame-answer[data-state=checked]")
+    assert "not checked" not in visit.text("#air-help")
+
+
+def test_the_pages_are_seen_as_they_print_and_made_anew_when_asked(visit):
+    page = visit.page
+    visit.go("paper")
+    first = page.locator("#printed img").first
+    first.wait_for()
+    assert re.fullmatch(r"Page 1 of \d+", first.get_attribute("alt"))
+    drawn = "e => e.decode().then(() => e.naturalWidth / e.naturalHeight)"
+    assert abs(first.evaluate(drawn) - 8.5 / 11) < 0.01
+    before = first.get_attribute("src")
+    # A change does not set them anew by itself.
+    page.select_option("#switch-units", "mm")
+    page.wait_for_selector("#show-pages:not([hidden])")
+    assert first.get_attribute("src") == before
+    page.click("#show-pages")
+    page.wait_for_selector(f"#printed img:not([src='{before}'])")
+    assert page.locator("#show-pages").is_hidden()
+    # One of them by itself, as a touch opens it.
+    answer = page.request.get(visit.server.address + first.get_attribute("src").lstrip("/"))
+    assert answer.ok
+    assert answer.body().startswith(b"<svg")
 
 
 def test_from_nothing_and_from_the_example(visit):

@@ -16,15 +16,15 @@ UNITS = {"weight": "lb", "amps": "A", "tank": "US gal", "name": "vacuum"}
 CHANGES = 12
 
 
-def test_ten_tabs_lose_nothing(server):
-    origin = f"http://127.0.0.1:{server.port}"
+def test_ten_tabs_lose_nothing(own_server):
+    origin = f"http://127.0.0.1:{own_server.port}"
     failed = []
 
     def tab(number: int) -> None:
         name = FIELDS[number]
         try:
             with connect(
-                f"ws://127.0.0.1:{server.port}/live",
+                f"ws://127.0.0.1:{own_server.port}/live",
                 origin=origin,
                 open_timeout=PATIENCE_MS / 1000,
                 ping_timeout=None,
@@ -49,11 +49,11 @@ def test_ten_tabs_lose_nothing(server):
     for each in tabs:
         each.join()
     assert not failed
-    server.end()
-    vacuum = tomllib.loads(server.file.read_text())["vacuum"]
+    own_server.end()
+    vacuum = tomllib.loads(own_server.file.read_text())["vacuum"]
     for name in FIELDS:
         assert vacuum[name] == f"{CHANGES + 7} {UNITS.get(name, 'in')}"
-    (journal,) = server.state.rglob("journal.jsonl")
+    (journal,) = own_server.state.rglob("journal.jsonl")
     kept = [json.loads(line) for line in journal.read_text().splitlines()]
     assert len(kept) == 10 * CHANGES
     assert len({(k["client"], k["sequence"]) for k in kept}) == 10 * CHANGES

@@ -14,9 +14,9 @@ MINUTE = 60.0
 def go(zones, seconds, near=0.0, far=0.0, modes=None):
     """Concentrations after a time, and both integrals."""
     start = modes or zones.modes(0.0, 0.0)
-    sources = zones.modes(near, far)
     step = zones.step(seconds)
-    end, held = zones.after(start, sources, step), zones.held(start, sources, step)
+    brought = zones.brought(zones.modes(near, far), step)
+    end, held = zones.after(start, brought, step), zones.held(start, brought, step)
     return end, float(zones.near(end)), float(zones.far(end)), zones.near(held), zones.far(held)
 
 

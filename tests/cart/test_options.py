@@ -21,12 +21,12 @@ from kerfwind.checks.tipping import SIDES
 from kerfwind.cutting import nest
 from kerfwind.facts import Statement
 from kerfwind.hookup import choose
+from kerfwind.one_cart import cart_view
 from kerfwind.options.drawer import build_drawer, drawer_shapes
 from kerfwind.options.fit import ORDER
 from kerfwind.options.ledge import seat
 from kerfwind.options.places import Blocked, NoScrewsError, OptionPlace, Site
 from kerfwind.options.spool import coil_radii_m
-from kerfwind.plan import cart_view
 from kerfwind.quantity import Draw
 from kerfwind.search.sheet_choice import kinds_of, laid_panels, saw_of
 from kerfwind.shop import Shop, parse_shop

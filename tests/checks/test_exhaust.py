@@ -99,13 +99,13 @@ def test_wood_before_the_vents_turns_it_down() -> None:
 
 @pytest.mark.parametrize(
     ("bench", "level", "out"),
-    [("80 in", "good", None), ("45 in", "advice", "good"), ("30 in", "problem", "problem")],
+    [("80 in", "good", None), ("45 in", "advice", "good"), ("30 in", None, "stop")],
 )
-def test_three_benches(bench: str, level: str, out: str | None) -> None:
+def test_three_benches(bench: str, level: str | None, out: str | None) -> None:
     rows = found(out_on("rear", wishes=f'under_bench = "{bench}"\n'))
-    assert rows["cart.under_bench"].level == level
-    lifted = rows.get("cart.under_bench.lifted_out")
-    assert (lifted.level if lifted else None) == out
+    levels = {key: rows[key].level for key in rows}
+    assert levels.get("cart.under_bench") == level
+    assert levels.get("cart.under_bench.lifted_out") == out
 
 
 def test_no_bench_no_finding() -> None:

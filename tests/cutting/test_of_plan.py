@@ -13,7 +13,7 @@ from kerfwind.cutting.half_done import freeze
 from kerfwind.cutting.of_plan import read_plan_list
 from kerfwind.faults import Faults
 from kerfwind.plan import make_plan
-from kerfwind.printed import write_all
+from kerfwind.printed.writing import write_all
 from kerfwind.search.sheet_choice import saw_of
 from kerfwind.shop import read_shop
 
@@ -73,3 +73,14 @@ def test_a_record_without_panels_is_answered(tmp_path, text):
     file.write_text(text)
     with pytest.raises(Faults):
         read_plan_list(file)
+
+
+def test_the_shop_file_says_the_order_at_the_saw_and_what_guides_it(tmp_path):
+    text = shop_path("cellar").read_text(encoding="utf-8")
+    own = 'order = "settings"\ncrosscut = "700 mm"\nsled_stop = "900 mm"\ntrack = "1.4 m"\n'
+    path = tmp_path / "shop.toml"
+    path.write_text(text.replace("[saw]\n", f"[saw]\n{own}"), encoding="utf-8")
+    plain, told = (saw_of(read_shop(p).shop.saw) for p in (shop_path("cellar"), path))
+    assert (plain.order, told.order) == ("sheets", "settings")
+    guides = (told.crosscut_limit_m, told.stop_limit_m, told.track_m)
+    assert guides == pytest.approx((0.7, 0.9, 1.4))

@@ -409,3 +409,20 @@ def test_a_cut_longer_than_the_track_is_told() -> None:
     for step in steps_of(PANELS, saw):
         longer = any(c.length_m > 1.4 for c in step.cuts)
         assert (state("cutting.caution.track") in step.cautions) == longer
+
+
+def test_a_piece_wider_than_the_edge_along_the_fence_goes_on_the_sled() -> None:
+    sheet = SheetKind("piece", 0.5064, 0.5826)
+    panel = Panel("shelf", 0.568, 0.506)
+    for limit, way in ((0.6, "sled"), (0.5, "line")):
+        saw = Saw(crosscut_limit_m=limit)
+        steps = cut_order(nest([panel], [sheet], saw), saw)
+        assert [s.how for s in steps if s.setting_m == pytest.approx(0.568)] == [way]
+
+
+def test_the_saw_says_which_order_its_owner_likes() -> None:
+    panels = [Panel(f"p{i}", 0.3 + i / 20, 0.2 + i / 30, 6) for i in range(8)]
+    saw = Saw(kerf_m=0.0032, order="settings")
+    made = nest(panels, [FULL], saw, budget=0)
+    assert cut_order(made, saw) == cut_order(made, saw, "settings")
+    assert cut_order(made, saw) != cut_order(made, saw, "sheets")

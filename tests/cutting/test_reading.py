@@ -11,7 +11,7 @@ from tests.say import refused
 from tests.say import text as said
 
 from kerfwind.cutting import CutList, CuttingError, Panel, nest, read_cut_list
-from kerfwind.cutting.reading import PLAN_COLUMNS
+from kerfwind.cutting.reading import PLAN_COLUMNS, units_written
 from kerfwind.faults import Faults
 
 
@@ -324,6 +324,63 @@ width = "30 cm"
     found = listed(tmp_path, text, "panels.toml")
     assert found.saw.track_m == pytest.approx(1.4)
     assert found.saw.carry_m is None
-    assert found.order == "settings"
+    assert found.saw.order == "settings"
     alone = [a for a in found.assumed if a.kind == "cutting.assumed.alone"]
     assert [said(a) for a in alone] == ["`carry_length` is not used without `carry_width`"]
+
+
+def test_banding_is_taken_off_the_size_to_cut(tmp_path: Path) -> None:
+    text = (
+        "part,L (mm),W (mm),thickness,edges,banding thickness\n"
+        "door,600,400,19 mm,all,1 mm\nside,700,500,19 mm,near,1.5 mm\nback,700,500,19 mm,,\n"
+    )
+    door, side, back = listed(tmp_path, text).panels
+    assert (door.length_m, door.width_m) == pytest.approx((0.598, 0.398))
+    assert (side.length_m, side.width_m) == pytest.approx((0.7, 0.4985))
+    assert (back.length_m, back.width_m) == pytest.approx((0.7, 0.5))
+    assert door.finished_m == pytest.approx((0.6, 0.4))
+    assert side.finished_m == pytest.approx((0.7, 0.5))
+
+
+@pytest.mark.parametrize(
+    ("edges", "band", "place"),
+    [
+        ("", "1 mm", "edges"),
+        ("all", "40 mm", "band_thickness"),
+        ("long", "16 mm", "band_thickness"),
+    ],
+)
+def test_banding_that_cannot_be_taken_off(
+    tmp_path: Path, edges: str, band: str, place: str
+) -> None:
+    text = f"part,L (mm),W (mm),edges,band thickness\nslat,700,32,{edges},{band}\n"
+    with pytest.raises(Faults) as caught:
+        listed(tmp_path, text)
+    [fault] = caught.value.faults
+    assert fault.place == place
+    assert refused(fault).mend
+
+
+@pytest.mark.parametrize(
+    ("text", "units"),
+    [
+        ("name,length,width\na,600 mm,400 mm\n", "mm"),
+        ("name,length (in),width (in)\na,24,12\n", "in"),
+        ('"name","length (mm)","width (mm)"\n"a","600","400"\n', "mm"),
+        ('name,length,width\na,"23 1/2""",12"\n', "in"),
+        (
+            '[[panels]]\nname = "in 4"\nlength = "24 in"\nwidth = "1 ft"\nthickness = "18 mm"\n',
+            "in",
+        ),
+        ("name;length mm;width mm\na;600,5;200\n", "mm"),
+        ("no list", "mm"),
+    ],
+)
+def test_a_list_is_answered_in_its_own_units(tmp_path: Path, text: str, units: str) -> None:
+    assert units_written(written(tmp_path, text)) == units
+
+
+def test_money_is_told_with_the_sign_it_is_written_with(tmp_path: Path) -> None:
+    text = "kind,name,length,width,price\nsheet,full,8 ft,4 ft,£80\npanel,A,1 ft,1 ft,\n"
+    assert listed(tmp_path, text).currency == "£"
+    assert listed(tmp_path, text.replace("£", "")).currency == ""

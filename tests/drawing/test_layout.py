@@ -260,3 +260,13 @@ def test_no_label_is_left_out_of_a_drawing_that_was_shrunk() -> None:
             i.text for i in layout(drawn, Paper(180, height), Voice()).items if isinstance(i, Words)
         }
         assert set(texts) <= words, height
+
+
+def test_a_chart_that_is_wider_than_the_paper_keeps_its_words() -> None:
+    """What is drawn in millimetres of paper has no smaller scale to be tried."""
+    drawn = Drawing(
+        "chart", (rectangle(0, 0, 200, 80), Label((20, 90), "an axis")), unit_m=1e-3, scaled="paper"
+    )
+    placed = layout(drawn, Paper(190, 240), Voice())
+    assert "an axis" in {i.text for i in placed.items if isinstance(i, Words)}
+    assert overlaps(placed) == []

@@ -8,7 +8,8 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from kerfwind.drawing import Arc, Drawing, Label, dxf, layout, rectangle, svg
+from kerfwind.drawing import Arc, Drawing, Label, layout, rectangle, svg
+from kerfwind.drawing.dxf import dxf
 from kerfwind.drawing.hatching import hatch_lines
 from kerfwind.drawing.textsize import text_width
 from kerfwind.words import Voice

@@ -4,7 +4,7 @@ import pytest
 
 from kerfwind.cli import _without_comments
 from kerfwind.printed.typeface import _lacking, lacking, wants_system
-from kerfwind.printed.writing import typeset
+from kerfwind.printed.typesetting import typeset
 from kerfwind.terminal import lacking_text
 from kerfwind.words import Voice
 

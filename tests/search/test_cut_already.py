@@ -2,7 +2,11 @@
 
 import pytest
 
-from kerfwind.plan import make_plan
+from kerfwind.plan import cart_view, make_plan
+from kerfwind.quantity import Draw
+from kerfwind.search.cart_sizing import size_cart
+from kerfwind.search.cut_already import by_panel
+from kerfwind.search.sheet_choice import sheet_groups
 from kerfwind.shop import parse_shop
 from tests.say import answer, to_do
 from tests.shops import shop_path
@@ -70,3 +74,15 @@ def test_a_name_that_no_panel_has_is_refused(planned):
     plan = _with("A7", length=0.5)
     assert plan.build is None
     assert any("A7" in answer(f) for f in plan.findings if f.level == "stop")
+
+
+@pytest.mark.parametrize(("name", "rows"), [("A1", ()), ("left side", ()), ("A", ("side",))])
+def test_a_search_over_carts_knows_panels_by_their_marks_too(planned, name, rows):
+    side = planned.cart.panel("A")
+    text = f'{TEXT}\n[[built]]\nname = "{name}"\nlength = "{1000 * side.length_m:.2f} mm"\n'
+    shop = cart_view(parse_shop(text).shop)
+    known = by_panel(shop, [group[0] for group in sheet_groups(shop)])
+    assert tuple(row.name for row in known.built) == rows
+    found = size_cart(shop, sheet_groups(shop), shop.saw, Draw(1), budget=3, steps=1)
+    assert found.choices
+    assert not [u for u in found.unmet if u.kind == "cart.refused.no_such_panel"] or rows

@@ -7,7 +7,7 @@ import pytest
 
 from kerfwind.faults import Faults
 from kerfwind.plan import make_plan
-from kerfwind.printed import write_all
+from kerfwind.printed.writing import write_all
 from kerfwind.search.fits_mine import own_sizes, read_published, shop_with, what_keeps_out
 from kerfwind.shop import parse_shop, read_shop
 from tests.shops import shop_path

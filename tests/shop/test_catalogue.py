@@ -5,7 +5,9 @@ import math
 import pytest
 
 from kerfwind.quantity import parse
-from kerfwind.shop.catalogue.generic import bucket_row, vacuum_row
+from kerfwind.shop.catalogue.generic import Row, bucket_row, cyclone_sizes, vacuum_row
+from kerfwind.sources import all_facts
+from kerfwind.sources.parts import part_key
 
 GALLON_M3 = 3.785411784e-3
 
@@ -47,3 +49,20 @@ def test_twelve_gallons_lie_between_nine_and_sixteen():
         if key == "amps":
             continue
         assert _size(nine, key).best_si < _size(twelve, key).best_si < _size(sixteen, key).best_si
+
+
+def test_what_is_assumed_of_a_thing_of_a_usual_size_stands_in_the_register_of_sources():
+    known = {f.key: f for f in all_facts()}
+    for kind, holds, row in (
+        ("vacuum", "9 US gal", vacuum_row(9 * GALLON_M3)),
+        ("bucket", "5 US gal", bucket_row(5 * GALLON_M3)),
+        ("drum", "20 US gal", bucket_row(20 * GALLON_M3, "drum")),
+        ("cyclone", "", Row(0.0, cyclone_sizes())),
+    ):
+        for size in row.sizes:
+            entry = known[part_key(kind, holds, size)]
+            assert entry.source == "practice"
+            dimension = {"weight": "mass", "amps": "current"}.get(size, "length")
+            written = parse(row.sizes[size], dimension)
+            low, high = (parse(f"{end} {entry.unit}", dimension).best_si for end in entry.span)
+            assert (written.low_si, written.high_si) == pytest.approx((low, high))

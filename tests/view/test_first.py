@@ -7,8 +7,8 @@ from tests.shops import shop_path
 
 from kerfwind.facts import Amount, Band, Fix, Ref
 from kerfwind.plan import make_plan
-from kerfwind.printed import Figures
 from kerfwind.printed.content import content
+from kerfwind.printed.figure_files import Figures
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.terminal import MOST_LINES, report, report_findings
 from kerfwind.view.findings import groups

@@ -29,6 +29,8 @@ class Ask:
         What is ticked in the shop.
     aside
         The text of the plan that was put aside; empty for none.
+    anew
+        Whether to check the rest that was stopped.
     """
 
     number: int
@@ -38,6 +40,24 @@ class Ask:
     name: str
     work: Work = field(default_factory=Work)
     aside: str = ""
+    anew: bool = False
+
+
+@dataclass(frozen=True)
+class Stop:
+    """The rest of a question need not be worked out: what there is by now will do."""
+
+    number: int
+
+
+@dataclass(frozen=True)
+class Doing:
+    """What is being worked out for a question, and how far along that is, of how many."""
+
+    number: int
+    what: str
+    at: int
+    of: int
 
 
 @dataclass(frozen=True)
@@ -80,7 +100,14 @@ class Fetched:
 
 
 class Superseded(Exception):
-    """A newer text is waiting."""
+    """A newer question is waiting."""
 
 
+class Stopped(Exception):
+    """The person has seen enough."""
+
+
+#: Called now and then while a question is worked out.
+#:
+#: Raises `Superseded` where a newer one waits, and `Stopped` where the rest is not wanted.
 Newer = Callable[[], None]

@@ -13,7 +13,7 @@ from multiprocessing.connection import Connection
 from typing import Any
 
 from ..second_process import start_worker
-from .asking import Ask, Fetch, Superseded
+from .asking import Ask, Doing, Fetch, Stop, Stopped, Superseded
 
 
 def serve(pipe: Connection) -> None:
@@ -24,45 +24,78 @@ def serve(pipe: Connection) -> None:
     start_worker("kerfwind.plan")
     from .planner import Planner
 
-    planner = Planner()
+    planner, post = Planner(), Post(pipe)
     while True:
         try:
-            asked = _latest(pipe)
-        except (EOFError, OSError):
-            return
-        for each in asked:
-            try:
+            for each in post.next():
                 if isinstance(each, Fetch):
                     pipe.send(planner.fetch(each))
                 else:
-                    _show(planner, each, pipe)
-            except Superseded:
-                continue
-            except (BrokenPipeError, OSError):
-                return
+                    _show(planner, each, post)
+        except (EOFError, OSError):
+            return
 
 
-def _show(planner: Any, ask: Ask, pipe: Connection) -> None:
-    def newer() -> None:
-        if pipe.poll():
+def _show(planner: Any, ask: Ask, post: Post) -> None:
+    def doing(what: str, at: int, of: int) -> None:
+        post.pipe.send(Doing(ask.number, what, at, of))
+
+    try:
+        for shown in planner.show(ask, lambda: post.newer(ask), doing):
+            post.pipe.send(shown)
+    except Superseded:
+        post.put_back(ask)
+
+
+class Post:
+    """What comes through the pipe and is not answered yet, in its order."""
+
+    def __init__(self, pipe: Connection) -> None:
+        self.pipe = pipe
+        self._waiting: list[Ask | Fetch] = []
+
+    def next(self) -> list[Ask | Fetch]:
+        """All that waits: every file asked for, and of the questions the last.
+
+        What an earlier one brought that the last has not, its text, is not lost.
+        """
+        if not self._waiting:
+            self._take(self.pipe.recv())
+        while self.pipe.poll():
+            self._take(self.pipe.recv())
+        waiting, self._waiting = self._waiting, []
+        asks = [each for each in waiting if isinstance(each, Ask)]
+        fetches: list[Ask | Fetch] = [each for each in waiting if isinstance(each, Fetch)]
+        if not asks:
+            return fetches
+        text = next((a.text for a in reversed(asks) if a.text is not None), None)
+        return [*fetches, replace(asks[-1], text=text, anew=any(a.anew for a in asks))]
+
+    def newer(self, ask: Ask) -> None:
+        """Look whether something came while ``ask`` is worked out.
+
+        Raises
+        ------
+        Superseded
+            Something else waits.
+        Stopped
+            The rest of this one is not wanted.
+        """
+        stopped = False
+        while self.pipe.poll():
+            each = self.pipe.recv()
+            stopped |= isinstance(each, Stop) and each.number == ask.number
+            self._take(each)
+        if self._waiting:
             raise Superseded
+        if stopped:
+            raise Stopped
 
-    for shown in planner.show(ask, newer):
-        pipe.send(shown)
+    def put_back(self, ask: Ask) -> None:
+        """What was left for a file that somebody waits for is still to be answered."""
+        self._waiting.insert(0, ask)
 
-
-def _latest(pipe: Connection) -> list[Ask | Fetch]:
-    """All that waits: every file asked for, and of the questions the last.
-
-    What an earlier one brought that the last has not, its text, is not lost.
-    """
-    waiting: list[Any] = [pipe.recv()]
-    while pipe.poll():
-        waiting.append(pipe.recv())
-    asks = [each for each in waiting if isinstance(each, Ask)]
-    fetches: list[Ask | Fetch] = [each for each in waiting if isinstance(each, Fetch)]
-    if not asks:
-        return fetches
-    last = asks[-1]
-    text = next((a.text for a in reversed(asks) if a.text is not None), None)
-    return [*fetches, replace(last, text=text)]
+    def _take(self, each: Ask | Fetch | Stop) -> None:
+        # A stop that comes when all is answered has nothing to stop.
+        if not isinstance(each, Stop):
+            self._waiting.append(each)

@@ -28,10 +28,15 @@ def fetched(fetch: Fetch, plan: Plan | None, stages: Stages) -> Fetched:
         own = fetch.what == "test-sheet.pdf"
         page = test_sheet_pdf(plan.shop) if own else measure_sheet_pdf(plan.shop.about.page)
         return Fetched(fetch.number, page, "application/pdf", fetch.what)
+    if fetch.what == "pages":
+        from ..printed.writing import plan_pages
+
+        pages = json.dumps([page.decode("utf-8") for page in plan_pages(plan)])
+        return Fetched(fetch.number, pages.encode("utf-8"), "application/json", "pages.json")
     if fetch.what == "scene":
         return Fetched(fetch.number, scene(plan), "application/json", "scene.json")
     with tempfile.TemporaryDirectory() as folder:
-        from ..printed import write_all
+        from ..printed.writing import write_all
 
         out = Path(folder) / "plan"
         write_all(plan, out, machine_files=fetch.what == "everything.zip")

@@ -178,7 +178,9 @@ class Form:
             h.p(".about", id=about)[
                 h.strong[trouble.found, " ", trouble.mend, " "] if trouble else None,
                 hint,
-                h.span(".why")[" ", assumed.why] if assumed and written is None else None,
+                h.span(".why")[" ", _sentence(assumed.why)]
+                if assumed and written is None
+                else None,
             ],
         ]
 
@@ -279,6 +281,10 @@ class Form:
         """A choice in words; sizes and classes of standards go by their own names."""
         known = f"choice.{slug(value)}"
         return self.voice.say(known) if self.voice.can_say(known) else value
+
+
+def _sentence(text: str) -> str:
+    return _first_large(text) + ("" if text.endswith((".", "?", "!")) else ".")
 
 
 def _first_large(text: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -12,13 +13,13 @@ import htpy as h
 from markupsafe import Markup
 
 from ..drawing import Drawing, Paper, layout, svg
-from ..facts import Name
+from ..facts import Name, slug
 from ..faults import Faults
 from ..plan import Plan
 from ..shop import ShopFile
 from ..stages import Stages
 from ..tomlfile import load_toml
-from ..view.figures import Figure
+from ..view.figure import Figure
 from ..view.findings import Group, groups
 from ..view.first import what_first
 from ..words import Voice, languages
@@ -31,6 +32,10 @@ from .todo import todo
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
+#: What a shop lacks of which nothing is known yet.
+_NO_TOOL = {"shop-no_tool", "shop-tools-empty"}
+#: A drawing's own width [mm].
+_WIDE = re.compile(r'width="([\d.]+)mm"')
 #: So many lines of the answer stand above all places.
 _MOST_LINES = 4
 #: Pieces of the page of one kind that are kept.
@@ -50,7 +55,9 @@ class Looking:
     faults
         What is wrong with the text as it is now; the plan is then of an earlier one.
     checking
-        Whether the plan is a first answer, the rest still being worked out.
+        Whether the plan is a first answer, the rest still being worked out or left.
+    stopped
+        Whether the person stopped the rest, so that nothing is being worked out.
     work
         What is ticked in the shop.
     aside
@@ -66,11 +73,17 @@ class Looking:
     plan: Plan | None
     faults: Faults | None
     checking: bool
+    stopped: bool = False
     stages: Stages = field(repr=False, default_factory=Stages)
     work: Work = field(default_factory=Work)
     aside: str = ""
     was: Sequence[Told] = ()
     plan_of: Callable[[str], Plan | None] = field(repr=False, default=lambda text: None)
+
+    @property
+    def settled(self) -> bool:
+        """Whether nothing more is being worked out, so that large drawings are made."""
+        return self.stopped or not self.checking
 
     @cached_property
     def voice(self) -> Voice:
@@ -138,9 +151,10 @@ class Looking:
         plan = self.plan
         said = () if self.faults is None else [self.voice.refusal(f) for f in self.faults.faults]
         if plan is None:
-            return self.checking, repr(said)
+            return self.checking, self.stopped, repr(said)
         return (
             self.checking,
+            self.stopped,
             repr(said),
             plan.findings,
             plan.air,
@@ -153,16 +167,30 @@ class Looking:
         )
 
     def _answer(self) -> h.Node:
-        state = "faulty" if self.faults else "checking" if self.checking else "checked"
+        state = "checking" if self.checking else "checked"
+        state = "faulty" if self.faults else "stopped" if self.stopped else state
         lines: Sequence[str] = ()
         if self.faults is not None:
-            lines = (self.label("answer.faulty", count=len(self.faults.faults)),)
+            kinds = {slug(f.kind) for f in self.faults.faults}
+            count = len(self.faults.faults)
+            lines = (
+                self.label("answer.no_tool")
+                if kinds <= _NO_TOOL
+                else self.label("answer.faulty", count=count),
+            )
         elif self.plan is not None:
             lines = what_first(self.plan).works[:_MOST_LINES]
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
-            h.p(".checking")[self.label("checking")] if self.checking else None,
+            self.unchecked() if self.checking and self.faults is None else None,
+            h.button(type="button", data_rest="")[self.label("stopped.rest")]
+            if state == "stopped"
+            else None,
         ]
+
+    def unchecked(self) -> h.Node:
+        """Says that more is to come, or that it was stopped."""
+        return h.p(".checking")[self.label("stopped.rest.not" if self.stopped else "checking")]
 
     def _units(self) -> h.Node:
         """The units, and the language where there is more than one, to be switched."""
@@ -207,7 +235,7 @@ class Looking:
                         h.li[
                             h.span(".what")[self.label(f"group.{r.group}"), " · ", r.what],
                             " ",
-                            h.del_[r.before or self.label("changed.new")],
+                            h.del_[r.before] if r.before else h.span[self.label("changed.new")],
                             h.span(aria_hidden="true")[" → "],
                             h.ins[r.after or self.label("changed.gone")],
                         ]
@@ -233,16 +261,18 @@ class Looking:
 
 
 def on_paper(text: str) -> h.Node:
-    """A drawing as it stands on the page; nothing where there is none."""
+    """A drawing as it stands on the page, all at one scale; nothing where there is none."""
     if not text:
         return None
-    inner = text.replace("<svg ", '<svg class="drawing" ', 1)
+    wide = _WIDE.search(text)
+    style = f' style="--mm: {wide[1]}"' if wide else ""
+    inner = text.replace("<svg ", f'<svg class="drawing"{style} ', 1)
     return h.div(".paper", tabindex="0")[Markup(inner)]
 
 
-def laid(drawing: Drawing, voice: Voice, width_mm: float = WIDTH_MM) -> str:
+def laid(drawing: Drawing, voice: Voice, paper: Paper) -> str:
     """A drawing as SVG."""
-    return svg(layout(drawing, Paper(width_mm, 240.0), voice))
+    return svg(layout(drawing, paper, voice))
 
 
 def part(name: str, *content: Any, kind: str = "section") -> tuple[str, str]:

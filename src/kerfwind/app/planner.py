@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from typing import Any, TypeVar
 
 from ..facts import Statement
 from ..faults import Faults
@@ -12,21 +13,53 @@ from ..second_process import let_go
 from ..shop import ShopFile, parse_shop
 from ..stages import Stages
 from ..view.findings import voice_of
-from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown
+from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown, Stopped
 from .fetching import fetched
 from .looking import Looking
 from .places import PLACES
 from .telling import Told, told
 
+T = TypeVar("T")
+
 #: Plans of other texts that are kept.
 _MOST_OTHERS = 4
+#: Stages that a plan tells of, until one has been made and counted.
+_USUAL_STAGES = 6
+
+
+def _nothing() -> None:
+    """Nobody is heard."""
+
+
+class Listening(Stages):
+    """Stages between which is heard whether anything else is wanted."""
+
+    def __init__(self) -> None:
+        """None is heard of until a plan is made."""
+        super().__init__()
+        self.hear: Newer = _nothing
+
+    def run(self, name: str, stage: Callable[..., T], *inputs: Any, told_by_key: bool = False) -> T:
+        """As of any stages."""
+        self.hear()
+        return super().run(name, stage, *inputs, told_by_key=told_by_key)
+
+    def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
+        """As of any stages; heard is when it is waited for."""
+        begun = super().start(name, stage, *inputs)
+
+        def result() -> T:
+            self.hear()
+            return begun()
+
+        return result
 
 
 @dataclass
 class Planner:
     """Keeps what was planned last, and the stages, between two edits."""
 
-    stages: Stages = field(default_factory=Stages)
+    stages: Listening = field(default_factory=Listening)
     text: str = ""
     name: str = ""
     revision: int = -1
@@ -36,10 +69,22 @@ class Planner:
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
+    #: Whether the person wants no more than the first answer to this text.
+    stopped: bool = False
     others: dict[str, Plan | None] = field(default_factory=dict)
+    #: How many stages the last plan told of.
+    of: int = _USUAL_STAGES
+    #: The pages of a plan as they print, and that plan.
+    pages: tuple[Plan, bytes] | None = None
 
-    def show(self, ask: Ask, newer: Newer) -> Iterator[Shown]:
-        """The first answer, marked as being checked, then the whole."""
+    def show(
+        self, ask: Ask, newer: Newer, doing: Callable[[str, int, int], None] = lambda *_: None
+    ) -> Iterator[Shown]:
+        """The first answer, marked as being checked, then the whole.
+
+        ``doing`` is told what is being worked out. Where ``newer`` raises `Stopped`, the first
+        answer stays, and what was not checked is said.
+        """
         if ask.text is not None and (ask.text, ask.name) != (self.text, self.name):
             self._take(ask.text, ask.name)
         self.revision = ask.revision
@@ -47,20 +92,56 @@ class Planner:
             yield self._shown(ask, checking=False)
             return
 
-        def on_stage(_: Statement) -> None:
-            newer()
-
+        self.stopped = self.stopped and not ask.anew
         if not self.whole:
             if self.plan is None or self.plan.file is not self.file:
-                plan = make_plan(self.file, stages=self.stages, on_stage=on_stage, first=True)
-                self.plan = plan
-            yield self._shown(ask, checking=True)
-            newer()
-            self.plan = make_plan(self.file, stages=self.stages, on_stage=on_stage)
-            self.whole = True
+                self.plan = self._made(self.file, newer, doing, first=True)
+            if not self.stopped:
+                yield self._shown(ask, checking=True)
+                try:
+                    newer()
+                    self.plan = self._made(self.file, newer, doing)
+                    self.whole = True
+                except Stopped:
+                    self.stopped = True
         yield self._shown(ask, checking=False)
         # Ready for the next edit, while nobody waits.
-        self.answers = told(self.plan, voice_of(self.plan)) if self.plan is not None else []
+        if self.whole and self.plan is not None:
+            self.answers = told(self.plan, voice_of(self.plan))
+
+    def _made(
+        self,
+        file: ShopFile,
+        newer: Newer,
+        doing: Callable[[str, int, int], None],
+        *,
+        first: bool = False,
+    ) -> Plan:
+        def hear() -> None:
+            try:
+                newer()
+            except Stopped:
+                # Before there is an answer there is nothing to be content with.
+                if not first:
+                    raise
+                self.stopped = True
+
+        at = 0
+
+        def on_stage(stage: Statement) -> None:
+            nonlocal at
+            hear()
+            doing(voice.text(stage), at, self.of)
+            at += 1
+
+        voice = Looking("", file, None, None, True).voice
+        self.stages.hear = hear
+        try:
+            plan = make_plan(file, stages=self.stages, on_stage=on_stage, first=first)
+        finally:
+            self.stages.hear = _nothing
+        self.of = at
+        return plan
 
     def _take(self, text: str, name: str) -> None:
         if self.answers:
@@ -69,7 +150,7 @@ class Planner:
         self.stages.forget_begun()
         let_go()
         self.text, self.name = text, name
-        self.whole = False
+        self.whole = self.stopped = False
         try:
             self.file = parse_shop(text, name, self.file)
             self.faults = None
@@ -82,7 +163,8 @@ class Planner:
             file=self.file,
             plan=self.plan,
             faults=self.faults,
-            checking=checking,
+            checking=checking or self.stopped,
+            stopped=self.stopped,
             stages=self.stages,
             work=ask.work,
             aside=ask.aside,
@@ -112,7 +194,20 @@ class Planner:
         """A file for the page or the person."""
         if (fetch.text, fetch.name) != (self.text, self.name):
             self._take(fetch.text, fetch.name)
-        if self.file is not None and self.faults is None and not self.whole:
+        if self.file is None or self.faults is not None or self.whole:
+            pass
+        elif fetch.what == "scene":
+            # The cart is there with the first answer; the rest is not waited for.
+            if self.plan is None or self.plan.file is not self.file:
+                self.plan = make_plan(self.file, stages=self.stages, first=True)
+        else:
             self.plan = make_plan(self.file, stages=self.stages)
-            self.whole = True
-        return fetched(fetch, self.plan if self.faults is None else None, self.stages)
+            self.whole, self.stopped = True, False
+        plan = self.plan if self.faults is None else None
+        if fetch.what != "pages" or plan is None:
+            return fetched(fetch, plan, self.stages)
+        if self.pages is None or self.pages[0] is not plan:
+            content = fetched(fetch, plan, self.stages).content
+            assert content is not None
+            self.pages = plan, content
+        return Fetched(fetch.number, self.pages[1], "application/json", "pages.json")

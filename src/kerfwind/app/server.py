@@ -19,7 +19,7 @@ from typing import Any
 from markupsafe import Markup
 from starlette.applications import Starlette
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, PlainTextResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, Response
 from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
@@ -31,11 +31,11 @@ from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
 from ..wholefiles import write_whole
 from ..words import languages
-from .asking import Parts, Shown
+from .asking import Doing, Parts, Shown
 from .document import Conflict, Document, Edit, Place
 from .guard import new_secret
 from .history import History
-from .link import Engine
+from .link import MOST_ENDS, Engine
 from .merge import changes
 from .page_voice import PageVoice
 from .paths import free_name, place_text
@@ -66,7 +66,7 @@ _LONGEST_NAME = 60
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
-_TEXTS = ("lost", "saved", "waiting")
+_TEXTS = ("lost", "saved", "waiting", "working", "paper.failed")
 
 
 @dataclass(eq=False)
@@ -78,6 +78,7 @@ class Tab:
     sent: dict[str, str] = field(default_factory=dict)
     order: dict[str, tuple[str, ...]] = field(default_factory=dict)
     checking: bool | None = None
+    revision: int = -1
 
     async def say(self, message: Mapping[str, Any]) -> None:
         """Send one message; a page that is gone is no error."""
@@ -93,10 +94,11 @@ class Tab:
                 fresh[name] = html
                 self.sent[name] = told
         order = tuple(name for name, _ in parts)
-        if fresh or self.order.get(place) != order or self.checking != checking:
+        told_of = checking, revision
+        if fresh or self.order.get(place) != order or (self.checking, self.revision) != told_of:
             self.order[place] = order
             if place != "frame":
-                self.checking = checking
+                self.checking, self.revision = told_of
             await self.say(
                 {
                     "t": "parts",
@@ -127,6 +129,8 @@ class Desk:
         self._asked = self._ticked = 0
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
+        #: The printed pages that were asked for last, and what they go by.
+        self._pages: tuple[str, list[str]] = ("", [])
 
     @property
     def voice(self) -> PageVoice:
@@ -137,7 +141,7 @@ class Desk:
 
     def start(self) -> None:
         """Begin the engine and the look-out for changes from outside."""
-        self.engine = Engine(self._shown, self._stopped)
+        self.engine = Engine(self._shown, self._doing, self._engine_ended)
         # Planned before the first page asks.
         self._ask_for(())
         self._do(self._look_out())
@@ -201,15 +205,26 @@ class Desk:
             return
         self._ask_for(tuple(dict.fromkeys(tab.place for tab in self.tabs)))
 
-    def _ask_for(self, places: tuple[str, ...]) -> None:
+    def _ask_for(self, places: tuple[str, ...], *, anew: bool = False) -> None:
         assert self.engine is not None
+        if self.engine.given_up:
+            self._tell_given_up()
+            return
         self._asked = self.engine.ask(
-            self.history.revision, places, self.history.text, self.name, self.ticks.work, self.aside
+            self.history.revision,
+            places,
+            self.history.text,
+            self.name,
+            self.ticks.work,
+            self.aside,
+            anew=anew,
         )
 
     def changed(self) -> None:
         """The text is another: save it, tell the pages and ask anew."""
         self._unsaved.set()
+        if self.engine is not None:
+            self.engine.begin_anew()
         for tab in self.tabs:
             self._do(self._tell_state(tab))
         self.ask()
@@ -225,8 +240,11 @@ class Desk:
         """What an undo or a redo would do; empty where there is nothing to be done."""
         if not edits:
             return ""
+        word = self.voice.word
+        if len({edit.place[0] for edit in edits}) > 1:
+            return word(f"app.{way}.several", count=len(edits))
         # What is renamed or moved in more than one place is told of by the last of it.
-        edit, word = edits[-1], self.voice.word
+        edit = edits[-1]
         path = place_text(edit.place)
         known = self.voice.can_say_place(path)
         field_name = Name(self.voice.place(path) if known else word("app.file"))
@@ -253,10 +271,24 @@ class Desk:
                 if place in ("frame", tab.place):
                     self._do(tab.show(place, parts, shown.revision, shown.checking))
 
-    def _stopped(self) -> None:
+    def _doing(self, doing: Doing) -> None:
+        if doing.number != self._asked:
+            return
         for tab in self.tabs:
-            self._do(tab.say({"t": "notice", "text": self.voice.word("app.stopped")}))
-        self.ask()
+            self._do(tab.say({"t": "doing", "text": doing.what, "at": doing.at, "of": doing.of}))
+
+    def _engine_ended(self) -> None:
+        assert self.engine is not None
+        if not self.engine.given_up:
+            for tab in self.tabs:
+                self._do(tab.say({"t": "notice", "text": self.voice.word("app.stopped")}))
+        self._ask_for(tuple(dict.fromkeys(tab.place for tab in self.tabs)))
+
+    def _tell_given_up(self) -> None:
+        text = self.voice.word("app.given_up", count=MOST_ENDS)
+        again = self.voice.word("app.given_up.again")
+        for tab in self.tabs:
+            self._do(tab.say({"t": "given-up", "text": text, "again": again}))
 
     # ---- from the pages ------------------------------------------------------------------
 
@@ -292,6 +324,13 @@ class Desk:
             # The page empties a place that it leaves.
             tab.sent = {k: v for k, v in tab.sent.items() if k.startswith("frame-")}
             self.ask()
+            return True
+        if kind in ("stop", "rest", "again") and self.engine is not None:
+            if kind == "stop":
+                self.engine.stop(self._asked)
+            else:
+                self.engine.begin_anew()
+                self._ask_for(tuple(dict.fromkeys(t.place for t in self.tabs)), anew=True)
             return True
         client, seq = message.get("client"), message.get("seq")
         if not isinstance(client, str) or not isinstance(seq, int) or len(client) > 80:
@@ -513,6 +552,7 @@ class Desk:
             todo=word("app.todo"),
             undo=word("app.undo"),
             redo=word("app.redo"),
+            enough=word("app.enough"),
             theme=word("app.theme"),
             place="start" if self.history.revision == 0 else "shop",
             texts=json.dumps(texts).replace("<", "\\u003c"),
@@ -525,6 +565,31 @@ class Desk:
         if got.content is None:
             return PlainTextResponse("", status_code=404)
         return Response(got.content, media_type=got.kind)
+
+    async def pages(self, request: Request) -> Response:
+        """How many pages the plan has as it prints, and what they go by."""
+        assert self.engine is not None
+        text = self.history.text
+        got = await self.engine.fetch("pages", text, self.name)
+        if got.content is None:
+            return PlainTextResponse(self.voice.word("app.nothing_yet"), status_code=409)
+        pages = json.loads(got.content)
+        told = hashlib.blake2b(got.content, digest_size=8).hexdigest()
+        # Of one plan at a time: older ones are not asked for any more.
+        self._pages = told, pages
+        count = len(pages)
+        names = [
+            self.voice.word("app.paper.page", number=n, count=count) for n in range(1, count + 1)
+        ]
+        return JSONResponse({"pages": [f"/pages/{told}/{n}" for n in range(count)], "names": names})
+
+    async def one_page(self, request: Request) -> Response:
+        """A page of the plan as it prints."""
+        told, pages = self._pages
+        number = request.path_params["number"]
+        if request.path_params["told"] != told or number >= len(pages):
+            return PlainTextResponse("", status_code=404)
+        return Response(pages[number], media_type="image/svg+xml")
 
     async def take(self, request: Request) -> Response:
         """A file to take along."""
@@ -583,6 +648,8 @@ def make_app(desk: Desk) -> Starlette:
             Route("/", desk.page),
             Route("/scene", desk.scene),
             Route("/take/{name}", desk.take),
+            Route("/pages", desk.pages),
+            Route("/pages/{told}/{number:int}", desk.one_page),
             Route("/bring", desk.bring, methods=["POST"]),
             WebSocketRoute("/live", desk.live),
             Mount("/static", StaticFiles(directory=package / "app" / "static")),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import htpy as h
 
-from ..facts import Amount, Band, Fix, Name, Place, Ref, Term, slug
+from ..facts import Amount, Band, Fix, Listing, Name, Place, Ref, Term, slug
 from ..finding import Finding
 from ..quantity import Quantity
 from ..view.findings import Group
@@ -76,11 +76,10 @@ def _fixes(look: Looking, key: str, group: Group) -> h.Node:
     same: dict[tuple[str, str], list[Fix]] = {}
     for finding in _of(look, key, group):
         for fix in finding.fixes:
-            written = plain(fix.to)
-            if written is not None and written != _at(
-                look.given, address_of(fix.place, look.given)
-            ):
-                same.setdefault((fix.place, _json(written)), []).append(fix)
+            written = [(plain(each.to), _now(look, each)) for each in fix.every]
+            if all(new is not None and new != now for new, now in written):
+                key_of = " ".join(each.place for each in fix.every), _json(written)
+                same.setdefault(key_of, []).append(fix)
     # What lets one tool pass and helps another is no more than a help to both.
     offered = [replace(f[0], passes=all(each.passes for each in f)) for f in same.values()]
     offered.sort(key=lambda f: not f.passes)
@@ -111,29 +110,41 @@ def _way_there(look: Looking, key: str, group: Group) -> h.Node:
             paths.append(f"{_LISTS[finding.about.kind]}[{finding.about.name}]")
         elif isinstance(finding.about, Term) and finding.about.key in _PARTS:
             paths.append(_PARTS[finding.about.key])
-        paths += [fix.place for fix in finding.fixes]
+        paths += [each.place for fix in finding.fixes for each in fix.every]
     if not paths:
         paths = ["wishes"]
     return h.p(".way")[field_link(look, paths[0], look.label("todo.show", what=Place(paths[0])))]
 
 
 def fix_button(look: Looking, fix: Fix) -> h.Node:
-    """Makes the change when touched."""
-    path = address_of(fix.place, look.given)
+    """Makes the change when touched; those that mend only together, all at once."""
+    edits = [
+        {
+            "place": address_of(each.place, look.given),
+            "old": _now(look, each),
+            "new": plain(each.to),
+        }
+        for each in fix.every
+    ]
+    rows = [
+        Name(look.label("fix.change", field=Place(each.place), to=Name(to_text(look, each.to))))
+        for each in fix.every
+    ]
     kind = "fix.passes" if fix.passes else "fix.helps"
-    said = look.label(kind, field=Place(fix.place), to=Name(to_text(look, fix.to)))
+    said = look.label(kind, changes=Listing(tuple(rows), "and"))
     cost = (
         look.label("fix.cost", price=Amount(round(fix.costs), "money"))
         if fix.costs is not None and fix.costs >= 0.5
         else ""
     )
-    return h.button(
-        type="button",
-        data_do="set",
-        data_place=coded(path),
-        data_new=_json(plain(fix.to)),
-        data_old=_json(_at(look.given, path)),
-    )[said, " ", h.small[cost] if cost else None]
+    return h.button(type="button", data_do="edit", data_edits=_json(edits))[
+        said, " ", h.small[cost] if cost else None
+    ]
+
+
+def _now(look: Looking, fix: Fix) -> Any:
+    """What stands in the file where a change is to be made."""
+    return _at(look.given, address_of(fix.place, look.given))
 
 
 def to_text(look: Looking, value: Any) -> str:
@@ -158,6 +169,8 @@ def plain(value: Any) -> Any:
         return value.name
     if isinstance(value, Amount | Band):
         return _written(value)
+    if isinstance(value, Listing):
+        return [plain(each) for each in value.items]
     key = getattr(value, "key", None)
     return key if isinstance(key, str) else None
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from ..facts import Band
 from ..quantity import Draw, Quantity, exact
 from ..shop import Session, Shop, Task
-from .session import HoodAir, SessionAir, session_air
+from .session import Dosed, HoodAir, session_dose
 
 Array = NDArray[np.float64]
 
@@ -38,18 +38,18 @@ class Effect:
 
 
 def effects(
-    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
+    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw
 ) -> tuple[Effect, ...]:
     """Each change alone, that which lowers the day most first."""
-    before = session_air(shop, session, hoods, clear_kg_m3, draw, after=False)
+    before = session_dose(shop, session, hoods, draw)
     rows = [
-        _effect(kind, before, session_air(other, work, air, clear_kg_m3, draw, after=False))
+        _effect(kind, before, session_dose(other, work, air, draw))
         for kind, other, work, air in _changes(shop, session, hoods)
     ]
     return tuple(sorted(rows, key=lambda e: e.day.best))
 
 
-def _effect(kind: str, before: SessionAir, after: SessionAir) -> Effect:
+def _effect(kind: str, before: Dosed, after: Dosed) -> Effect:
     def part(new: Array, old: Array) -> Band:
         return Band.of(new / np.maximum(old, 1e-15), "ratio")
 
@@ -57,7 +57,7 @@ def _effect(kind: str, before: SessionAir, after: SessionAir) -> Effect:
         kind,
         part(after.task_peak_kg_m3, before.task_peak_kg_m3),
         part(after.mean_kg_m3, before.mean_kg_m3),
-        part(after.dose["inhalable"], before.dose["inhalable"]),
+        part(after.dose, before.dose),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -83,9 +84,15 @@ def sizes_of(task: Task, draw: Draw) -> Array:
     """Part of an operation's dust in each size class, shape (classes, samples)."""
     fine = fine_share(task, draw)
     kind = "sanding" if task.operation == "sanding" else "cutting"
-    floating = shares(by_ratio(f"floating.{kind}", draw), even("floating.spread", draw))
-    coarse = shares(by_ratio(f"coarse.{task.operation}", draw), even("coarse.spread", draw))
+    floating = _shares(f"floating.{kind}", "floating.spread", draw)
+    coarse = _shares(f"coarse.{task.operation}", "coarse.spread", draw)
     return np.asarray(fine * floating + (1 - fine) * coarse)
+
+
+@lru_cache(maxsize=16)
+def _shares(median: str, spread: str, draw: Draw) -> Array:
+    """`shares` of dust whose median and spread are known by name; not to be written to."""
+    return shares(by_ratio(median, draw), even(spread, draw))
 
 
 def packing(task: Task, draw: Draw) -> Array:

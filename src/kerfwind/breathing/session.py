@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -224,6 +225,12 @@ class RoomZones:
     breath: Array
 
 
+@cache
+def _falls() -> Array:
+    """How fast floating dust falls, by size [m/s]."""
+    return settling_m_s(FLOAT_M)
+
+
 def room_zones(shop: Shop, draw: Draw) -> RoomZones:
     """Volumes, exchange and losses of the shop's room.
 
@@ -243,7 +250,7 @@ def room_zones(shop: Shop, draw: Draw) -> RoomZones:
     cleaned = np.zeros(draw.count)
     if room.cleaner is not None:
         cleaned = draw.of(room.cleaner) * even("cleaner.label", draw) * mixing
-    falls = settling_m_s(FLOAT_M)[:, None]
+    falls = _falls()[:, None]
     breath = even("breath", draw) * inhalable(FLOAT_M)[:, None]
     settles_near, settles_far = falls * near_floor, falls * (floor - near_floor)
     far = volume - near
@@ -292,8 +299,10 @@ _FRACTIONS = np.stack([inhalable(FLOAT_M), thoracic(FLOAT_M), respirable(FLOAT_M
 class _Walk:
     """The session as it goes on: what is where, and what is in the air."""
 
-    def __init__(self, shop: Shop, draw: Draw) -> None:
+    def __init__(self, shop: Shop, draw: Draw, *, watched: bool) -> None:
+        """``watched`` says whether the air is noted as it goes; a dose is exact without."""
         self.shop, self.draw = shop, draw
+        self.steps, self.watched = _SEEN if watched else 1, watched
         self.room = room_zones(shop, draw)
         n = draw.count
         self.bucket = np.zeros((len(SIZES_M), n))
@@ -418,19 +427,20 @@ class _Walk:
     ) -> Array:
         """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
         zones = self.room.zones
-        step = zones.step(seconds / _SEEN)
+        step = zones.step(seconds / self.steps)
         sources = None if near is None else zones.modes(near, 0.0 if far is None else far)
+        brought = zones.brought(sources, step)
         before = self.doses[-1]
-        for _ in range(_SEEN):
-            held = zones.held(self.modes, sources, step)
+        for _ in range(self.steps):
+            held = zones.held(self.modes, brought, step)
             near_held = zones.near(held)
             self.near_held += near_held
             self.far_held += zones.far(held)
-            self.modes = zones.after(self.modes, sources, step)
-            self.time = self.time + seconds / _SEEN
+            self.modes = zones.after(self.modes, brought, step)
+            self.time = self.time + seconds / self.steps
             self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
             self.dosed_at.append(middle(self.time))
-            if seen:
+            if seen and self.watched:
                 self.look(self.dosed_at[-1])
         return np.asarray(self.doses[-1] - before)
 
@@ -477,16 +487,48 @@ def _fine_in(masses: Array) -> Array:
     return np.asarray(np.where(whole > 0, fine / np.maximum(whole, 1e-30), 0.0))
 
 
+@dataclass(frozen=True)
+class Dosed:
+    """What a session's worker is round, in short: inhalable; samples on the last axis.
+
+    The highest mean of an operation and the mean of the session [kg/m³], and the dose [kg s/m³].
+    """
+
+    task_peak_kg_m3: Array
+    mean_kg_m3: Array
+    dose: Array
+
+
+def session_dose(shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw) -> Dosed:
+    """What `session_air` says of the worker's air, and nothing of how it comes about."""
+    walk = _Walk(shop, draw, watched=False)
+    tasks = _worked(walk, session, hoods)
+    _emptied(walk, session)
+    walk.go_on(draw.of(session.stay), None, None)
+    dose = _FRACTIONS[0] @ walk.near_held
+    return Dosed(
+        np.max([t.mean_kg_m3 for t in tasks], axis=0), dose / np.maximum(walk.time, _LEAST_S), dose
+    )
+
+
+def _worked(walk: _Walk, session: Session, hoods: Mapping[str, HoodAir]) -> tuple[TaskAir, ...]:
+    """All operations of a session, one after another."""
+    tools = {t.name: t for t in walk.shop.tools}
+    return tuple(
+        walk.work(task, number, tools.get(task.tool or ""), hoods.get(task.tool or ""))
+        for number, task in enumerate(session.operations, start=1)
+    )
+
+
+def _emptied(walk: _Walk, session: Session) -> None:
+    if session.emptying == "indoors" and walk.shop.separator.in_use:
+        walk.empty()
+
+
 def session_air(
-    shop: Shop,
-    session: Session,
-    hoods: Mapping[str, HoodAir],
-    clear_kg_m3: float,
-    draw: Draw,
-    *,
-    after: bool = True,
+    shop: Shop, session: Session, hoods: Mapping[str, HoodAir], clear_kg_m3: float, draw: Draw
 ) -> SessionAir:
-    """Follow a session's dust from the tools to where it ends.
+    """Follow a session's dust from the tools to where it ends, and the air until it has cleared.
 
     Parameters
     ----------
@@ -494,21 +536,13 @@ def session_air(
         The air at each tool that is reached, by its name.
     clear_kg_m3
         Inhalable dust under which the mask may come off [kg/m³].
-    after
-        Whether the room is followed until it has cleared; `SessionAir.clear_s` means nothing
-        without.
     """
-    walk = _Walk(shop, draw)
+    walk = _Walk(shop, draw, watched=True)
     walk.look(0.0)
-    tools = {t.name: t for t in shop.tools}
-    tasks = tuple(
-        walk.work(task, number, tools.get(task.tool or ""), hoods.get(task.tool or ""))
-        for number, task in enumerate(session.operations, start=1)
-    )
+    tasks = _worked(walk, session, hoods)
     work_s = walk.time
     last_cut, seen_then = middle(work_s), len(walk.seen) - 1
-    if session.emptying == "indoors" and shop.separator.in_use:
-        walk.empty()
+    _emptied(walk, session)
     # The room clears whether the worker stays, for a time known to a range, or not.
     emptied, then = walk.modes, middle(walk.time)
     walk.go_on(draw.of(session.stay), None, None, seen=False)
@@ -523,8 +557,7 @@ def session_air(
     worst = _worst_hour(dosed_at, doses)
     # No hour's mean is above the peak, though the time of a stay is known to a range only.
     worst = np.minimum(worst, np.max([near for _, near, _, _ in walk.seen], axis=0))
-    if after:
-        walk.afterwards(emptied, then)
+    walk.afterwards(emptied, then)
     air = Air(
         np.array([at for at, *_ in walk.seen]),
         np.array([near for _, near, _, _ in walk.seen]),

@@ -122,7 +122,7 @@ def _result(
         session_noise(shop, session, draw),
         worn(session, rules),
         weighed,
-        effects(shop, session, some, clear, few),
+        effects(shop, session, some, few),
         air.loose_m3 / volume,
         np.maximum(np.floor(full / loose), 1.0),
         draw.of(shop.separator.bucket.weight) + density * full,

@@ -8,6 +8,7 @@ themselves, so a step may be as long as a source lasts.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -15,26 +16,64 @@ from numpy.typing import ArrayLike, NDArray
 Array = NDArray[np.float64]
 
 
-def _phi1(x: Array) -> Array:
-    """``(1 − e^(−x)) / x``."""
-    safe = np.where(x < 1e-3, 1.0, x)
-    return np.where(x < 1e-3, 1 - x / 2 + x**2 / 6 - x**3 / 24, -np.expm1(-safe) / safe)
-
-
-def _phi2(x: Array) -> Array:
-    """``(x − 1 + e^(−x)) / x²``."""
-    safe = np.where(x < 1e-2, 1.0, x)
-    series = 0.5 - x / 6 + x**2 / 24 - x**3 / 120 + x**4 / 720
-    return np.where(x < 1e-2, series, (safe + np.expm1(-safe)) / safe**2)
+#: Below these, ``(1 − e^(−x)) / x`` and ``(x − 1 + e^(−x)) / x²`` are taken from their series.
+_SMALL, _SMALL_HELD = 1e-3, 1e-2
 
 
 @dataclass(frozen=True)
 class Step:
-    """What a time of this length does to both modes; see `Zones.step`."""
+    """What a time [s] does to both modes, which fade at their ``rates`` [1/s]; see `Zones.step`."""
 
-    fades: tuple[Array, Array]
-    gains: tuple[Array, Array]
-    held_gains: tuple[Array, Array]
+    seconds: Array
+    rates: tuple[Array, Array]
+
+    @cached_property
+    def _faded(self) -> tuple[Array, Array]:
+        return self.rates[0] * self.seconds, self.rates[1] * self.seconds
+
+    @cached_property
+    def _lost(self) -> tuple[Array, Array]:
+        first, second = self._faded
+        return -np.expm1(-first), -np.expm1(-second)
+
+    @cached_property
+    def fades(self) -> tuple[Array, Array]:
+        """What is left of each mode."""
+        first, second = self._faded
+        return np.exp(-first), np.exp(-second)
+
+    @cached_property
+    def gains(self) -> tuple[Array, Array]:
+        """What a source of one adds to each mode, and a mode of one to its integral."""
+        first, second = map(self._gain, self._faded, self._lost)
+        return first, second
+
+    @cached_property
+    def held_gains(self) -> tuple[Array, Array]:
+        """What a source of one adds to the integral of each mode."""
+        first, second = map(self._held_gain, self._faded, self._lost)
+        return first, second
+
+    def _gain(self, x: Array, lost: Array) -> Array:
+        found = lost / np.maximum(x, _SMALL)
+        if np.any(small := x < _SMALL):
+            found = np.where(small, 1 - x / 2 + x**2 / 6 - x**3 / 24, found)
+        return np.asarray(self.seconds * found)
+
+    def _held_gain(self, x: Array, lost: Array) -> Array:
+        found = (x - lost) / np.maximum(x, _SMALL_HELD) ** 2
+        if np.any(small := x < _SMALL_HELD):
+            series = 0.5 - x / 6 + x**2 / 24 - x**3 / 120 + x**4 / 720
+            found = np.where(small, series, found)
+        return np.asarray(self.seconds**2 * found)
+
+
+@dataclass(frozen=True)
+class Brought:
+    """What sources bring in a step: to both modes, and to the modes' integrals over it."""
+
+    modes: tuple[Array, Array]
+    held: tuple[Array, Array]
 
 
 class Zones:
@@ -73,6 +112,8 @@ class Zones:
         self.rates = (fast, slow)
         angle = 0.5 * np.arctan2(2 * off, a - d)
         self._cos, self._sin = np.cos(angle), np.sin(angle)
+        self._near = self._cos / self.root_near, self._sin / self.root_near
+        self._far = self._sin / self.root_far, self._cos / self.root_far
 
     def modes(self, near: ArrayLike, far: ArrayLike) -> tuple[Array, Array]:
         """Both modes of what is in the zones: masses, or sources of mass, over the volume's root."""
@@ -81,39 +122,40 @@ class Zones:
 
     def near(self, modes: tuple[Array, Array]) -> Array:
         """Concentration in the near zone."""
-        return np.asarray((self._cos * modes[0] - self._sin * modes[1]) / self.root_near)
+        return np.asarray(self._near[0] * modes[0] - self._near[1] * modes[1])
 
     def far(self, modes: tuple[Array, Array]) -> Array:
         """Concentration in the far zone."""
-        return np.asarray((self._sin * modes[0] + self._cos * modes[1]) / self.root_far)
+        return np.asarray(self._far[0] * modes[0] + self._far[1] * modes[1])
 
     def step(self, seconds: ArrayLike) -> Step:
         """A time to go on by, used with `after` and `held`."""
-        t = np.asarray(seconds, dtype=float)
-        fades, gains, held_gains = [], [], []
-        for rate in self.rates:
-            x = rate * t
-            fades.append(np.exp(-x))
-            gains.append(t * _phi1(x))
-            held_gains.append(t**2 * _phi2(x))
-        return Step((fades[0], fades[1]), (gains[0], gains[1]), (held_gains[0], held_gains[1]))
+        return Step(np.asarray(seconds, dtype=float), self.rates)
+
+    @staticmethod
+    def brought(sources: tuple[Array, Array] | None, step: Step) -> Brought | None:
+        """What sources that hold through a step add to the modes, and to their integral over it."""
+        if sources is None:
+            return None
+        (first, second), (a, b), (c, d) = sources, step.gains, step.held_gains
+        return Brought((first * a, second * b), (first * c, second * d))
 
     @staticmethod
     def after(
-        modes: tuple[Array, Array], sources: tuple[Array, Array] | None, step: Step
+        modes: tuple[Array, Array], brought: Brought | None, step: Step
     ) -> tuple[Array, Array]:
-        """The modes after a step with sources that hold through it; None for no source."""
-        first, second = (m * f for m, f in zip(modes, step.fades, strict=True))
-        if sources is None:
+        """The modes after a step; None for no source."""
+        first, second = modes[0] * step.fades[0], modes[1] * step.fades[1]
+        if brought is None:
             return first, second
-        return first + sources[0] * step.gains[0], second + sources[1] * step.gains[1]
+        return first + brought.modes[0], second + brought.modes[1]
 
     @staticmethod
     def held(
-        modes: tuple[Array, Array], sources: tuple[Array, Array] | None, step: Step
+        modes: tuple[Array, Array], brought: Brought | None, step: Step
     ) -> tuple[Array, Array]:
         """The modes' integral over a step [times s]."""
-        first, second = (m * h for m, h in zip(modes, step.gains, strict=True))
-        if sources is None:
+        first, second = modes[0] * step.gains[0], modes[1] * step.gains[1]
+        if brought is None:
             return first, second
-        return first + sources[0] * step.held_gains[0], second + sources[1] * step.held_gains[1]
+        return first + brought.held[0], second + brought.held[1]

@@ -58,7 +58,7 @@ def with_fixes(shop: Shop, sheet: Sheet, fixes: Iterable[Fix]) -> tuple[Shop, Sh
     KeyError
         There is no such place.
     """
-    for fix in fixes:
+    for fix in (each for given in fixes for each in given.every):
         shop, sheet = _put(shop, sheet, fix.place, partial(_field, fix.to))
     return shop, sheet
 

@@ -29,12 +29,11 @@ _LIMITS = (
 class Nearest:
     """Changes of the wishes with which a cart stands; each was tried.
 
-    ``fixes`` are single changes, cheapest first; where there are none, ``together`` are some
-    that help only all at once, if they do.
+    Single changes, cheapest first; where there are none, some that help only all at once, as
+    one, if they do.
     """
 
     fixes: tuple[Fix, ...]
-    together: tuple[Fix, ...] = ()
 
 
 def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
@@ -48,7 +47,8 @@ def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
         single = sorted((f for row in fixes for f in row), key=lambda f: f.costs or 0.0)
         return Nearest(tuple(single))
     several = tuple(Fix(place, to, passes=True) for place, to in _freed(form, shop, sheet))
-    return Nearest((), _fixed(form, shop, sheet, several, before) if several else ())
+    mended = _fixed(form, shop, sheet, several, before) if several else ()
+    return Nearest((Fix.together(mended),) if mended else ())
 
 
 def _freed(form: str, shop: Shop, sheet: Sheet) -> list[tuple[str, Fact]]:

@@ -40,14 +40,14 @@ def steadied(shop: Shop, steady: Shop) -> Finding:
 def in_the_way(falls: Sequence[Finding], near: Nearest) -> Finding:
     """Which wish keeps a cart from standing: the cheapest to change, and what that costs."""
     checks = Listing(tuple(Term("check", f.key) for f in falls), "and")
-    changes = near.fixes[:1] or near.together
+    changes = near.fixes[0].every if near.fixes else ()
     rows: list[Fact] = [
         state("checks.steady.change", wish=Place(fix.place), to=fix.to) for fix in changes
     ]
     costs = max((fix.costs or 0.0 for fix in changes), default=0.0)
     return finding(
         "cart.steadied",
-        "one_wish" if near.fixes else "several" if changes else "none",
+        "none" if not changes else "one_wish" if len(changes) == 1 else "several",
         "advice",
         facts=facts(
             checks=checks,

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from ..fact_samples import Samples
-from ..facts import Amount, facts
+from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
 from ..joinery.marks import MarkingRule
 from ..quantity import Draw, Quantity
@@ -15,8 +15,18 @@ from ..shop import Shop
 from ..solids import Body
 from ..sources import fact
 
+#: The check that no cart may fail that should go under a bench.
+LIFTED_OUT = "cart.under_bench.lifted_out"
 #: What comes off with the separator.
 _SEPARATOR = ("bucket", "cyclone", "cyclone inlet", "link hose", "front strap", "rear strap")
+#: Nothing that holds a shop's dust is lower than this [m]; common practice.
+_LOWEST_BUCKET_M = 0.15
+
+
+def heights_m(bodies: Sequence[Body]) -> tuple[float, float]:
+    """How high a cart is with its separator lifted out, and as it stands, hose and all [m]."""
+    tops = {b.name: float(b.high[2]) for b in bodies}
+    return max(top for name, top in tops.items() if name not in _SEPARATOR), max(tops.values())
 
 
 def bench_findings(
@@ -43,7 +53,7 @@ def bench_findings(
     play = fact("cart.bench.play").value
     limit = draw.of(bench) - play
     tops = {b.name: float(b.high[2]) for b in bodies}
-    fixed = max(top for name, top in tops.items() if name not in _SEPARATOR)
+    fixed, _ = heights_m(bodies)
     rises = draw.of(caster) - caster.best_si
     # Where the vacuum is what stands highest, its height is what was measured.
     vacuum = shop.vacuum.height
@@ -52,6 +62,9 @@ def bench_findings(
     )
     without = rises + np.maximum(wood, tops["vacuum"] + draw.of(vacuum) - vacuum.best_si)
     assumed = [bench.path] if bench.assumed else []
+    over = fixed + play - bench.best_si
+    # A lower vacuum helps only where the wood beside it goes under.
+    least = rule.down(vacuum.best_si - over) if wood + play <= bench.best_si else 0.0
     out = judge(
         key="cart.under_bench.lifted_out",
         about=None,
@@ -68,20 +81,28 @@ def bench_findings(
             separator="yes" if shop.separator.in_use else "no",
             height=Amount(fixed, "length"),
             raised=Amount(rule.up(fixed + play), "length"),
-            form="low" if shop.wishes.form == "low" else "other",
+            highest="vacuum" if tops["vacuum"] > wood else "wood",
+            lower="yes" if least > 0 else "no",
+            least=Amount(max(least, 0.0), "length"),
         ),
+        fail="stop",
     )
     names = [n for n in _SEPARATOR if n in tops]
-    if not names:
+    # What is too high without its separator need not be told of as too high with it.
+    if not names or out.level == "stop":
         return [out]
     highest = max(tops[n] for n in names)
-    over = max(highest - max(tops[n] for n in names if n != "link hose"), 0.0)
+    hose_over = max(highest - max(tops[n] for n in names if n != "link hose"), 0.0)
     passes_without = out.level in ("good", "advice")
+    held = shop.separator.bucket
+    # One that stands brings down by as much all that is on it; the rim of one that hangs stays.
+    stands = shop.wishes.hold_bucket == "standing"
+    lower = rule.down(held.height.best_si - (highest + play - bench.best_si)) if stands else 0.0
     on = judge(
         key="cart.under_bench",
         about=None,
         draw=draw,
-        value=np.maximum(total_m + over, without),
+        value=np.maximum(total_m + hose_over, without),
         limit=limit,
         must="at most",
         dimension="length",
@@ -92,6 +113,10 @@ def bench_findings(
         facts=facts(
             height=Amount(max(highest, fixed), "length"),
             raised=Amount(rule.up(max(highest, fixed) + play), "length"),
+            highest=Term("body", max(names, key=lambda n: tops[n])),
+            shape=held.shape if held.shape in ("drum", "box") else "bucket",
+            lower="yes" if passes_without and lower >= _LOWEST_BUCKET_M else "no",
+            least=Amount(max(lower, 0.0), "length"),
         ),
         fail="advice" if passes_without else "problem",
     )

@@ -77,7 +77,7 @@ def go_on(
     stays: Frozen | None = None
     done = 0
     for text in rounds or [""]:
-        steps = cut_order(now, saw, listed.order)
+        steps = cut_order(now, saw)
         ticked = _ticked(text, now, steps, file)
         done += len(ticked)
         try:
@@ -104,7 +104,7 @@ def go_on(
         return Rest(stays, done, tuple(answers), None, ())
     if shorts:
         now = nest_rest(panels, sheets, saw, stays, budget=budget, seed=seed, watch=watch)
-    return Rest(stays, done, tuple(answers), now, tuple(cut_order(now, saw, listed.order)))
+    return Rest(stays, done, tuple(answers), now, tuple(cut_order(now, saw)))
 
 
 def _missing(listed: CutList, stays: Frozen) -> int:

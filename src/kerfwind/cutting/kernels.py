@@ -572,60 +572,50 @@ def patterns(
 
 
 @compiled
-def dearest(
-    w: Ints, h: Ints, turn: NDArray[np.bool_], value: Floats, px: Ints, py: Ints, fx: Ints, fy: Ints
-) -> Floats:
-    """Value of the dearest edge-to-edge filling of every rectangle px[i] by py[j].
-
-    Each part may be used as often as wanted. ``fx`` and ``fy`` give the last of the points
-    that is not beyond a length.
-    """
-    nx, ny = len(px), len(py)
-    best = np.zeros((nx, ny))
-    turned = np.zeros((ny, nx))
-    for i in range(len(w)):
-        if w[i] <= px[-1] and h[i] <= py[-1]:
-            x = np.searchsorted(px, w[i])
-            y = np.searchsorted(py, h[i])
-            best[x, y] = max(best[x, y], value[i])
-        if turn[i] and h[i] <= px[-1] and w[i] <= py[-1]:
-            x = np.searchsorted(px, h[i])
-            y = np.searchsorted(py, w[i])
-            best[x, y] = max(best[x, y], value[i])
-    for x in range(1, nx):
-        for y in range(1, ny):
-            top = max(best[x, y], best[x - 1, y], best[x, y - 1])
-            for k in range(1, x):
-                if px[k] * 2 > px[x]:
-                    break
-                both = turned[y, k] + turned[y, fx[px[x] - px[k]]]
-                if both > top:
-                    top = both
-            for k in range(1, y):
-                if py[k] * 2 > py[y]:
-                    break
-                both = best[x, k] + best[x, fy[py[y] - py[k]]]
-                if both > top:
-                    top = both
-            best[x, y] = top
-            turned[y, x] = top
-    return best
+def _most(low: NDArray[np.int32], high: NDArray[np.int32], so_far: Any) -> Any:
+    """The most that two rows add up to at one place; plain, so that it runs on whole vectors."""
+    for k in range(len(low)):
+        so_far = max(so_far, low[k] + high[k])
+    return so_far
 
 
 @compiled
-def reachable(most: int, sides: Ints, demand: Ints) -> NDArray[np.bool_]:
-    """Lengths up to ``most`` that are sums of sides, each used as often as wanted."""
-    can = np.zeros(most + 1, np.bool_)
-    can[0] = True
-    for i in range(len(sides)):
-        if sides[i] <= 0:
+def dearest(
+    wx: Ints, wy: Ints, hx: Ints, hy: Ints, turn: NDArray[np.bool_], value: Ints, nx: int, ny: int
+) -> NDArray[np.int32]:
+    """Value of the dearest edge-to-edge filling of every rectangle of a grid, by y and x.
+
+    Each part may be used as often as wanted. Its sides are given in lines of the grid along x
+    and along y.
+    """
+    # Rows and columns, each also backwards: what is added lies side by side.
+    rows = np.zeros((ny + 1, nx + 1), np.int32)
+    rows_back = np.zeros((ny + 1, nx + 1), np.int32)
+    columns = np.zeros((nx + 1, ny + 1), np.int32)
+    columns_back = np.zeros((nx + 1, ny + 1), np.int32)
+    least_x, least_y = nx, ny
+    for i in range(len(value)):
+        if value[i] <= 0:
             continue
-        for _ in range(demand[i]):
-            grew = False
-            for x in range(most, sides[i] - 1, -1):
-                if can[x - sides[i]] and not can[x]:
-                    can[x] = True
-                    grew = True
-            if not grew:
-                break
-    return can
+        if wx[i] <= nx and hy[i] <= ny:
+            rows[hy[i], wx[i]] = max(rows[hy[i], wx[i]], value[i])
+            least_x, least_y = min(least_x, wx[i]), min(least_y, hy[i])
+        if turn[i] and hx[i] <= nx and wy[i] <= ny:
+            rows[wy[i], hx[i]] = max(rows[wy[i], hx[i]], value[i])
+            least_x, least_y = min(least_x, hx[i]), min(least_y, wy[i])
+    for y in range(1, ny + 1):
+        row, back, below = rows[y], rows_back[y], rows[y - 1]
+        for x in range(1, nx + 1):
+            top = max(row[x], max(row[x - 1], below[x]))
+            half = x // 2 + 1
+            if half > least_x:
+                top = _most(row[least_x:half], back[nx - x + least_x : nx - x + half], top)
+            half = y // 2 + 1
+            if half > least_y:
+                low = columns[x, least_y:half]
+                top = _most(low, columns_back[x, ny - y + least_y : ny - y + half], top)
+            row[x] = top
+            back[nx - x] = top
+            columns[x, y] = top
+            columns_back[x, ny - y] = top
+    return rows

@@ -13,6 +13,7 @@ Grain = Literal["along", "across", "free"]
 SheetGrain = Literal["length", "none"]
 Edge = Literal["near", "far", "left", "right"]
 Axis = Literal["x", "y"]
+Order = Literal["sheets", "settings"]
 
 
 class CuttingError(ValueError):
@@ -73,6 +74,9 @@ class Panel:
     banded
         Edges that get edge banding: ``near`` and ``far`` are the two of the length,
         ``left`` and ``right`` the two ends.
+    band_m
+        Thickness of that banding where the sizes allow for it [m]: the panel is cut smaller
+        by it at each edge that is banded, and the finished panel has its size.
 
     Examples
     --------
@@ -91,6 +95,14 @@ class Panel:
     grain: Grain = "free"
     banded: tuple[Edge, ...] = ()
     marks: tuple[Mark, ...] = ()
+    band_m: float = 0.0
+
+    @property
+    def finished_m(self) -> tuple[float, float]:
+        """Length and width with the banding on [m]."""
+        ends = sum(edge in ("left", "right") for edge in self.banded)
+        sides = len(self.banded) - ends
+        return self.length_m + ends * self.band_m, self.width_m + sides * self.band_m
 
 
 @dataclass(frozen=True)
@@ -173,6 +185,9 @@ class Saw:
         and another way to cut it.
     guide_offset_m
         From the edge of the saw's base to the blade, for a straightedge; zero for a track.
+    order
+        ``sheets``: one sheet is finished before the next, with little lying about;
+        ``settings``: each setting serves all sheets before it is changed.
     carry_m
         Longest and shorter side of the biggest piece that can be brought home; the store
         makes the first cuts until every piece fits. None for no limit.
@@ -195,6 +210,7 @@ class Saw:
     smallest_width_m: float = 0.05
     smallest_length_m: float = 0.25
     guide_offset_m: float = 0.0
+    order: Order = "sheets"
     carry_m: tuple[float, float] | None = None
 
 

@@ -8,11 +8,12 @@ over fillings (Gilmore and Gomory 1965); one demand alone is Farley's bound (199
 
 The dearest filling is found exactly by dynamic programming over a grid. Rounding parts and
 sheets down to the grid keeps every real filling possible, so what is found on a coarse
-grid is never too small.
+grid is never too small. The lines of a grid lie where that loses least.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -24,11 +25,14 @@ from .problem import Problem
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 
-#: Lines of the grid along the longest sheet.
-GRID = 480
+#: Lines of the grid along the longest sheet, at most.
+GRID = 900
 
 #: The dynamic programme's steps that take a millisecond.
-_STEPS = 500_000
+_STEPS = 3_000_000
+
+#: What a whole sheet can be worth in whole numbers: two still add up in 32 bits.
+_DEAREST = 2**29
 
 
 @dataclass
@@ -65,13 +69,25 @@ class Demands:
 
     def least(self) -> float | None:
         """Least money for whole sheets that meet all demands; None where none do."""
+        found = self._cheapest()
+        if found.status == 2:
+            return None
+        if found.mip_dual_bound is None:
+            return 0.0
+        return float(found.mip_dual_bound)
+
+    def cheapest(self) -> Floats | None:
+        """The cheapest whole sheets of each stock that meet all demands, as far as is known."""
+        found = self._cheapest()
+        return None if found.x is None or found.status != 0 else np.rint(found.x)
+
+    def _cheapest(self) -> Any:
         from scipy.optimize import Bounds, LinearConstraint, milp
 
         stocks = self.problem.stocks
-        price = np.array([s.price for s in stocks])
         wanted = np.array(self.wanted)
-        found = milp(
-            price,
+        return milp(
+            np.array([s.price for s in stocks]),
             constraints=LinearConstraint(
                 np.array(self.room), wanted - 1e-7 * np.maximum(1.0, wanted), np.inf
             ),
@@ -79,11 +95,6 @@ class Demands:
             bounds=Bounds(0, np.array([float(s.limit) for s in stocks])),
             options={"node_limit": 2_000, "mip_rel_gap": 0.0},
         )
-        if found.status == 2:
-            return None
-        if found.mip_dual_bound is None:
-            return 0.0
-        return float(found.mip_dual_bound)
 
 
 class Dearest:
@@ -92,92 +103,93 @@ class Dearest:
     def __init__(self, problem: Problem, kernels: Any) -> None:
         self._k = kernels
         self.problem = problem
-        widest = max(max(s.w, s.h) for s in problem.stocks)
-        self._step = step = max(1, -(-widest // GRID))
-        parts = problem.parts
-        self._w = np.array([p.w // step for p in parts], dtype=np.int64)
-        self._h = np.array([p.h // step for p in parts], dtype=np.int64)
+        parts, stocks = problem.parts, problem.stocks
+        w, h = (np.array(side, dtype=np.int64) for side in zip(*((p.w, p.h) for p in parts)))
         self._turn = np.array([p.may_turn for p in parts], dtype=np.bool_)
-        demand = np.array([p.demand for p in parts], dtype=np.int64)
-        turned = np.where(self._turn, demand, 0)
-        most_x, most_y = (
-            max(side) // step for side in zip(*((s.w, s.h) for s in problem.stocks), strict=True)
-        )
-        self._px, self._fx = self._points(
-            most_x, np.concatenate([self._w, self._h]), np.concatenate([demand, turned])
-        )
-        self._py, self._fy = self._points(
-            most_y, np.concatenate([self._h, self._w]), np.concatenate([demand, turned])
-        )
-        nx, ny = len(self._px), len(self._py)
+        demand = np.array(problem.demand, dtype=float)
+        across, along = (np.array(side) for side in zip(*((s.w, s.h) for s in stocks)))
+        longest = int(max(across.max(), along.max()))
+        turned = np.where(self._turn, demand, 0.0)
+        step_x = _step(longest, np.concatenate([w, h]), np.concatenate([demand, turned]), across)
+        step_y = _step(longest, np.concatenate([h, w]), np.concatenate([demand, turned]), along)
+        self._sides = (w // step_x, w // step_y, h // step_x, h // step_y)
+        self._across, self._along = across // step_x, along // step_y
+        nx, ny = self._most = int(self._across.max()), int(self._along.max())
         #: Whether the grid is fine enough to tell every part from nothing.
-        self.fine = bool(self._w.min() > 0 and self._h.min() > 0)
+        self.fine = all(bool(side.min() > 0) for side in self._sides)
         #: What one look costs [ms].
         self.cost = nx * ny * (nx + ny) / 4 / _STEPS + 1.0
 
-    def _points(self, most: int, sides: Ints, often: Ints) -> tuple[Ints, Ints]:
-        can = self._k.reachable(most, sides, often)
-        points = np.flatnonzero(can).astype(np.int64)
-        below = np.searchsorted(points, np.arange(most + 1), side="right") - 1
-        return points, below.astype(np.int64)
-
-    def tables(self, value: Floats) -> Floats:
-        """Value of the dearest filling of every rectangle of the grid."""
-        made: Floats = self._k.dearest(
-            self._w, self._h, self._turn, value, self._px, self._py, self._fx, self._fy
-        )
+    def priced(self, value: Floats) -> Ints:
+        """Prices in whole numbers, as dear as the grid can add up."""
+        w, _, _, h = self._sides
+        cells = self._most[0] * self._most[1]
+        dearest = float((value / (w * h)).max()) * cells
+        made: Ints = np.rint(value * (_DEAREST / max(dearest, 1e-300))).astype(np.int64)
         return made
 
-    def room(self, table: Floats) -> Floats:
-        """The most that a sheet of each stock can hold."""
-        return np.array(
-            [
-                table[self._fx[s.w // self._step], self._fy[s.h // self._step]]
-                for s in self.problem.stocks
-            ]
-        )
+    def tables(self, value: Ints) -> NDArray[np.int32]:
+        """Value of the dearest filling of every rectangle of the grid, by height and width."""
+        made: NDArray[np.int32] = self._k.dearest(*self._sides, self._turn, value, *self._most)
+        return made
 
-    def filling(self, table: Floats, value: Floats, stock: int) -> Ints:
+    def room(self, table: NDArray[np.int32]) -> Floats:
+        """The most that a sheet of each stock can hold."""
+        return table[self._along, self._across].astype(float)
+
+    def filling(self, table: NDArray[np.int32], value: Ints, stock: int) -> Ints:
         """How many of each part the dearest filling of a stock holds."""
-        sheet = self.problem.stocks[stock]
-        px, py, fx, fy = self._px, self._py, self._fx, self._fy
+        wx, wy, hx, hy = self._sides
         count = np.zeros(len(value), dtype=np.int64)
-        stack = [(int(fx[sheet.w // self._step]), int(fy[sheet.h // self._step]))]
-        close = 1e-11 * max(1.0, float(table.max()))
+        stack = [(int(self._across[stock]), int(self._along[stock]))]
         while stack:
             x, y = stack.pop()
-            v = table[x, y]
-            if v <= close:
+            v = table[y, x]
+            if not v:
                 continue
-            if x and abs(table[x - 1, y] - v) < close:
+            if table[y, x - 1] == v:
                 stack.append((x - 1, y))
                 continue
-            if y and abs(table[x, y - 1] - v) < close:
+            if table[y - 1, x] == v:
                 stack.append((x, y - 1))
                 continue
-            fits = (self._w <= px[x]) & (self._h <= py[y])
-            fits |= self._turn & (self._h <= px[x]) & (self._w <= py[y])
-            exact = np.flatnonzero(fits & (np.abs(value - v) < close))
+            fits = (wx <= x) & (hy <= y) | self._turn & (hx <= x) & (wy <= y)
+            exact = np.flatnonzero(fits & (value == v))
             if len(exact):
                 count[exact[0]] += 1
                 continue
-            k = np.arange(1, x)
-            pair = np.flatnonzero(np.abs(table[k, y] + table[fx[px[x] - px[k]], y] - v) < close)
+            pair = np.flatnonzero(table[y, 1:x] + table[y, x - 1 : 0 : -1] == v)
             if len(pair):
-                at = int(k[pair[0]])
-                stack += [(at, y), (int(fx[px[x] - px[at]]), y)]
+                at = int(pair[0]) + 1
+                stack += [(at, y), (x - at, y)]
                 continue
-            k = np.arange(1, y)
-            pair = np.flatnonzero(np.abs(table[x, k] + table[x, fy[py[y] - py[k]]] - v) < close)
-            if not len(pair):
-                continue
-            at = int(k[pair[0]])
-            stack += [(x, at), (x, int(fy[py[y] - py[at]]))]
+            at = int(np.flatnonzero(table[1:y, x] + table[y - 1 : 0 : -1, x] == v)[0]) + 1
+            stack += [(x, at), (x, y - at)]
         return count
 
 
+def _step(longest: int, sides: Ints, often: Floats, sheets: Ints) -> int:
+    """The width of a grid's lines that loses least of the parts, in so many lines or fewer.
+
+    What sheets lose by rounding down counts as a gain: the bound is the tighter for it.
+    """
+    best, chosen = 0.0, longest
+    for lines in range(GRID * 2 // 3, GRID + 1, 4):
+        step = -(-longest // lines)
+        kept = float((sides // step * step / sides) @ often)
+        room = float((sheets // step * step / sheets).mean())
+        if room and kept / room > best:
+            best, chosen = kept / room, step
+    return chosen
+
+
 class Bounder:
-    """Raises the demands on the sheets, one set of prices after another."""
+    """Raises the demands on the sheets, one set of prices after another.
+
+    First prices are those of the linear programme for the least money. Then the cheapest whole
+    sheets that meet all demands so far are taken, and prices at which they could not hold all
+    the parts are looked for (as in Benders 1962), until there are none.
+    """
 
     def __init__(self, demands: Demands, kernels: Any) -> None:
         self._demands = demands
@@ -187,6 +199,8 @@ class Bounder:
         self._known: dict[tuple[int, tuple[int, ...]], None] = {}
         self._best = 0.0
         self._centre: Floats | None = None
+        self._aim: Floats | None = None
+        self._aiming = False
         self._price = np.array([s.price for s in self.problem.stocks])
         self._limit = np.array([float(s.limit) for s in self.problem.stocks])
         #: Prices can raise the bound no more.
@@ -205,41 +219,86 @@ class Bounder:
 
     def step(self) -> float:
         """One set of prices; the effort it took."""
+        return self._aimed() if self._aiming else self._cheapest()
+
+    def _cheapest(self) -> float:
+        """Prices of the programme for the least money."""
         answer = self._prices()
         if answer is None:
             self.done = True
             return 1.0
-        programme, value, limit_price, effort = answer
+        programme, value, most, effort = answer
         plain = self._centre is None
         tried = value if self._centre is None else 0.6 * self._centre + 0.4 * value
-        dearest = self._dearest
-        table = dearest.tables(tried)
-        room = dearest.room(table)
-        wanted = float(tried @ self._wanted)
-        self._demands.add(room, wanted)
-        fresh = False
-        for k in range(len(self._price)):
-            counts = dearest.filling(table, tried, k)
-            if float(counts @ value) > self._price[k] + limit_price[k] + 1e-7:
-                fresh |= self.know(k, [int(c) for c in counts])
+        room, wanted, fresh = self._look(tried, value, most)
         alone = self._alone(room, wanted)
         if alone > self._best:
             self._best, self._centre = alone, tried
         elif not fresh:
             self._centre = None
-        self.done = programme <= self._best * (1 + 5e-4) or (plain and not fresh)
-        return effort + dearest.cost
+        if programme <= self._best * (1 + 5e-4) or (plain and not fresh):
+            self._aiming, self._centre = True, None
+        return effort + self._dearest.cost
+
+    def _aimed(self) -> float:
+        """Prices at which the cheapest sheets that are still possible hold too little."""
+        effort = 0.0
+        if self._aim is None or not self._demands.met(self._aim):
+            self._aim, self._best, self._centre = self._demands.cheapest(), math.inf, None
+            effort += 5.0
+            if self._aim is None:
+                self.done = True
+                return effort
+        answer = self._too_small(self._aim)
+        if answer is None:
+            self.done = True
+            return effort + 1.0
+        value, most, more = answer
+        plain = self._centre is None
+        tried = value if self._centre is None else 0.5 * self._centre + 0.5 * value
+        room, wanted, fresh = self._look(tried, value, most)
+        held = float(room @ self._aim) / wanted
+        if held < self._best:
+            self._best, self._centre = held, tried
+        elif not fresh:
+            self._centre = None
+        self.done = plain and not fresh and held >= 1.0
+        return effort + more + self._dearest.cost
+
+    def _look(self, tried: Floats, value: Floats, most: Floats) -> tuple[Floats, float, bool]:
+        """A demand from some prices: room in each stock, what is wanted, whether more is known.
+
+        Fillings worth more than ``most`` at the programme's own prices ``value`` are known then.
+        """
+        dearest = self._dearest
+        priced = dearest.priced(tried)
+        table = dearest.tables(priced)
+        room = dearest.room(table)
+        wanted = float(priced @ self._wanted)
+        self._demands.add(room / wanted, 1.0)
+        fresh = False
+        for k in range(len(self._price)):
+            counts = dearest.filling(table, priced, k)
+            if float(counts @ value) > most[k] + 1e-7 * max(1.0, abs(most[k])):
+                fresh |= self.know(k, [int(c) for c in counts])
+        return room, wanted, fresh
+
+    def _rows(self) -> tuple[Ints, Floats]:
+        """Of each known filling its stock, and what its parts are worth less its stock's room."""
+        n, stocks = len(self._wanted), len(self._price)
+        of = np.array([key[0] for key in self._known])
+        rows = np.zeros((len(of), n + stocks))
+        rows[:, :n] = np.array([key[1] for key in self._known], dtype=float)
+        rows[np.arange(len(of)), n + of] = -1.0
+        return of, rows
 
     def _prices(self) -> tuple[float, Floats, Floats, float] | None:
         """Prices of the parts at which no known filling is worth more than its sheet."""
         from scipy.optimize import linprog
         from scipy.sparse import csc_array
 
-        n, stocks = len(self._wanted), len(self._price)
-        of = np.array([key[0] for key in self._known])
-        rows = np.zeros((len(of), n + stocks))
-        rows[:, :n] = np.array([key[1] for key in self._known], dtype=float)
-        rows[np.arange(len(of)), n + of] = -1.0
+        n = len(self._wanted)
+        of, rows = self._rows()
         limited = self._limit < self._wanted.sum()
         dear = 1_000 * max(1e-3, float(self._price.max()))
         answer = linprog(
@@ -252,7 +311,32 @@ class Bounder:
         if not answer.success:
             return None
         x = np.asarray(answer.x)
-        return -float(answer.fun), x[:n], x[n:], 2.0 + rows.size / 3_000
+        return -float(answer.fun), x[:n], self._price + x[n:], 2.0 + rows.size / 3_000
+
+    def _too_small(self, counts: Floats) -> tuple[Floats, Floats, float] | None:
+        """Prices at which so many sheets of each stock hold less than all the parts are worth.
+
+        With the worth of the dearest known filling of each stock; None where there are none.
+        """
+        from scipy.optimize import linprog
+        from scipy.sparse import csc_array
+
+        n, stocks = len(self._wanted), len(self._price)
+        of, rows = self._rows()
+        answer = linprog(
+            np.concatenate([np.zeros(n), counts]),
+            A_ub=csc_array(rows),
+            b_ub=np.zeros(len(of)),
+            A_eq=np.concatenate([self._wanted, np.zeros(stocks)])[None, :],
+            b_eq=[1.0],
+            # Of a stock that is not taken a sheet may hold anything, but not without end.
+            bounds=[(0.0, None)] * n + [(0.0, 10.0)] * stocks,
+            method="highs",
+        )
+        if not answer.success or answer.fun > 1 - 1e-6:
+            return None
+        x = np.asarray(answer.x)
+        return x[:n], x[n:], 2.0 + rows.size / 3_000
 
     def _alone(self, room: Floats, wanted: float) -> float:
         """Least money by one demand alone, sheets not whole."""

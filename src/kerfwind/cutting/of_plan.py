@@ -103,7 +103,7 @@ def _of_record(path: Path) -> PlanList:
             for p in s["pieces"]
         }
         return PlanList(
-            CutList(panels, sheets, _made(Saw, laid["saw"])),
+            CutList(panels, sheets, _made(Saw, laid["saw"]), currency=about["currency"]),
             int(nest["budget"]),
             int(nest["seed"]),
             about["units"],

@@ -9,12 +9,11 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from ..facts import Statement, state
-from .model import Axis, Nest, Node, Piece, Rect, Saw, SheetNest
+from .model import Axis, Nest, Node, Order, Piece, Rect, Saw, SheetNest
 from .names import piece_letters
 
 CutKind = Literal["trim", "rip", "crosscut"]
 How = Literal["fence", "stop", "sled", "line", "store"]
-Order = Literal["sheets", "settings"]
 
 _TINY_M = 1e-7
 
@@ -163,18 +162,18 @@ def _way(saw: Saw, kind: CutKind, size: float, rest: float, length: float) -> Ho
     """How to make a cut of this size on this saw, so that the size itself is what is set."""
     if saw.kind != "table":
         return "line"
-    # An edge too short to guide along the fence is cut on the sled, whichever way its grain runs.
-    short = length < saw.smallest_length_m
-    if (kind != "rip" or short) and _within(length, saw.crosscut_limit_m):
-        if _within(size, saw.stop_limit_m):
-            return "sled"
-        if short:
-            return "line"
 
     def runs(width: float) -> bool:
         # A piece wider than the edge that runs along the fence can twist and bind.
         return _within(width, saw.fence_limit_m) and length >= width * 0.999
 
+    # An edge too short to guide along the fence is cut on the sled, whichever way its grain runs.
+    short = length < saw.smallest_length_m
+    if (kind != "rip" or short or not runs(size)) and _within(length, saw.crosscut_limit_m):
+        if _within(size, saw.stop_limit_m):
+            return "sled"
+        if short:
+            return "line"
     if size < saw.smallest_width_m <= rest and runs(rest):
         return "stop"
     return "fence" if runs(size) else "line"
@@ -343,10 +342,10 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
     return tuple(found)
 
 
-def cut_order(nest: Nest, saw: Saw, order: Order = "sheets") -> list[CutStep]:
+def cut_order(nest: Nest, saw: Saw, order: Order | None = None) -> list[CutStep]:
     """Numbered steps that take every sheet apart.
 
-    Cuts in the store come first. With ``order`` ``sheets`` one sheet is finished before the
+    Cuts in the store come first. With ``order`` ``sheets``, or where the saw's is that, one sheet is finished before the
     next is begun, with few part-cut pieces about; with ``settings`` each setting serves all
     sheets before it is changed. Trims come before rips, rips before crosscuts and long
     before short, unless too many pieces would lie about.
@@ -371,7 +370,7 @@ def cut_order(nest: Nest, saw: Saw, order: Order = "sheets") -> list[CutStep]:
             first.append(ready)
     in_store, at_home = _store_first(first, saw, namer)
     lots = [at_home]
-    if order == "sheets":
+    if (order or saw.order) == "sheets":
         of_sheet: dict[int, list[_Ready]] = {}
         for each in at_home:
             of_sheet.setdefault(each.cut.sheet, []).append(each)

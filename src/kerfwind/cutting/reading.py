@@ -1,8 +1,9 @@
 """Reading a list of panels from CSV or TOML, for `kerfwind cut FILE`.
 
 CSV: a first row of column names, then a panel a row. Columns `name`, `length`, `width`
-and, where wanted, `quantity`, `material`, `thickness`, `grain`, `edges`, `kind`, `price`.
-A row whose `kind` is `sheet` or `offcut` is a sheet. A unit may stand in the column's
+and, where wanted, `quantity`, `material`, `thickness`, `grain`, `edges`, `band_thickness`,
+`kind`, `price`. With `band_thickness` sizes are those of the finished panel, and it is cut
+smaller by that at each of its `edges`. A row whose `kind` is `sheet` or `offcut` is a sheet. A unit may stand in the column's
 name, `length (mm)`, or in each cell. Commas, semicolons or tabs; quotes and a byte order
 mark are understood. The panel list of a plan is read too, with columns added or not.
 
@@ -28,12 +29,11 @@ from .. import limits
 from ..facts import Amount, Listing, Name, Statement, state
 from ..faults import Faults, Refusal, refusal, unread
 from ..plaintext import decoded, delimiter_of, hidden, is_control
-from ..quantity import QuantityError, parse
+from ..quantity import QuantityError, UnitChoice, parse
 from ..rawfile import TooLargeError, read_at_most
 from ..sources import fact
 from ..tomlfile import load_toml
-from .model import Edge, Grain, Panel, Saw, SheetKind
-from .order import Order
+from .model import Edge, Grain, Order, Panel, Saw, SheetKind
 
 _FIELDS = (
     "name",
@@ -44,6 +44,7 @@ _FIELDS = (
     "thickness",
     "grain",
     "edges",
+    "band_thickness",
     "kind",
     "price",
 )
@@ -61,6 +62,8 @@ PLAN_COLUMNS = (
     "grain",
 )
 _SIZES = ("length", "width", "thickness")
+#: Columns whose numbers tell what a comma is.
+_WRITTEN = (*_SIZES, "band_thickness")
 _SAID = " in words"
 #: Sizes in words are to a 32nd of an inch, or to a tenth of a millimetre [m].
 _SAID_M = 0.0005
@@ -95,6 +98,7 @@ _SAWS = ("table", "track", "circular")
 #: Beyond these a size is a slip of the unit [m].
 _LARGEST_M = {
     "thickness": 0.1,
+    "band_thickness": 0.02,
     "kerf": 0.008,
     "trim": 0.1,
     "smallest_piece": 1.0,
@@ -112,6 +116,10 @@ _MEANT = {
     **dict.fromkeys(("t", "thick", "thk"), "thickness"),
     **dict.fromkeys(("mat", "mat.", "wood"), "material"),
     **dict.fromkeys(("band", "banding", "edge", "edge banding", "banded"), "edges"),
+    **dict.fromkeys(
+        ("band_thickness", "band thickness", "banding thickness", "edge thickness"),
+        "band_thickness",
+    ),
     **dict.fromkeys(("cost", "price each"), "price"),
 }
 #: A number whose comma can only be a decimal's.
@@ -119,15 +127,21 @@ _COMMA = re.compile(r"(?<![\d.,])\d+,(\d{1,2}|\d{4,})(?![\d.,])")
 _SIGNS = re.compile(r"[$€£¥₤₩₹\u20a0-\u20cf]")
 _KINDS = ("panel", "sheet", "offcut")
 _BARE = re.compile(r"[\d.,\s/+-]+")
+#: Sizes in inches and feet, and those in parts of a metre: in cells or in a column's name.
+_INCHES = re.compile(
+    r"""[\d¼½¾⅛⅜⅝⅞]\s*(?:in\b|inch|ft\b|feet\b|foot\b|""|[″′])"""
+    r"""|(?:^|[,;\t])[ ]*\d[\d\s/.-]*"|[(\[_ ](?:in|ft)[)\]]?\s*(?=[,;\t\n]|$)""",
+    re.I | re.M,
+)
+_METRES = re.compile(r"\d\s*(?:mm|cm|m)\b|[(\[_ ](?:mm|cm|m)[)\]]?\s*(?=[,;\t\n]|$)", re.I)
 
 
 @dataclass(frozen=True)
 class CutList:
     """Panels, sheets and saw of a list, and what was taken for granted.
 
-    ``lines`` says where each panel and each sheet stands, by its name; ``order`` whether one
-    sheet is finished before the next or one setting serves all; ``priced`` whether any sheet
-    has a price.
+    ``lines`` says where each panel and each sheet stands, by its name; ``priced`` whether any
+    sheet has a price, and ``currency`` the sign that it is written with.
     """
 
     panels: tuple[Panel, ...]
@@ -135,8 +149,8 @@ class CutList:
     saw: Saw
     assumed: tuple[Statement, ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict)
-    order: Order = "sheets"
     priced: bool = False
+    currency: str = ""
 
 
 @dataclass
@@ -147,6 +161,7 @@ class _Reader:
     faults: list[Refusal] = field(default_factory=list)
     assumed: list[Statement] = field(default_factory=list)
     decimal_comma: bool = False
+    currency: str = ""
 
     def refuse(self, line: int, fault: Refusal) -> None:
         self.faults.append(replace(fault, file=self.file, line=line))
@@ -266,6 +281,8 @@ class _Reader:
         text = "" if value is None else str(value).strip()
         if not text:
             return default
+        if sign := _SIGNS.search(text):
+            self.currency = self.currency or sign[0]
         text = _SIGNS.sub("", text).strip()
         if not self.decimal_comma:
             text = re.sub(r"(?<=\d),(?=\d{3}(\D|$))", "", text)
@@ -299,6 +316,17 @@ class _Reader:
 def _names(keys: Iterable[str]) -> Listing:
     """Words of the file's own language."""
     return Listing(tuple(Name(f"`{key}`") for key in keys), "commas")
+
+
+def units_written(path: Path) -> UnitChoice:
+    """The units that a list is written in, right or wrong as it may be: those it has more of."""
+    try:
+        raw = read_at_most(path, limits.PANELS_BYTES)
+    except (TooLargeError, OSError):
+        return "mm"
+    text = decoded(raw, "cp1252") or ""
+    inches, metres = (sum(1 for _ in each.finditer(text)) for each in (_INCHES, _METRES))
+    return "in" if inches > metres else "mm"
 
 
 def read_cut_list(path: Path) -> CutList:
@@ -444,7 +472,7 @@ def _csv(text: str, reader: _Reader) -> CutList:
         columns_left = Listing(tuple(map(Name, unknown)), "commas")
         reader.assumed.append(state("cutting.assumed.columns", columns=columns_left))
     units = {name: unit for name, unit in columns if unit}
-    at_sizes = [at for at, (name, _) in enumerate(columns) if name in _SIZES]
+    at_sizes = [at for at, (name, _) in enumerate(columns) if name in _WRITTEN]
     reader.decimal_comma = delimiter != "," and any(
         _COMMA.search(cells[at]) for _, cells in rows[1:] for at in at_sizes if at < len(cells)
     )
@@ -556,18 +584,18 @@ def _built(
             taken.add(name)
         seen.add(name)
         lines[name] = line
-        panels.append(
-            Panel(
-                name,
-                reader.length(row, "length", line, units.get("length", "")),
-                reader.length(row, "width", line, units.get("width", "")),
-                reader.number(row, "quantity", line, 1) or 1,
-                reader.seen("material", row.get("material") or "", line) or "plywood",
-                reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
-                cast(Grain, reader.word(row, "grain", line, _GRAINS, "free")),
-                reader.edges(row, line),
-            )
+        panel = Panel(
+            name,
+            reader.length(row, "length", line, units.get("length", "")),
+            reader.length(row, "width", line, units.get("width", "")),
+            reader.number(row, "quantity", line, 1) or 1,
+            reader.seen("material", row.get("material") or "", line) or "plywood",
+            reader.length(row, "thickness", line, units.get("thickness", ""), thickness),
+            cast(Grain, reader.word(row, "grain", line, _GRAINS, "free")),
+            reader.edges(row, line),
         )
+        band = reader.length(row, "band_thickness", line, units.get("band_thickness", ""), 0.0)
+        panels.append(_without_band(panel, band, line, reader))
     panels, _ = _alike(panels, [])
     if not panel_rows:
         reader.refuse(0, refusal("cutting.list.no_panel"))
@@ -652,6 +680,7 @@ def _built(
         smallest_width_m=reader.length(
             saw_row, "smallest_piece", saw_line, default=plain.smallest_width_m
         ),
+        order=cast(Order, reader.word(saw_row, "order", saw_line, _ORDERS, "sheets")),
         carry_m=(carry[0], carry[1]) if all(carry) else None,
     )
     for (line, _), panel in zip(panel_rows, panels, strict=True):
@@ -666,10 +695,33 @@ def _built(
                     kerf=Amount(saw.kerf_m, "length"),
                 ),
             )
-    order = cast(Order, reader.word(saw_row, "order", saw_line, _ORDERS, "sheets"))
     panels, sheets = _alike(panels, sheets)
     lines = {**{s.key: n for s, (n, _) in zip(sheets, sheet_rows, strict=False)}, **lines}
-    return CutList(tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines, order, priced)
+    return CutList(
+        tuple(panels), tuple(sheets), saw, tuple(reader.assumed), lines, priced, reader.currency
+    )
+
+
+def _without_band(panel: Panel, band_m: float, line: int, reader: _Reader) -> Panel:
+    """A panel of the size to cut, where the one that is listed has its banding on."""
+    if not band_m:
+        return panel
+    if not panel.banded:
+        allowed = _names(_EDGES)
+        reader.refuse(line, refusal("cutting.list.no_edges", "edges", allowed=allowed))
+        return panel
+    length, width = replace(panel, band_m=band_m).finished_m
+    cut = replace(
+        panel,
+        length_m=2 * panel.length_m - length,
+        width_m=2 * panel.width_m - width,
+        band_m=band_m,
+    )
+    if min(cut.length_m, cut.width_m) <= 0:
+        thickness = Amount(band_m, "length", "cut")
+        reader.refuse(line, refusal("cutting.list.thick_band", "band_thickness", given=thickness))
+        return panel
+    return cut
 
 
 def _by_area(sheets: list[SheetKind], unpriced: list[int]) -> list[SheetKind]:

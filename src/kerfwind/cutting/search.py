@@ -41,6 +41,12 @@ _GROWTH = 1.6
 _MOST_FILLINGS = 1_500
 #: Whole sets that are put together of them.
 _SHAKEN = 60
+#: Fillings among which the cheapest whole set is looked for with care.
+_MOST_PICKED = 400
+#: Times that it is looked for, in another order each time, and fillings' parts that are looked
+#: at in a millisecond.
+_TURNS = 6
+_LOOKS = 3_000_000
 #: Cheaper sets of sheets that are tried one after another.
 _MOST_AIMS = 12
 
@@ -351,11 +357,17 @@ class LongSearch:
         layouts, shares = self._columns(halt)
         if not shares.size or self._over():
             return None
-        chosen = self._whole(layouts, shares)
-        made = self._filled(chosen)
+        self._nearly()
+        made = self._filled(self._whole(layouts, shares))
         if made is not None:
             self._keep(made)
-        return made
+        if self._over():
+            return made
+        picked = self._picked(list(self._fillings.values()))
+        better = self._filled(picked) if picked else None
+        if better is not None:
+            self._keep(better)
+        return better or made
 
     def _columns(self, halt: float) -> tuple[list[Layout], Floats]:
         """Fillings, and how often the linear programme takes each of them."""
@@ -384,19 +396,7 @@ class LongSearch:
             new = 0
             for k, stock in enumerate(problem.stocks):
                 least = 0.0 if first else stock.price + self._limit_price.get(k, 0.0) + 1e-6
-                have = self._k.patterns(
-                    self._parts,
-                    *self._sides(k),
-                    self._demand,
-                    value,
-                    least,
-                    found,
-                    worth,
-                    recipes,
-                    self._trial,
-                    self._room,
-                    rounds,
-                )
+                have = self._patterns(k, value, least, found, worth, recipes, rounds)
                 for row in range(have):
                     if first or worth[row] > least:
                         new += add(self._layout(found, row, k))
@@ -429,6 +429,43 @@ class LongSearch:
             shares = np.asarray(answer.x)
         layouts = list(columns.values())
         return layouts, shares if len(shares) == len(layouts) else np.zeros(0)
+
+    def _patterns(
+        self,
+        stock: int,
+        value: Floats,
+        least: float,
+        found: Sheets,
+        worth: Floats,
+        recipes: Recipes,
+        rounds: int,
+    ) -> int:
+        made: int = self._k.patterns(
+            self._parts,
+            *self._sides(stock),
+            self._demand,
+            value,
+            least,
+            found,
+            worth,
+            recipes,
+            self._trial,
+            self._room,
+            rounds,
+        )
+        return made
+
+    def _nearly(self) -> None:
+        """More fillings, which lose a little at the programme's prices: whole sheets need them."""
+        found, worth, recipes = self._rows(_KEPT), np.zeros(_KEPT), self._recipes(_KEPT)
+        for k, stock in enumerate(self.problem.stocks):
+            least = 0.9 * stock.price
+            have = self._patterns(k, self._value, least, found, worth, recipes, 3_000)
+            for row in range(have):
+                if worth[row] > least:
+                    layout = self._layout(found, row, k)
+                    key = (k, tuple(layout.counts(len(self.problem.parts))))
+                    self._fillings.setdefault(key, layout)
 
     def _forget(self, value: Floats) -> None:
         """Keep the fillings that are worth most for their price, and those of the best nest."""
@@ -488,6 +525,53 @@ class LongSearch:
         self._extra += 5 + _SHAKEN * counts.size / 20_000
         assert best is not None
         return [layouts[j] for j in best[1]]
+
+    def _picked(self, layouts: list[Layout]) -> list[Layout] | None:
+        """The cheapest whole set of fillings, of those that a cheaper nest can have at all.
+
+        A filling that loses more at the programme's prices than lies between the programme and
+        the best nest is in none. None where nothing cheaper is found by looking so far.
+        """
+        from .picking import DEEPEST, pick
+
+        problem = self.problem
+        n = len(problem.parts)
+        price = np.array([problem.stocks[each.stock].price for each in layouts])
+        stock = np.array([each.stock for each in layouts])
+        counts = np.array([each.counts(n) for each in layouts], dtype=np.int64)
+        limit = np.array([s.limit for s in problem.stocks])
+        limit_price = np.array([self._limit_price.get(k, 0.0) for k in range(len(limit))])
+        programme = float(self._value @ self._demand) - float(limit_price @ limit)
+        may_lose = problem.cost(self.best) - programme - 1e-6
+        lost = price + limit_price[stock] - counts @ self._value
+        near = np.argsort(lost, kind="stable")[:_MOST_PICKED]
+        near = near[lost[near] < may_lose]
+        if not near.size:
+            return None
+        rows = np.zeros(DEEPEST, dtype=np.int64)
+        picked: list[Layout] | None = None
+        price_of_look = len(near) * n / _LOOKS
+        looks = self._share * 0.5 / price_of_look
+        shake = may_lose / 4
+        for turn in range(_TURNS):
+            found, looked = pick(
+                counts[near],
+                np.maximum(lost[near], 0.0),
+                stock[near],
+                limit,
+                self._value,
+                self._demand,
+                may_lose,
+                shake * (turn > 0),
+                int(looks / _TURNS) + 1,
+                self._room.state,
+                rows,
+            )
+            self._extra += looked * price_of_look
+            if found:
+                picked = [layouts[near[row]] for row in rows[:found]]
+                may_lose = problem.cost(picked) - programme - 1e-6
+        return picked
 
     def _filled(self, chosen: list[Layout]) -> list[Layout] | None:
         """Chosen fillings without what is not wanted any more, and sheets for what lacks."""

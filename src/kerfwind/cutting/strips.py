@@ -107,8 +107,8 @@ class Banding:
 
 
 def edge_length_m(panel: Panel, edge: Edge) -> float:
-    """Length of one edge [m]: near and far run along the panel's length."""
-    return panel.length_m if edge in ("near", "far") else panel.width_m
+    """Length of one edge [m], the banding of its neighbours with it: near and far run along."""
+    return panel.finished_m[0 if edge in ("near", "far") else 1]
 
 
 def banding(panels: Sequence[Panel]) -> tuple[Banding, ...]:

@@ -63,6 +63,10 @@ def _other(axis: Axis) -> Axis:
 AXES: tuple[Axis, Axis] = ("x", "y")
 
 
+def _labels(blocks: Sequence[Block]) -> tuple[int, ...]:
+    return tuple([b.label for b in blocks])
+
+
 def _groups(blocks: Sequence[Block], axis: Axis) -> list[tuple[Block, ...]]:
     """Blocks apart from each other along an axis, low to high."""
     groups: list[list[Block]] = []
@@ -85,7 +89,10 @@ Box = tuple[int, int]
 
 def carried(w: int, h: int, box: Box | None) -> bool:
     """Whether a piece fits the biggest that can be carried, either way round."""
-    return box is None or (max(w, h) <= max(box) and min(w, h) <= min(box))
+    if box is None:
+        return True
+    a, b = box
+    return (w <= a and h <= b) or (w <= b and h <= a)
 
 
 #: More parts than this, and the way with the larger leftover is taken unseen.
@@ -137,8 +144,12 @@ def build(
     return _Builder(w * h, sawing).node(tuple(blocks), 0, 0, w, h, set_x, set_y)
 
 
+#: Place, sides and set sides of a piece.
+Where = tuple[int, int, int, int, bool, bool]
+
+
 class _Builder:
-    """Builds one tree; what groups of parts need is found once."""
+    """Builds one tree; what is found of groups of parts is found once."""
 
     def __init__(self, area: int, sawing: Sawing) -> None:
         self._area = area
@@ -146,6 +157,15 @@ class _Builder:
         self._box = sawing.box
         self._sawing = sawing
         self._needs: dict[tuple[frozenset[int], Axis, bool], int] = {}
+        self._apart: dict[tuple[tuple[int, ...], Axis], list[tuple[Block, ...]]] = {}
+        self._nodes: dict[tuple[tuple[int, ...], Where], tuple[Cut, Marks]] = {}
+
+    def _groups(self, blocks: tuple[Block, ...], axis: Axis) -> list[tuple[Block, ...]]:
+        key = _labels(blocks), axis
+        known = self._apart.get(key)
+        if known is None:
+            known = self._apart[key] = _groups(blocks, axis)
+        return known
 
     def need(self, blocks: tuple[Block, ...], axis: Axis, *, is_set: bool) -> int:
         """Length along an axis with which every part of a piece can be sawn to its size.
@@ -158,7 +178,7 @@ class _Builder:
         known = self._needs.get(key)
         if known is not None:
             return known
-        across = _groups(blocks, axis)
+        across = self._groups(blocks, axis)
         ways: list[int] = []
         if len(across) > 1:
             sizes = [self.need(g, axis, is_set=True) for g in across]
@@ -166,7 +186,7 @@ class _Builder:
                 self.need(g, axis, is_set=False) - n for g, n in zip(across, sizes, strict=True)
             )
             ways.append(sum(sizes) + last)
-        along = _groups(blocks, _other(axis))
+        along = self._groups(blocks, _other(axis))
         if len(along) > 1:
             ways.append(max(self.need(g, axis, is_set=is_set) for g in along))
         if not ways:
@@ -184,6 +204,15 @@ class _Builder:
         self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
     ) -> tuple[Cut, Marks]:
         """The best tree of a piece."""
+        key = _labels(blocks), (x, y, w, h, set_x, set_y)
+        known = self._nodes.get(key)
+        if known is None:
+            known = self._nodes[key] = self._node(blocks, x, y, w, h, set_x, set_y)
+        return known
+
+    def _node(
+        self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+    ) -> tuple[Cut, Marks]:
         if not blocks:
             return Cut(x, y, w, h), self._leftover(w, h)
         if len(blocks) == 1 and (blocks[0].w, blocks[0].h) == (w, h):
@@ -197,7 +226,7 @@ class _Builder:
         options: list[tuple[int, Axis, list[tuple[Block, ...]]]] = []
         for axis in AXES:
             extent, other = (w, h) if axis == "x" else (h, w)
-            groups = _groups(blocks, axis)
+            groups = self._groups(blocks, axis)
             rest = extent - sum(self._least(g, axis) for g in groups)
             if rest < 0:
                 continue
@@ -299,7 +328,8 @@ class _Builder:
         for axis in AXES:
             extent, other = (w, h) if axis == "x" else (h, w)
             groups = sorted(
-                _groups(blocks, axis), key=lambda g: (-self.need(g, axis, is_set=False), g[0].label)
+                self._groups(blocks, axis),
+                key=lambda g: (-self.need(g, axis, is_set=False), g[0].label),
             )
             for k in range(1, len(groups) + 1):
                 low = tuple(b for g in groups[:k] for b in g)

@@ -1,6 +1,5 @@
 """Drawings as data, laid out on paper, written as SVG or DXF."""
 
-from .dxf import dxf
 from .layout import Paper, layout, layout_together
 from .model import (
     Arc,
@@ -33,7 +32,6 @@ __all__ = [
     "Polygon",
     "Polyline",
     "RoundDimension",
-    "dxf",
     "layout",
     "layout_together",
     "overlaps",

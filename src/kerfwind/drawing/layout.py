@@ -100,8 +100,9 @@ def layout_together(
     space = (paper.width, paper.height)
     most = _most(rows, paper, gap_mm)
     tries: list[_Try] = []
-    for k in _scales(first, most, voice.units, tries):
-        filled = [[fill(d, k, write, space) if d else None for d in row] for row in rows]
+
+    def at(k: float, most: tuple[float, float]) -> _Try:
+        filled = [[fill(d, k, write, most) if d else None for d in row] for row in rows]
         if captions and len(views) > 1:
             for row, made in zip(rows, filled, strict=True):
                 for d, work in zip(row, made, strict=True):
@@ -112,10 +113,16 @@ def layout_together(
         foot = foot if footer else []
         width = right + 2 * _MARGIN
         height = bottom + 2 * _MARGIN + (len(foot) * _FOOT_LINE + 1.5 if foot else 0.0)
-        tries.append(_Try(k, places, foot, width, height, paper))
+        return _Try(k, places, foot, width, height, paper)
+
+    for k in _scales(first, most, voice.units, tries):
+        tries.append(at(k, space))
         if tries[-1].over <= 1:
             break
     chosen = _choose(tries)
+    if not chosen.whole:
+        # Larger than the paper it may be, but never without its words.
+        chosen = at(chosen.k, (np.inf, np.inf))
     k, places, foot, width, height = (
         chosen.k,
         chosen.places,

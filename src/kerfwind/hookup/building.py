@@ -13,7 +13,7 @@ from ..quantity import Draw
 from ..shop import End, Shop
 from ..sources import fact
 from .chains import Candidate, Route
-from .fits import Fit, fit
+from .fits import Fit, fit, known_fit
 from .loss import change_of_bore_pa, fitting_pa, hose_pa
 from .made import Made
 from .model import Alternative, Chain, Coupling, Joint, Piece, Plate, Purchase, Stays
@@ -28,7 +28,6 @@ class Builder:
 
     def __init__(self, shop: Shop, task: Task, draw: Draw) -> None:
         self.shop, self.parts, self.task, self.draw = shop, task.parts, task, draw
-        self._fits: dict[tuple[int, int], Fit] = {}
 
     def chains(self, choice: Choice) -> tuple[Chain, ...]:
         """Every chain of a choice, tools first, in the order of the file."""
@@ -134,26 +133,17 @@ class Builder:
         near = pieces[max(0, joint - 1) : joint + 1]
         return any(p.stays == "shared" for p in near)
 
-    def _known(self, down: End, up: End) -> Fit:
-        """The fit of two ends of the shop or catalogue, which live as long as this does."""
-        key = (id(down), id(up))
-        if key not in self._fits:
-            self._fits[key] = fit(down, up, self.draw)
-        return self._fits[key]
-
     def _fit(self, down: End, up: End, made: Made | None, index: int) -> Fit:
-        if made is None:
-            return self._known(down, up)
-        if made.plate is not None:
+        if made is not None and made.plate is not None and index == 0:
             # Only the hole is made to measure; the ends beyond it are what they are.
-            return _to_measure(fit(down, up, self.draw)) if index == 0 else self._known(down, up)
+            return _to_measure(fit(down, up, self.draw))
+        how = known_fit(down, up, self.draw)
         # A piece made to measure is made after the mating end is measured.
-        how = self._known(down, up)
-        return _to_measure(how) if index in (0, 1) else how
+        measured = made is not None and made.plate is None and index in (0, 1)
+        return _to_measure(how) if measured else how
 
-    def cost(self, choice: Choice) -> float:
-        """Money for the whole choice."""
-        chains = self.chains(choice)
+    def cost(self, choice: Choice, chains: tuple[Chain, ...]) -> float:
+        """Money for the whole choice, whose chains are known."""
         parts = sum((self.parts[p].price or 0.0) * n for p, n in choice.bought.items())
         # The wood of plates and boxes is paid for with the sheets they are cut from.
         made = sum(c.made.price for c in choice.taken if c.made and c.made.plate is None)

@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Fact
+from ..kept import Kept
 from ..shop import End, Fitting
 from ..sources import fact
 from .chains import UNREACHED, Candidate, Head, Joining, Part, Route
@@ -37,6 +38,9 @@ MOST_SETUPS = 200_000
 MOST_PLACES = 20_000
 MOST_KEPT = 2_000_000
 _TINY = 1e-9
+#: What was made to measure for ends that stay the same from one plan to the next.
+_cuffs: Kept[Made | None] = Kept(512)
+_printed: Kept[Made | None] = Kept(512)
 
 
 @dataclass(frozen=True)
@@ -280,13 +284,15 @@ class Place:
         route = self.route
         if route.tool and no_port(route.upstream):
             return self._of_made(plate(route.tool, self.end))
-        return self._of_made(stepped_cuff(route.upstream, self.end, (route.start, self.mate)))
+        ends, mates = (route.upstream, self.end), (route.start, self.mate)
+        return self._of_made(_cuffs.of(ends, mates, lambda: stepped_cuff(*ends, mates)))
 
     def printed(self) -> list[Candidate]:
         """A printed reducer, where one can be printed."""
-        route = self.route
-        mates = (route.start, self.mate)
-        return self._of_made(printed(route.upstream, self.end, mates, self.makings.own_printer))
+        ends, mates = (self.route.upstream, self.end), (self.route.start, self.mate)
+        own = self.makings.own_printer
+        made = _printed.of(ends, (mates, own), lambda: printed(*ends, mates, own))
+        return self._of_made(made)
 
     def _of_made(self, made: Made | None) -> list[Candidate]:
         if made is None:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..kept import Kept
 from ..quantity import Draw
 from ..shop import End, Fitting
 from ..sources import fact
@@ -133,7 +134,7 @@ class Joining:
             if id(end) not in rows:
                 rows[id(end)] = len(ends)
                 ends.append(end)
-        likely, clamp, tape = _held(EndTable.of(ends, draw), Limits.of(draw))
+        likely, clamp, tape = _held(ends, 2 * len(parts), draw)
         at = np.nonzero(likely >= LEAST_LIKELY)
         aids = (
             clamp[at] * fact("hookup.clamp_price").value
@@ -159,11 +160,47 @@ class Joining:
         )
 
 
-def _held(table: EndTable, limits: Limits) -> tuple[Floats, Floats, Floats]:
-    """How likely each pair holds, and holds by a clamp or by tape, the better way round."""
-    count = len(table.rubber)
-    likely, clamp, tape = (np.zeros((count, count)) for _ in range(3))
+#: How likely each pair of ends holds, and holds by a clamp or by tape, the better way round.
+_Held = tuple[Floats, Floats, Floats]
+#: What was drawn of each end, and how the ends of the same parts hold each other.
+_rows: Kept[Floats] = Kept(1024)
+_among_parts: Kept[_Held] = Kept(4)
+
+
+def _held(ends: Sequence[End], parts: int, draw: Draw) -> _Held:
+    """How all pairs of ends hold, of which the first so many are those of parts.
+
+    Parts are many and stay the same from one shop to the next, ends of routes are few.
+    """
+    table, limits = EndTable.of(ends, draw, _rows), Limits.of(draw)
+    held = _none(len(ends))
+    if parts:
+        own = tuple(ends[:parts])
+
+        def among() -> _Held:
+            found = _none(parts)
+            every = EndTable.of(own, draw, _rows)
+            _hold(found, every, limits, *_plausible(every))
+            return found
+
+        for whole, part in zip(held, _among_parts.of(own, draw, among), strict=True):
+            whole[:parts, :parts] = part
     inner, outer = _plausible(table)
+    beyond = (inner >= parts) | (outer >= parts)
+    _hold(held, table, limits, inner[beyond], outer[beyond])
+    return held
+
+
+def _none(count: int) -> _Held:
+    likely, clamp, tape = (np.zeros((count, count)) for _ in range(3))
+    return likely, clamp, tape
+
+
+def _hold(
+    held: _Held, table: EndTable, limits: Limits, inner: NDArray[np.int64], outer: NDArray[np.int64]
+) -> None:
+    """Write down how these pairs hold, ``inner`` in ``outer``."""
+    likely, clamp, tape = held
     for part in np.array_split(np.arange(len(inner)), max(1, len(inner) // 20_000)):
         if not len(part):
             continue
@@ -180,7 +217,6 @@ def _held(table: EndTable, limits: Limits) -> tuple[Floats, Floats, Floats]:
                 by_clamp[better],
                 by_tape[better],
             )
-    return likely, clamp, tape
 
 
 def _plausible(table: EndTable) -> tuple[NDArray[np.int64], NDArray[np.int64]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from ..facts import Ref, Term, state
@@ -24,6 +24,8 @@ from .solving import Solved, solve_task
 
 #: Samples that rank joints; the chosen chains are judged on the whole draw.
 RANKING_SAMPLES = 64
+#: Gives the best answer and the second of a shop, with the hoses that each tool may be on.
+Solve = Callable[[Shop, Draw, Weights, Allowed], Solved]
 _OUTLET, _INLET = Term("end", "separator outlet"), Term("end", "vacuum inlet")
 
 
@@ -36,6 +38,7 @@ def choose(
     runner_up: bool = True,
     air: AirOf | None = None,
     footprint_m: tuple[float, float] | None = None,
+    solve: Solve | None = None,
 ) -> Hookups:
     """Chains for every tool and for the unit's own joints, weighed all together.
 
@@ -55,9 +58,15 @@ def choose(
         Solves chains in full, so that the two best answers can be weighed by their true air.
     footprint_m
         Length and width of the unit, for its parking; by default the largest allowed.
+    solve
+        `solve_shop` of what can be bought, or the same kept from plan to plan.
     """
     weights = weights or Weights.of(shop.weights)
-    answers, by_reach = _weighed(shop, draw, weights, on_sale, footprint_m, runner_up=runner_up)
+
+    def afresh(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
+        return solve_shop(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
+
+    answers, by_reach = _weighed(shop, draw, weights, footprint_m, solve or afresh)
     # Answers of one task share their ends, and so the fits that are known of them.
     known = {id(a.solved): Builder(shop, a.solved.task, draw) for a in answers}
     builders = [known[id(a.solved)] for a in answers]
@@ -78,11 +87,11 @@ def choose(
         printed=printed,
         plates=plates,
         couplings=builder.couplings(best.choice, chains),
-        cost=builder.cost(best.choice),
+        cost=builder.cost(best.choice, chains),
         weight=best.weight,
         bound=bound,
         runner_up=builder.alternative(
-            answers[1].weight, builders[1].cost(answers[1].choice), chains, made[1]
+            answers[1].weight, builders[1].cost(answers[1].choice, made[1]), chains, made[1]
         )
         if len(answers) > 1
         else None,
@@ -112,20 +121,14 @@ class _Answer:
 
 
 def _weighed(
-    shop: Shop,
-    draw: Draw,
-    weights: Weights,
-    on_sale: Sequence[Offer] | None,
-    footprint_m: tuple[float, float] | None,
-    *,
-    runner_up: bool,
+    shop: Shop, draw: Draw, weights: Weights, footprint_m: tuple[float, float] | None, solve: Solve
 ) -> tuple[list[_Answer], HosesByReach | None]:
     """The best answer and the second, moves of the unit weighed in."""
     near = reach(shop, footprint_m)
     allowed = near.allowed() if near is not None else {}
 
     def answers(allowed: Allowed) -> list[_Answer]:
-        solved = solve_shop(shop, draw, weights, on_sale, runner_up=runner_up, allowed=allowed)
+        solved = solve(shop, draw, weights, allowed)
         choices = [solved.best, *([solved.second] if solved.second else [])]
         return [
             _Answer(

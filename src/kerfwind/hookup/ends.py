@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..kept import Kept
 from ..quantity import Draw, Quantity
 from ..shop import End
 from ..sources import fact
@@ -75,28 +76,30 @@ class EndTable:
     may_go_over: NDArray[np.bool_]
 
     @classmethod
-    def of(cls, ends: Sequence[End], draw: Draw) -> EndTable:
-        """The table of ``ends`` in their order."""
-        shape = (len(ends), draw.count)
-        inside, outside = np.empty(shape), np.empty(shape)
-        length, slope = np.empty(shape), np.empty(shape)
+    def of(cls, ends: Sequence[End], draw: Draw, rows: Kept[Floats] | None = None) -> EndTable:
+        """The table of ``ends`` in their order; ``rows`` keeps what was drawn of each."""
+        sizes = np.empty((4, len(ends), draw.count))
         lock = np.zeros(len(ends), dtype=np.int64)
         names: dict[tuple[str, str], int] = {}
         for row, end in enumerate(ends):
-            inside[row], outside[row] = diameters(end, draw)
-            length[row] = draw.of(end.length)
-            slope[row] = 2 * np.tan(draw.of(end.taper) / 2)
+            if rows is None:
+                sizes[:, row] = _drawn(end, draw)
+            else:
+                sizes[:, row] = rows.of((end,), draw, lambda end=end: _drawn(end, draw))  # type: ignore[misc]
             if end.joint != "plain":
                 # Without a size in its name a thread or lock has no known mate.
                 name = (end.joint, end.nominal or f"#{row}")
                 lock[row] = names.setdefault(name, len(names) + 1)
         return cls(
-            inside,
-            outside,
-            length,
-            slope,
+            *sizes,
             np.array([e.material == "rubber" for e in ends], dtype=bool),
             lock,
             np.array([e.goes != "over" for e in ends], dtype=bool),
             np.array([e.goes != "in" for e in ends], dtype=bool),
         )
+
+
+def _drawn(end: End, draw: Draw) -> Floats:
+    """Inside, outside, length [m] and slope of one end, shape ``(4, count)``."""
+    inside, outside = diameters(end, draw)
+    return np.stack([inside, outside, draw.of(end.length), 2 * np.tan(draw.of(end.taper) / 2)])

@@ -1,8 +1,1 @@
 """The printed plan, the drawings and the tables: everything that goes to a folder."""
-
-from .cart_figures import begin_cart
-from .figure_files import Figures
-from .typeface import lacking
-from .writing import write_all
-
-__all__ = ["Figures", "begin_cart", "lacking", "write_all"]

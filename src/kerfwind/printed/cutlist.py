@@ -16,6 +16,7 @@ from ..drawing.sheet import sheet_drawing
 from ..result_folder import write_folder
 from ..view.cautions import caution_rows
 from ..view.cuts import (
+    banding_text,
     bought_content,
     cut_cautions,
     cut_rows,
@@ -31,7 +32,8 @@ from ..words import Voice
 from .content import PAPER
 from .figure_files import PAGE_MM, sheet_layout
 from .tables import bought_csv, marked_csv, single_cuts_csv
-from .writing import Written, typeset
+from .typesetting import typeset
+from .writing import Written
 
 
 def write_cut_list(
@@ -101,6 +103,7 @@ def write_cut_list(
         "buy": bought_content(listed, nest, voice),
         "cautions": caution_rows("cutting", voice),
         "panels": rows[: limits.PANELS_ON_PAPER],
+        "banding": banding_text(listed.panels, voice),
         "assumed": [*(voice.text(taken) for taken in listed.assumed), *beside],
         "stays": list(stays),
         "nests": on_paper,

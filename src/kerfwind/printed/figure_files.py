@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from ..cutting import SheetNest
 from ..drawing import Drawing, Paper, layout, svg
 from ..drawing.placed import Placed
-from ..view.figures import Figure
+from ..view.figure import Figure
 from ..words import Voice
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}

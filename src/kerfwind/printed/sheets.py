@@ -9,7 +9,7 @@ from ..view.home_test import home_test_page
 from ..view.measure_sheet import measure_page
 from ..words import Voice
 from .content import PAPER
-from .writing import typeset
+from .typesetting import typeset
 
 
 def test_sheet_pdf(shop: Shop) -> bytes:

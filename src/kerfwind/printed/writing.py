@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Sequence
-from dataclasses import asdict, dataclass
-from importlib.resources import files
+from dataclasses import dataclass
 from pathlib import Path
 
 from ..cart import Cart
@@ -24,7 +22,7 @@ from .figure_files import Figures
 from .figures import draw_all
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_content
-from .typeface import font_folder, wants_system
+from .typesetting import as_told, pages_as_svg, set_pages, typeset
 
 
 @dataclass(frozen=True)
@@ -62,7 +60,7 @@ def write_all(
     on_stage(state("plan.stage.drawing"))
     figures = draw_all(plan, cart)
     on_stage(state("plan.stage.pages"))
-    pages = run_beside(typeset, "plan.typ", content(plan, figures), figures.files)
+    pages = run_beside(set_pages, "plan.typ", as_told(content(plan, figures)), figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -148,25 +146,7 @@ def templates_pdf(plan: Plan) -> bytes | None:
     return None if found is None else typeset("templates.typ", *found)
 
 
-def typeset(template: str, data: object, drawings: dict[str, str]) -> bytes:
-    """PDF bytes of one of the templates beside this module with its data and drawings.
-
-    The same data and drawings give the same bytes, where the bundled typefaces have all their
-    characters.
-    """
-    import typst
-
-    here = files("kerfwind.printed")
-    told = json.dumps(data, ensure_ascii=False, default=asdict)
-    # All in memory: a run that is killed leaves nothing on the disk.
-    parts = {file: text.encode("utf-8") for file, text in drawings.items()}
-    parts |= {"main": (here / template).read_bytes(), "data.json": told.encode("utf-8")}
-    parts["common.typ"] = (here / "common.typ").read_bytes()
-    return bytes(
-        # Its types leave out files in memory.
-        typst.compile(  # type: ignore[call-overload]
-            parts,
-            font_paths=[font_folder()],
-            ignore_system_fonts=not wants_system("".join([told, *drawings.values()])),
-        )
-    )
+def plan_pages(plan: Plan) -> list[bytes]:
+    """Each page of the plan as it prints, as SVG."""
+    figures = draw_all(plan)
+    return pages_as_svg("plan.typ", as_told(content(plan, figures)), figures.files)

@@ -8,10 +8,11 @@ rooms that use the same measurement see the same draw of it.
 
 from .dimension import Dimension, Unit, UnitChoice, dimension
 from .parse import QuantityError, parse
-from .quantity import Draw, Quantity, Standing, exact
+from .quantity import SAMPLES, Draw, Quantity, Standing, exact
 from .spread import band, middle
 
 __all__ = [
+    "SAMPLES",
     "Dimension",
     "Draw",
     "Quantity",

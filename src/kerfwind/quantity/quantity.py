@@ -126,6 +126,10 @@ def _normal_scores() -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     return probabilities, np.array([quantile(p) for p in probabilities])
 
 
+#: Samples of a plan: with so many a likelihood is stable to about two points.
+SAMPLES = 2048
+
+
 @dataclass(frozen=True)
 class Draw:
     """One seeded draw of everything uncertain.

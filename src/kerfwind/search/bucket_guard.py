@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -57,16 +57,42 @@ def blocked_pa(shop: Shop, curve: SuctionCurve, draw: Draw) -> Array:
     Where there is a relief valve, that at which it lets in what the vacuum moves.
     """
     sealed = np.broadcast_to(np.asarray(curve.sealed_pa), (draw.count,))
-    valve = relief_valve(shop, draw)
-    if valve is None:
+    lets_in_more = _lets_in_more(shop, curve, draw)
+    if lets_in_more is None:
         return sealed
-    density = room_air(shop.room.altitude, shop.room.temperature, draw).density_kg_m3
     low, high = np.zeros(draw.count), np.array(sealed)
     for _ in range(40):
         suction = (low + high) / 2
-        more = valve.lets_in(suction) / density > curve.airflow_m3_s(suction)
+        more = lets_in_more(suction)
         low, high = np.where(more, low, suction), np.where(more, suction, high)
     return (low + high) / 2
+
+
+def _lets_in_more(
+    shop: Shop, curve: SuctionCurve, draw: Draw
+) -> Callable[[Array], NDArray[np.bool_]] | None:
+    """Whether the relief valve lets in more than the vacuum moves at a suction [Pa]; None without one."""
+    valve = relief_valve(shop, draw)
+    if valve is None:
+        return None
+    density = room_air(shop.room.altitude, shop.room.temperature, draw).density_kg_m3
+
+    def more(suction_pa: Array) -> NDArray[np.bool_]:
+        return np.asarray(valve.lets_in(suction_pa) / density > curve.airflow_m3_s(suction_pa))
+
+    return more
+
+
+def _stays_under(
+    shop: Shop, curve: SuctionCurve, draw: Draw, suction_pa: Array
+) -> NDArray[np.bool_]:
+    """Whether the suction with a port blocked stays under this [Pa].
+
+    It does where the valve, at so much, lets in more than the vacuum moves.
+    """
+    reached = suction_pa >= np.asarray(curve.sealed_pa)
+    lets_in_more = _lets_in_more(shop, curve, draw)
+    return reached if lets_in_more is None else reached | lets_in_more(suction_pa)
 
 
 def guard_of(shop: Shop, curve: SuctionCurve, pull: Pull, draw: Draw) -> Guard:
@@ -89,7 +115,7 @@ def guard_of(shop: Shop, curve: SuctionCurve, pull: Pull, draw: Draw) -> Guard:
         if np.mean(most_running <= opens) < SURE:
             break
         tried = with_valve(shop, exact(float(opens), "pressure", path="separator.valve"))
-        if np.mean(wall >= blocked_pa(tried, curve, draw)) >= SURE:
+        if np.mean(_stays_under(tried, curve, draw, wall)) >= SURE:
             full = opens * (1 + fact("air.valve.over").span[0])
             passes = curve.airflow_m3_s(np.minimum(full, curve.sealed_pa))
             return Guard(rings, float(opens), float(np.quantile(passes, 0.95)))

@@ -15,17 +15,23 @@ from typing import Literal
 import numpy as np
 
 from ..cart import CannotBuild, CartLayout, with_entries
+from ..cart.whole_cart import carried_bodies_of
 from ..checks import CheckedCart, check_cart, make_steady, stands_of
 from ..checks.steadiness import CHECKS, Check, Steadiness
 from ..checks.steadying import FALLS, SAMPLES, STEADYING, Tried, tried, with_size
 from ..checks.strength import shelf_findings
+from ..checks.under_bench import heights_m
 from ..cutting import CuttingError, Nest, nest
-from ..faults import Refusal
+from ..facts import Amount
+from ..faults import Refusal, refusal
+from ..joinery import MarkingRule
 from ..options import FORMS, lay_out_without_remedy
 from ..quantity import Draw
 from ..shop import Saw as ShopSaw
 from ..shop import Sheet, Shop
 from ..shop.catalogue.generic import LOW_WIDTH
+from ..sources import fact
+from .cut_already import by_panel
 from .sheet_choice import saw_of, to_nest
 
 Aim = Literal["cheapest", "steadiest", "smallest", "lowest", "all round"]
@@ -108,6 +114,7 @@ class _Candidate:
     bound: Score
     failed: tuple[Check, ...]
     stands: bool
+    heights_m: tuple[float, float]
 
 
 def size_cart(
@@ -139,6 +146,7 @@ def size_cart(
     go_on
         Called now and then with the candidates laid out and all there are; False stops.
     """
+    shop = by_panel(shop, [g[0] for g in groups])
     rows = _rows(shop, groups, seconds, steps)
     found = _candidates(shop, rows, budget, go_on)
     pool = _Pool(found.candidates, saw, draw)
@@ -302,11 +310,42 @@ def _candidates(
                     least,
                     tuple(each.failed(CHECKS)),
                     each.rank[0] < FALLS,
+                    _heights_m(each.shop, layout),
                 )
             )
     if any(c.stands for c in found.candidates):
         found.candidates = [c for c in found.candidates if c.stands]
+    _under_the_bench(shop, found)
     return found
+
+
+def _heights_m(shop: Shop, layout: CartLayout) -> tuple[float, float]:
+    """Height without its separator and as it stands [m], where a bench is wished for."""
+    if shop.wishes.under_bench is None:
+        return 0.0, 0.0
+    return heights_m([*layout.bench.bodies(), *carried_bodies_of(shop, layout)[0]])
+
+
+def _under_the_bench(shop: Shop, found: _Found) -> None:
+    """Keep the carts that go under the bench that is wished for, best with everything on."""
+    bench = shop.wishes.under_bench
+    if bench is None or not found.candidates:
+        return
+    limit = bench.low_si - fact("cart.bench.play").value
+    for which in (1, 0):
+        under = [c for c in found.candidates if c.heights_m[which] <= limit]
+        if under:
+            found.candidates = under
+            return
+    least = min(c.heights_m[0] for c in found.candidates) + fact("cart.bench.play").value
+    raised = MarkingRule.of(shop).up(least)
+    found.candidates = []
+    found.unmet["", "wishes.under_bench"] = refusal(
+        "cart.refused.under_bench",
+        "wishes.under_bench",
+        needed=Amount(raised, "length"),
+        limit=Amount(bench.best_si, "length"),
+    )
 
 
 def _added(shop: Shop) -> tuple[tuple[str, str], ...]:

@@ -85,6 +85,24 @@ def sorted_out(rows: Sequence[Built], planned: Cart) -> Standing:
     return Standing(tuple(whole), tuple(single), {k: frozenset(v) for k, v in made.items()})
 
 
+def by_panel(shop: Shop, sheets: Sequence[Sheet]) -> Shop:
+    """The shop with its rows of panels as built naming each panel, as the cart planned has it.
+
+    One of several is left out: the cart is planned as if it had come out right. ``sheets`` are
+    tried in turn; where no cart can be built of any, rows stay as they are.
+    """
+    if not shop.built:
+        return shop
+    bare = shop.model_copy(update={"built": ()})
+    for sheet in sheets:
+        try:
+            planned = build(bare, sheet, Draw(1))
+        except CannotBuild:
+            continue
+        return shop.model_copy(update={"built": sorted_out(shop.built, planned).whole})
+    return shop
+
+
 def _copies(name: str, planned: Cart) -> tuple[CutPanel, list[int]] | None:
     for panel in planned.panels:
         every = list(range(1, panel.quantity + 1))

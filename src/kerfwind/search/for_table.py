@@ -17,11 +17,13 @@ from ..checks.fit_range import (
     fit_range_of,
     shop_for_most,
 )
+from ..checks.under_bench import LIFTED_OUT
 from ..cutting import CuttingError, Nest, nest
 from ..facts import Term
-from ..faults import Refusal
+from ..faults import Refusal, refusal
 from ..quantity import Draw, Quantity
 from ..shop import Sheet, Shop
+from .cut_already import by_panel
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
 
 #: Carts laid out at most.
@@ -106,6 +108,7 @@ def cart_for_table(
     go_on
         Called with the carts laid out so far; False ends with the best so far.
     """
+    shop = by_panel(shop, [g[0] for g in groups])
     every: _Sizes = (tuple(vacuums), tuple(buckets))
     ticket = itertools.count()
     # No opening carries round buckets and boxes: each kind is tried by itself.
@@ -212,7 +215,14 @@ def _best_build(
         except CuttingError as error:
             against.update({why.kind: why for why in error.problems})
             continue
-        if any(f.level == "stop" for f in cart.findings):
+        stops = [f for f in cart.findings if f.level == "stop"]
+        if stops:
+            bench = changed.wishes.under_bench
+            for raised in (dict(f.facts)["raised"] for f in stops if f.key == LIFTED_OUT):
+                assert bench is not None
+                against["wishes.under_bench"] = refusal(
+                    "cart.refused.under_bench", "wishes.under_bench", needed=raised, limit=bench
+                )
             continue
         ranges = fit_range_of(steady, cart)
         each = ForTable(

@@ -11,6 +11,7 @@ from ..air import Connection, Link, Piece, room_air, suction_curve
 from ..air.path import way
 from ..air.series import Series
 from ..hookup import Chain, Hookups, choose
+from ..hookup.choosing import Solve
 from ..hookup.compare_in_air import AirOf, SolvedChain
 from ..quantity import Draw
 from ..shop import Hose, Rectangle, Shop, Tool
@@ -18,10 +19,13 @@ from ..sources import fact
 
 
 def hookups_in_air(
-    shop: Shop, draw: Draw, footprint_m: tuple[float, float] | None = None
+    shop: Shop,
+    draw: Draw,
+    footprint_m: tuple[float, float] | None = None,
+    solve: Solve | None = None,
 ) -> Hookups:
     """`choose`, its two best answers weighed by their true air; solved for the best values."""
-    return choose(shop, draw, air=air_of(shop), footprint_m=footprint_m)
+    return choose(shop, draw, air=air_of(shop), footprint_m=footprint_m, solve=solve)
 
 
 def air_of(shop: Shop) -> AirOf:

@@ -11,14 +11,17 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
 from ..facts import Ref, Statement, Term
 from ..hookup import Chain, Hookups, fit
 from ..hookup.loss import change_of_bore_pa, fitting_pa, fittings_pa
+from ..kept import Kept
 from ..quantity import Draw, middle
-from ..shop import Fitting, Hose, Shop, Tool
+from ..shop import End, Fitting, Hose, Shop, Tool
 from ..shop.catalogue.fittings import Offer, offers
+from .hookup_air import pieces_of
 
 #: Fittings solved in full.
 MOST_SOLVED = 4
@@ -88,7 +91,7 @@ def next_fittings(
             if uses:
                 ranked.append((sum(u.spared_pa for u in uses), offer, uses))
     ranked.sort(key=lambda row: -row[0])
-    gains = [_solved(shop, hookups, offer, uses, draw) for _, offer, uses in ranked[:MOST_SOLVED]]
+    gains = _solved(shop, hookups, [(o, u) for _, o, u in ranked[:MOST_SOLVED]], draw)
     return tuple(sorted((g for g in gains if g.tools), key=lambda g: -g.airflow_m3_s))
 
 
@@ -118,6 +121,14 @@ def _step_pa(upstream_m: float, downstream_m: float) -> float:
     return float(change_of_bore_pa(upstream_m, downstream_m))
 
 
+_held: Kept[NDArray[np.bool_]] = Kept(4096)
+
+
+def _holds(end_a: End, end_b: End, draw: Draw) -> NDArray[np.bool_]:
+    """Whether two ends hold, along the sample axis; kept for ends that stay the same."""
+    return _held.of((end_a, end_b), draw, lambda: fit(end_a, end_b, draw).holds)
+
+
 def _uses(
     now: Sequence[_Now], fitting: Fitting, inner: tuple[float, float], draw: Draw
 ) -> list[_Use]:
@@ -137,10 +148,10 @@ def _uses(
             spared -= _step_pa(last.inside.best_si, hose.inside.best_si)
             if spared <= (best.spared_pa if best else 0.0):
                 continue
-            holds = fit(port, first, draw).holds
+            holds = _holds(port, first, draw)
             if np.mean(holds) < LEAST_LIKELY:
                 continue
-            likelihood = float(np.mean(holds & fit(last, hose, draw).holds))
+            likelihood = float(np.mean(holds & _holds(last, hose, draw)))
             if likelihood >= LEAST_LIKELY:
                 best = _Use(each.tool, each.hose, turned, spared, likelihood)
         if best is not None:
@@ -158,22 +169,32 @@ def _loss(chain: Chain) -> float:
 
 
 def _solved(
-    shop: Shop, hookups: Hookups, offer: Offer, uses: list[_Use], draw: Draw
-) -> FittingGain:
+    shop: Shop, hookups: Hookups, tried: Sequence[tuple[Offer, list[_Use]]], draw: Draw
+) -> list[FittingGain]:
+    """What each fitting gains where it is of use, all solved at once."""
     room = room_air(shop.room.altitude, shop.room.temperature, draw)
     curve = suction_curve(shop, draw, room)
     link = Link(shop.link) if shop.link else None
-    connections = []
-    for use in uses:
-        pieces = hookups.chain(use.tool.name).pieces
-        old = tuple(Piece(p.fitting, p.turned) for p in pieces)
-        for between in (old, (Piece(offer.fitting, use.turned),)):
-            connections.append(Connection(shop, use.tool, use.hose, between, link, curve))
-    flows = iter(middle(q.airflow_m3_s) for q in quick_air(connections, room, draw))
-    gains = []
-    for use, before, after in zip(uses, flows, flows, strict=True):
-        if after > before * (1 + LEAST_GAIN):
-            gains.append(ToolGain(use.tool.name, before, after, use.likelihood))
-    gains.sort(key=lambda g: -g.share)
-    turned = uses[0].turned
-    return FittingGain(offer.fitting.called, offer.price, turned, tuple(gains))
+    tools = {use.tool.name: use for _, uses in tried for use in uses}
+    connections = [
+        Connection(shop, use.tool, use.hose, pieces_of(hookups.chain(use.tool.name)), link, curve)
+        for use in tools.values()
+    ]
+    connections += [
+        Connection(shop, use.tool, use.hose, (Piece(offer.fitting, use.turned),), link, curve)
+        for offer, uses in tried
+        for use in uses
+    ]
+    flows = iter([middle(q.airflow_m3_s) for q in quick_air(connections, room, draw)])
+    before = {name: next(flows) for name in tools}
+    found = []
+    for offer, uses in tried:
+        gains = [
+            ToolGain(use.tool.name, was, after, use.likelihood)
+            for use in uses
+            for was, after in [(before[use.tool.name], next(flows))]
+            if after > was * (1 + LEAST_GAIN)
+        ]
+        gains.sort(key=lambda g: -g.share)
+        found.append(FittingGain(offer.fitting.called, offer.price, uses[0].turned, tuple(gains)))
+    return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from ..cart import CannotBuild
 from ..cart.cutsize import usable
@@ -13,7 +14,6 @@ from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, 
 from ..facts import Amount, Ref, Term, facts, state
 from ..faults import Refusal
 from ..finding import Finding, finding
-from ..hookup import Plate
 from ..joinery import Board, BoardWanted, CutPanel, HardwareItem, boards
 from ..quantity import Draw, Quantity
 from ..shop import Saw as ShopSaw
@@ -22,6 +22,9 @@ from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
+
+if TYPE_CHECKING:
+    from ..hookup import Plate
 
 #: What of a sheet decides the cart: how many there are does not.
 SHEET = {**names("name material"), **names("thickness length"), **names("width price")}
@@ -58,30 +61,43 @@ class Build:
     @property
     def panels(self) -> tuple[CutPanel, ...]:
         """All panels that are cut, the cart's first and then those of its boards."""
-        return (*self.cart.panels, *(p for b in self.boards for p in b.panels))
+        return _panels(self.cart, self.boards)
 
     @property
     def hardware(self) -> tuple[HardwareItem, ...]:
         """Hardware of cart and boards together; rows of the same kind are one row."""
-        rows: dict[object, HardwareItem] = {h.key: h for h in self.cart.hardware}
-        for item in (h for b in self.boards for h in b.hardware):
-            # A roll of foam or a fastener is told apart by what it is for.
-            key = item.key if item.key in rows else (item.key, item.what)
-            had = rows.get(key)
-            rows[key] = item if had is None else had.with_more(item.quantity, item.uses)
-        return tuple(rows.values())
+        return _hardware(self.cart, self.boards)
 
     @property
     def whole(self) -> CheckedCart:
         """The cart with the boards' panels, joints and hardware counted in, for the work of it."""
-        return replace(
-            self.cart,
-            panels=self.panels,
-            hardware=self.hardware,
-            placed=(*self.cart.placed, *(p for b in self.boards for p in b.placed)),
-            joints=(*self.cart.joints, *(j for b in self.boards for j in b.joints)),
-            steps=(*self.cart.steps, *(s for b in self.boards for s in b.steps)),
-        )
+        return with_boards(self.cart, self.boards)
+
+
+def with_boards(cart: CheckedCart, boards: Sequence[Board]) -> CheckedCart:
+    """A cart with the panels, joints and hardware of plates and boxes counted in."""
+    return replace(
+        cart,
+        panels=_panels(cart, boards),
+        hardware=_hardware(cart, boards),
+        placed=(*cart.placed, *(p for b in boards for p in b.placed)),
+        joints=(*cart.joints, *(j for b in boards for j in b.joints)),
+        steps=(*cart.steps, *(s for b in boards for s in b.steps)),
+    )
+
+
+def _panels(cart: CheckedCart, boards: Sequence[Board]) -> tuple[CutPanel, ...]:
+    return (*cart.panels, *(p for b in boards for p in b.panels))
+
+
+def _hardware(cart: CheckedCart, boards: Sequence[Board]) -> tuple[HardwareItem, ...]:
+    rows: dict[object, HardwareItem] = {h.key: h for h in cart.hardware}
+    for item in (h for b in boards for h in b.hardware):
+        # A roll of foam or a fastener is told apart by what it is for.
+        key = item.key if item.key in rows else (item.key, item.what)
+        had = rows.get(key)
+        rows[key] = item if had is None else had.with_more(item.quantity, item.uses)
+    return tuple(rows.values())
 
 
 @dataclass(frozen=True)
@@ -99,12 +115,17 @@ def saw_of(saw: ShopSaw) -> Saw:
     """The saw as the cutting room wants it; doubtful kerf and trim at their larger end."""
     kinds = {"table saw": "table", "track saw": "track", "circular saw": "circular"}
     table = saw.kind == "table saw"
+    usual = Saw()
     return Saw(
         kerf_m=saw.kerf.high_si,
         trim_m=saw.trim.high_si,
         kind=kinds[saw.kind],  # type: ignore[arg-type]
         fence_limit_m=saw.largest_rip.low_si if table else None,
+        crosscut_limit_m=saw.crosscut.low_si if saw.crosscut else usual.crosscut_limit_m,
+        stop_limit_m=saw.sled_stop.low_si if saw.sled_stop else fact("cutting.sled_stop").value,
+        track_m=saw.track.low_si if saw.track else None,
         smallest_width_m=saw.smallest_piece.best_si,
+        order=saw.order,
         carry_m=(saw.carry_length.low_si, saw.carry_width.low_si),
     )
 

@@ -266,7 +266,7 @@ def _separator(f: Filler, data: dict[str, Any], metric: bool) -> None:
         _box(f, bucket, here)
     cyclone = f.table(separator, "cyclone")
     here = ("separator", "cyclone")
-    f.rows(cyclone, here, generic.CYCLONE, state("assumed.small_cyclone"))
+    f.rows(cyclone, here, generic.cyclone_sizes(), state("assumed.small_cyclone"))
     for name in ("inlet", "outlet"):
         end(f, f.table(cyclone, name), (*here, name), nominal="2 in port")
     if isinstance(separator, dict) and separator.get("in_use") is False:

@@ -7,8 +7,6 @@ types are built (`filling.py`), as a stated assumption; so the rooms never meet 
 missing value, and can always tell which values were assumed.
 """
 
-from __future__ import annotations
-
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -349,6 +347,10 @@ class Saw(Part):
     trim: SmallSize = ASSUME
     largest_rip: Size = ASSUME
     smallest_piece: Size = ASSUME
+    crosscut: Size | None = None
+    sled_stop: Size | None = None
+    track: Size | None = None
+    order: Literal["sheets", "settings"] = "sheets"
     carry_length: Size = ASSUME
     carry_width: Size = ASSUME
 

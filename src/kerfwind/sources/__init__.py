@@ -24,7 +24,7 @@ __all__ = [
     "source",
 ]
 
-_TOPICS = ("general", "air", "hookup", "cart", "options", "cutting", "power", "breathing")
+_TOPICS = ("general", "air", "hookup", "cart", "options", "cutting", "power", "breathing", "parts")
 
 
 @cache

@@ -20,7 +20,7 @@ from ..quantity import band, middle
 from ..sources import fact
 from ..words import Voice
 from .air import Tag
-from .figures import Figure
+from .figure import Figure
 
 Array = NDArray[np.float64]
 

@@ -26,7 +26,7 @@ from ..shop import Shop
 from ..solids import Body, coarser
 from ..words import Voice
 from .cuts import sheet_caption, sheet_title
-from .figures import Figure
+from .figure import Figure
 from .placing import lies_text
 
 #: A picture of a step in which so much is named wants more room.

@@ -234,7 +234,7 @@ def bought_rows(listed: CutList, nest: Nest, voice: Voice) -> list[Bought]:
         )
     for band in banding(listed.panels):
         what = voice.word("cuts.buy.banding", material=Name(band.material))
-        length = voice.text(Amount(band.buy_m, "length"))
+        length = voice.text(Amount(band.buy_m, "length", "tall"))
         found.append(
             Bought(what, voice.word("cuts.buy.edges", count=band.edges), length, None, None)
         )
@@ -298,9 +298,26 @@ def part_labels(listed: CutList, nest: Nest, voice: Voice) -> list[dict[str, str
                         "cuts.label.where", sheet=sheet.number, material=Name(panel.material)
                     ),
                     "edges": voice.word("cuts.label.edges", edges=edges) if piece.banded else "",
+                    "finished": _finished(panel, voice),
                 }
             )
     return made
+
+
+def _finished(panel: Panel, voice: Voice) -> str:
+    """The size of a panel with its banding on, where that was allowed for."""
+    if not panel.band_m:
+        return ""
+    length, width = map(_to_cut, panel.finished_m)
+    return voice.word("cuts.label.finished", length=length, width=width)
+
+
+def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
+    """That sizes are those to cut, where banding was allowed for; empty where none was."""
+    found = dict.fromkeys(p.band_m for p in panels if p.band_m)
+    if not found:
+        return ""
+    return voice.word("cuts.banding_allowed", thickness=Listing(tuple(map(_to_cut, found)), "or"))
 
 
 def sheet_caption(sheet: SheetNest, voice: Voice, *, key: bool = False) -> str:

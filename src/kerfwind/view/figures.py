@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..air import Loss
-from ..drawing import Drawing
 from ..drawing.chain import ChainPiece, chain_drawing
 from ..drawing.chart import PathPart, SystemCurve, path_chart, suction_chart
 from ..drawing.reducer import reducer_drawing
@@ -20,19 +19,10 @@ from ..hookup.reach import Parking
 from ..plan import Plan
 from ..quantity import band, middle
 from ..words import Voice
+from .figure import Figure
 
 #: Losses below this part of the whole are put together.
 _SMALL = 0.01
-
-
-@dataclass(frozen=True)
-class Figure:
-    """A drawing with the name of its file, and what stands above and below it."""
-
-    file: str
-    drawing: Drawing
-    title: str = ""
-    caption: str = ""
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from ..facts import Amount, Fact, Fix, Listing, Name, slug
+from ..facts import Amount, Fact, Fix, Listing, Name, Term, slug
 from ..finding import Finding, Level
 from ..shop import Shop
 from ..words import Said, Voice
@@ -207,12 +207,24 @@ def _price(costs: float | None) -> dict[str, Fact]:
 
 def fix_text(fix: Fix, voice: Voice) -> str:
     """What to write into the shop file, and where."""
+    rows = [Name(_one_fix(each, voice)) for each in fix.every]
+    return voice.text(Listing(tuple(rows), "and"))
+
+
+def _one_fix(fix: Fix, voice: Voice) -> str:
     to: Fact = fix.to
-    if isinstance(to, bool):
+    # A word of the file as it is written there.
+    if isinstance(to, Term):
+        to = Name(to.key)
+    elif isinstance(to, Listing):
+        to = replace(to, items=tuple(Name(i.key) if isinstance(i, Term) else i for i in to.items))
+    elif isinstance(to, bool):
         to = Name("true" if to else "false")
     elif isinstance(to, (str, int)):
         to = Name(str(to))
-    return voice.word("finding.fix", place=Name(voice.found_at(fix.place)), to=to)
+    filled = "no" if to == Listing(()) else "yes"
+    place = Name(voice.found_at(fix.place))
+    return voice.word("finding.fix", filled=filled, place=place, to=to)
 
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:

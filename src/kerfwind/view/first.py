@@ -28,6 +28,8 @@ _LEAST_RISE = 0.1
 _RISE = 0.05
 #: The part of the cart and the bucket come before the air: they are cut and bought first.
 _ROOMS = ("cutting", "cart", "hookup", "air", "breathing", "power")
+#: Whether it goes under a bench as it stands, and with its separator lifted out.
+_UNDER_BENCH = ("cart.under_bench", "cart.under_bench.lifted_out")
 #: So many sessions of work are told of.
 _MOST_SESSIONS = 2
 _CURVE = "vacuum.suction"
@@ -101,6 +103,10 @@ def _works(plan: Plan, voice: Voice) -> Iterator[str]:
         yield from dict.fromkeys(voice.finding(f).answer for f in prevented)
     elif plan.cart is not None:
         yield _cart_line(plan, voice)
+        # Half a wish is met, and the cart's line says that it passes.
+        under = [f for f in plan.findings if f.key in _UNDER_BENCH and f not in stops]
+        if any(f.level == "advice" for f in under):
+            yield " ".join(voice.finding(f).answer for f in under)
     tools: dict[str, list[Fact]] = {}
     for air in plan.air:
         tools.setdefault(air.caught.word, []).append(Ref("tool", air.tool))
@@ -318,7 +324,7 @@ def _by_air(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
 
 
 def _joined(texts: Sequence[str], voice: Voice) -> str:
-    return voice.text(Listing(tuple(map(Name, texts)), "semicolons"))
+    return voice.text(Listing(tuple(map(Name, dict.fromkeys(texts))), "semicolons"))
 
 
 # --- what to measure -------------------------------------------------------------------

@@ -18,6 +18,8 @@ from .places import place_statement
 
 #: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
 _NUMBER = re.compile(r"(?<!\S)\d+(?:-\d+/\d+)?(?!\S)")
+#: So many sentences are kept.
+_MOST_KEPT = 20_000
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 
@@ -57,6 +59,11 @@ class Voice:
     def _messages(self) -> Messages:
         return messages(self.language)
 
+    @cached_property
+    def _kept(self) -> dict[tuple[str, Facts, str], str]:
+        """What was said before: two sentences of three come again on another page or line."""
+        return {}
+
     def __getstate__(self) -> dict[str, str]:
         # Another process reads the messages itself.
         return {f.name: getattr(self, f.name) for f in fields(self)}
@@ -68,7 +75,7 @@ class Voice:
 
     def plain(self) -> Voice:
         """The same voice in one system of units."""
-        return replace(self, units=self.plain_units)
+        return self if self.units == self.plain_units else replace(self, units=self.plain_units)
 
     def text(self, fact: Fact) -> str:
         """Any fact in words.
@@ -106,8 +113,15 @@ class Voice:
 
     def say(self, kind: str, facts: Facts = (), attribute: str = "") -> str:
         """The message of a kind, or one of its attributes, with its facts in words."""
-        values = {name.replace("_", "-"): self._value(fact) for name, fact in facts}
-        return self._messages.format(slug(kind), attribute, values)
+        asked = kind, facts, attribute
+        said = self._kept.get(asked)
+        if said is None:
+            values = {name.replace("_", "-"): self._value(fact) for name, fact in facts}
+            said = self._messages.format(slug(kind), attribute, values)
+            if len(self._kept) >= _MOST_KEPT:
+                self._kept.clear()
+            self._kept[asked] = said
+        return said
 
     def word(self, kind: str, **named: Fact) -> str:
         """A message of the views themselves: a heading, a label, a line."""

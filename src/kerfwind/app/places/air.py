@@ -11,6 +11,9 @@ from ..asking import Parts
 from ..looking import WIDTH_MM, Looking, part, table
 from .about import asked
 
+#: Beside a chart's axes: room for what stands on the right, and for names of parts [mm].
+_BESIDE_MM, _NAMED_MM = 30.0, 70.0
+
 
 def parts(look: Looking) -> Parts:
     """The answer, the curves, the tools, what helps."""
@@ -54,8 +57,8 @@ def parts(look: Looking) -> Parts:
         ),
     ]
     drawings = (
-        ("suction", suction_figure(plan, voice, WIDTH_MM)),
-        ("path", path_figure(plan, voice, WIDTH_MM)),
+        ("suction", suction_figure(plan, voice, WIDTH_MM - _BESIDE_MM)),
+        ("path", path_figure(plan, voice, WIDTH_MM - _NAMED_MM)),
     )
     for name, figure in drawings:
         found.append(
@@ -75,7 +78,7 @@ def parts(look: Looking) -> Parts:
         part(
             "air-help",
             h.h2[voice.word("page.help")],
-            h.p(".checking")[look.label("checking")]
+            look.unchecked()
             if look.checking
             else table(heads, [(r.what, r.gain, r.turns, r.cost) for r in helps], numbers=(1, 3))
             if helps

@@ -197,7 +197,7 @@ def _step_key(step: Step) -> str:
 def _steps(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
     cart = now.plan.cart
     assert cart is not None
-    pictures = step_pictures(look, now.plan) if not look.checking else {}
+    pictures = step_pictures(look, now.plan) if look.settled else {}
     for step, row in zip(now.plan.steps, step_rows(cart, now.plan.steps, look.voice), strict=True):
         key = _step_key(step)
         yield part(

@@ -9,7 +9,7 @@ import htpy as h
 from ...facts import slug
 from ...shop.catalogue.sessions import READY
 from ...view.breathing import SessionPage, session_figures, session_pages
-from ...view.figures import Figure
+from ...view.figure import Figure
 from ..asking import Parts
 from ..looking import WIDTH_MM, Looking, part, table
 from ..paths import coded

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import htpy as h
 
+from ...drawing import Paper
 from ...plan import Plan
 from ...view.cart import (
     StepRow,
@@ -18,8 +19,11 @@ from ...view.cart_figures import cover_figure, exploded_figure, plainer, step_fi
 from ...view.figures import hose_step_figures
 from ...view.summary import summary_rows
 from ..asking import Parts
-from ..looking import WIDTH_MM, Looking, laid, on_paper, part, table
+from ..looking import Looking, laid, on_paper, part, table
 from .about import asked
+
+#: A step's picture, its letters large enough to be read at the bench.
+_STEP = Paper(112.0, 84.0)
 
 
 def parts(look: Looking) -> Parts:
@@ -56,7 +60,7 @@ def parts(look: Looking) -> Parts:
                     look.drawn(
                         "exploded", lambda: exploded_figure(cart, plainer(cart.bodies), voice), cart
                     )
-                    if not look.checking
+                    if look.settled
                     else None,
                 ],
             ],
@@ -97,7 +101,7 @@ def parts(look: Looking) -> Parts:
             ),
         ),
     ]
-    pictures = step_pictures(look, plan) if not look.checking else {}
+    pictures = step_pictures(look, plan) if look.settled else {}
     found.append(
         part(
             "cart-steps",
@@ -166,13 +170,13 @@ def step_pictures(look: Looking, plan: Plan) -> dict[int, str]:
     if cart is None:
         return {}
     hoses = {
-        number: laid(figure.drawing, voice)
-        for number, figure in hose_step_figures(plan, voice, WIDTH_MM).items()
+        number: laid(figure.drawing, voice, _STEP)
+        for number, figure in hose_step_figures(plan, voice, _STEP.width).items()
     }
     return hoses | look.stages.run(
         "drawing steps",
         lambda *_: {
-            f.number: laid(f.figure.drawing, voice)
+            f.number: laid(f.figure.drawing, voice, _STEP)
             for f in step_figures(cart, plainer(cart.bodies), voice)
         },
         cart,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import htpy as h
 
 from ...drawing.textsize import text_width
+from ...facts import Amount
 from ...shop import Shop, Tool
 from ..looking import Looking
 from ..paths import coded
@@ -76,6 +77,13 @@ def floor(look: Looking) -> h.Node:
                 for o in room.outlets
             ),
             (_drawn(p) for p in _named(_placed(shop, deep), wide)),
+        ],
+        h.p(".quiet")[
+            look.label(
+                "floor.room",
+                length=Amount(room.length.best_si, "length"),
+                width=Amount(room.width.best_si, "length"),
+            )
         ],
         h.p[
             look.label("floor.waiting"),

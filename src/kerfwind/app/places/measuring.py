@@ -42,10 +42,10 @@ def _value(look: Looking, section: tuple[str, ...], name: str) -> str:
 
 
 def vacuum_drawing(look: Looking) -> h.Node:
-    """A vacuum from the side, its lines over wheels and port as the tape is laid."""
+    """A vacuum from the side and from above, its lines over wheels and port as the tape is laid."""
     v = ("vacuum",)
     return h.svg(
-        ".outline", viewBox="0 0 260 240", role="group", aria_label=look.label("start.vacuum")
+        ".outline", viewBox="0 0 260 400", role="group", aria_label=look.label("start.vacuum")
     )[
         _marker(),
         h.path(".shape", d="M70 190V110Q70 95 85 95H185Q200 95 200 110V190Z"),
@@ -56,7 +56,13 @@ def vacuum_drawing(look: Looking) -> h.Node:
         h.circle(".shape", cx="182", cy="200", r="10"),
         h.path(".floor-line", d="M40 210H236"),
         _line(48, 210, 48, 43, "vacuum-height", _value(look, v, "height")),
-        _line(70, 228, 218, 228, "vacuum-length", _value(look, v, "length")),
+        _line(70, 234, 218, 234, "vacuum-length", _value(look, v, "length")),
+        # From above.
+        h.path(".shape", d="M200 309h18v22h-18"),
+        h.rect(".shape", x="70", y="256", width="130", height="128", rx="30"),
+        h.rect(".shape", x="84", y="270", width="102", height="100", rx="22"),
+        h.path(".shape", d="M112 313H158V327H112Z"),
+        _line(48, 384, 48, 256, "vacuum-width", _value(look, v, "width")),
     ]
 
 

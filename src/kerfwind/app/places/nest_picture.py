@@ -8,8 +8,10 @@ import htpy as h
 
 from ...cutting import Placed, SawCut, SheetNest
 
-#: Drawn in millimetres; marks are as large as half a panel's shorter side, within these.
+#: Drawn in millimetres; marks are as large as their panels have room for, within these.
 _LEAST_MARK, _LARGEST_MARK = 34.0, 90.0
+#: A letter's width and height, of its size.
+_WIDE, _HIGH = 0.62, 0.9
 
 
 def nest_picture(
@@ -32,14 +34,19 @@ def nest_picture(
     def panel(place: Placed) -> h.Node:
         x, y = place.x_m * 1e3, deep - (place.y_m + place.width_m) * 1e3
         w, d = place.length_m * 1e3, place.width_m * 1e3
-        size = max(_LEAST_MARK, min(_LARGEST_MARK, min(w, d) * 0.5))
+        along, across = max(w, d), min(w, d)
+        room = min(along / (_WIDE * len(place.pencil)), across / _HIGH) * 0.85
+        size = max(_LEAST_MARK, min(_LARGEST_MARK, room))
+        x_mid, y_mid = x + w / 2, y + d / 2
+        upright = d > w and len(place.pencil) * _WIDE * size > w
         return h.g(".panel", data_off="yes" if place.pencil in gives else None)[
             h.rect(x=f"{x:.1f}", y=f"{y:.1f}", width=f"{w:.1f}", height=f"{d:.1f}"),
             h.text(
-                x=f"{x + w / 2:.1f}",
-                y=f"{y + d / 2 + size * 0.35:.1f}",
+                x=f"{x_mid:.1f}",
+                y=f"{y_mid + size * 0.35:.1f}",
                 font_size=f"{size:.0f}",
                 text_anchor="middle",
+                transform=f"rotate(-90 {x_mid:.1f} {y_mid:.1f})" if upright else None,
             )[place.pencil],
         ]
 

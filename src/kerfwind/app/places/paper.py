@@ -9,6 +9,8 @@ from ..asking import Parts
 from ..looking import Looking, part, table
 from ..todo import field_link, place_name
 
+#: So many assumptions alike are named at once.
+_MOST_ALIKE = 4
 _FILES = ("plan.pdf", "everything.zip", "test-sheet.pdf", "measure-sheet.pdf", "shop.toml")
 
 
@@ -37,6 +39,15 @@ def parts(look: Looking) -> Parts:
                 )
             ],
         ),
+        part(
+            "paper-pages",
+            h.h2[look.label("paper.pages")],
+            h.p(".quiet")[look.label("paper.pages.how")],
+            h.button("#show-pages", type="button", hidden=True)[look.label("paper.pages.anew")],
+            h.div("#printed.printed", data_plan="" if look.checking else _told(look))[
+                look.unchecked() if look.stopped else h.p(".quiet")[look.label("paper.pages.wait")]
+            ],
+        ),
         part("paper-assumed", h.h2[voice.word("page.assumed")], table(heads, _assumed(look))),
     ]
 
@@ -48,10 +59,25 @@ def _assumed(look: Looking) -> list[tuple[h.Node, str, str]]:
     for each in look.plan.file.assumptions:
         said = (look.voice.text(each.value), look.voice.text(each.why))
         alike.setdefault(said, []).append(each.path)
-    return [
-        (h.ul(".plain")[(h.li[field_link(look, p, place_name(look, p))] for p in paths)], *said)
-        for said, paths in alike.items()
-    ]
+
+    def links(paths: list[str]) -> h.Node:
+        return h.ul(".plain")[(h.li[field_link(look, p, place_name(look, p))] for p in paths)]
+
+    def several(paths: list[str], number: int) -> h.Node:
+        if len(paths) <= _MOST_ALIKE:
+            return links(paths)
+        rest = look.label("todo.more", count=len(paths) - 1)
+        return [
+            links(paths[:1]),
+            h.details(id=f"fold-assumed-{number}")[h.summary[rest], links(paths[1:])],
+        ]
+
+    return [(several(paths, n), *said) for n, (said, paths) in enumerate(alike.items())]
+
+
+def _told(look: Looking) -> str:
+    """Differs where the pages may."""
+    return look.stages.digest_of(look.text)
 
 
 def _key(name: str) -> str:

@@ -75,7 +75,12 @@ function tellWaiting(lost = false) {
 
 function take(message) {
   if (message.t === "parts") show(message);
-  else if (message.t === "ack") done(message.seq);
+  else if (message.t === "ack") {
+    done(message.seq);
+    acknowledged = Math.max(acknowledged, message.revision);
+    tellWorking();
+  } else if (message.t === "doing") doing(message);
+  else if (message.t === "given-up") givenUp(message);
   else if (message.t === "refused") refused(message);
   else if (message.t === "clash") clash(message);
   else if (message.t === "state") {
@@ -87,6 +92,46 @@ function take(message) {
     }
   } else if (message.t === "notice") notice(message.text);
 }
+
+// ---- what is being worked out -----------------------------------------------------------------
+
+let acknowledged = 0;
+let givingUp = false;
+
+// What is shown is of before the last change, or only its first answer.
+function tellWorking() {
+  const { revision, checking } = document.body.dataset;
+  const old = Number(revision || 0) < acknowledged;
+  const line = $("#working");
+  document.body.dataset.old = old ? "yes" : "no";
+  line.hidden = givingUp || !(old || checking === "yes");
+  $("#enough").hidden = old;
+  if (line.hidden) doing({ text: "", at: 0, of: 1 });
+}
+
+function doing({ text, at, of }) {
+  $("#doing").textContent = text ? `${texts.working} ${text}` : texts.working;
+  const bar = $("#working progress");
+  bar.max = of;
+  bar.value = at;
+}
+
+function givenUp({ text, again }) {
+  givingUp = true;
+  const line = $("#given-up");
+  $("p", line).textContent = text;
+  $("button", line).textContent = again;
+  line.hidden = false;
+  tellWorking();
+}
+
+$("#enough").addEventListener("click", () => say({ t: "stop" }));
+$("#given-up button").addEventListener("click", () => {
+  givingUp = false;
+  $("#given-up").hidden = true;
+  tellWorking();
+  say({ t: "again" });
+});
 
 // What is shown may be older than an edit that is still on its way.
 function unsaved(field) {
@@ -102,6 +147,11 @@ const morphing = {
     beforeAttributeUpdated: (name, element) => !(name === "open" && element.tagName === "DETAILS"),
     beforeNodeMorphed: (old, fresh) => {
       if (old.classList?.contains("screen")) fresh.hidden = old.hidden;
+      if (old.id === "printed") {
+        // The pages stay until they are asked for anew.
+        old.dataset.plan = fresh.dataset.plan;
+        return false;
+      }
       if (old.id === "model" && old.classList.contains("turning") && old.dataset && fresh.dataset && old.dataset.scene === fresh.dataset.scene) return false;
       if (old.nodeType === 1 && old.matches("input,textarea,select") && (typed.has(old.id) || unsaved(old))) return false;
       return true;
@@ -136,9 +186,13 @@ function show({ place: of, order, parts, checking, revision }) {
   main.removeAttribute("aria-busy");
   document.body.dataset.checking = checking ? "yes" : "no";
   document.body.dataset.revision = revision;
+  givingUp = false;
+  $("#given-up").hidden = true;
+  tellWorking();
   if (wanted) lead();
   if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
-  if ($("#model")) import("./model.js").then((m) => m.stage($("#model")));
+  if ($("#model")) import("./model.js").then((m) => $("#model") && m.stage($("#model")));
+  if (place === "paper" && !checking && $("#printed")) toPrint();
 }
 
 // ---- going about -------------------------------------------------------------------------------
@@ -255,6 +309,7 @@ function group(field) {
 
 document.addEventListener("click", (event) => {
   const button = event.target.closest("[data-do]");
+  if (button?.dataset.do === "edit") return void keep({ t: "edit", edits: JSON.parse(button.dataset.edits) });
   if (button) {
     const at = JSON.parse(button.dataset.place);
     const fresh = button.dataset.new ? JSON.parse(button.dataset.new) : null;
@@ -277,6 +332,8 @@ document.addEventListener("click", (event) => {
   const step = event.target.closest("[data-play]");
   if (step) return playTo(Number($("#cut-played").value) + Number(step.dataset.play));
   if (event.target.closest("#play")) return play();
+  if (event.target.closest("[data-rest]")) return say({ t: "rest" });
+  if (event.target.closest("#show-pages")) return void pages();
   const aside = event.target.closest("[data-aside]");
   if (aside) return void keep({ t: "aside", what: aside.dataset.aside });
   const field = event.target.closest("[data-field]");
@@ -436,6 +493,42 @@ $("#theme").addEventListener("click", () => {
   document.documentElement.dataset.theme = dark ? "light" : "dark";
   localStorage.setItem("theme", document.documentElement.dataset.theme);
 });
+
+// ---- the pages as they print: made when somebody comes to see them, not at each change ----------
+
+function toPrint() {
+  const sheets = $("#printed");
+  const shown = sheets.dataset.shown;
+  $("#show-pages").hidden = !shown || shown === sheets.dataset.plan;
+  sheets.classList.toggle("older", Boolean(shown) && shown !== sheets.dataset.plan);
+  if (!shown && sheets.dataset.plan) pages();
+}
+
+async function pages() {
+  const sheets = $("#printed");
+  const plan = sheets.dataset.plan;
+  sheets.dataset.shown = plan;
+  sheets.setAttribute("aria-busy", "true");
+  $("#show-pages").hidden = true;
+  const answer = await fetch("/pages").catch(() => null);
+  if (!sheets.isConnected) return;
+  sheets.removeAttribute("aria-busy");
+  sheets.classList.remove("older");
+  if (!answer?.ok) {
+    sheets.dataset.shown = "nothing";
+    $("#show-pages").hidden = false;
+    return notice(texts["paper.failed"]);
+  }
+  const { pages: addresses, names } = await answer.json();
+  sheets.replaceChildren(...addresses.map((address, n) => {
+    const link = document.createElement("a");
+    const page = document.createElement("img");
+    Object.assign(page, { src: address, alt: names[n], loading: "lazy" });
+    Object.assign(link, { href: address, target: "_blank" });
+    link.append(page);
+    return link;
+  }));
+}
 
 // ---- the cuts played -----------------------------------------------------------------------
 

@@ -9,13 +9,16 @@ let held = null;
 export async function stage(box) {
   if (held && held.box === box && held.digest === box.dataset.scene) return;
   const digest = box.dataset.scene;
-  let renderer;
+  const before = held?.box === box && held.renderer ? held : null;
+  if (!before) held?.renderer?.forceContextLoss();
+  let renderer = before?.renderer;
   try {
-    renderer = new WebGLRenderer({ antialias: true, alpha: true });
+    renderer ||= new WebGLRenderer({ antialias: true, alpha: true });
   } catch {
     return; // The drawn view stands there already.
   }
-  held = { box, digest, bodies: [], turn: { azimuth: -0.9, height: 0.45, far: 1 }, apart: 0, step: 1e9 };
+  // It stays turned as it was when the cart is another.
+  held = { box, digest, renderer, bodies: [], turn: before?.turn || { azimuth: -0.9, height: 0.45, far: 1 }, apart: 0, step: 1e9 };
   const answer = await fetch(`/scene?of=${digest}`);
   if (!answer.ok || held.digest !== digest) return;
   const { bodies } = await answer.json();
@@ -52,17 +55,18 @@ export async function stage(box) {
   }
   const camera = new PerspectiveCamera(30, 1, size / 50, size * 20);
   camera.up.set(0, 0, 1);
-  Object.assign(held, { renderer, scene, camera, middle, size, whole });
-  box.querySelector("canvas")?.remove();
-  box.append(renderer.domElement);
-  box.classList.add("turning");
-  listen(box, renderer.domElement);
-  new ResizeObserver(() => draw()).observe(box);
+  Object.assign(held, { scene, camera, middle, size, whole });
+  if (!renderer.domElement.isConnected) {
+    box.append(renderer.domElement);
+    box.classList.add("turning");
+    listen(renderer.domElement);
+    new ResizeObserver(() => draw()).observe(box);
+  }
   pose(Number(document.getElementById("apart")?.value || 0) / 100, Number(document.getElementById("step")?.value || 1e9));
 }
 
 function draw() {
-  if (!held?.renderer || !held.box.isConnected) return;
+  if (!held?.camera || !held.box.isConnected) return;
   const { box, renderer, camera, scene, middle, size, turn } = held;
   const width = box.clientWidth, height = Math.min(width * 0.8, 560);
   renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
@@ -79,7 +83,7 @@ function draw() {
   renderer.render(scene, camera);
 }
 
-function listen(box, canvas) {
+function listen(canvas) {
   let from = null;
   canvas.addEventListener("pointerdown", (e) => { from = { x: e.clientX, y: e.clientY, moved: false }; canvas.setPointerCapture(e.pointerId); });
   canvas.addEventListener("pointermove", (e) => {
@@ -111,7 +115,8 @@ function listen(box, canvas) {
 }
 
 function choose(event) {
-  const { box, camera, bodies, renderer } = held;
+  if (!held?.camera) return;
+  const { camera, bodies, renderer } = held;
   const of = renderer.domElement.getBoundingClientRect();
   const at = new Vector2(((event.clientX - of.left) / of.width) * 2 - 1, 1 - ((event.clientY - of.top) / of.height) * 2);
   const ray = new Raycaster();

@@ -1,7 +1,8 @@
 """What vacuums, buckets, cyclones, ends and sheets of a kind usually measure.
 
-All of it is common practice without a published source: ranges wide enough to hold
-what is found in shops, so that a verdict that hangs on one of them says so.
+All of it is common practice without a published source, and stands in the register of sources
+as such: ranges wide enough to hold what is found in shops, so that a verdict that hangs on one of
+them says so.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from functools import cache
 
 from ...facts import Statement, state
 from ...quantity import QuantityError, parse
+from ...sources import Fact, fact
+from ...sources.parts import PARTS, part_key
 
 
 @dataclass(frozen=True)
@@ -23,150 +26,26 @@ class Row:
     inlet: str = ""
 
 
-_GALLON_M3 = 3.785411784e-3
+#: Which inlet a vacuum of a tank usually has.
+_INLETS = {"4 US gal": "1-1/4 in port"}
 
-_VACUUMS = (
-    Row(
-        4 * _GALLON_M3,
-        {
-            "length": "12..16 in",
-            "width": "12..16 in",
-            "height": "16..22 in",
-            "weight": "9..16 lb",
-            "headroom": "8..12 in",
-            "inlet_height": "9..14 in",
-            "amps": "6..10 A",
-        },
-        "1-1/4 in port",
-    ),
-    Row(
-        9 * _GALLON_M3,
-        {
-            "length": "17..21 in",
-            "width": "17..21 in",
-            "height": "20..26 in",
-            "weight": "15..25 lb",
-            "headroom": "10..14 in",
-            "inlet_height": "11..17 in",
-            "amps": "8..12 A",
-        },
-        "2-1/2 in port",
-    ),
-    Row(
-        16 * _GALLON_M3,
-        {
-            "length": "20..25 in",
-            "width": "19..24 in",
-            "height": "26..34 in",
-            "weight": "20..35 lb",
-            "headroom": "12..18 in",
-            "inlet_height": "15..24 in",
-            "amps": "10..12 A",
-        },
-        "2-1/2 in port",
-    ),
-)
 
-_BUCKETS = (
-    Row(
-        3 * _GALLON_M3,
-        {
-            "top_diameter": "10.0..10.6 in",
-            "bottom_diameter": "8.8..9.6 in",
-            "height": "9.5..11 in",
-            "rim_diameter": "10.7..11.3 in",
-            "rim_drop": "1.5..2.5 in",
-            "wall": "1.6..2.2 mm",
-            "weight": "1.3..2 lb",
-        },
-    ),
-    Row(
-        5 * _GALLON_M3,
-        {
-            "top_diameter": "11.1..11.6 in",
-            "bottom_diameter": "10.1..10.6 in",
-            "height": "14.2..15 in",
-            "rim_diameter": "11.8..12.4 in",
-            "rim_drop": "2..3.2 in",
-            "wall": "1.7..2.4 mm",
-            "weight": "2..3 lb",
-        },
-    ),
-    Row(
-        10 * _GALLON_M3,
-        {
-            "top_diameter": "13.5..15.5 in",
-            "bottom_diameter": "12.5..14.5 in",
-            "height": "16..20 in",
-            "rim_diameter": "14.3..16.5 in",
-            "rim_drop": "1.5..3 in",
-            "wall": "2..4 mm",
-            "weight": "4..9 lb",
-        },
-    ),
-)
+@cache
+def _rows(kind: str) -> tuple[Row, ...]:
+    """The rows of a kind, from the register."""
+    rows = []
+    for holds, sizes in PARTS[kind]:
+        texts = {size: _text(fact(part_key(kind, holds, size))) for size in sizes}
+        volume = parse(holds, "volume").best_si if holds else 0.0
+        rows.append(Row(volume, texts, _INLETS.get(holds, "2-1/2 in port")))
+    return tuple(rows)
 
-_DRUMS = (
-    Row(
-        15 * _GALLON_M3,
-        {
-            "top_diameter": "14..16 in",
-            "bottom_diameter": "14..16 in",
-            "height": "23..28 in",
-            "rim_diameter": "14.8..17 in",
-            "rim_drop": "0.4..1 in",
-            "wall": "2.5..4.5 mm",
-            "weight": "6..11 lb",
-        },
-    ),
-    Row(
-        20 * _GALLON_M3,
-        {
-            "top_diameter": "16..19 in",
-            "bottom_diameter": "16..19 in",
-            "height": "22..28 in",
-            "rim_diameter": "16.8..20 in",
-            "rim_drop": "0.4..1 in",
-            "wall": "2.5..4.5 mm",
-            "weight": "7..13 lb",
-        },
-    ),
-    Row(
-        30 * _GALLON_M3,
-        {
-            "top_diameter": "18..20 in",
-            "bottom_diameter": "18..20 in",
-            "height": "27..31 in",
-            "rim_diameter": "18.8..21 in",
-            "rim_drop": "0.4..1 in",
-            "wall": "3..5 mm",
-            "weight": "11..19 lb",
-        },
-    ),
-)
 
-_BOXES = (
-    Row(
-        0.025,
-        {
-            "top_length": "15..17 in",
-            "top_width": "11..13 in",
-            "height": "10..13 in",
-            "wall": "1.5..2.5 mm",
-            "weight": "2..4 lb",
-        },
-    ),
-    Row(
-        0.060,
-        {
-            "top_length": "20..24 in",
-            "top_width": "14..17 in",
-            "height": "12..16 in",
-            "wall": "1.8..3 mm",
-            "weight": "4..8 lb",
-        },
-    ),
-)
+def _text(size: Fact) -> str:
+    """A usual size as it would stand in a shop file."""
+    low, high = size.span
+    return f"{low:g}..{high:g} {size.unit}"
+
 
 #: What a drum's rim measures beyond its wall, on the diameter [m].
 DRUM_RIM = (0.012, 0.032)
@@ -174,12 +53,12 @@ DRUM_RIM = (0.012, 0.032)
 BOX_FROM_TOP = {"bottom": (-0.030, 0.0), "rim": (0.012, 0.040)}
 BOX_REST = {"rim_drop": "0.3..1.2 in", "corner": "0.5..2 in"}
 
-CYCLONE = {
-    "body_diameter": "5..7 in",
-    "height": "9..13 in",
-    "inlet_height": "6..9 in",
-    "weight": "1..3 lb",
-}
+
+@cache
+def cyclone_sizes() -> dict[str, str]:
+    """What a cyclone usually measures."""
+    [row] = _rows("cyclone")
+    return row.sizes
 
 
 def _row(rows: tuple[Row, ...], volume_m3: float) -> Row:
@@ -211,12 +90,12 @@ _RANGE = re.compile(r"([\d.]+)\.\.([\d.]+) (.+)")
 
 def vacuum_row(volume_m3: float) -> Row:
     """Usual sizes of a vacuum by its tank [m³]."""
-    return _row(_VACUUMS, volume_m3)
+    return _row(_rows("vacuum"), volume_m3)
 
 
 def bucket_row(volume_m3: float, shape: str = "tapered") -> Row:
     """Usual sizes of a bucket, drum or box by what it holds [m³]."""
-    return _row({"drum": _DRUMS, "box": _BOXES}.get(shape, _BUCKETS), volume_m3)
+    return _row(_rows(shape if shape in ("drum", "box") else "bucket"), volume_m3)
 
 
 def bucket_volume(shape: str) -> tuple[str, Statement]:

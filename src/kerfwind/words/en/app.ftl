@@ -9,6 +9,7 @@ app-answer-faulty = { $count ->
     [one] One field cannot be understood yet; what is shown is of the last file that could be.
    *[other] { $count } fields cannot be understood yet; what is shown is of the last file that could be.
 }
+app-answer-no_tool = No plan yet: touch the tools that you have, under Start.
 app-add = Add one
 app-remove = Take away
 app-new_row = new
@@ -18,6 +19,8 @@ app-redo = Redo
 app-undo-set = Undo: { $field } back to { $value }
 app-undo-none = Undo: { $field } left open again
 app-undo-row = Undo: { $field }
+app-undo-several = Undo: { $count } changes together
+app-redo-several = Redo: { $count } changes together
 app-redo-set = Redo: { $field } to { $value }
 app-redo-none = Redo: { $field } left open
 app-redo-row = Redo: { $field }
@@ -36,6 +39,12 @@ app-waiting = { $count ->
    *[other] { $count } changes wait to be saved.
 }
 app-stopped = The planner stopped and is being started again.
+app-working = Being worked out:
+app-enough = Enough for now
+app-stopped-rest = Check the rest
+app-stopped-rest-not = You stopped here: the rest is not checked, neither strength, circuits and dust nor what would help.
+app-given_up = The planner ended { $count } times in a row over this shop and is not started again by itself. What you entered is saved. Undo the last change, or change what may have upset it; each change starts it again.
+app-given_up-again = Try once more
 
 ## Places.
 
@@ -56,8 +65,9 @@ app-todo-nothing = Nothing that must be done first.
 app-todo-more = and { $count } more
 app-todo-show = Show me: { $what }
 app-todo-measure = Worth measuring next
-app-fix-passes = Set { $field } to “{ $to }”: tried, it passes.
-app-fix-helps = Set { $field } to “{ $to }”: tried, it helps but is not enough alone.
+app-fix-change = { $field } to “{ $to }”
+app-fix-passes = Set { $changes }: tried, it passes.
+app-fix-helps = Set { $changes }: tried, it helps but is not enough alone.
 app-fix-cost = about { $price } more
 
 ## Shop.
@@ -71,6 +81,7 @@ app-shop-unread = The file cannot be read yet; the fields that are marked say wh
 app-shop-none = None yet.
 app-floor = The floor
 app-floor-how = Drag a tool to where it stands, or move it with the arrow keys.
+app-floor-room = The room is { $length } by { $width }. Circles are outlets.
 app-floor-waiting = Not on the map yet:
 
 ## The answers of the places.
@@ -95,6 +106,12 @@ app-model-step = Built up to step
 ## On paper.
 
 app-paper-files = Take along
+app-paper-pages = As it prints
+app-paper-pages-how = Touch a page to see it by itself.
+app-paper-pages-wait = The pages are being set …
+app-paper-pages-anew = These are from before the last change: make them anew
+app-paper-page = Page { $number } of { $count }
+app-paper-failed = The pages could not be made; try once more.
 app-paper-plan_pdf = The plan, as PDF
 app-paper-plan_pdf-about = All pages, to print or to read.
 app-paper-everything_zip = Everything, as a zip

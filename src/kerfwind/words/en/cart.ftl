@@ -51,6 +51,11 @@ cart-refused-too_large =
        *[higher] Allow { $needed }: vacuum and bucket make the `{ $form }` higher than that.
     }
 
+cart-refused-under_bench =
+    .found = the lowest cart, with its separator lifted out, needs { $needed }
+    .allowed = up to { $limit }
+    .mend = Raise the bench to { $needed }, or park it beside the bench.
+
 ## Panels as they were cut, of which no cart can be joined.
 cart-refused-no_such_panel =
     .found = `{ $name }`

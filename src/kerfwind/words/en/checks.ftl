@@ -141,23 +141,36 @@ cart-footprint-hose-over = The link hose stands out in front, to { $size } in al
 
 cart-under_bench = passes under the bench with everything on
 cart-under_bench-good = It passes under the bench as it stands, hose and all.
-cart-under_bench-high_with_separator = With separator and hose on it is { $height } high.
-    .do = Pull the link hose off and lift bucket and cyclone out together first.
-cart-under_bench-high = With separator and hose on it is { $height } high.
+cart-under_bench-high_with_separator = With separator and hose on it is { $height } high, too high for the bench: the { $highest } stands in the way.
+    .do = { $lower ->
+        [yes] Pull the link hose off and lift bucket and cyclone out together first; or take a { $shape ->
+            [drum] drum
+            [box] box
+           *[bucket] bucket
+        } at most { $least } high.
+       *[no] Pull the link hose off and lift bucket and cyclone out together first.
+    }
+cart-under_bench-high = With separator and hose on it is { $height } high, too high for the bench: the { $highest } stands in the way.
     .do = Raise the bench to { $raised }, or park it beside the bench.
 
 cart-under_bench-lifted_out = passes under the bench, separator lifted out
-    .do = { $form ->
-        [low] Raise the bench to { $raised }, or park it beside the bench.
-       *[other] Raise the bench to { $raised }, try `wishes.form = "low"`, or park it beside the bench.
+    .do = { $lower ->
+        [yes] This is the nearest cart: raise the bench to { $raised }, take a vacuum at most { $least } high, or give up parking under it (`wishes.under_bench`).
+       *[no] This is the nearest cart: raise the bench to { $raised }, or give up parking under it (`wishes.under_bench`).
     }
 cart-under_bench-lifted_out-good = { $separator ->
     [yes] With bucket and cyclone lifted out it is { $height } high and passes.
    *[no] It is { $height } high and passes.
 }
 cart-under_bench-lifted_out-high = { $separator ->
-    [yes] Even with bucket and cyclone lifted out it is { $height } high.
-   *[no] It is { $height } high.
+    [yes] It does not go under the bench: even with bucket and cyclone lifted out it is { $height } high, and { $highest ->
+        [vacuum] the vacuum
+       *[wood] its frame
+    } stands in the way.
+   *[no] It does not go under the bench: it is { $height } high, and { $highest ->
+        [vacuum] the vacuum
+       *[wood] its frame
+    } stands in the way.
 }
 
 ## How it stands and rolls.

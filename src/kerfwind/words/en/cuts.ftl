@@ -60,6 +60,8 @@ cuts-bought = { $what }: { $count }.
 cuts-label-size = { $length } × { $width } × { $thickness }
 cuts-label-where = sheet { NUMBER($sheet, useGrouping: 0) } · { $material }
 cuts-label-edges = band: { $edges }
+cuts-label-finished = with its banding { $length } × { $width }
+cuts-banding_allowed = Sizes are those to cut: with banding { $thickness } thick on the edges that get it, each panel comes to the size that the list gives.
 cuts-labels = Part labels
 cuts-labels-beside = Labels for the first { $count } panels alone; print the others from a shorter list.
 

@@ -27,7 +27,10 @@ finding-brief-likely = { $way ->
 finding-each = { $about } { $brief }
 
 # A change of the shop file that was tried.
-finding-fix = { $place } set to { $to }
+finding-fix = { $filled ->
+    [no] { $place } left empty
+   *[yes] { $place } set to { $to }
+}
 finding-costs = { $priced ->
     [free] costs nothing
     [yes] costs about { $price }

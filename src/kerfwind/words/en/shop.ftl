@@ -525,6 +525,7 @@ assumed-usual_voltage = usual where the units are used
 assumed-smaller_circuit = the smaller of the usual circuits
 assumed-one_circuit = most garages have one circuit
 assumed-smallest_footprint = the smallest footprint
+assumed-kind_that_passes = the usual cart misses a check or a wish, this one is the cheapest that does best
 assumed-garage_corner = a corner of a small garage
 assumed-within_reach = lid and hose within reach
 assumed-lift_out = to lift the vacuum out without a fight
