@@ -436,13 +436,25 @@ def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
     for depth in range(1, member.shape[1] + 1):
         rows = cover(everything, depth)
         if looks < 0:
-            rows, left = [], everything
-            while left:
-                rows.append(max(kept, key=lambda k: (masks[k] & left).bit_count()))
-                left &= ~masks[rows[-1]]
+            rows = _one_by_one(kept, masks, everything)
         if rows is not None:
             return sorted(rows, key=lambda r: -masks[r].bit_count())
     return []
+
+
+def _one_by_one(kept: list[int], masks: list[int], everything: int) -> list[int]:
+    """Rows that cover everything, each the one that covers most of what is left."""
+    taken, left = [], everything
+    while left:
+        taken.append(max(kept, key=lambda k: (masks[k] & left).bit_count()))
+        left &= ~masks[taken[-1]]
+    needed, left = [], everything
+    # A row that the larger ones leave nothing is none of a set.
+    for row in sorted(taken, key=lambda r: -masks[r].bit_count()):
+        if masks[row] & left:
+            needed.append(row)
+            left &= ~masks[row]
+    return needed
 
 
 def _outlet(x: float, y: float, outlets: tuple[Circle, ...]) -> int | None:
