@@ -145,8 +145,10 @@ def test_a_list_of_too_many_panels_is_answered(tmp_path):
 
 def test_a_plan_of_many_tools_says_beforehand_how_long_it_takes(tmp_path, monkeypatch):
     def stop(*inputs, **more):
+        asked.append(more["samples"])
         raise typer.Exit(0)
 
+    asked: list[int] = []
     monkeypatch.setattr("kerfwind.plan.make_plan", stop)
     shop = tmp_path / "shop.toml"
     for count, said in ((200, "200 tools to plan: this takes up to about 8 minutes."), (10, "")):
@@ -154,6 +156,8 @@ def test_a_plan_of_many_tools_says_beforehand_how_long_it_takes(tmp_path, monkey
         shop.write_text("".join(rows), encoding="utf-8")
         words = ["plan", str(shop), "--out", str(tmp_path / "out")]
         assert CliRunner().invoke(app, words).output.strip() == said
+    # Each sample of each tool's air has its bytes.
+    assert asked == [1024, 2048]
 
 
 # --- what it costs ---------------------------------------------------------------------------
