@@ -152,5 +152,8 @@ def templates_pdf(plan: Plan) -> bytes | None:
 
 def plan_pages(plan: Plan) -> list[bytes]:
     """Each page of the plan as it prints, as SVG."""
-    figures = draw_all(plan)
-    return pages_as_svg("plan.typ", as_told(content(plan, figures)), figures.files)
+    cart = None
+    if plan.build is not None:
+        cart = begin_cart(plan.shop, plan.build, voice_of(plan))
+    figures = draw_beside_cart(plan)
+    return pages_as_svg("plan.typ", as_told(content(plan, figures, cart)), figures.files)
