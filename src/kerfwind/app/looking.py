@@ -21,7 +21,7 @@ from ..stages import Stages
 from ..tomlfile import load_toml
 from ..view.figure import Figure
 from ..view.findings import Group, groups
-from ..view.first import what_first
+from ..view.first import what_works
 from ..words import Voice, languages
 from .asking import Parts
 from .page_voice import PageVoice
@@ -180,7 +180,7 @@ class Looking:
                 else self.label("answer.faulty", count=count),
             )
         elif self.plan is not None:
-            lines = what_first(self.plan).works[:_MOST_LINES]
+            lines = what_works(self.plan)[:_MOST_LINES]
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
             self.unchecked() if self.checking and self.faults is None else None,
@@ -258,7 +258,17 @@ class Looking:
     @cached_property
     def findings(self) -> list[Group]:
         """What is not good, worst first."""
-        return groups(self.plan.findings, self.voice) if self.plan is not None else []
+        if self.plan is None:
+            return []
+        voice, findings = self.voice, self.plan.findings
+        return self.stages.run(
+            "page groups",
+            lambda *_: groups(findings, voice),
+            findings,
+            voice.language,
+            voice.units,
+            voice.currency,
+        )
 
 
 def on_paper(text: str) -> h.Node:
