@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import fields, is_dataclass
-from functools import cache
 from typing import Any
 
 import numpy as np
@@ -56,14 +55,19 @@ def as_plain(value: Any, samples: int) -> Any:
     return {name: as_plain(getattr(value, name), samples) for name in _names(type(value))}  # type: ignore[arg-type]
 
 
-@cache
+#: The fields of each kind met so far, a dataclass or a part of a shop.
+_NAMES: dict[type, tuple[str, ...]] = {}
+
+
 def _names(kind: type) -> tuple[str, ...]:
-    """The fields of a dataclass or a part of a shop."""
-    if is_dataclass(kind):
-        return tuple(f.name for f in fields(kind))
-    if hasattr(kind, "model_fields"):
-        return tuple(kind.model_fields)
-    raise TypeError(f"no plain data of a {kind.__qualname__}")
+    if kind not in _NAMES:
+        if is_dataclass(kind):
+            _NAMES[kind] = tuple(f.name for f in fields(kind))
+        elif hasattr(kind, "model_fields"):
+            _NAMES[kind] = tuple(kind.model_fields)
+        else:
+            raise TypeError(f"no plain data of a {kind.__qualname__}")
+    return _NAMES[kind]
 
 
 def _array(value: np.ndarray[Any, Any], samples: int) -> Any:

@@ -59,8 +59,7 @@ def write_all(
         another core.
     """
     on_stage(state("plan.stage.drawing"))
-    if cart is None and plan.build is not None:
-        cart = begin_cart(plan.shop, plan.build, voice_of(plan))
+    cart = cart or _begun(plan)
     figures = draw_beside_cart(plan)
     on_stage(state("plan.stage.pages"))
     told = as_told(content(plan, figures, cart))
@@ -152,8 +151,12 @@ def templates_pdf(plan: Plan) -> bytes | None:
 
 def plan_pages(plan: Plan) -> list[bytes]:
     """Each page of the plan as it prints, as SVG."""
-    cart = None
-    if plan.build is not None:
-        cart = begin_cart(plan.shop, plan.build, voice_of(plan))
+    cart = _begun(plan)
     figures = draw_beside_cart(plan)
-    return pages_as_svg("plan.typ", as_told(content(plan, figures, cart)), figures.files)
+    told = as_told(content(plan, figures, cart))
+    return pages_as_svg("plan.typ", told, figures.files)
+
+
+def _begun(plan: Plan) -> Callable[[], Figures] | None:
+    """The cart's own drawings, begun now; None where no cart can be built."""
+    return None if plan.build is None else begin_cart(plan.shop, plan.build, voice_of(plan))
