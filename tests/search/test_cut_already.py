@@ -2,7 +2,8 @@
 
 import pytest
 
-from kerfwind.plan import cart_view, make_plan
+from kerfwind.one_cart import cart_view
+from kerfwind.plan import make_plan
 from kerfwind.quantity import Draw
 from kerfwind.search.cart_sizing import size_cart
 from kerfwind.search.cut_already import by_panel
