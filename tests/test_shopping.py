@@ -106,3 +106,16 @@ def test_only_prices_of_the_file_are_told_in_money_that_the_program_does_not_kno
     plan = make_plan(parse_shop(words.replace('currency = "$"', 'currency = "€"')), samples=64)
     assert {line.standing for line in plan.shopping} == {"given", "none"}
     assert sum(line.cost for line in plan.shopping) == plan.nest.cost
+
+
+def test_screws_alike_come_out_of_one_box():
+    """Straps and the hose's anchor take the same screw: 8 and 2 of it are one box of a hundred."""
+    plan = make_plan(read_shop("examples/boathouse.toml"), samples=64)
+    lines = [line.what for line in plan.shopping if line.kind == "hardware"]
+    assert len(lines) == len(set(lines))
+    pan = [h for h in plan.cart.hardware if h.key in ("strap-screw", "anchor-screw")]
+    assert [h.quantity for h in pan] == [8, 2]
+    assert pan[0].what == pan[1].what
+    [row] = [line for line in plan.shopping if line.what == pan[0].what]
+    assert row.count == 1
+    assert dict(row.note.facts)["needed"] == 10

@@ -45,6 +45,7 @@ from .hookup.reach import FloorMap, floor_map
 from .hookup.solving import Solved
 from .joinery import Board, CutPanel, Step
 from .kept import Kept
+from .memory import give_back
 from .one_cart import one_cart, with_second_sheet
 from .options import FORMS
 from .plan_json import as_plain
@@ -98,6 +99,9 @@ SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
+
+#: Of so many tools the fittings take hundreds of megabytes to choose.
+_MANY_TOOLS = 60
 
 #: Of how many plans the air at each tool is kept.
 _PLANS_KEPT = 3
@@ -271,6 +275,8 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
+    if len(shop.tools) > _MANY_TOOLS:
+        give_back()
     on_stage(state("plan.stage.cart"))
     wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     cart_shop = one_cart(shop, hookups)
@@ -386,7 +392,7 @@ def make_plan(
         *([curve_finding(shop, air[0].curve)] if air else []),
         *(
             [coarse]
-            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(air[0].curve)))
+            if (coarse := gauge_finding(shop, air, home_test_gauge_pa(shop, air[0].curve)))
             else []
         ),
         *([fed] if air and (fed := power_finding(shop, air[0].curve, draw)) else []),
@@ -779,7 +785,7 @@ def _that_pass(
     return (Fix.together(passing),) if passing else ()
 
 
-def _refused(reason: NoBuild, passing: tuple[Fix, ...]) -> list[Finding]:
+def _refused(reason: NoBuild, passing: tuple[Fix, ...] = ()) -> list[Finding]:
     return [
         finding(
             "cart.cannot_build",

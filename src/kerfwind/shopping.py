@@ -85,7 +85,7 @@ def shopping(
         part = reducer.called
         what = state("shopping.filament" if own_printer else "shopping.made_to_order", part=part)
         lines.append(_guess("print", what, 1, reducer.material_price + asked))
-    for item in hardware:
+    for item in _alike_together(hardware):
         if item.key == "link-hose" and (item.length_m or 0.0) <= link_m:
             continue
         row = hardware_price(item.kind)
@@ -108,6 +108,19 @@ def shopping(
         note = state("shopping.edging.or_seal")
         lines.append(_guess("finish", what, 1, EDGING_METRE * edging_m, note))
     return tuple(lines if currency in _DOLLARS else map(_without_guess, lines))
+
+
+def _alike_together(hardware: Sequence[HardwareItem]) -> list[HardwareItem]:
+    """One row for what is bought as the same thing, whatever it is for: it comes out of one box."""
+    rows: dict[tuple[str, Fact], HardwareItem] = {}
+    for item in hardware:
+        had = rows.get((item.kind, item.what))
+        # Hose is cut to each of its lengths.
+        if had is None or item.kind == "hose":
+            rows[item.kind, item.what] = item
+        else:
+            rows[item.kind, item.what] = had.with_more(item.quantity, item.uses)
+    return list(rows.values())
 
 
 #: The money that the program's own prices are in.

@@ -6,6 +6,7 @@ import asyncio
 import json
 import multiprocessing
 import re
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -178,5 +179,7 @@ def test_an_engine_that_always_fails_is_given_up(monkeypatch, serve):
         finally:
             engine.end()
 
-    asyncio.run(run())
+    # The browser of other tests has this thread's loop.
+    with ThreadPoolExecutor(1) as other_thread:
+        other_thread.submit(asyncio.run, run()).result()
     assert ended == [False, False, True] * 2

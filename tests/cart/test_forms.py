@@ -138,3 +138,16 @@ def test_steps_for_a_standing_bucket_can_be_followed(form: str, joint: str) -> N
     bottom = next(step for step in cart.steps if "bottom" in step.new)
     loose = not any(p.name == "lower rail" for p in cart.placed)
     assert not (loose and bottom.pose == "upside down")
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+@pytest.mark.parametrize("hold", ["rim", "standing"])
+def test_a_metric_cart_is_cut_by_whole_millimetres(form: str, hold: str) -> None:
+    sheet = 'name = "s"\nthickness = "18 mm"\nlength = "2440 mm"\nwidth = "1220 mm"\nprice = 60\n'
+    wishes = (
+        f'form = "{form}"\nhold_bucket = "{hold}"\nlargest_width = "1500 mm"\n'
+        'largest_length = "1500 mm"\nnarrowest_door = "1200 mm"\n'
+    )
+    for panel in cart_of(shop(units="mm", sheet=sheet, wishes=wishes)).panels:
+        for size in (panel.length_m, panel.width_m):
+            assert 1000 * size == pytest.approx(round(1000 * size), abs=1e-3), panel.name

@@ -210,3 +210,15 @@ def test_a_box_for_a_round_bucket_weighs_by_its_own_walls() -> None:
     assert hung == ("box",)
     weight = boxed.separator.bucket.weight.best_si
     assert weight == pytest.approx(own.weight.best_si * 4 / math.pi, rel=0.06)
+
+
+@pytest.mark.parametrize("form", ["tower", "backframe", "low"])
+def test_the_deepest_bucket_ends_above_what_is_under_it(form: str) -> None:
+    s = shop(wishes=f'form = "{form}"\nhold_bucket = "rim"\n{WIDE}')
+    cart = cart_of(s)
+    deepest = fit_range_of(s, cart).bucket_side.high
+    under = "bottom" if form == "low" else "vacuum"
+    floor = cart.sizes.shelf_top_m - deepest
+    assert floor >= float(cart.body(under).high[2]) - 1e-6
+    own = s.separator.bucket
+    assert deepest >= own.height.best_si - own.rim_drop.best_si

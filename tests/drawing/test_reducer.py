@@ -23,5 +23,5 @@ def test_both_ends_sizes_stand_on_the_drawing():
     texts = " ".join(re.findall(r">([^<]+)<", svg(placed)))
     for end in (reducer.first, reducer.last):
         for size in (end.inside, end.outside):
-            assert f"Ø {1000 * size:.0f}" in texts
+            assert f"Ø {1000 * size:.1f} " in texts
     assert f"{1000 * reducer.length:.0f}" in texts

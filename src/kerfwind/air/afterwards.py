@@ -386,7 +386,7 @@ def gauge_finding(shop: Shop, airs: Sequence[ToolAir], full_scale_pa: float) -> 
                 ),
                 "semicolons",
             ),
-            gauge=Amount(full_scale_pa, "pressure"),
+            gauge=Amount(full_scale_pa, "pressure", "short"),
             error=Amount(error, "pressure"),
             fine=Amount(next(x for x in _FULL_SCALES_PA if x >= most), "pressure"),
         ),

@@ -31,6 +31,8 @@ _METRIC_HOLES = tuple(x / 1000 for x in (8, 10, 12, 15, 18, 20, 25, 28, 30, 35, 
 _WATER_PA_M = 9806.65
 _MOST_ROWS = 7
 _SPARE = 1.25
+#: Full scales of gauges go by 5 kPa, or by 20 inches of water [Pa].
+_METRIC_SCALE_PA, _INCH_SCALE_PA = 5000.0, 20 * 249.089
 #: Hole for the gauge's tube [m].
 _TUBE_HOLE_M = 0.002
 
@@ -112,7 +114,7 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
     return TestSheet(
         hose.name if hose else None,
         hose is not None and not hose.bore.assumed,
-        home_test_gauge_pa(curve),
+        home_test_gauge_pa(shop, curve),
         water,
         rows,
         state("air.home_test.held.hose", hose=Ref("hose", hose.name))
@@ -123,9 +125,13 @@ def test_sheet(shop: Shop, draw: Draw | None = None) -> TestSheet:  # noqa: PT02
     )
 
 
-def home_test_gauge_pa(curve: SuctionCurve) -> float:
-    """Full scale of a gauge that the vacuum's sealed suction does not overrun [Pa]."""
-    return _round_up(float(np.quantile(curve.sealed_pa, 0.95)) * _SPARE, 5000.0)
+def home_test_gauge_pa(shop: Shop, curve: SuctionCurve) -> float:
+    """Full scale of a gauge that the vacuum's sealed suction does not overrun [Pa].
+
+    Gauges are sold by round scales, of kilopascals or of inches of water.
+    """
+    step = _METRIC_SCALE_PA if shop.wishes.measures == "metric" else _INCH_SCALE_PA
+    return _round_up(float(np.quantile(curve.sealed_pa, 0.95)) * _SPARE, step)
 
 
 def expected_reading_pa(

@@ -142,7 +142,8 @@ class Looking:
             ("frame-title", str(h.span("#frame-title.title")[title])),
             ("frame-units", str(self._units())),
             ("frame-answer", self.kept("answer", lambda: str(self._answer()), *answers)),
-            ("frame-changed", str(self._changed())),
+            # While more is worked out the last one stays, so that nothing jumps.
+            *([("frame-changed", str(self._changed()))] if self.settled else []),
             ("frame-todo", self.kept("todo", lambda: str(todo(self)), self.text, *answers)),
         ]
 
@@ -224,7 +225,7 @@ class Looking:
 
     def _changed(self) -> h.Node:
         """What the last change did to the answers, old beside new; it can be taken back here."""
-        if self.plan is None or not self.was or self.faults is not None or self.checking:
+        if self.plan is None or not self.was or self.faults is not None or self.stopped:
             return h.div("#frame-changed.changed", hidden=True)
         rows = [r for r in changed(self.was, told(self.plan, self.voice)) if not r.same]
         return h.div("#frame-changed.changed", role="status", aria_live="polite")[

@@ -18,6 +18,7 @@ from ..cart.straps import slide_m
 from ..fact_samples import Samples
 from ..quantity import Draw, Quantity, middle, parse
 from ..shop import Bucket, Shop
+from ..solids import Body
 from ..sources import fact
 from .pushing import gyration_m, stumble_speed_m_s, tipping_force_n
 from .steadiness import hose_pull
@@ -172,7 +173,13 @@ def fit_range_of(shop: Shop, cart: Cart) -> FitRange:
             side = SizeRange(0.0, bucket.height.best_si - bucket.rim_drop.best_si)
         else:
             across = [_across(held.hold, width) for width in ways]
-            side = SizeRange(0.0, held.most_m + max(gap, 0.0))
+            # Beside the vacuum it hangs over the bottom, else over the vacuum's lid.
+            deepest = (
+                held.most_m + max(gap, 0.0)
+                if _over_each_other(cart.body("bucket"), cart.body("vacuum"))
+                else sizes.shelf_top_m - sizes.bottom_top_m
+            )
+            side = SizeRange(0.0, deepest)
         beside = (vacuum_kg.low, own, vacuum_kg.high)
 
         def safe(kg: Samples) -> NDArray[np.bool_]:
@@ -192,6 +199,11 @@ def fit_range_of(shop: Shop, cart: Cart) -> FitRange:
         side,
         bucket_kg,
     )
+
+
+def _over_each_other(one: Body, other: Body) -> bool:
+    """Whether one stands or hangs over the other, seen from above."""
+    return bool(np.all(one.low[:2] < other.high[:2]) and np.all(other.low[:2] < one.high[:2]))
 
 
 def _across(hold: Hold, opening_m: float) -> Across:

@@ -59,7 +59,7 @@ def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
         facts=facts(
             tug=Amount(middle(pull), "force"),
             stops="topples" if slow < walk else "stands",
-            speed=Amount(slow, "speed"),
+            speed=Amount(slow, "pace"),
         ),
     )
     row = next(h for h in cart.hardware if h.key == "strap-screw")

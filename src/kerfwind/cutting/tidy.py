@@ -78,7 +78,7 @@ def _tree(
     """The tree of a sheet of which a side ``edge`` is trimmed; panels lie at x, y with w, h."""
     blocks = [Block(*each, label=at) for at, each in enumerate(lies)]
     offcut = sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)
-    sawing = Sawing(kerf, box, offcut, sheet_ticks(SLIVER_M))
+    sawing = Sawing(kerf, box, offcut, sheet_ticks(SLIVER_M), edge)
     firm = not edge
     return build(w + edge, h + edge, blocks, sawing, set_x=firm, set_y=firm)
 

@@ -6,14 +6,13 @@ wide as their words need.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kerfwind.facts import Name
 from kerfwind.words import Voice
 
 from .canvas import SIZES
-from .layout import length_text
 from .model import Drawing, Item, Label, LineMeaning, Point, Polygon, Polyline, Weight
 from .textsize import text_width
 
@@ -48,12 +47,7 @@ class ChainPiece:
 
 
 def chain_drawing(
-    pieces: Sequence[ChainPiece],
-    *,
-    voice: Voice,
-    denominator: int = 32,
-    width_mm: float = 170.0,
-    most_scale: float = 0.4,
+    pieces: Sequence[ChainPiece], *, voice: Voice, width_mm: float = 170.0, most_scale: float = 0.4
 ) -> Drawing:
     """Pieces in order with their names above and the sizes that meet below each joint.
 
@@ -79,9 +73,8 @@ def chain_drawing(
                 f"{piece.name}: inside diameters must lie between zero and the outside ones, and "
                 "its length above zero; measure its ends again"
             )
-    write = length_text(voice, denominator)
     names = [_wrapped(p, voice) for p in pieces]
-    joints = [_joint(a, b, write, voice) for a, b in zip(pieces[:-1], pieces[1:], strict=True)]
+    joints = [_joint(a, b, voice) for a, b in zip(pieces[:-1], pieces[1:], strict=True)]
     widths = [max(text_width(t, SIZES["normal"], "Semibold") for t in lines) for lines in names]
     gaps = [max(text_width(t, SIZES["small"]) for t in lines) for lines in joints]
     lengths = [_shown(p) for p in pieces]
@@ -154,21 +147,19 @@ def _wrapped(piece: ChainPiece, voice: Voice) -> list[str]:
     return [*lines, voice.word("drawing.chain.to_get")] if piece.to_get else lines
 
 
-def _joint(
-    piece: ChainPiece, after: ChainPiece, write: Callable[[float], str], voice: Voice
-) -> list[str]:
+def _joint(piece: ChainPiece, after: ChainPiece, voice: Voice) -> list[str]:
     """The two diameters that meet, closest pair: this into the next, or the next into this."""
     into = abs(piece.end_outside_m - after.start_inside_m)
     over = abs(piece.end_inside_m - after.start_outside_m)
     if into <= over:
         lines = [
-            voice.word("drawing.chain.outside", size=Name(write(piece.end_outside_m))),
-            voice.word("drawing.chain.into", size=Name(write(after.start_inside_m))),
+            voice.word("drawing.chain.outside", size=Name(voice.fitted(piece.end_outside_m))),
+            voice.word("drawing.chain.into", size=Name(voice.fitted(after.start_inside_m))),
         ]
     else:
         lines = [
-            voice.word("drawing.chain.inside", size=Name(write(piece.end_inside_m))),
-            voice.word("drawing.chain.over", size=Name(write(after.start_outside_m))),
+            voice.word("drawing.chain.inside", size=Name(voice.fitted(piece.end_inside_m))),
+            voice.word("drawing.chain.over", size=Name(voice.fitted(after.start_outside_m))),
         ]
     return [*lines, piece.joint] if piece.joint else lines
 

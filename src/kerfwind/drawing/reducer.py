@@ -5,13 +5,11 @@ from __future__ import annotations
 from ..facts import Name
 from ..hookup.reducer import Reducer
 from ..words import Voice
-from .layout import length_text
 from .model import Dimension, Drawing, Item, Label, Polygon, Polyline
 
 
 def reducer_drawing(reducer: Reducer, voice: Voice) -> Drawing:
     """Section along the middle: both ends' diameters, the grips, the cone, the length."""
-    write = length_text(voice, 32)
     upper = (*reducer.inner, *reversed(reducer.outer))
     lower = tuple((x, -r) for x, r in upper)
     length = reducer.length
@@ -24,7 +22,7 @@ def reducer_drawing(reducer: Reducer, voice: Voice) -> Drawing:
     ]
     for x, end, side in ((0.0, first, "left"), (length, last, "right")):
         for size, what in ((end.inside, "inside"), (end.outside, "outside")):
-            text = voice.word(f"drawing.reducer.{what}", size=Name(write(size)))
+            text = voice.word(f"drawing.reducer.{what}", size=Name(voice.fitted(size)))
             items.append(Dimension((x, -size / 2), (x, size / 2), "y", side, text))  # type: ignore[arg-type]
         way = "goes_over" if end.over else "goes_into"
         mates = voice.word(f"drawing.reducer.{way}", end=end.mates)

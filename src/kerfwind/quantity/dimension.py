@@ -175,6 +175,14 @@ _ALL = (
         "fpm",
         "m/s",
     ),
+    # Of who walks, not of air.
+    Dimension(
+        "pace",
+        "m/s",
+        (Unit("m/s", 1.0, decimals=1), Unit("mph", 0.44704, decimals=1)),
+        "mph",
+        "m/s",
+    ),
     Dimension("current", "A", (Unit("A", 1.0, spellings=("amp", "amps"), decimals=1),), "A", "A"),
     Dimension("voltage", "V", (Unit("V", 1.0, spellings=("volt", "volts"), decimals=0),), "V", "V"),
     Dimension(

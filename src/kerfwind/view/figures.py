@@ -161,6 +161,8 @@ def room_figures(plan: Plan, voice: Voice) -> list[Figure]:
             state(
                 "view.room.spot",
                 number=n,
+                left=Amount(spot.x_m, "length"),
+                front=Amount(spot.y_m, "length"),
                 tools=_reached(spot, lettered),
                 hoses=Listing(
                     tuple(
@@ -176,7 +178,10 @@ def room_figures(plan: Plan, voice: Voice) -> list[Figure]:
             )
             for n, spot in enumerate(choice.spots, start=1)
         )
-        said = [voice.word("view.room.spots", spots=Listing(spots, "semicolons"))]
+        said = [
+            voice.word("view.room.arcs"),
+            voice.word("view.room.spots", spots=Listing(spots, "semicolons")),
+        ]
         if choice.unserved:
             tools = Listing(tuple(Ref("tool", t) for t in choice.unserved), "commas")
             said.append(voice.word("view.room.out_of_reach", tools=tools))

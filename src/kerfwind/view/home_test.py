@@ -31,7 +31,7 @@ def home_test_page(shop: Shop) -> dict[str, Any]:
         "held": {"label": word("home_test.held"), "text": voice.text(sheet.held_on)},
         "gauge": {
             "label": word("home_test.gauge"),
-            "text": word("home_test.gauge.range", most=Amount(sheet.gauge_pa, "pressure")),
+            "text": word("home_test.gauge.range", most=Amount(sheet.gauge_pa, "pressure", "short")),
         },
         "steps_title": word("home_test.steps"),
         "steps": [voice.text(each) for each in sheet.steps],

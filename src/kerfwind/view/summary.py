@@ -22,7 +22,8 @@ def intro_text(plan: Plan, voice: Voice) -> str:
             vacuum=Ref("vacuum", shop.vacuum.name),
         ),
         separator="yes" if shop.separator.in_use else "no",
-        bucket=Amount(shop.separator.bucket.volume.best_si, "volume"),
+        bucket=Amount(shop.separator.bucket.volume.best_si, "volume", "short"),
+        shape=shape if (shape := shop.separator.bucket.shape) in ("drum", "box") else "bucket",
         tools=state("view.intro.tools", count=len(shop.tools)),
     )
     cut = (

@@ -250,6 +250,14 @@ class Voice:
         """A length [m] as it stands on a dimension line, without its unit."""
         return bare_length(length_m, self.units, denominator)
 
+    def fitted(self, length_m: float) -> str:
+        """A diameter [m] on a drawing that meets another: millimetres to a caliper's tenth, always.
+
+        A thirty-second of an inch is more than what tells a press fit from a loose one.
+        """
+        metric = f"{1000 * length_m:.1f}"
+        return metric if self.units == "mm" else f"{bare_length(length_m, 'in', 32)} ({metric})"
+
     def drawn_to_cut(self, length_m: float) -> str:
         """A length [m] on a dimension line by which something is cut, without its unit."""
         return bare_cut(length_m, self.units)

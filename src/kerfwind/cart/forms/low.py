@@ -213,7 +213,7 @@ def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal
     )
     depth = g.cut("bottom", "width", chosen(need, cap, rule))
     base = base_of(shop, g, width, depth)
-    height = CLEAT_M * 2
+    height = rule.up(CLEAT_M * 2)
     above = above_shelf(shop, g.held)
     if shelf and g.held is not None:
         best = float(max(g.held.depth_m.mean(), 0.0)) - g.shelf_t

@@ -1,7 +1,7 @@
 ## The usual cautions, each with the work it belongs to.
 
 
-cautions-kickback = Keep guard and riving knife on, stand beside the line of cut, and never use fence and mitre gauge together on a through cut. Support a large sheet on both sides of the saw.
+cautions-kickback = Keep guard and riving knife on, stand beside the line of cut, and never use fence and miter (mitre) gauge together on a through cut. Support a large sheet on both sides of the saw.
     .title = Kickback
 cautions-small_pieces = Do not hold a piece shorter than a hand's width against fence or blade: cut it from a longer piece, use a sled and push block, or cut it by hand.
     .title = Small pieces

@@ -104,21 +104,21 @@ cart-bucket-straps-short_screws = The screws of the strap loops are too short fo
 ## Wishes: footprint, door, height, bench.
 cart-footprint-length = footprint front to back
     .do = Change the wish, or another form.
-cart-footprint-length-good = { $size } is within { $limit }.
-cart-footprint-length-over = { $size } is over { $limit }.
+cart-footprint-length-good = Its depth, { $size }, is within the { $limit } wished for.
+cart-footprint-length-over = Its depth, { $size }, is over the { $limit } wished for.
 
 cart-footprint-width = footprint side to side
     .do = Change the wish, or another form.
-cart-footprint-width-good = { $size } is within { $limit }.
-cart-footprint-width-over = { $size } is over { $limit }.
+cart-footprint-width-good = Its width, { $size }, is within the { $limit } wished for.
+cart-footprint-width-over = Its width, { $size }, is over the { $limit } wished for.
 
 cart-door = passes the narrowest door
     .do = { $door ->
         [assumed] Measure the door.
        *[measured] Change the wish, or another form.
     }
-cart-door-good = { $size } is within { $limit }.
-cart-door-over = { $size } is over { $limit }.
+cart-door-good = Its narrower way, { $size }, passes a door { $limit } wide.
+cart-door-over = Its narrower way, { $size }, does not pass a door { $limit } wide.
 
 cart-height = height with the separator on
     .do = Measure bucket and cyclone, or allow more height.

@@ -130,7 +130,7 @@ hookup-way = { $about }: { $pieces }
 hookup-way-apart = { $about }: nothing joins it
 
 hookup-in_air = the best chains in air
-hookup-in_air-turned = Solved in full, what came second by rough losses is better, and is taken: { $tools }.
+hookup-in_air-turned = With every loss counted, what came second by a first estimate is better, and is taken: { $tools }.
 hookup-in_air-other_better = The second-best answer is better in air: { $tools }.
     .do = Take it if that air is worth its price and bother to you; the plan shows both.
 hookup-air_at = { $tool } { $taken }, by the other { $other }

@@ -3,7 +3,11 @@
 # The word by which the name of a vacuum says what it is.
 view-intro-vacuum = vacuum
 view-intro = { $separator ->
-    [yes] One rolling unit that carries { $carried } and a cyclone on a { $bucket } bucket, and reaches { $tools }.
+    [yes] One rolling unit that carries { $carried } and a cyclone on a { $bucket } { $shape ->
+        [drum] drum
+        [box] box
+       *[bucket] bucket
+    }, and reaches { $tools }.
    *[no] One rolling unit that carries { $carried } and reaches { $tools }.
 }
 view-intro-carried = { $named ->
@@ -103,13 +107,13 @@ view-gate-none = none to close
 ## From each port to the hose.
 
 view-next = { $settled ->
-    [turned] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }. By rough losses they came second; with the air solved in full they come first. The next best costs { $other } and weighs { $more } more. It differs in this:
-    [proven] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }; no answer weighs less. The next best costs { $other } and weighs { $more } more. It differs in this:
-   *[bounded] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money they weigh { $weight }; no answer can weigh less than { $bound }. The next best costs { $other } and weighs { $more } more. It differs in this:
+    [turned] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money that comes to { $weight }. By a first estimate of the air they came second; with every loss counted they come first. The next best costs { $other } and comes to { $more } more. It differs in this:
+    [proven] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money that comes to { $weight }; no answer comes to less. The next best costs { $other } and comes to { $more } more. It differs in this:
+   *[bounded] The chains above cost { $cost }, the work of making pieces included; with air, bother and doubt counted as money that comes to { $weight }; no answer can come to less than { $bound }. The next best costs { $other } and comes to { $more } more. It differs in this:
 }
-view-next-same_air = Solved in full, the air is the same by both as near as can be told.
-view-next-better_air = In the air alone the next best is better; what it weighs more in money, bother and doubt is more than that air is counted for.
-view-next-air = Solved in full, for the best values:
+view-next-same_air = The air is the same by both, as near as can be told.
+view-next-better_air = In the air alone the next best is better; what it costs more in money, bother and doubt is more than that air is counted for.
+view-next-air = The air at each tool by both, for the best values:
 
 view-gain = { $tool } { $before } → { $after }
 
@@ -131,7 +135,8 @@ view-room = { $moves ->
     [one] { $hoses }: { $moves } move
    *[other] { $hoses }: { $moves } moves
 }
-view-room-spot = spot { NUMBER($number, useGrouping: 0) }: { $tools } (needs { $hoses })
+view-room-arcs = Each arc is as far from a tool as its hose lets the middle of the unit stand.
+view-room-spot = spot { NUMBER($number, useGrouping: 0) }, its middle { $left } from the left wall and { $front } from the wall drawn below: { $tools } (needs { $hoses })
 view-room-needs = { $length } of { $hose }
 view-room-spots = { $spots }.
 view-room-out_of_reach = Out of reach: { $tools }.
