@@ -37,7 +37,13 @@ _SETTLED = 150
 
 def rows(full: bool, cal_seconds: float) -> list[dict[str, Any]]:
     """Plans again after each kind of edit; the page's redraws; with ``full`` memory too."""
-    found = [*_plans(), *_page()]
+    found = [*_plans()]
+    if _browser() is None:
+        print(
+            "No Chromium was found, so the page is not timed (on Debian: apt-get install chromium)."
+        )
+    else:
+        found += _page()
     if full:
         found.append(_row("app.memory_1000", _memory(), "at most 20 MB more over 1000 edits", "MB"))
     return found
@@ -166,14 +172,17 @@ def _settled(page: Any) -> None:
     page.wait_for_selector("body[data-checking=no] main[data-shown] section")
 
 
+def _browser() -> str | None:
+    return next((p for name in BROWSERS if (p := shutil.which(name))), None)
+
+
 @contextmanager
 def _opened(text: str) -> Iterator[tuple[Any, str]]:
     """The page of a shop file in a browser."""
     from playwright.sync_api import sync_playwright
 
-    browser_path = next((p for name in BROWSERS if (p := shutil.which(name))), None)
-    if browser_path is None:
-        raise SystemExit("No Chromium was found: install it (on Debian: apt-get install chromium).")
+    browser_path = _browser()
+    assert browser_path is not None
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "shop.toml"
         file.write_text(text, encoding="utf-8")
@@ -235,7 +244,7 @@ def _memory() -> float:
     for number in range(_MANY):
         kind = KINDS[number % len(KINDS)]
         if number % 2:
-            new = f"{name}{'x' * (number % 9)}" if number % 9 else "jigsaw"
+            # With every letter that is typed it has a new name.
             new = f"saw {number}"
             document.apply(Edit(("tools", name, "name"), name, new))
             name = new

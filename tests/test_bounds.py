@@ -7,6 +7,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+import typer
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from typer.testing import CliRunner
@@ -112,6 +113,16 @@ def test_a_list_too_long_is_answered(place):
     assert said_of(text).allowed == f"up to {limits.ROWS[place]:,}"
 
 
+def test_sessions_with_too_many_operations_in_all_are_answered():
+    row = '[[sessions.operations]]\ntool = "sander"\ntime = "10 min"\n'
+    day = '[[sessions]]\nname = "day {}"\n' + row * limits.OPERATIONS
+    days = limits.ALL_OPERATIONS // limits.OPERATIONS
+    parse_shop(TOOL + "".join(map(day.format, range(days))))
+    text = TOOL + "".join(map(day.format, range(days + 1)))
+    assert fault_of(text).place == "sessions"
+    assert said_of(text).found.startswith("240 operations")
+
+
 def test_two_hundred_thousand_unknown_keys_are_told_in_a_page(tmp_path):
     path = tmp_path / "shop.toml"
     path.write_text("".join(f"k{i} = 1\n" for i in range(40_000)) + TOOL)
@@ -130,6 +141,23 @@ def test_a_list_of_too_many_panels_is_answered(tmp_path):
     with pytest.raises(Faults) as told:
         read_cut_list(path)
     assert "20,001 rows of panels" in said_of(told).found
+
+
+def test_a_plan_of_many_tools_says_beforehand_how_long_it_takes(tmp_path, monkeypatch):
+    def stop(*inputs, **more):
+        asked.append(more["samples"])
+        raise typer.Exit(0)
+
+    asked: list[int] = []
+    monkeypatch.setattr("kerfwind.plan.make_plan", stop)
+    shop = tmp_path / "shop.toml"
+    for count, said in ((200, "200 tools to plan: this takes up to about 8 minutes."), (10, "")):
+        rows = (TOOL.replace("sander", f"sander {n}") for n in range(count))
+        shop.write_text("".join(rows), encoding="utf-8")
+        words = ["plan", str(shop), "--out", str(tmp_path / "out")]
+        assert CliRunner().invoke(app, words).output.strip() == said
+    # Each sample of each tool's air has its bytes.
+    assert asked == [1024, 2048]
 
 
 # --- what it costs ---------------------------------------------------------------------------

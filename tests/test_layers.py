@@ -19,6 +19,7 @@ ALLOWED = {
     "textfile": {"facts", "faults", "limits", "rawfile"},
     "tomlfile": {"facts", "faults", "limits"},
     "plaintext": set(),
+    "memory": set(),
     "disk": set(),
     "ending": set(),
     "result_folder": FILES,
@@ -55,7 +56,9 @@ ALLOWED = {
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
 ALLOWED["stage_reads"] = {"shop"}
 ALLOWED["plan"] = (
-    {"stage_reads"} | ALLOWED["search"] | {"second_process", "search", "plan_json", "shopping"}
+    {"stage_reads", "memory"}
+    | ALLOWED["search"]
+    | {"second_process", "search", "plan_json", "shopping"}
 )
 ALLOWED["plan"] |= {"one_cart", "unit_steps"}
 ALLOWED["one_cart"] = {"hookup", "quantity", "search", "second_process", "shop"}

@@ -51,6 +51,10 @@ app = typer.Typer(
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
 _MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
 
+#: With more tools than this it is said how long a plan takes, about so long for each [s], and
+#: half the samples must do: the air of each tool on all of them takes megabytes.
+_MANY_TOOLS, _SECONDS_A_TOOL = 60, 2.5
+
 #: Drawings whose files are named one by one; the others are counted.
 _NAMED_FILES = 8
 
@@ -165,7 +169,8 @@ def plan(
     """
     with answered():
         shop_file = read_shop(file)
-    begun = begin_build(shop_file.shop, Draw(SAMPLES))
+    samples = _samples(shop_file)
+    begun = begin_build(shop_file.shop, Draw(samples))
     voice = _voice(shop_file)
     with answered(voice):
         folder = out if out is not None else file_stem(file.stem, after="-plan")
@@ -177,11 +182,16 @@ def plan(
         from .terminal import report
         from .view.findings import voice_of
 
+        tools = len(shop_file.shop.tools)
+        if tools > _MANY_TOOLS and not as_json:
+            minutes = round(tools * _SECONDS_A_TOOL / 60)
+            say(voice.word("terminal.plan.long", tools=tools, minutes=minutes))
         drawn: list[Callable[[], Figures]] = []
         with ExitStack() as shown:
             on_stage = _stages(shown.enter_context(progress()), voice)
             result = make_plan(
                 shop_file,
+                samples=samples,
                 on_stage=on_stage,
                 begun=begun,
                 when_built=lambda build: drawn.append(begin_cart(shop_file.shop, build, voice)),
@@ -208,6 +218,11 @@ def plan(
         raise typer.Exit(1)
 
 
+def _samples(file: ShopFile) -> int:
+    """Samples that a plan is made on."""
+    return SAMPLES if len(file.shop.tools) <= _MANY_TOOLS else SAMPLES // 2
+
+
 @app.command()
 def check(file: ShopPath) -> None:
     """Check a shop file; writes nothing.
@@ -223,7 +238,9 @@ def check(file: ShopPath) -> None:
         from .terminal import report_findings
 
         with progress() as show:
-            result = make_plan(shop_file, on_stage=_stages(show, voice))
+            result = make_plan(
+                shop_file, samples=_samples(shop_file), on_stage=_stages(show, voice)
+            )
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):
         raise typer.Exit(1)

@@ -42,8 +42,9 @@ ROWS = {
 #: Hoses for tools that can be weighed against each other: ways of using them double with each.
 TOOL_HOSES = 12
 
-#: Operations of one session.
+#: Operations of one session, and of all together: each is followed on every sample.
 OPERATIONS = 40
+ALL_OPERATIONS = 200
 
 #: Vacuums and buckets in one table.
 SIZES = 200

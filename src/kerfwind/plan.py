@@ -44,6 +44,8 @@ from .hookup.placing import Allowed
 from .hookup.reach import FloorMap, floor_map
 from .hookup.solving import Solved
 from .joinery import Board, CutPanel, Step
+from .kept import Kept
+from .memory import give_back
 from .one_cart import one_cart, with_second_sheet
 from .options import FORMS
 from .plan_json import as_plain
@@ -97,6 +99,9 @@ SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
+
+#: Of so many tools the fittings take hundreds of megabytes to choose.
+_MANY_TOOLS = 60
 
 #: Of how many plans the air at each tool is kept.
 _PLANS_KEPT = 3
@@ -270,6 +275,8 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
+    if len(shop.tools) > _MANY_TOOLS:
+        give_back()
     on_stage(state("plan.stage.cart"))
     wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))
     cart_shop = one_cart(shop, hookups)
@@ -292,7 +299,7 @@ def make_plan(
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
     if cart is not None:
         loading = only_fields(shop, reads.LOADING)
-        strength_findings = stages.start("strength", strength, loading, cart, draw)
+        strength_findings = stages.start("strength", strength, loading, _unsaid(cart), draw)
     if isinstance(build, Build):
         when_built(build)
     offers = [] if first else _offers(shop, build, groups, stages, cart_shop)
@@ -412,7 +419,7 @@ def make_plan(
     ]
     built = build if isinstance(build, Build) else None
     effort = (
-        stages.run("work", _work, only_fields(shop, reads.WORK), built.cart, built.boards)
+        stages.run("work", _work, only_fields(shop, reads.WORK), _unsaid(built.cart), built.boards)
         if built
         else None
     )
@@ -429,7 +436,7 @@ def make_plan(
         gains,
         built,
         effort,
-        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), built.cart)
+        stages.run("fit range", fit_range_of, reads.fit_range_sections(shop), _unsaid(built.cart))
         if built and not first
         else None,
         shopping(
@@ -569,6 +576,16 @@ def _worked_with(shop: Shop) -> set[str | None]:
     return {task.tool for session in shop.sessions for task in session.operations}
 
 
+_carts: Kept[CheckedCart] = Kept(8)
+
+
+def _unsaid(cart: CheckedCart) -> CheckedCart:
+    """A cart without what its checks say: a wish that it only has to meet leaves it as it is."""
+    return _carts.of(
+        (cart,), None, lambda: replace(cart, findings=(), measure_first=(), wheel_loads=())
+    )
+
+
 def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
     return work(shop, with_boards(cart, made))
 
@@ -677,16 +694,27 @@ def _branches(shop: Shop, link: Link | None, draw: Draw) -> BranchPlan:
     return BranchPlan(air, tuple((t.tool, gates[t.tool]) for t in air.tools))
 
 
+_fixed: Kept[Finding] = Kept(64)
+
+
 def _with_fixes(air: Sequence[ToolAir], helps: Sequence[ToolHelp]) -> list[Finding]:
     """What is said of each tool's air, with the changes of the shop file that were tried for it."""
-    by_tool = {help_.tool: help_.changes for help_ in helps}
-    return [
-        replace(f, fixes=_tried(f.key, by_tool.get(each.tool, ())))
-        if f.key in ("air.dust_caught", "air.chips_carried") and f.level != "good"
-        else f
-        for each in air
-        for f in each.findings
-    ]
+    by_tool = {help_.tool: help_ for help_ in helps}
+    found = []
+    for each in air:
+        tried = by_tool.get(each.tool)
+        for f in each.findings:
+            mended = f.key in ("air.dust_caught", "air.chips_carried") and f.level != "good"
+            if tried is None or not mended:
+                found.append(f)
+            else:
+                # The same again where nothing changed, so that what was said of it holds.
+                found.append(_fixed.of((f, tried), None, partial(_fixed_by, f, tried)))
+    return found
+
+
+def _fixed_by(found: Finding, tried: ToolHelp) -> Finding:
+    return replace(found, fixes=_tried(found.key, tried.changes))
 
 
 def _taped(hookups: Hookups) -> tuple[Fact, ...]:

@@ -98,7 +98,9 @@ _BODY = names(
 )
 #: What one cart depends on beside its sheet and what it carries.
 _CART = names("wishes built separator saw", vacuum=_BODY, room=names("height"))
-_FIT_RANGE = names("wishes separator", vacuum=_BODY)
+_FIT_RANGE = names(
+    "separator", vacuum=_BODY, wishes=names("clearance caster_diameter caster_load hose_anchor")
+)
 #: What a search over carts tries and asks of them.
 SEARCHED = names("vacuum separator hoses wishes room saw built")
 _BARE = names(

@@ -164,6 +164,10 @@ def test_a_file_that_cannot_be_read_leaves_the_last_plan(visit):
 
 def test_a_phone_shows_it_without_scrolling_sideways(visiting, server):
     visit = visiting(server, width=390, height=844, has_touch=True, is_mobile=True)
+    visit.go("shop")
+    # With what a change did above all places.
+    visit.write("hoses-0-length", "25 ft")
+    visit.page.wait_for_selector("#frame-changed:not([hidden]) li")
     wide = {}
     for place in PLACES:
         visit.go(place)

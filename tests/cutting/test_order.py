@@ -92,7 +92,8 @@ def test_a_saw_without_a_fence_follows_lines(kind: str) -> None:
 
 
 def test_small_pieces_get_a_caution_and_another_way() -> None:
-    steps = steps_of([Panel("lath", 0.9, 0.02, 6, grain="along")], Saw())
+    strip = SheetKind("strip", 1.0, 0.045, price=0.0, limit=1, offcut=True, trim=False)
+    steps = steps_of([Panel("lath", 0.9, 0.02, 2, grain="along")], Saw(), [strip])
     narrow = state("cutting.caution.narrow")
     assert any(narrow in s.cautions for s in steps)
     assert "by hand or with a track saw" in text(narrow)
@@ -397,6 +398,23 @@ def test_a_narrow_strip_is_set_by_a_stop_and_falls_free() -> None:
         assert all(c.side == "far" and c.rest_m >= 0.05 for c in step.cuts)
 
 
+@pytest.mark.parametrize("length", [0.9, 0.4])
+def test_no_hand_passes_between_blade_and_fence_beside_a_wide_piece(length: float) -> None:
+    laths = [Panel("lath", length, 0.02, 12, grain="along")]
+    steps = steps_of(laths, Saw(), [SheetKind("piece", length + 0.1, 1.2)])
+    thin = [s for s in steps if s.setting_m == pytest.approx(0.02)]
+    assert {s.how for s in thin} <= {"stop", "sled", "line"}
+    assert ("sled" if length < 0.6 else "line") in {s.how for s in thin}
+
+
+def test_what_the_stop_does_not_reach_is_cut_to_a_mark_on_the_sled() -> None:
+    sheet = SheetKind("board", 2.4, 0.25)
+    for limit, kind in ((0.6, "cutting.caution.marked"), (0.2, "cutting.caution.large")):
+        saw = Saw(crosscut_limit_m=limit)
+        steps = steps_of([Panel("beam", 2.0, 0.25, grain="along")], saw, [sheet])
+        assert [c.kind for s in steps if s.kind == "crosscut" for c in s.cautions] == [kind]
+
+
 def test_a_long_piece_is_not_held_to_the_stop_of_a_short_sled() -> None:
     panels = [Panel("long", 1.4, 0.3, 3, grain="along")]
     for limit in (0.9, 1.5):
@@ -426,3 +444,17 @@ def test_the_saw_says_which_order_its_owner_likes() -> None:
     made = nest(panels, [FULL], saw, budget=0)
     assert cut_order(made, saw) == cut_order(made, saw, "settings")
     assert cut_order(made, saw) != cut_order(made, saw, "sheets")
+
+
+def test_a_sheet_that_can_just_be_carried_is_cut_to_size_at_once() -> None:
+    """No rough cut is made at home, as the store would make it, and cut again."""
+    saw = Saw(kerf_m=0.0022, trim_m=0.005, kind="track", carry_m=(2.5, 1.25))
+    sheet = SheetKind("full", 2.5, 1.25)
+    panels = [Panel("side", 2.1, 0.3, 4, grain="along"), Panel("top", 0.8, 0.3, 2)]
+    made = nest(panels, [sheet], saw, budget=0)
+    steps = cut_order(made, saw)
+    assert {s.how for s in steps} == {"line"}
+    sizes = (2.1, 0.8, 0.3)
+    for step in steps:
+        if step.kind != "trim":
+            assert any(step.setting_m == pytest.approx(size) for size in sizes)

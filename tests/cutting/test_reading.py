@@ -344,7 +344,11 @@ def test_banding_is_taken_off_the_size_to_cut(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("edges", "band", "place"),
-    [("", "1 mm", "edges"), ("all", "40 mm", "band_thickness"), ("long", "16 mm", "band_thickness")],
+    [
+        ("", "1 mm", "edges"),
+        ("all", "40 mm", "band_thickness"),
+        ("long", "16 mm", "band_thickness"),
+    ],
 )
 def test_banding_that_cannot_be_taken_off(
     tmp_path: Path, edges: str, band: str, place: str
@@ -364,7 +368,10 @@ def test_banding_that_cannot_be_taken_off(
         ("name,length (in),width (in)\na,24,12\n", "in"),
         ('"name","length (mm)","width (mm)"\n"a","600","400"\n', "mm"),
         ('name,length,width\na,"23 1/2""",12"\n', "in"),
-        ('[[panels]]\nname = "in 4"\nlength = "24 in"\nwidth = "1 ft"\nthickness = "18 mm"\n', "in"),
+        (
+            '[[panels]]\nname = "in 4"\nlength = "24 in"\nwidth = "1 ft"\nthickness = "18 mm"\n',
+            "in",
+        ),
         ("name;length mm;width mm\na;600,5;200\n", "mm"),
         ("no list", "mm"),
     ],

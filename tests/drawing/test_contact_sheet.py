@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -15,14 +16,15 @@ from kerfwind.drawing import (
     Drawing,
     Label,
     Paper,
-    dxf,
     layout,
     layout_together,
+    mesh,
     overlaps,
     svg,
 )
 from kerfwind.drawing.chain import ChainPiece, chain_drawing
 from kerfwind.drawing.chart import PathPart, SystemCurve, nice_axis, path_chart, suction_chart
+from kerfwind.drawing.dxf import dxf
 from kerfwind.drawing.model import Polygon, Polyline
 from kerfwind.drawing.panel import panel_drawing
 from kerfwind.drawing.placed import Placed
@@ -31,7 +33,7 @@ from kerfwind.drawing.sheet import on_sheet, sheet_drawing
 from kerfwind.drawing.view import FRONT, RIGHT, TOP, cabinet, perspective, turned
 from kerfwind.facts import state
 from kerfwind.joinery.model import CutPanel, Hole
-from kerfwind.solids import Opening
+from kerfwind.solids import Body, Opening, coarser
 from kerfwind.words import Voice
 
 from .samples import cart
@@ -256,3 +258,17 @@ def test_a_panel_goes_to_dxf_with_its_holes() -> None:
     ).modelspace()
     circles = [e for e in space.query("CIRCLE") if e.dxf.layer in ("OUTLINE", "EDGE")]
     assert len(circles) == len(SIDE.holes) + 1
+
+
+def test_a_drawing_does_not_hang_on_what_was_drawn_before() -> None:
+    bodies = [coarser(b, least_sides=12) for b in cart()]
+    lying = np.array([[1.0, 0, 0], [0, 0, -1.0], [0, 1.0, 0]])
+    turned_over = [replace(b, vertices=b.vertices @ lying.T) for b in bodies]
+
+    def drawn(shown: list[Body]) -> str:
+        look = perspective(np.concatenate([b.vertices for b in shown]))
+        return svg(layout(picture_drawing("Unit", picture(shown, look)), Paper(150, 118), Voice()))
+
+    after = (drawn(bodies), drawn(turned_over))[1]
+    mesh._KNOWN.clear()
+    assert drawn(turned_over) == after

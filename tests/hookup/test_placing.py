@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import itertools
+import tracemalloc
 
 import numpy as np
 import pytest
 
 from kerfwind.hookup import Weights, choose
-from kerfwind.hookup.placing import Reach, reach
+from kerfwind.hookup.placing import Reach, _lightest_set, reach
 from kerfwind.quantity import Draw, parse
 from kerfwind.shop import Shop
 from kerfwind.shop.model import Rectangle
@@ -52,6 +53,17 @@ def test_hoses_and_moves_together_are_least(seed: int) -> None:
     best = min(weight(p) for p in itertools.product(range(hoses), repeat=len(within)))
     mine = tuple(int(found[f"tool {i}"].split()[1]) for i in within)
     assert weight(mine) == pytest.approx(best)
+
+
+def test_many_tools_and_many_spots_stay_small() -> None:
+    """Half a million sets grow from two thousand: of most, only what they weigh is held."""
+    cost = np.random.default_rng(4).uniform(1, 9, (300, 60))
+    tracemalloc.start()
+    chosen = _lightest_set(cost, 60.0)
+    _, most = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert len(chosen) >= 2
+    assert most < 100e6
 
 
 def shop_with(*places: tuple[float, float], short_m: float, long_m: float) -> Shop:

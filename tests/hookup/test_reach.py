@@ -165,6 +165,21 @@ def test_crossings_lie_on_both_circles(
         assert math.hypot(x - bx, y - by) == pytest.approx(br, abs=1e-5)
 
 
+@pytest.mark.parametrize("seed", range(8))
+def test_very_many_sets_come_to_an_end(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Trying all would not: there each row serves what those before it leave."""
+    member = np.random.default_rng(seed).random((100, 120)) < 0.15
+    member[0, ~member.any(axis=0)] = True
+    monkeypatch.setattr("kerfwind.hookup.reach._MOST_LOOKS", 100_000)
+    found = fewest_sets(member)
+    assert member[found].any(axis=0).all()
+    assert len(found) <= 25
+    left = np.ones(120, bool)
+    for row in found:
+        assert (member[row] & left).any()
+        left &= ~member[row]
+
+
 @pytest.mark.parametrize("seed", range(60))
 def test_fewest_sets_agrees_with_trying_all(seed: int) -> None:
     rng = np.random.default_rng(seed)

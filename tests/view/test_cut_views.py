@@ -158,7 +158,13 @@ def test_what_to_buy_says_kinds_prices_and_offcuts() -> None:
     used = sum(not s.kind.offcut for s in made.sheets)
     heading, *rows = bought_table(listed, made, MM)
     assert heading == ["what", "size", "number", "each", "together"]
-    assert rows[0] == ["full", "2,440 mm × 1,220 mm", str(used), "60.00", f"{60 * used:.2f}"]
+    assert rows[0] == [
+        "full",
+        "2,440 mm × 1,220 mm × 18 mm",
+        str(used),
+        "60.00",
+        f"{60 * used:.2f}",
+    ]
     assert rows[1][0] == "left over: on hand, nothing to buy"
     assert rows[2][:2] == ["edge banding for plywood", "4 edges"]
     assert len(part_labels(listed, made, MM)) == 11

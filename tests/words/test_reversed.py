@@ -12,8 +12,9 @@ from typing import Any
 import pytest
 
 from kerfwind.plan import Plan, make_plan
+from kerfwind.printed.cart_figures import begin_cart
 from kerfwind.printed.content import content
-from kerfwind.printed.figures import draw_all
+from kerfwind.printed.figures import draw_beside_cart
 from kerfwind.printed.tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from kerfwind.printed.templates import templates_content
 from kerfwind.quantity.dimension import _ALL as DIMENSIONS
@@ -120,8 +121,10 @@ def drawn(files: dict[str, str]) -> str:
 
 
 def test_pages_and_drawings(plan: Plan) -> None:
-    figures = draw_all(plan)
-    data = json.loads(json.dumps(content(plan, figures), default=asdict))
+    assert plan.build is not None
+    figures = draw_beside_cart(plan)
+    cart = begin_cart(plan.shop, plan.build, voice_of(plan))
+    data = json.loads(json.dumps(content(plan, figures, cart), default=asdict))
     for part in NOT_YET.values():
         del data[part]
     assert english(plan, "\n".join(texts(data))) == []

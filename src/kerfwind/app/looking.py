@@ -21,7 +21,7 @@ from ..stages import Stages
 from ..tomlfile import load_toml
 from ..view.figure import Figure
 from ..view.findings import Group, groups
-from ..view.first import what_first
+from ..view.first import what_works
 from ..words import Voice, languages
 from .asking import Parts
 from .page_voice import PageVoice
@@ -142,7 +142,8 @@ class Looking:
             ("frame-title", str(h.span("#frame-title.title")[title])),
             ("frame-units", str(self._units())),
             ("frame-answer", self.kept("answer", lambda: str(self._answer()), *answers)),
-            ("frame-changed", str(self._changed())),
+            # While more is worked out the last one stays, so that nothing jumps.
+            *([("frame-changed", str(self._changed()))] if self.settled else []),
             ("frame-todo", self.kept("todo", lambda: str(todo(self)), self.text, *answers)),
         ]
 
@@ -179,7 +180,7 @@ class Looking:
                 else self.label("answer.faulty", count=count),
             )
         elif self.plan is not None:
-            lines = what_first(self.plan).works[:_MOST_LINES]
+            lines = what_works(self.plan)[:_MOST_LINES]
         return h.div("#frame-answer.answer", data_state=state, role="status", aria_live="polite")[
             [h.p[line] for line in lines],
             self.unchecked() if self.checking and self.faults is None else None,
@@ -224,7 +225,7 @@ class Looking:
 
     def _changed(self) -> h.Node:
         """What the last change did to the answers, old beside new; it can be taken back here."""
-        if self.plan is None or not self.was or self.faults is not None or self.checking:
+        if self.plan is None or not self.was or self.faults is not None or self.stopped:
             return h.div("#frame-changed.changed", hidden=True)
         rows = [r for r in changed(self.was, told(self.plan, self.voice)) if not r.same]
         return h.div("#frame-changed.changed", role="status", aria_live="polite")[
@@ -257,7 +258,17 @@ class Looking:
     @cached_property
     def findings(self) -> list[Group]:
         """What is not good, worst first."""
-        return groups(self.plan.findings, self.voice) if self.plan is not None else []
+        if self.plan is None:
+            return []
+        voice, findings = self.voice, self.plan.findings
+        return self.stages.run(
+            "page groups",
+            lambda *_: groups(findings, voice),
+            findings,
+            voice.language,
+            voice.units,
+            voice.currency,
+        )
 
 
 def on_paper(text: str) -> h.Node:

@@ -151,6 +151,7 @@ class Planner:
         let_go()
         self.text, self.name = text, name
         self.whole = self.stopped = False
+        self.pages = None
         try:
             self.file = parse_shop(text, name, self.file)
             self.faults = None

@@ -299,7 +299,11 @@ class Desk:
         self.tabs.add(tab)
         try:
             while True:
-                text = await socket.receive_text()
+                try:
+                    text = await socket.receive_text()
+                except (WebSocketDisconnect, RuntimeError):
+                    # It is gone; while something was being sent the second of them says so.
+                    break
                 if len(text) > _MESSAGE:
                     break
                 try:
@@ -308,8 +312,6 @@ class Desk:
                     break
                 if not isinstance(message, dict) or not await self._heard(tab, message):
                     break
-        except WebSocketDisconnect:
-            pass
         finally:
             self.tabs.discard(tab)
 

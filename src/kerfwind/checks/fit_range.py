@@ -181,9 +181,13 @@ def fit_range_of(shop: Shop, cart: Cart) -> FitRange:
             )
             side = SizeRange(0.0, deepest)
         beside = (vacuum_kg.low, own, vacuum_kg.high)
-        _, most = _between(
-            lambda kg: np.all([frame.safe(np.full_like(kg, v), kg) for v in beside], axis=0), full
-        )
+
+        def safe(kg: Samples) -> NDArray[np.bool_]:
+            vacuums = np.repeat(beside, len(kg))
+            all_safe = frame.safe(vacuums, np.tile(kg, len(beside)))
+            return np.all(all_safe.reshape(len(beside), -1), axis=0)  # type: ignore[no-any-return]
+
+        _, most = _between(safe, full)
         bucket_kg = SizeRange(0.0, most)
     return FitRange(
         SizeRange(0.0, sizes.bay_depth_m - play),

@@ -10,6 +10,7 @@ from typing import Literal
 
 import numpy as np
 
+from ..kept import Kept
 from .problem import Layout, Part, Problem, Spot
 from .tree import carried
 
@@ -71,6 +72,13 @@ def first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
 
     The places lie at sides of parts and sums of two, which leave the least waste.
     """
+    return _cuts.of((problem,), stock, lambda: _first_cuts(problem, stock))
+
+
+_cuts: Kept[list[FirstCut]] = Kept(16)
+
+
+def _first_cuts(problem: Problem, stock: int) -> list[FirstCut]:
     sheet, box = problem.stocks[stock], problem.box(stock)
     if carried(sheet.w, sheet.h, box):
         return [None]
@@ -106,6 +114,7 @@ class Ranked:
         self._weights = [weights[i] for i in self.order]
         self._arrays = len(parts) > _MANY
         self._rows = list(range(len(parts)))
+        self._each: list[tuple[int, int, int, bool, float]] = []
         #: Places looked for and parts looked at, for what it costs.
         self.places = 0
         self.looks = 0
@@ -118,6 +127,11 @@ class Ranked:
     def begin(self, left: Sequence[int]) -> None:
         """Look only at parts of which some are ``left``; later no more of any may be."""
         self._rows = [row for row in self._rows if left[self.order[row]]]
+        self._each = [
+            (self.order[row], part.w, part.h, part.may_turn, self._weights[row])
+            for row in self._rows
+            for part in (self._parts[row],)
+        ]
         if self._arrays and self._rows:
             rows = np.array(self._rows)
             self._few = (self._w[rows], self._h[rows], self._turns[rows], self._heavy[rows])
@@ -142,21 +156,23 @@ class Ranked:
         best = -1.0
         chosen = _NONE
         most_w, most_h, exact_w, exact_h = room
-        for row in self._rows:
-            i, part, weight = self.order[row], self._parts[row], self._weights[row]
+        favour = 1 + tight
+        looks = 0
+        for i, w, h, turns, weight in self._each:
             if not left[i]:
                 continue
-            self.looks += 1
-            if weight * (1 + tight) <= best:
+            looks += 1
+            if weight * favour <= best:
                 break  # Those after it weigh no more.
-            for turned in (False, True) if part.may_turn else (False,):
-                pw, ph = (part.h, part.w) if turned else (part.w, part.h)
-                if (pw > most_w and pw != exact_w) or (ph > most_h and ph != exact_h):
-                    continue
-                snug = max(pw / fw, ph / fh)
-                value = weight * (1 + tight * snug**4)
+            if (w <= most_w or w == exact_w) and (h <= most_h or h == exact_h):
+                value = weight * (1 + tight * max(w / fw, h / fh) ** 4)
                 if value > best:
-                    best, chosen = value, (i, pw, ph, turned)
+                    best, chosen = value, (i, w, h, False)
+            if turns and (h <= most_w or h == exact_w) and (w <= most_h or w == exact_h):
+                value = weight * (1 + tight * max(h / fw, w / fh) ** 4)
+                if value > best:
+                    best, chosen = value, (i, h, w, True)
+        self.looks += looks
         return chosen
 
     def _best_of_many(
@@ -237,6 +253,7 @@ def fill(
     heapq.heapify(free)
     made = len(free)
     ranked.begin(left)
+    split = rule.split
     while free:
         _, _, x, y, fw, fh, set_x, set_y = heapq.heappop(free)
         exact = not spare
@@ -247,9 +264,9 @@ def fill(
         left[i] -= 1
         spots.append(Spot(i, x, y, turned))
         rest_w, rest_h = fw - pw, fh - ph
-        along_x = {"x": True, "y": False, "long": rest_w >= rest_h, "short": rest_w < rest_h}[
-            rule.split
-        ]
+        along_x = split == "x" or (
+            split != "y" and (rest_w >= rest_h if split == "long" else rest_w < rest_h)
+        )
         if rest_w:
             tall, is_set = (fh, set_y) if along_x else (ph, True)
             heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall, False, is_set))
@@ -274,6 +291,11 @@ def fill_stock(
     return fill(sheet.w, sheet.h, left, ranked, rule, first, spare=problem.spare, edge=edge)
 
 
+#: By stock, first cut and the parts that were left: what was placed, what is left then, and the
+#: places looked for and parts looked at.
+Filled = dict[tuple[int, FirstCut, tuple[int, ...]], tuple[list[Spot], list[int], tuple[int, int]]]
+
+
 def choices(problem: Problem) -> list[tuple[int, ...]]:
     """Sheets on sale to choose among: all of them, then each kind alone.
 
@@ -293,13 +315,16 @@ def nest_by_rule(
     onsale: tuple[int, ...] | None = None,
     tally: Tally | None = None,
     so_far: list[Layout] | None = None,
+    known: Filled | None = None,
 ) -> list[Layout] | None:
     """A whole nest, sheet after sheet; None where the sheets run out.
 
     Offcuts on hand are filled first, the smallest first. Of the sheets ``onsale``, the
     one that gives most panel area for its price is taken. Sheets in ``begun`` stay as
     they are. ``so_far`` is given the sheets as they are filled, also where they run out.
+    ``known`` keeps how sheets were filled under this very rule.
     """
+    known = {} if known is None else known
     left = problem.demand
     used = [0] * len(problem.stocks)
     layouts: list[Layout] = [] if so_far is None else so_far
@@ -331,8 +356,17 @@ def nest_by_rule(
             if used[k] >= stock.limit:
                 continue
             for first in cuts[k]:
-                trial = left.copy()
-                spots = fill_stock(problem, k, trial, ranked, rule, first)
+                key = (k, first, tuple(left))
+                filled = known.get(key)
+                if filled is None:
+                    trial, effort = left.copy(), (ranked.places, ranked.looks)
+                    spots = fill_stock(problem, k, trial, ranked, rule, first)
+                    more = ranked.places - effort[0], ranked.looks - effort[1]
+                    known[key] = spots, trial, more
+                else:
+                    spots, trial, more = filled
+                    # It counts as if it had been looked for, so that budgets mean the same.
+                    ranked.places, ranked.looks = ranked.places + more[0], ranked.looks + more[1]
                 if not spots:
                     continue
                 packed = sum(problem.parts[s.part].area for s in spots)
@@ -352,8 +386,9 @@ def nest_by_rule(
 def first_nests(problem: Problem, tally: Tally) -> Iterator[list[Layout] | None]:
     """Nests under each rule in turn; None where the sheets run out."""
     for rule in RULES:
+        known: Filled = {}
         for onsale in choices(problem):
-            yield nest_by_rule(problem, rule, onsale=onsale, tally=tally)
+            yield nest_by_rule(problem, rule, onsale=onsale, tally=tally, known=known)
 
 
 def noisy_nests(problem: Problem, seed: int, tally: Tally) -> Iterator[list[Layout] | None]:

@@ -581,14 +581,7 @@ def _most(low: NDArray[np.int32], high: NDArray[np.int32], so_far: Any) -> Any:
 
 @compiled
 def dearest(
-    wx: Ints,
-    wy: Ints,
-    hx: Ints,
-    hy: Ints,
-    turn: NDArray[np.bool_],
-    value: Ints,
-    nx: int,
-    ny: int,
+    wx: Ints, wy: Ints, hx: Ints, hy: Ints, turn: NDArray[np.bool_], value: Ints, nx: int, ny: int
 ) -> NDArray[np.int32]:
     """Value of the dearest edge-to-edge filling of every rectangle of a grid, by y and x.
 

@@ -104,10 +104,11 @@ class Dearest:
         self._k = kernels
         self.problem = problem
         parts, stocks = problem.parts, problem.stocks
-        w, h = (np.array(side, dtype=np.int64) for side in zip(*((p.w, p.h) for p in parts)))
+        w = np.array([p.w for p in parts], dtype=np.int64)
+        h = np.array([p.h for p in parts], dtype=np.int64)
         self._turn = np.array([p.may_turn for p in parts], dtype=np.bool_)
         demand = np.array(problem.demand, dtype=float)
-        across, along = (np.array(side) for side in zip(*((s.w, s.h) for s in stocks)))
+        across, along = np.array([s.w for s in stocks]), np.array([s.h for s in stocks])
         longest = int(max(across.max(), along.max()))
         turned = np.where(self._turn, demand, 0.0)
         step_x = _step(longest, np.concatenate([w, h]), np.concatenate([demand, turned]), across)
@@ -135,7 +136,8 @@ class Dearest:
 
     def room(self, table: NDArray[np.int32]) -> Floats:
         """The most that a sheet of each stock can hold."""
-        return table[self._along, self._across].astype(float)
+        held: Floats = table[self._along, self._across].astype(float)
+        return held
 
     def filling(self, table: NDArray[np.int32], value: Ints, stock: int) -> Ints:
         """How many of each part the dearest filling of a stock holds."""

@@ -174,8 +174,12 @@ def _way(saw: Saw, kind: CutKind, size: float, rest: float, length: float) -> Ho
             return "sled"
         if short:
             return "line"
-    if size < saw.smallest_width_m <= rest and runs(rest):
-        return "stop"
+    if size < saw.smallest_width_m <= rest:
+        # No hand passes between blade and fence where a wide piece could run there instead.
+        if runs(rest):
+            return "stop"
+        held = _within(length, saw.crosscut_limit_m) and _within(size, saw.stop_limit_m)
+        return "sled" if held else "line"
     return "fence" if runs(size) else "line"
 
 
@@ -333,7 +337,8 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
     if by_hand and min(length, *(c.size_m for c in step.cuts), *kept) < small:
         found.append(state("cutting.caution.small"))
     if step.how == "line" and saw.kind == "table":
-        found.append(state("cutting.caution.large"))
+        sledded = all(_within(c.length_m, saw.crosscut_limit_m) for c in step.cuts)
+        found.append(state("cutting.caution.marked" if sledded else "cutting.caution.large"))
     longest = max(c.length_m for c in step.cuts)
     if step.how == "line" and saw.kind == "track" and not _within(longest, saw.track_m):
         found.append(state("cutting.caution.track"))

@@ -640,7 +640,11 @@ def _built(
                     width,
                     material,
                     thick,
-                    called=state("cutting.sheet.full", material=Name(material)),
+                    called=state(
+                        "cutting.sheet.full",
+                        material=Name(material),
+                        thickness=Amount(thick, "length", "cut"),
+                    ),
                 )
             )
         reader.assumed.append(

@@ -200,7 +200,7 @@ class LongSearch:
                 self._start = self._by_prices(self.spent + self._share)
             if self._bounds and (several or self._rounds > 2):
                 self._bounded(self.spent + self._share * 1.5)
-            self._descend(self._start or self.best, self.spent + self._share)
+            self._descend(self._start or self.best, self.spent + 2 * self._share)
             if self._over():
                 return
             self._start = None
@@ -233,7 +233,9 @@ class LongSearch:
                 layouts += [Layout(k, ())] * max(0, spare)
         aims = self._ways_down(layouts)
         while aims and not self._over() and self.spent < halt:
-            until = self.spent + max((halt - self.spent) / len(aims), _CHUNK)
+            # The roomiest are the likeliest to hold all: they get most of the time.
+            share = (halt - self.spent) / min(len(aims), 3)
+            until = self.spent + max(share, _CHUNK)
             drop, take = aims.pop(0)
             found = self._without(layouts, drop, take, min(until, halt))
             if found is not None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from .first import RULES, Ranked, fill_stock, first_cuts
 from .model import Axis
 from .problem import Layout, Problem, sheet_ticks
-from .tree import Block, Cut, Marks, Sawing, build, settings
+from .tree import Block, Box, Cut, Marks, Sawing, build, settings
 
 #: A leftover is an offcut worth keeping when its sides are at least these.
 OFFCUT_LENGTH_M = 0.30
@@ -60,15 +62,25 @@ def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
 def sheet_tree(problem: Problem, layout: Layout) -> tuple[Cut, Marks]:
     """The tree of cuts of one layout, and what is amiss; labels are indices of its spots."""
     stock = problem.stocks[layout.stock]
-    blocks = [Block(s.x, s.y, *problem.size(s), label=at) for at, s in enumerate(layout.spots)]
-    sawing = Sawing(
-        problem.kerf,
-        problem.box(layout.stock),
-        (sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)),
-        sheet_ticks(SLIVER_M),
-    )
-    firm = not stock.edge
-    return build(stock.w + stock.edge, stock.h + stock.edge, blocks, sawing, set_x=firm, set_y=firm)
+    lies = tuple([(s.x, s.y, *problem.size(s)) for s in layout.spots])
+    return _tree(stock.w, stock.h, stock.edge, problem.kerf, problem.box(layout.stock), lies)
+
+
+@lru_cache(maxsize=512)
+def _tree(
+    w: int,
+    h: int,
+    edge: int,
+    kerf: int,
+    box: Box | None,
+    lies: tuple[tuple[int, int, int, int], ...],
+) -> tuple[Cut, Marks]:
+    """The tree of a sheet of which a side ``edge`` is trimmed; panels lie at x, y with w, h."""
+    blocks = [Block(*each, label=at) for at, each in enumerate(lies)]
+    offcut = sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)
+    sawing = Sawing(kerf, box, offcut, sheet_ticks(SLIVER_M), edge)
+    firm = not edge
+    return build(w + edge, h + edge, blocks, sawing, set_x=firm, set_y=firm)
 
 
 def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:

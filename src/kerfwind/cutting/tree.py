@@ -118,13 +118,15 @@ class Sawing:
 
     ``kerf`` is the width of a cut; ``box`` the biggest piece that can be carried home;
     ``offcut`` the sides from which a leftover is kept; ``sliver`` those below which it is
-    too thin to fall safely.
+    too thin to fall safely; ``edge`` what of the sheet's far edges is sawn off with the waste,
+    for which the box has room already.
     """
 
     kerf: int = 0
     box: Box | None = None
     offcut: Offcut = (12_000_000, 4_000_000)
     sliver: int = 400_000
+    edge: int = 0
 
 
 def build(
@@ -141,7 +143,7 @@ def build(
     there is such a place. Raises NotEdgeToEdgeError where no order of full cuts takes the
     blocks apart.
     """
-    return _Builder(w * h, sawing).node(tuple(blocks), 0, 0, w, h, set_x, set_y)
+    return _Builder(w, h, sawing).node(tuple(blocks), 0, 0, w, h, set_x, set_y)
 
 
 #: Place, sides and set sides of a piece.
@@ -151,8 +153,9 @@ Where = tuple[int, int, int, int, bool, bool]
 class _Builder:
     """Builds one tree; what is found of groups of parts is found once."""
 
-    def __init__(self, area: int, sawing: Sawing) -> None:
-        self._area = area
+    def __init__(self, w: int, h: int, sawing: Sawing) -> None:
+        self._area = w * h
+        self._ends = w, h
         self._kerf = sawing.kerf
         self._box = sawing.box
         self._sawing = sawing
@@ -166,6 +169,14 @@ class _Builder:
         if known is None:
             known = self._apart[key] = _groups(blocks, axis)
         return known
+
+    def _carried(self, x: int, y: int, w: int, h: int) -> bool:
+        """Whether a piece is small enough to be carried home."""
+        edge = self._sawing.edge
+        far_x, far_y = (
+            edge * (at == end) for at, end in zip((x + w, y + h), self._ends, strict=True)
+        )
+        return carried(w - far_x, h - far_y, self._box)
 
     def need(self, blocks: tuple[Block, ...], axis: Axis, *, is_set: bool) -> int:
         """Length along an axis with which every part of a piece can be sawn to its size.
@@ -219,7 +230,7 @@ class _Builder:
             left_over = int(not set_x) + int(not set_y) if self._kerf else 0
             return Cut(x, y, w, h, label=blocks[0].label), (min(left_over, 1), 0, 0, 0.0, 0, 0)
         where = (x, y, w, h, set_x, set_y)
-        if not carried(w, h, self._box):
+        if not self._carried(x, y, w, h):
             halves = self._halves(blocks, *where)
             if halves is not None:
                 return halves
@@ -317,7 +328,7 @@ class _Builder:
             parts.append(Cut(at, y, over, h) if axis == "x" else Cut(x, at, w, over))
             marks = _sum(marks, self._leftover(over, other))
         count = len(parts) - 1
-        in_store = 0 if carried(w, h, self._box) else count
+        in_store = 0 if self._carried(x, y, w, h) else count
         return Cut(x, y, w, h, axis, tuple(parts)), _sum(marks, (0, 0, in_store, 0.0, 0, count))
 
     def _halves(
@@ -326,7 +337,7 @@ class _Builder:
         """Divided in the store, whose cut is no more than roughly where it should be."""
         found: list[tuple[bool, float, Axis, int, tuple[Block, ...], tuple[Block, ...]]] = []
         for axis in AXES:
-            extent, other = (w, h) if axis == "x" else (h, w)
+            extent = w if axis == "x" else h
             groups = sorted(
                 self._groups(blocks, axis),
                 key=lambda g: (-self.need(g, axis, is_set=False), g[0].label),
@@ -345,9 +356,11 @@ class _Builder:
                     rest = extent - size
                     if rest < sum(self._least(g, axis) for g in groups[k:]) or rest <= 0:
                         continue
-                fits = carried(size, other, self._box) and (
-                    not high or carried(extent - size, other, self._box)
-                )
+                if axis == "x":
+                    halves = (x, y, size, h), (x + size, y, w - size, h)
+                else:
+                    halves = (x, y, w, size), (x, y + size, w, h - size)
+                fits = self._carried(*halves[0]) and (not high or self._carried(*halves[1]))
                 off = abs(2 * size - extent) / extent
                 found.append((not fits, off, axis, size, low, high))
         if not found:

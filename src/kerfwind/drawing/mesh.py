@@ -107,8 +107,13 @@ def _welded(body: Body) -> tuple[Ints, Ints]:
     # Three whole numbers of a millionth each in one: sorted far faster than rows.
     x, y, z = np.round((p - p.min(axis=0)) / (size * 1e-6)).astype(np.int64).T
     key = (x * 1_000_001 + y) * 1_000_001 + z
-    _, keep, new = np.unique(key, return_index=True, return_inverse=True)
-    p, t = p[keep], new.reshape(-1)[t]
+    _, first, new = np.unique(key, return_index=True, return_inverse=True)
+    # In the order in which they were given: the same, whichever way the body lies.
+    order = np.argsort(first)
+    rank = np.empty_like(order)
+    rank[order] = np.arange(len(order))
+    keep = first[order]
+    p, t = p[keep], rank[new.reshape(-1)][t]
     a, b, c = (p[t[:, i]] for i in range(3))
     area = np.linalg.norm(np.cross(b - a, c - a), axis=1)
     used, back = np.unique(t[area > 1e-12 * size * size], return_inverse=True)

@@ -134,7 +134,9 @@ class Joining:
             if id(end) not in rows:
                 rows[id(end)] = len(ends)
                 ends.append(end)
-        likely, clamp, tape = _held(ends, 2 * len(parts), draw)
+        # What is owned comes first, and then what is on sale, which is the same in every shop.
+        owned = sum(p.price is None for p in parts)
+        likely, clamp, tape = _held(ends, slice(2 * owned, 2 * len(parts)), draw)
         at = np.nonzero(likely >= LEAST_LIKELY)
         aids = (
             clamp[at] * fact("hookup.clamp_price").value
@@ -162,31 +164,30 @@ class Joining:
 
 #: How likely each pair of ends holds, and holds by a clamp or by tape, the better way round.
 _Held = tuple[Floats, Floats, Floats]
-#: What was drawn of each end, and how the ends of the same parts hold each other.
+#: What was drawn of each end, and how those of the same parts hold each other.
 _rows: Kept[Floats] = Kept(1024)
-_among_parts: Kept[_Held] = Kept(4)
+_among_sold: Kept[_Held] = Kept(4)
 
 
-def _held(ends: Sequence[End], parts: int, draw: Draw) -> _Held:
-    """How all pairs of ends hold, of which the first so many are those of parts.
-
-    Parts are many and stay the same from one shop to the next, ends of routes are few.
-    """
+def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
+    """How all pairs of ends hold; those at ``sold``, of parts on sale, are many and stay the same."""
     table, limits = EndTable.of(ends, draw, _rows), Limits.of(draw)
     held = _none(len(ends))
-    if parts:
-        own = tuple(ends[:parts])
+    own = tuple(ends[sold])
 
-        def among() -> _Held:
-            found = _none(parts)
-            every = EndTable.of(own, draw, _rows)
-            _hold(found, every, limits, *_plausible(every))
-            return found
+    def among() -> _Held:
+        found = _none(len(own))
+        every = EndTable.of(own, draw, _rows)
+        _hold(found, every, limits, *_plausible(every))
+        return found
 
-        for whole, part in zip(held, _among_parts.of(own, draw, among), strict=True):
-            whole[:parts, :parts] = part
+    if own:
+        for whole, part in zip(held, _among_sold.of(own, draw, among), strict=True):
+            whole[sold, sold] = part
     inner, outer = _plausible(table)
-    beyond = (inner >= parts) | (outer >= parts)
+    known = np.zeros(len(ends), dtype=bool)
+    known[sold] = True
+    beyond = ~(known[inner] & known[outer])
     _hold(held, table, limits, inner[beyond], outer[beyond])
     return held
 

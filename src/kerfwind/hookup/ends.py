@@ -90,8 +90,12 @@ class EndTable:
                 # Without a size in its name a thread or lock has no known mate.
                 name = (end.joint, end.nominal or f"#{row}")
                 lock[row] = names.setdefault(name, len(names) + 1)
+        inside, outside, length, slope = sizes
         return cls(
-            *sizes,
+            inside,
+            outside,
+            length,
+            slope,
             np.array([e.material == "rubber" for e in ends], dtype=bool),
             lock,
             np.array([e.goes != "over" for e in ends], dtype=bool),

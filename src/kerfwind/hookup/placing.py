@@ -21,8 +21,10 @@ from .part_costs import Choice
 from .reach import Circle, circle, fewest_sets, plugs, where
 from .solving import Solved
 
-#: Sets of spots carried on from one size to the next.
+#: Sets of spots carried on from one size to the next, and numbers that it looks at for them:
+#: where spots and tools are very many, it carries on fewer.
 MOST_SETS = 2000
+_MOST_LOOKS = 200_000_000
 
 Allowed = Mapping[str, frozenset[str]]
 
@@ -132,10 +134,12 @@ def _undominated(cost: Floats) -> NDArray[np.int64]:
 def _lightest_set(cost: Floats, move: float) -> tuple[int, ...]:
     """Rows for which the columns' least costs and ``move`` for each further row are least.
 
-    Exact while no size has more than `MOST_SETS` sets worth going on with.
+    Exact while no size has more than `MOST_SETS` sets worth going on with, or fewer where
+    there are very many rows and columns.
     """
     if not cost.size:
         return ()
+    most = min(MOST_SETS, max(_MOST_LOOKS // cost.size, 50))
     floor = float(cost.min(axis=0).sum())
     sets: list[tuple[tuple[int, ...], Floats]] = [((row,), cost[row]) for row in range(len(cost))]
     best: tuple[float, tuple[int, ...]] = (np.inf, ())
@@ -146,15 +150,31 @@ def _lightest_set(cost: Floats, move: float) -> tuple[int, ...]:
                 best = (weight, rows)
         if floor + move * size >= best[0] - 1e-9:
             break
-        grown = [
-            ((*rows, row), np.minimum(least, cost[row]))
-            for rows, least in sets
-            for row in range(rows[-1] + 1, len(cost))
-            if np.any(cost[row] < least)
-        ]
-        sets = sorted(grown, key=lambda s: float(np.where(np.isfinite(s[1]), s[1], 1e6).sum()))
-        sets = sets[:MOST_SETS]
+        sets = _grown(sets, cost, most)
     return best[1]
+
+
+def _grown(
+    sets: list[tuple[tuple[int, ...], Floats]], cost: Floats, most: int
+) -> list[tuple[tuple[int, ...], Floats]]:
+    """Sets with one row more that lightens some column: the ``most`` lightest.
+
+    Of all the others no more is held than what they weigh.
+    """
+    weights, behind, added = [np.zeros(0)], [np.zeros(0, int)], [np.zeros(0, int)]
+    for number, (rows, least) in enumerate(sets):
+        later = cost[rows[-1] + 1 :]
+        lighter = np.flatnonzero((later < least).any(axis=1))
+        together = np.minimum(least, later[lighter])
+        weights.append(np.where(np.isfinite(together), together, 1e6).sum(axis=1))
+        behind.append(np.full(len(lighter), number))
+        added.append(lighter + rows[-1] + 1)
+    order = np.argsort(np.concatenate(weights), kind="stable")[:most]
+    pairs = zip(np.concatenate(behind)[order], np.concatenate(added)[order], strict=True)
+    return [
+        ((*sets[number][0], int(row)), np.minimum(sets[number][1], cost[row]))
+        for number, row in pairs
+    ]
 
 
 def added_weights(shop: Shop, solved: Solved, best: Choice, reach: Reach) -> Floats:

@@ -393,11 +393,17 @@ def crossing(a: Circle, b: Circle) -> list[tuple[float, float]]:
     return [(x - up * dy / apart, y + up * dx / apart), (x + up * dy / apart, y - up * dx / apart)]
 
 
+#: Rows by columns that are looked at for the fewest sets: about a second's worth.
+_MOST_LOOKS = 10_000_000
+
+
 def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
-    """Fewest rows of a boolean matrix that together cover every column, exactly.
+    """Fewest rows of a boolean matrix that together cover every column.
 
     Every column must be covered by some row. Rows within another are dropped; then
-    depths are tried in turn, always on the column that the fewest rows cover.
+    depths are tried in turn, always on the column that the fewest rows cover. Exact, but
+    where very many rows and columns would take too long: there each row in turn is the one
+    that covers most of what is left.
     """
     masks = [sum(1 << int(c) for c in np.flatnonzero(row)) for row in member]
     order = sorted(range(len(masks)), key=lambda r: -masks[r].bit_count())
@@ -406,10 +412,15 @@ def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
         if masks[row] and not any(masks[row] | masks[k] == masks[k] for k in kept):
             kept.append(row)
     everything = (1 << member.shape[1]) - 1
+    looks = _MOST_LOOKS
 
     def cover(left: int, depth: int) -> list[int] | None:
+        nonlocal looks
         if not left:
             return []
+        looks -= len(kept) * left.bit_count()
+        if looks < 0:
+            return None
         most = max((masks[k] & left).bit_count() for k in kept)
         if depth * most < left.bit_count():
             return None
@@ -424,9 +435,26 @@ def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
 
     for depth in range(1, member.shape[1] + 1):
         rows = cover(everything, depth)
+        if looks < 0:
+            rows = _one_by_one(kept, masks, everything)
         if rows is not None:
             return sorted(rows, key=lambda r: -masks[r].bit_count())
     return []
+
+
+def _one_by_one(kept: list[int], masks: list[int], everything: int) -> list[int]:
+    """Rows that cover everything, each the one that covers most of what is left."""
+    taken, left = [], everything
+    while left:
+        taken.append(max(kept, key=lambda k: (masks[k] & left).bit_count()))
+        left &= ~masks[taken[-1]]
+    needed, left = [], everything
+    # A row that the larger ones leave nothing is none of a set.
+    for row in sorted(taken, key=lambda r: -masks[r].bit_count()):
+        if masks[row] & left:
+            needed.append(row)
+            left &= ~masks[row]
+    return needed
 
 
 def _outlet(x: float, y: float, outlets: tuple[Circle, ...]) -> int | None:

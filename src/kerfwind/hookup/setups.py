@@ -128,8 +128,8 @@ class Setups:
                 lightest = np.full((len(groups[some]), *(1,) * len(axes)), np.inf)
                 for hose, shape in axes.items():
                     of_tools = by_hose[hose][some]
-                    heads = [of_tools.shape[1] if n < 0 else 1 for n in shape]
-                    lightest = np.minimum(lightest, of_tools.reshape(-1, *heads))
+                    wide = [of_tools.shape[1] if n < 0 else 1 for n in shape]
+                    lightest = np.minimum(lightest, of_tools.reshape(-1, *wide))
                 total = total + lightest.sum(axis=0)
             higher = total > family.low
             family.low[higher], family.by[higher] = total[higher], number

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..cart import Cart
 from ..drawing import Paper, layout_together, svg
 from ..joinery import CutPanel
 from ..search.sheet_choice import Build
@@ -34,45 +33,62 @@ _SMALL_M = 0.08
 
 
 def begin_cart(shop: Shop, build: Build, voice: Voice) -> Callable[[], Figures]:
-    """Draw the cart and its panels; most of it is drawn on another core meanwhile.
+    """Draw the cart and its panels; what another core comes to is drawn there meanwhile.
 
     The figures are had by calling what is returned.
     """
     page = PAGE_MM[shop.about.page]
-    begun = run_beside(_assembly_and_panels, page, build, voice)
-    figures = Figures()
-    paper = Paper(*page)
-    _views(build, figures, voice, paper)
+    # Part by part, so that neither core waits for the other to draw what it could draw itself.
+    parts = [
+        run_beside(draw, Paper(*page), build, voice) for draw in (_steps, _whole, _panels, _views)
+    ]
+    sheets = Figures()
     for sheet, figure in sheet_figures(shop, build, voice):
-        placed, turned = sheet_layout(figure.drawing, sheet, voice, paper)
-        name = figures.add(figure.file, svg(placed))
-        figures.nests.append(
+        placed, turned = sheet_layout(figure.drawing, sheet, voice, Paper(*page))
+        name = sheets.add(figure.file, svg(placed))
+        sheets.nests.append(
             {"title": figure.title, "file": name, "turned": turned, "caption": figure.caption}
         )
     for key, figure in board_figures(build, voice).items():
-        figures.boards[key] = figures.lay(figure, STEP_MM, voice, footer=False)
+        sheets.boards[key] = sheets.lay(figure, STEP_MM, voice, footer=False)
 
-    def whole() -> Figures:
-        more = begun()
-        figures.cover, figures.exploded = more.cover, more.exploded
-        figures.steps, figures.shapes = more.steps, more.shapes
-        figures.wide_steps = more.wide_steps
-        figures.files.update(more.files)
-        return figures
+    def all_drawn() -> Figures:
+        # From the end that the other core comes to last.
+        views, panels, whole, steps = (part() for part in reversed(parts))
+        every = (whole, steps, panels, views, sheets)
+        return Figures(
+            cover=whole.cover,
+            boards=sheets.boards,
+            views=views.views,
+            views_mm=views.views_mm,
+            exploded=whole.exploded,
+            nests=sheets.nests,
+            shapes=panels.shapes,
+            steps=steps.steps,
+            wide_steps=steps.wide_steps,
+            files={name: text for each in every for name, text in each.files.items()},
+        )
 
-    return whole
+    return all_drawn
 
 
-def assembly(page: tuple[float, float], cart: Cart, voice: Voice) -> Figures:
-    """The unit in perspective, pulled apart, and step by step; ``page`` is its space [mm]."""
+def _whole(paper: Paper, build: Build, voice: Voice) -> Figures:
+    """The unit in perspective, and pulled apart."""
     figures = Figures()
-    width, height = page
-    bodies = plainer(cart.bodies)
+    bodies = plainer(build.cart.bodies)
     cover = cover_figure(bodies, voice)
     figures.cover = figures.lay(cover, Paper(150, 118), voice, footer=False)
-    apart = exploded_figure(cart, bodies, voice)
-    figures.exploded = figures.lay(apart, Paper(width, height - 20), voice, footer=False)
-    for step in step_figures(cart, bodies, voice):
+    apart = exploded_figure(build.cart, bodies, voice)
+    figures.exploded = figures.lay(
+        apart, Paper(paper.width, paper.height - 20), voice, footer=False
+    )
+    return figures
+
+
+def _steps(_: Paper, build: Build, voice: Voice) -> Figures:
+    """The unit as it is built, step by step."""
+    figures = Figures()
+    for step in step_figures(build.cart, plainer(build.cart.bodies), voice):
         if step.wide:
             figures.wide_steps.add(step.number)
         paper = WIDE_STEP_MM if step.wide else STEP_MM
@@ -80,9 +96,9 @@ def assembly(page: tuple[float, float], cart: Cart, voice: Voice) -> Figures:
     return figures
 
 
-def _assembly_and_panels(page: tuple[float, float], build: Build, voice: Voice) -> Figures:
-    figures = assembly(page, build.cart, voice)
-    paper = Paper(*page)
+def _panels(paper: Paper, build: Build, voice: Voice) -> Figures:
+    """Each kind of panel."""
+    figures = Figures()
     for each in panel_figures(build, voice):
         name = figures.lay(each.figure, _panel_paper(each.panel, paper), voice)
         figures.shapes.append(
@@ -91,7 +107,9 @@ def _assembly_and_panels(page: tuple[float, float], build: Build, voice: Voice) 
     return figures
 
 
-def _views(build: Build, figures: Figures, voice: Voice, paper: Paper) -> None:
+def _views(paper: Paper, build: Build, voice: Voice) -> Figures:
+    """The unit from front, side and above."""
+    figures = Figures()
     placed = layout_together(
         three_sides(build, voice),
         Paper(paper.width, paper.height * 0.66),
@@ -100,6 +118,7 @@ def _views(build: Build, figures: Figures, voice: Voice, paper: Paper) -> None:
     )
     figures.views.append({"file": figures.add("three-sides.svg", svg(placed))})
     figures.views_mm = placed.height
+    return figures
 
 
 def _panel_paper(panel: CutPanel, paper: Paper) -> Paper:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import asdict
 from typing import Any
 
@@ -52,8 +53,33 @@ _LONG_LIST = 8
 _AROUND_LIST_MM = 38.0
 
 
-def content(plan: Plan, figures: Figures) -> dict[str, Any]:
-    """Everything the template shows; ``figures`` names the drawings."""
+def content(
+    plan: Plan, figures: Figures, cart: Callable[[], Figures] | None = None
+) -> dict[str, Any]:
+    """Everything the template shows.
+
+    Parameters
+    ----------
+    figures
+        The drawings by name; the cart's are added to them.
+    cart
+        Gives the cart's own drawings, asked for when all else is told.
+    """
+    told = _beside_cart(plan, figures)
+    if cart is not None:
+        figures.take_cart(cart())
+    voice = voice_of(plan)
+    return {
+        **told,
+        "cover": figures.cover,
+        "boards": [
+            {**asdict(row), "file": figures.boards.get(row.key)} for row in board_rows(plan, voice)
+        ],
+        "cart": _cart(plan, figures, voice),
+    }
+
+
+def _beside_cart(plan: Plan, figures: Figures) -> dict[str, Any]:
     shop, voice = plan.shop, voice_of(plan)
     works: tuple[Work, ...] = ("cutting", "building", "moving", "using", "emptying", "power")
     good = [f for f in plan.findings if f.level == "good"]
@@ -69,7 +95,6 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
         "paper": PAPER[shop.about.page],
         "made_by": f"kerfwind {__version__}",
         "intro": intro_text(plan, voice),
-        "cover": figures.cover,
         "summary": summary_rows(plan, voice),
         "first": _first(plan, voice),
         "findings": [_findings(group, voice, sources) for group in groups(plan.findings, voice)],
@@ -97,9 +122,6 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
             for (name, text), file in zip(reducer_texts(plan, voice), figures.reducers, strict=True)
         ],
         "print_cautions": [Caution(mind, voice.text(each)) for each in PRINT_CAUTIONS],
-        "boards": [
-            {**asdict(row), "file": figures.boards.get(row.key)} for row in board_rows(plan, voice)
-        ],
         "second": next_best(plan, voice),
         "parking": parking_rows(plan, voice),
         "gains": gain_rows(plan, voice),
@@ -112,7 +134,6 @@ def content(plan: Plan, figures: Figures) -> dict[str, Any]:
                 session_pages(plan, voice.plain()), figures.sessions, strict=bool(figures.sessions)
             )
         ],
-        "cart": _cart(plan, figures, voice),
         "shopping_intro": voice.word("shopping.intro"),
         "shopping": shopping_rows(plan.shopping, voice),
         "shopping_total": voice.word("page.to_buy.total", price=Name(bill_text(plan, voice))),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from ..cutting import SheetNest
 from ..drawing import Drawing, Paper, layout, svg
@@ -41,19 +41,14 @@ class Figures:
     wide_steps: set[int] = field(default_factory=set)
     files: dict[str, str] = field(default_factory=dict)
 
-    def with_cart(self, cart: Figures) -> Figures:
-        """These and the cart's own drawings."""
-        return replace(
-            cart,
-            charts=self.charts,
-            chains=self.chains,
-            reducers=self.reducers,
-            rooms=self.rooms,
-            steps={**cart.steps, **self.steps},
-            wide_steps=cart.wide_steps | self.wide_steps,
-            sessions=self.sessions,
-            files={**self.files, **cart.files},
-        )
+    def take_cart(self, cart: Figures) -> None:
+        """Add the cart's own drawings."""
+        self.cover, self.exploded = cart.cover, cart.exploded
+        self.boards, self.nests, self.shapes = cart.boards, cart.nests, cart.shapes
+        self.views, self.views_mm = cart.views, cart.views_mm
+        self.steps = {**cart.steps, **self.steps}
+        self.wide_steps |= cart.wide_steps
+        self.files |= cart.files
 
     def lay(self, figure: Figure, paper: Paper, voice: Voice, *, footer: bool = True) -> str:
         """Set a figure on paper and keep it; its file's name."""

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from ..drawing import Paper
 from ..plan import Plan
 from ..view.breathing import session_figures
@@ -17,24 +15,16 @@ from ..view.figures import (
 )
 from ..view.findings import voice_of
 from ..words import Voice
-from .cart_figures import WIDE_STEP_MM, begin_cart
+from .cart_figures import WIDE_STEP_MM
 from .figure_files import PAGE_MM, Figures
 
 #: Kept for half the page's heading, and the heading and caption of each map on it [mm].
 _AROUND_MAP_MM = 41.0
 
 
-def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
-    """Draw everything that the printed plan shows.
-
-    Parameters
-    ----------
-    cart
-        Gives the cart's own drawings, where they were begun before.
-    """
+def draw_beside_cart(plan: Plan) -> Figures:
+    """Draw everything that the printed plan shows but the cart itself."""
     voice = voice_of(plan)
-    if cart is None and plan.build is not None:
-        cart = begin_cart(plan.shop, plan.build, voice)
     figures = Figures()
     page = Paper(*PAGE_MM[plan.shop.about.page])
     if plan.air:
@@ -54,7 +44,7 @@ def draw_all(plan: Plan, cart: Callable[[], Figures] | None = None) -> Figures:
                 for key, figure in session_figures(plan, number, voice.plain(), page.width).items()
             }
         )
-    return figures if cart is None else figures.with_cart(cart())
+    return figures
 
 
 def _charts(plan: Plan, figures: Figures, width: float, voice: Voice) -> None:

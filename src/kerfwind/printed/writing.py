@@ -17,9 +17,10 @@ from ..result_folder import write_folder
 from ..second_process import run_beside
 from ..view.findings import voice_of
 from ..words import Voice
+from .cart_figures import begin_cart
 from .content import content
 from .figure_files import Figures
-from .figures import draw_all
+from .figures import draw_beside_cart
 from .tables import air_csv, cuts_csv, panels_csv, shopping_csv, solids_csv
 from .templates import templates_content
 from .typesetting import as_told, pages_as_svg, set_pages, typeset
@@ -58,9 +59,12 @@ def write_all(
         another core.
     """
     on_stage(state("plan.stage.drawing"))
-    figures = draw_all(plan, cart)
+    if cart is None and plan.build is not None:
+        cart = begin_cart(plan.shop, plan.build, voice_of(plan))
+    figures = draw_beside_cart(plan)
     on_stage(state("plan.stage.pages"))
-    pages = run_beside(set_pages, "plan.typ", as_told(content(plan, figures)), figures.files)
+    told = as_told(content(plan, figures, cart))
+    pages = run_beside(set_pages, "plan.typ", told, figures.files)
     files: dict[str, str | bytes] = {f"drawings/{n}": text for n, text in figures.files.items()}
     templates = templates_pdf(plan)
     if templates is not None:
@@ -148,5 +152,8 @@ def templates_pdf(plan: Plan) -> bytes | None:
 
 def plan_pages(plan: Plan) -> list[bytes]:
     """Each page of the plan as it prints, as SVG."""
-    figures = draw_all(plan)
-    return pages_as_svg("plan.typ", as_told(content(plan, figures)), figures.files)
+    cart = None
+    if plan.build is not None:
+        cart = begin_cart(plan.shop, plan.build, voice_of(plan))
+    figures = draw_beside_cart(plan)
+    return pages_as_svg("plan.typ", as_told(content(plan, figures, cart)), figures.files)

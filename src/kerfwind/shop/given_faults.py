@@ -79,6 +79,16 @@ def _candidate(key: str, what: Listed) -> Fact:
     )
 
 
+def _operations(sessions: object) -> int:
+    """How many operations all sessions list together."""
+    rows = (
+        [s.get("operations") for s in sessions if isinstance(s, dict)]
+        if isinstance(sessions, list)
+        else []
+    )
+    return sum(len(each) for each in rows if isinstance(each, list))
+
+
 def _only_sweeps(rows: object) -> bool:
     return isinstance(rows, list) and all(
         isinstance(row, dict) and row.get("operation") == "sweeping" for row in rows
@@ -146,6 +156,10 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
             check(("branches", i, "to"), ["unit", *names("branches")], "branch")
             check(("branches", i, "tool"), names("tools"), "tool")
     sessions = given.get("sessions")
+    operations = _operations(sessions)
+    if operations > limits.ALL_OPERATIONS:
+        many = refusal("shop.many_operations", rows=operations, most=limits.ALL_OPERATIONS)
+        refuse(("sessions",), "sessions", many)
     for i, session in enumerate(sessions if isinstance(sessions, list) else []):
         if not isinstance(session, dict):
             continue

@@ -220,7 +220,9 @@ def bought_rows(listed: CutList, nest: Nest, voice: Voice) -> list[Bought]:
     found: list[Bought] = []
     counts = Counter(s.kind for s in nest.sheets)
     for kind, count in sorted(counts.items(), key=lambda pair: pair[0].offcut):
-        size = voice.word("cuts.size", length=_to_cut(kind.length_m), width=_to_cut(kind.width_m))
+        sides = (kind.length_m, kind.width_m, kind.thickness_m)
+        length, width, thickness = map(_to_cut, sides)
+        size = voice.word("cuts.size", length=length, width=width, thickness=thickness)
         here = kind.offcut or kind.on_hand
         priced = listed.priced and not here
         found.append(
@@ -234,9 +236,9 @@ def bought_rows(listed: CutList, nest: Nest, voice: Voice) -> list[Bought]:
         )
     for band in banding(listed.panels):
         what = voice.word("cuts.buy.banding", material=Name(band.material))
-        length = voice.text(Amount(band.buy_m, "length", "tall"))
+        needed = voice.text(Amount(band.buy_m, "length", "tall"))
         found.append(
-            Bought(what, voice.word("cuts.buy.edges", count=band.edges), length, None, None)
+            Bought(what, voice.word("cuts.buy.edges", count=band.edges), needed, None, None)
         )
     return found
 
@@ -317,9 +319,7 @@ def banding_text(panels: Sequence[Panel], voice: Voice) -> str:
     found = dict.fromkeys(p.band_m for p in panels if p.band_m)
     if not found:
         return ""
-    return voice.word(
-        "cuts.banding_allowed", thickness=Listing(tuple(map(_to_cut, found)), "or")
-    )
+    return voice.word("cuts.banding_allowed", thickness=Listing(tuple(map(_to_cut, found)), "or"))
 
 
 def sheet_caption(sheet: SheetNest, voice: Voice, *, key: bool = False) -> str:

@@ -91,6 +91,11 @@ def what_first(plan: Plan) -> First:
     )
 
 
+def what_works(plan: Plan) -> tuple[str, ...]:
+    """`First.works` alone."""
+    return tuple(_works(plan, voice_of(plan).plain()))
+
+
 # --- does it work ----------------------------------------------------------------------
 
 

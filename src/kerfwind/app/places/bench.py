@@ -170,12 +170,13 @@ def _cuts(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
                 " ",
                 h.span(".setting")[voice.text(Amount(step.setting_m, "length", "cut"))],
             ],
+            # Before all else that is to be read: the tick hides none of it on a small screen.
+            (h.p(".caution")[voice.text(c)] for c in step.cautions),
             h.p(".how")[voice.text(step_statement(alone, saw))],
             h.p(".how")[look.label("bench.gives", what=gives_fact(cut))]
             if cut.kind != "trim"
             else None,
             h.p(".stays")[look.label("bench.stays")] if same else None,
-            (h.p(".caution")[voice.text(c)] for c in step.cautions),
             _thumb(
                 look,
                 f"cut:{look.work.number}:{cut.number}",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import htpy as h
 
 from ...drawing.textsize import text_width
-from ...facts import Amount
+from ...facts import Name
 from ...shop import Shop, Tool
 from ..looking import Looking
 from ..paths import coded
@@ -79,11 +79,7 @@ def floor(look: Looking) -> h.Node:
             (_drawn(p) for p in _named(_placed(shop, deep), wide)),
         ],
         h.p(".quiet")[
-            look.label(
-                "floor.room",
-                length=Amount(room.length.best_si, "length"),
-                width=Amount(room.width.best_si, "length"),
-            )
+            look.label("floor.room", length=Name(room.length.text), width=Name(room.width.text))
         ],
         h.p[
             look.label("floor.waiting"),

@@ -19,7 +19,8 @@ def parts(look: Looking) -> Parts:
     plan, voice = look.plan, look.voice
     if plan is None:
         return [part("paper-answer", h.p(".answer-line")[look.label("nothing_yet")])]
-    heads = [voice.word(f"page.column.{c}") for c in ("place", "taken_as", "why")]
+    heads = [look.label("paper.what")]
+    heads += [voice.word(f"page.column.{c}") for c in ("taken_as", "why")]
     return [
         part(
             "paper-answer",

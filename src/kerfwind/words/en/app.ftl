@@ -110,6 +110,7 @@ app-paper-pages = As it prints
 app-paper-pages-how = Touch a page to see it by itself.
 app-paper-pages-wait = The pages are being set …
 app-paper-pages-anew = These are from before the last change: make them anew
+app-paper-what = what
 app-paper-page = Page { $number } of { $count }
 app-paper-failed = The pages could not be made; try once more.
 app-paper-plan_pdf = The plan, as PDF

@@ -81,7 +81,7 @@ cuts-sheet = { $anew ->
    *[no] Sheet { NUMBER($number, useGrouping: 0) }: { $sheet }
 }
 cuts-alike = Sheets { $numbers } (× { $count }): { $sheet }
-cuts-size = { $length } × { $width }
+cuts-size = { $length } × { $width } × { $thickness }
 cuts-as_it_comes = no cut: the sheet is the panel
 cuts-used = { $share } of it becomes panels.
 cuts-used_and_key = { $share } of it becomes panels. Waste is hatched; numbers in circles are the cuts in order.

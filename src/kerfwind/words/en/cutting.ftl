@@ -54,6 +54,9 @@ cutting-caution-small = Too small to lie still by itself: clamp or tape it to sc
 cutting-caution-large = Larger than the fence or sled takes: clamp a straightedge and follow a line with a circular or track saw.
     .title = Large
     .brief = Large: straightedge and hand-guided saw.
+cutting-caution-marked = Farther than the sled's stop reaches: mark the line and cut it on the sled, with the long end held up.
+    .title = To a mark
+    .brief = Beyond the stop: cut to a mark on the sled, long end held up.
 
 cutting-caution-track = Longer than the track: join two tracks, or clamp a straightedge over the whole length.
     .title = Longer than the track
@@ -64,7 +67,7 @@ cutting-caution-left_over = No wood is left for one more cut: a panel is as larg
 
 ## Sheets that nobody named.
 
-cutting-sheet-full = full sheet of { $material }
+cutting-sheet-full = full sheet of { $material }, { $thickness } thick
 cutting-sheet-of_line = sheet of line { NUMBER($line, useGrouping: 0) }
 cutting-sheet-on_hand = { $sheet } on hand
 cutting-sheet-pencilled = piece { $name } of sheet { NUMBER($sheet, useGrouping: 0) }

@@ -1,5 +1,6 @@
 ## The report of a plan.
 
+terminal-plan-long = { $tools } tools to plan: this takes up to about { $minutes } minutes.
 terminal-column-from_port_to_hose = from port to hose
 terminal-fixed = fixed, with the gates as they stand
 terminal-do = Do: { $do }
