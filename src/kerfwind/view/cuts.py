@@ -236,9 +236,9 @@ def bought_rows(listed: CutList, nest: Nest, voice: Voice) -> list[Bought]:
         )
     for band in banding(listed.panels):
         what = voice.word("cuts.buy.banding", material=Name(band.material))
-        to_buy = voice.text(Amount(band.buy_m, "length", "tall"))
+        needed = voice.text(Amount(band.buy_m, "length", "tall"))
         found.append(
-            Bought(what, voice.word("cuts.buy.edges", count=band.edges), to_buy, None, None)
+            Bought(what, voice.word("cuts.buy.edges", count=band.edges), needed, None, None)
         )
     return found
 
