@@ -131,7 +131,7 @@ def test_why_no_cart_can_be_built_names_the_sheet_and_what_to_do() -> None:
     with pytest.raises(CuttingError) as raised:
         nest([Panel("side", 3.0, 1.0, grain="along")], list(LISTED.sheets), LISTED.saw)
     [why] = raised.value.problems
-    [found] = refused_findings(NoBuild((), (("birch", why),)))
+    [found] = refused_findings(NoBuild((), (("birch", why),)), ())
     said = MM.finding(found)
     assert (found.key, found.level) == ("cutting.cannot_nest", "stop")
     assert said.answer == (
