@@ -52,7 +52,7 @@ def as_plain(value: Any, samples: int) -> Any:
         return {str(key): as_plain(item, samples) for key, item in value.items()}
     if isinstance(value, (tuple, list)):
         return [as_plain(item, samples) for item in value]
-    return {name: as_plain(getattr(value, name), samples) for name in _names(type(value))}  # type: ignore[arg-type]
+    return {name: as_plain(getattr(value, name), samples) for name in _names(type(value))}
 
 
 #: The fields of each kind met so far, a dataclass or a part of a shop.
