@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -143,7 +144,8 @@ class Hunt:
     def _long(self, budget: int, go_on: Callable[[int], bool]) -> None:
         from .search import LongSearch
 
-        begun = self.effort
+        # Searches count whole milliseconds: what is left of one would never be spent.
+        begun = self.effort = float(math.ceil(self.effort))
         spent = [0, 0]
         ways = [self.problem] if not self.problem.spare else [self.problem, self._loose]
 
@@ -168,7 +170,7 @@ class Hunt:
             for at, search in enumerate(searches):
                 share = turn if at == 0 else turn / 4
                 search.adopt(self.best, self.bound_cost)
-                search.run(int(spent[at] + min(share, budget - self.effort)))
+                search.run(math.ceil(spent[at] + min(share, budget - self.effort)))
                 spent[at] = search.spent
                 self.effort = begun + sum(spent)
                 self.bound_cost = max(self.bound_cost, search.bound_cost)
