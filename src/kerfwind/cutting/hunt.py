@@ -23,6 +23,9 @@ FIRST_NESTS = 300
 #: several parts may be what is left over.
 _FIRST_TURN = 600
 
+#: Effort at most to lay out a nest's own sheets again with wood for every cut.
+_FIRM = 600
+
 
 def within_limits(problem: Problem, layouts: Sequence[Layout]) -> bool:
     """Whether there are as many sheets of each stock as are used."""
@@ -98,12 +101,14 @@ class Hunt:
         """Search until the budget is spent, a proof is found, or ``go_on`` says no."""
         if not self._plainly(budget, go_on):
             return
-        if budget <= PLAIN_SEARCH or self.proven:
+        if budget <= PLAIN_SEARCH:
             return
         if not self.best:
             self._squeeze(budget, go_on)
-        if self.best:
+        if self.best and not self.proven:
             self._long(budget, go_on)
+        if self.best and not self.stopped and not self._money_only:
+            self._firmly(budget, go_on)
 
     def _plainly(self, budget: int, go_on: Callable[[int], bool]) -> bool:
         """First and shaken nests; whether to go on."""
@@ -178,6 +183,33 @@ class Hunt:
                 if self.stopped or self.proven or self.effort >= budget:
                     return
             turn *= 2
+
+    def _firmly(self, budget: int, go_on: Callable[[int], bool]) -> None:
+        """The best nest's own sheets filled anew, so that every panel has wood to be sawn from."""
+        from .search import LongSearch
+
+        assert self._quality is not None
+        begun = math.ceil(self.effort)
+        halt = float(min(budget - begun, _FIRM))
+        if not self._quality[2] or not self.problem.spare or halt < 1:
+            return
+        search = LongSearch(
+            self.problem,
+            [],
+            self.demands,
+            self.bound_cost,
+            self._seed,
+            self.offer,
+            lambda now: go_on(int(begun + now)),
+        )
+        search.begin(halt)
+        empty = [Layout(each.stock, ()) for each in self.best]
+        wanted = np.array(self.problem.demand, dtype=np.int64)
+        found, left = search.place(empty, wanted, halt)
+        if not left.any():
+            self.offer([each for each in found if each.spots])
+        self.effort = begun + search.spent
+        self.stopped = search.stopped
 
     def _squeeze(self, budget: int, go_on: Callable[[int], bool]) -> None:
         """All the sheets that there are, refilled until every part has found a place."""

@@ -344,6 +344,8 @@ def _cautions(step: CutStep, saw: Saw) -> tuple[Statement, ...]:
         found.append(state("cutting.caution.track"))
     if any(c.left_over for c in step.cuts):
         found.append(state("cutting.caution.left_over"))
+    elif saw.kerf_m > 0 and any(c.rest is None and c.kind != "trim" for c in step.cuts):
+        found.append(state("cutting.caution.grazing"))
     return tuple(found)
 
 

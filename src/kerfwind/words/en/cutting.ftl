@@ -64,6 +64,9 @@ cutting-caution-track = Longer than the track: join two tracks, or clamp a strai
 cutting-caution-left_over = No wood is left for one more cut: a panel is as large as this cut leaves it, give or take the kerf. Measure the piece first, and share what is lacking among the panels.
     .title = Panel left over
     .brief = Panel left over: measure the piece first.
+cutting-caution-grazing = No more than the blade's width comes off, so the blade may lean towards the open side: hold the piece hard against the fence or clamp it, and feed slowly.
+    .title = Blade at the edge
+    .brief = Blade at the edge: hold hard to the fence, feed slowly.
 
 ## Sheets that nobody named.
 
