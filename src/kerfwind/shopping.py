@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -61,18 +62,7 @@ def shopping(
     """
     lines: list[ShoppingLine] = []
     if nest is not None:
-        counts: dict[str, int] = {}
-        prices: dict[str, float] = {}
-        for sheet in nest.sheets:
-            if not sheet.kind.offcut:
-                counts[sheet.kind.key] = counts.get(sheet.kind.key, 0) + 1
-                prices[sheet.kind.key] = sheet.kind.price
-        lines += [
-            _guess("sheet", Ref("sheet", k), n, prices[k])
-            if k in assumed_sheets
-            else ShoppingLine("sheet", Ref("sheet", k), n, prices[k], "given")
-            for k, n in counts.items()
-        ]
+        lines += _sheets(nest, assumed_sheets)
     for purchase in hookups.purchases:
         used = state("shopping.for_tools", tools=Listing(purchase.used_by, "commas"))
         lines.append(_guess("fitting", purchase.what, purchase.count, purchase.price, used))
@@ -108,6 +98,34 @@ def shopping(
         note = state("shopping.edging.or_seal")
         lines.append(_guess("finish", what, 1, EDGING_METRE * edging_m, note))
     return tuple(lines if currency in _DOLLARS else map(_without_guess, lines))
+
+
+def _sheets(nest: Nest, assumed: Collection[str]) -> list[ShoppingLine]:
+    """Sheets to buy, the first with how near all are to the least money; then what is there."""
+    counts = Counter(s.kind for s in nest.sheets)
+    lines: list[ShoppingLine] = []
+    for kind, number in counts.items():
+        if kind.offcut:
+            continue
+        name = Ref("sheet", kind.key)
+        lines.append(
+            _guess("sheet", name, number, kind.price)
+            if kind.key in assumed
+            else ShoppingLine("sheet", name, number, kind.price, "given")
+        )
+    if lines and lines[0].price:
+        least = (
+            state("shopping.least_proven")
+            if nest.proven
+            else state("shopping.least", least=Amount(nest.bound_cost, "money"))
+        )
+        lines[0] = replace(lines[0], note=least)
+    there = state("shopping.on_hand")
+    return lines + [
+        ShoppingLine("sheet", Ref("sheet", kind.key), number, 0.0, "given", there)
+        for kind, number in counts.items()
+        if kind.offcut
+    ]
 
 
 def _alike_together(hardware: Sequence[HardwareItem]) -> list[HardwareItem]:

@@ -93,6 +93,10 @@ cutting-nearness-cheapest = { $sheets ->
     [one] { $sheets } sheet, priced { $price } together: cheapest possible, proven.
    *[other] { $sheets } sheets, priced { $price } together: cheapest possible, proven.
 }
+cutting-nearness-fewest_not_cheapest = { $sheets ->
+    [one] { $sheets } sheet, priced { $price }: no fewer possible. No cheaper layout was found; none costs less than { $least }.
+   *[other] { $sheets } sheets, priced { $price } together: no fewer possible. No cheaper layout was found; none costs less than { $least }.
+}
 cutting-nearness-not_cheapest = { $sheets }, priced { $price } together: at most { $more } above the least possible.
 cutting-nearness-not_proven = { $sheets }: at most { $more } from the fewest possible.
 

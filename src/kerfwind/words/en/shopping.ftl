@@ -9,6 +9,10 @@ shopping-edging = edging to iron on, { $length }
 shopping-edging-or_seal = to cover the plies that show; or seal them, with sealer or thinned glue, before paint
 shopping-boxed = a box of { $pack }; { $needed } needed
 
+shopping-on_hand = on hand, nothing to buy
+shopping-least_proven = all sheets together: least money possible, proven
+shopping-least = all sheets together: no layout costs less than { $least }
+
 shopping-intro = Prices marked “about” are rough, and in dollars alone: in other money only the prices of your own file are told. Write your own over them.
 shopping-with_note = { $what } ({ $note })
 shopping-about = about { $price }
