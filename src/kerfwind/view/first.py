@@ -14,7 +14,7 @@ from ..search.air_help import Change
 from ..words import Voice
 from .air import SETTLES, cost_text
 from .breathing import session_rows
-from .findings import fix_text, groups, price_text, voice_of
+from .findings import fix_order, groups, price_text, voice_of
 
 #: So many things to do, and so many to measure: more than that nobody does.
 MOST = 5
@@ -215,7 +215,7 @@ def _by_fixes(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
         passing = [fix for fix in finding.fixes if fix.passes]
         if passing and finding.room != "air":
             fix = min(passing, key=_price)
-            mended.setdefault(fix_text(fix, voice), []).append((finding, fix))
+            mended.setdefault(fix_order(fix, voice), []).append((finding, fix))
     for what, uses in mended.items():
         findings = [f for f, _ in uses]
         costs = uses[0][1].costs

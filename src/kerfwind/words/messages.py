@@ -131,7 +131,9 @@ class Messages:
             raise Unsaid(f"`{name}`: {errors[0]}")
         if not later:
             return str(text)
-        return _MARK.sub(lambda found: later[found[0]][1] if found[0] in later else found[0], text)
+        return _MARK.sub(
+            lambda found: later[found[0]][1] if found[0] in later else found[0], str(text)
+        )
 
     def _take(self, name: str) -> None:
         """Parse an entry and those that it refers to."""
