@@ -465,7 +465,9 @@ def _nearness(
         return state("cutting.nearness.cheapest", sheets=bought, price=price)
     if priced and bought == bound:
         least = Amount(bound_cost, "money")
-        return state("cutting.nearness.fewest_not_cheapest", sheets=bought, price=price, least=least)
+        return state(
+            "cutting.nearness.fewest_not_cheapest", sheets=bought, price=price, least=least
+        )
     if priced:
         more = Amount(cost / bound_cost - 1 if bound_cost else 1.0, "share")
         counted = state("cutting.sheets.counted", count=bought)
