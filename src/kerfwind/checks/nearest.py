@@ -56,9 +56,7 @@ def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
     return Nearest(())
 
 
-def _freed(
-    form: str, shop: Shop, sheet: Sheet, lifted: tuple[str, ...]
-) -> list[tuple[str, Fact]]:
+def _freed(form: str, shop: Shop, sheet: Sheet, lifted: tuple[str, ...]) -> list[tuple[str, Fact]]:
     """All that a cart asks for which may be as heavy and wide on its wheels as it must.
 
     And as large as it must within the limits that are not ``lifted``. A cart of another form than

@@ -231,7 +231,7 @@ def reducer_texts(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
             voice.text(r.called),
             voice.word(
                 "view.reducer",
-                mass=Amount(r.mass_kg, "mass", "fine"),
+                mass=Amount(r.mass_kg, "mass", "dust"),
                 price=Amount(round(r.material_price, 2), "money"),
                 hours=Name(voice.count(r.time_s / 3600, 1)),
                 wall=Name(voice.count(1000 * r.wall, 1)),
