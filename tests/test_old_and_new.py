@@ -8,9 +8,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from kerfwind.air.verdict import model_error
 
 from kerfwind.air import losses
+from kerfwind.air.verdict import model_error
 from kerfwind.checks.collapse import wall_stands_pa
 from kerfwind.joinery.plywood import allowed_bending_pa
 from kerfwind.joinery.screws import bending_yield_pa
