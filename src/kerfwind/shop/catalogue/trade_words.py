@@ -365,6 +365,8 @@ _KEYS: dict[str, tuple[str, ...]] = {
     "type": ("kind", "hood", "shape"),
     "title": ("name",),
     "label": ("name",),
+    "panel": ("name",),
+    "mark": ("name",),
     "paper": ("page",),
     "money": ("currency",),
     "thick": ("thickness",),
