@@ -568,8 +568,8 @@ def carry(
 ) -> None:
     """Find one cart for a table of vacuums and buckets.
 
-    Of the wished form, the cart that carries the most of them: which it carries, and for
-    each other what keeps it out, and by how much. Buckets, drums and boxes of the table hang
+    The cart that carries the most of them, of the wished form where another carries no more:
+    which it carries, and for each other what keeps it out, and by how much. Buckets, drums and boxes of the table hang
     by their rims; one opening takes round ones or boxes, never both. A CSV has the columns
     kind (vacuum or bucket), name, length, width, height and weight for vacuums; top_diameter,
     rim_diameter, height and rim_drop for round buckets; top_width, top_length, rim_width,
@@ -582,7 +582,7 @@ def carry(
     with answered(voice):
         from .checks.sizes_table import read_sizes
         from .one_cart import cart_view
-        from .search.for_table import NoneFits, cart_for_table
+        from .search.for_table import NoneFits, any_form_for_table
         from .search.sheet_choice import second_group, sheet_groups
         from .terminal import report_for_table
 
@@ -594,7 +594,7 @@ def carry(
                 on_stage(voice.word("terminal.table.progress", count=tried))
                 return going()
 
-            found = cart_for_table(
+            found = any_form_for_table(
                 cart_view(shop),
                 sheet_groups(shop),
                 vacuums,

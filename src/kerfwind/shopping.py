@@ -97,7 +97,12 @@ def shopping(
         what = state("shopping.edging", length=Amount(edging_m, "length", "tall"))
         note = state("shopping.edging.or_seal")
         lines.append(_guess("finish", what, 1, EDGING_METRE * edging_m, note))
-    return tuple(lines if currency in _DOLLARS else map(_without_guess, lines))
+    return tuple(lines if guesses_in(currency) else map(_without_guess, lines))
+
+
+def guesses_in(currency: str) -> bool:
+    """Whether the program's own prices are in this money; in any other it guesses none."""
+    return currency in _DOLLARS
 
 
 def _sheets(nest: Nest, assumed: Collection[str]) -> list[ShoppingLine]:

@@ -45,7 +45,7 @@ def unit_steps(
         steps = [replace(s, says=(first, *s.says)) if "cyclone" in s.new else s for s in steps]
     # The cart's own keep their numbers, which stand under their pictures.
     tied = any("hose anchor" in s.new for s in cart.steps)
-    steps += [_hose(name, hookups, tied) for name in used]
+    steps += [_hose(name, hookups, tied, used[:i][-1:]) for i, name in enumerate(used)]
     tools = _tools(hookups, steps)
     steps += [tools] if tools is not None else []
     steps.append(_away(shop, cart, used))
@@ -138,10 +138,14 @@ def _clamps(chains: Iterable[Chain]) -> list[Taken]:
     return [Taken(_CLAMP_KEY, count, _CLAMP)] if count else []
 
 
-def _hose(name: str, hookups: Hookups, tied: bool) -> Step:
-    """The step that puts a tool hose on the unit, and on it what stays at its other end."""
+def _hose(name: str, hookups: Hookups, tied: bool, before: Sequence[str]) -> Step:
+    """The step that puts a tool hose on the unit, and on it what stays at its other end.
+
+    It takes the place of the hose ``before`` it, where there is one: the unit has one inlet.
+    """
     chains = [c for c in hookups.unit if c.hose == name]
-    says = _said(chains)
+    says = [state("unit.say.instead", other=Ref("hose", other)) for other in before]
+    says += _said(chains)
     takes = [Taken(f"hose:{name}", 1, Ref("hose", name)), *_pieces(chains), *_clamps(chains)]
     for coupling in (c for c in hookups.couplings if c.hose == name):
         chain = hookups.chain(coupling.tools[0])

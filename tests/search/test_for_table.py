@@ -12,7 +12,14 @@ from kerfwind.checks.sizes_table import read_sizes
 from kerfwind.facts import Term
 from kerfwind.faults import Faults, Refusal
 from kerfwind.quantity import Draw
-from kerfwind.search.for_table import ForTable, NoneFits, cart_for_table, changes, missed
+from kerfwind.search.for_table import (
+    ForTable,
+    NoneFits,
+    any_form_for_table,
+    cart_for_table,
+    changes,
+    missed,
+)
 from kerfwind.search.sheet_choice import second_group, sheet_groups
 from kerfwind.shop import Shop
 
@@ -264,3 +271,27 @@ def test_a_second_sheet_is_cut_as_well() -> None:
     )
     assert isinstance(answer, ForTable)
     assert {p.kind.key for p in answer.nest.sheets} == {"main", "thin"}
+
+
+def test_a_form_that_carries_more_is_answered_and_written() -> None:
+    """Under a low bench no bucket hangs over a vacuum; beside it one does."""
+    s = shop(
+        wishes='form = "tower"\ngreatest_height = "40 in"\nlargest_length = "30 in"\n'
+        'narrowest_door = "32 in"\n',
+        sheet='name = "s"\nthickness = "18 mm"\nlength = "8 ft"\nwidth = "4 ft"\nprice = 60\n',
+    )
+    own = cart_for_table(s, sheet_groups(s), VACUUMS[:2], BUCKETS[:1], Draw(1))
+    answer = any_form_for_table(s, sheet_groups(s), VACUUMS[:2], BUCKETS[:1], Draw(1))
+    assert isinstance(answer, ForTable)
+    assert answer.count > (own.count if isinstance(own, ForTable) else 0)
+    assert dict(changes(answer))["wishes.form"] == answer.cart.form != "tower"
+    again, sheet = with_entries(s, answer.sheets[0], dict(changes(answer)))
+    assert build(again, sheet, Draw(1)).form == answer.cart.form
+
+
+def test_the_wished_form_is_kept_where_no_other_carries_more() -> None:
+    s = shop(wishes=HIGH)
+    answer = any_form_for_table(s, sheet_groups(s), VACUUMS[:2], [], Draw(1))
+    assert isinstance(answer, ForTable)
+    assert answer.cart.form == s.wishes.form
+    assert not answer.also

@@ -10,7 +10,7 @@ import htpy as h
 from ..facts import Amount, Band, Fix, Listing, Name, Place, Ref, Term, slug
 from ..finding import Finding
 from ..quantity import Quantity
-from ..view.findings import Group
+from ..view.findings import Group, price_text
 from ..view.summary import level_text
 from .paths import address_of, coded
 
@@ -134,7 +134,7 @@ def fix_button(look: Looking, fix: Fix) -> h.Node:
     said = look.label(kind, changes=Listing(tuple(rows), "and"))
     cost = (
         look.label("fix.cost", price=Amount(round(fix.costs), "money"))
-        if fix.costs is not None and fix.costs >= 0.5
+        if fix.costs is not None and fix.costs >= 0.5 and price_text(fix.costs, look.voice)
         else ""
     )
     return h.button(type="button", data_do="edit", data_edits=_json(edits))[

@@ -204,7 +204,7 @@ def caster_body(
 def hose_body(path: HosePath, segments: int = 20) -> Body:
     """The hose as a tube of its bore and wall along its middle line, closed at the ends."""
     points = path.points_m
-    radius = path.bore_m / 2 + 0.003
+    radius = path.outside_m / 2
     tangent = np.gradient(points, axis=0)
     tangent /= np.linalg.norm(tangent, axis=1, keepdims=True)
     side = np.cross(tangent[0], [0.0, 0.0, 1.0])

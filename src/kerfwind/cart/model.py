@@ -21,6 +21,10 @@ EdgeHold = Literal["free", "simply", "clamped"]
 FREE_M = 1.0
 
 
+#: How thick a ribbed hose is over its bore at each side, about (common practice) [m].
+_HOSE_WALL_M = 0.003
+
+
 @dataclass(frozen=True)
 class SupportedPlate:
     """A rectangle with an opening, and which edges are held how far.
@@ -85,6 +89,11 @@ class HosePath:
     cut_m: float
     bore_m: float
     bends: tuple[Bend, ...]
+
+    @property
+    def outside_m(self) -> float:
+        """How thick the hose is over its wall."""
+        return self.bore_m + 2 * _HOSE_WALL_M
 
     @property
     def turn_rad(self) -> float:

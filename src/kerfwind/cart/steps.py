@@ -14,7 +14,7 @@ from .model import HeldBucket
 from .straps import LOOPS
 
 #: Edges that hands meet are rounded to so much (common practice) [m].
-ROUND_M = 0.003175
+ROUND_M, ROUND_METRIC_M = 0.003175, 0.003
 _CLEATS = ("front cleat", "rear cleat", "left cleat", "right cleat")
 _BLOCKS = (
     "front left block",
@@ -75,9 +75,11 @@ def _cut(bench: Workbench) -> Draft:
     cut_out = any(p.openings for p in bench.panels.values())
     how, mind = making(bench)
     drilled = "yes" if holes else "no"
+    opening = "square" if square else "other" if cut_out else "none"
     cut = state(
         "cart.say.cut",
-        opening="square" if square else "other" if cut_out else "none",
+        opening=opening,
+        corners="yes" if any(p.chamfers for p in bench.panels.values()) else "no",
         drilled=drilled,
         drills=drills(holes, bench.rule),
     )
@@ -87,10 +89,13 @@ def _cut(bench: Workbench) -> Draft:
             state("cart.say.letters"),
             cut,
             *how,
-            state("cart.say.round_over", radius=bench.rule.amount(ROUND_M)),
+            state(
+                "cart.say.round_over",
+                radius=bench.rule.amount(ROUND_METRIC_M if bench.rule.metric else ROUND_M),
+            ),
             state("cart.finish.sand"),
         ],
-        [state("cart.mind.cut"), *mind],
+        [state("cart.mind.cut", opening=opening), *mind],
     )
 
 

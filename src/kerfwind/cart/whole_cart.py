@@ -139,14 +139,10 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
     things, path = carried_bodies_of(shop, layout)
     bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
     if path is not None:
-        front = float(path.points_m[:, 1].min()) - path.bore_m / 2
+        hose = next(b for b in things if b.name == "link hose")
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")
-        long = max(sizes.length_m, rear - front)
-        sizes = replace(
-            sizes,
-            length_over_hose_m=long,
-            hose_top_m=float(path.points_m[:, 2].max()) + path.bore_m / 2,
-        )
+        long = max(sizes.length_m, rear - float(hose.low[1]))
+        sizes = replace(sizes, length_over_hose_m=long, hose_top_m=float(hose.high[2]))
     names = {b.name for b in bodies}
     # Straps run over the lid, and what hangs on an option has its number there.
     hung = {name for name, _ in layout.fitted.called} | {"front strap", "rear strap"}

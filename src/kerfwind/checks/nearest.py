@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from ..cart import CannotBuild, with_fixes
 from ..facts import Amount, Fact, Fix, Listing, Term
@@ -46,13 +47,21 @@ def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
     if fixes:
         single = sorted((f for row in fixes for f in row), key=lambda f: f.costs or 0.0)
         return Nearest(tuple(single))
-    several = tuple(Fix(place, to, passes=True) for place, to in _freed(form, shop, sheet))
-    mended = _fixed(form, shop, sheet, several, before) if several else ()
-    return Nearest((Fix.together(mended),) if mended else ())
+    for own, lifted in product((form, *(f for f in FORMS if f != form)), (_LIMITS[:2], _LIMITS)):
+        rows = _freed(own, shop, sheet, tuple(key for key, _ in lifted))
+        several = tuple(Fix(place, to, passes=True) for place, to in rows)
+        mended = _fixed(form, shop, sheet, several, before) if several else ()
+        if mended:
+            return Nearest((Fix.together(mended),))
+    return Nearest(())
 
 
-def _freed(form: str, shop: Shop, sheet: Sheet) -> list[tuple[str, Fact]]:
-    """All that a cart asks for which may be as large, heavy and wide on its wheels as it must."""
+def _freed(form: str, shop: Shop, sheet: Sheet, lifted: tuple[str, ...]) -> list[tuple[str, Fact]]:
+    """All that a cart asks for which may be as heavy and wide on its wheels as it must.
+
+    And as large as it must within the limits that are not ``lifted``. A cart of another form than
+    is wished for asks for that first.
+    """
     wishes = shop.wishes
     free = {
         key: replace(getattr(wishes, key), standing="assumed") for key in ("ballast", "outriggers")
@@ -60,13 +69,15 @@ def _freed(form: str, shop: Shop, sheet: Sheet) -> list[tuple[str, Fact]]:
     freed = shop.model_copy(
         update={"wishes": wishes.model_copy(update={**free, "hose_anchor": "low"})}
     )
-    for key in ("largest_width", "largest_length"):
+    for key in lifted:
         freed = with_size(freed, key, getattr(wishes, key).best_si + _LIFTED_M)
     found = steady_one(form, freed, sheet)
     if found is None or not found.stands:
         return []
     rows: list[tuple[str, Fact]] = []
-    for key, _ in _LIMITS[:2]:
+    if form != wishes.form:
+        rows.append(("wishes.form", Term("form", form)))
+    for key in lifted:
         rows += _limits(shop, found, (key,))
     for key, dimension in (("ballast", "mass"), ("outriggers", "length")):
         was, now = getattr(wishes, key), getattr(found.shop.wishes, key)
@@ -92,7 +103,7 @@ def _fixed(
 ) -> tuple[Fix, ...]:
     """The fixes with what they cost together, where a cart stands with them; else none."""
     changed, other = with_fixes(shop, sheet, fixes)
-    own = changed.wishes.form if fixes[0].place == "wishes.form" else form
+    own = changed.wishes.form if changed.wishes.form != shop.wishes.form else form
     found = steady_one(own, changed, other)
     if found is None or not found.stands:
         return ()

@@ -47,9 +47,9 @@ def motions(cart: Cart) -> dict[str, Motion]:
     """How each body of the cart arrives, in the order of assembly.
 
     A panel comes to what it is fixed to along the way that the two meet. In a step whose parts
-    are all new, those that others are joined to stay. Casters come
-    from below; vacuum, bucket and cyclone from above, or from the front where something
-    stands over their place.
+    are all new, those that others are joined to stay. What is screwed to an upright face comes
+    from the side away from it, casters from below; vacuum, bucket and cyclone from above, or
+    from the front where something stands over their place.
     """
     found: dict[str, Motion] = {}
     joints = {j.key: j for j in cart.joints}
@@ -60,8 +60,20 @@ def motions(cart: Cart) -> dict[str, Motion]:
         found |= _fastened(panels, mine, found)
         for name in step.new:
             if name not in found:
-                found[name] = _set_down(bodies[name], bodies, found)
+                found[name] = _hung(name, step) or _set_down(bodies[name], bodies, found)
     return found
+
+
+def _hung(name: str, step: Step) -> Motion | None:
+    """How a thing comes that touches an upright face, by its step, and stands on nothing."""
+    against = [r for r in step.aligned if r.part == name and r.how == "against"]
+    if len(against) != 1 or against[0].axis == "z":
+        return None
+    [row] = against
+    axis = "xyz".index(row.axis)
+    side = np.zeros(3)
+    side[axis] = 1.0 if row.to_side in ("right", "rear") else -1.0
+    return Motion(row.to, side)
 
 
 def _fastened(
@@ -111,12 +123,14 @@ def _set_down(body: Body, bodies: dict[str, Body], placed: dict[str, Motion]) ->
         return Motion(None, np.zeros(3))
     others = [bodies[n] for n in placed if _over_each_other(bodies[n], body)]
     if body.kind == "hardware":
-        near = [b for b in others if b.low[2] >= body.high[2] - _TOUCH_M]
-        onto = min(near, key=lambda b: float(b.low[2]), default=None)
-        beside = None if onto else _beside(body, [bodies[n] for n in placed])
+        over = [b for b in others if abs(b.low[2] - body.high[2]) < _TOUCH_M]
+        under = [b for b in others if abs(b.high[2] - body.low[2]) < _TOUCH_M]
+        beside = None if over else _beside(body, [bodies[n] for n in placed])
         if beside is not None:
             return beside
-        return Motion(onto.name if onto else None, _DOWN)
+        if under and not over:
+            return Motion(under[0].name, _UP)
+        return Motion(over[0].name if over else None, _DOWN)
     below = [b for b in others if b.high[2] <= body.high[2] - _TOUCH_M]
     onto = max(below, key=lambda b: float(b.high[2]), default=None)
     roofed = any(b.low[2] >= body.high[2] - _TOUCH_M for b in others)

@@ -21,9 +21,11 @@ from ..checks.under_bench import LIFTED_OUT
 from ..cutting import CuttingError, Nest, nest
 from ..facts import Term
 from ..faults import Refusal, refusal
+from ..options import FORMS
 from ..quantity import Draw, Quantity
 from ..shop import Sheet, Shop
 from .cut_already import by_panel
+from .other_kinds import of_kind
 from .sheet_choice import NEST_BUDGET, saw_of, to_nest
 
 #: Carts laid out at most.
@@ -50,7 +52,9 @@ class Missed:
 class ForTable:
     """The cart, what it carries and what it does not.
 
-    ``missed`` says of each left out what most keeps it out. ``sure`` is False where the search ended before it had tried all that could carry more.
+    ``missed`` says of each left out what most keeps it out. ``sure`` is False where the search
+    ended before it had tried all that could carry more. ``also`` are places in the shop file of
+    another form than is wished for, and what to write there.
     """
 
     shop: Shop
@@ -63,6 +67,7 @@ class ForTable:
     missed: tuple[Missed, ...]
     tried: int
     sure: bool
+    also: tuple[tuple[str, str], ...] = ()
 
     @property
     def count(self) -> int:
@@ -148,6 +153,47 @@ def cart_for_table(
     if best is None:
         return NoneFits(tuple(against.values()))
     return _shown(best, second, draw, tried, sure)
+
+
+def any_form_for_table(
+    shop: Shop,
+    groups: Sequence[Sequence[Sheet]],
+    vacuums: Sequence[VacuumSize],
+    buckets: Sequence[BucketSize],
+    draw: Draw,
+    *,
+    second: Sequence[Sheet] = (),
+    go_on: GoOn = lambda tried: True,
+) -> ForTable | NoneFits:
+    """As `cart_for_table`, and where the wished form leaves some out, of the form that takes more.
+
+    Of two forms that carry as many the wished one is answered, and what stands against it where
+    none carries any.
+    """
+
+    def of(each: Shop) -> ForTable | NoneFits:
+        return cart_for_table(each, groups, vacuums, buckets, draw, second=second, go_on=go_on)
+
+    wished = best = of(shop)
+    for form in FORMS:
+        if isinstance(best, ForTable) and best.count == len(vacuums) + len(buckets):
+            break
+        if form == shop.wishes.form or not go_on(0):
+            continue
+        other = of_kind(shop, form, shop.wishes.hold_bucket)
+        found = of(other)
+        if isinstance(found, ForTable) and found.count > _carried(best):
+            wide, was = other.wishes.largest_width, shop.wishes.largest_width
+            metric = shop.wishes.measures == "metric"
+            also = [("wishes.form", form)]
+            if wide.best_si != was.best_si:
+                also.append(("wishes.largest_width", written(wide, metric)))
+            best = replace(found, also=tuple(also))
+    return wished if _carried(best) == 0 else best
+
+
+def _carried(found: ForTable | NoneFits) -> int:
+    return found.count if isinstance(found, ForTable) else 0
 
 
 def _count(sizes: _Sizes) -> int:
@@ -313,7 +359,8 @@ def written(size: Quantity, metric: bool) -> str:
 
 def changes(answer: ForTable) -> list[tuple[str, str]]:
     """Places in the shop file and what to write there, so that a plan is of this cart."""
-    return _places(answer.shop, answer.sheets[0].name, bool(answer.vacuums), bool(answer.buckets))
+    places = _places(answer.shop, answer.sheets[0].name, bool(answer.vacuums), bool(answer.buckets))
+    return [*answer.also, *(row for row in places if row[0] not in dict(answer.also))]
 
 
 def _places(shop: Shop, sheet: str, vacuums: bool, buckets: bool) -> list[tuple[str, str]]:

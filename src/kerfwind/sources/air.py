@@ -111,7 +111,7 @@ SOURCES: tuple[Source, ...] = (
         "total-pressure",
         "Bernoulli's equation: total pressure is static pressure and velocity pressure, "
         "ρV²/2; in standard air (V/4005)² inches of water, V in fpm, ACGIH, Industrial Ventilation",
-        "memory",
+        "second-hand",
     ),
     Source("idelchik-4-18", "Idelchik, Handbook of Hydraulic Resistance, diagram 4-18", "memory"),
     Source(

@@ -45,7 +45,7 @@ SOURCES: tuple[Source, ...] = (
         "beaufort",
         "World Meteorological Organization, Beaufort scale: force 4, from 5.5 m/s at 10 m, raises "
         "dust and loose paper",
-        "memory",
+        "second-hand",
     ),
     Source("timoshenko-plates", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells"),
     Source(
@@ -346,7 +346,6 @@ FACTS: tuple[Fact, ...] = (
         "",
         "nds",
         "12.5.2",
-        standing="memory",
     ),
     Fact(
         "cart.dado.depth",

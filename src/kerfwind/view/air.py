@@ -9,6 +9,7 @@ from ..air import BranchTool, ToolAir, Verdict
 from ..facts import Amount, Band, Fact, Listing, Name, Ref, Statement, Term
 from ..plan import Plan, ToolHelp
 from ..search.air_help import Change
+from ..shopping import guesses_in
 from ..words import Voice
 from .hookups import chain_text
 
@@ -157,15 +158,20 @@ def _help(
         voice.text(Band(low, low, high, "airflow")),
         voice.text(Listing(tuple(map(Name, turned)), "commas"))
         or voice.word("view.help.nowhere_new"),
-        cost_text(first, voice),
+        cost_text(first, voice) or voice.word("view.cost.unknown"),
     )
 
 
 def cost_text(change: Change, voice: Voice) -> str:
-    """What a change costs: nothing, up to so much, or from one price to another."""
+    """What a change costs: nothing, up to so much, or from one price to another.
+
+    Empty where the program guesses no price in this money.
+    """
     low, high = (Amount(round(v), "money") for v in (change.cost_low, change.cost_high))
     if change.cost_high < 0.5:
         return voice.word("view.cost.nothing")
+    if not guesses_in(voice.currency):
+        return ""
     if low.si == 0:
         return voice.word("view.cost.up_to", price=high)
     return voice.word("number.range", before=low, after=high)

@@ -104,7 +104,7 @@ def three_sides(build: Build, voice: Voice) -> list[list[Drawing | None]]:
         RIGHT,
         [
             Dimension(RIGHT.at((wr, wf, floor)), RIGHT.at((wr, wb, floor)), "x", "below"),
-            *_over_hose(bodies, (wr, wb, floor), top),
+            *_over_hose(build.cart.bodies, (wr, wb, floor), top),
         ],
         hidden="dashed",
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from ..facts import Amount, Fact, Fix, Listing, Name, Term, slug
 from ..finding import Finding, Level
 from ..shop import Shop
+from ..shopping import guesses_in
 from ..words import Said, Voice
 
 if TYPE_CHECKING:
@@ -187,21 +188,23 @@ def _tried(uses: Sequence[tuple[Finding, Fix]], of: int, voice: Voice) -> str:
         at=Listing(tuple(map(Name, named)), "commas"),
         valued="yes" if value else "no",
         value=value or Name(""),
-        **_price(fix.costs),
+        **_price(fix.costs, voice),
     )
 
 
 def price_text(costs: float | None, voice: Voice) -> str:
     """What a change costs; empty where that is not known."""
-    return "" if costs is None else voice.word("finding.costs", **_price(costs))
+    if costs is None or (round(costs) and not guesses_in(voice.currency)):
+        return ""
+    return voice.word("finding.costs", **_price(costs, voice))
 
 
-def _price(costs: float | None) -> dict[str, Fact]:
-    """Facts of what a change costs: ``priced`` says whether it is known."""
-    if costs is None:
-        return {"priced": "no", "price": Name("")}
-    if round(costs) == 0:
+def _price(costs: float | None, voice: Voice) -> dict[str, Fact]:
+    """Facts of what a change costs: ``priced`` says whether it is known, in this money."""
+    if costs is not None and round(costs) == 0:
         return {"priced": "free", "price": Name("")}
+    if costs is None or not guesses_in(voice.currency):
+        return {"priced": "no", "price": Name("")}
     return {"priced": "yes", "price": Amount(round(costs), "money")}
 
 

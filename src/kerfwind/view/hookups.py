@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..facts import Amount, Fact, Listing, Name, Ref, Term, state
 from ..hookup import Chain, Joint, Piece
 from ..hookup.chart import ChartJoint
 from ..hookup.reach import ReachChoice
 from ..plan import Plan
+from ..shopping import guesses_in
 from ..words import Voice
 
 
@@ -144,7 +145,9 @@ def next_best(plan: Plan, voice: Voice) -> NextBest | None:
         return None
     more = solved.other_weight - solved.weight if solved else other.weight - hookups.weight
     turned = solved is not None and solved.turned
-    text = voice.word(
+    # Fittings are priced by guesses, which are in dollars whatever money the shop counts in.
+    spoken = voice if guesses_in(voice.currency) else replace(voice, currency="$")
+    text = spoken.word(
         "view.next",
         settled="turned" if turned else "proven" if hookups.proven else "bounded",
         cost=_money(hookups.cost),
@@ -198,7 +201,7 @@ def _parking(choice: ReachChoice, voice: Voice) -> ParkingRow:
         voice.word("view.parking.hoses", hoses=used, new="yes" if new else "no"),
         voice.count(choice.moves),
         voice.text(lost),
-        voice.word("view.about", price=price) if new else "",
+        voice.word("view.about", price=price) if new and guesses_in(voice.currency) else "",
         voice.text(left) or voice.word("view.parking.none"),
     )
 
@@ -217,7 +220,11 @@ def gain_rows(plan: Plan, voice: Voice) -> list[GainRow]:
             if before != after
         )
         if tools:
-            price = voice.word("view.about", price=Amount(gain.price, "money"))
+            price = (
+                voice.word("view.about", price=Amount(gain.price, "money"))
+                if guesses_in(voice.currency)
+                else ""
+            )
             rows.append(
                 GainRow(voice.text(gain.fitting), price, voice.text(Listing(tools, "commas")))
             )
@@ -231,7 +238,7 @@ def reducer_texts(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
             voice.text(r.called),
             voice.word(
                 "view.reducer",
-                mass=Amount(r.mass_kg, "mass", "fine"),
+                mass=Amount(r.mass_kg, "mass", "dust"),
                 price=Amount(round(r.material_price, 2), "money"),
                 hours=Name(voice.count(r.time_s / 3600, 1)),
                 wall=Name(voice.count(1000 * r.wall, 1)),

@@ -47,11 +47,13 @@ def sheets_fact(plan: Plan) -> Fact:
 
 
 def size_fact(plan: Plan) -> Statement | None:
-    """Length × width × height of the unit, its hose with it; None where no cart is built."""
+    """Length × width × height of the unit with all that stands out from it; None without a cart."""
     if plan.cart is None:
         return None
     sizes = plan.cart.sizes
-    return sizes_fact(sizes.length_over_hose_m, sizes.width_m, sizes.height_over_hose_m)
+    sides = [(b.low[0], b.high[0]) for b in plan.cart.bodies]
+    wide = max(high for _, high in sides) - min(low for low, _ in sides)
+    return sizes_fact(sizes.length_over_hose_m, float(wide), sizes.height_over_hose_m)
 
 
 def sizes_fact(length_m: float, width_m: float, height_m: float) -> Statement:

@@ -64,6 +64,9 @@ def show(
         places = 0 if value_si >= 9.95e-6 else 1 if value_si >= 0.995e-6 else 2
     if name == "mm" and decimals is None:
         places = 0 if abs(value_si) >= 0.02 else 1
+    if name == "m/s" and decimals is None and abs(value_si) < 0.995:
+        # A board is fed by hand at some centimetres a second.
+        places = 2
     number = (value_si - unit.offset) / unit.factor
     text = f"{number:,.{places}f}"
     if name == "mm" and decimals is None:
@@ -83,10 +86,14 @@ def show_cut(length_m: float, units: UnitChoice = "in") -> str:
     if units == "both":
         return f"{show_cut(length_m, 'in')} ({show_cut(length_m, 'mm')})"
     tenths = units == "mm" and abs(length_m * 1000 - round(length_m * 1000)) >= 0.05
-    step = 0.0254 / 32
-    coarse = abs(length_m - round(length_m / step) * step) < 1e-4
-    parts = 32 if coarse else 64
+    parts = _parts_to_cut(length_m)
     return show(length_m, "length", units, denominator=parts, decimals=1 if tenths else None)
+
+
+def _parts_to_cut(length_m: float) -> int:
+    """Parts of an inch in which a length is told that something is cut by."""
+    step = 0.0254 / 32
+    return 32 if abs(length_m - round(length_m / step) * step) < 1e-4 else 64
 
 
 def show_range(
@@ -165,11 +172,11 @@ def bare_length(length_m: float, units: UnitChoice, denominator: int = 16) -> st
 
 
 def bare_cut(length_m: float, units: UnitChoice) -> str:
-    """A length [m] to cut by on a dimension line: to a 32nd, or to a tenth of a millimetre."""
+    """A length [m] to cut by on a dimension line, in the same parts as `show_cut` tells it."""
     if units == "both":
         return f"{bare_cut(length_m, 'in')} ({bare_cut(length_m, 'mm')})"
     if units == "in":
-        return bare_length(length_m, "in", 32)
+        return bare_length(length_m, "in", _parts_to_cut(length_m))
     return f"{length_m * 1000:.1f}".removesuffix(".0")
 
 

@@ -60,7 +60,7 @@ cart-refused-under_bench =
 cart-refused-no_such_panel =
     .found = `{ $name }`
     .allowed = { $panels }
-    .mend = Use a panel's name from the plan.
+    .mend = Use a panel's name from the plan, or its mark there, as A1.
 cart-refused-short_shelf =
     .found = a shelf { $length } long
     .allowed = about { $planned }, over both uprights
@@ -167,7 +167,10 @@ cart-say-letters = Write each panel's letter on it as it comes off the saw.
 cart-say-cut = { $opening ->
     [square] Cut the openings; drill the corners of the shelf's first, then saw from hole to hole.
     [other] Cut the openings.
-   *[none] There is no opening to cut.
+   *[none] No panel of the frame has an opening.
+} { $corners ->
+    [yes] Saw off the corners that are drawn cut off.
+   *[no] Leave the corners whole.
 } { $drilled ->
     [yes] Drill the clearance holes ({ $drills }), countersunk from the side the screw goes in.
    *[no] Keep glued faces bare.
@@ -288,7 +291,10 @@ cart-say-lid_on = Press the lid on the bucket all round, the cyclone's inlet to 
 cart-say-link_hose = Take the cuff off one end of the hose and cut the hose square, between two ridges, to the length listed; put the cuff on again. Lead it from the cyclone's outlet forward and down to the vacuum's inlet.
 
 ## Steps of assembly: what to mind.
-cart-mind-cut = Support both halves of an opening's waste before the last of the cut, and keep small pieces away from the saw: cut them from a long strip with a stop block.
+cart-mind-cut = { $opening ->
+    [none] Keep small pieces away from the saw: cut them from a long strip with a stop block.
+   *[other] Support both halves of an opening's waste before the last of the cut, and keep small pieces away from the saw: cut them from a long strip with a stop block.
+}
 cart-mind-eyes = Wear eye protection and a dust mask; clamp the work, never hold it while drilling.
 cart-mind-middle_of_the_edge = Drill pilot holes in the middle of the edge: a screw off centre splits it.
 cart-mind-pilot_holes = Drill pilot holes.

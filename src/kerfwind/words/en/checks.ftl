@@ -363,7 +363,7 @@ cart-collapse-wall-theory = { $shape ->
     [round] By the formula for a tube the wall stands { $stands } for some seconds, and a blocked port pulls with { $pull }; only a trial tells.
    *[box] By the theory of flat plates its walls stand { $stands } for some seconds, and a blocked port pulls with { $pull }; only a trial tells.
 }
-    .do = Try it: hold the hose shut for three seconds at most and watch the wall. If it moves, let go and read on under `separator.rings`.
+    .do = Try it: hold the hose shut for three seconds at most and watch the wall. If it moves, let go: it wants a ring inside (`separator.rings`) or a relief valve (`separator.valve`).
 cart-collapse-wall-unsettled = { $shape ->
     [round] Whether the wall stands a blocked port is not settled: it stands { $stands } by theory, and a blocked port pulls with { $pull }.
    *[box] Whether its walls stand a blocked port is not settled: they stand { $stands } by theory, and a blocked port pulls with { $pull }.

@@ -54,7 +54,7 @@ terminal-sizes-progress = { $done } of { $every } carts
 
 ## One cart for a table of vacuums and buckets.
 
-terminal-table-none = No cart of this form carries any of them within the wishes:
+terminal-table-none = No cart of any form carries any of them within the wishes. What stands against the wished one:
 terminal-table-unmet = { $place }: { $found }; allowed: { $allowed }. { $mend }
 terminal-table-one = { $sure ->
     [yes] One `{ $form }` for { $things }: { $size }, { $cost } of sheets.

@@ -10,6 +10,7 @@ unit-say-push = { $way ->
    *[to] Hold the { $upstream } to the { $downstream }.
 }
 unit-say-bucket_boards = Put on what is made for the bucket first, each as its own page says: { $boards }.
+unit-say-instead = One hose hangs on the unit at a time: pull off the { $other }, and change them as the tools ask for it.
 unit-say-cut = Try the steps of the { $piece }, on both ends, and cut it back with a knife, square, to the two that grip.
 unit-say-clamp = Close a band clamp over it, a finger's breadth from the edge.
 unit-say-clamp_at = Close a band clamp where the { $upstream } meets the { $downstream }.

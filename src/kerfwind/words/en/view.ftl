@@ -98,6 +98,7 @@ view-help-some = { $what } (at { $tools })
 view-help-but = { $what }. { $catch }
 view-help-turned = { $tool } ({ $before } → { $after } in 100)
 view-help-nowhere_new = nowhere new
+view-cost-unknown = not known
 view-cost-nothing = nothing
 view-cost-up_to = up to { $price }
 view-measure-for = { $what }: for { $tools }
