@@ -233,7 +233,9 @@ def check(file: ShopPath) -> None:
 
         with progress() as show:
             result = make_plan(
-                shop_file, samples=samples_for(len(shop_file.shop.tools)), on_stage=_stages(show, voice)
+                shop_file,
+                samples=samples_for(len(shop_file.shop.tools)),
+                on_stage=_stages(show, voice),
             )
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):

@@ -574,11 +574,7 @@ class Desk:
         code = segno.make(self.phone).svg_inline(scale=4, border=4, dark="#000", light="#fff")
         return Markup(
             '<details id="phone" open><summary>{}</summary><div>{}<p>{}</p></div></details>'
-        ).format(
-            word("app.phone"),
-            Markup(code),
-            word("app.phone.how", address=Name(self.phone)),
-        )
+        ).format(word("app.phone"), Markup(code), word("app.phone.how", address=Name(self.phone)))
 
     async def scene(self, request: Request) -> Response:
         """The cart's solids for the model."""

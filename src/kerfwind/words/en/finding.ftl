@@ -91,6 +91,7 @@ number-mm = { $number } mm
 number-inch = { $number } in
 number-feet = { $number } ft
 number-metres = { $number } m
+number-ounces = { $number } oz
 number-grams = { $number } g
 number-milligrams = { $number } mg
 number-microns = { $number } µm
