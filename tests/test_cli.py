@@ -354,6 +354,19 @@ def test_the_home_tests_page_is_one_page(tmp_path):
         assert (tmp_path / "page.pdf").read_bytes().startswith(b"%PDF")
 
 
+@pytest.mark.parametrize("command", ["test-sheet", "measure-sheet"])
+def test_a_page_filled_in_under_its_usual_name_is_not_written_over(tmp_path, command):
+    words = [command, *([EXAMPLES / "labels.toml"] if command == "test-sheet" else [])]
+    filled_in = tmp_path / f"{command}.pdf"
+    filled_in.write_bytes(b"%PDF-1.4 what a person filled in")
+    for _ in range(2):  # the second time, the page that lies there is the very same
+        told = run(*words, cwd=tmp_path)
+        assert told.returncode == 0, told.stderr
+        assert f"{command}-2.pdf" in told.stdout
+    assert filled_in.read_bytes() == b"%PDF-1.4 what a person filled in"
+    assert sorted(p.name for p in tmp_path.iterdir()) == [f"{command}-2.pdf", f"{command}.pdf"]
+
+
 def test_all_writes_sound_solids_for_machines(tmp_path):
     import trimesh
 

@@ -145,3 +145,32 @@ def test_many_small_assumptions_can_turn_an_answer_together():
     # The same doubt from measurements is a doubt, not a gap in what is known.
     measured = [quantity("0.95..1.05 m", "measured", f"part {i}") for i in range(12)]
     assert check(total, 11.85, rests_on=measured).level == "good"
+
+
+@pytest.mark.parametrize(
+    ("standing", "says"),
+    [("assumed", ": likely, but not settled by what is known."), ("measured", "needed.")],
+)
+def test_a_bad_answer_that_an_assumption_can_turn_says_that_it_is_not_settled(standing, says):
+    airflow = quantity("0.020..0.032 m", standing)
+    had = DRAW.of(airflow)
+    found = judge(
+        key="air.dust_caught",
+        about=None,
+        outcome="short",
+        value=had,
+        limit=0.030,
+        must="at least",
+        dimension="airflow",
+        draw=DRAW,
+        rests_on=(airflow,),
+        facts=facts(
+            hood=Term("hood", "saw shroud"),
+            operation=Term("operation", "sawing"),
+            had=Band.of(had, "airflow"),
+            needed=Band.of(had, "airflow"),
+        ),
+    )
+    assert found.level == ("unknown" if standing == "assumed" else "problem")
+    assert answer(found).startswith("Too little air to catch")
+    assert answer(found).endswith(says)

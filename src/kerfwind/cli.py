@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import os
 import signal
@@ -659,12 +660,30 @@ def fits(
     raise typer.Exit(1)
 
 
+def _write_page(out: Path | None, usual: str, page: bytes) -> Path:
+    """Write a page where a person said, or under its usual name or the next that is free.
+
+    A page of the usual name may carry what was filled in on the screen.
+    """
+    if out is None:
+        first = Path(usual)
+        others = (first.with_stem(f"{first.stem}-{count}") for count in itertools.count(2))
+        out = next(
+            each
+            for each in itertools.chain([first], others)
+            if not os.path.lexists(each) or (each.is_file() and each.read_bytes() == page)
+        )
+    write_whole(out, page)
+    return out
+
+
 @app.command("test-sheet")
 def home_test_page(
     file: ShopPath,
     out: Annotated[
-        Path, typer.Option("--out", metavar="PDF", help="Where to write the page.")
-    ] = Path("test-sheet.pdf"),
+        Path | None,
+        typer.Option("--out", metavar="PDF", help="Where to write the page; else test-sheet.pdf."),
+    ] = None,
 ) -> None:
     """Print the page for measuring your vacuum.
 
@@ -672,18 +691,22 @@ def home_test_page(
     """
     shop_file, voice = _read(file)
     with answered(voice):
-        pdf_at(out)
+        if out is not None:
+            pdf_at(out)
         from .printed.sheets import test_sheet_pdf
 
-        write_whole(out, test_sheet_pdf(shop_file.shop))
+        out = _write_page(out, "test-sheet.pdf", test_sheet_pdf(shop_file.shop))
     _say_beside(out, voice.word("terminal.test_sheet.wrote", file=Name(str(out))))
 
 
 @app.command("measure-sheet")
 def measuring_page(
     out: Annotated[
-        Path, typer.Option("--out", metavar="PDF", help="Where to write the pages.")
-    ] = Path("measure-sheet.pdf"),
+        Path | None,
+        typer.Option(
+            "--out", metavar="PDF", help="Where to write the pages; else measure-sheet.pdf."
+        ),
+    ] = None,
     page: Annotated[Page, typer.Option("--page", help="Paper.")] = Page.letter,
 ) -> None:
     """Print strips and cards that read diameters.
@@ -692,10 +715,11 @@ def measuring_page(
     ruler that proves that the printer did not scale.
     """
     with answered():
-        pdf_at(out)
+        if out is not None:
+            pdf_at(out)
         from .printed.sheets import measure_sheet_pdf
 
-        write_whole(out, measure_sheet_pdf(page.value))
+        out = _write_page(out, "measure-sheet.pdf", measure_sheet_pdf(page.value))
     from .words import Voice
 
     other = "a4" if page is Page.letter else "letter"

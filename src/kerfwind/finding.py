@@ -78,9 +78,11 @@ class Finding:
 
     @property
     def leaning(self) -> Literal["even", "likely"]:
-        """How far a good answer that is not settled leans."""
-        even = self.likelihood is not None and self.likelihood < fact("general.likely").value
-        return "even" if even else "likely"
+        """How far an answer that is not settled leans to what it says."""
+        if self.likelihood is None:
+            return "likely"
+        chance = self.likelihood if self.outcome == "good" else 1 - self.likelihood
+        return "even" if chance < fact("general.likely").value else "likely"
 
 
 def finding(

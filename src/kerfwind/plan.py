@@ -263,7 +263,7 @@ def make_plan(
     >>> round(float(np.median(plan.air[0].airflow_m3_s)), 2)
     0.04
     """
-    stages = stages if stages is not None else Stages(keep=0)
+    stages = stages if stages is not None else Stages(keep=0, even_so=["ways"])
     shop = file.shop
     if samples is None:
         samples = samples_for(len(shop.tools))

@@ -104,21 +104,23 @@ class Stages:
 
     Keeps ``keep`` results a stage, so that going back and forth between two values of a
     field costs nothing, while memory stays bounded. Keeping none, for a plan that is made once,
-    it does not ask what tells one input from another.
+    it does not ask what tells one input from another; only of the stages named in ``even_so``
+    one result each is kept, since a plan may come back to them.
     """
 
-    def __init__(self, keep: int = 8) -> None:
+    def __init__(self, keep: int = 8, even_so: Iterable[str] = ()) -> None:
         self.keep = keep
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
-        self._most: dict[str, int] = {}
+        self._most: dict[str, int] = {} if keep else dict.fromkeys(even_so, 1)
         self._begun: dict[tuple[str, str], Callable[[], Any]] = {}
         self._results: dict[int, tuple[ReferenceType[Any], str]] = {}
         self._parts: dict[int, tuple[Any, str]] = {}
 
     def keep_of(self, name: str, most: int) -> None:
         """Keep so many results of a stage that runs many times in a plan."""
-        self._most[name] = max(self.keep, most)
+        if self.keep:
+            self._most[name] = max(self.keep, most)
 
     def start(self, name: str, stage: Callable[..., T], *inputs: Any) -> Callable[[], T]:
         """Begin a stage on another core; its result is had by calling what is returned.
@@ -158,7 +160,7 @@ class Stages:
             Later stages tell the result by what it was made from, not by what it is: for a large
             result that is hardly ever the same for other inputs.
         """
-        if not self.keep:
+        if not self._most.get(name, self.keep):
             self._tell(name)
             return stage(*inputs)
         key = self._key(inputs)

@@ -37,6 +37,19 @@ def test_a_starter_for_macos_is_run_by_the_shell(tmp_path, name):
     assert words.splitlines() == [sys.executable, "-m", "kerfwind", "open", str(tmp_path / name)]
 
 
+@pytest.mark.parametrize("system", ["linux", "darwin", "win32"])
+def test_each_shop_has_its_starter_and_nobody_elses_file_goes(tmp_path, system, monkeypatch):
+    first = make_shortcut(tmp_path / "a.toml", tmp_path, system)
+    theirs = first.with_stem("kerfwind-2")
+    theirs.write_text("what a person wrote")
+    second = make_shortcut(tmp_path / "b.toml", tmp_path, system)
+    assert second.stem == "kerfwind-3"
+    monkeypatch.setattr(sys, "executable", "/elsewhere/python 3")
+    assert make_shortcut(tmp_path / "a.toml", tmp_path, system) == first
+    assert "/elsewhere/python 3" in first.read_text()
+    assert theirs.read_text() == "what a person wrote"
+
+
 def test_a_starter_for_windows_keeps_percent_signs():
     assert '"C:\\a\\100 %%.toml"' in batch("C:\\python.exe", "C:\\a\\100 %.toml")
 

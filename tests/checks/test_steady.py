@@ -116,8 +116,7 @@ def test_tied_low_a_tug_takes_as_much_more_as_it_pulls_lower() -> None:
     low = Steadiness(steady, layout, NOMINAL)
     wishes = steady.wishes.model_copy(update={"hose_anchor": "port"})
     port = Steadiness(steady.model_copy(update={"wishes": wishes}), layout, NOMINAL)
-    stand = low.rolling[0]
-    pulls = [of.value("tug", stand, "left") * of.tied_m for of in (low, port)]
+    pulls = [of.values("tug", "left")[0] * of.tied_m for of in (low, port)]
     assert pulls[0] == pytest.approx(pulls[1])
     assert float(low.tied_m[0]) < 0.25 < float(port.tied_m[0])
 

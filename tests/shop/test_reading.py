@@ -521,6 +521,9 @@ def test_both_spellings_are_one_word():
         ('[vacuum]\ncapacity = "9 US gal"\n', "`tank`"),
         ('[vacuum.suction]\ncfm = "100 cfm"\n', "`open_airflow`"),
         ('[wishes]\ndoor = "29 in"\n', "`narrowest_door`"),
+        ('[wishes]\nbench_height = "33 in"\n', "`under_bench`"),
+        ("[wishes]\ndrawer = true\n", "`options`"),
+        ('[wishes]\nwidth = "30 in"\n', "`largest_width`"),
     ],
 )
 def test_what_was_meant_is_found_by_meaning(text, near):

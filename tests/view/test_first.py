@@ -133,7 +133,7 @@ def test_ten_findings_of_one_kind_are_one_row(plans, capsys):
         assert len(rows) == len(set(rows))
     report_findings(plans["one_car"])
     told = capsys.readouterr().out
-    assert told.count("Too little air to catch the dust:") == 1
+    assert told.count("Too little air to catch the dust") == 1
 
 
 def test_a_tried_change_stands_with_its_finding(plans, capsys):

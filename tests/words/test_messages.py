@@ -281,3 +281,10 @@ def test_terms_that_are_counted_share_a_message():
     assert Voice().text(Term("panel", "handle post 2")) == "handle post 2"
     assert Voice().text(Term("panel", "rack 1 bracket 2")) == "rack 1 bracket 2"
     assert Voice().text(Term("panel", "left side")) == "left side"
+
+
+@pytest.mark.parametrize("letters", [700, 900, 3_000, 60_000])
+def test_a_text_of_any_length_goes_into_a_choice(letters):
+    text = "x" * letters
+    said = Voice().word("first.and_more", first=Name(text), count=3)
+    assert said == f"{text} and 3 more"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import re
 import shlex
@@ -32,16 +33,33 @@ def make_shortcut(file: Path, folder: Path | None = None, system: str = sys.plat
     place = folder or desktop()
     program, target = sys.executable, os.path.abspath(file)
     if system == "win32":
-        path, text = place / "kerfwind.bat", batch(program, target)
-        write_whole(path, text.encode("utf-8"))
-        return path
-    if system == "darwin":
-        path, text = place / "kerfwind.command", command(program, target)
+        ending, text = ".bat", batch(program, target)
+    elif system == "darwin":
+        ending, text = ".command", command(program, target)
     else:
-        path, text = place / "kerfwind.desktop", desktop_entry(program, target)
-    write_whole(path, text)
-    path.chmod(0o755)
+        ending, text = ".desktop", desktop_entry(program, target)
+    path = _place_for(place, ending, text)
+    write_whole(path, text.encode("utf-8"))
+    if system != "win32":
+        path.chmod(0o755)
     return path
+
+
+def _place_for(place: Path, ending: str, text: str) -> Path:
+    """The first free name for a starter, or that of the starter which opens the same file."""
+    names = itertools.chain(["kerfwind"], (f"kerfwind-{count}" for count in itertools.count(2)))
+    paths = (place / f"{name}{ending}" for name in names)
+    return next(p for p in paths if not os.path.lexists(p) or _opens_the_same(p, text))
+
+
+def _opens_the_same(path: Path, text: str) -> bool:
+    """Whether a file is a starter like this one but for the program that it runs."""
+    try:
+        there = path.read_bytes().decode("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return False
+    program = re.compile(".*(?= -m kerfwind open )")
+    return program.sub("", there) == program.sub("", text)
 
 
 def desktop(home: Path | None = None) -> Path:

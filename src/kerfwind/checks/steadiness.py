@@ -47,6 +47,15 @@ FAILED: tuple[Level, ...] = ("stop", "problem")
 
 
 @dataclass(frozen=True)
+class _Stood:
+    """A cart in several states, one a row: heights of its centre [m], weights [N], arms [m]."""
+
+    height_m: Samples
+    weight_n: Samples
+    arm_m: dict[str, Samples]
+
+
+@dataclass(frozen=True)
 class Steadiness:
     """A cart that is laid out, and how it stands in each of its states."""
 
@@ -104,36 +113,52 @@ class Steadiness:
         """The states that a check is made in."""
         return self.stands if check == "tilt" else self.rolling
 
-    def value(self, check: Check, stand: Stand, side: str, more_m: float = 0.0) -> Samples:
-        """What a cart stands in one state on one side, its wheels ``more_m`` farther out there."""
-        height = stand.load.centre_m[2]
-        arm = np.tan(stand.tilt_rad[side]) * height + more_m
-        weight = stand.load.mass_kg * fact("general.gravity").value
+    @cached_property
+    def _together(self) -> dict[bool, _Stood]:
+        """All states at once, and those in which it is rolled, one state a row."""
+        gravity = fact("general.gravity").value
+        found = {}
+        for rolls, stands in ((False, self.stands), (True, self.rolling)):
+            height = np.stack([s.load.centre_m[2] for s in stands])
+            weight = np.stack([s.load.mass_kg * gravity for s in stands])
+            arm = {
+                side: np.tan(np.stack([s.tilt_rad[side] for s in stands])) * height
+                for side in SIDES
+            }
+            found[rolls] = _Stood(height, weight, arm)
+        return found
+
+    @cached_property
+    def _gyrations(self) -> dict[bool, Samples]:
+        """Radius of gyration in each state in which it is rolled, one state a row [m]."""
+        return {
+            sideways: np.stack([self.gyrations[s.state, sideways] for s in self.rolling])
+            for sideways in (False, True)
+        }
+
+    def values(self, check: Check, side: str, more_m: float = 0.0) -> Samples:
+        """What it stands on one side, a state a row, its wheels ``more_m`` farther out there."""
+        stood = self._together[check != "tilt"]
+        arm = stood.arm_m[side] + more_m
         if check == "tilt":
-            slope: Samples = np.arctan2(arm, height)
+            slope: Samples = np.arctan2(arm, stood.height_m)
             return slope
         if check == "handle":
-            return tipping_force_n(weight, arm, self.layout.sizes.handle_m)
+            return tipping_force_n(stood.weight_n, arm, self.layout.sizes.handle_m)
         if check == "stumble":
-            return stumble_speed_m_s(arm, height, self.gyrations[stand.state, SIDES[side][0] != 0])
-        return tipping_force_n(weight, arm, self.tied_m)
+            return stumble_speed_m_s(arm, stood.height_m, self._gyrations[SIDES[side][0] != 0])
+        return tipping_force_n(stood.weight_n, arm, self.tied_m)
 
     def passed(self, check: Check, side: str, more_m: float = 0.0) -> float:
         """How likely a side passes a check in every state, its wheels so much farther out."""
-        limit = self.limits[check]
-        passed = np.ones(self.draw.count, dtype=bool)
-        for stand in self.stands_for(check):
-            passed &= self.value(check, stand, side, more_m) >= limit
+        passed = (self.values(check, side, more_m) >= self.limits[check]).all(axis=0)
         return float(np.mean(passed))
 
     def chance(self, check: Check) -> float:
         """How likely it passes a check in every state and on every side."""
         limit = self.limits[check]
-        passed = np.ones(self.draw.count, dtype=bool)
-        for side in SIDES:
-            for stand in self.stands_for(check):
-                passed &= self.value(check, stand, side) >= limit
-        return float(np.mean(passed))
+        passed = [(self.values(check, side) >= limit).all(axis=0) for side in SIDES]
+        return float(np.mean(np.logical_and.reduce(passed)))
 
     @cached_property
     def gyrations(self) -> dict[tuple[object, bool], Samples]:
@@ -145,14 +170,21 @@ class Steadiness:
         }
 
     @cached_property
-    def _wood(self) -> tuple[tuple[float, Samples, Samples], ...]:
-        """Each panel as the box it fills: its volume, middle and size [m³, m, m]."""
+    def _wood(self) -> dict[int, tuple[Samples, float]]:
+        """All panels together, across one axis and up: their centre and own gyration [m]."""
         bench = self.layout.bench
-        rows = []
-        for name in bench.placed:
-            low, high = bench.extent(name)
-            rows.append((bench.plate(name)[0].volume_m3, (low + high) / 2, high - low))
-        return tuple(rows)
+        extents = [bench.extent(name) for name in bench.placed]
+        volume = np.array([bench.plate(name)[0].volume_m3 for name in bench.placed])
+        share = (volume / volume.sum())[:, None]
+        middles = np.stack([(low + high) / 2 for low, high in extents])
+        sizes = np.stack([high - low for low, high in extents])
+        found = {}
+        for axis in (0, 1):
+            each, size = middles[:, [axis, 2]], sizes[:, [axis, 2]]
+            centre = (share * each).sum(axis=0)
+            own = math.sqrt((share * ((each - centre) ** 2 + size**2 / 12)).sum())
+            found[axis] = centre[:, None], own
+        return found
 
     def _size_of(self, part: str) -> tuple[float, float, float]:
         """A part that is carried, as a box [m]."""
@@ -169,12 +201,7 @@ class Steadiness:
 
     def _gyration(self, stand: Stand, axis: int) -> Samples:
         """About a level axis through the centre of mass; ``axis`` is the one it falls along."""
-        parts: list[tuple[Samples, Samples, float]] = []
-        wood = self.parts["plywood"].mass_kg
-        volume = sum(v for v, _, _ in self._wood)
-        for own_volume, centre, size in self._wood:
-            own = float(np.sqrt(np.sum(size[[axis, 2]] ** 2) / 12))
-            parts.append((wood * own_volume / volume, centre[[axis, 2]][:, None], own))
+        parts = [(self.parts["plywood"].mass_kg, *self._wood[axis])]
         gone = set() if stand.state.bucket_full else {"dust"}
         carried = {*FRAME, "vacuum", *SEPARATOR}
         for name, load in self.parts.items():
@@ -231,7 +258,12 @@ def steadiness_findings(of: Steadiness) -> list[Finding]:
 
 def _worst(of: Steadiness, check: Check) -> tuple[Samples, Stand, str]:
     """The least over states and sides, and the one state and side that is worst of all."""
-    rows = [(of.value(check, s, side), s, side) for s in of.stands_for(check) for side in SIDES]
+    values = {side: of.values(check, side) for side in SIDES}
+    rows = [
+        (values[side][row], stand, side)
+        for row, stand in enumerate(of.stands_for(check))
+        for side in SIDES
+    ]
     _, stand, side = min(rows, key=lambda row: float(np.mean(row[0])))
     return np.minimum.reduce([value for value, _, _ in rows]), stand, side
 

@@ -24,6 +24,8 @@ from .for_table import Missed, missed
 #: Two sizes of a panel that differ by less are one [m].
 _SAME_M = 1e-4
 _METRIC = re.compile(r"\d\s*(?:mm|cm|m|kg|g|L|l)\b")
+#: Tables of the shop from which it follows how a cart is made steady.
+_STEADIED = ("vacuum", "separator", "wishes")
 #: Fields that a reader measures, by the words that are taken for each.
 _FIELDS = {
     "vacuum": ("length", "width", "height", "weight", "tank", "headroom", "inlet_height", "shape"),
@@ -85,7 +87,10 @@ def read_published(path: Path) -> Published:
             for each in fits["across"]
         )
         sheet = str(record["build"]["cart"]["sheet"])
-        return Published(_as_written(record["shop"]), sheet, FitRange(**spans))
+        # What was assumed of them stays open, so that the cart is made steady as the plan's was.
+        tables = {key: _without_assumed(record["shop"][key]) for key in _STEADIED}
+        shop = _as_written(record["shop"] | tables)
+        return Published(shop, sheet, FitRange(**spans))
     except (OSError, TooLargeError, ValueError, KeyError, TypeError, AttributeError):
         raise Faults([refusal("search.fits.no_plan", file=path.name)]) from None
 
@@ -101,6 +106,17 @@ def _as_written(part: Any) -> Any:
             return part["written"]
         return {k: _as_written(v) for k, v in part.items() if v is not None}
     return [_as_written(each) for each in part] if isinstance(part, list) else part
+
+
+def _without_assumed(part: Any) -> Any:
+    """A table of the shop without the sizes that were assumed in it."""
+    if not isinstance(part, dict):
+        return part
+    return {
+        k: _without_assumed(v)
+        for k, v in part.items()
+        if not (isinstance(v, dict) and v.get("standing") == "assumed")
+    }
 
 
 def own_sizes(kind: str, text: str) -> dict[str, str]:

@@ -206,12 +206,19 @@ def _price(costs: float | None) -> dict[str, Fact]:
 
 
 def fix_text(fix: Fix, voice: Voice) -> str:
-    """What to write into the shop file, and where."""
+    """What was written into the shop file, and where."""
     rows = [Name(_one_fix(each, voice)) for each in fix.every]
     return voice.text(Listing(tuple(rows), "and"))
 
 
-def _one_fix(fix: Fix, voice: Voice) -> str:
+def fix_order(fix: Fix, voice: Voice) -> str:
+    """What a person is told to write into the shop file, and where."""
+    rows = [Name(_one_fix(each, voice, "do")) for each in fix.every]
+    told = voice.text(Listing(tuple(rows), "and"))
+    return told[:1].upper() + told[1:]
+
+
+def _one_fix(fix: Fix, voice: Voice, part: str = "") -> str:
     to: Fact = fix.to
     # A word of the file as it is written there.
     if isinstance(to, Term):
@@ -224,7 +231,8 @@ def _one_fix(fix: Fix, voice: Voice) -> str:
         to = Name(str(to))
     filled = "no" if to == Listing(()) else "yes"
     place = Name(voice.found_at(fix.place))
-    return voice.word("finding.fix", filled=filled, place=place, to=to)
+    facts = (("filled", filled), ("place", place), ("to", to))
+    return voice.say("finding.fix", facts, part)
 
 
 def measure_text(measure: Sequence[str], voice: Voice) -> str:

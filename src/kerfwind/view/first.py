@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from ..facts import Band, Fact, Fix, Listing, Name, Ref, Term, state
+from ..facts import Band, Fact, Fix, Joined, Listing, Name, Ref, Term, state
 from ..finding import LEVELS, PREVENTING, Finding
 from ..plan import Plan
 from ..search.air_help import Change
 from ..words import Voice
 from .air import SETTLES, cost_text
 from .breathing import session_rows
-from .findings import fix_text, groups, price_text, voice_of
+from .findings import fix_order, groups, price_text, voice_of
 
 #: So many things to do, and so many to measure: more than that nobody does.
 MOST = 5
@@ -22,6 +22,8 @@ MOST = 5
 _MOST_AIR = 2
 #: So many failed or open checks of the cart are named.
 _MOST_CHECKS = 3
+#: So many tools are named in one line.
+_MOST_TOOLS = 16
 #: A change of the air is worth doing where it makes dust caught so much likelier, over all tools.
 _LEAST_RISE = 0.1
 #: At a tool where it rises by less, a change is not told of.
@@ -119,7 +121,7 @@ def _works(plan: Plan, voice: Voice) -> Iterator[str]:
         tools.setdefault(on.caught.word, []).append(on.standing)
     for word in ("strong", "enough", "weak", "starved", "unknown"):
         if word in tools:
-            yield voice.word(f"view.verdict.{word}", tools=Listing(tuple(tools[word]), "commas"))
+            yield voice.word(f"view.verdict.{word}", tools=_few(tools[word]))
     for row in session_rows(plan, voice)[:_MOST_SESSIONS]:
         yield voice.word(
             "first.session",
@@ -148,10 +150,15 @@ def _cart_line(plan: Plan, voice: Voice) -> str:
 def _named(findings: Iterable[Finding], voice: Voice) -> Fact:
     """The first few of these checks, and how many more there are."""
     said = list(dict.fromkeys(_checked(f, voice) for f in findings))
-    first = Listing(tuple(map(Name, said[:_MOST_CHECKS])), "semicolons")
-    if len(said) <= _MOST_CHECKS:
+    return _few(list(map(Name, said)), _MOST_CHECKS, "semicolons")
+
+
+def _few(facts: Sequence[Fact], most: int = _MOST_TOOLS, joined: Joined = "commas") -> Fact:
+    """The first of many facts, and how many more there are."""
+    first = Listing(tuple(facts[:most]), joined)
+    if len(facts) <= most:
         return first
-    return state("first.and_more", first=first, count=len(said) - _MOST_CHECKS)
+    return state("first.and_more", first=first, count=len(facts) - most)
 
 
 def _checked(finding: Finding, voice: Voice) -> str:
@@ -208,7 +215,7 @@ def _by_fixes(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
         passing = [fix for fix in finding.fixes if fix.passes]
         if passing and finding.room != "air":
             fix = min(passing, key=_price)
-            mended.setdefault(fix_text(fix, voice), []).append((finding, fix))
+            mended.setdefault(fix_order(fix, voice), []).append((finding, fix))
     for what, uses in mended.items():
         findings = [f for f, _ in uses]
         costs = uses[0][1].costs
@@ -253,7 +260,7 @@ def _by_advice(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
         why = voice.word(
             "first.why",
             named="yes" if about else "no",
-            about=Listing(tuple(map(Name, about)), "commas"),
+            about=_few(list(map(Name, about))),
             what=Name(what),
         )
         yield _candidate(Todo(do, "", why), same, tried=False, price=0.0)
@@ -322,7 +329,7 @@ def _by_air(plan: Plan, voice: Voice) -> Iterator[_Candidate]:
         todo = Todo(
             voice.word("first.change", change=first.what),
             cost_text(first, voice),
-            voice.word("first.caught", tools=Listing(tuple(rows), "commas")),
+            voice.word("first.caught", tools=_few(rows)),
         )
         if findings:
             yield _candidate(todo, findings, tried=True, price=first.cost_high)

@@ -24,6 +24,8 @@ _PLAIN_LINE = re.compile(
     r"((?:[^\s{}]|\{ \$[a-z][\w-]* \})[^{}\n]*(?:\{ \$[a-z][\w-]* \}[^{}\n]*)*)"
 )
 _PLAIN_VALUE = re.compile(r"\{ \$([a-z][\w-]*) \}")
+#: Where a text of more than so many letters goes.
+_MARK, _LONG = re.compile("\ue000[0-9]+\ue001"), 800
 _REFERRED = re.compile(r"(?<![\w$\"])-?[A-Za-z][\w-]*(?=[ .(}])")
 
 
@@ -32,7 +34,7 @@ class Unsaid(LookupError):
 
 
 class Text(FluentType):
-    """A fact in words, however long: Fluent itself refuses more than 2,500 characters."""
+    """A fact in words, however long."""
 
     def __init__(self, text: str) -> None:
         self.text = text
@@ -40,6 +42,17 @@ class Text(FluentType):
     def format(self, locale: object) -> str:
         """The text."""
         return self.text
+
+
+class _Later(FluentType):
+    """Stands for a long text until the message is made: Fluent refuses long ones in a choice."""
+
+    def __init__(self, mark: str) -> None:
+        self.mark = mark
+
+    def format(self, locale: object) -> str:
+        """The mark where the text goes."""
+        return self.mark
 
 
 class Choice(FluentType):
@@ -106,10 +119,21 @@ class Messages:
         pattern = message.attributes[attribute] if attribute else message.value
         if pattern is None:
             raise Unsaid(f"`{name}` has no text of its own")
+        later = {
+            f"\ue000{place}\ue001": (key, value.text)
+            for place, (key, value) in enumerate(values.items())
+            if isinstance(value, Text) and len(value.text) > _LONG
+        }
+        if later:
+            values = values | {key: _Later(mark) for mark, (key, _) in later.items()}
         text, errors = self._bundle.format_pattern(pattern, values)
         if errors:
             raise Unsaid(f"`{name}`: {errors[0]}")
-        return str(text)
+        if not later:
+            return str(text)
+        return _MARK.sub(
+            lambda found: later[found[0]][1] if found[0] in later else found[0], str(text)
+        )
 
     def _take(self, name: str) -> None:
         """Parse an entry and those that it refers to."""

@@ -301,7 +301,10 @@ class Voice:
         """A finding in words: what was checked, the answer, what to do, value and limit."""
         key = finding.key
         answer = self.say(f"{key}.{finding.outcome}", finding.facts)
-        if finding.outcome == "good" and finding.level != "good" and finding.otherwise:
+        if finding.otherwise and (
+            (finding.outcome == "good" and finding.level != "good")
+            or (finding.outcome == finding.otherwise and finding.level == "unknown")
+        ):
             answer = self._leaning(answer, finding)
         return Said(
             "" if finding.about is None else self.about(finding),
@@ -327,14 +330,14 @@ class Voice:
             return self.say(finding.key, finding.facts, "do")
         return ""
 
-    def _leaning(self, good: str, finding: Finding) -> str:
-        """The good answer where it is no more than likely; the doubt comes before a long one."""
+    def _leaning(self, answer: str, finding: Finding) -> str:
+        """An answer that is no more than likely; the doubt comes before a long one."""
         settled = "no" if finding.level == "unknown" else "yes"
         about = (("likely", finding.leaning), ("settled", settled))
         doubt = self.say("finding.doubt", about)
-        if ": " in good or ". " in good:
-            return f"{doubt[0].upper()}{doubt[1:]}: {good[0].lower()}{good[1:]}"
-        return f"{good.rstrip('.')}: {doubt}."
+        if ": " in answer or ". " in answer:
+            return f"{doubt[0].upper()}{doubt[1:]}: {answer[0].lower()}{answer[1:]}"
+        return f"{answer.rstrip('.')}: {doubt}."
 
     def refusal(self, refusal: Refusal) -> SaidRefusal:
         """A refusal in words."""

@@ -31,6 +31,10 @@ finding-fix = { $filled ->
     [no] { $place } left empty
    *[yes] { $place } set to { $to }
 }
+    .do = { $filled ->
+        [no] leave { $place } empty
+       *[yes] set { $place } to { $to }
+    }
 finding-costs = { $priced ->
     [free] costs nothing
     [yes] costs about { $price }
