@@ -25,7 +25,7 @@ from .faults import BAD_INPUT, Faults, refusal
 from .filenames import file_stem
 from .one_cart import begin_build
 from .plaintext import json_text, visible
-from .quantity import SAMPLES, Draw
+from .quantity import MANY_TOOLS, SAMPLES, Draw, samples_for
 from .result_folder import check_folder
 from .screen import progress
 from .shop import ShopFile, read_shop
@@ -52,9 +52,8 @@ app = typer.Typer(
 #: From so many sheets on it is said how long their drawings take, about so long for each [s].
 _MANY_SHEETS, _SECONDS_A_SHEET = 100, 0.2
 
-#: With more tools than this it is said how long a plan takes, about so long for each [s], and
-#: half the samples must do: the air of each tool on all of them takes megabytes.
-_MANY_TOOLS, _SECONDS_A_TOOL = 60, 2.5
+#: With many tools it is said how long a plan takes, about so long for each [s].
+_SECONDS_A_TOOL = 2.5
 
 #: Drawings whose files are named one by one; the others are counted.
 _NAMED_FILES = 8
@@ -170,7 +169,7 @@ def plan(
     """
     with answered():
         shop_file = read_shop(file)
-    samples = _samples(shop_file)
+    samples = samples_for(len(shop_file.shop.tools))
     begun = begin_build(shop_file.shop, Draw(samples))
     voice = _voice(shop_file)
     with answered(voice):
@@ -184,7 +183,7 @@ def plan(
         from .view.findings import voice_of
 
         tools = len(shop_file.shop.tools)
-        if tools > _MANY_TOOLS and not as_json:
+        if tools > MANY_TOOLS and not as_json:
             minutes = round(tools * _SECONDS_A_TOOL / 60)
             say(voice.word("terminal.plan.long", tools=tools, minutes=minutes))
         drawn: list[Callable[[], Figures]] = []
@@ -219,11 +218,6 @@ def plan(
         raise typer.Exit(1)
 
 
-def _samples(file: ShopFile) -> int:
-    """Samples that a plan is made on."""
-    return SAMPLES if len(file.shop.tools) <= _MANY_TOOLS else SAMPLES // 2
-
-
 @app.command()
 def check(file: ShopPath) -> None:
     """Check a shop file; writes nothing.
@@ -240,7 +234,9 @@ def check(file: ShopPath) -> None:
 
         with progress() as show:
             result = make_plan(
-                shop_file, samples=_samples(shop_file), on_stage=_stages(show, voice)
+                shop_file,
+                samples=samples_for(len(shop_file.shop.tools)),
+                on_stage=_stages(show, voice),
             )
         report_findings(result)
     if any(f.level == "stop" for f in result.findings):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
+from threading import Lock
 from typing import Any, Generic, TypeVar
 
 T = TypeVar("T")
@@ -13,20 +14,23 @@ class Kept(Generic[T]):
 
     An object is known again by its identity, which costs nothing, so what is asked about it must
     never change. Equal objects that were made apart are worked out apart. The objects are held
-    with their answer, so that no other takes their identity.
+    with their answer, so that no other takes their identity. Threads may share it.
     """
 
     def __init__(self, most: int) -> None:
         self._most = most
+        self._lock = Lock()
         self._rows: dict[tuple[Hashable, ...], tuple[tuple[Any, ...], T]] = {}
 
     def of(self, objects: tuple[Any, ...], also: Hashable, make: Callable[[], T]) -> T:
         """The answer about these objects in this order, and about ``also``, told by its value."""
         key = (also, *map(id, objects))
-        row = self._rows.pop(key, None)
+        with self._lock:
+            row = self._rows.pop(key, None)
         if row is None:
             row = (objects, make())
+        with self._lock:
             while len(self._rows) >= self._most:
                 self._rows.pop(next(iter(self._rows)))
-        self._rows[key] = row
+            self._rows[key] = row
         return row[1]

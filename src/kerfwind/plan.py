@@ -50,7 +50,7 @@ from .one_cart import one_cart, with_second_sheet
 from .options import FORMS
 from .plan_json import as_plain
 from .power import circuit_findings
-from .quantity import SAMPLES, Draw, UnitChoice
+from .quantity import MANY_TOOLS, Draw, UnitChoice, samples_for
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
@@ -99,9 +99,6 @@ SURE = 0.9
 
 #: A change that does not pass is named with a finding where it gains this share of the air.
 LEAST_GAIN = 0.05
-
-#: Of so many tools the fittings take hundreds of megabytes to choose.
-_MANY_TOOLS = 60
 
 #: Of how many plans the air at each tool is kept.
 _PLANS_KEPT = 3
@@ -226,7 +223,7 @@ class Plan:
 def make_plan(
     file: ShopFile,
     *,
-    samples: int = SAMPLES,
+    samples: int | None = None,
     seed: int = 20,
     stages: Stages | None = None,
     on_stage: OnStage = lambda stage: None,
@@ -240,6 +237,8 @@ def make_plan(
 
     Parameters
     ----------
+    samples
+        None for as many as a shop with so many tools is usually planned on.
     stages
         Kept by the caller between two plans, it spares the stages whose inputs are
         unchanged.
@@ -265,7 +264,10 @@ def make_plan(
     0.04
     """
     stages = stages if stages is not None else Stages(keep=0, even_so=["ways"])
-    shop, draw = file.shop, Draw(samples, seed)
+    shop = file.shop
+    if samples is None:
+        samples = samples_for(len(shop.tools))
+    draw = Draw(samples, seed)
     groups = sheet_groups(shop)
     on_stage(state("plan.stage.fittings"))
     hookups = stages.run(
@@ -275,7 +277,8 @@ def make_plan(
         draw,
         _footprint(shop, groups, stages),
     )
-    if len(shop.tools) > _MANY_TOOLS:
+    if len(shop.tools) > MANY_TOOLS:
+        # To choose their fittings takes hundreds of megabytes.
         give_back()
     on_stage(state("plan.stage.cart"))
     wanted = (*wanted_boards(hookups.plates), *bucket_boards(shop))

@@ -1,14 +1,22 @@
-"""The code that a phone's camera reads from the terminal."""
+"""The code that a phone's camera reads from the terminal, or from the page on the computer."""
 
 from __future__ import annotations
+
+import http.client
+import io
+from importlib.resources import files
 
 import numpy as np
 import pytest
 import zxingcpp
+from PIL import Image
 from typer.testing import CliRunner
 
 from kerfwind.app import run
+from kerfwind.app.guard import new_secret
+from kerfwind.app.server import Desk
 from kerfwind.cli import app
+from tests.app.conftest import PATIENCE_MS, Server
 
 #: Upper and lower half of each letter of the code; what is printed is light on a dark terminal.
 _HALVES = {"█": (255, 255), "▀": (255, 0), "▄": (0, 255), " ": (0, 0)}
@@ -16,8 +24,6 @@ _HALVES = {"█": (255, 255), "▀": (255, 0), "▄": (0, 255), " ": (0, 0)}
 
 @pytest.mark.parametrize("port", [80, 43017])
 def test_the_code_leads_to_the_address_with_the_secret(monkeypatch, tmp_path, port):
-    from kerfwind.app.guard import new_secret
-
     phone = f"http://192.168.178.203:{port}/?key={new_secret()}"
 
     def open_page(path, *, told, **options):
@@ -34,3 +40,54 @@ def test_the_code_leads_to_the_address_with_the_secret(monkeypatch, tmp_path, po
     (code,) = zxingcpp.read_barcodes(seen)
     assert code.text == phone
     assert code.format == zxingcpp.BarcodeFormat.QRCode
+
+
+def page_of(desk) -> str:
+    """The page's frame; it is made without waiting for anything."""
+    with pytest.raises(StopIteration) as done:
+        desk.page(None).send(None)
+    return done.value.value.body.decode()
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_the_page_shows_the_code_where_the_work_is(browser, shop, theme):
+    secret = new_secret()
+    desk = Desk(shop)
+    desk.phone = f"http://192.168.178.203:43017/?key={secret}"
+    css = (files("kerfwind.app") / "static" / "app.css").read_text()
+    context = browser.new_context(color_scheme=theme)
+    page = context.new_page()
+    page.set_content(page_of(desk))
+    page.add_style_tag(content=css)
+    code = page.locator("#phone svg")
+    assert not code.is_visible()
+    page.evaluate("document.body.dataset.at = 'bench'")
+    (read,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(code.screenshot())))
+    assert read.text == desk.phone
+    assert "not encrypted" in page.locator("#phone").inner_text()
+    page.set_viewport_size({"width": 390, "height": 844})
+    assert not code.is_visible()
+    context.close()
+    desk.history.close()
+
+
+def test_without_a_phone_there_is_no_code(shop):
+    desk = Desk(shop)
+    assert 'id="phone"' not in page_of(desk)
+    desk.history.close()
+
+
+def test_the_secret_is_written_nowhere(shop):
+    server = Server(shop, "--phone")
+    address = server.address
+    link = http.client.HTTPConnection("127.0.0.1", server.port, timeout=PATIENCE_MS / 1000)
+    link.request("GET", address.partition(str(server.port))[2])
+    assert link.getresponse().status == 303
+    link.close()
+    server.end()
+    secret = address.partition("key=")[2].encode()
+    assert len(secret) > 20
+    written = [f for f in shop.parent.rglob("*") if f.is_file()]
+    assert len(written) > 1
+    for file in written:
+        assert secret not in file.read_bytes(), file

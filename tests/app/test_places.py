@@ -104,6 +104,19 @@ def test_a_finding_leads_to_its_field_with_its_drawing_lit(visit):
         assert tape.evaluate("e => getComputedStyle(e).visibility") == "visible"
 
 
+def test_what_would_help_most_is_led_to(visit):
+    page = visit.page
+    page.locator("#frame-todo .do a", has_text="What would help most").first.click()
+    page.wait_for_selector("main[data-shown=air] #air-help.lit")
+    page.wait_for_selector("body[data-checking=no]")
+    top = page.locator("#air-help").evaluate("e => e.getBoundingClientRect().top")
+    assert 0 <= top < page.viewport_size["height"]
+    # From within the place too.
+    page.evaluate("scrollTo(0, 0)")
+    page.locator("#frame-todo .do a").first.click()
+    page.wait_for_selector("#air-help.lit")
+
+
 def test_two_plans_side_by_side(visit):
     page = visit.page
     visit.go("compare")

@@ -6,16 +6,18 @@ import asyncio
 import json
 import multiprocessing
 import re
+import threading
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from kerfwind.app import link
-from kerfwind.app.asking import Ask, Fetch, Stop, Stopped, Superseded
+from kerfwind.app import engine, link
+from kerfwind.app import planner as planner_module
+from kerfwind.app.asking import Ask, Fetch, Fetched, Shown, Stop, Stopped, Superseded
 from kerfwind.app.engine import Post
 from kerfwind.app.planner import Planner
 from kerfwind.app.ticks import Work
-from tests.app.conftest import SHOP
+from tests.app.conftest import PATIENCE_MS, SHOP
 from tests.app.failing import ends_at_once, ends_when_asked
 
 
@@ -147,6 +149,51 @@ def test_the_pages_are_those_of_the_plan_and_made_once():
     assert planner.fetch(Fetch(3, "pages", other, "shop.toml")).content != got.content
 
 
+def test_an_edit_is_answered_while_the_plan_prints(monkeypatch):
+    """The printer waits for the answer, so a held engine would never give one."""
+    ours, theirs = multiprocessing.Pipe()
+    answered = threading.Event()
+
+    def slow(fetch, plan):
+        assert answered.wait(PATIENCE_MS / 1000)
+        return Fetched(fetch.number, plan.title.encode())
+
+    monkeypatch.setattr(planner_module, "fetched", slow)
+    monkeypatch.setattr(engine, "start_worker", lambda *modules: None)
+    serving = threading.Thread(target=engine.serve, args=(ours,), daemon=True)
+    daemon = multiprocessing.process.current_process()._config.get("daemon")
+    serving.start()
+    theirs.send(Fetch(1, "plan.pdf", SHOP, "shop.toml"))
+    theirs.send(ask(2, SHOP.replace("A small shop", "Another")))
+    heard = []
+    while not (heard and isinstance(heard[-1], Fetched)):
+        assert theirs.poll(PATIENCE_MS / 1000)
+        heard.append(theirs.recv())
+        if isinstance(heard[-1], Shown):
+            answered.set()
+    shown = next(h for h in heard if isinstance(h, Shown))
+    assert "Another" in dict(shown.places["frame"])["frame-title"]
+    # What prints is still the plan that it was asked of.
+    assert heard[-1].content == b"A small shop"
+    while not (isinstance(heard[-1], Shown) and not heard[-1].checking):
+        heard.append(theirs.recv())
+    theirs.close()
+    serving.join()
+    ours.close()
+    multiprocessing.process.current_process()._config["daemon"] = daemon
+
+
+def test_what_cannot_be_printed_is_said(monkeypatch, capfd, posts):
+    post, server = posts
+
+    def torn():
+        raise ValueError("no such glyph")
+
+    engine._print(Fetch(7, "plan.pdf", SHOP, ""), torn, post)
+    assert server.recv() == Fetched(7, None)
+    assert "no such glyph" in capfd.readouterr().err
+
+
 @pytest.mark.parametrize("serve", [ends_at_once, ends_when_asked])
 def test_an_engine_that_always_fails_is_given_up(monkeypatch, serve):
     monkeypatch.setattr(link, "serve", serve)
@@ -156,28 +203,28 @@ def test_an_engine_that_always_fails_is_given_up(monkeypatch, serve):
         gave_up = asyncio.Event()
 
         def on_ended():
-            ended.append(engine.given_up)
-            if engine.given_up:
+            ended.append(begun.given_up)
+            if begun.given_up:
                 gave_up.set()
             else:
                 question()
 
-        engine = link.Engine(lambda shown: None, lambda doing: None, on_ended)
+        begun = link.Engine(lambda shown: None, lambda doing: None, on_ended)
 
         def question():
-            engine.ask(1, (), SHOP, "shop.toml", Work(), "")
+            begun.ask(1, (), SHOP, "shop.toml", Work(), "")
 
         try:
             question()
             await gave_up.wait()
             gave_up.clear()
             # Whoever wants a file then is told that there is none, and does not wait.
-            assert (await engine.fetch("plan.pdf", SHOP, "shop.toml")).content is None
-            engine.begin_anew()
+            assert (await begun.fetch("plan.pdf", SHOP, "shop.toml")).content is None
+            begun.begin_anew()
             question()
             await gave_up.wait()
         finally:
-            engine.end()
+            begun.end()
 
     # The browser of other tests has this thread's loop.
     with ThreadPoolExecutor(1) as other_thread:

@@ -1,6 +1,7 @@
 """Reading, printing and drawing of quantities."""
 
 import math
+import tracemalloc
 
 import numpy as np
 import pytest
@@ -135,3 +136,16 @@ def test_normal_samples_follow_the_normal_distribution():
     z = (Draw(4096).of(parse("100 mm ± 2", "length", path="z")) - 0.1) / 1e-3
     assert np.abs(z).max() < 3.001
     assert kstest(z, norm.cdf).statistic < 0.002
+
+
+def test_samples_of_what_is_no_longer_asked_for_are_let_go():
+    """As where a tool is renamed letter by letter, and each letter gives all its sizes new names."""
+    draw = Draw(2048)
+    tracemalloc.start()
+    try:
+        for number in range(4000):
+            draw.of(parse("1-1/4 in ± 1/16", "length", path=f"tools[saw {number}].port.inside"))
+        held, _ = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert held < 30e6

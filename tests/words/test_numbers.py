@@ -75,4 +75,11 @@ def test_counts_group_their_thousands() -> None:
 def test_a_range_is_put_together_as_the_language_does() -> None:
     assert Voice().text(Band(1.5, 1.0, 2.0, "mass")) == "2.2 to 4.4 lb"
     assert Voice().length(0.05715 / 2) == "1-1/8 in"
-    assert Voice(units="mm").text(Amount(0.123, "mass", "fine")) == "0.12 kg"
+
+
+@pytest.mark.parametrize(
+    ("units", "told"), [("in", "1.0 oz"), ("mm", "28 g"), ("both", "1.0 oz (28 g)")]
+)
+def test_what_weighs_next_to_nothing_is_told_in_small_units(units, told):
+    ounce_kg = 0.028349523125  # An avoirdupois ounce, exactly (NIST SP 811, B.8).
+    assert Voice(units=units).text(Amount(ounce_kg, "mass", "fine")) == told

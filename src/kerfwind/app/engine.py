@@ -8,12 +8,17 @@ from __future__ import annotations
 
 import multiprocessing.process
 import os
+import traceback
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from dataclasses import replace
 from multiprocessing.connection import Connection
+from threading import Lock
 from typing import Any
 
 from ..second_process import start_worker
-from .asking import Ask, Doing, Fetch, Stop, Stopped, Superseded
+from .asking import Ask, Doing, Fetch, Fetched, Shown, Stop, Stopped, Superseded
 
 
 def serve(pipe: Connection) -> None:
@@ -22,27 +27,43 @@ def serve(pipe: Connection) -> None:
     # The server may end this process at any time, and the second one ends with it.
     multiprocessing.process.current_process()._config["daemon"] = False  # type: ignore[attr-defined]
     start_worker("kerfwind.plan")
+    from .fetching import PRINTED
     from .planner import Planner
 
     planner, post = Planner(), Post(pipe)
+    # What prints takes seconds: an edit meanwhile is answered all the same.
+    printing = ThreadPoolExecutor(1)
     while True:
         try:
             for each in post.next():
-                if isinstance(each, Fetch):
-                    pipe.send(planner.fetch(each))
-                else:
+                if isinstance(each, Ask):
                     _show(planner, each, post)
+                elif each.what in PRINTED:
+                    printing.submit(_print, each, planner.prepared(each), post)
+                else:
+                    post.send(planner.fetch(each))
         except (EOFError, OSError):
+            printing.shutdown(wait=False, cancel_futures=True)
             return
+
+
+def _print(fetch: Fetch, make: Callable[[], Fetched], post: Post) -> None:
+    try:
+        made = make()
+    except Exception:
+        traceback.print_exc()
+        made = Fetched(fetch.number, None)
+    with suppress(OSError):
+        post.send(made)
 
 
 def _show(planner: Any, ask: Ask, post: Post) -> None:
     def doing(what: str, at: int, of: int) -> None:
-        post.pipe.send(Doing(ask.number, what, at, of))
+        post.send(Doing(ask.number, what, at, of))
 
     try:
         for shown in planner.show(ask, lambda: post.newer(ask), doing):
-            post.pipe.send(shown)
+            post.send(shown)
     except Superseded:
         post.put_back(ask)
 
@@ -52,7 +73,13 @@ class Post:
 
     def __init__(self, pipe: Connection) -> None:
         self.pipe = pipe
+        self._sending = Lock()
         self._waiting: list[Ask | Fetch] = []
+
+    def send(self, answer: Shown | Doing | Fetched) -> None:
+        """Send one answer whole, whichever thread has it."""
+        with self._sending:
+            self.pipe.send(answer)
 
     def next(self) -> list[Ask | Fetch]:
         """All that waits: every file asked for, and of the questions the last.

@@ -11,11 +11,13 @@ from pathlib import Path
 import numpy as np
 
 from ..plan import Plan
-from ..stages import Stages
 from .asking import Fetch, Fetched
 
+#: What takes seconds to set.
+PRINTED = ("pages", "plan.pdf", "everything.zip")
 
-def fetched(fetch: Fetch, plan: Plan | None, stages: Stages) -> Fetched:
+
+def fetched(fetch: Fetch, plan: Plan | None) -> Fetched:
     """One file; without a plan there is none but the shop file itself."""
     if fetch.what == "shop.toml":
         content = fetch.text.encode("utf-8")

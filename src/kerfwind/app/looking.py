@@ -38,8 +38,8 @@ _NO_TOOL = {"shop-no_tool", "shop-tools-empty"}
 _WIDE = re.compile(r'width="([\d.]+)mm"')
 #: So many lines of the answer stand above all places.
 _MOST_LINES = 4
-#: Pieces of the page of one kind that are kept.
-_MOST_KEPT = 400
+#: Tables of fields that are kept: of a shop with many tools each has one.
+_MOST_TABLES = 400
 #: So many changed answers are shown at once.
 _MOST_CHANGED = 6
 
@@ -129,7 +129,8 @@ class Looking:
     def kept(self, name: str, make: Callable[[], str], *inputs: Any) -> str:
         """HTML, made again only when what it shows has changed."""
         voice = self.voice
-        self.stages.keep_of(f"page {name}", _MOST_KEPT)
+        if name == "table":
+            self.stages.keep_of("page table", _MOST_TABLES)
         return self.stages.run(
             f"page {name}", lambda *_: make(), *inputs, voice.language, voice.units, voice.currency
         )

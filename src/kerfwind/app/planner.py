@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any, TypeVar
 
 from ..facts import Statement
@@ -193,6 +194,13 @@ class Planner:
 
     def fetch(self, fetch: Fetch) -> Fetched:
         """A file for the page or the person."""
+        return self.prepared(fetch)()
+
+    def prepared(self, fetch: Fetch) -> Callable[[], Fetched]:
+        """Plan what a file is of; what is returned makes it, from that plan alone.
+
+        It may be called in another thread, while this one goes on with another text.
+        """
         if (fetch.text, fetch.name) != (self.text, self.name):
             self._take(fetch.text, fetch.name)
         if self.file is None or self.faults is not None or self.whole:
@@ -206,9 +214,14 @@ class Planner:
             self.whole, self.stopped = True, False
         plan = self.plan if self.faults is None else None
         if fetch.what != "pages" or plan is None:
-            return fetched(fetch, plan, self.stages)
-        if self.pages is None or self.pages[0] is not plan:
-            content = fetched(fetch, plan, self.stages).content
+            return partial(fetched, fetch, plan)
+        return partial(self._set, fetch, plan)
+
+    def _set(self, fetch: Fetch, plan: Plan) -> Fetched:
+        """The pages as they print, made once of a plan."""
+        pages = self.pages
+        if pages is None or pages[0] is not plan:
+            content = fetched(fetch, plan).content
             assert content is not None
-            self.pages = plan, content
-        return Fetched(fetch.number, self.pages[1], "application/json", "pages.json")
+            pages = self.pages = plan, content
+        return Fetched(fetch.number, pages[1], "application/json", "pages.json")

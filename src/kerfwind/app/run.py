@@ -81,6 +81,7 @@ def open_page(
     address = Address(
         f"http://{LOOPBACK}:{number}/{key}", f"http://{near}:{number}/{key}" if near else ""
     )
+    desk.phone = address.phone
     noted = desk.history.folder / _NOTED
     # A secret is written nowhere.
     write_whole(noted, "" if secret else address.own)

@@ -123,6 +123,8 @@ class Desk:
         with contextlib.suppress(OSError, UnicodeDecodeError):
             self.aside = self._aside_file.read_text(encoding="utf-8")
         self.name = path.name
+        #: Where a phone finds this page, with its secret; empty where none was asked for.
+        self.phone = ""
         self.tabs: set[Tab] = set()
         self.engine: Engine | None = None
         #: The number of the last question, and of the one that knows the last tick.
@@ -557,8 +559,22 @@ class Desk:
             enough=word("app.enough"),
             theme=word("app.theme"),
             place="start" if self.history.revision == 0 else "shop",
+            phone=self._phone(),
             texts=json.dumps(texts).replace("<", "\\u003c"),
         )
+
+    def _phone(self) -> Markup:
+        """How a phone comes here: on the page alone, which goes to those who are let in already."""
+        if not self.phone:
+            return Markup("")
+        import segno
+
+        word = self.voice.word
+        # Dark on light in any theme, or no camera reads it.
+        code = segno.make(self.phone).svg_inline(scale=4, border=4, dark="#000", light="#fff")
+        return Markup(
+            '<details id="phone" open><summary>{}</summary><div>{}<p>{}</p></div></details>'
+        ).format(word("app.phone"), Markup(code), word("app.phone.how", address=Name(self.phone)))
 
     async def scene(self, request: Request) -> Response:
         """The cart's solids for the model."""

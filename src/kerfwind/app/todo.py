@@ -63,7 +63,7 @@ def _row(look: Looking, group: Group) -> h.Node:
         h.span(".level")[level_text(group.level, look.voice)],
         h.strong[about] if about else None,
         h.p[first.said.answer],
-        h.p(".do")[group.do] if group.do else None,
+        h.p(".do")[with_way(look, group.do)] if group.do else None,
         _fixes(look, first.key, group),
         _way_there(look, first.key, group),
     ]
@@ -200,6 +200,13 @@ def place_name(look: Looking, path: str) -> str:
     """A field by its name, as a heading begins."""
     name = look.voice.place(path) if path else look.label("file")
     return name[:1].upper() + name[1:]
+
+
+def with_way(look: Looking, text: str) -> h.Node:
+    """What is to be done; where it speaks of what would help, that is led to."""
+    heading = look.voice.word("page.help")
+    before, found, after = text.partition(heading)
+    return [before, h.a(href="#air", data_part="air-help")[found] if found else None, after]
 
 
 def field_link(look: Looking, path: str, text: str) -> h.Node:

@@ -22,6 +22,9 @@ from .model import Circle, Drawing, Item, Label, Point, Polygon, Polyline
 from .overlap import Floats
 from .textsize import text_width
 
+#: So far past its meeting with the suction curve a system's curve is drawn [mm].
+_PAST_MM = 7.0
+
 
 @dataclass(frozen=True)
 class SystemCurve:
@@ -217,8 +220,11 @@ def _system(system: SystemCurve, x: Axis, y: Axis, voice: Voice, names: list[Ite
         airflow = Amount(system.meeting[0], "airflow")
         text = voice.word("drawing.suction.met", tool=Name(system.name), airflow=airflow)
         # A little past the meeting, where the paper is empty, is the place for its name.
-        past = np.hypot(px - spot[0], py - spot[1])
-        keep = (px <= spot[0]) | (past <= 7.0)
+        beyond = np.linspace(spot[0], min(spot[0] + _PAST_MM, float(px[-1])), 15)
+        ends = np.append(px[px < spot[0]], beyond[beyond >= spot[0]])
+        # Between points too suction goes about as the airflow squared.
+        px, py = ends, np.interp(ends**2, px**2, py)
+        keep = (px <= spot[0]) | (np.hypot(px - spot[0], py - spot[1]) <= _PAST_MM)
         px, py = px[keep], py[keep]
     parts = _clipped(px, py, x.length_mm, y.length_mm)
     items: list[Item] = [Polyline(tuple(part), "second") for part in parts]

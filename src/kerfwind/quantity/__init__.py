@@ -8,10 +8,11 @@ rooms that use the same measurement see the same draw of it.
 
 from .dimension import Dimension, Unit, UnitChoice, dimension
 from .parse import QuantityError, parse
-from .quantity import SAMPLES, Draw, Quantity, Standing, exact
+from .quantity import MANY_TOOLS, SAMPLES, Draw, Quantity, Standing, exact, samples_for
 from .spread import band, middle
 
 __all__ = [
+    "MANY_TOOLS",
     "SAMPLES",
     "Dimension",
     "Draw",
@@ -25,4 +26,5 @@ __all__ = [
     "exact",
     "middle",
     "parse",
+    "samples_for",
 ]

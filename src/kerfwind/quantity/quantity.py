@@ -78,7 +78,9 @@ def exact(si: float, dimension_name: str, *, path: str = "", text: str = "") -> 
     return Quantity(si, si, si, dimension_name, path=path, text=text)
 
 
-@lru_cache(maxsize=4096)
+# A plan asks for some seven hundred quantities, each of up to 16 kB: more would be the old
+# values of what is edited, and the old names of what is renamed.
+@lru_cache(maxsize=128)
 def _stratified(path: str, seed: int, count: int) -> NDArray[np.float64]:
     """Probabilities in (0, 1), one in each of ``count`` equal strata, shuffled.
 
@@ -92,7 +94,7 @@ def _stratified(path: str, seed: int, count: int) -> NDArray[np.float64]:
     return column
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _samples(
     low: float, high: float, path: str, shape: Shape, seed: int, count: int
 ) -> NDArray[np.float64]:
@@ -106,7 +108,7 @@ def _samples(
     return found
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=512)
 def _even(value: float, count: int) -> NDArray[np.float64]:
     found = np.full(count, value)
     found.setflags(write=False)
@@ -128,6 +130,14 @@ def _normal_scores() -> tuple[NDArray[np.float64], NDArray[np.float64]]:
 
 #: Samples of a plan: with so many a likelihood is stable to about two points.
 SAMPLES = 2048
+
+#: Of more tools the air of each on all samples takes too many megabytes.
+MANY_TOOLS = 60
+
+
+def samples_for(tools: int) -> int:
+    """How many samples a plan for so many tools is made on."""
+    return SAMPLES if tools <= MANY_TOOLS else SAMPLES // 2
 
 
 @dataclass(frozen=True)

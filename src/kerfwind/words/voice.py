@@ -19,7 +19,7 @@ from .places import place_statement
 #: A number or a size in a name, such as `2` or `1-1/4`, that is a word of its own.
 _NUMBER = re.compile(r"(?<!\S)\d+(?:-\d+/\d+)?(?!\S)")
 #: So many sentences are kept.
-_MOST_KEPT = 20_000
+_MOST_KEPT = 8_000
 _ZEROS = re.compile(r"\.0+(?=\D|$)|(\.\d*?)0+(?=\D|$)")
 
 
@@ -180,7 +180,10 @@ class Voice:
                 self._number("square_mm", f"{si * 1e6:.0f}"),
             )
         if amount.style == "fine" and dimension == "mass":
-            return show(si, dimension, self.units, decimals=2)
+            return self._in_both(
+                self._number("ounces", f"{si / 0.45359237 * 16:.1f}"),
+                self._number("grams", f"{1e3 * si:.0f}"),
+            )
         if amount.style == "fine" and dimension == "length":
             return show(si, dimension, self.units, denominator=64)
         if dimension == "share":

@@ -8,6 +8,7 @@ from ...view.assumed import sources_of
 from ...view.findings import measure_text, spoken
 from ...view.summary import level_text
 from ..looking import Looking, part
+from ..todo import with_way
 
 
 def asked(look: Looking, place: str, rooms: tuple[str, ...]) -> tuple[str, str]:
@@ -30,7 +31,7 @@ def asked(look: Looking, place: str, rooms: tuple[str, ...]) -> tuple[str, str]:
                     ],
                 ],
                 h.p[row.said.numbers] if row.said.numbers else None,
-                h.p(".do")[row.said.do] if row.said.do else None,
+                h.p(".do")[with_way(look, row.said.do)] if row.said.do else None,
                 h.p[look.label("checks.measure"), " ", measure_text(row.measure, voice)]
                 if row.measure
                 else None,

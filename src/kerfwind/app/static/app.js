@@ -190,6 +190,7 @@ function show({ place: of, order, parts, checking, revision }) {
   $("#given-up").hidden = true;
   tellWorking();
   if (wanted) lead();
+  toPart();
   if (place === "bench") import("./bench.js").then((m) => m.stage(keep));
   if ($("#model")) import("./model.js").then((m) => $("#model") && m.stage($("#model")));
   if (place === "paper" && !checking && $("#printed")) toPrint();
@@ -198,6 +199,17 @@ function show({ place: of, order, parts, checking, revision }) {
 // ---- going about -------------------------------------------------------------------------------
 
 let wanted = null;
+let wantedPart = "";
+
+// Part of a place that a line of the list leads to, as soon as it is there.
+function toPart() {
+  const part = wantedPart && document.getElementById(wantedPart);
+  if (!part) return;
+  wantedPart = "";
+  part.scrollIntoView();
+  part.classList.add("lit");
+  setTimeout(() => part.classList.remove("lit"), 2500);
+}
 
 function go(to) {
   if (place === "bench") import("./bench.js").then((m) => m.letSleep());
@@ -343,6 +355,13 @@ document.addEventListener("click", (event) => {
     if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
     if (place === "shop") lead();
     else location.hash = "#shop";
+    return;
+  }
+  const way = event.target.closest("[data-part]");
+  if (way) {
+    wantedPart = way.dataset.part;
+    if (matchMedia("(max-width: 60rem)").matches) $("#side").removeAttribute("open");
+    toPart();
     return;
   }
   const line = event.target.closest("[data-focus]");

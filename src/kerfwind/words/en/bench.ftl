@@ -32,3 +32,5 @@ app-bench-sure = All ticks go. Touch again to begin anew.
 app-bench-awake = This browser cannot keep the screen awake: set the phone itself to stay on.
 app-bench-late = That cut was of a layout that has been left: it is not ticked. Look at the new one.
 app-bench-large = { $panel } is larger than planned: cut it to its size, then it is as it should be.
+app-phone = On your phone
+app-phone-how = Scan this with a phone in the same network, or go there to { $address } — whoever has it can change the plan. What goes between them is not encrypted: use it in a network of your own only, and show the code to nobody else. A new one is made at every start.

@@ -95,6 +95,7 @@ number-mm = { $number } mm
 number-inch = { $number } in
 number-feet = { $number } ft
 number-metres = { $number } m
+number-ounces = { $number } oz
 number-grams = { $number } g
 number-milligrams = { $number } mg
 number-microns = { $number } µm
