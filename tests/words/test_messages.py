@@ -2,6 +2,8 @@
 
 import ast
 import re
+import sys
+import threading
 from collections import Counter
 
 import pytest
@@ -11,7 +13,7 @@ from fluent.syntax import ast as ftl
 from kerfwind.facts import Amount, Band, Listing, Name, Place, Ref, Term, slug, state
 from kerfwind.faults import refusal
 from kerfwind.words import Unsaid, Voice
-from kerfwind.words.messages import messages, plain_message
+from kerfwind.words.messages import Messages, messages, plain_message
 from tests.words.stated import COMPUTING, ROOT, SHOWING, all_stated, modules
 
 ENGLISH = ROOT / "words" / "en"
@@ -288,3 +290,30 @@ def test_a_text_of_any_length_goes_into_a_choice(letters):
     text = "x" * letters
     said = Voice().word("first.and_more", first=Name(text), count=3)
     assert said == f"{text} and 3 more"
+
+
+def test_threads_may_ask_for_messages_that_nobody_has_asked_for_yet():
+    texts = {f.name: f.read_text(encoding="utf-8") for f in sorted(ENGLISH.glob("*.ftl"))}
+    own = Messages("en", texts)
+    refused = []
+
+    def ask():
+        for name in [n for n in own.names() if not n.startswith("-")][:500]:
+            try:
+                own.format(name, "", {})
+            except Unsaid:
+                pass  # it wants facts
+            except Exception as error:
+                refused.append(f"{name}: {error!r}")
+
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-6)
+    try:
+        asking = [threading.Thread(target=ask) for _ in range(4)]
+        for each in asking:
+            each.start()
+        for each in asking:
+            each.join()
+    finally:
+        sys.setswitchinterval(before)
+    assert refused == []

@@ -11,6 +11,7 @@ import re
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from threading import Lock
 from typing import Any, NoReturn
 
 from fluent.runtime import FluentBundle
@@ -86,6 +87,8 @@ class Messages:
         self._bundle = FluentBundle([language], use_isolating=False)
         self._parser = FluentParser(with_spans=False)
         self._taken: set[str] = set()
+        #: Pages may be printed in one thread while another answers.
+        self._taking = Lock()
 
     def names(self) -> list[str]:
         """Names of all messages and terms."""
@@ -139,11 +142,18 @@ class Messages:
         """Parse an entry and those that it refers to."""
         if name in self._taken:
             return
-        self._taken.add(name)
+        with self._taking:
+            self._parse(name, set())
+
+    def _parse(self, name: str, under_way: set[str]) -> None:
+        if name in self._taken or name in under_way:
+            return
+        under_way.add(name)
         text = self._source[name]
         plain = plain_message(text)
         if plain is not None:
             self._bundle.add_resource(ast.Resource([plain]))
+            self._taken.add(name)
             return
         body = self._parser.parse(text).body
         entries: list[Any] = [e for e in body if isinstance(e, (ast.Message, ast.Term))]
@@ -152,7 +162,9 @@ class Messages:
         self._bundle.add_resource(ast.Resource(entries))
         for other in _REFERRED.findall(text):
             if other in self._source:
-                self._take(other)
+                self._parse(other, under_way)
+        # Only now: another thread may take it at once.
+        self._taken.add(name)
 
 
 def plain_message(entry: str) -> ast.Message | None:
