@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 import htpy as h
@@ -42,6 +42,15 @@ _MOST_LINES = 4
 _MOST_TABLES = 400
 #: So many changed answers are shown at once.
 _MOST_CHANGED = 6
+
+
+@lru_cache(maxsize=2)
+def _given(text: str) -> dict[str, Any]:
+    """The tables of a text, which nobody changes; the first and the whole answer show the same."""
+    try:
+        return load_toml(text, "")
+    except Faults:
+        return {}
 
 
 @dataclass
@@ -96,10 +105,7 @@ class Looking:
     @cached_property
     def given(self) -> dict[str, Any]:
         """What the person wrote; nothing where it is no TOML."""
-        try:
-            return load_toml(self.text, "")
-        except Faults:
-            return {}
+        return _given(self.text)
 
     def label(self, kind: str, **named: Any) -> str:
         """A text of the page itself."""
