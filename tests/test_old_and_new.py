@@ -18,6 +18,7 @@ from kerfwind.lifting import recommended_lift_kg
 from kerfwind.plan import make_plan
 from kerfwind.power import cord_drop, wire_ohm_m
 from kerfwind.quantity import Draw
+from kerfwind.relations import velocity_pressure
 from kerfwind.shop import parse_shop, read_shop
 from kerfwind.sources import fact, source
 
@@ -191,7 +192,10 @@ def test_what_stands_there_now_is_what_was_published(row: Row) -> None:
 
 def test_velocity_pressure_by_a_published_sizing_example() -> None:
     """SMACNA, HVAC Systems Duct Design, sizing example: 2150 fpm in standard air is 0.29 inH2O."""
-    assert pytest.approx(0.29, abs=0.005) == 1.204 * (2150 * 0.00508) ** 2 / 2 / 249.089
+    bore_m = 0.1
+    airflow_m3_s = 2150 * 0.00508 * np.pi / 4 * bore_m**2
+    found_inh2o = velocity_pressure(airflow_m3_s, bore_m) / 249.089
+    assert found_inh2o == pytest.approx(0.29, abs=0.005)
 
 
 def test_how_many_of_the_numbers_that_decide_rest_on_memory_or_practice() -> None:

@@ -10,9 +10,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from kerfwind import plan as planning
 from kerfwind.cutting import check_nest
 from kerfwind.cutting.stating import piece_fact
 from kerfwind.facts import Ref, state
+from kerfwind.hookup.choosing import solve_shop
 from kerfwind.plan import make_plan
 from kerfwind.power import circuit_findings
 from kerfwind.printed.content import content
@@ -564,3 +566,29 @@ def test_what_is_only_shown_runs_no_stage_again(change):
     assert stages.ran == []
     assert after.findings == before.findings
     assert after.shopping == before.shopping
+
+
+def test_another_form_of_cart_does_not_choose_the_same_chains_again(monkeypatch):
+    """Under a low ceiling the tower gives way to another form, whose plan is made from the start."""
+    asked = []
+
+    def ways(shop, draw, weights, allowed):
+        asked.append(sorted((tool, sorted(hoses)) for tool, hoses in allowed.items()))
+        return solve_shop(shop, draw, weights, allowed=allowed)
+
+    monkeypatch.setattr(planning, "_ways", ways)
+    plan = make_plan(
+        parse_shop(
+            '[vacuum]\ntank = "9 US gal"\namps = "9.5 A"\n'
+            '[wishes]\ngreatest_height = "44 in"\n'
+            '[[hoses]]\nname = "long"\nuse = "tool"\nbore = "1-1/4 in"\nlength = "16 ft"\n'
+            '[[hoses]]\nname = "wide"\nuse = "tool"\nbore = "2-1/4 in"\nlength = "7 ft"\n'
+            '[[tools]]\nname = "sander"\nhood = "pad holes"\nplace = { x = "9 ft", y = "6 ft" }\n'
+            '[[tools]]\nname = "saw"\nhood = "mitre boot"\nplace = { x = "16 ft", y = "1 ft" }\n'
+        ),
+        samples=64,
+        first=True,
+    )
+    assert plan.shop.wishes.form != "tower"
+    assert asked
+    assert len(asked) == len({str(each) for each in asked})

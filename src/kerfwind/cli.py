@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import json
 import os
 import signal
@@ -22,7 +21,7 @@ import typer
 from .answering import answered, pdf_at, say, wrong
 from .facts import Listing, Name, Statement, state
 from .faults import BAD_INPUT, Faults, refusal
-from .filenames import file_stem
+from .filenames import file_stem, numbered
 from .one_cart import begin_build
 from .plaintext import json_text, visible
 from .quantity import MANY_TOOLS, SAMPLES, Draw, samples_for
@@ -565,8 +564,8 @@ def carry(
     """Find one cart for a table of vacuums and buckets.
 
     The cart that carries the most of them, of the wished form where another carries no more:
-    which it carries, and for each other what keeps it out, and by how much. Buckets, drums and boxes of the table hang
-    by their rims; one opening takes round ones or boxes, never both. A CSV has the columns
+    which it carries, and for each other what keeps it out, and by how much. Buckets, drums and
+    boxes of the table hang by their rims; one opening takes round ones or boxes, never both. A CSV has the columns
     kind (vacuum or bucket), name, length, width, height and weight for vacuums; top_diameter,
     rim_diameter, height and rim_drop for round buckets; top_width, top_length, rim_width,
     rim_length, height and rim_drop for boxes. A TOML has [[vacuums]] and [[buckets]]. Nothing
@@ -666,11 +665,9 @@ def _write_page(out: Path | None, usual: str, page: bytes) -> Path:
     A page of the usual name may carry what was filled in on the screen.
     """
     if out is None:
-        first = Path(usual)
-        others = (first.with_stem(f"{first.stem}-{count}") for count in itertools.count(2))
         out = next(
             each
-            for each in itertools.chain([first], others)
+            for each in numbered(Path(usual))
             if not os.path.lexists(each) or (each.is_file() and each.read_bytes() == page)
         )
     write_whole(out, page)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import count
+from pathlib import Path
 
 from .plaintext import without_unseen
 
@@ -39,6 +41,13 @@ def file_stem(words: str, *, before: str = "", after: str = "", suffix: str = ""
         lead = "file-"
         stem = f"{before}{lead}{_cut(kept, room - len(lead))}{after}"
     return stem
+
+
+def numbered(path: Path) -> Iterator[Path]:
+    """A path, and then with a number after its name: ``page.pdf``, ``page-2.pdf`` and so on."""
+    yield path
+    for number in count(2):
+        yield path.with_stem(f"{path.stem}-{number}")
 
 
 class FileNames:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any, TypeVar
 from weakref import ReferenceType, ref
@@ -104,15 +104,15 @@ class Stages:
 
     Keeps ``keep`` results a stage, so that going back and forth between two values of a
     field costs nothing, while memory stays bounded. Keeping none, for a plan that is made once,
-    it does not ask what tells one input from another; only of the stages named in ``even_so``
-    one result each is kept, since a plan may come back to them.
+    it does not ask what tells one input from another; only of the stages named in ``even_so`` so
+    many results are kept, since a plan may come back to them.
     """
 
-    def __init__(self, keep: int = 8, even_so: Iterable[str] = ()) -> None:
+    def __init__(self, keep: int = 8, even_so: Mapping[str, int] | None = None) -> None:
         self.keep = keep
         self.ran: list[str] = []
         self._kept: dict[str, dict[str, Any]] = {}
-        self._most: dict[str, int] = {} if keep else dict.fromkeys(even_so, 1)
+        self._most: dict[str, int] = {} if keep else dict(even_so or {})
         self._begun: dict[tuple[str, str], Callable[[], Any]] = {}
         self._results: dict[int, tuple[ReferenceType[Any], str]] = {}
         self._parts: dict[int, tuple[Any, str]] = {}

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import random
-
 import pytest
+from bench.cutting_shop import FULL, SAW, thousand
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.say import refused
@@ -99,17 +98,6 @@ def test_a_million_parts_are_refused() -> None:
 
 def test_a_search_ends_when_less_than_a_millisecond_of_its_effort_is_left() -> None:
     """The last fraction of the effort is not waited for: what is told goes on or ends."""
-    chance = random.Random(7)
-    panels = [
-        Panel(
-            f"size {k + 1}",
-            chance.randint(120, 900) / 1000,
-            chance.randint(60, 600) / 1000,
-            25,
-            grain="along" if k % 2 else "free",
-        )
-        for k in range(40)
-    ]
     told: list[int] = []
 
     def watch(now: Progress) -> bool:
@@ -117,6 +105,5 @@ def test_a_search_ends_when_less_than_a_millisecond_of_its_effort_is_left() -> N
         assert told[-1_000:].count(now.evaluations) < 1_000, "the same effort, over and over"
         return True
 
-    full = SheetKind("full", 2.4384, 1.2192, price=60.0)
-    made = nest(panels, [full], Saw(kerf_m=0.003175, trim_m=0.00635), budget=1_100, watch=watch)
+    made = nest(thousand(), [FULL], SAW, budget=1_100, watch=watch)
     assert made.evaluations >= 1_100

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import itertools
 import os
 import re
 import shlex
 import sys
 from pathlib import Path
 
+from ..filenames import numbered
 from ..wholefiles import write_whole
 
 #: What a double-quoted argument of a desktop entry must have a backslash before.
@@ -38,18 +38,12 @@ def make_shortcut(file: Path, folder: Path | None = None, system: str = sys.plat
         ending, text = ".command", command(program, target)
     else:
         ending, text = ".desktop", desktop_entry(program, target)
-    path = _place_for(place, ending, text)
+    paths = numbered(place / f"kerfwind{ending}")
+    path = next(p for p in paths if not os.path.lexists(p) or _opens_the_same(p, text))
     write_whole(path, text.encode("utf-8"))
     if system != "win32":
         path.chmod(0o755)
     return path
-
-
-def _place_for(place: Path, ending: str, text: str) -> Path:
-    """The first free name for a starter, or that of the starter which opens the same file."""
-    names = itertools.chain(["kerfwind"], (f"kerfwind-{count}" for count in itertools.count(2)))
-    paths = (place / f"{name}{ending}" for name in names)
-    return next(p for p in paths if not os.path.lexists(p) or _opens_the_same(p, text))
 
 
 def _opens_the_same(path: Path, text: str) -> bool:

@@ -88,8 +88,7 @@ def read_published(path: Path) -> Published:
         )
         sheet = str(record["build"]["cart"]["sheet"])
         # What was assumed of them stays open, so that the cart is made steady as the plan's was.
-        tables = {key: _without_assumed(record["shop"][key]) for key in _STEADIED}
-        shop = _as_written(record["shop"] | tables)
+        shop = {k: _as_written(v, assumed=k not in _STEADIED) for k, v in record["shop"].items()}
         return Published(shop, sheet, FitRange(**spans))
     except (OSError, TooLargeError, ValueError, KeyError, TypeError, AttributeError):
         raise Faults([refusal("search.fits.no_plan", file=path.name)]) from None
@@ -99,24 +98,19 @@ def _span(row: Mapping[str, Any]) -> SizeRange:
     return SizeRange(row["low"], math.inf if row["high"] is None else row["high"])
 
 
-def _as_written(part: Any) -> Any:
-    """The shop as a file has it: sizes as texts, and nothing where nothing was."""
+def _as_written(part: Any, *, assumed: bool) -> Any:
+    """A part of the shop as a file has it: sizes as texts, and nothing where nothing was.
+
+    Sizes that were assumed are left out where ``assumed`` is False.
+    """
     if isinstance(part, dict):
         if "written" in part:
-            return part["written"]
-        return {k: _as_written(v) for k, v in part.items() if v is not None}
-    return [_as_written(each) for each in part] if isinstance(part, list) else part
-
-
-def _without_assumed(part: Any) -> Any:
-    """A table of the shop without the sizes that were assumed in it."""
-    if not isinstance(part, dict):
-        return part
-    return {
-        k: _without_assumed(v)
-        for k, v in part.items()
-        if not (isinstance(v, dict) and v.get("standing") == "assumed")
-    }
+            return part["written"] if assumed or part["standing"] != "assumed" else None
+        rows = ((k, _as_written(v, assumed=assumed)) for k, v in part.items())
+        return {k: v for k, v in rows if v is not None}
+    if isinstance(part, list):
+        return [_as_written(each, assumed=assumed) for each in part]
+    return part
 
 
 def own_sizes(kind: str, text: str) -> dict[str, str]:

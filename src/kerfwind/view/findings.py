@@ -194,9 +194,8 @@ def _tried(uses: Sequence[tuple[Finding, Fix]], of: int, voice: Voice) -> str:
 
 def price_text(costs: float | None, voice: Voice) -> str:
     """What a change costs; empty where that is not known."""
-    if costs is None or (round(costs) and not guesses_in(voice.currency)):
-        return ""
-    return voice.word("finding.costs", **_price(costs, voice))
+    facts = _price(costs, voice)
+    return "" if facts["priced"] == "no" else voice.word("finding.costs", **facts)
 
 
 def _price(costs: float | None, voice: Voice) -> dict[str, Fact]:

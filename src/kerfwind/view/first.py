@@ -387,7 +387,4 @@ def _settled(finding: Finding, voice: Voice) -> str:
 def _some(texts: Sequence[str], voice: Voice) -> str:
     """The first two of several where they are short, else one; and how many more there are."""
     shown = 2 if sum(map(len, texts[:2])) <= _SHORT else 1
-    first: Fact = Listing(tuple(map(Name, texts[:shown])), "commas")
-    if len(texts) <= shown:
-        return voice.text(first)
-    return voice.word("first.and_more", first=first, count=len(texts) - shown)
+    return voice.text(_few(list(map(Name, texts)), shown))

@@ -201,9 +201,14 @@ def _parking(choice: ReachChoice, voice: Voice) -> ParkingRow:
         voice.word("view.parking.hoses", hoses=used, new="yes" if new else "no"),
         voice.count(choice.moves),
         voice.text(lost),
-        voice.word("view.about", price=price) if new and guesses_in(voice.currency) else "",
+        _about(price, voice) if new else "",
         voice.text(left) or voice.word("view.parking.none"),
     )
+
+
+def _about(price: Amount, voice: Voice) -> str:
+    """What something costs by a guess; empty in money that none is made in."""
+    return voice.word("view.about", price=price) if guesses_in(voice.currency) else ""
 
 
 def gain_rows(plan: Plan, voice: Voice) -> list[GainRow]:
@@ -220,11 +225,7 @@ def gain_rows(plan: Plan, voice: Voice) -> list[GainRow]:
             if before != after
         )
         if tools:
-            price = (
-                voice.word("view.about", price=Amount(gain.price, "money"))
-                if guesses_in(voice.currency)
-                else ""
-            )
+            price = _about(Amount(gain.price, "money"), voice)
             rows.append(
                 GainRow(voice.text(gain.fitting), price, voice.text(Listing(tools, "commas")))
             )
@@ -238,7 +239,7 @@ def reducer_texts(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
             voice.text(r.called),
             voice.word(
                 "view.reducer",
-                mass=Amount(r.mass_kg, "mass", "dust"),
+                mass=Amount(r.mass_kg, "mass", "fine"),
                 price=Amount(round(r.material_price, 2), "money"),
                 hours=Name(voice.count(r.time_s / 3600, 1)),
                 wall=Name(voice.count(1000 * r.wall, 1)),

@@ -45,17 +45,6 @@ class Text(FluentType):
         return self.text
 
 
-class _Later(FluentType):
-    """Stands for a long text until the message is made: Fluent refuses long ones in a choice."""
-
-    def __init__(self, mark: str) -> None:
-        self.mark = mark
-
-    def format(self, locale: object) -> str:
-        """The mark where the text goes."""
-        return self.mark
-
-
 class Choice(FluentType):
     """Which variant of a message is meant; it is never shown itself."""
 
@@ -122,21 +111,15 @@ class Messages:
         pattern = message.attributes[attribute] if attribute else message.value
         if pattern is None:
             raise Unsaid(f"`{name}` has no text of its own")
-        later = {
-            f"\ue000{place}\ue001": (key, value.text)
-            for place, (key, value) in enumerate(values.items())
-            if isinstance(value, Text) and len(value.text) > _LONG
-        }
-        if later:
-            values = values | {key: _Later(mark) for mark, (key, _) in later.items()}
-        text, errors = self._bundle.format_pattern(pattern, values)
+        # Fluent refuses a long text in a choice: a mark stands for it until the message is made.
+        later = [k for k, v in values.items() if isinstance(v, Text) and len(v.text) > _LONG]
+        marks = {f"\ue000{place}\ue001": values[key].text for place, key in enumerate(later)}
+        values = values | dict(zip(later, map(Text, marks), strict=True))
+        made, errors = self._bundle.format_pattern(pattern, values)
         if errors:
             raise Unsaid(f"`{name}`: {errors[0]}")
-        if not later:
-            return str(text)
-        return _MARK.sub(
-            lambda found: later[found[0]][1] if found[0] in later else found[0], str(text)
-        )
+        text = str(made)
+        return _MARK.sub(lambda found: marks.get(found[0], found[0]), text) if marks else text
 
     def _take(self, name: str) -> None:
         """Parse an entry and those that it refers to."""
