@@ -51,8 +51,8 @@ from .options import FORMS
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import MANY_TOOLS, Draw, UnitChoice, samples_for
-from .search.air_help import Change, gates_that_help, what_would_help
-from .search.air_measure import Measurement, which_measurement
+from .search.air_help import Change, gates_that_help, try_changes
+from .search.air_measure import Measurement, measured_for_catch
 from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.cut_already import single_findings
 from .search.filter_loading import Loading, filter_loading
@@ -642,13 +642,12 @@ def _could_turn(air: ToolAir) -> bool:
 
 def _help(connection: Connection, draw: Draw) -> ToolHelp:
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    changes = what_would_help(connection, few)
-    air = tool_air(connection, few)
+    tried = try_changes(connection, few)
     return ToolHelp(
         connection.tool.name,
-        air.caught.likelihood,
-        changes,
-        which_measurement(connection.tool, air, few),
+        tried.now.air.caught,
+        tried.changes,
+        measured_for_catch(connection.tool, tried, few),
     )
 
 
