@@ -7,17 +7,18 @@ back into the room; what floats is blown out, filtered, breathed in, or settles.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, replace
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Name, Term
+from ..kept import Kept
 from ..quantity import Draw, Quantity, middle
-from ..shop import AssumedText, Session, Shop, Task, Tool
+from ..shop import AssumedText, Room, Session, Shop, Task, Tool
 from ..shop.catalogue.woods import Wood, wood_of
 from ..sources import fact
 from . import dust, separator
@@ -32,9 +33,10 @@ from .sizes import (
     thoracic,
 )
 from .spreads import by_ratio, even
-from .zones import Zones
+from .zones import Brought, Step, Zones
 
 Array = NDArray[np.float64]
+T = TypeVar("T")
 
 #: Steps that an operation, emptying and the stay are seen in.
 _SEEN = 8
@@ -231,12 +233,19 @@ def _falls() -> Array:
     return settling_m_s(FLOAT_M)
 
 
+#: Few, for each is megabytes.
+_rooms: Kept[RoomZones] = Kept(4)
+
+
 def room_zones(shop: Shop, draw: Draw) -> RoomZones:
     """Volumes, exchange and losses of the shop's room.
 
     The near zone is a half sphere round the worker, never more than a quarter of the room.
     """
-    room = shop.room
+    return _rooms.of((shop.room,), draw, lambda: _room_zones(shop.room, draw))
+
+
+def _room_zones(room: Room, draw: Draw) -> RoomZones:
     floor = draw.of(room.length) * draw.of(room.width)
     volume = floor * draw.of(room.height)
     radius = by_ratio("near.radius", draw)
@@ -294,14 +303,157 @@ _FINE = np.append(
     / np.log(EDGES_M[_LAST_FINE + 1] / EDGES_M[_LAST_FINE]),
 )
 _FRACTIONS = np.stack([inhalable(FLOAT_M), thoracic(FLOAT_M), respirable(FLOAT_M)])
+_NEAR_TOLD = _FRACTIONS[[0, 2]]
+
+
+#: A mode of which no more than this part of its way is left has come to rest.
+_AT_REST = 1e-20
+
+
+class _Mode:
+    """One mode of the air through equal steps, by size and sample.
+
+    Both modes go to where their sources hold them, and stay there: from then on what is told of
+    them is the same at each step.
+    """
+
+    def __init__(self, value: Array, brought: Array | None, near: Array, far: Array) -> None:
+        """``brought`` is what sources add in a step; ``near`` and ``far`` make concentrations of it."""
+        self.value, self.brought, self.near, self.far = value.copy(), brought, near, far
+        self.room = np.empty_like(value)
+        self.rests = False
+        self._left = 1.0
+        self._told: tuple[Array, Array] | None = None
+
+    def go(self, fade: Array) -> None:
+        """A step on, in which the mode fades so."""
+        if self.rests:
+            return
+        self.value *= fade
+        if self.brought is not None:
+            self.value += self.brought
+        self._left *= float(fade.max())
+        self.rests = self._left < _AT_REST
+
+    def told(self) -> tuple[Array, Array]:
+        """What it adds to the inhalable and respirable dust near, and to the inhalable far away."""
+        if self._told is not None:
+            return self._told
+        near = _NEAR_TOLD @ np.multiply(self.near, self.value, out=self.room)
+        far = _FRACTIONS[0] @ np.multiply(self.far, self.value, out=self.room)
+        if self.rests:
+            self._told = near, far
+        return near, far
+
+
+class _Course:
+    """Both modes of the air of a room through equal steps."""
+
+    def __init__(self, zones: Zones, modes: tuple[Array, Array], brought: Brought | None) -> None:
+        added = (None, None) if brought is None else brought.modes
+        weights = zip(zones.near_weights, zones.far_weights, strict=True)
+        self._modes = [
+            _Mode(value, each, near, far)
+            for value, each, (near, far) in zip(modes, added, weights, strict=True)
+        ]
+
+    def go(self, step: Step) -> None:
+        """A step on."""
+        for mode, fade in zip(self._modes, step.fades, strict=True):
+            mode.go(fade)
+
+    @property
+    def values(self) -> tuple[Array, Array]:
+        """Both modes as they are."""
+        fast, slow = (mode.value for mode in self._modes)
+        return fast, slow
+
+    def told(self) -> tuple[Array, Array, Array]:
+        """Inhalable dust near and far, and respirable near."""
+        (near, far), (more, farther) = (mode.told() for mode in self._modes)
+        near, far = near + more, far + farther
+        return near[0], far, near[1]
+
+
+class _Held:
+    """What the modes held, and the dose, over equal steps."""
+
+    def __init__(self, zones: Zones, course: _Course, brought: Brought | None, step: Step) -> None:
+        self.course, self.gains, self.brought, self.steps = course, step.gains, brought, 0
+        self.sums: list[Array] = [np.zeros_like(value) for value in course.values]
+        weights = (_FRACTIONS[0][:, None] * near for near in zones.near_weights)
+        self._dose = [w * gain for w, gain in zip(weights, step.gains, strict=True)]
+        self._still = (
+            np.zeros(course.values[0].shape[-1])
+            if brought is None
+            else _FRACTIONS[0] @ zones.near(brought.held)
+        )
+
+    def dose(self) -> Array:
+        """Adds the step that is about to be gone; its inhalable dose."""
+        self.steps += 1
+        dose = self._still
+        for total, value, weight in zip(self.sums, self.course.values, self._dose, strict=True):
+            total += value
+            dose = dose + np.einsum("kn,kn->n", weight, value)
+        return dose
+
+    def held(self) -> tuple[Array, Array]:
+        """The modes' integrals over all steps."""
+        first, second = (total * gain for total, gain in zip(self.sums, self.gains, strict=True))
+        if self.brought is not None:
+            first = first + self.brought.held[0] * self.steps
+            second = second + self.brought.held[1] * self.steps
+        return first, second
+
+
+@dataclass(frozen=True)
+class _Stuff:
+    """What an operation makes [kg], the same by size, and its loose volume [m³/kg]."""
+
+    made_kg: Array
+    by_size_kg: Array
+    bulk_m3_kg: Array
+
+    @classmethod
+    def of(cls, task: Task, tool: Tool | None, draw: Draw) -> _Stuff:
+        wood, made = wood_of(task.material), dust.made_kg(task, tool, wood_of(task.material), draw)
+        bulk = dust.packing(task, draw) / dust.wood_density(wood, draw)
+        return cls(made, made * dust.sizes_of(task, draw), bulk)
+
+
+@dataclass(frozen=True)
+class _Parted:
+    """What of an operation's dust a hood takes, as a part and by size, and what goes past it [kg]."""
+
+    caught: Array
+    taken_kg: Array
+    past_kg: Array
+    all_past_kg: Array
+    rises_kg: Array
+
+    @classmethod
+    def of(cls, stuff: _Stuff, caught: Array, rises: Array) -> _Parted:
+        taken = stuff.by_size_kg * caught
+        past = stuff.by_size_kg - taken
+        return cls(caught, taken, past, past.sum(axis=0), past[:FLOATING] * rises)
+
+
+#: What operations make, whatever the air: few, for each is a third of a megabyte.
+_stuffs: Kept[_Stuff] = Kept(8)
 
 
 class _Walk:
     """The session as it goes on: what is where, and what is in the air."""
 
-    def __init__(self, shop: Shop, draw: Draw, *, watched: bool) -> None:
-        """``watched`` says whether the air is noted as it goes; a dose is exact without."""
-        self.shop, self.draw = shop, draw
+    def __init__(
+        self, shop: Shop, draw: Draw, *, watched: bool, known: Kept[Any] | None = None
+    ) -> None:
+        """``watched`` says whether the air is noted as it goes; a dose is exact without.
+
+        ``known`` keeps what several walks of the same draw have in common.
+        """
+        self.shop, self.draw, self.known = shop, draw, known
         self.steps, self.watched = _SEEN if watched else 1, watched
         self.room = room_zones(shop, draw)
         n = draw.count
@@ -311,16 +463,14 @@ class _Walk:
         self.fell, self.lifted, self.swept = (np.zeros((len(SIZES_M), n)) for _ in range(3))
         self.loose, self.past_loose = np.zeros(n), np.zeros(n)
         self.made, self.past, self.to_filter, self.passed = (np.zeros(n) for _ in range(4))
-        # Memory of both modes, and of the time integrals of both concentrations by size.
+        # Memory of both modes, and of their integrals over time.
         self.modes = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
-        self.near_held, self.far_held = np.zeros((FLOATING, n)), np.zeros((FLOATING, n))
+        self.held = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
         self.time = np.zeros(n)
         self.seen: list[tuple[float, Array, Array, Array]] = []
         self.doses: list[Array] = [np.zeros(n)]
         self.dosed_at: list[float] = [0.0]
-        self.passes = separator.filter_passes(
-            FLOAT_M[:, None], penetration(shop, draw), by_ratio("filter.seal", draw)
-        )
+        self.passes = self._once((shop.vacuum,), "passes", self._filter_passes)
         self.rises = by_ratio("rises", draw)
         self.cut_spread = by_ratio("cut.spread", draw)
         self.whole = draw.of(shop.separator.bucket.volume)
@@ -331,31 +481,48 @@ class _Walk:
         """One operation."""
         if task.operation == "sweeping":
             return self.sweep(task, number, tool, hood)
-        draw, wood = self.draw, wood_of(task.material)
+        draw = self.draw
         seconds = np.maximum(draw.of(task.time), _LEAST_S)
-        made = dust.made_kg(task, tool, wood, draw)
-        caught = capture(task, tool, hood, draw)
-        every = made * dust.sizes_of(task, draw)
-        past, taken = every * (1 - caught), every * caught
-        self.made += made
-        self.past += past.sum(axis=0)
-        rises = past[:FLOATING] * self.rises
-        self.fell += past
-        self.fell[:FLOATING] -= rises
-        bulk = dust.packing(task, draw) / dust.wood_density(wood, draw)
-        self.past_loose += past.sum(axis=0) * bulk
-        passed = self._sucked(taken, hood, bulk)
-        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        known = self.known or _stuffs
+        stuff = known.of((task, tool), draw, lambda: _Stuff.of(task, tool, draw))
+        parted: _Parted = self._once(
+            (stuff, hood),
+            "parted",
+            lambda: _Parted.of(stuff, capture(task, tool, hood, draw), self.rises),
+        )
+        self.made += stuff.made_kg
+        self.past += parted.all_past_kg
+        self.fell += parted.past_kg
+        self.fell[:FLOATING] -= parted.rises_kg
+        self.past_loose += parted.all_past_kg * stuff.bulk_m3_kg
+        passed = self._sucked(parted.taken_kg, hood, stuff.bulk_m3_kg)
+        inhaled = self.go_on(
+            seconds, parted.rises_kg / seconds, passed / seconds, step=self._step(task, seconds)
+        )
         return TaskAir(
             number,
             task.tool,
             task.operation,
             task.material,
-            wood,
+            wood_of(task.material),
             seconds,
-            made,
-            caught,
+            stuff.made_kg,
+            parted.caught,
             inhaled / seconds,
+        )
+
+    def _once(self, objects: tuple[Any, ...], also: str, make: Callable[[], T]) -> T:
+        """What other walks may have worked out already."""
+        return make() if self.known is None else self.known.of(objects, also, make)
+
+    def _filter_passes(self) -> Array:
+        through, seal = penetration(self.shop, self.draw), by_ratio("filter.seal", self.draw)
+        return separator.filter_passes(FLOAT_M[:, None], through, seal)
+
+    def _step(self, of: Task | Session, seconds: Array) -> Step:
+        """One of the equal steps of an operation or a stay."""
+        return self._once(
+            (self.room, of), "step", lambda: self.room.zones.step(seconds / self.steps)
         )
 
     def sweep(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
@@ -375,7 +542,9 @@ class _Walk:
             self.swept += heap
         bulk = self.past_loose / np.maximum(self.past, 1e-15)
         passed = self._sucked(taken, hood, bulk)
-        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        inhaled = self.go_on(
+            seconds, rises / seconds, passed / seconds, step=self._step(task, seconds)
+        )
         return TaskAir(
             number,
             task.tool,
@@ -392,15 +561,18 @@ class _Walk:
         """What lies on floor and bench, by size."""
         room = self.room
         lying = self.fell - self.lifted
-        lying[:FLOATING] += room.settles_near * self.near_held + room.settles_far * self.far_held
+        near, far = room.zones.near(self.held), room.zones.far(self.held)
+        lying[:FLOATING] += room.settles_near * near + room.settles_far * far
         # What was lifted lay there before: below zero is no more than the last digit.
         return np.maximum(lying, 0.0)
 
     def _sucked(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
         """What a hood takes goes to bucket and vacuum; returns what passes the filter."""
         beyond = self._into_bucket(taken, hood, bulk_m3_kg)
-        self.to_filter += beyond.sum(axis=0)
         passed = beyond[:FLOATING] * self.passes
+        if not self.watched:
+            return np.asarray(passed)
+        self.to_filter += beyond.sum(axis=0)
         self.passed += passed.sum(axis=0)
         beyond[:FLOATING] -= passed
         self.vacuum += beyond
@@ -409,7 +581,7 @@ class _Walk:
     def _into_bucket(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
         """Puts into the bucket what the separator keeps; returns what goes on to the vacuum."""
         if not self.shop.separator.in_use or hood is None:
-            return taken
+            return taken.copy()
         keeps = separator.cyclone_kept(SIZES_M[:, None], hood.cut_m * self.cut_spread)
         kept = taken * keeps
         volume = kept.sum(axis=0) * bulk_m3_kg
@@ -423,31 +595,39 @@ class _Walk:
         return np.asarray(taken - kept)
 
     def go_on(
-        self, seconds: Array, near: Array | None, far: Array | None, *, seen: bool = True
+        self,
+        seconds: Array,
+        near: Array | None,
+        far: Array | None,
+        *,
+        step: Step | None = None,
+        seen: bool = True,
     ) -> Array:
         """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
         zones = self.room.zones
-        step = zones.step(seconds / self.steps)
+        step = step or zones.step(seconds / self.steps)
         sources = None if near is None else zones.modes(near, 0.0 if far is None else far)
         brought = zones.brought(sources, step)
         before = self.doses[-1]
-        for _ in range(self.steps):
+        if not self.watched:
             held = zones.held(self.modes, brought, step)
-            near_held = zones.near(held)
-            self.near_held += near_held
-            self.far_held += zones.far(held)
             self.modes = zones.after(self.modes, brought, step)
-            self.time = self.time + seconds / self.steps
-            self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
-            self.dosed_at.append(middle(self.time))
-            if seen and self.watched:
-                self.look(self.dosed_at[-1])
+            self.time = self.time + seconds
+            self.doses.append(before + _FRACTIONS[0] @ zones.near(held))
+        else:
+            course = _Course(zones, self.modes, brought)
+            so_far = _Held(zones, course, brought, step)
+            for _ in range(self.steps):
+                self.doses.append(self.doses[-1] + so_far.dose())
+                course.go(step)
+                self.time = self.time + seconds / self.steps
+                self.dosed_at.append(middle(self.time))
+                if seen:
+                    self.seen.append((self.dosed_at[-1], *course.told()))
+            self.modes, held = course.values, so_far.held()
+        for total, more in zip(self.held, held, strict=True):
+            total += more
         return np.asarray(self.doses[-1] - before)
-
-    def look(self, at_s: float) -> None:
-        """Note what is in the air."""
-        near, far = self.room.zones.near(self.modes), self.room.zones.far(self.modes)
-        self.seen.append((at_s, _FRACTIONS[0] @ near, _FRACTIONS[0] @ far, _FRACTIONS[2] @ near))
 
     def empty(self) -> None:
         """The bucket emptied in the room: some of its fine dust rises round the worker."""
@@ -460,25 +640,27 @@ class _Walk:
         """Where all of the dust is."""
         room, zones = self.room, self.room.zones
         airborne = zones.near(self.modes) * room.near_m3 + zones.far(self.modes) * room.far_m3
+        near, far = zones.near(self.held), zones.far(self.held)
         return {
             "bucket": self.bucket.sum(axis=0),
             "vacuum": self.vacuum.sum(axis=0),
             "floor": self.lies().sum(axis=0),
             "swept": self.swept.sum(axis=0),
-            "vented": (room.vented * self.far_held).sum(axis=0),
-            "cleaned": (room.cleaned * self.far_held).sum(axis=0),
-            "breathed": (room.breath * self.near_held).sum(axis=0),
+            "vented": room.vented * far.sum(axis=0),
+            "cleaned": room.cleaned * far.sum(axis=0),
+            "breathed": (room.breath * near).sum(axis=0),
             "airborne": airborne.sum(axis=0),
         }
 
     def afterwards(self, modes: tuple[Array, Array], at: float) -> None:
         """The air clears from a time [s] on; nobody's dose."""
-        zones, self.modes = self.room.zones, modes
+        zones = self.room.zones
         steps = {seconds: zones.step(seconds) for seconds in set(_AFTER_S)}
+        course = _Course(zones, modes, None)
         for seconds in _AFTER_S:
-            self.modes = zones.after(self.modes, None, steps[seconds])
+            course.go(steps[seconds])
             at += seconds
-            self.look(at)
+            self.seen.append((at, *course.told()))
 
 
 def _fine_in(masses: Array) -> Array:
@@ -499,13 +681,22 @@ class Dosed:
     dose: Array
 
 
-def session_dose(shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw) -> Dosed:
-    """What `session_air` says of the worker's air, and nothing of how it comes about."""
-    walk = _Walk(shop, draw, watched=False)
+def session_dose(
+    shop: Shop,
+    session: Session,
+    hoods: Mapping[str, HoodAir],
+    draw: Draw,
+    known: Kept[Any] | None = None,
+) -> Dosed:
+    """What `session_air` says of the worker's air, and nothing of how it comes about.
+
+    ``known`` keeps what several such sessions of the same draw have in common.
+    """
+    walk = _Walk(shop, draw, watched=False, known=known)
     tasks = _worked(walk, session, hoods)
     _emptied(walk, session)
     walk.go_on(draw.of(session.stay), None, None)
-    dose = _FRACTIONS[0] @ walk.near_held
+    dose = _FRACTIONS[0] @ walk.room.zones.near(walk.held)
     return Dosed(
         np.max([t.mean_kg_m3 for t in tasks], axis=0), dose / np.maximum(walk.time, _LEAST_S), dose
     )
@@ -538,7 +729,8 @@ def session_air(
         Inhalable dust under which the mask may come off [kg/m³].
     """
     walk = _Walk(shop, draw, watched=True)
-    walk.look(0.0)
+    nothing = np.zeros(draw.count)
+    walk.seen.append((0.0, nothing, nothing, nothing))
     tasks = _worked(walk, session, hoods)
     work_s = walk.time
     last_cut, seen_then = middle(work_s), len(walk.seen) - 1
@@ -551,7 +743,7 @@ def session_air(
     if session.operations[-1].operation != "sweeping":
         sweepings = sweepings + went["floor"] * even("swept", draw)
     names = ("inhalable", "thoracic", "respirable")
-    dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
+    dose = dict(zip(names, _FRACTIONS @ walk.room.zones.near(walk.held), strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
     dosed_at = np.array(walk.dosed_at)
     worst = _worst_hour(dosed_at, doses)
