@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 import htpy as h
@@ -18,7 +18,6 @@ from ..faults import Faults
 from ..plan import Plan
 from ..shop import ShopFile
 from ..stages import Stages
-from ..tomlfile import load_toml
 from ..view.figure import Figure
 from ..view.findings import Group, groups
 from ..view.first import what_works
@@ -44,13 +43,12 @@ _MOST_TABLES = 400
 _MOST_CHANGED = 6
 
 
-@lru_cache(maxsize=2)
-def _given(text: str) -> dict[str, Any]:
-    """The tables of a text, which nobody changes; the first and the whole answer show the same."""
-    try:
-        return load_toml(text, "")
-    except Faults:
-        return {}
+def voice_for(file: ShopFile | None) -> PageVoice:
+    """The language, units and money of a shop file; the usual ones where there is none."""
+    if file is None:
+        return PageVoice()
+    about = file.shop.about
+    return PageVoice(about.language, about.units, about.currency)
 
 
 @dataclass
@@ -59,6 +57,8 @@ class Looking:
 
     Attributes
     ----------
+    given
+        What the person wrote, as tables; nothing where it is no TOML.
     plan
         The last one that could be made; None where none could be yet.
     faults
@@ -78,6 +78,7 @@ class Looking:
     """
 
     text: str
+    given: dict[str, Any]
     file: ShopFile | None
     plan: Plan | None
     faults: Faults | None
@@ -97,15 +98,7 @@ class Looking:
     @cached_property
     def voice(self) -> Voice:
         """The language and units of the shop file."""
-        if self.file is None:
-            return PageVoice()
-        about = self.file.shop.about
-        return PageVoice(about.language, about.units, about.currency)
-
-    @cached_property
-    def given(self) -> dict[str, Any]:
-        """What the person wrote; nothing where it is no TOML."""
-        return _given(self.text)
+        return voice_for(self.file)
 
     def label(self, kind: str, **named: Any) -> str:
         """A text of the page itself."""

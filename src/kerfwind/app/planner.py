@@ -11,12 +11,12 @@ from ..facts import Statement
 from ..faults import Faults
 from ..plan import Plan, make_plan
 from ..second_process import let_go
-from ..shop import ShopFile, parse_shop
+from ..shop import ShopFile, ShopReader, parse_shop
 from ..stages import Stages
 from ..view.findings import voice_of
 from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown, Stopped
 from .fetching import fetched
-from .looking import Looking
+from .looking import Looking, voice_for
 from .places import PLACES
 from .telling import Told, told
 
@@ -67,6 +67,7 @@ class Planner:
     plan: Plan | None = None
     was: list[Told] = field(default_factory=list)
     answers: list[Told] = field(default_factory=list)
+    reader: ShopReader = field(default_factory=ShopReader)
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
@@ -135,7 +136,7 @@ class Planner:
             doing(voice.text(stage), at, self.of)
             at += 1
 
-        voice = Looking("", file, None, None, True).voice
+        voice = voice_for(file)
         self.stages.hear = hear
         try:
             plan = make_plan(file, stages=self.stages, on_stage=on_stage, first=first)
@@ -154,7 +155,7 @@ class Planner:
         self.whole = self.stopped = False
         self.pages = None
         try:
-            self.file = parse_shop(text, name, self.file)
+            self.file = self.reader.read(text, name)
             self.faults = None
         except Faults as faults:
             self.faults = faults
@@ -162,6 +163,7 @@ class Planner:
     def _shown(self, ask: Ask, *, checking: bool) -> Shown:
         look = Looking(
             text=self.text,
+            given=self.reader.tables,
             file=self.file,
             plan=self.plan,
             faults=self.faults,
