@@ -200,6 +200,8 @@ class Stages:
             return self._known(value)
         if isinstance(value, (tuple, list)) and value and is_dataclass(value[0]):
             return [self._told(each) for each in value]
+        if isinstance(value, dict):
+            return {key: self._told(each) for key, each in value.items()}
         return value
 
     def _feed_known(self, state: Any, model: Any) -> None:

@@ -77,7 +77,9 @@ def _pieces(text: str) -> list[tuple[str, bool, str]] | None:
     anything stands before the first heading."""
     headings = list(_HEADING.finditer(text))
     before = text[: headings[0].start()] if headings else text
-    if not headings or any(line.strip() and not line.lstrip().startswith("#") for line in before.split("\n")):
+    if not headings or any(
+        line.strip() and not line.lstrip().startswith("#") for line in before.split("\n")
+    ):
         return None
     found: dict[str, list[list[str]]] = {}
     listed: dict[str, bool] = {}

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any, TypeVar
 
 from ..facts import Statement
 from ..faults import Faults
+from ..finding import Finding, as_before
 from ..plan import Plan, make_plan
 from ..second_process import let_go
 from ..shop import ShopFile, ShopReader, parse_shop
@@ -16,7 +17,7 @@ from ..stages import Stages
 from ..view.findings import voice_of
 from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown, Stopped
 from .fetching import fetched
-from .looking import Looking, voice_for
+from .looking import Fragments, Looking, voice_for
 from .places import PLACES
 from .telling import Told, told
 
@@ -61,6 +62,7 @@ class Planner:
     """Keeps what was planned last, and the stages, between two edits."""
 
     stages: Listening = field(default_factory=Listening)
+    fragments: Fragments = field(default_factory=Fragments)
     text: str = ""
     name: str = ""
     revision: int = -1
@@ -68,6 +70,8 @@ class Planner:
     was: list[Told] = field(default_factory=list)
     answers: list[Told] = field(default_factory=list)
     reader: ShopReader = field(default_factory=ShopReader)
+    #: What was found last, in whole and first answers.
+    said: dict[bool, tuple[Finding, ...]] = field(default_factory=lambda: {False: (), True: ()})
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
@@ -143,7 +147,10 @@ class Planner:
         finally:
             self.stages.hear = _nothing
         self.of = at
-        return plan
+        # What is found again is the same object, so that what was made of it still holds.
+        said = [*self.said[False], *self.said[True]]
+        findings = self.said[first] = as_before(plan.findings, said)
+        return replace(plan, findings=findings)
 
     def _take(self, text: str, name: str) -> None:
         if self.answers:
@@ -170,6 +177,7 @@ class Planner:
             checking=checking or self.stopped,
             stopped=self.stopped,
             stages=self.stages,
+            fragments=self.fragments,
             work=ask.work,
             aside=ask.aside,
             was=self.was,

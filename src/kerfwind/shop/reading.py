@@ -95,6 +95,7 @@ class ShopReader:
         self.tables: dict[str, Any] = {}
         self._toml = Tables()
         self._sections: dict[Path, _Section] = {}
+        self._assumed: dict[Path, Assumption] = {}
         self._before: Shop | None = None
 
     def read(self, text: str, name: str = "shop") -> ShopFile:
@@ -125,7 +126,7 @@ class ShopReader:
                 _fault(given, name, lines, tuple(e["loc"]), dict(e))
                 for e in wrong[: 4 * limits.FAULTS]
             ]
-        faults += text_faults(given, name, lines)
+        faults += _new_text_faults(given, name, lines, known)
         faults += reference_faults(given, name, lines)
         if shop is not None:
             faults += _sense_faults(shop, name, lines)
@@ -133,18 +134,35 @@ class ShopReader:
             raise Faults(sorted(_unique(faults), key=lambda f: f.line), more, units=_units(given))
         done = {id(part) for part in known.values()}
         placed = _place(shop, (), data, filled, done)
-        assumptions = tuple(
-            Assumption(path_text(path, data), _value(placed, path), put.why, put.source)
-            for path, put in filled.items()
-            if put.why is not None
-        )
         if self._before is not None:
             placed = with_kept_parts(placed, self._before)
         self._before = placed
+        self._assumed = assumed = self._assumptions(data, filled, placed, sections, known)
         self._sections = {
             each.called: replace(each, part=_value_in(placed, at)) for at, each in sections.items()
         }
-        return ShopFile(placed, assumptions, name, text)
+        return ShopFile(placed, tuple(assumed.values()), name, text)
+
+    def _assumptions(
+        self,
+        data: dict[str, Any],
+        filled: dict[Path, Filled],
+        shop: Shop,
+        sections: dict[Path, _Section],
+        known: dict[Path, Any],
+    ) -> dict[Path, Assumption]:
+        """What was assumed, by section and place; in known sections the same objects again."""
+        found: dict[Path, Assumption] = {}
+        for path, put in filled.items():
+            if put.why is None:
+                continue
+            at = _section_of(path)
+            key = (*sections[at].called, *path[len(at) :])
+            before = self._assumed.get(key) if at in known else None
+            found[key] = before or Assumption(
+                path_text(path, data), _value(shop, path), put.why, put.source
+            )
+        return found
 
     def _same(self, section: _Section) -> Any:
         """What was made of a section when it was read last; None where that is not the same."""
@@ -158,20 +176,39 @@ def _sections(data: dict[str, Any], filled: dict[Path, Filled]) -> dict[Path, _S
     """Each table, and each row of a list, by its path."""
     puts: dict[Path, dict[Path, Filled]] = {}
     for path, put in filled.items():
-        at = path[:2] if len(path) > 2 and isinstance(path[1], int) else path[:1]
+        at = _section_of(path)
         puts.setdefault(at, {})[path[len(at) :]] = put
     found: dict[Path, _Section] = {}
     for key, value in data.items():
-        rows = (
-            [((key, n), row) for n, row in enumerate(value)]
-            if isinstance(value, list)
-            else [((key,), value)]
-        )
-        for at, row in rows:
+        for at, row in _rows(key, value):
             if isinstance(row, dict):
                 name = row.get("name")
                 called = (key, name) if len(at) > 1 and isinstance(name, str) else at
                 found[at] = _Section(called, repr(row), puts.get(at, {}), None)
+    return found
+
+
+def _rows(key: str, value: Any) -> list[tuple[Path, Any]]:
+    """A table, or the rows of a list, each with its path."""
+    if isinstance(value, list):
+        return [((key, n), row) for n, row in enumerate(value)]
+    return [((key,), value)]
+
+
+def _section_of(path: Path) -> Path:
+    """The path of the table, or of the row of a list, that a path leads into."""
+    return path[:2] if len(path) > 2 and isinstance(path[1], int) else path[:1]
+
+
+def _new_text_faults(
+    given: dict[str, Any], name: str, lines: KeyLines, known: dict[Path, Any]
+) -> list[Refusal]:
+    """What is wrong with texts, where they were not found right before."""
+    found: list[Refusal] = []
+    for key, value in given.items():
+        for at, row in _rows(key, value):
+            if at not in known:
+                found += text_faults(row, name, lines, at)
     return found
 
 
