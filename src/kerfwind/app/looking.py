@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 import htpy as h
@@ -25,7 +25,7 @@ from ..view.first import what_works
 from ..words import Voice, languages
 from .asking import Parts
 from .form import Assumed
-from .page_voice import PageVoice
+from .page_voice import PageVoice, voice_in
 from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
@@ -46,13 +46,9 @@ _MOST_CHANGED = 6
 def voice_for(file: ShopFile | None) -> PageVoice:
     """The language, units and money of a shop file; the usual ones where there is none."""
     if file is None:
-        return _voice()
+        return voice_in()
     about = file.shop.about
-    return _voice(about.language, about.units, about.currency)
-
-
-#: A voice keeps what it said.
-_voice = lru_cache(2)(PageVoice)
+    return voice_in(about.language, about.units, about.currency)
 
 
 class Fragments:

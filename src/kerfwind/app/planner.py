@@ -33,6 +33,10 @@ def _nothing() -> None:
     """Nobody is heard."""
 
 
+class NotKept(Exception):
+    """A plan cannot be made of what is kept alone."""
+
+
 class Listening(Stages):
     """Stages between which is heard whether anything else is wanted."""
 
@@ -40,6 +44,19 @@ class Listening(Stages):
         """None is heard of until a plan is made."""
         super().__init__()
         self.hear: Newer = _nothing
+        #: Whether only what is kept is wanted.
+        self.only_kept = False
+
+    def missing(self, name: str) -> None:
+        """As of any stages.
+
+        Raises
+        ------
+        NotKept
+            Where only what is kept is wanted.
+        """
+        if self.only_kept:
+            raise NotKept
 
     def run(self, name: str, stage: Callable[..., T], *inputs: Any, told_by_key: bool = False) -> T:
         """As of any stages."""
@@ -99,6 +116,8 @@ class Planner:
             return
 
         self.stopped = self.stopped and not ask.anew
+        if not self.whole and not self.stopped:
+            self.whole = self._is_kept(newer)
         if not self.whole:
             if self.plan is None or self.plan.file is not self.file:
                 self.plan = self._made(self.file, newer, doing, first=True)
@@ -114,6 +133,21 @@ class Planner:
         # Ready for the next edit, while nobody waits.
         if self.whole and self.plan is not None:
             self.answers = told(self.plan, voice_of(self.plan))
+
+    def _is_kept(self, newer: Newer) -> bool:
+        """Whether all of the plan is kept, which then is made of it: there is no first answer."""
+        assert self.file is not None
+        self.stages.only_kept = True
+        try:
+            self.plan = self._made(self.file, newer, lambda *_: None)
+        except NotKept:
+            return False
+        except Stopped:
+            self.stopped = True
+            return False
+        finally:
+            self.stages.only_kept = False
+        return True
 
     def _made(
         self,
