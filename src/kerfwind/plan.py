@@ -657,7 +657,7 @@ def _could_turn(air: ToolAir) -> bool:
     if air.caught.word == "strong" and air.chips.word not in ("weak", "starved"):
         return False
     need = air.caught.finding.limit
-    hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
+    hopeless = need is not None and air.curve.hardly_more_m3_s < need.low
     return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
 
 

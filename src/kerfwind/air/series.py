@@ -344,7 +344,8 @@ class Segments:
         room = self.room
         rho = np.asarray(room.density_kg_m3)
         p0 = room.pressure_pa
-        shape = np.broadcast(rho, p0, curve.sealed_pa, self.segments[0][0].square).shape
+        sizes = (size for part, _ in self.segments for size in (part.linear, part.square))
+        shape = np.broadcast_shapes(*map(np.shape, (rho, p0, curve.sealed_pa, *sizes)))
         most = np.broadcast_to(rho * curve.open_m3_s, shape).astype(float)
 
         def gap(m: Array) -> tuple[Array, Array]:

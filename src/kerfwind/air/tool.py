@@ -230,7 +230,7 @@ def _report(
 def system_curve(series: Series, curve: SuctionCurve, points: int = 21) -> SystemCurve:
     """The path's suction and the vacuum's over airflows from nothing to open."""
     room = series.room
-    top = float(np.quantile(curve.open_m3_s, 0.95)) * 1.05
+    top = curve.hardly_more_m3_s * 1.05
     grid = np.linspace(0.0, top, points)[:, None]
     u = series.end(grid * room.density_kg_m3)[0]
     # Past a vacuum of half an atmosphere no shop vacuum goes, and the chart need not.
