@@ -482,8 +482,7 @@ def _kept_ways(stages: Stages) -> Solve:
     """The choice of chains, kept from plan to plan: wherever tools stand it may be the same."""
 
     def solve(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
-        view = only_fields(shop, reads.WAYS)
-        return stages.run("ways", _ways, view, draw, weights, dict(allowed))
+        return stages.run("ways", _ways, reads.ways_view(shop), draw, weights, dict(allowed))
 
     return solve
 

@@ -115,11 +115,12 @@ def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
 
 
 _held: Kept[NDArray[np.bool_]] = Kept(4096)
+_rows: Kept[NDArray[np.float64]] = Kept(512)
 
 
 def _holds(end_a: End, end_b: End, draw: Draw) -> NDArray[np.bool_]:
     """Whether two ends hold, along the sample axis; kept for ends that stay the same."""
-    return _held.of((end_a, end_b), draw, lambda: fit(end_a, end_b, draw).holds)
+    return _held.of((end_a, end_b), draw, lambda: fit(end_a, end_b, draw, _rows).holds)
 
 
 def _uses(
