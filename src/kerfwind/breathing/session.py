@@ -33,7 +33,7 @@ from .sizes import (
     thoracic,
 )
 from .spreads import by_ratio, even
-from .zones import Brought, Step, Zones
+from .zones import Step, Zones
 
 Array = NDArray[np.float64]
 T = TypeVar("T")
@@ -306,105 +306,108 @@ _FRACTIONS = np.stack([inhalable(FLOAT_M), thoracic(FLOAT_M), respirable(FLOAT_M
 _NEAR_TOLD = _FRACTIONS[[0, 2]]
 
 
-#: A mode of which no more than this part of its way is left has come to rest.
-_AT_REST = 1e-20
+#: A mode of which no more than this part is left adds nothing.
+_GONE = 1e-20
 
 
-class _Mode:
-    """One mode of the air through equal steps, by size and sample.
+class _Fading:
+    """What is left of one mode's way to where its sources hold it, through equal steps.
 
-    Both modes go to where their sources hold them, and stay there: from then on what is told of
-    them is the same at each step.
+    What is told of it are sums over the sizes, weighted; as every weighted row fades alike, the
+    rows are kept weighted. They are those of the concentration near and far, and of the
+    integral of that near over a step where it is given what a mode of one adds to it.
     """
 
-    def __init__(self, value: Array, brought: Array | None, near: Array, far: Array) -> None:
-        """``brought`` is what sources add in a step; ``near`` and ``far`` make concentrations of it."""
-        self.value, self.brought, self.near, self.far = value.copy(), brought, near, far
-        self.room = np.empty_like(value)
-        self.rests = False
-        self._left = 1.0
-        self._told: tuple[Array, Array] | None = None
+    def __init__(self, left: Array, near: Array, far: Array, gain: Array | None) -> None:
+        self.rows = np.empty((2 if gain is None else 3, *left.shape))
+        np.multiply(near, left, out=self.rows[0])
+        np.multiply(far, left, out=self.rows[1])
+        if gain is not None:
+            np.multiply(self.rows[0], gain, out=self.rows[2])
+        self._part = 1.0
 
-    def go(self, fade: Array) -> None:
-        """A step on, in which the mode fades so."""
-        if self.rests:
-            return
-        self.value *= fade
-        if self.brought is not None:
-            self.value += self.brought
-        self._left *= float(fade.max())
-        self.rests = self._left < _AT_REST
+    @property
+    def gone(self) -> bool:
+        """Whether there is nothing left of it."""
+        return self._part < _GONE
 
-    def told(self) -> tuple[Array, Array]:
-        """What it adds to the inhalable and respirable dust near, and to the inhalable far away."""
-        if self._told is not None:
-            return self._told
-        near = _NEAR_TOLD @ np.multiply(self.near, self.value, out=self.room)
-        far = _FRACTIONS[0] @ np.multiply(self.far, self.value, out=self.room)
-        if self.rests:
-            self._told = near, far
-        return near, far
+    def go(self, fade: Array, greatest: float) -> None:
+        """A step on, in which the mode fades so, at most by ``greatest``."""
+        self.rows *= fade
+        self._part *= greatest
 
 
 class _Course:
-    """Both modes of the air of a room through equal steps."""
+    """The air of a room through equal steps: both modes, and what is told of them."""
 
-    def __init__(self, zones: Zones, modes: tuple[Array, Array], brought: Brought | None) -> None:
-        added = (None, None) if brought is None else brought.modes
-        weights = zip(zones.near_weights, zones.far_weights, strict=True)
-        self._modes = [
-            _Mode(value, each, near, far)
-            for value, each, (near, far) in zip(modes, added, weights, strict=True)
+    def __init__(
+        self, zones: Zones, modes: tuple[Array, Array], sources: tuple[Array, Array] | None
+    ) -> None:
+        self.zones, self.modes = zones, modes
+        #: Where the sources would hold the modes.
+        self.still: tuple[Array, Array] | None = None
+        self.near: Array | float = 0.0
+        self.far: Array | float = 0.0
+        self.left = modes
+        if sources is not None:
+            first, second = (s / rate for s, rate in zip(sources, zones.rates, strict=True))
+            self.still = first, second
+            self.left = modes[0] - first, modes[1] - second
+            self.near = _NEAR_TOLD @ zones.near(self.still)
+            self.far = _FRACTIONS[0] @ zones.far(self.still)
+        self._fading: list[tuple[int, _Fading]] = []
+
+    def begin(self, gains: tuple[Array, Array] | None = None) -> None:
+        """Begin to go; with what modes of one add to the integral over a step, doses are told."""
+        weights = zip(self.zones.near_weights, self.zones.far_weights, strict=True)
+        self._fading = [
+            (i, _Fading(self.left[i], near, far, None if gains is None else gains[i]))
+            for i, (near, far) in enumerate(weights)
         ]
 
     def go(self, step: Step) -> None:
         """A step on."""
-        for mode, fade in zip(self._modes, step.fades, strict=True):
-            mode.go(fade)
-
-    @property
-    def values(self) -> tuple[Array, Array]:
-        """Both modes as they are."""
-        fast, slow = (mode.value for mode in self._modes)
-        return fast, slow
+        for i, each in self._fading:
+            each.go(step.fades[i], step.greatest_fades[i])
+        self._fading = [(i, each) for i, each in self._fading if not each.gone]
 
     def told(self) -> tuple[Array, Array, Array]:
         """Inhalable dust near and far, and respirable near."""
-        (near, far), (more, farther) = (mode.told() for mode in self._modes)
-        near, far = near + more, far + farther
-        return near[0], far, near[1]
+        near, far = self.near, self.far
+        for _, each in self._fading:
+            near = near + _NEAR_TOLD @ each.rows[0]
+            far = far + _FRACTIONS[0] @ each.rows[1]
+        if isinstance(near, float):
+            nothing = np.zeros(self.modes[0].shape[-1])
+            return nothing, nothing, nothing
+        return near[0], np.asarray(far), near[1]
 
-
-class _Held:
-    """What the modes held, and the dose, over equal steps."""
-
-    def __init__(self, zones: Zones, course: _Course, brought: Brought | None, step: Step) -> None:
-        self.course, self.gains, self.brought, self.steps = course, step.gains, brought, 0
-        self.sums: list[Array] = [np.zeros_like(value) for value in course.values]
-        weights = (_FRACTIONS[0][:, None] * near for near in zones.near_weights)
-        self._dose = [w * gain for w, gain in zip(weights, step.gains, strict=True)]
-        self._still = (
-            np.zeros(course.values[0].shape[-1])
-            if brought is None
-            else _FRACTIONS[0] @ zones.near(brought.held)
-        )
-
-    def dose(self) -> Array:
-        """Adds the step that is about to be gone; its inhalable dose."""
-        self.steps += 1
-        dose = self._still
-        for total, value, weight in zip(self.sums, self.course.values, self._dose, strict=True):
-            total += value
-            dose = dose + np.einsum("kn,kn->n", weight, value)
+    def dose(self, seconds: Array) -> Array:
+        """Inhalable dose of the step that is to come, so long."""
+        dose = np.zeros(np.shape(seconds))
+        if not isinstance(self.near, float):
+            dose = self.near[0] * seconds
+        for _, each in self._fading:
+            dose = dose + _FRACTIONS[0] @ each.rows[2]
         return dose
 
-    def held(self) -> tuple[Array, Array]:
-        """The modes' integrals over all steps."""
-        first, second = (total * gain for total, gain in zip(self.sums, self.gains, strict=True))
-        if self.brought is not None:
-            first = first + self.brought.held[0] * self.steps
-            second = second + self.brought.held[1] * self.steps
-        return first, second
+    def held(self, whole: Step) -> tuple[Array, Array]:
+        """The modes' integrals over the whole time."""
+        first, second = (
+            left * gain for left, gain in zip(self.left, whole.even_gains, strict=True)
+        )
+        if self.still is None:
+            return first, second
+        return first + self.still[0] * whole.seconds, second + self.still[1] * whole.seconds
+
+    def after(self, whole: Step) -> tuple[Array, Array]:
+        """The modes after the whole time."""
+        first, second = (left * f for left, f in zip(self.left, whole.fades, strict=True))
+        return (
+            (first, second)
+            if self.still is None
+            else (first + self.still[0], second + self.still[1])
+        )
 
 
 @dataclass(frozen=True)
@@ -607,24 +610,25 @@ class _Walk:
         zones = self.room.zones
         step = step or zones.step(seconds / self.steps)
         sources = None if near is None else zones.modes(near, 0.0 if far is None else far)
-        brought = zones.brought(sources, step)
         before = self.doses[-1]
         if not self.watched:
+            brought = zones.brought(sources, step)
             held = zones.held(self.modes, brought, step)
             self.modes = zones.after(self.modes, brought, step)
             self.time = self.time + seconds
             self.doses.append(before + _FRACTIONS[0] @ zones.near(held))
         else:
-            course = _Course(zones, self.modes, brought)
-            so_far = _Held(zones, course, brought, step)
+            course = _Course(zones, self.modes, sources)
+            course.begin(step.even_gains)
             for _ in range(self.steps):
-                self.doses.append(self.doses[-1] + so_far.dose())
+                self.doses.append(self.doses[-1] + course.dose(step.seconds))
                 course.go(step)
-                self.time = self.time + seconds / self.steps
+                self.time = self.time + step.seconds
                 self.dosed_at.append(middle(self.time))
                 if seen:
                     self.seen.append((self.dosed_at[-1], *course.told()))
-            self.modes, held = course.values, so_far.held()
+            whole = zones.step(seconds)
+            self.modes, held = course.after(whole), course.held(whole)
         for total, more in zip(self.held, held, strict=True):
             total += more
         return np.asarray(self.doses[-1] - before)
@@ -657,6 +661,7 @@ class _Walk:
         zones = self.room.zones
         steps = {seconds: zones.step(seconds) for seconds in set(_AFTER_S)}
         course = _Course(zones, modes, None)
+        course.begin()
         for seconds in _AFTER_S:
             course.go(steps[seconds])
             at += seconds

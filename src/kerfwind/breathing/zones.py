@@ -43,6 +43,18 @@ class Step:
         return np.exp(-first), np.exp(-second)
 
     @cached_property
+    def greatest_fades(self) -> tuple[float, float]:
+        """The greatest part that is left of any size, of each mode."""
+        first, second = self.fades
+        return float(first.max()), float(second.max())
+
+    @cached_property
+    def even_gains(self) -> tuple[Array, Array]:
+        """What a mode of one adds to its integral; the modes must fade."""
+        (first, second), (fast, slow) = self._lost, self.rates
+        return first / fast, second / slow
+
+    @cached_property
     def gains(self) -> tuple[Array, Array]:
         """What a source of one adds to each mode, and a mode of one to its integral."""
         first, second = map(self._gain, self._faded, self._lost)
