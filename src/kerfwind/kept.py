@@ -22,6 +22,11 @@ class Kept(Generic[T]):
         self._lock = Lock()
         self._rows: dict[tuple[Hashable, ...], tuple[tuple[Any, ...], T]] = {}
 
+    def knows(self, objects: tuple[Any, ...], also: Hashable) -> bool:
+        """Whether there is an answer about these objects."""
+        with self._lock:
+            return (also, *map(id, objects)) in self._rows
+
     def of(self, objects: tuple[Any, ...], also: Hashable, make: Callable[[], T]) -> T:
         """The answer about these objects in this order, and about ``also``, told by its value."""
         key = (also, *map(id, objects))

@@ -7,8 +7,9 @@ having and `solving` chooses among them.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -200,8 +201,10 @@ def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
     shelf = _among_sold.of(own, draw, lambda: _Sold(own, _among(own, limits, draw)))
     for whole, part in zip(held, shelf.held, strict=True):
         whole[sold, sold] = part
+    unknown = [i for i in others if not _on_sold.knows((ends[i], shelf), draw)]
+    found = dict(zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True))
     for i in others:
-        rows = _on_sold.of((ends[i], shelf), draw, lambda i=i: _one_on(ends[i], own, limits, draw))  # type: ignore[misc]
+        rows = _on_sold.of((ends[i], shelf), draw, partial(found.pop, i))
         for whole, row in zip(held, rows, strict=True):
             whole[i, sold] = whole[sold, i] = row
     return held
@@ -214,14 +217,16 @@ def _among(ends: Sequence[End], limits: Limits, draw: Draw) -> _Held:
     return found
 
 
-def _one_on(end: End, others: Sequence[End], limits: Limits, draw: Draw) -> _Held:
-    """How one end holds each of others."""
-    found, table = _none(len(others) + 1), EndTable.of((end, *others), draw, _rows)
+def _on(some: Sequence[End], others: Sequence[End], limits: Limits, draw: Draw) -> Iterator[_Held]:
+    """How each of some ends holds each of others."""
+    count = len(some)
+    found, table = _none(count + len(others)), EndTable.of((*some, *others), draw, _rows)
     inner, outer = _plausible(table)
-    own = (inner == 0) != (outer == 0)
-    _hold(found, table, limits, inner[own], outer[own])
-    likely, clamp, tape = (whole[0, 1:] for whole in found)
-    return likely, clamp, tape
+    between = (inner < count) != (outer < count)
+    _hold(found, table, limits, inner[between], outer[between])
+    for i in range(count):
+        likely, clamp, tape = (whole[i, count:].copy() for whole in found)
+        yield likely, clamp, tape
 
 
 def _none(count: int) -> _Held:
