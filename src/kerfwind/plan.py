@@ -602,7 +602,7 @@ def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
     return work(shop, with_boards(cart, made))
 
 
-_connections: Kept[Connection] = Kept(1024)
+_connections: Kept[Connection] = Kept(256)
 
 
 def _connection(
@@ -673,7 +673,8 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
-_hoods: Kept[HoodAir] = Kept(64)
+#: Few: with each the air at its tool is held.
+_hoods: Kept[HoodAir] = Kept(12)
 
 
 def _hood_air(
