@@ -53,7 +53,7 @@ ALLOWED = {
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
-ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
+ALLOWED["search"] = BELOW_SHOP | {"solids", "stage_reads", "stages"} | ROOMS
 ALLOWED["stage_reads"] = {"shop"}
 ALLOWED["plan"] = (
     {"stage_reads", "memory"}
