@@ -20,7 +20,7 @@ from bench.calibration import workload
 from bench.edits import KINDS, Kind
 from kerfwind.app.document import Document, Edit
 from kerfwind.plan import make_plan
-from kerfwind.shop import parse_shop
+from kerfwind.shop import ShopReader
 from kerfwind.stages import Stages
 
 EXAMPLE = Path(__file__).parents[1] / "examples" / "garage.toml"
@@ -64,13 +64,15 @@ def _plans() -> Iterator[dict[str, Any]]:
     text = EXAMPLE.read_text(encoding="utf-8")
     ratios = []
     for kind in KINDS:
-        stages, base = Stages(), parse_shop(text)
-        make_plan(base, stages=stages)
+        stages, reader = Stages(), ShopReader()
+        make_plan(reader.read(text), stages=stages)
         changed = kind.of(text)
         cal = _cpu(workload)
 
-        def again(changed: str = changed, base: Any = base, stages: Stages = stages) -> None:
-            file = parse_shop(changed, before=base)
+        def again(
+            changed: str = changed, reader: ShopReader = reader, stages: Stages = stages
+        ) -> None:
+            file = reader.read(changed)
             make_plan(file, stages=stages, first=True)
             make_plan(file, stages=stages)
 

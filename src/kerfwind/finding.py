@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Literal
@@ -237,6 +237,16 @@ def judge(
 def ordered(findings: Sequence[Finding]) -> list[Finding]:
     """Worst first; within a level what keeps the cart from being built, then as they were."""
     return sorted(findings, key=lambda f: (LEVELS.index(f.level), f.key not in PREVENTING))
+
+
+def as_before(findings: Iterable[Finding], before: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings; each that is equal to one of ``before`` as that same object."""
+    known: dict[tuple[str, object], list[Finding]] = {}
+    for each in before:
+        known.setdefault((each.key, each.about), []).append(each)
+    return tuple(
+        next((old for old in known.get((f.key, f.about), ()) if old == f), f) for f in findings
+    )
 
 
 def as_record(finding: Finding) -> dict[str, Any]:

@@ -50,7 +50,7 @@ from .one_cart import one_cart, with_second_sheet
 from .options import FORMS
 from .plan_json import as_plain
 from .power import circuit_findings
-from .quantity import MANY_TOOLS, Draw, UnitChoice, samples_for
+from .quantity import MANY_TOOLS, Draw, Quantity, UnitChoice, samples_for
 from .search.air_help import Change, gates_that_help, what_would_help
 from .search.air_measure import Measurement, which_measurement
 from .search.bucket_guard import bucket_boards, bucket_in_air
@@ -556,13 +556,20 @@ def _of_kind(file: ShopFile, kind: Kind) -> ShopFile:
     return replace(file, shop=shop, assumptions=rows)
 
 
+_breathing_views: Kept[Shop] = Kept(8)
+
+
 def _breathing_view(shop: Shop) -> Shop:
     """What breathing depends on: whose limits count, and of the tools those that are worked with."""
-    view = only_fields(shop, reads.BREATHING)
-    about = view.about.model_copy(update={"rules": shop.about.rules})
+    view, rules = only_fields(shop, reads.BREATHING), shop.about.rules
     used = _worked_with(shop)
-    tools = tuple(t for t in view.tools if t.name in used)
-    return view.model_copy(update={"about": about, "tools": tools})
+
+    def narrowed() -> Shop:
+        tools = tuple(t for t in view.tools if t.name in used)
+        about = view.about.model_copy(update={"rules": rules})
+        return view.model_copy(update={"about": about, "tools": tools})
+
+    return _breathing_views.of((view,), rules, narrowed)
 
 
 def _worked_with(shop: Shop) -> set[str | None]:
@@ -584,19 +591,29 @@ def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
     return work(shop, with_boards(cart, made))
 
 
+_connections: Kept[Connection] = Kept(256)
+
+
 def _connection(
     view: Shop, shop: Shop, tool: Tool, hookups: Hookups, link: Link | None
 ) -> Connection:
     """All that the air at one tool depends on, and nothing else."""
     chain = hookups.chain(tool.name)
-    made = as_made(cut_down(tool, reads.TOOL_IN_AIR), chain)
+    own = cut_down(tool, reads.TOOL_IN_AIR)
     hose = cut_down(shop.hose(chain.hose), reads.HOSE_IN_AIR)
-    return Connection(view, made, hose, pieces_of(chain), link)
+    return _connections.of(
+        (view, own, hose, chain, link),
+        None,
+        lambda: Connection(view, as_made(own, chain), hose, pieces_of(chain), link),
+    )
 
 
 def _held(connections: Sequence[Connection]) -> list[Connection]:
     """Those of tools that a hand holds."""
     return [c for c in connections if c.tool.hood in HAND_HELD]
+
+
+_links: Kept[Link] = Kept(8)
 
 
 def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
@@ -606,8 +623,10 @@ def _link(shop: Shop, cart: CheckedCart | None) -> Link | None:
     hose = cut_down(shop.link, reads.HOSE_IN_AIR)
     path = cart.hose if cart else None
     if path is None:
-        return Link(hose)
-    return Link(hose, path.length_m, path.turn_rad / (math.pi / 2))
+        return _links.of((hose,), None, lambda: Link(hose))
+    return _links.of(
+        (hose, path), None, lambda: Link(hose, path.length_m, path.turn_rad / (math.pi / 2))
+    )
 
 
 def _as_made(shop: Shop, hookups: Hookups) -> Shop:
@@ -624,6 +643,8 @@ def _could_turn(air: ToolAir) -> bool:
     Not where there is air to spare and chips are carried, nor where even the vacuum's open
     airflow falls short.
     """
+    if air.caught.word == "strong" and air.chips.word not in ("weak", "starved"):
+        return False
     need = air.caught.finding.limit
     hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
     return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
@@ -641,29 +662,37 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
+#: Few: with each the air at its tool is held.
+_hoods: Kept[HoodAir] = Kept(12)
+
+
 def _hood_air(
     shop: Shop, airs: Sequence[ToolAir], hookups: Hookups, draw: Draw
 ) -> dict[str, HoodAir]:
     """The air at each tool of a session that a hose reaches."""
     used = _worked_with(shop)
     tools = {t.name: t for t in shop.tools}
-    body = draw.of(shop.separator.cyclone.body_diameter)
-    found = {}
-    for air in airs:
-        if air.tool not in used or not hookups.chain(air.tool).reached:
-            continue
-        room = air.series.room
-        # Aerodynamic sizes are of grains as dense as water.
-        cut = cyclone_cut_m(
-            body,
-            np.maximum(air.airflow_m3_s, 1e-6),
-            1000.0,
-            room.density_kg_m3,
-            room.viscosity_pa_s,
+    body = shop.separator.cyclone.body_diameter
+    return {
+        air.tool: _hoods.of(
+            (air, tools[air.tool], body), draw, partial(_at_hood, air, tools[air.tool], body, draw)
         )
-        needed = catch_need(tools[air.tool], draw)
-        found[air.tool] = HoodAir(air.airflow_m3_s, needed, cut, air.way.rests_on)
-    return found
+        for air in airs
+        if air.tool in used and hookups.chain(air.tool).reached
+    }
+
+
+def _at_hood(air: ToolAir, tool: Tool, body: Quantity, draw: Draw) -> HoodAir:
+    room = air.series.room
+    # Aerodynamic sizes are of grains as dense as water.
+    cut = cyclone_cut_m(
+        draw.of(body),
+        np.maximum(air.airflow_m3_s, 1e-6),
+        1000.0,
+        room.density_kg_m3,
+        room.viscosity_pa_s,
+    )
+    return HoodAir(air.airflow_m3_s, catch_need(tool, draw), cut, air.way.rests_on)
 
 
 def _busiest(

@@ -32,14 +32,16 @@ class Worker:
     that began it, however that one ends, and leaves Ctrl-C to it.
     """
 
-    def __init__(self, *modules: str) -> None:
+    def __init__(self, *modules: str, stands_back: int = 0) -> None:
         """Begin it; it imports ``modules`` at once, before the first call."""
         self.method = _start_method()
         context = multiprocessing.get_context(self.method)
         self._lock = threading.Lock()
         self._waiting: deque[_Asked] = deque()
         self._busy = False
-        self._pool = ProcessPoolExecutor(1, mp_context=context, initializer=_settle_in)
+        self._pool = ProcessPoolExecutor(
+            1, mp_context=context, initializer=_settle_in, initargs=(stands_back,)
+        )
         with _signals_kept_back():
             self.run(_import_all, modules)
 
@@ -129,8 +131,10 @@ def _signals_kept_back() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _settle_in() -> None:
+def _settle_in(stands_back: int) -> None:
     """What the second process does first."""
+    if stands_back and hasattr(os, "nice"):
+        os.nice(stands_back)
     be_left_to_another()
     if hasattr(signal, "pthread_sigmask"):
         signal.pthread_sigmask(signal.SIG_UNBLOCK, ASKING)
@@ -158,14 +162,15 @@ def _import_all(modules: tuple[str, ...]) -> None:
 _worker: Worker | None = None
 
 
-def start_worker(*modules: str) -> None:
+def start_worker(*modules: str, stands_back: int = 0) -> None:
     """Begin the second process for `run_beside`, where there is a second core.
 
-    It imports ``modules`` at once. Begun before anything large is imported it costs least.
+    It imports ``modules`` at once. Begun before anything large is imported it costs least. It
+    ``stands_back`` by so much, as `os.nice` counts, where others want the core as well.
     """
     global _worker
     if _worker is None and (os.cpu_count() or 1) > 1:
-        _worker = Worker(*modules)
+        _worker = Worker(*modules, stands_back=stands_back)
 
 
 def worker_ready() -> bool:

@@ -6,6 +6,7 @@ stage run again. Whatever a stage comes to read has to be added here.
 
 from __future__ import annotations
 
+from .kept import Kept
 from .shop import Hose, Shop
 from .shop.sections import cut_down, names, only_fields
 
@@ -148,25 +149,37 @@ def air_view(shop: Shop) -> Shop:
     """What the air at every tool depends on; of the hoses, the one of the home test whole."""
     tested = shop.vacuum.suction.home_test is not None
     hoses = shop.hoses if tested else tuple(cut_down(h, _HOSE_KNOWN) for h in shop.hoses)
-    return only_fields(shop, _AIR).model_copy(update={"hoses": hoses})
+    return _with_hoses(only_fields(shop, _AIR), hoses)
 
 
 def cart_sections(shop: Shop) -> Shop:
     """What one cart depends on."""
-    return only_fields(shop, _CART).model_copy(update={"hoses": _hoses_on_cart(shop)})
+    return _with_hoses(only_fields(shop, _CART), _hoses_on_cart(shop))
 
 
 def fit_range_sections(shop: Shop) -> Shop:
     """What the other vacuums and buckets that a cart carries depend on."""
-    return only_fields(shop, _FIT_RANGE).model_copy(update={"hoses": _hoses_on_cart(shop)})
+    return _with_hoses(only_fields(shop, _FIT_RANGE), _hoses_on_cart(shop))
 
 
 def bare_sections(shop: Shop) -> Shop:
     """What the size of the bare form depends on: of what its options hold nothing is known yet."""
-    view = only_fields(shop, _BARE)
-    wishes = view.wishes.model_copy(update={"options": ()})
-    view = view.model_copy(update={"wishes": wishes})
-    return view.model_copy(update={"hoses": _hoses_on_cart(shop, holder=False)})
+    view = _with_hoses(only_fields(shop, _BARE), _hoses_on_cart(shop, holder=False))
+
+    def bare() -> Shop:
+        wishes = view.wishes.model_copy(update={"options": ()})
+        return view.model_copy(update={"wishes": wishes})
+
+    return _bare.of((view,), None, bare)
+
+
+_bare: Kept[Shop] = Kept(8)
+_laid: Kept[Shop] = Kept(64)
+
+
+def _with_hoses(view: Shop, hoses: tuple[Hose, ...]) -> Shop:
+    """A view with its hoses; of the same ones the same object again."""
+    return _laid.of((view, *hoses), None, lambda: view.model_copy(update={"hoses": hoses}))
 
 
 def wood_sections(shop: Shop) -> Shop:

@@ -117,6 +117,9 @@ class Stages:
         self._results: dict[int, tuple[ReferenceType[Any], str]] = {}
         self._parts: dict[int, tuple[Any, str]] = {}
 
+    def missing(self, name: str) -> None:
+        """Called where a stage has to run, its result not being kept."""
+
     def keep_of(self, name: str, most: int) -> None:
         """Keep so many results of a stage that runs many times in a plan."""
         if self.keep:
@@ -133,6 +136,7 @@ class Stages:
         key = self._key(inputs)
         if key in self._kept.get(name, {}):
             return lambda: self._kept_or_run(name, key, stage, inputs)
+        self.missing(name)
         under_way = self._begun.pop((name, key), None)
         begun: Callable[[], T] = under_way or run_beside(stage, *inputs)
         self._begun[name, key] = begun
@@ -176,6 +180,7 @@ class Stages:
         if key in kept:
             result = kept[key] = kept.pop(key)
         else:
+            self.missing(name)
             result = kept[key] = stage(*inputs)
             self._tell(name)
         while len(kept) > self._most.get(name, self.keep):
@@ -200,6 +205,8 @@ class Stages:
             return self._known(value)
         if isinstance(value, (tuple, list)) and value and is_dataclass(value[0]):
             return [self._told(each) for each in value]
+        if isinstance(value, dict):
+            return {key: self._told(each) for key, each in value.items()}
         return value
 
     def _feed_known(self, state: Any, model: Any) -> None:

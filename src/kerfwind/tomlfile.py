@@ -22,6 +22,79 @@ _END = {
 _DIGITS = re.compile(r"[+-]?(?:0[xob])?[0-9A-Fa-f_]*(?:e[+-]?[0-9_]*)?")
 
 
+#: A heading on its own line: whether of a row, its first key, and whether that is all of it.
+_HEADING = re.compile(r"^[ \t]*(\[\[?)[ \t]*([A-Za-z0-9_-]+)[ \t]*(\]\]|\]|\.)", re.M)
+
+
+class Tables:
+    """Reads the same file again and again; the tables that an edit leaves are not read anew.
+
+    What it gives is shared from reading to reading, and is not to be changed.
+    """
+
+    def __init__(self) -> None:
+        self._known: dict[str, dict[str, Any]] = {}
+
+    def load(self, text: str, file: str) -> dict[str, Any]:
+        """As `load_toml`, which says what is raised."""
+        try:
+            found = self._joined(text.replace("\r\n", "\n"), file)
+        except (Faults, tomllib.TOMLDecodeError):
+            found = None
+        if found is None or _held(found) > limits.TOML_VALUES:
+            # What is wrong, or written in a rarer way, is told by the text as a whole.
+            return load_toml(text, file)
+        return found
+
+    def _joined(self, text: str, file: str) -> dict[str, Any] | None:
+        """The tables, read by their first key; None where they cannot be told apart.
+
+        Tables of different first keys do not know of each other, nor do the rows of a list. Where
+        a heading was taken for one within a text or a list, its piece before is not closed.
+        """
+        pieces = _pieces(text)
+        if pieces is None:
+            return None
+        known, found = self._known, dict[str, Any]()
+        self._known = {}
+        for key, row, piece in pieces:
+            data = known.get(piece)
+            if data is None:
+                _check_shape(piece, file)
+                data = tomllib.loads(piece)
+                if list(data) != [key]:
+                    return None
+            self._known[piece] = data
+            if row:
+                found.setdefault(key, []).extend(data[key])
+            else:
+                found[key] = data[key]
+        return found
+
+
+def _pieces(text: str) -> list[tuple[str, bool, str]] | None:
+    """For each table the first key, whether it is one row of a list, and its text; None where
+    anything stands before the first heading."""
+    headings = list(_HEADING.finditer(text))
+    before = text[: headings[0].start()] if headings else text
+    if not headings or any(
+        line.strip() and not line.lstrip().startswith("#") for line in before.split("\n")
+    ):
+        return None
+    found: dict[str, list[list[str]]] = {}
+    listed: dict[str, bool] = {}
+    ends = [*(h.start() for h in headings[1:]), len(text)]
+    for heading, end in zip(headings, ends, strict=True):
+        mark, key, rest = heading.groups()
+        own_row = mark == "[[" and rest == "]]"
+        row = listed.setdefault(key, own_row)
+        parts = found.setdefault(key, [])
+        if not parts or (row and own_row):
+            parts.append([])
+        parts[-1].append(text[heading.start() : end])
+    return [(key, listed[key], "".join(part)) for key, parts in found.items() for part in parts]
+
+
 def load_toml(text: str, file: str, most_values: int = limits.TOML_VALUES) -> dict[str, Any]:
     """The tables of a TOML text.
 

@@ -129,6 +129,19 @@ def test_a_new_text_forgets_the_stop():
     assert 'data-state="checked"' in frame_of(shown)
 
 
+def test_what_is_known_whole_is_shown_at_once():
+    planner = Planner()
+    list(planner.show(ask(), lambda: None))
+    renamed = SHOP.replace("A small shop", "Another name")
+    (only,) = planner.show(ask(2, renamed), lambda: None)
+    assert not only.checking
+    *_, fresh = Planner().show(ask(2, renamed), lambda: None)
+    assert only.places["air"] == fresh.places["air"]
+    answers = [dict(each.places["frame"]) for each in (only, fresh)]
+    assert answers[0]["frame-answer"] == answers[1]["frame-answer"]
+    assert answers[0]["frame-todo"] == answers[1]["frame-todo"]
+
+
 def test_the_model_does_not_wait_for_the_rest():
     planner = Planner()
     first = next(planner.show(ask(), lambda: None))
@@ -159,7 +172,7 @@ def test_an_edit_is_answered_while_the_plan_prints(monkeypatch):
         return Fetched(fetch.number, plan.title.encode())
 
     monkeypatch.setattr(planner_module, "fetched", slow)
-    monkeypatch.setattr(engine, "start_worker", lambda *modules: None)
+    monkeypatch.setattr(engine, "start_worker", lambda *modules, stands_back: None)
     serving = threading.Thread(target=engine.serve, args=(ours,), daemon=True)
     daemon = multiprocessing.process.current_process()._config.get("daemon")
     serving.start()
@@ -175,7 +188,7 @@ def test_an_edit_is_answered_while_the_plan_prints(monkeypatch):
     assert "Another" in dict(shown.places["frame"])["frame-title"]
     # What prints is still the plan that it was asked of.
     assert heard[-1].content == b"A small shop"
-    while not (isinstance(heard[-1], Shown) and not heard[-1].checking):
+    while not any(isinstance(h, Shown) and not h.checking for h in heard):
         heard.append(theirs.recv())
     theirs.close()
     serving.join()

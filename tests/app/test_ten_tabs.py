@@ -27,8 +27,9 @@ def test_ten_tabs_lose_nothing(own_server):
         socket.send(json.dumps({"t": "go", "place": "air"}))
         while revision < 10 * CHANGES or checking or not shown:
             heard = json.loads(socket.recv(PATIENCE_MS / 1000))
-            if heard["t"] == "parts" and heard["place"] == "air":
-                shown |= heard["parts"]
+            if heard["t"] == "parts" and heard["of"] == "air":
+                for each in heard["places"]:
+                    shown |= each["parts"] if each["place"] == "air" else {}
                 revision, checking = heard["revision"], heard["checking"]
         return json.dumps(shown, sort_keys=True)
 

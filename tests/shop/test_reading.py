@@ -14,7 +14,7 @@ from kerfwind.quantity import Quantity
 from kerfwind.shop import Faults, parse_shop, read_shop
 from kerfwind.shop.catalogue import trade_words
 from kerfwind.shop.catalogue.hoods import HOODS
-from kerfwind.shop.positions import key_lines
+from kerfwind.shop.positions import KeyLines
 from kerfwind.shop.schema import fields_of_file
 from kerfwind.shop.writing import change_shop, changed_text
 from kerfwind.view.schema import shop_schema
@@ -285,7 +285,7 @@ def test_the_starter_tells_of_every_field():
 
 def test_lines_of_keys():
     text = (EXAMPLES / "garage.toml").read_text(encoding="utf-8")
-    lines = key_lines(text)
+    lines = KeyLines(text).every
     rows = text.splitlines()
     assert len(lines) > 200
     for path, line in lines.items():

@@ -26,7 +26,8 @@ def serve(pipe: Connection) -> None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     # The server may end this process at any time, and the second one ends with it.
     multiprocessing.process.current_process()._config["daemon"] = False  # type: ignore[attr-defined]
-    start_worker("kerfwind.plan")
+    # What it makes comes after the first answer, which the page and the browser work for.
+    start_worker("kerfwind.plan", stands_back=5)
     from .fetching import PRINTED
     from .planner import Planner
 

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import dataclasses
+import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from functools import cache, cached_property
 from types import NoneType
 from typing import Any, Literal, get_args, get_origin
 
 import htpy as h
+from markupsafe import Markup
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from ..facts import Fact, Name, Term, slug
+from ..kept import Kept
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.sessions import READY
 from ..shop.kinds import Kind
@@ -33,7 +37,21 @@ _NAMES = {
 }
 
 
-@dataclass(frozen=True)
+@cache
+def _offered_in(model: type[BaseModel], under: str) -> tuple[str, ...]:
+    """The lists of the file among whose names the fields of a table choose."""
+    found = dict.fromkeys(
+        listed
+        for (at, name), listed in _NAMES.items()
+        if name in model.model_fields and at == under
+    )
+    for name, field in model.model_fields.items():
+        if (inner := model_in(field.annotation)) is not None:
+            found |= dict.fromkeys(_offered_in(inner, name))
+    return tuple(found)
+
+
+@dataclasses.dataclass(frozen=True)
 class Assumed:
     """What is taken where nothing was written, and why."""
 
@@ -41,7 +59,7 @@ class Assumed:
     why: str
 
 
-@dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True)
 class Trouble:
     """What is wrong with a field, in words."""
 
@@ -49,7 +67,7 @@ class Trouble:
     mend: str
 
 
-@dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True)
 class Form:
     """Sets fields of the shop file on the page.
 
@@ -59,12 +77,15 @@ class Form:
         What the person wrote.
     assumed, troubles
         By the path as the file's reader names it.
+    kept
+        Fields as they were made before.
     """
 
     voice: Voice
     data: Mapping[str, Any]
     assumed: Mapping[str, Assumed]
     troubles: Mapping[str, Trouble]
+    kept: Kept[Markup] = dataclasses.field(repr=False, default_factory=lambda: Kept(8000))
 
     def fields(self, model: type[BaseModel], at: Path, *, leave: tuple[str, ...] = ()) -> h.Node:
         """All fields of a table."""
@@ -74,24 +95,38 @@ class Form:
             if name not in leave
         ]
 
-    def rests_on(self, at: Path) -> tuple[str, ...]:
+    def rests_on(self, model: type[BaseModel], at: Path) -> tuple[str, ...]:
         """All that the fields of a table show: what is written, assumed and wrong, and the names
         that are offered."""
         start = path_text(at, self.data)
-        named = {name: self._at((name,)) for name in (_HOSES, _SHEETS, _TOOLS)}
-        offered = [
-            [row.get("name") for row in rows if isinstance(row, dict)]
-            for rows in named.values()
-            if isinstance(rows, list)
-        ]
+        of = self._of_section.get(str(at[0]), ())
         return (
             "/".join(map(str, at)),
             start,
             _json(self._at(at)),
-            _json(offered),
-            repr([(p, a) for p, a in self.assumed.items() if p.startswith(start)]),
-            repr([(p, t) for p, t in self.troubles.items() if p.startswith(start)]),
+            *(self._offered[listed] for listed in _offered_in(model, str(at[0]))),
+            *(text for path, text in of if path.startswith(start)),
         )
+
+    @cached_property
+    def _of_section(self) -> dict[str, list[tuple[str, str]]]:
+        """By the table of the file, what is assumed and wrong there, with its path."""
+        found: dict[str, list[tuple[str, str]]] = {}
+        for rows in (self.assumed, self.troubles):
+            for path, each in rows.items():
+                text = f"{path}: {each!r}"
+                found.setdefault(re.split(r"[.[]", path, maxsplit=1)[0], []).append((path, text))
+        return found
+
+    @cached_property
+    def _offered(self) -> dict[str, str]:
+        """The names of what is listed, to be chosen among."""
+        found = {}
+        for listed in (_HOSES, _SHEETS, _TOOLS):
+            rows = self._at((listed,))
+            names = [r.get("name") for r in _rows_of(rows)]
+            found[listed] = _json(names)
+        return found
 
     def only(self, model: type[BaseModel], at: Path, *names: str) -> h.Node:
         """Some fields of a table, in this order."""
@@ -156,9 +191,27 @@ class Form:
         return here
 
     def _one(self, name: str, field: FieldInfo, path: Path) -> h.Node:
+        """A field, made again only when what it shows has changed: whatever the units are."""
         written = self._at(path)
         text = path_text(path, self.data)
         assumed, trouble = self.assumed.get(text), self.troubles.get(text)
+        listed = _listed_at(path)
+        offered = self._offered[listed] if listed is not None else ""
+        return self.kept.of(
+            (),
+            (path, text, _json(written), assumed, trouble, offered, self.voice.language),
+            lambda: Markup(str(self._field_of(name, field, path, written, assumed, trouble))),
+        )
+
+    def _field_of(
+        self,
+        name: str,
+        field: FieldInfo,
+        path: Path,
+        written: Any,
+        assumed: Assumed | None,
+        trouble: Trouble | None,
+    ) -> h.Node:
         key = _id(path)
         about = f"about-{key}"
         control = self._control(name, field, path, written, assumed, key, about)
@@ -266,12 +319,11 @@ class Form:
                 term: Fact = Term(name, key)
                 yield key, _first_large(self.voice.text(term))
             return
-        keys = tuple(p for p in path if isinstance(p, str))[-2:]
-        named = _NAMES.get((keys[0] if len(keys) > 1 else "", keys[-1]))
-        if named is not None:
-            rows = self._at((named,))
-            for row in rows if isinstance(rows, list) else []:
-                if isinstance(row, dict) and isinstance(row.get("name"), str):
+        listed = _listed_at(path)
+        if listed is not None:
+            rows = self._at((listed,))
+            for row in _rows_of(rows):
+                if isinstance(row.get("name"), str):
                     yield row["name"], row["name"]
             return
         for value in literals_of(annotation):
@@ -281,6 +333,17 @@ class Form:
         """A choice in words; sizes and classes of standards go by their own names."""
         known = f"choice.{slug(value)}"
         return self.voice.say(known) if self.voice.can_say(known) else value
+
+
+def _listed_at(path: Path) -> str | None:
+    """The list among whose names a field chooses."""
+    keys = tuple(p for p in path if isinstance(p, str))[-2:]
+    return _NAMES.get((keys[0] if len(keys) > 1 else "", keys[-1]))
+
+
+def _rows_of(rows: Any) -> list[dict[str, Any]]:
+    """The rows of a list, of whatever stands where one should."""
+    return [r for r in rows if isinstance(r, dict)] if isinstance(rows, list) else []
 
 
 def _sentence(text: str) -> str:
@@ -353,9 +416,7 @@ def new_row(section: str, data: Mapping[str, Any], voice: Voice) -> dict[str, An
     assert model is not None
     row = _new_row(model, voice)
     rows = data.get(section)
-    taken = (
-        {r.get("name") for r in rows if isinstance(r, dict)} if isinstance(rows, list) else set()
-    )
+    taken = {r.get("name") for r in _rows_of(rows)}
     first = str(row.get("name", ""))
     number, name = 1, first
     while name in taken:

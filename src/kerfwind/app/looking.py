@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 import htpy as h
@@ -15,20 +15,21 @@ from markupsafe import Markup
 from ..drawing import Drawing, Paper, layout, svg
 from ..facts import Name, slug
 from ..faults import Faults
+from ..kept import Kept
 from ..plan import Plan
 from ..shop import ShopFile
 from ..stages import Stages
-from ..tomlfile import load_toml
 from ..view.figure import Figure
 from ..view.findings import Group, groups
 from ..view.first import what_works
 from ..words import Voice, languages
 from .asking import Parts
-from .page_voice import PageVoice
+from .form import Assumed
+from .page_voice import PageVoice, voice_in
 from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
-from .todo import todo
+from .todo import rests_on, todo
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
@@ -38,19 +39,40 @@ _NO_TOOL = {"shop-no_tool", "shop-tools-empty"}
 _WIDE = re.compile(r'width="([\d.]+)mm"')
 #: So many lines of the answer stand above all places.
 _MOST_LINES = 4
-#: Tables of fields that are kept: of a shop with many tools each has one.
-_MOST_TABLES = 400
 #: So many changed answers are shown at once.
 _MOST_CHANGED = 6
 
 
-@lru_cache(maxsize=2)
-def _given(text: str) -> dict[str, Any]:
-    """The tables of a text, which nobody changes; the first and the whole answer show the same."""
-    try:
-        return load_toml(text, "")
-    except Faults:
-        return {}
+def voice_for(file: ShopFile | None) -> PageVoice:
+    """The language, units and money of a shop file; the usual ones where there is none."""
+    if file is None:
+        return voice_in()
+    about = file.shop.about
+    return voice_in(about.language, about.units, about.currency)
+
+
+#: Tables of fields that are kept where it is not known yet how many there are.
+_MOST_TABLES = 100
+#: Fields that a table has, or a few more.
+_FIELDS = 30
+
+
+class Fragments:
+    """What of the page was made last, to be sent again where what it shows is the same."""
+
+    def __init__(self) -> None:
+        self.tables: Kept[str] = Kept(_MOST_TABLES)
+        self.fields: Kept[Markup] = Kept(_MOST_TABLES)
+        self.assumed: Kept[Assumed] = Kept(_MOST_TABLES)
+        self.floor: Kept[str] = Kept(4)
+        self.todo: Kept[str] = Kept(4)
+        self.groups: Kept[list[Group]] = Kept(4)
+
+    def hold(self, tables: int) -> None:
+        """Keep what so many tables of fields show, and as much again that they showed before."""
+        self.tables.hold(2 * tables)
+        self.fields.hold(2 * tables * _FIELDS)
+        self.assumed.hold(2 * tables * _FIELDS)
 
 
 @dataclass
@@ -59,6 +81,8 @@ class Looking:
 
     Attributes
     ----------
+    given
+        What the person wrote, as tables; nothing where it is no TOML.
     plan
         The last one that could be made; None where none could be yet.
     faults
@@ -78,12 +102,14 @@ class Looking:
     """
 
     text: str
+    given: dict[str, Any]
     file: ShopFile | None
     plan: Plan | None
     faults: Faults | None
     checking: bool
     stopped: bool = False
     stages: Stages = field(repr=False, default_factory=Stages)
+    fragments: Fragments = field(repr=False, default_factory=Fragments)
     work: Work = field(default_factory=Work)
     aside: str = ""
     was: Sequence[Told] = ()
@@ -97,15 +123,7 @@ class Looking:
     @cached_property
     def voice(self) -> Voice:
         """The language and units of the shop file."""
-        if self.file is None:
-            return PageVoice()
-        about = self.file.shop.about
-        return PageVoice(about.language, about.units, about.currency)
-
-    @cached_property
-    def given(self) -> dict[str, Any]:
-        """What the person wrote; nothing where it is no TOML."""
-        return _given(self.text)
+        return voice_for(self.file)
 
     def label(self, kind: str, **named: Any) -> str:
         """A text of the page itself."""
@@ -132,47 +150,36 @@ class Looking:
         )
         return on_paper(text)
 
-    def kept(self, name: str, make: Callable[[], str], *inputs: Any) -> str:
-        """HTML, made again only when what it shows has changed."""
-        voice = self.voice
-        if name == "table":
-            self.stages.keep_of("page table", _MOST_TABLES)
-        return self.stages.run(
-            f"page {name}", lambda *_: make(), *inputs, voice.language, voice.units, voice.currency
-        )
+    def table(self, make: Callable[[], str], *shown: Any) -> str:
+        """A table of fields, made again only when what it shows has changed.
+
+        Their names and helps are the same in all units, and what is assumed is among ``shown``.
+        """
+        return self.fragments.tables.of((), (*shown, self.voice.language), make)
 
     def frame(self) -> Parts:
         """What stands around every place: the name, the answer, what there is to do."""
         title = self.plan.title if self.plan is not None else self.label("untitled")
-        answers = self._answers()
         return [
             ("frame-title", str(h.span("#frame-title.title")[title])),
             ("frame-units", str(self._units())),
-            ("frame-answer", self.kept("answer", lambda: str(self._answer()), *answers)),
+            ("frame-answer", str(self._answer())),
             # While more is worked out the last one stays, so that nothing jumps.
             *([("frame-changed", str(self._changed()))] if self.settled else []),
-            ("frame-todo", self.kept("todo", lambda: str(todo(self)), self.text, *answers)),
+            ("frame-todo", self._todo()),
         ]
 
-    def _answers(self) -> tuple[Any, ...]:
-        """All of a plan that the frame tells of."""
-        plan = self.plan
+    def _todo(self) -> str:
         said = () if self.faults is None else [self.voice.refusal(f) for f in self.faults.faults]
-        if plan is None:
-            return self.checking, self.stopped, repr(said)
-        return (
-            self.checking,
-            self.stopped,
-            repr(said),
-            plan.findings,
-            plan.air,
-            plan.branches,
-            plan.breathing,
-            plan.afterwards,
-            plan.build,
-            plan.hookups,
-            plan.shopping,
-        )
+        findings = self.plan.findings if self.plan is not None else ()
+        also = (*self.spoken, self.checking, repr(said), *rests_on(self))
+        return self.fragments.todo.of(findings, also, lambda: str(todo(self)))
+
+    @property
+    def spoken(self) -> tuple[str, ...]:
+        """What makes the same facts other words."""
+        voice = self.voice
+        return voice.language, voice.units, voice.currency
 
     def _answer(self) -> h.Node:
         state = "checking" if self.checking else "checked"
@@ -268,14 +275,7 @@ class Looking:
         if self.plan is None:
             return []
         voice, findings = self.voice, self.plan.findings
-        return self.stages.run(
-            "page groups",
-            lambda *_: groups(findings, voice),
-            findings,
-            voice.language,
-            voice.units,
-            voice.currency,
-        )
+        return self.fragments.groups.of(findings, self.spoken, lambda: groups(findings, voice))
 
 
 def on_paper(text: str) -> h.Node:

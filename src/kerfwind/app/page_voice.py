@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from ..facts import Facts, slug
 from ..finding import Finding
+from ..quantity import UnitChoice
 from ..words import Said, Voice
 
 #: A quote of a file or of a command; a heading of a list; a line of a file.
@@ -68,6 +69,12 @@ class PageVoice(Voice):
     def _choice(self, value: str) -> str:
         known = f"choice.{slug(value)}"
         return super().say(known) if re.search(r"\w", value) and self.can_say(known) else value
+
+
+@lru_cache(4)
+def voice_in(language: str = "en", units: UnitChoice = "in", currency: str = "") -> PageVoice:
+    """The page's voice; the same one again, which keeps what it said."""
+    return PageVoice(language, units, currency)
 
 
 @lru_cache(8192)

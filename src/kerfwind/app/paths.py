@@ -8,7 +8,7 @@ from typing import Any
 
 Path = tuple[str | int, ...]
 #: Lists of the file whose rows are addressed by name.
-_LISTS = {"tools", "hoses", "fittings", "sheets", "branches", "built", "sessions"}
+LISTS = {"tools", "hoses", "fittings", "sheets", "branches", "built", "sessions"}
 
 
 def address(path: Path, data: Any) -> Path:
@@ -83,7 +83,7 @@ def place_text(path: Path) -> str:
     """
     text = ""
     for number, part in enumerate(path):
-        row = isinstance(part, int) or (number == 1 and path[0] in _LISTS)
+        row = isinstance(part, int) or (number == 1 and path[0] in LISTS)
         label = part + 1 if isinstance(part, int) else part
         text += f"[{label}]" if row else f".{label}" if text else str(label)
     return text

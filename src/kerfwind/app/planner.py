@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any, TypeVar
 
 from ..facts import Statement
 from ..faults import Faults
+from ..finding import Finding, as_before
 from ..plan import Plan, make_plan
 from ..second_process import let_go
-from ..shop import ShopFile, parse_shop
+from ..shop import ShopFile, ShopReader, parse_shop
 from ..stages import Stages
 from ..view.findings import voice_of
 from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown, Stopped
 from .fetching import fetched
-from .looking import Looking
+from .looking import Fragments, Looking, voice_for
 from .places import PLACES
 from .telling import Told, told
 
@@ -32,6 +33,10 @@ def _nothing() -> None:
     """Nobody is heard."""
 
 
+class NotKept(Exception):
+    """A plan cannot be made of what is kept alone."""
+
+
 class Listening(Stages):
     """Stages between which is heard whether anything else is wanted."""
 
@@ -39,6 +44,19 @@ class Listening(Stages):
         """None is heard of until a plan is made."""
         super().__init__()
         self.hear: Newer = _nothing
+        #: Whether only what is kept is wanted.
+        self.only_kept = False
+
+    def missing(self, name: str) -> None:
+        """As of any stages.
+
+        Raises
+        ------
+        NotKept
+            Where only what is kept is wanted.
+        """
+        if self.only_kept:
+            raise NotKept
 
     def run(self, name: str, stage: Callable[..., T], *inputs: Any, told_by_key: bool = False) -> T:
         """As of any stages."""
@@ -61,12 +79,16 @@ class Planner:
     """Keeps what was planned last, and the stages, between two edits."""
 
     stages: Listening = field(default_factory=Listening)
+    fragments: Fragments = field(default_factory=Fragments)
     text: str = ""
     name: str = ""
     revision: int = -1
     plan: Plan | None = None
     was: list[Told] = field(default_factory=list)
     answers: list[Told] = field(default_factory=list)
+    reader: ShopReader = field(default_factory=ShopReader)
+    #: What was found last, in whole and first answers.
+    said: dict[bool, tuple[Finding, ...]] = field(default_factory=lambda: {False: (), True: ()})
     file: ShopFile | None = None
     faults: Faults | None = None
     whole: bool = False
@@ -94,6 +116,8 @@ class Planner:
             return
 
         self.stopped = self.stopped and not ask.anew
+        if not self.whole and not self.stopped:
+            self.whole = self._is_kept(newer)
         if not self.whole:
             if self.plan is None or self.plan.file is not self.file:
                 self.plan = self._made(self.file, newer, doing, first=True)
@@ -109,6 +133,21 @@ class Planner:
         # Ready for the next edit, while nobody waits.
         if self.whole and self.plan is not None:
             self.answers = told(self.plan, voice_of(self.plan))
+
+    def _is_kept(self, newer: Newer) -> bool:
+        """Whether all of the plan is kept, which then is made of it: there is no first answer."""
+        assert self.file is not None
+        self.stages.only_kept = True
+        try:
+            self.plan = self._made(self.file, newer, lambda *_: None)
+        except NotKept:
+            return False
+        except Stopped:
+            self.stopped = True
+            return False
+        finally:
+            self.stages.only_kept = False
+        return True
 
     def _made(
         self,
@@ -135,14 +174,17 @@ class Planner:
             doing(voice.text(stage), at, self.of)
             at += 1
 
-        voice = Looking("", file, None, None, True).voice
+        voice = voice_for(file)
         self.stages.hear = hear
         try:
             plan = make_plan(file, stages=self.stages, on_stage=on_stage, first=first)
         finally:
             self.stages.hear = _nothing
         self.of = at
-        return plan
+        # What is found again is the same object, so that what was made of it still holds.
+        said = [*self.said[False], *self.said[True]]
+        findings = self.said[first] = as_before(plan.findings, said)
+        return replace(plan, findings=findings)
 
     def _take(self, text: str, name: str) -> None:
         if self.answers:
@@ -154,7 +196,7 @@ class Planner:
         self.whole = self.stopped = False
         self.pages = None
         try:
-            self.file = parse_shop(text, name, self.file)
+            self.file = self.reader.read(text, name)
             self.faults = None
         except Faults as faults:
             self.faults = faults
@@ -162,12 +204,14 @@ class Planner:
     def _shown(self, ask: Ask, *, checking: bool) -> Shown:
         look = Looking(
             text=self.text,
+            given=self.reader.tables,
             file=self.file,
             plan=self.plan,
             faults=self.faults,
             checking=checking or self.stopped,
             stopped=self.stopped,
             stages=self.stages,
+            fragments=self.fragments,
             work=ask.work,
             aside=ask.aside,
             was=self.was,

@@ -37,7 +37,7 @@ from .guard import new_secret
 from .history import History
 from .link import MOST_ENDS, Engine
 from .merge import changes
-from .page_voice import PageVoice
+from .page_voice import PageVoice, voice_in
 from .paths import free_name, place_text
 from .ticks import Ticks
 from .understanding import NotUnderstood, bare_length, understood
@@ -57,6 +57,8 @@ PLACES = (
 )
 #: How often the file is looked at for changes from outside [s].
 _LOOK_S = 1.0
+#: What takes no longer is not told of [s].
+_READ_S = 0.1
 #: Longer messages of a page are none of ours [bytes].
 _MESSAGE = 1_000_000
 #: A shop of which nothing is known yet.
@@ -85,26 +87,27 @@ class Tab:
         with contextlib.suppress(RuntimeError, WebSocketDisconnect):
             await self.socket.send_text(json.dumps(message, ensure_ascii=False))
 
-    async def show(self, place: str, parts: Parts, revision: int, checking: bool) -> None:
-        """Send the parts that it has not got as they are."""
-        fresh = {}
-        for name, html in parts:
-            told = hashlib.blake2b(html.encode(), digest_size=12).hexdigest()
-            if self.sent.get(name) != told:
-                fresh[name] = html
-                self.sent[name] = told
-        order = tuple(name for name, _ in parts)
-        told_of = checking, revision
-        if fresh or self.order.get(place) != order or (self.checking, self.revision) != told_of:
-            self.order[place] = order
-            if place != "frame":
-                self.checking, self.revision = told_of
+    async def show(self, shown: Sequence[tuple[str, Parts]], revision: int, checking: bool) -> None:
+        """Send what it has not got as it is of the frame and of its place, all at once."""
+        places = []
+        for place, parts in shown:
+            fresh = {}
+            for name, html in parts:
+                told = hashlib.blake2b(html.encode(), digest_size=12).hexdigest()
+                if self.sent.get(name) != told:
+                    fresh[name] = html
+                    self.sent[name] = told
+            order = tuple(name for name, _ in parts)
+            if fresh or self.order.get(place) != order:
+                self.order[place] = order
+                places.append({"place": place, "order": order, "parts": fresh})
+        if places or (self.checking, self.revision) != (checking, revision):
+            self.checking, self.revision = checking, revision
             await self.say(
                 {
                     "t": "parts",
-                    "place": place,
-                    "order": order,
-                    "parts": fresh,
+                    "of": self.place,
+                    "places": places,
                     "revision": revision,
                     "checking": checking,
                 }
@@ -129,6 +132,8 @@ class Desk:
         self.engine: Engine | None = None
         #: The number of the last question, and of the one that knows the last tick.
         self._asked = self._ticked = 0
+        #: What is being worked out, until it is told.
+        self._doings: list[Doing] = []
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
         #: The printed pages that were asked for last, and what they go by.
@@ -139,7 +144,7 @@ class Desk:
         """The language of the file as it is now, where there are messages in it."""
         about = self.history.document.data.get("about")
         wanted = about.get("language") if isinstance(about, dict) else None
-        return PageVoice(wanted) if wanted in languages() else PageVoice()
+        return voice_in(wanted) if wanted in languages() else voice_in()
 
     def start(self) -> None:
         """Begin the engine and the look-out for changes from outside."""
@@ -268,16 +273,26 @@ class Desk:
         if shown.revision != self.history.revision or shown.number < self._ticked:
             # An old verdict is never shown as a new one.
             return
-        for place, parts in shown.places.items():
-            for tab in self.tabs:
-                if place in ("frame", tab.place):
-                    self._do(tab.show(place, parts, shown.revision, shown.checking))
+        if not shown.checking:
+            self._doings.clear()
+        for tab in self.tabs:
+            if tab.place in shown.places:
+                wanted = [(p, shown.places[p]) for p in ("frame", tab.place)]
+                self._do(tab.show(wanted, shown.revision, shown.checking))
 
     def _doing(self, doing: Doing) -> None:
-        if doing.number != self._asked:
-            return
-        for tab in self.tabs:
-            self._do(tab.say({"t": "doing", "text": doing.what, "at": doing.at, "of": doing.of}))
+        """Tell what is being worked out; not what is over before anyone could read it."""
+        if not self._doings:
+            asyncio.get_running_loop().call_later(_READ_S, self._tell_doing)
+        self._doings[:] = [doing]
+
+    def _tell_doing(self) -> None:
+        doings, self._doings = self._doings, []
+        for doing in doings:
+            if doing.number == self._asked:
+                told = {"t": "doing", "text": doing.what, "at": doing.at, "of": doing.of}
+                for tab in self.tabs:
+                    self._do(tab.say(told))
 
     def _engine_ended(self) -> None:
         assert self.engine is not None
@@ -398,8 +413,9 @@ class Desk:
                 self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
             )
             return
-        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+        # Planning begins at once: it takes longer than to tell.
         self.changed()
+        await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
 
     async def _work(self, tab: Tab, client: str, seq: int, message: dict[str, Any]) -> None:
         """What is done in the shop: a tick, a panel that came out short, and what then."""

@@ -12,7 +12,7 @@ from ..finding import Finding
 from ..quantity import Quantity
 from ..view.findings import Group, price_text
 from ..view.summary import level_text
-from .paths import address_of, coded
+from .paths import LISTS, address_of, coded
 
 if TYPE_CHECKING:
     from .looking import Looking
@@ -41,6 +41,18 @@ def todo(look: Looking) -> h.Node:
         else None,
         [h.h2[look.label("todo.measure")], h.ul(".measure")[measure]] if measure else None,
     ]
+
+
+def rests_on(look: Looking) -> tuple[str, ...]:
+    """What of the shop file the list shows, beside what it says of the findings."""
+    rows = [look.given.get(key) for key in sorted(LISTS)]
+    names = [
+        [r.get("name") for r in each if isinstance(r, dict)] if isinstance(each, list) else None
+        for each in rows
+    ]
+    findings = look.plan.findings if look.plan is not None and not look.checking else ()
+    now = [_now(look, each) for f in findings for fix in f.fixes for each in fix.every]
+    return _json(names), _json(now)
 
 
 def _fault(look: Looking, number: int) -> h.Node:

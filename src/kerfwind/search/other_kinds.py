@@ -178,7 +178,11 @@ def offered(shop: Shop, kinds: Sequence[Kind]) -> list[tuple[Fix, Kind]]:
 
 def with_offers(findings: Sequence[Finding], offers: Sequence[tuple[Fix, Kind]]) -> list[Finding]:
     """Findings of the cart that another kind mends, with that."""
-    return [replace(f, fixes=(*f.fixes, *_for(f, offers))) for f in findings]
+    found = []
+    for each in findings:
+        mending = tuple(_for(each, offers))
+        found.append(replace(each, fixes=(*each.fixes, *mending)) if mending else each)
+    return found
 
 
 def _for(finding: Finding, offers: Sequence[tuple[Fix, Kind]]) -> Iterator[Fix]:

@@ -33,7 +33,7 @@ from .model import (
     Wishes,
     Worth,
 )
-from .reading import ShopFile, parse_shop, read_shop
+from .reading import ShopFile, ShopReader, parse_shop, read_shop
 
 __all__ = [
     "About",
@@ -61,6 +61,7 @@ __all__ = [
     "Sheet",
     "Shop",
     "ShopFile",
+    "ShopReader",
     "Spot",
     "Suction",
     "SuctionPoint",

@@ -16,10 +16,10 @@ from .catalogue.sessions import READY
 from .catalogue.trade_words import hoods_meant, operations_meant
 from .filler import Path
 from .filling import metric_file, usual_hoses, usual_sheets
-from .positions import line_of, path_text, value_at
+from .positions import KeyLines, path_text, value_at
 
 
-def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) -> list[Refusal]:
+def text_faults(given: Any, name: str, lines: KeyLines, at: Path = ()) -> list[Refusal]:
     """Texts that no page could show: empty, too long, or with a control character.
 
     ``at`` is the path of ``given`` in the file; ``lines`` are the lines of its keys.
@@ -34,7 +34,7 @@ def text_faults(given: Any, name: str, lines: dict[Path, int], at: Path = ()) ->
     found = _text_fault(given, str(at[-1]))
     if found is None:
         return []
-    return [replace(found, file=name, line=line_of(lines, at), place=path_text(at, {}))]
+    return [replace(found, file=name, line=lines.of(at), place=path_text(at, {}))]
 
 
 def _text_fault(given: str, key: str) -> Refusal | None:
@@ -101,12 +101,12 @@ _SLIP, _ALIKE = 0.86, 0.6
 Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "tool", "ready"]
 
 
-def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -> list[Refusal]:
+def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[Refusal]:
     """Names that stand for nothing in the file, names that stand twice, and lists without a row."""
     faults: list[Refusal] = []
 
     def refuse(path: tuple[Any, ...], named: str, found: Refusal) -> None:
-        faults.append(replace(found, file=name, line=line_of(lines, path), place=named))
+        faults.append(replace(found, file=name, line=lines.of(path), place=named))
 
     def check(path: tuple[Any, ...], allowed: list[str], what: Listed) -> None:
         value = value_at(given, path)
@@ -128,8 +128,11 @@ def reference_faults(given: dict[str, Any], name: str, lines: dict[Path, int]) -
         refuse(path, path_text(path, given), found)
 
     def names(key: str) -> list[str]:
-        usual = {"hoses": usual_hoses(), "sheets": usual_sheets(metric_file(given))}
-        rows = given.get(key, usual.get(key))
+        rows = given.get(key)
+        if rows is None and key == "hoses":
+            rows = usual_hoses()
+        elif rows is None and key == "sheets":
+            rows = usual_sheets(metric_file(given))
         if not isinstance(rows, list):
             return []
         return [r["name"] for r in rows if isinstance(r, dict) and isinstance(r.get("name"), str)]

@@ -6,6 +6,7 @@ text that one of them has already accepted and notes the line of every key.
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Any
 
 Path = tuple[str | int, ...]
@@ -151,17 +152,27 @@ class _Walker:
                 self.pair(prefix)
 
 
-def key_lines(text: str) -> dict[Path, int]:
-    """Line number (from 1) of each key path; list items by their index."""
-    return _Walker(text).walk()
+class KeyLines:
+    """Where the keys of a text stand: looked for when a fault is first to be told."""
 
+    def __init__(self, text: str) -> None:
+        self._text = text
 
-def line_of(lines: dict[Path, int], path: tuple[Any, ...]) -> int:
-    """The line of ``path``, or of the nearest part of it that stands in the text."""
-    for cut in range(len(path), -1, -1):
-        if path[:cut] in lines:
-            return lines[path[:cut]]
-    return 1
+    @cached_property
+    def every(self) -> dict[Path, int]:
+        """Line number (from 1) of each key path; list items by their index."""
+        return _Walker(self._text.replace("\r\n", "\n")).walk()
+
+    def __contains__(self, path: tuple[Any, ...]) -> bool:
+        """Whether anything stands at a path."""
+        return path in self.every
+
+    def of(self, path: tuple[Any, ...]) -> int:
+        """The line of ``path``, or of the nearest part of it that stands in the text."""
+        for cut in range(len(path), -1, -1):
+            if path[:cut] in self.every:
+                return self.every[path[:cut]]
+        return 1
 
 
 def path_text(path: tuple[Any, ...], data: Any) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path as FilePath
@@ -15,7 +14,7 @@ from ..facts import Amount, Fact, Listing, Name, Statement, Term, state
 from ..faults import Faults, Refusal, refusal, shortened, unread
 from ..quantity import Quantity, QuantityError, Standing, UnitChoice
 from ..textfile import read_text
-from ..tomlfile import load_toml
+from ..tomlfile import Tables
 from .air_faults import air_faults
 from .bucket_faults import bucket_faults
 from .catalogue.generic import nominal_names
@@ -26,7 +25,7 @@ from .given_faults import meant_by, reference_faults, text_faults
 from .keeping import with_kept_parts
 from .kinds import AssumedText, PlaceError
 from .model import End, Shop
-from .positions import key_lines, line_of, path_text, value_at
+from .positions import KeyLines, path_text, value_at
 from .schema import model_in
 from .spelling import as_written_here
 from .tool_faults import tool_faults
@@ -63,67 +62,195 @@ def read_shop(path: str | FilePath) -> ShopFile:
     return parse_shop(read_text(path).plain, str(path))
 
 
-def parse_shop(text: str, name: str = "shop", before: ShopFile | None = None) -> ShopFile:
-    """The shop in a TOML text; `read_shop` says what is raised.
+def parse_shop(text: str, name: str = "shop") -> ShopFile:
+    """The shop in a TOML text; `read_shop` says what is raised."""
+    return ShopReader().read(text, name)
 
-    Parameters
-    ----------
-    before
-        An earlier reading of the same file, whose parts stand in the result where they are equal.
+
+@dataclass(frozen=True)
+class _Section:
+    """A table, or a row of a list, with what was put into it, and what was made of it.
+
+    A row that has a name is known by it, wherever in the list it stands.
     """
-    data = load_toml(text, name)
-    lines = key_lines(text.replace("\r\n", "\n"))
-    many = list(_long_lists(data, name, lines))
-    if many:
-        raise Faults(many, units=_units(data))
-    as_written_here(data)
-    given = copy.deepcopy(data)
-    filled = fill(data)
-    faults: list[Refusal] = []
-    more = 0
-    shop: Shop | None = None
-    try:
-        shop = Shop.model_validate(data)
-    except ValidationError as error:
-        wrong = [e for e in error.errors() if not _shadowed(tuple(e["loc"]), given)]
-        wrong.sort(key=lambda e: line_of(lines, tuple(e["loc"])))
-        # One cause may be found twice; what is made of the rest would never be told.
-        more = max(0, len(wrong) - 4 * limits.FAULTS)
-        faults += [
-            _fault(given, name, lines, tuple(e["loc"]), dict(e)) for e in wrong[: 4 * limits.FAULTS]
-        ]
-    faults += text_faults(given, name, lines)
-    faults += reference_faults(given, name, lines)
-    if shop is not None:
-        faults += _sense_faults(shop, name, lines)
-    if faults or shop is None:
-        raise Faults(sorted(_unique(faults), key=lambda f: f.line), more, units=_units(given))
-    placed = _place(shop, (), data, filled)
-    assumptions = tuple(
-        Assumption(path_text(path, data), _value(placed, path), put.why, put.source)
-        for path, put in filled.items()
-        if put.why is not None
-    )
-    if before is not None:
-        placed = with_kept_parts(placed, before.shop)
-    return ShopFile(placed, assumptions, name, text)
+
+    called: Path
+    written: str
+    filled: dict[Path, Filled]
+    part: Any
 
 
-def _long_lists(data: dict[str, Any], name: str, lines: dict[Path, int]) -> Iterator[Refusal]:
+class ShopReader:
+    """Reads one shop file again after each edit: what the edit leaves as it was is not checked
+    again, and its parts stand in the result as the same objects.
+
+    Attributes
+    ----------
+    tables
+        What the text read last says, without what was filled in; nothing where it is no TOML.
+        It is not to be changed.
+    """
+
+    def __init__(self) -> None:
+        self.tables: dict[str, Any] = {}
+        self._toml = Tables()
+        self._sections: dict[Path, _Section] = {}
+        self._assumed: dict[Path, Assumption] = {}
+        self._before: Shop | None = None
+
+    def read(self, text: str, name: str = "shop") -> ShopFile:
+        """The shop in a TOML text; `read_shop` says what is raised."""
+        self.tables = {}
+        self.tables = self._toml.load(text, name)
+        data = _copied(self.tables)
+        lines = KeyLines(text)
+        many = list(_long_lists(data, name, lines))
+        if many:
+            raise Faults(many, units=_units(data))
+        as_written_here(data)
+        given = _copied(data)
+        filled = fill(data)
+        faults: list[Refusal] = []
+        more = 0
+        shop: Shop | None = None
+        sections = _sections(data, filled)
+        known = {at: k for at, each in sections.items() if (k := self._same(each)) is not None}
+        try:
+            shop = Shop.model_validate(_with_parts(data, known))
+        except ValidationError as error:
+            wrong = [e for e in error.errors() if not _shadowed(tuple(e["loc"]), given)]
+            wrong.sort(key=lambda e: lines.of(tuple(e["loc"])))
+            # One cause may be found twice; what is made of the rest would never be told.
+            more = max(0, len(wrong) - 4 * limits.FAULTS)
+            faults += [
+                _fault(given, name, lines, tuple(e["loc"]), dict(e))
+                for e in wrong[: 4 * limits.FAULTS]
+            ]
+        faults += _new_text_faults(given, name, lines, known)
+        faults += reference_faults(given, name, lines)
+        if shop is not None:
+            faults += _sense_faults(shop, name, lines)
+        if faults or shop is None:
+            raise Faults(sorted(_unique(faults), key=lambda f: f.line), more, units=_units(given))
+        done = {id(part) for part in known.values()}
+        placed = _place(shop, (), data, filled, done)
+        if self._before is not None:
+            placed = with_kept_parts(placed, self._before)
+        self._before = placed
+        self._assumed = assumed = self._assumptions(data, filled, placed, sections, known)
+        self._sections = {
+            each.called: replace(each, part=_value_in(placed, at)) for at, each in sections.items()
+        }
+        return ShopFile(placed, tuple(assumed.values()), name, text)
+
+    def _assumptions(
+        self,
+        data: dict[str, Any],
+        filled: dict[Path, Filled],
+        shop: Shop,
+        sections: dict[Path, _Section],
+        known: dict[Path, Any],
+    ) -> dict[Path, Assumption]:
+        """What was assumed, by section and place; in known sections the same objects again."""
+        found: dict[Path, Assumption] = {}
+        for path, put in filled.items():
+            if put.why is None:
+                continue
+            at = _section_of(path)
+            key = (*sections[at].called, *path[len(at) :])
+            before = self._assumed.get(key) if at in known else None
+            found[key] = before or Assumption(
+                path_text(path, data), _value(shop, path), put.why, put.source
+            )
+        return found
+
+    def _same(self, section: _Section) -> Any:
+        """What was made of a section when it was read last; None where that is not the same."""
+        before = self._sections.get(section.called)
+        if before is None or before.written != section.written or before.filled != section.filled:
+            return None
+        return before.part
+
+
+def _sections(data: dict[str, Any], filled: dict[Path, Filled]) -> dict[Path, _Section]:
+    """Each table, and each row of a list, by its path."""
+    puts: dict[Path, dict[Path, Filled]] = {}
+    for path, put in filled.items():
+        at = _section_of(path)
+        puts.setdefault(at, {})[path[len(at) :]] = put
+    found: dict[Path, _Section] = {}
+    for key, value in data.items():
+        for at, row in _rows(key, value):
+            if isinstance(row, dict):
+                name = row.get("name")
+                called = (key, name) if len(at) > 1 and isinstance(name, str) else at
+                found[at] = _Section(called, repr(row), puts.get(at, {}), None)
+    return found
+
+
+def _rows(key: str, value: Any) -> list[tuple[Path, Any]]:
+    """A table, or the rows of a list, each with its path."""
+    if isinstance(value, list):
+        return [((key, n), row) for n, row in enumerate(value)]
+    return [((key,), value)]
+
+
+def _section_of(path: Path) -> Path:
+    """The path of the table, or of the row of a list, that a path leads into."""
+    return path[:2] if len(path) > 2 and isinstance(path[1], int) else path[:1]
+
+
+def _new_text_faults(
+    given: dict[str, Any], name: str, lines: KeyLines, known: dict[Path, Any]
+) -> list[Refusal]:
+    """What is wrong with texts, where they were not found right before."""
+    found: list[Refusal] = []
+    for key, value in given.items():
+        for at, row in _rows(key, value):
+            if at not in known:
+                found += text_faults(row, name, lines, at)
+    return found
+
+
+def _with_parts(data: dict[str, Any], known: dict[Path, Any]) -> dict[str, Any]:
+    """The data, with what is known in place of what it was made of."""
+    found: dict[str, Any] = {}
+    for key, value in data.items():
+        if isinstance(value, list):
+            found[key] = [known.get((key, n), row) for n, row in enumerate(value)]
+        else:
+            found[key] = known.get((key,), value)
+    return found
+
+
+def _copied(part: Any) -> Any:
+    """Plain data anew, to be changed."""
+    if isinstance(part, dict):
+        return {key: _copied(value) for key, value in part.items()}
+    return [_copied(each) for each in part] if isinstance(part, list) else part
+
+
+def _long_lists(data: dict[str, Any], name: str, lines: KeyLines) -> Iterator[Refusal]:
     """Lists with more rows than can be planned with."""
     for place, most in limits.ROWS.items():
         path = tuple(place.split("."))
         rows = value_at(data, path)
         if isinstance(rows, list) and len(rows) > most:
-            line = line_of(lines, (*path, most))
+            line = lines.of((*path, most))
             yield refusal("shop.long_list", place, file=name, line=line, rows=len(rows), most=most)
+
+
+def _value_in(shop: Shop, path: Path) -> Any:
+    """What stands at a path of a shop."""
+    part: Any = shop
+    for step in path:
+        part = part[step] if isinstance(step, int) else getattr(part, step)
+    return part
 
 
 def _value(shop: Shop, path: Path) -> Fact:
     """What was put at a place."""
-    part: Any = shop
-    for step in path:
-        part = part[step] if isinstance(step, int) else getattr(part, step)
+    part = _value_in(shop, path)
     if isinstance(part, Quantity):
         return part
     if path[0] == "sessions" and path[-1] == "material":
@@ -155,7 +282,7 @@ def _shadowed(path: tuple[Any, ...], given: Any) -> bool:
 
 
 def _fault(
-    given: Any, name: str, lines: dict[Path, int], path: tuple[Any, ...], error: dict[str, Any]
+    given: Any, name: str, lines: KeyLines, path: tuple[Any, ...], error: dict[str, Any]
 ) -> Refusal:
     value = value_at(given, path)
     cause = (error.get("ctx") or {}).get("error")
@@ -165,7 +292,7 @@ def _fault(
         found = unread(cause)
     else:
         found = _refused(path, value, error)
-    return replace(found, file=name, line=line_of(lines, path), place=path_text(path, given))
+    return replace(found, file=name, line=lines.of(path), place=path_text(path, given))
 
 
 def _refused(path: tuple[Any, ...], value: Any, error: dict[str, Any]) -> Refusal:
@@ -285,14 +412,14 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     return _choices(args[0]) if args and get_args(args[0]) else args
 
 
-def _sense_faults(shop: Shop, name: str, lines: dict[Path, int]) -> list[Refusal]:
+def _sense_faults(shop: Shop, name: str, lines: KeyLines) -> list[Refusal]:
     """Values that are each possible but not together."""
     faults: list[Refusal] = []
 
     def fault(path: tuple[Any, ...], found: Refusal) -> None:
         if any(path[:cut] in lines for cut in range(len(path), 1, -1)):
             place = path_text(path, shop.model_dump())
-            faults.append(replace(found, file=name, line=line_of(lines, path), place=place))
+            faults.append(replace(found, file=name, line=lines.of(path), place=place))
 
     bucket = shop.separator.bucket
     for field, found in bucket_faults(bucket):
@@ -372,8 +499,12 @@ def _standing(path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> S
     return "label" if path[-1] in _LABEL else "measured"
 
 
-def _place(part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, Filled]) -> Any:
-    """The same part with each quantity told its path and standing."""
+def _place(
+    part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, Filled], done: set[int]
+) -> Any:
+    """The same part with each quantity told its path and standing; not again those in ``done``."""
+    if id(part) in done:
+        return part
     if isinstance(part, Quantity):
         return part.at(path_text(path, data)).standing_as(_standing(path, data, filled))
     if isinstance(part, str) and _is_assumed(path, filled):
@@ -381,10 +512,11 @@ def _place(part: Any, path: tuple[Any, ...], data: Any, filled: dict[Path, Fille
     if isinstance(part, BaseModel):
         return part.model_copy(
             update={
-                name: _place(getattr(part, name), (*path, name), data, filled)
+                name: _place(getattr(part, name), (*path, name), data, filled, done)
                 for name in type(part).model_fields
             }
         )
     if isinstance(part, tuple):
-        return tuple(_place(item, (*path, i), data, filled) for i, item in enumerate(part))
+        rows = enumerate(part)
+        return tuple(_place(item, (*path, i), data, filled, done) for i, item in rows)
     return part

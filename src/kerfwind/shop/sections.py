@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any, TypeVar
 
+from ..kept import Kept
 from .model import Part, Shop
 from .reading import parse_shop
 
@@ -20,6 +21,7 @@ _HOOD = "floor nozzle"
 
 #: So many parts are remembered cut down.
 _MOST = 4096
+_views: Kept[Shop] = Kept(128)
 _cut: OrderedDict[tuple[int, int], tuple[Part, Fields, Part]] = OrderedDict()
 
 
@@ -37,18 +39,31 @@ def only_fields(shop: Shop, fields: Fields) -> Shop:
     """The same shop with every section but those in ``fields`` set to one fixed blank.
 
     In a section that is cut down every other field is None. A stage that is given the result
-    cannot depend on anything else, so a digest of it is a true key for the stage's cache.
+    cannot depend on anything else, so a digest of it is a true key for the stage's cache. Of the
+    same parts it is the same object again.
     """
-    update: dict[str, Any] = {}
-    for section, inner in fields.items():
-        part = getattr(shop, section)
-        if inner is None:
-            update[section] = part
-        elif isinstance(part, tuple):
-            update[section] = tuple(cut_down(row, inner) for row in part)
-        else:
-            update[section] = cut_down(part, inner)
-    return _blank().model_copy(update=update)
+    parts = tuple(_section(getattr(shop, section), inner) for section, inner in fields.items())
+    also = tuple(len(each) if isinstance(each, list) else 0 for each in parts)
+    objects = [each for part in parts for each in (part if isinstance(part, list) else (part,))]
+    return _views.of(
+        (fields, *objects),
+        also,
+        lambda: _blank().model_copy(
+            update={
+                section: tuple(part) if isinstance(part, list) else part
+                for section, part in zip(fields, parts, strict=True)
+            }
+        ),
+    )
+
+
+def _section(part: Any, fields: Fields | None) -> Any:
+    """A section or the list of its rows, cut down."""
+    if fields is None:
+        return part
+    if isinstance(part, tuple):
+        return [cut_down(row, fields) for row in part]
+    return cut_down(part, fields)
 
 
 def cut_down(part: P, fields: Fields) -> P:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..facts import Listing, Name
 from ..faults import Faults, refusal
 from ..shop import ShopFile
-from ..shop.positions import key_lines, line_of
+from ..shop.positions import KeyLines
 from ..words import Voice, languages
 from .findings import voice_for
 
@@ -21,7 +21,7 @@ def voice_in(file: ShopFile) -> Voice:
     asked, known = file.shop.about.language, languages()
     if asked in known:
         return voice_for(file.shop)
-    line = line_of(key_lines(file.text), ("about", "language"))
+    line = KeyLines(file.text).of(("about", "language"))
     raise Faults(
         [
             refusal(

@@ -8,6 +8,7 @@ from typing import Any
 import htpy as h
 
 from ...facts import slug
+from ...shop import Assumption
 from ...shop.model import Shop
 from ...shop.schema import model_in
 from ..asking import Parts
@@ -41,28 +42,37 @@ _DRAWN = {"vacuum": vacuum_drawing, "separator": bucket_drawing}
 
 def parts(look: Looking) -> Parts:
     """A part for every table and row."""
+    rows = sum(len(each) for each in look.given.values() if isinstance(each, list))
+    look.fragments.hold(rows + len(Shop.model_fields))
     form = the_form(look)
-    found = [
-        part("shop-answer", h.p(".answer-line")[_answer(look)]),
-        part("shop-floor", floor(look)),
-    ]
+    found = [part("shop-answer", h.p(".answer-line")[_answer(look)]), ("shop-floor", _floor(look))]
     for section in [*_SECTIONS, *(s for s in Shop.model_fields if s not in _SECTIONS)]:
         found += list(_section(look, form, section))
     return found
 
 
+def _floor(look: Looking) -> str:
+    """The floor, made again only when what stands on it has changed."""
+    shown = (look.file.shop.tools, look.file.shop.room) if look.file is not None else ()
+    return look.fragments.floor.of(shown, look.spoken, lambda: part("shop-floor", floor(look))[1])
+
+
 def the_form(look: Looking) -> Form:
     """The form with what was written, taken and refused."""
     voice = look.voice
-    assumed = {
-        a.path: Assumed(voice.text(a.value), voice.text(a.why))
-        for a in (look.file.assumptions if look.file else ())
-    }
+
+    def taken(each: Assumption) -> Assumed:
+        def said() -> Assumed:
+            return Assumed(voice.text(each.value), voice.text(each.why))
+
+        return look.fragments.assumed.of((each,), look.spoken, said)
+
+    assumed = {a.path: taken(a) for a in (look.file.assumptions if look.file else ())}
     troubles = {}
     for fault in look.faults.faults if look.faults else ():
         said = voice.refusal(fault)
         troubles[fault.place] = Trouble(said.found, said.mend)
-    return Form(voice, look.given, assumed, troubles)
+    return Form(voice, look.given, assumed, troubles, look.fragments.fields)
 
 
 def _answer(look: Looking) -> str:
@@ -78,9 +88,9 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
         return
     title = form.short(section)
     if not str(field.annotation).startswith("tuple"):
-        drawn = _DRAWN[section](look) if section in _DRAWN else None
 
         def table() -> str:
+            drawn = _DRAWN[section](look) if section in _DRAWN else None
             fields = h.div(".fields")[form.fields(model, (section,))]
             return part(
                 f"shop-{section}",
@@ -90,22 +100,27 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
                 ],
             )[1]
 
-        yield f"shop-{section}", look.kept("table", table, *form.rests_on((section,)), str(drawn))
+        yield f"shop-{section}", look.table(table, form.rests_on(model, (section,)))
         return
     rows = look.given.get(section)
     named = list(enumerate(rows)) if isinstance(rows, list) else []
-    yield part(
-        f"shop-{section}",
-        h.h2[title],
-        h.button(
-            ".quiet",
-            type="button",
-            data_do="add",
-            data_place=f'["{section}"]',
-            data_new=_json(new_row(section, look.given, look.voice)),
-        )[look.label("add")],
-        h.p(".quiet")[look.label("shop.none")] if not named else None,
-    )
+
+    def heading() -> str:
+        return part(
+            f"shop-{section}",
+            h.h2[title],
+            h.button(
+                ".quiet",
+                type="button",
+                data_do="add",
+                data_place=f'["{section}"]',
+                data_new=_json(new_row(section, look.given, look.voice)),
+            )[look.label("add")],
+            h.p(".quiet")[look.label("shop.none")] if not named else None,
+        )[1]
+
+    called = _json([row.get("name") for _, row in named if isinstance(row, dict)])
+    yield f"shop-{section}", look.table(heading, section, called, bool(named))
     for number, row in named:
         name = row.get("name") if isinstance(row, dict) else None
         called = f"shop-{section}-{slug(str(name or number))}-{number}"
@@ -124,7 +139,7 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
                 kind="row",
             )[1]
 
-        yield called, look.kept("table", one, *form.rests_on((section, number)), called, brief)
+        yield called, look.table(one, form.rests_on(model, (section, number)), called, brief)
 
 
 def _brief(look: Looking, section: str, row: Any) -> str:

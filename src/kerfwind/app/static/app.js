@@ -46,8 +46,8 @@ function keep(message) {
   sequence += 1;
   const kept = { ...message, client, seq: sequence };
   waiting.push(kept);
-  store();
   say(kept);
+  store();
   tellWaiting();
   return sequence;
 }
@@ -159,8 +159,8 @@ const morphing = {
   },
 };
 
-function show({ place: of, order, parts, checking, revision }) {
-  if (of !== "frame" && of !== place) return;
+// One place of what is shown; the frame stands around every place.
+function showPlace({ place: of, order, parts }) {
   for (const [id, html] of Object.entries(parts)) {
     const old = document.getElementById(id);
     if (old) Idiomorph.morph(old, html, morphing);
@@ -182,6 +182,12 @@ function show({ place: of, order, parts, checking, revision }) {
     }
     before = part;
   }
+}
+
+function show({ of, places, checking, revision }) {
+  for (const each of places) if (each.place === "frame" || each.place === place) showPlace(each);
+  // What is said of a place that was left is not of the one that is waited for.
+  if (of !== place) return;
   main.dataset.shown = place;
   main.removeAttribute("aria-busy");
   document.body.dataset.checking = checking ? "yes" : "no";
