@@ -54,7 +54,7 @@ ALLOWED = {
     "plan_json": {"quantity", "solids"},
 }
 ALLOWED["search"] = BELOW_SHOP | {"solids", "stage_reads", "stages"} | ROOMS
-ALLOWED["stage_reads"] = {"shop"}
+ALLOWED["stage_reads"] = {"kept", "shop"}
 ALLOWED["plan"] = (
     {"stage_reads", "memory"}
     | ALLOWED["search"]

@@ -185,14 +185,12 @@ def _with_hoses(view: Shop, hoses: tuple[Hose, ...]) -> Shop:
 def wood_sections(shop: Shop) -> Shop:
     """What the parts and steps of a cart that is laid out depend on; hoses on it are in its options."""
     link = tuple(cut_down(h, _LINK_ON_CART) for h in shop.hoses if h.use == "link")
-    return only_fields(shop, _WOOD).model_copy(update={"hoses": link})
+    return _with_hoses(only_fields(shop, _WOOD), link)
 
 
 def tried_sections(shop: Shop) -> Shop:
     """What the carts that are tried for steadiness depend on, without their options."""
-    view = only_fields(shop, _TRIED).model_copy(
-        update={"hoses": _hoses_on_cart(shop, holder=False)}
-    )
+    view = _with_hoses(only_fields(shop, _TRIED), _hoses_on_cart(shop, holder=False))
     return view.model_copy(update={"sheets": shop.sheets})
 
 
