@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, get_args
 
 from pydantic import BaseModel
@@ -53,6 +54,7 @@ def _fields(model: type[BaseModel], at: tuple[str, ...]) -> Iterator[FieldOfFile
             yield from _fields(inner, path)
 
 
+@cache
 def model_in(annotation: Any) -> type[BaseModel] | None:
     """The type of the tables that stand in a field, or in its list; None for none."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
