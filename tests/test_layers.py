@@ -53,8 +53,8 @@ ALLOWED = {
     "mesh_files": {"plaintext", "solids"},
     "plan_json": {"quantity", "solids"},
 }
-ALLOWED["search"] = BELOW_SHOP | {"solids", "stages"} | ROOMS
-ALLOWED["stage_reads"] = {"shop"}
+ALLOWED["search"] = BELOW_SHOP | {"solids", "stage_reads", "stages"} | ROOMS
+ALLOWED["stage_reads"] = {"kept", "shop"}
 ALLOWED["plan"] = (
     {"stage_reads", "memory"}
     | ALLOWED["search"]

@@ -287,6 +287,29 @@ def test_a_cart_is_one_key_whatever_its_maker_is_called():
     assert stages.ran == []
 
 
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [
+        ("price = 52.0", "price = 52.5"),
+        ('narrowest_door = "31 in"', 'narrowest_door = "31-1/2 in"'),
+        ('caster_load = "120 lb"', 'caster_load = "125 lb"'),
+        ('sealed = "82 inH2O"', 'sealed = "82.5 inH2O"'),
+    ],
+)
+def test_what_its_wood_does_not_hang_on_leaves_it_and_its_cuts_alone(was, now):
+    text = garage()
+    assert was in text
+    stages = Stages()
+    first = make_plan(parse_shop(text), samples=SAMPLES, stages=stages)
+    stages.ran.clear()
+    other = make_plan(parse_shop(text.replace(was, now)), samples=SAMPLES, stages=stages)
+    assert "steadied" in stages.ran
+    assert "wood" not in stages.ran
+    assert other.panels == first.panels
+    if "price" in was:
+        assert other.cart is first.cart
+
+
 def test_equal_parts_of_two_readings_are_the_same():
     reader = ShopReader()
     file = reader.read(garage())

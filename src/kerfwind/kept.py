@@ -27,6 +27,11 @@ class Kept(Generic[T]):
         with self._lock:
             return (also, *map(id, objects)) in self._rows
 
+    def hold(self, most: int) -> None:
+        """Keep so many from now on."""
+        with self._lock:
+            self._most = most
+
     def of(self, objects: tuple[Any, ...], also: Hashable, make: Callable[[], T]) -> T:
         """The answer about these objects in this order, and about ``also``, told by its value."""
         key = (also, *map(id, objects))

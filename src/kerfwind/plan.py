@@ -32,8 +32,8 @@ from .air import (
 from .air.verdict import catch_need
 from .breathing import Breathing, HoodAir, SessionResult, breathing
 from .breathing.separator import cyclone_cut_m
-from .cart import CannotBuild, Work, work
-from .checks import CheckedCart, FitRange, fit_range_of, make_steady, strength
+from .cart import Work, work
+from .checks import CheckedCart, FitRange, fit_range_of, strength
 from .cutting import CutStep, Nest
 from .facts import Fact, Fix, Name, Place, Ref, Statement, Term, facts, state
 from .finding import Finding, as_record, finding, ordered
@@ -54,6 +54,7 @@ from .quantity import MANY_TOOLS, Draw, Quantity, UnitChoice, samples_for
 from .search.air_help import Change, gates_that_help, try_changes
 from .search.air_measure import Measurement, measured_for_catch
 from .search.bucket_guard import bucket_boards, bucket_in_air
+from .search.cart_stages import footprint_in_stages
 from .search.cut_already import single_findings
 from .search.filter_loading import Loading, filter_loading
 from .search.hand_hose import hand_hoses
@@ -498,20 +499,8 @@ def _footprint(shop: Shop, groups: list[list[Sheet]], stages: Stages) -> tuple[f
     """
     if not groups or all(t.place is None for t in shop.tools):
         return None
-    return stages.run(
-        "footprint",
-        _bare_footprint,
-        with_second_sheet(reads.bare_sections(shop), shop),
-        cut_down(groups[0][0], SHEET),
-    )
-
-
-def _bare_footprint(shop: Shop, sheet: Sheet) -> tuple[float, float] | None:
-    try:
-        _, layout = make_steady(shop.wishes.form, shop, sheet, Draw(1))
-    except CannotBuild:
-        return None
-    return layout.sizes.length_m, layout.sizes.width_m
+    bare = with_second_sheet(reads.bare_sections(shop), shop)
+    return footprint_in_stages(bare, cut_down(groups[0][0], SHEET), stages)
 
 
 def _other_kind(
@@ -601,7 +590,7 @@ def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
     return work(shop, with_boards(cart, made))
 
 
-_connections: Kept[Connection] = Kept(1024)
+_connections: Kept[Connection] = Kept(256)
 
 
 def _connection(
@@ -671,7 +660,8 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
-_hoods: Kept[HoodAir] = Kept(64)
+#: Few: with each the air at its tool is held.
+_hoods: Kept[HoodAir] = Kept(12)
 
 
 def _hood_air(

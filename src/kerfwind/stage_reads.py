@@ -103,6 +103,32 @@ _FIT_RANGE = names(
 )
 #: What a search over carts tries and asks of them.
 SEARCHED = names("vacuum separator hoses wishes room saw built")
+#: Of a sheet, what a cart depends on: not what it costs.
+SHEET_IN_CART = names("name material thickness length width")
+SHEET_IN_WOOD = names("name")
+#: What of a cart that is laid out its parts and steps depend on.
+_WOOD = names(
+    "",
+    vacuum=names("shape length width height inlet_on inlet_height inlet"),
+    separator=names(
+        "in_use bucket", cyclone=names("height inlet_height body_diameter inlet outlet")
+    ),
+    wishes=names("caster_diameter hose_anchor"),
+)
+#: What the carts that are tried for steadiness depend on.
+_TRIED = names(
+    "built separator saw",
+    vacuum=names(
+        "length width height weight inlet_on inlet_height air_in_on air_out_on",
+        suction=names("sealed points home_test"),
+    ),
+    room=names("height"),
+    wishes=names(
+        "form measures second_sheet second_panels largest_length largest_width greatest_height "
+        "clearance extra_width extra_depth extra_front ballast outriggers hose_anchor "
+        "narrowest_door hold_bucket joint caster_diameter caster_height"
+    ),
+)
 _BARE = names(
     "built separator saw",
     vacuum=_BODY,
@@ -165,6 +191,18 @@ _laid: Kept[Shop] = Kept(64)
 def _with_hoses(view: Shop, hoses: tuple[Hose, ...]) -> Shop:
     """A view with its hoses; of the same ones the same object again."""
     return _laid.of((view, *hoses), None, lambda: view.model_copy(update={"hoses": hoses}))
+
+
+def wood_sections(shop: Shop) -> Shop:
+    """What the parts and steps of a cart that is laid out depend on; hoses on it are in its options."""
+    link = tuple(cut_down(h, _LINK_ON_CART) for h in shop.hoses if h.use == "link")
+    return _with_hoses(only_fields(shop, _WOOD), link)
+
+
+def tried_sections(shop: Shop) -> Shop:
+    """What the carts that are tried for steadiness depend on, without their options."""
+    view = _with_hoses(only_fields(shop, _TRIED), _hoses_on_cart(shop, holder=False))
+    return view.model_copy(update={"sheets": shop.sheets})
 
 
 def _hoses_on_cart(shop: Shop, *, holder: bool = True) -> tuple[Hose, ...]:

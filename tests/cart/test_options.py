@@ -353,8 +353,7 @@ def test_the_outlet_strip_is_rated_for_no_less_than_the_vacuum_draws() -> None:
 def test_a_place_that_is_given_up_leaves_no_trace() -> None:
     """Everything that putting an option in changes is as it was when its screws find no place."""
     s = wished("tower")
-    layout = tower.lay_out(s, s.sheets[0], NOMINAL)
-    layout.join(layout.bench)
+    layout = tower.lay_out(s, s.sheets[0], NOMINAL).joined
     site = Site.of(s, NOMINAL, layout, carried_bodies_of(s, layout)[0])
     touched: set[str] = set()
 

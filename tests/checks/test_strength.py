@@ -13,7 +13,14 @@ from kerfwind.checks.bottom import midspan_m
 from kerfwind.checks.collapse import Guard, Pull, bucket_findings, buckling_pressure_pa
 from kerfwind.checks.outriggers import arm_stress_pa
 from kerfwind.checks.plate import Stiffness, bend
-from kerfwind.checks.pushing import gyration_m, rolled_over_m, stumble_speed_m_s, tipping_force_n
+from kerfwind.checks.pushing import (
+    gyration_m,
+    rolled_over_m,
+    stumble_arm_m,
+    stumble_speed_m_s,
+    tipping_arm_m,
+    tipping_force_n,
+)
 from kerfwind.joinery.screws import couple_nm, thread_m, withdrawal_n_per_m
 from kerfwind.quantity import Draw
 from kerfwind.sources import fact
@@ -169,6 +176,21 @@ def test_stumble_of_a_point_mass_is_a_pendulum() -> None:
     g = fact("general.gravity").value
     by_hand = over / h * math.sqrt(2 * g * (over - h))
     assert stumble_speed_m_s(np.array(a), np.array(h), np.array(0.0)) == pytest.approx(by_hand)
+
+
+@given(st.floats(0.05, 3.0), st.floats(0.1, 1.5), st.floats(0.0, 0.8))
+def test_with_the_arm_that_is_asked_for_it_goes_over_at_just_that_speed(
+    speed: float, height: float, gyration: float
+) -> None:
+    arm = stumble_arm_m(*(np.array([v]) for v in (speed, height, gyration)))
+    assert stumble_speed_m_s(arm, np.array(height), np.array(gyration)) == pytest.approx(speed)
+
+
+def test_no_arm_is_asked_for_where_nothing_pushes() -> None:
+    still, one = np.zeros(1), np.ones(1)
+    assert tipping_arm_m(still, one, 1.0) == -np.inf
+    assert stumble_arm_m(still, one, one) == -np.inf
+    assert tipping_arm_m(np.array(50.0), np.array(300.0), 1.2) == pytest.approx(0.2)
 
 
 def test_gyration_of_two_points() -> None:

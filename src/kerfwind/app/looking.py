@@ -51,17 +51,28 @@ def voice_for(file: ShopFile | None) -> PageVoice:
     return voice_in(about.language, about.units, about.currency)
 
 
+#: Tables of fields that are kept where it is not known yet how many there are.
+_MOST_TABLES = 100
+#: Fields that a table has, or a few more.
+_FIELDS = 30
+
+
 class Fragments:
     """What of the page was made last, to be sent again where what it shows is the same."""
 
     def __init__(self) -> None:
-        #: Of a shop with many tools each has a table.
-        self.tables: Kept[str] = Kept(400)
-        self.fields: Kept[Markup] = Kept(8000)
-        self.assumed: Kept[Assumed] = Kept(4000)
+        self.tables: Kept[str] = Kept(_MOST_TABLES)
+        self.fields: Kept[Markup] = Kept(_MOST_TABLES)
+        self.assumed: Kept[Assumed] = Kept(_MOST_TABLES)
         self.floor: Kept[str] = Kept(4)
         self.todo: Kept[str] = Kept(4)
         self.groups: Kept[list[Group]] = Kept(4)
+
+    def hold(self, tables: int) -> None:
+        """Keep what so many tables of fields show, and as much again that they showed before."""
+        self.tables.hold(2 * tables)
+        self.fields.hold(2 * tables * _FIELDS)
+        self.assumed.hold(2 * tables * _FIELDS)
 
 
 @dataclass

@@ -84,7 +84,7 @@ def _planned(lay_out: LayOut, shop: Shop, sheet: Sheet) -> Cart | None:
 
 
 def _finished(lay_out: LayOut, shop: Shop, sheet: Sheet) -> Cart:
-    return assemble(shop, sheet, _NOMINAL, lay_out(shop, sheet, _NOMINAL))
+    return assemble(shop, sheet, lay_out(shop, sheet, _NOMINAL))
 
 
 def _unmet(row: Built, why: Statement, planned: Cart) -> Refusal:

@@ -182,9 +182,9 @@ class Cart:
     """A whole cart, as it is built.
 
     ``shelf`` is the shelf as a plate with its supports, None where nothing hangs in one;
-    ``parts`` are the loads it is made of; ``homes`` says where each fitting lives that the
-    rack keeps; ``called`` what bodies are called that are a person's own, by their names;
-    ``casters_xy`` where the casters swivel, front left, front right, rear left, rear right.
+    ``homes`` says where each fitting lives that the rack keeps; ``called`` what bodies are called
+    that are a person's own, by their names; ``casters_xy`` where the casters swivel, front left,
+    front right, rear left, rear right.
     """
 
     form: str
@@ -200,7 +200,6 @@ class Cart:
     bucket: HeldBucket | None
     sizes: Sizes
     shelf: SupportedPlate | None
-    parts: dict[str, Load]
     homes: tuple[Home, ...]
     called: dict[str, Fact] = field(default_factory=dict)
     casters_xy: tuple[tuple[float, float], ...] = ()

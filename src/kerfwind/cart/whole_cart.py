@@ -63,21 +63,38 @@ class Places:
 class CartLayout:
     """A form laid out: panels in place and sizes, before anything is judged.
 
-    ``join`` makes the joints on a bench and gives the steps; most layouts are only weighed, and
-    joints weigh nothing. ``fitted`` is what the options add.
+    ``join`` makes the joints on a bench of this form, and gives the steps; most
+    layouts are only weighed, and joints weigh nothing. ``tied`` says that the tool hose is tied
+    low; ``made`` are the steps where the joints are made already. ``fitted`` is what the options
+    add.
     """
 
     form: str
     bench: Workbench
     sizes: Sizes
     places: Places
-    join: Callable[[Workbench], tuple[Step, ...]]
+    join: Callable[[Workbench, HeldBucket | None, bool], tuple[Step, ...]]
+    tied: bool
+    made: tuple[Step, ...] | None = None
     fitted: Fitted = field(default_factory=Fitted)
 
     @cached_property
+    def joined(self) -> CartLayout:
+        """The same with its joints made and its steps, on a bench of its own."""
+        if self.made is not None:
+            return self
+        bench = self.bench.copied()
+        return replace(self, bench=bench, made=self.join(bench, self.places.held, self.tied))
+
+    @property
     def steps(self) -> tuple[Step, ...]:
-        """Steps of assembly, once its joints are made."""
-        return self.join(self.bench)
+        """Steps of assembly, with the joints that they make."""
+        return self.joined.made or ()
+
+    @property
+    def told(self) -> tuple[object, ...]:
+        """Everything about it as data: how it is joined goes by its form."""
+        return self.form, self.bench, self.sizes, self.places, self.tied, self.made, self.fitted
 
 
 def _glued(steps: Sequence[Step], linked: bool) -> tuple[Step, ...]:
@@ -131,8 +148,9 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
     return bodies, path
 
 
-def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
-    """The whole cart of a layout: bodies, hose, loads, hardware and steps, nothing judged yet."""
+def assemble(shop: Shop, sheet: Sheet, layout: CartLayout) -> Cart:
+    """The whole cart of a layout: bodies, hose, hardware and steps, nothing weighed or judged yet."""
+    layout = layout.joined
     sizes, places = layout.sizes, layout.places
     drafted = layout.steps
     bench = layout.bench.fewer_kinds()
@@ -174,7 +192,6 @@ def assemble(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> Cart:
         bucket=places.held,
         sizes=sizes,
         shelf=places.shelf,
-        parts=parts_of(shop, layout, draw),
         homes=layout.fitted.homes,
         called=dict(layout.fitted.called),
         casters_xy=places.where.casters_xy,

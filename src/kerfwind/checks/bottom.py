@@ -17,12 +17,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..cart.loads import SEPARATOR
-from ..cart.model import Cart
 from ..fact_samples import Samples, spread_fact
 from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
 from ..quantity import Draw, Quantity, middle
 from ..sources import fact
+from .checked import CheckedCart
 
 _PIECES = 200
 
@@ -64,7 +64,7 @@ def midspan_m(
     return bent / pieces / modulus_pa
 
 
-def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> list[Finding]:
+def bottom_findings(cart: CheckedCart, draw: Draw, rests_on: Sequence[Quantity]) -> list[Finding]:
     """Sag of the bottom after years under all that the cart carries, the worse of its two ways.
 
     The nest chooses which way its face grain lies, so the modulus across the grain counts.
@@ -94,7 +94,7 @@ def bottom_findings(cart: Cart, draw: Draw, rests_on: Sequence[Quantity]) -> lis
     ]
 
 
-def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
+def _sag(cart: CheckedCart, draw: Draw, axis: int) -> tuple[Samples, float]:
     """Sag along one way after years, and the span between its casters [m]."""
     middles = np.array(cart.casters_xy)[:, axis]
     start, span = float(middles.min()), float(np.ptp(middles))
@@ -136,7 +136,7 @@ def _sag(cart: Cart, draw: Draw, axis: int) -> tuple[Samples, float]:
     return fact("cart.plywood.creep").value * midspan_m(forces, span, modulus, inertia), span
 
 
-def _middle(cart: Cart, name: str) -> np.ndarray:
+def _middle(cart: CheckedCart, name: str) -> np.ndarray:
     body = cart.body(name)
     middle: np.ndarray = (body.low + body.high) / 2
     return middle

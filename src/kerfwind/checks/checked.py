@@ -10,6 +10,7 @@ import numpy as np
 
 from ..cart import Cart, CartLayout, assemble
 from ..cart.loads import CartState
+from ..cart.model import Load
 from ..fact_samples import Samples
 from ..finding import Finding, ordered
 from ..quantity import Draw, Quantity
@@ -41,25 +42,37 @@ class WheelLoad:
 class CheckedCart(Cart):
     """A whole cart and what was found of it.
 
-    ``wheel_loads`` says what one wheel carries at most, for each state and floor;
+    ``parts`` are the loads it is made of; ``wheel_loads`` says what one wheel carries at most, for each state and floor;
     ``measure_first`` names the places in the shop file to measure before cutting.
     """
 
+    parts: dict[str, Load]
     stands: tuple[Stand, ...]
     wheel_loads: tuple[WheelLoad, ...]
     findings: tuple[Finding, ...]
     measure_first: tuple[str, ...]
 
+    @property
+    def falls(self) -> list[Finding]:
+        """The checks of what could tip it that it does not pass."""
+        return [f for f in self.findings if f.key in STEADINESS_KEYS and f.level in FAILED]
 
-def check_cart(shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout) -> CheckedCart:
-    """The whole cart of a form that is laid out, weighed and checked; its strength left out."""
-    cart = assemble(shop, sheet, draw, layout)
+
+def check_cart(
+    shop: Shop, sheet: Sheet, draw: Draw, layout: CartLayout, cart: Cart | None = None
+) -> CheckedCart:
+    """The whole cart of a form that is laid out, weighed and checked; its strength left out.
+
+    ``cart`` is the layout assembled, where it is already.
+    """
+    cart = assemble(shop, sheet, layout) if cart is None else cart
     steadiness = Steadiness(shop, layout, draw)
     stands = steadiness.stands
     worst = _wheel_loads(shop, layout, stands, draw)
     findings = _findings(cart, steadiness, worst)
     return CheckedCart(
         **{f.name: getattr(cart, f.name) for f in fields(Cart)},
+        parts=steadiness.parts,
         stands=stands,
         wheel_loads=worst,
         findings=tuple(ordered(findings)),
@@ -95,12 +108,29 @@ def low(shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
 
 def _built(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> CheckedCart:
     steady, layout = make_steady(form, shop, sheet, draw)
-    cart = check_cart(steady, sheet, draw, layout)
-    falls = [f for f in cart.findings if f.key in STEADINESS_KEYS and f.level in FAILED]
+    cart = check_steadied(shop, steady, sheet, draw, layout)
+    return with_nearest(shop, sheet, Tried(steady, sheet, Steadiness(steady, layout, draw)), cart)
+
+
+def check_steadied(
+    shop: Shop, steady: Shop, sheet: Sheet, draw: Draw, layout: CartLayout, cart: Cart | None = None
+) -> CheckedCart:
+    """As `check_cart`, with what was added to the ``shop``'s cart where it stands by that."""
+    checked = check_cart(steady, sheet, draw, layout, cart)
+    if checked.falls:
+        return checked
+    return replace(checked, findings=tuple(ordered([*checked.findings, steadied(shop, steady)])))
+
+
+def with_nearest(shop: Shop, sheet: Sheet, before: Tried, cart: CheckedCart) -> CheckedCart:
+    """A cart that falls with the wishes that stand in the way; one that stands as it is.
+
+    ``before`` is how it stands, steadied as far as the shop's wishes allow.
+    """
+    falls = cart.falls
     if not falls:
-        return replace(cart, findings=tuple(ordered([*cart.findings, steadied(shop, steady)])))
-    before = Tried(steady, sheet, Steadiness(steady, layout, draw))
-    near = nearest(form, shop, sheet, before)
+        return cart
+    near = nearest(cart.form, shop, sheet, before)
     mended = [
         replace(f, fixes=near.fixes) if f.key in STEADINESS_KEYS and f.level in FAILED else f
         for f in cart.findings

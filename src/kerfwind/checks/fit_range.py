@@ -13,13 +13,14 @@ from numpy.typing import NDArray
 
 from ..cart.bucket_opening import CLEAT_M, taper_depth_m
 from ..cart.loads import FRAME, SEPARATOR, at, together
-from ..cart.model import Cart, HeldBucket, Hold, Load
+from ..cart.model import HeldBucket, Hold, Load
 from ..cart.straps import slide_m
 from ..fact_samples import Samples
 from ..quantity import Draw, Quantity, middle, parse
 from ..shop import Bucket, Shop
 from ..solids import Body
 from ..sources import fact
+from .checked import CheckedCart
 from .pushing import gyration_m, stumble_speed_m_s, tipping_force_n
 from .steadiness import hose_pull
 from .tipping import SIDES, arm_m
@@ -140,7 +141,7 @@ class FitRange:
         return self.bucket_side.holds(deep)
 
 
-def fit_range_of(shop: Shop, cart: Cart) -> FitRange:
+def fit_range_of(shop: Shop, cart: CheckedCart) -> FitRange:
     """The ranges of vacuums and buckets that a finished cart will carry, any of them together.
 
     The vacuum's weight is limited by the casters with one wheel lifted, and from below by
@@ -231,7 +232,7 @@ def _among_cleats(shop: Shop, held: HeldBucket, way: int, opening_m: float) -> A
     return Across(none, none, SizeRange(min(opening_m - 2 * slides, own), opening_m))
 
 
-def _mass(cart: Cart, part: str) -> float:
+def _mass(cart: CheckedCart, part: str) -> float:
     return middle(cart.parts[part].mass_kg)
 
 
@@ -273,7 +274,7 @@ class _Frame:
     tugged: tuple[tuple[float, float], ...]
 
     @classmethod
-    def of(cls, shop: Shop, cart: Cart) -> _Frame:
+    def of(cls, shop: Shop, cart: CheckedCart) -> _Frame:
         parts = {name: _best(load) for name, load in cart.parts.items()}
         names = [n for n in SEPARATOR if n in parts]
         # Whatever hangs on its options counts with the frame, on it and taken off.
@@ -360,7 +361,7 @@ _UNDER = [
 ]
 
 
-def _own_m(cart: Cart, names: Sequence[str]) -> tuple[float, float]:
+def _own_m(cart: CheckedCart, names: Sequence[str]) -> tuple[float, float]:
     """Radius of gyration of some bodies together, for falling sideways and front to back [m].
 
     Each as the box that it fills and by its volume, which all of them share in alike.
@@ -376,7 +377,7 @@ def _own_m(cart: Cart, names: Sequence[str]) -> tuple[float, float]:
     return float(np.sqrt(square[0] + square[2])), float(np.sqrt(square[1] + square[2]))
 
 
-def _tugged(shop: Shop, cart: Cart) -> tuple[tuple[float, float], ...]:
+def _tugged(shop: Shop, cart: CheckedCart) -> tuple[tuple[float, float], ...]:
     """Where the cart is pulled by its tool hose [m], and the most that this pulls with [N]."""
     low = [b for b in cart.bodies if b.name == "hose anchor"]
     if low:

@@ -5,16 +5,16 @@ from __future__ import annotations
 import numpy as np
 
 from ..cart.loads import SEPARATOR
-from ..cart.model import Cart
 from ..facts import Amount, Term, facts
 from ..finding import Finding, judge
 from ..lifting import recommended_lift_kg
 from ..quantity import Draw, middle
 from ..shop import Shop
 from ..sources import fact
+from .checked import CheckedCart
 
 
-def lifting_finding(shop: Shop, cart: Cart, draw: Draw) -> Finding:
+def lifting_finding(shop: Shop, cart: CheckedCart, draw: Draw) -> Finding:
     """Whether one person should lift the full bucket out and set it on the floor.
 
     The hands are under its rim; where it hangs, lifted clear and on the floor, the least counts.

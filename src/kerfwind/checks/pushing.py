@@ -7,6 +7,9 @@ import numpy as np
 from ..fact_samples import Samples
 from ..sources import fact
 
+#: Newton's steps at most, and the share of the root at which one is the last.
+_NEWTON, _CLOSE = 20, 1e-13
+
 
 def tipping_force_n(weight_n: Samples, arm_m: Samples, height_m: Samples | float) -> Samples:
     """Level force at a height that lifts the far wheels off the floor [N].
@@ -30,6 +33,15 @@ def tipping_force_n(weight_n: Samples, arm_m: Samples, height_m: Samples | float
     return force
 
 
+def tipping_arm_m(force_n: Samples, weight_n: Samples, height_m: Samples | float) -> Samples:
+    """The arm with which it takes such a force to tip: `tipping_force_n` the other way round [m].
+
+    No force is withstood with any arm: then it is minus infinity.
+    """
+    arm: Samples = np.where(force_n > 0, force_n * height_m / weight_n, -np.inf)
+    return arm
+
+
 def stumble_speed_m_s(arm_m: Samples, height_m: Samples, gyration_m: Samples) -> Samples:
     """Speed at which wheels that stop dead throw the cart over them [m/s].
 
@@ -49,6 +61,25 @@ def stumble_speed_m_s(arm_m: Samples, height_m: Samples, gyration_m: Samples) ->
     gravity = fact("general.gravity").value
     speed: Samples = np.sqrt(2 * inertia * gravity * (over - height_m)) / height_m
     return speed
+
+
+def stumble_arm_m(speed_m_s: Samples, height_m: Samples, gyration_m: Samples) -> Samples:
+    """The arm with which such a speed throws it over: `stumble_speed_m_s` the other way round [m].
+
+    With o = √(a² + h²) that is (k² + o²) (o − h) = v² h² / 2g. Its left side rises ever more
+    steeply from o = h on, so that Newton's steps from above come down to the root.
+    """
+    h2, k2 = height_m**2, gyration_m**2
+    asked = (speed_m_s * height_m) ** 2 / (2 * fact("general.gravity").value)
+    over = height_m + asked / (k2 + h2)
+    for _ in range(_NEWTON):
+        o2, above = over**2, over - height_m
+        step = ((k2 + o2) * above - asked) / (k2 + o2 + 2 * over * above)
+        over = over - step
+        if np.max(step) <= _CLOSE * np.min(over):
+            break
+    arm: Samples = np.where(speed_m_s > 0, np.sqrt(np.maximum(over**2 - h2, 0.0)), -np.inf)
+    return arm
 
 
 def rolled_over_m(wheel_radius_m: float, speed_m_s: Samples) -> Samples:

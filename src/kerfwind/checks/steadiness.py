@@ -6,8 +6,8 @@ built.
 
 from __future__ import annotations
 
+import itertools
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -15,7 +15,7 @@ from typing import Literal
 import numpy as np
 
 from ..cart import CartLayout
-from ..cart.loads import FRAME, SEPARATOR
+from ..cart.loads import FRAME, SEPARATOR, CartState, states
 from ..cart.model import Load
 from ..cart.whole_cart import parts_of
 from ..fact_samples import Samples, spread_fact
@@ -24,9 +24,9 @@ from ..finding import Finding, Level, judge
 from ..quantity import Draw, Quantity, middle
 from ..shop import Hose, Shop
 from ..sources import fact
-from .pushing import gyration_m, rolled_over_m, stumble_speed_m_s, tipping_force_n
-from .standing import stands_of
-from .tipping import SIDES, Stand
+from .pushing import rolled_over_m, stumble_arm_m, stumble_speed_m_s, tipping_arm_m, tipping_force_n
+from .standing import stands_of, trail_m
+from .tipping import SIDES, Stand, arm_m
 
 Check = Literal["tilt", "handle", "tug", "blocked", "stumble"]
 #: What can tip a cart over, in the order in which it is told.
@@ -69,9 +69,14 @@ class Steadiness:
         return parts_of(self.shop, self.layout, self.draw)
 
     @cached_property
+    def loads(self) -> dict[CartState, Load]:
+        """All its loads as one, in each of its states."""
+        return states(self.parts)
+
+    @cached_property
     def stands(self) -> tuple[Stand, ...]:
         """How it stands, in each of its states."""
-        return stands_of(self.shop, self.layout, self.draw, self.parts)
+        return stands_of(self.shop, self.layout, self.draw, self.loads)
 
     @cached_property
     def rolling(self) -> tuple[Stand, ...]:
@@ -117,29 +122,20 @@ class Steadiness:
     def _together(self) -> dict[bool, _Stood]:
         """All states at once, and those in which it is rolled, one state a row."""
         gravity = fact("general.gravity").value
+        axles, trail = np.array(self.layout.places.where.casters_xy), trail_m(self.shop, self.draw)
         found = {}
-        for rolls, stands in ((False, self.stands), (True, self.rolling)):
-            height = np.stack([s.load.centre_m[2] for s in stands])
-            weight = np.stack([s.load.mass_kg * gravity for s in stands])
-            arm = {
-                side: np.tan(np.stack([s.tilt_rad[side] for s in stands])) * height
-                for side in SIDES
-            }
-            found[rolls] = _Stood(height, weight, arm)
+        for rolls in (False, True):
+            loads = [load for state, load in self.loads.items() if state.vacuum_in or not rolls]
+            centre = np.stack([load.centre_m for load in loads], axis=1)
+            weight = np.stack([load.mass_kg for load in loads]) * gravity
+            arm = {side: arm_m(centre[:2], axles, out, trail) for side, out in SIDES.items()}
+            found[rolls] = _Stood(centre[2], weight, arm)
         return found
 
-    @cached_property
-    def _gyrations(self) -> dict[bool, Samples]:
-        """Radius of gyration in each state in which it is rolled, one state a row [m]."""
-        return {
-            sideways: np.stack([self.gyrations[s.state, sideways] for s in self.rolling])
-            for sideways in (False, True)
-        }
-
-    def values(self, check: Check, side: str, more_m: float = 0.0) -> Samples:
-        """What it stands on one side, a state a row, its wheels ``more_m`` farther out there."""
+    def values(self, check: Check, side: str) -> Samples:
+        """What it stands on one side, a state a row."""
         stood = self._together[check != "tilt"]
-        arm = stood.arm_m[side] + more_m
+        arm = stood.arm_m[side]
         if check == "tilt":
             slope: Samples = np.arctan2(arm, stood.height_m)
             return slope
@@ -149,23 +145,52 @@ class Steadiness:
             return stumble_speed_m_s(arm, stood.height_m, self._gyrations[SIDES[side][0] != 0])
         return tipping_force_n(stood.weight_n, arm, self.tied_m)
 
-    def passed(self, check: Check, side: str, more_m: float = 0.0) -> float:
-        """How likely a side passes a check in every state, its wheels so much farther out."""
-        passed = (self.values(check, side, more_m) >= self.limits[check]).all(axis=0)
-        return float(np.mean(passed))
+    def _asked_m(self, check: Check) -> dict[str, Samples]:
+        """The arm that passes a check on each side, a state a row [m]."""
+        stood, limit = self._together[check != "tilt"], self.limits[check]
+        if check == "stumble":
+            across, along = (
+                stumble_arm_m(limit, stood.height_m, self._gyrations[sideways])
+                for sideways in (True, False)
+            )
+            return {side: across if out[0] else along for side, out in SIDES.items()}
+        if check == "tilt":
+            asked = np.tan(limit) * stood.height_m
+        else:
+            pulled = self.layout.sizes.handle_m if check == "handle" else self.tied_m
+            asked = tipping_arm_m(limit, stood.weight_n, pulled)
+        return dict.fromkeys(SIDES, asked)
+
+    @cached_property
+    def lacking_m(self) -> dict[Check, dict[str, Samples]]:
+        """How much farther out the wheels must be at each side to pass a check in every state [m].
+
+        Shape (n,); zero or less where it passes.
+        """
+        return {
+            check: {
+                side: (asked - self._together[check != "tilt"].arm_m[side]).max(axis=0)
+                for side, asked in self._asked_m(check).items()
+            }
+            for check in CHECKS
+        }
 
     def chance(self, check: Check) -> float:
         """How likely it passes a check in every state and on every side."""
-        limit = self.limits[check]
-        passed = [(self.values(check, side) >= limit).all(axis=0) for side in SIDES]
-        return float(np.mean(np.logical_and.reduce(passed)))
+        lacking = np.maximum.reduce(list(self.lacking_m[check].values()))
+        return float(np.mean(lacking <= 0.0))
 
     @cached_property
-    def gyrations(self) -> dict[tuple[object, bool], Samples]:
-        """Radius of gyration in each state, about the axis along it and that across it [m]."""
+    def chances(self) -> dict[Check, float]:
+        """How likely it passes each check."""
+        return {check: self.chance(check) for check in CHECKS}
+
+    @cached_property
+    def _gyrations(self) -> dict[bool, Samples]:
+        """Radius of gyration in each state in which it is rolled, one state a row [m]."""
+        rolling = [s for s in self.loads if s.vacuum_in]
         return {
-            (s.state, sideways): self._gyration(s, 0 if sideways else 1)
-            for s in self.rolling
+            sideways: np.stack([self._gyration(s, 0 if sideways else 1) for s in rolling])
             for sideways in (False, True)
         }
 
@@ -199,20 +224,39 @@ class Steadiness:
             return across, across, cyclone.height.best_si
         return ballast.size if part == "ballast" and ballast is not None else (0.0, 0.0, 0.0)
 
-    def _gyration(self, stand: Stand, axis: int) -> Samples:
+    @cached_property
+    def _moments(self) -> dict[int, dict[str, Samples]]:
+        """Of each part about the origin, across the axis that it falls along and up: its mass,
+        its two first moments, and m (c² + k²), shape (4, n).
+        """
+        found: dict[int, dict[str, Samples]] = {0: {}, 1: {}}
+        for axis, name in itertools.product(found, self.parts):
+            load = self.parts[name]
+            if name == "plywood":
+                (across, up), own = self._wood[axis]
+            else:
+                (across, up), box = load.centre_m[[axis, 2]], self._size_of(name)
+                own = math.hypot(box[axis], box[2]) / math.sqrt(12)
+            mass = load.mass_kg
+            second = mass * (across**2 + up**2 + own**2)
+            found[axis][name] = np.stack([mass, mass * across, mass * up, second])
+        return found
+
+    def _gyration(self, state: CartState, axis: int) -> Samples:
         """About a level axis through the centre of mass; ``axis`` is the one it falls along."""
-        parts = [(self.parts["plywood"].mass_kg, *self._wood[axis])]
-        gone = set() if stand.state.bucket_full else {"dust"}
         carried = {*FRAME, "vacuum", *SEPARATOR}
-        for name, load in self.parts.items():
-            if name == "plywood" or name in gone:
-                continue
-            if not stand.state.hung and name not in carried:
-                continue
-            box = self._size_of(name)
-            own = math.hypot(box[axis], box[2]) / math.sqrt(12)
-            parts.append((load.mass_kg, load.centre_m[[axis, 2]], own))
-        return gyration_m(parts, stand.load.centre_m[[axis, 2]])
+        mass, first_across, first_up, second = np.sum(
+            [
+                moments
+                for name, moments in self._moments[axis].items()
+                if (name in carried or state.hung) and (name != "dust" or state.bucket_full)
+            ],
+            axis=0,
+        )
+        across, up = self.loads[state].centre_m[[axis, 2]]
+        shifted = 2 * (across * first_across + up * first_up) / mass
+        radius: Samples = np.sqrt(second / mass - shifted + across**2 + up**2)
+        return radius
 
 
 def sealed_pa(shop: Shop, draw: Draw) -> Samples:
@@ -382,8 +426,3 @@ def _tugs(of: Steadiness) -> list[Finding]:
         ),
     )
     return [*found, blocked]
-
-
-def chances(of: Steadiness, checks: Sequence[Check] = CHECKS) -> dict[Check, float]:
-    """How likely it passes each check."""
-    return {check: of.chance(check) for check in checks}

@@ -7,7 +7,7 @@ check of what could tip it is kept.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -49,10 +49,10 @@ class Tried:
     sheet: Sheet
     of: Steadiness
 
-    @cached_property
+    @property
     def chances(self) -> dict[Check, float]:
         """How likely it passes each check."""
-        return {check: self.of.chance(check) for check in CHECKS}
+        return self.of.chances
 
     @cached_property
     def money(self) -> float:
@@ -123,12 +123,19 @@ def lot_kg(shop: Shop) -> float:
     return fact("cart.ballast.lot_metric" if metric else "cart.ballast.lot_inch").value
 
 
-def make_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, CartLayout]:
+def make_steady(
+    form: str, shop: Shop, sheet: Sheet, draw: Draw, try_out: TryOut | None = None
+) -> tuple[Shop, CartLayout]:
     """Lay out a form so that it passes every check of what could tip it, as cheaply as it goes.
 
     Its bottom is widened and deepened, ballast is laid under it, its wheels are set out beyond
     it, within the wishes. Where these leave no room for that, it is laid out as steady as they
     allow; the checks then say so.
+
+    Parameters
+    ----------
+    try_out
+        Gives the carts to try, where they are kept from another time.
 
     Returns
     -------
@@ -143,14 +150,15 @@ def make_steady(form: str, shop: Shop, sheet: Sheet, draw: Draw) -> tuple[Shop, 
     if shop.built:
         # What was cut was cut for the cart as it was planned.
         planned = shop.model_copy(update={"built": ()})
-        shop = _as(shop, make_steady(form, planned, sheet, Draw(1))[0])
+        shop = _as(shop, make_steady(form, planned, sheet, Draw(1), try_out)[0])
         return shop, FORMS[form](shop, sheet, draw)
     layout = FORMS[form](shop, sheet, draw)
     bare, hung = shop, tuple[Load, ...]()
     if shop.wishes.options:
         plain = lay_out_without_options(form, shop, sheet, draw)
         bare, hung = _beside_options(shop, layout, plain), _hung(shop, layout, plain, draw)
-    for steady in sorted(tried(form, bare, sheet, hung), key=lambda t: t.rank):
+    tries = (try_out or Tries)(form, bare, sheet, hung)
+    for steady in sorted(tries.at_price(sheet), key=lambda t: t.rank):
         found = _with_options(form, replace(steady, shop=_as(shop, steady.shop)), draw)
         if found is not None:
             return found
@@ -216,28 +224,68 @@ def _with_options(form: str, steady: Tried, draw: Draw) -> tuple[Shop, CartLayou
         return None
 
 
-def tried(form: str, shop: Shop, sheet: Sheet, hung: tuple[Load, ...] = ()) -> list[Tried]:
+class Tries:
     """Carts of a form with more and more ballast, each as wide and deep as it then must be.
 
-    ``hung`` is what options weigh on it as it is without any of that; none is tried for room.
+    They are laid out only as far as somebody looks at them: the price of the sheet, which alone
+    says how far that is, changes nothing about them.
     """
-    found: list[Tried] = []
+
+    def __init__(self, form: str, shop: Shop, sheet: Sheet, hung: tuple[Load, ...] = ()) -> None:
+        """``hung`` is what options weigh on it as it is without any of that."""
+        self._to_come = _tried(form, shop, sheet, hung)
+        self._found: list[list[Tried]] = []
+
+    def _each(self) -> Iterator[list[Tried]]:
+        """Those of each mass of ballast: one, and one on arms where it does not do."""
+        number = 0
+        while True:
+            if number == len(self._found):
+                coming = next(self._to_come, None)
+                if coming is None:
+                    return
+                self._found.append(coming)
+            yield self._found[number]
+            number += 1
+
+    def at_price(self, sheet: Sheet) -> list[Tried]:
+        """Carts of a sheet that has its price, until more ballast only costs more.
+
+        None is tried for room.
+        """
+        found: list[Tried] = []
+        for some in self._each():
+            found += [replace(each, sheet=sheet) for each in some]
+            if found[-1].passes and _dearer(found):
+                break
+        return found
+
+
+#: Gives the carts of a form to try, as `Tries` does.
+TryOut = Callable[[str, Shop, Sheet, tuple[Load, ...]], Tries]
+
+
+def tried(form: str, shop: Shop, sheet: Sheet) -> list[Tried]:
+    """Carts of a form with more and more ballast, each as wide and deep as it then must be."""
+    return Tries(form, shop, sheet).at_price(sheet)
+
+
+def _tried(form: str, shop: Shop, sheet: Sheet, hung: tuple[Load, ...]) -> Iterator[list[Tried]]:
     on = _Hung(hung, shop.wishes.extra_front.best_si)
+    last: Tried | None = None
     for kg in _ballasts(shop):
         laden = with_size(shop, "ballast", kg)
         each = _widened(form, laden, sheet, on)
-        if each is None and found:
+        if each is None and last is not None:
             # A narrow bottom has less room for ballast under it than one that was widened.
-            each = _widened(form, with_size(found[-1].shop, "ballast", kg), sheet, on)
+            each = _widened(form, with_size(last.shop, "ballast", kg), sheet, on)
         if each is None:
-            break
-        found.append(each)
+            return
+        armed: Tried | None = None
         if not each.passes and shop.wishes.outriggers.assumed:
             armed = _on_arms(form, each, on)
-            found += [armed] if armed is not None else []
-        if found[-1].passes and _dearer(found):
-            break
-    return found
+        last = each if armed is None else armed
+        yield [each] if armed is None else [each, armed]
 
 
 def _dearer(found: list[Tried]) -> bool:
@@ -325,16 +373,25 @@ def _on_arms(form: str, before: Tried, on: _Hung) -> Tried | None:
 def needed_m(of: Steadiness) -> dict[str, float]:
     """How much farther out the wheels must be at each side for every check to pass [m]."""
     good = good_from(of.shop)
-    return {side: max(_needed(of, check, side, good) for check in CHECKS) for side in SIDES}
+    return {
+        side: max(_needed(lacking[side], good) for lacking in of.lacking_m.values())
+        for side in SIDES
+    }
 
 
-def _needed(of: Steadiness, check: Check, side: str, good: float) -> float:
-    if of.passed(check, side) >= good:
+def _needed(lacking_m: NDArray[np.float64], good: float) -> float:
+    """How far it is until so large a share of the samples lacks nothing, found by halving."""
+    count = len(lacking_m)
+    enough = next(
+        n for n in range(max(math.ceil(good * count) - 1, 1), count + 1) if n / count >= good
+    )
+    last = float(np.partition(lacking_m, enough - 1)[enough - 1])
+    if last <= 0.0:
         return 0.0
     near, far = 0.0, _FARTHEST_M
     for _ in range(7):
         half = (near + far) / 2
-        near, far = (near, half) if of.passed(check, side, half) >= good else (half, far)
+        near, far = (near, half) if last <= half else (half, far)
     return far
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 
 from ..cart.loads import SEPARATOR, together
-from ..cart.model import Cart
 from ..cart.straps import PLATE_M
 from ..fact_samples import Samples
 from ..facts import Amount, Term, facts
@@ -14,10 +13,11 @@ from ..joinery.screws import in_face_n
 from ..quantity import Draw, middle
 from ..shop import Shop
 from ..sources import fact
+from .checked import CheckedCart
 from .pushing import stumble_speed_m_s, tipping_force_n
 
 
-def strap_findings(shop: Shop, cart: Cart, draw: Draw) -> list[Finding]:
+def strap_findings(shop: Shop, cart: CheckedCart, draw: Draw) -> list[Finding]:
     """Whether a standing bucket stays without its straps, and whether these hold it.
 
     It tips about the edge of its floor; that the cleats hinder it a little more is left out.

@@ -58,7 +58,7 @@ def arm_m(
     Parameters
     ----------
     centre_xy
-        Shape (2, n).
+        Shape (2, ..., n).
     axles_xy
         Pivots of the casters, shape (k, 2).
     outward

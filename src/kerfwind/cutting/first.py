@@ -5,7 +5,8 @@ from __future__ import annotations
 import heapq
 import random
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -132,6 +133,9 @@ class Ranked:
             for row in self._rows
             for part in (self._parts[row],)
         ]
+        # What is smaller than the smallest part holds none.
+        self._narrowest = min([min(w, h) if t else w for _, w, h, t, _ in self._each], default=0)
+        self._shortest = min([min(w, h) if t else h for _, w, h, t, _ in self._each], default=0)
         if self._arrays and self._rows:
             rows = np.array(self._rows)
             self._few = (self._w[rows], self._h[rows], self._turns[rows], self._heavy[rows])
@@ -145,6 +149,8 @@ class Ranked:
     ) -> _Choice:
         """The part of greatest weight that fits, favoured by ``tight`` where it is snug.
 
+        It is taken: where it was the last of its kind, ``left`` is expected to say so after.
+
         ``room`` is the largest part with wood to spare each way, where just as large a part
         will do, and where not. Its number, its sides as it lies, and whether it is turned.
         """
@@ -153,26 +159,32 @@ class Ranked:
         return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight, room)
 
     def _best(self, fw: int, fh: int, left: list[int], tight: float, room: _Room) -> _Choice:
+        each = self._each
+        if fw < self._narrowest or fh < self._shortest:
+            self.looks += len(each)
+            return _NONE
         best = -1.0
         chosen = _NONE
         most_w, most_h, exact_w, exact_h = room
         favour = 1 + tight
         looks = 0
-        for i, w, h, turns, weight in self._each:
-            if not left[i]:
-                continue
+        for i, w, h, turns, weight in each:
             looks += 1
             if weight * favour <= best:
                 break  # Those after it weigh no more.
             if (w <= most_w or w == exact_w) and (h <= most_h or h == exact_h):
-                value = weight * (1 + tight * max(w / fw, h / fh) ** 4)
+                wide, high = w / fw, h / fh
+                value = weight * (1 + tight * (wide if wide > high else high) ** 4)
                 if value > best:
                     best, chosen = value, (i, w, h, False)
             if turns and (h <= most_w or h == exact_w) and (w <= most_h or w == exact_h):
-                value = weight * (1 + tight * max(h / fw, w / fh) ** 4)
+                wide, high = h / fw, w / fh
+                value = weight * (1 + tight * (wide if wide > high else high) ** 4)
                 if value > best:
                     best, chosen = value, (i, h, w, True)
         self.looks += looks
+        if chosen[0] >= 0 and left[chosen[0]] == 1:
+            self._each = [row for row in each if row[0] != chosen[0]]
         return chosen
 
     def _best_of_many(
@@ -253,12 +265,13 @@ def fill(
     heapq.heapify(free)
     made = len(free)
     ranked.begin(left)
-    split = rule.split
+    split, tight = rule.split, rule.tight
+    exact = not spare
+    push, pop = heapq.heappush, heapq.heappop
     while free:
-        _, _, x, y, fw, fh, set_x, set_y = heapq.heappop(free)
-        exact = not spare
+        _, _, x, y, fw, fh, set_x, set_y = pop(free)
         room = (fw - spare, fh - spare, fw if set_x or exact else -1, fh if set_y or exact else -1)
-        i, pw, ph, turned = ranked.best(fw, fh, left, rule.tight, room)
+        i, pw, ph, turned = ranked.best(fw, fh, left, tight, room)
         if i < 0:
             continue
         left[i] -= 1
@@ -269,10 +282,10 @@ def fill(
         )
         if rest_w:
             tall, is_set = (fh, set_y) if along_x else (ph, True)
-            heapq.heappush(free, (rest_w * tall, made, x + pw, y, rest_w, tall, False, is_set))
+            push(free, (rest_w * tall, made, x + pw, y, rest_w, tall, False, is_set))
         if rest_h:
             wide, is_set = (pw, True) if along_x else (fw, set_x)
-            heapq.heappush(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h, is_set, False))
+            push(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h, is_set, False))
         made += 2
     return spots
 
@@ -293,7 +306,54 @@ def fill_stock(
 
 #: By stock, first cut and the parts that were left: what was placed, what is left then, and the
 #: places looked for and parts looked at.
-Filled = dict[tuple[int, FirstCut, tuple[int, ...]], tuple[list[Spot], list[int], tuple[int, int]]]
+Filled = dict[
+    tuple[int, FirstCut, tuple[int, ...]], tuple[tuple[Spot, ...], tuple[int, ...], tuple[int, int]]
+]
+
+#: Parts up to which it is kept how sheets were filled, from one search to the next.
+_FEW_PARTS = 200
+
+
+def filled_before(problem: Problem, rule: Rule) -> Filled:
+    """How sheets were filled under a rule, whatever they cost; to be added to.
+
+    Of a large problem nothing is kept: it would take much room.
+    """
+    if sum(problem.demand) > _FEW_PARTS:
+        return {}
+    stocks = tuple(replace(s, price=0.0, limit=1) for s in problem.stocks)
+    return _fillings(replace(problem, stocks=stocks)).setdefault(rule, {})
+
+
+@lru_cache(maxsize=6)
+def _fillings(problem: Problem) -> dict[Rule, Filled]:
+    return {}
+
+
+def refill(
+    problem: Problem,
+    stock: int,
+    left: Sequence[int],
+    ranked: Ranked,
+    rule: Rule,
+    first: FirstCut,
+    known: Filled,
+) -> tuple[tuple[Spot, ...], tuple[int, ...]]:
+    """What goes on one sheet by `fill_stock`, and what is left then; kept in ``known``.
+
+    What was known counts as if it had been looked for, so that budgets mean the same.
+    """
+    key = stock, first, tuple(left)
+    filled = known.get(key)
+    if filled is None:
+        trial, places, looks = list(left), ranked.places, ranked.looks
+        spots = fill_stock(problem, stock, trial, ranked, rule, first)
+        effort = ranked.places - places, ranked.looks - looks
+        known[key] = filled = tuple(spots), tuple(trial), effort
+    else:
+        ranked.places += filled[2][0]
+        ranked.looks += filled[2][1]
+    return filled[0], filled[1]
 
 
 def choices(problem: Problem) -> list[tuple[int, ...]]:
@@ -325,14 +385,15 @@ def nest_by_rule(
     ``known`` keeps how sheets were filled under this very rule.
     """
     known = {} if known is None else known
-    left = problem.demand
+    left: Sequence[int] = problem.demand
     used = [0] * len(problem.stocks)
     layouts: list[Layout] = [] if so_far is None else so_far
     layouts += begun
     for layout in begun:
         used[layout.stock] += 1
-        for spot in layout.spots:
-            left[spot.part] -= 1
+    if begun:
+        gone = [sum(x) for x in zip(*(each.counts(len(left)) for each in begun), strict=True)]
+        left = [n - m for n, m in zip(left, gone, strict=True)]
     ranked = Ranked(
         problem.parts, [rule.weight(p) * (noise() if noise else 1.0) for p in problem.parts]
     )
@@ -342,31 +403,21 @@ def nest_by_rule(
     for k in onhand:
         stock = problem.stocks[k]
         while used[k] < stock.limit and any(left):
-            spots = fill_stock(problem, k, left, ranked, rule)
+            spots, left = refill(problem, k, left, ranked, rule, None, known)
             if not spots:
                 break
             used[k] += 1
-            layouts.append(Layout(k, tuple(spots)))
+            layouts.append(Layout(k, spots))
     onsale = choices(problem)[0] if onsale is None else onsale
     cuts = {k: first_cuts(problem, k)[::-1] for k in onsale}
     while any(left):
-        best: tuple[float, int, list[Spot], list[int]] | None = None
+        best: tuple[float, int, tuple[Spot, ...], tuple[int, ...]] | None = None
         for k in onsale:
             stock = problem.stocks[k]
             if used[k] >= stock.limit:
                 continue
             for first in cuts[k]:
-                key = (k, first, tuple(left))
-                filled = known.get(key)
-                if filled is None:
-                    trial, effort = left.copy(), (ranked.places, ranked.looks)
-                    spots = fill_stock(problem, k, trial, ranked, rule, first)
-                    more = ranked.places - effort[0], ranked.looks - effort[1]
-                    known[key] = spots, trial, more
-                else:
-                    spots, trial, more = filled
-                    # It counts as if it had been looked for, so that budgets mean the same.
-                    ranked.places, ranked.looks = ranked.places + more[0], ranked.looks + more[1]
+                spots, trial = refill(problem, k, left, ranked, rule, first, known)
                 if not spots:
                     continue
                 packed = sum(problem.parts[s.part].area for s in spots)
@@ -377,7 +428,7 @@ def nest_by_rule(
             break
         _, k, spots, left = best
         used[k] += 1
-        layouts.append(Layout(k, tuple(spots)))
+        layouts.append(Layout(k, spots))
     if tally is not None:
         tally.add(ranked)
     return None if any(left) else layouts
@@ -386,7 +437,7 @@ def nest_by_rule(
 def first_nests(problem: Problem, tally: Tally) -> Iterator[list[Layout] | None]:
     """Nests under each rule in turn; None where the sheets run out."""
     for rule in RULES:
-        known: Filled = {}
+        known = filled_before(problem, rule)
         for onsale in choices(problem):
             yield nest_by_rule(problem, rule, onsale=onsale, tally=tally, known=known)
 

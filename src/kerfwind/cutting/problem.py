@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 TICK_M = 25e-9
 
@@ -62,8 +63,7 @@ class Stock:
         return self.w * self.h
 
 
-@dataclass(frozen=True)
-class Spot:
+class Spot(NamedTuple):
     """One part on a sheet, at its low corner."""
 
     part: int
@@ -72,8 +72,7 @@ class Spot:
     turned: bool
 
 
-@dataclass(frozen=True)
-class Layout:
+class Layout(NamedTuple):
     """One sheet of a stock with its parts."""
 
     stock: int

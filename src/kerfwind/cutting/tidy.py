@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from .first import RULES, Ranked, fill_stock, first_cuts
+from .first import RULES, Ranked, fill_stock, filled_before, first_cuts, refill
 from .model import Axis
 from .problem import Layout, Problem, sheet_ticks
 from .tree import Block, Box, Cut, Marks, Sawing, build, settings
@@ -107,12 +107,12 @@ def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
     """Other layouts of exactly these parts on the same sheet."""
     found: list[Layout] = []
     for rule in RULES:
+        ranked = Ranked(problem.parts, [rule.weight(p) for p in problem.parts])
+        known = filled_before(problem, rule)
         for first in first_cuts(problem, layout.stock):
-            left = counts.copy()
-            ranked = Ranked(problem.parts, [rule.weight(p) for p in problem.parts])
-            spots = fill_stock(problem, layout.stock, left, ranked, rule, first)
+            spots, left = refill(problem, layout.stock, counts, ranked, rule, first, known)
             if not any(left):
-                found.append(Layout(layout.stock, tuple(spots)))
+                found.append(Layout(layout.stock, spots))
     return found
 
 

@@ -6,15 +6,15 @@ that what is left over gathers at the high ends in rectangles as large as may be
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import itemgetter
+from typing import NamedTuple
 
 from .model import Axis
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(NamedTuple):
     """A part's extents on the sheet, in ticks with a kerf included; ``label`` names it."""
 
     x: int
@@ -24,8 +24,7 @@ class Block:
     label: int
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(NamedTuple):
     """A piece of the sheet in ticks: divided along ``axis``, a part, or left over.
 
     Positions are absolute. Sides include one kerf, which the next cut takes.
@@ -44,44 +43,28 @@ class NotEdgeToEdgeError(ValueError):
     """The parts cannot be taken apart by cuts from edge to edge."""
 
 
-def _low(block: Block, axis: Axis) -> int:
-    return block.x if axis == "x" else block.y
-
-
-def _high(block: Block, axis: Axis) -> int:
-    return block.x + block.w if axis == "x" else block.y + block.h
-
-
-def _extent(block: Block, axis: Axis) -> int:
-    return block.w if axis == "x" else block.h
-
-
-def _other(axis: Axis) -> Axis:
-    return "y" if axis == "x" else "x"
-
-
+#: Ways to cut along: blocks have their place first along x, then along y, and then their sides.
 AXES: tuple[Axis, Axis] = ("x", "y")
+_X, _Y = 0, 1
+_SIDE = 2
+
+#: Blocks that lie in one piece, in an order of their own.
+_Blocks = tuple[Block, ...]
 
 
-def _labels(blocks: Sequence[Block]) -> tuple[int, ...]:
-    return tuple([b.label for b in blocks])
+class _Group:
+    """Blocks of one piece, and what was found of them; of equal blocks there is one group."""
 
+    __slots__ = ("apart", "area", "blocks", "least", "needs")
 
-def _groups(blocks: Sequence[Block], axis: Axis) -> list[tuple[Block, ...]]:
-    """Blocks apart from each other along an axis, low to high."""
-    groups: list[list[Block]] = []
-    reach = -1
-    for block in sorted(blocks, key=lambda b: _low(b, axis)):
-        if groups and _low(block, axis) < reach:
-            groups[-1].append(block)
-        else:
-            groups.append([block])
-        reach = max(reach, _high(block, axis))
-    return [tuple(g) for g in groups]
-
-
-def _span(group: Sequence[Block], axis: Axis) -> int:
-    return max(_high(b, axis) for b in group) - min(_low(b, axis) for b in group)
+    def __init__(self, blocks: _Blocks) -> None:
+        self.blocks = blocks
+        self.area = sum([b.w * b.h for b in blocks])
+        #: By axis the groups that lie apart, low to high.
+        self.apart: list[tuple[_Group, ...] | None] = [None, None]
+        #: By axis what they need at least, and what they need where that is a sawn size or is not.
+        self.least: list[int | None] = [None, None]
+        self.needs: list[int | None] = [None, None, None, None]
 
 
 Box = tuple[int, int]
@@ -143,7 +126,8 @@ def build(
     there is such a place. Raises NotEdgeToEdgeError where no order of full cuts takes the
     blocks apart.
     """
-    return _Builder(w, h, sawing).node(tuple(blocks), 0, 0, w, h, set_x, set_y)
+    builder = _Builder(w, h, len(blocks), sawing)
+    return builder.node(builder.group(tuple(blocks)), 0, 0, w, h, set_x, set_y)
 
 
 #: Place, sides and set sides of a piece.
@@ -153,128 +137,235 @@ Where = tuple[int, int, int, int, bool, bool]
 class _Builder:
     """Builds one tree; what is found of groups of parts is found once."""
 
-    def __init__(self, w: int, h: int, sawing: Sawing) -> None:
+    def __init__(self, w: int, h: int, count: int, sawing: Sawing) -> None:
         self._area = w * h
+        # Of no more leftovers than there are cuts, each rounded to six digits.
+        self._rounding = 1e-6 * (2 * count + 2)
         self._ends = w, h
         self._kerf = sawing.kerf
         self._box = sawing.box
         self._sawing = sawing
-        self._needs: dict[tuple[frozenset[int], Axis, bool], int] = {}
-        self._apart: dict[tuple[tuple[int, ...], Axis], list[tuple[Block, ...]]] = {}
-        self._nodes: dict[tuple[tuple[int, ...], Where], tuple[Cut, Marks]] = {}
+        self._known: dict[_Blocks, _Group] = {}
+        self._nodes: dict[tuple[_Group, int, int, int, int, bool, bool], tuple[Cut, Marks]] = {}
 
-    def _groups(self, blocks: tuple[Block, ...], axis: Axis) -> list[tuple[Block, ...]]:
-        key = _labels(blocks), axis
-        known = self._apart.get(key)
+    def group(self, blocks: _Blocks) -> _Group:
+        """The group of these blocks in this order."""
+        known = self._known.get(blocks)
         if known is None:
-            known = self._apart[key] = _groups(blocks, axis)
+            known = self._known[blocks] = _Group(blocks)
         return known
+
+    def _apart(self, group: _Group, axis: int) -> tuple[_Group, ...]:
+        """Groups of blocks apart from each other along an axis, low to high."""
+        known = group.apart[axis]
+        if known is not None:
+            return known
+        if len(group.blocks) == 1:
+            group.apart[axis] = (group,)
+            return (group,)
+        side = _SIDE + axis
+        found: list[list[Block]] = []
+        reach = -1
+        for block in sorted(group.blocks, key=itemgetter(axis)):
+            low = block[axis]
+            if low < reach and found:
+                found[-1].append(block)
+            else:
+                found.append([block])
+            high = low + block[side]
+            if high > reach:
+                reach = high
+        made = group.apart[axis] = tuple([self.group(tuple(each)) for each in found])
+        return made
 
     def _carried(self, x: int, y: int, w: int, h: int) -> bool:
         """Whether a piece is small enough to be carried home."""
-        edge = self._sawing.edge
-        far_x, far_y = (
-            edge * (at == end) for at, end in zip((x + w, y + h), self._ends, strict=True)
-        )
+        if self._box is None:
+            return True
+        edge, (end_x, end_y) = self._sawing.edge, self._ends
+        far_x = edge if x + w == end_x else 0
+        far_y = edge if y + h == end_y else 0
         return carried(w - far_x, h - far_y, self._box)
 
-    def need(self, blocks: tuple[Block, ...], axis: Axis, *, is_set: bool) -> int:
+    def need(self, group: _Group, axis: int, is_set: bool) -> int:
         """Length along an axis with which every part of a piece can be sawn to its size.
 
         ``is_set`` says that this length will be a sawn size itself.
         """
+        way = 2 * axis + is_set
+        known = group.needs[way]
+        if known is None:
+            known = group.needs[way] = self._need(group, axis, is_set)
+        return known
+
+    def _need(self, group: _Group, axis: int, is_set: bool) -> int:
+        blocks = group.blocks
         if len(blocks) == 1:
-            return _extent(blocks[0], axis) + (0 if is_set else self._kerf)
-        key = (frozenset(b.label for b in blocks), axis, is_set)
-        known = self._needs.get(key)
-        if known is not None:
-            return known
-        across = self._groups(blocks, axis)
+            return blocks[0][_SIDE + axis] + (0 if is_set else self._kerf)
         ways: list[int] = []
+        across = self._apart(group, axis)
         if len(across) > 1:
-            sizes = [self.need(g, axis, is_set=True) for g in across]
-            last = min(
-                self.need(g, axis, is_set=False) - n for g, n in zip(across, sizes, strict=True)
-            )
-            ways.append(sum(sizes) + last)
-        along = self._groups(blocks, _other(axis))
+            sizes = [self.need(g, axis, True) for g in across]
+            loose = [self.need(g, axis, False) - n for g, n in zip(across, sizes, strict=True)]
+            ways.append(sum(sizes) + min(loose))
+        along = self._apart(group, 1 - axis)
         if len(along) > 1:
-            ways.append(max(self.need(g, axis, is_set=is_set) for g in along))
+            ways.append(max([self.need(g, axis, is_set) for g in along]))
         if not ways:
             raise NotEdgeToEdgeError(f"{len(blocks)} parts interlock")
         if not is_set:
-            ways.append(self.need(blocks, axis, is_set=True) + self._kerf)
-        found = self._needs[key] = min(ways)
-        return found
+            ways.append(self.need(group, axis, True) + self._kerf)
+        return min(ways)
 
-    def _least(self, blocks: tuple[Block, ...], axis: Axis) -> int:
+    def _least(self, group: _Group, axis: int) -> int:
         """Length along an axis that a group takes at least, as it lies or pushed together."""
-        return min(_span(blocks, axis), self.need(blocks, axis, is_set=True))
+        known = group.least[axis]
+        if known is None:
+            side, blocks = _SIDE + axis, group.blocks
+            if len(blocks) == 1:
+                return blocks[0][side]
+            low = min([b[axis] for b in blocks])
+            span = max([b[axis] + b[side] for b in blocks]) - low
+            known = group.least[axis] = min(span, self.need(group, axis, True))
+        return known
 
     def node(
-        self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+        self, group: _Group, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
     ) -> tuple[Cut, Marks]:
         """The best tree of a piece."""
-        key = _labels(blocks), (x, y, w, h, set_x, set_y)
+        key = group, x, y, w, h, set_x, set_y
         known = self._nodes.get(key)
         if known is None:
-            known = self._nodes[key] = self._node(blocks, x, y, w, h, set_x, set_y)
+            known = self._nodes[key] = self._node(*key)
         return known
 
     def _node(
-        self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+        self, group: _Group, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
     ) -> tuple[Cut, Marks]:
+        blocks = group.blocks
         if not blocks:
             return Cut(x, y, w, h), self._leftover(w, h)
-        if len(blocks) == 1 and (blocks[0].w, blocks[0].h) == (w, h):
-            left_over = int(not set_x) + int(not set_y) if self._kerf else 0
-            return Cut(x, y, w, h, label=blocks[0].label), (min(left_over, 1), 0, 0, 0.0, 0, 0)
+        if len(blocks) == 1 and blocks[0][_SIDE:4] == (w, h):
+            left_over = int(self._kerf > 0 and not (set_x and set_y))
+            return Cut(x, y, w, h, label=blocks[0].label), (left_over, 0, 0, 0.0, 0, 0)
         where = (x, y, w, h, set_x, set_y)
-        if not self._carried(x, y, w, h):
-            halves = self._halves(blocks, *where)
+        in_store = not self._carried(x, y, w, h)
+        if in_store:
+            halves = self._halves(group, *where)
             if halves is not None:
                 return halves
-        options: list[tuple[int, Axis, list[tuple[Block, ...]]]] = []
-        for axis in AXES:
-            extent, other = (w, h) if axis == "x" else (h, w)
-            groups = self._groups(blocks, axis)
-            rest = extent - sum(self._least(g, axis) for g in groups)
+        elif len(blocks) == 1 and (single := self._single(blocks[0], *where)):
+            return single
+        options: list[tuple[int, int, tuple[_Group, ...]]] = []
+        for axis in (_X, _Y):
+            extent, other = (w, h) if axis == _X else (h, w)
+            groups = self._apart(group, axis)
+            rest = extent - sum([self._least(g, axis) for g in groups])
             if rest < 0:
                 continue
             if len(groups) > 1 or (rest and self._worth(groups[0], axis, extent, other)):
                 options.append((rest * other, axis, groups))
         if not options:
             raise NotEdgeToEdgeError(f"{len(blocks)} parts interlock")
-        options.sort(key=lambda o: -o[0])
+        if len(options) == 2 and options[1][0] > options[0][0]:
+            options.reverse()
         if len(blocks) > _LOOK:
             options = options[:1]
-        made = [self._divided(axis, groups, *where) for _, axis, groups in options]
-        return min(made, key=lambda m: m[1])
+        best: tuple[Cut, Marks] | None = None
+        for _, axis, groups in options:
+            if best is not None and self._no_better(best[1], axis, groups, in_store, w, h):
+                continue
+            made = self._divided(axis, groups, in_store, *where)
+            if best is None or made[1] < best[1]:
+                best = made
+        assert best is not None
+        return best
+
+    def _single(
+        self, block: Block, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+    ) -> tuple[Cut, Marks] | None:
+        """A piece that is carried, with one part in it.
+
+        None where the part is larger, or where what is cut off it is but the edge that was left
+        out of account when it was found to be carried.
+        """
+        panel_w, panel_h = block.w, block.h
+        over_x, over_y, kerf = w - panel_w, h - panel_h, self._kerf
+        edge = self._sawing.edge if self._box is not None else 0
+        if 0 < over_x < edge or 0 < over_y < edge or over_x < 0 or over_y < 0:
+            return None
+        part = Cut(x, y, panel_w, panel_h, label=block.label)
+        thin = int(0 < over_x < kerf) + int(0 < over_y < kerf)
+        if not over_x or not over_y:
+            along = _X if over_x else _Y
+            left_over = int(kerf > 0 and not (set_y if over_x else set_x))
+            rest, over = (
+                (self._leftover(over_x, h), Cut(x + panel_w, y, over_x, h))
+                if over_x
+                else (self._leftover(w, over_y), Cut(x, y + panel_h, w, over_y))
+            )
+            marks = (left_over, thin, 0, rest[3], rest[4], 1)
+            return Cut(x, y, w, h, AXES[along], (part, over)), marks
+        upper, right = self._leftover(panel_w, over_y), self._leftover(over_x, h)
+        beside, above = self._leftover(over_x, panel_h), self._leftover(w, over_y)
+        one = (0, thin, 0, upper[3] + right[3], upper[4] + right[4], 2)
+        two = (0, thin, 0, beside[3] + above[3], beside[4] + above[4], 2)
+        if one < two or (one == two and over_x * h >= over_y * w):
+            inner = Cut(x, y, panel_w, h, "y", (part, Cut(x, y + panel_h, panel_w, over_y)))
+            return Cut(x, y, w, h, "x", (inner, Cut(x + panel_w, y, over_x, h))), one
+        inner = Cut(x, y, w, panel_h, "x", (part, Cut(x + panel_w, y, over_x, panel_h)))
+        return Cut(x, y, w, h, "y", (inner, Cut(x, y + panel_h, w, over_y))), two
+
+    def _no_better(
+        self, best: Marks, axis: int, groups: tuple[_Group, ...], in_store: bool, w: int, h: int
+    ) -> bool:
+        """Whether no tree that is divided so can be better: its free wood lies apart.
+
+        Squares of areas that together are no more than what is free in each group's strip.
+        """
+        if best[0] or best[1] or best[2] > in_store:
+            return False
+        extent, other = (w, h) if axis == _X else (h, w)
+        needs = [self.need(g, axis, True) for g in groups]
+        rest = extent - sum(needs)
+        if rest < 0:
+            return False
+        free = [n * other - g.area for n, g in zip(needs, groups, strict=True)]
+        # What is left over at the end lies beside one of them at most.
+        largest = max(free)
+        most = sum([f * f for f in free]) + (largest + rest * other) ** 2 - largest**2
+        return best[3] < self._offcuts(most)
+
+    def _offcuts(self, squares: int) -> float:
+        """The least that offcuts whose squared areas add up to so much count for, rounded."""
+        return -squares / self._area**2 - self._rounding
 
     def _leftover(self, w: int, h: int) -> Marks:
         w, h = w - self._kerf, h - self._kerf
-        short, long = self._sawing.offcut[1], self._sawing.offcut[0]
-        if min(w, h) >= short and max(w, h) >= long:
+        small, large = (w, h) if w < h else (h, w)
+        if small >= self._sawing.offcut[1] and large >= self._sawing.offcut[0]:
             return (0, 0, 0, -round((w * h / self._area) ** 2, 6), 0, 0)
-        return (0, 0, 0, 0.0, int(0 < min(w, h) < self._sawing.sliver), 0)
+        return (0, 0, 0, 0.0, int(0 < small < self._sawing.sliver), 0)
 
     def _useful(self, extent: int, other: int) -> bool:
         return self._leftover(extent, other)[3] < 0
 
-    def _worth(self, blocks: tuple[Block, ...], axis: Axis, extent: int, other: int) -> bool:
+    def _worth(self, group: _Group, axis: int, extent: int, other: int) -> bool:
         """Whether to cut a piece's end off: it sets a panel's size, or frees an offcut."""
+        blocks, side = group.blocks, _SIDE + axis
         if len(blocks) == 1:
-            return extent > _extent(blocks[0], axis)
-        need = self.need(blocks, axis, is_set=True)
+            return extent > blocks[0][side]
+        need = self.need(group, axis, True)
         if extent - need < self._kerf:
             return False
-        sets = any(_extent(b, axis) == need for b in blocks)
+        sets = any(b[side] == need for b in blocks)
         return sets or self._useful(extent - need, other)
 
     def _divided(
         self,
-        axis: Axis,
-        groups: list[tuple[Block, ...]],
+        axis: int,
+        groups: tuple[_Group, ...],
+        in_store: bool,
         x: int,
         y: int,
         w: int,
@@ -282,104 +373,130 @@ class _Builder:
         set_x: bool,
         set_y: bool,
     ) -> tuple[Cut, Marks]:
-        extent, other = (w, h) if axis == "x" else (h, w)
-        sized = [(self.need(g, axis, is_set=True), g) for g in groups]
-        sized.sort(key=lambda pair: -pair[0])
-        total = sum(n for n, _ in sized)
+        extent, other = (w, h) if axis == _X else (h, w)
+        sized = [(self.need(g, axis, True), g) for g in groups]
+        sized.sort(key=_largest_first)
+        total = sum([n for n, _ in sized])
         if total > extent:
             sized = [(self._least(g, axis), g) for _, g in sized]
-            total = sum(n for n, _ in sized)
+            total = sum([n for n, _ in sized])
         rest = extent - total
         last = sized[-1]
         if rest < self._kerf:
             # The one that is not sawn to its size should be one whose parts still are.
-            last = min(
-                sized, key=lambda pair: self.need(pair[1], axis, is_set=False) > pair[0] + rest
+            last = next(
+                (pair for pair in sized if self.need(pair[1], axis, False) <= pair[0] + rest),
+                sized[0],
             )
             sized.remove(last)
             sized.append(last)
-        single = len(last[1]) == 1
-        cut_last = (
-            (rest > 0)
-            if single
-            else rest >= max(self._kerf, 1)
-            and (
-                any(_extent(b, axis) == last[0] for b in last[1])
+        size, blocks = last[0], last[1].blocks
+        if len(blocks) == 1:
+            cut_last = rest > 0
+        else:
+            cut_last = rest >= max(self._kerf, 1) and (
+                any(b[_SIDE + axis] == size for b in blocks)
                 or self._useful(rest, other)
                 or len(sized) == 1
             )
-        )
         parts: list[Cut] = []
-        marks: Marks = (0, int(cut_last and rest < self._kerf), 0, 0.0, 0, 0)
-        at = x if axis == "x" else y
+        left, thin, store, offcuts, slivers, cuts = (
+            0,
+            int(cut_last and rest < self._kerf),
+            0,
+            0.0,
+            0,
+            0,
+        )
+        at = x if axis == _X else y
         end = at + extent
-        for number, (size, group) in enumerate(sized, 1):
-            final = number == len(sized) and not cut_last
-            size = end - at if final else size
-            if axis == "x":
-                cut, found = self.node(group, at, y, size, h, not final, set_y)
+        final = len(sized) - (not cut_last)
+        for number, (size, group) in enumerate(sized):
+            sawn = number < final
+            size = size if sawn else end - at
+            if axis == _X:
+                cut, found = self.node(group, at, y, size, h, sawn, set_y)
             else:
-                cut, found = self.node(group, x, at, w, size, set_x, not final)
+                cut, found = self.node(group, x, at, w, size, set_x, sawn)
             parts.append(cut)
-            marks = _sum(marks, found)
+            left += found[0]
+            thin += found[1]
+            store += found[2]
+            offcuts += found[3]
+            slivers += found[4]
+            cuts += found[5]
             at += size
         if cut_last:
             over = end - at
-            parts.append(Cut(at, y, over, h) if axis == "x" else Cut(x, at, w, over))
-            marks = _sum(marks, self._leftover(over, other))
+            parts.append(Cut(at, y, over, h) if axis == _X else Cut(x, at, w, over))
+            found = self._leftover(over, other)
+            offcuts += found[3]
+            slivers += found[4]
         count = len(parts) - 1
-        in_store = 0 if self._carried(x, y, w, h) else count
-        return Cut(x, y, w, h, axis, tuple(parts)), _sum(marks, (0, 0, in_store, 0.0, 0, count))
+        marks = (left, thin, store + (count if in_store else 0), offcuts, slivers, cuts + count)
+        return Cut(x, y, w, h, AXES[axis], tuple(parts)), marks
 
     def _halves(
-        self, blocks: tuple[Block, ...], x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+        self, group: _Group, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
     ) -> tuple[Cut, Marks] | None:
         """Divided in the store, whose cut is no more than roughly where it should be."""
-        found: list[tuple[bool, float, Axis, int, tuple[Block, ...], tuple[Block, ...]]] = []
-        for axis in AXES:
-            extent = w if axis == "x" else h
+        found: list[tuple[bool, float, int, int, int, list[_Group]]] = []
+        for axis in (_X, _Y):
+            extent = w if axis == _X else h
             groups = sorted(
-                self._groups(blocks, axis),
-                key=lambda g: (-self.need(g, axis, is_set=False), g[0].label),
+                self._apart(group, axis),
+                key=lambda g, axis=axis: (-self.need(g, axis, False), g.blocks[0].label),  # type: ignore[misc]
             )
+            needs = [self.need(g, axis, True) for g in groups]
+            every, before = sum(needs), 0
             for k in range(1, len(groups) + 1):
-                low = tuple(b for g in groups[:k] for b in g)
-                high = tuple(b for g in groups[k:] for b in g)
-                size = sum(self.need(g, axis, is_set=True) for g in groups[:k]) + self._kerf
-                most = extent - (
-                    sum(self.need(g, axis, is_set=True) for g in groups[k:]) + self._kerf
-                    if high
-                    else self._kerf
-                )
+                before += needs[k - 1]
+                size = before + self._kerf
+                more = k < len(groups)
+                most = extent - (every - before if more else 0) - self._kerf
                 if size > most:
-                    size = sum(self._least(g, axis) for g in groups[:k])
+                    least = [self._least(g, axis) for g in groups]
+                    size = sum(least[:k])
                     rest = extent - size
-                    if rest < sum(self._least(g, axis) for g in groups[k:]) or rest <= 0:
+                    if rest < sum(least[k:]) or rest <= 0:
                         continue
-                if axis == "x":
+                if axis == _X:
                     halves = (x, y, size, h), (x + size, y, w - size, h)
                 else:
                     halves = (x, y, w, size), (x, y + size, w, h - size)
-                fits = self._carried(*halves[0]) and (not high or self._carried(*halves[1]))
+                fits = self._carried(*halves[0]) and (not more or self._carried(*halves[1]))
                 off = abs(2 * size - extent) / extent
-                found.append((not fits, off, axis, size, low, high))
+                found.append((not fits, off, axis, size, k, groups))
         if not found:
             return None
         best: tuple[Cut, Marks] | None = None
         fitting = [f for f in found if not f[0]]
-        for _, _, axis, size, low, high in fitting[:6] or [min(found, key=lambda f: f[:2])]:
-            if axis == "x":
-                one = self.node(low, x, y, size, h, False, set_y)
-                two = self.node(high, x + size, y, w - size, h, False, set_y)
+        for _, _, axis, size, k, groups in fitting[:6] or [min(found, key=lambda f: f[:2])]:
+            first, second = (
+                self.group(tuple([b for g in part for b in g.blocks]))
+                for part in (groups[:k], groups[k:])
+            )
+            if best is not None and best[1][:3] == (0, 0, 1):
+                near = size * (h if axis == _X else w) - first.area
+                far = w * h - near - first.area - second.area
+                if best[1][3] < self._offcuts(near**2 + far**2):
+                    continue
+            if axis == _X:
+                one = self.node(first, x, y, size, h, False, set_y)
+                two = self.node(second, x + size, y, w - size, h, False, set_y)
             else:
-                one = self.node(low, x, y, w, size, set_x, False)
-                two = self.node(high, x, y + size, w, h - size, set_x, False)
-            cut = Cut(x, y, w, h, axis, (one[0], two[0]))
+                one = self.node(first, x, y, w, size, set_x, False)
+                two = self.node(second, x, y + size, w, h - size, set_x, False)
+            cut = Cut(x, y, w, h, AXES[axis], (one[0], two[0]))
             marks = _sum(_sum(one[1], two[1]), (0, 0, 1, 0.0, 0, 1))
             order = (marks[2], marks[0], marks[1], *marks[3:])
             if best is None or order < (best[1][2], best[1][0], best[1][1], *best[1][3:]):
                 best = (cut, marks)
         return best
+
+
+def _largest_first(pair: tuple[int, _Group]) -> int:
+    return -pair[0]
 
 
 def leaves(cut: Cut) -> list[Cut]:

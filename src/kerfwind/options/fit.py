@@ -77,11 +77,11 @@ def _best(
 
 def _fresh(layout: CartLayout) -> CartLayout:
     """A copy of a layout, its joints made, so that trying options on it leaves no trace."""
-    steps = layout.steps
+    layout = layout.joined
     bench = layout.bench.copied()
     # What an option is held by is read back as screws.
     bench.wish = "screwed butt"
-    return replace(layout, bench=bench, join=lambda _: steps)
+    return replace(layout, bench=bench)
 
 
 def _fitted(
@@ -124,7 +124,7 @@ def _fitted(
     )
     fitted = replace(fitted, hardware=ledge.merged(fitted.hardware), top_m=site.top)
     row = _with_steps(layout.steps, steps, fitted)
-    done = replace(site.layout, sizes=sizes, join=lambda _: row, fitted=fitted)
+    done = replace(site.layout, sizes=sizes, made=row, fitted=fitted)
     return done, missing
 
 

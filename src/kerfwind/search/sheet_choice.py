@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from ..cart import CannotBuild
 from ..cart.cutsize import usable
-from ..checks import CheckedCart, build
+from ..checks import CheckedCart
 from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
 from ..facts import Amount, Ref, Term, facts, state
 from ..faults import Refusal
@@ -21,6 +21,7 @@ from ..shop import Sheet, Shop
 from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
+from .cart_stages import cart_in_stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
 
 if TYPE_CHECKING:
@@ -296,12 +297,12 @@ def _cart_of(shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) ->
     """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
     cart_shop = with_backed_lid(shop, sheets[0])
     try:
-        return stages.run("cart", build, cart_shop, cut_down(sheets[0], SHEET), draw)
+        return cart_in_stages(cart_shop, cut_down(sheets[0], SHEET), draw, stages)
     except CannotBuild as error:
         largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
         if largest is sheets[0] or any(u.place != "wishes.sheet" for u in error.unmet):
             raise
-        return stages.run("cart", build, cart_shop, cut_down(largest, SHEET), draw)
+        return cart_in_stages(cart_shop, cut_down(largest, SHEET), draw, stages)
 
 
 def cheapest_build(

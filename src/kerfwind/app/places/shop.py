@@ -42,6 +42,8 @@ _DRAWN = {"vacuum": vacuum_drawing, "separator": bucket_drawing}
 
 def parts(look: Looking) -> Parts:
     """A part for every table and row."""
+    rows = sum(len(each) for each in look.given.values() if isinstance(each, list))
+    look.fragments.hold(rows + len(Shop.model_fields))
     form = the_form(look)
     found = [part("shop-answer", h.p(".answer-line")[_answer(look)]), ("shop-floor", _floor(look))]
     for section in [*_SECTIONS, *(s for s in Shop.model_fields if s not in _SECTIONS)]:

@@ -26,6 +26,7 @@ import numpy as np
 
 from ...facts import Amount, state
 from ...faults import Refusal, refusal
+from ...joinery.model import Step
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -33,7 +34,7 @@ from ...solids import BACK_X, Placement, X, Y, Z
 from ...sources import fact
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large
-from ..model import FREE_M, Sizes, SupportedPlate
+from ..model import FREE_M, HeldBucket, Sizes, SupportedPlate
 from ..remedy import cannot_build
 from ..steps import backframe_steps
 from ..whole_cart import CartLayout, Places
@@ -186,13 +187,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             base.top + fact("cart.anchor.height").value,
         ),
     )
-    return CartLayout(
-        "backframe",
-        bench,
-        sizes,
-        places,
-        lambda bench: backframe_steps(bench, _joints(bench), g.held, g.tied),
-    )
+    return CartLayout("backframe", bench, sizes, places, _joined, g.tied)
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
@@ -341,6 +336,10 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
         grain="free",
         edges=("far",),
     )
+
+
+def _joined(bench: Workbench, held: HeldBucket | None, tied: bool) -> tuple[Step, ...]:
+    return backframe_steps(bench, _joints(bench), held, tied)
 
 
 def _joints(bench: Workbench) -> Joiner:

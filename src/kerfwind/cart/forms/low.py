@@ -19,6 +19,7 @@ from dataclasses import dataclass
 
 from ...facts import Amount, state
 from ...faults import Refusal, refusal
+from ...joinery.model import Step
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -27,7 +28,7 @@ from ...sources import fact
 from ..bucket_opening import CLEAT_M
 from ..carried_bodies import VacuumPlace
 from ..cutsize import NeededSize, chosen, large
-from ..model import FREE_M, Sizes, SupportedPlate
+from ..model import FREE_M, HeldBucket, Sizes, SupportedPlate
 from ..remedy import cannot_build
 from ..steps import low_steps
 from ..straps import loops_reach_m
@@ -169,13 +170,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             base.top + fact("cart.anchor.height").value,
         ),
     )
-    return CartLayout(
-        "low",
-        bench,
-        sizes,
-        places,
-        lambda bench: low_steps(bench, _joints(bench, plan), g.held, g.tied),
-    )
+    return CartLayout("low", bench, sizes, places, _joined, g.tied)
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
@@ -340,7 +335,11 @@ def _panels(bench: Workbench, plan: _Plan) -> None:
     )
 
 
-def _joints(bench: Workbench, plan: _Plan) -> Joiner:
+def _joined(bench: Workbench, held: HeldBucket | None, tied: bool) -> tuple[Step, ...]:
+    return low_steps(bench, _joints(bench), held, tied)
+
+
+def _joints(bench: Workbench) -> Joiner:
     join = Joiner(bench)
     # What has the least room for its screws comes first: others move out of their way.
     join.bottom_parts()
@@ -353,7 +352,7 @@ def _joints(bench: Workbench, plan: _Plan) -> Joiner:
     if "lower rail" in rails:
         join("bottom", "bottom", "lower rail")
     join.cleats("bottom", "cleats")
-    if plan.shelf:
+    if "shelf" in bench.placed:
         for upright in ("partition", "end"):
             join("shelf", "shelf", upright, least=3)
         if "upper rail" in rails:

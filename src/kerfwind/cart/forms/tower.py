@@ -24,6 +24,7 @@ from dataclasses import dataclass, replace
 
 from ...facts import state
 from ...faults import Refusal
+from ...joinery.model import Step
 from ...joinery.workbench import Workbench
 from ...quantity import Draw
 from ...shop import Sheet, Shop
@@ -31,7 +32,7 @@ from ...solids import BACK_X, Opening, Placement, X, Y, Z
 from ...sources import fact
 from ..carried_bodies import VacuumPlace
 from ..cutsize import chosen, large, share_of_width
-from ..model import FREE_M, Sizes, SupportedPlate
+from ..model import FREE_M, HeldBucket, Sizes, SupportedPlate
 from ..remedy import cannot_build
 from ..steps import tower_steps
 from ..whole_cart import CartLayout, Places
@@ -157,13 +158,7 @@ def lay_out(shop: Shop, sheet: Sheet, draw: Draw) -> CartLayout:
             base.top + fact("cart.anchor.height").value,
         ),
     )
-    return CartLayout(
-        "tower",
-        bench,
-        sizes,
-        places,
-        lambda bench: tower_steps(bench, _joints(bench), g.held, g.tied),
-    )
+    return CartLayout("tower", bench, sizes, places, _joined, g.tied)
 
 
 def _measures(shop: Shop, sheet: Sheet, draw: Draw) -> tuple[_Plan, list[Refusal]]:
@@ -284,6 +279,10 @@ def _side_openings(shop: Shop, plan: _Plan) -> tuple[Opening, ...]:
         wide = max(plan.side_depth - 5 * IN, plan.side_depth / 2)
         openings.append(Opening(middle, plan.side_depth / 2, high, wide, 1 * IN))
     return tuple(replace(o, x_m=o.x_m + plan.g.sink) for o in openings)
+
+
+def _joined(bench: Workbench, held: HeldBucket | None, tied: bool) -> tuple[Step, ...]:
+    return tower_steps(bench, _joints(bench), held, tied)
 
 
 def _joints(bench: Workbench) -> Joiner:
