@@ -37,8 +37,10 @@ class Kept(Generic[T]):
         key = (also, *map(id, objects))
         with self._lock:
             row = self._rows.pop(key, None)
-        if row is None:
-            row = (objects, make())
+            if row is not None:
+                self._rows[key] = row
+                return row[1]
+        row = (objects, make())
         with self._lock:
             while len(self._rows) >= self._most:
                 self._rows.pop(next(iter(self._rows)))
