@@ -151,9 +151,9 @@ def _lying(bends: float, ribbed: bool, draw: Draw) -> Array:
 #: Where one bore meets another: the smaller one, its loss factor, and whether it narrows; None
 #: where both are alike. Samples of the same quantities come as the same arrays, so the same
 #: meeting is known again in another tool's way.
-_meetings: Kept[tuple[Array, Array, bool] | None] = Kept(192)
+_meetings: Kept[tuple[Array, Array, bool] | None] = Kept(128)
 #: Likewise what else is worked out from samples of quantities alone.
-_worked: Kept[Array] = Kept(192)
+_worked: Kept[Array] = Kept(128)
 
 
 def _meeting(
@@ -176,7 +176,7 @@ class _Block:
 
 
 #: Parts of ways: changes of one tool leave the most of its way, and tools share the unit.
-_blocks: Kept[_Block] = Kept(256)
+_blocks: Kept[_Block] = Kept(160)
 
 
 class WayBuilder:

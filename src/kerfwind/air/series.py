@@ -168,7 +168,7 @@ def _nothing(x: Any) -> bool:
 
 
 #: What elements take in a room's air: tools share the most of their ways.
-_taken: Kept[Coefficients] = Kept(192)
+_taken: Kept[Coefficients] = Kept(128)
 
 
 def _of_one(e: Element, room: RoomAir) -> Coefficients:
@@ -202,7 +202,7 @@ def taken_by(e: Element, room: RoomAir) -> Coefficients:
 
 
 #: The same of elements that follow one another.
-_summed: Kept[Coefficients] = Kept(192)
+_summed: Kept[Coefficients] = Kept(128)
 
 
 def coefficients(elements: Sequence[Element], room: RoomAir) -> Coefficients:

@@ -78,6 +78,16 @@ class Steps:
         return cls(weight, after, np.repeat(new, 2), np.repeat(cheap, 2))
 
     @cached_property
+    def new_or_none(self) -> Floats:
+        """``new``, and nothing for no part."""
+        return np.append(self.new, 0.0)
+
+    @cached_property
+    def cheap_or_none(self) -> Floats:
+        """``cheap``, and nothing for no part."""
+        return np.append(self.cheap, 0.0)
+
+    @cached_property
     def followers(self) -> tuple[Ints, Ints]:
         """Which oriented parts may come after each: where each one's begin, and they."""
         before, behind = np.nonzero(np.isfinite(self.after + self.weight))
@@ -122,6 +132,11 @@ class Makings:
         """For one shop."""
         steps = Steps.of(joining, parts, weights.change)
         return cls(parts, routes, joining, weights, own_printer, steps)
+
+    @cached_property
+    def without_hoses(self) -> Makings:
+        """The same as if hoses themselves weighed nothing."""
+        return replace(self, routes=[replace(r, of_hose=0.0) for r in self.routes])
 
     @cached_property
     def heads(self) -> dict[tuple[int, Head], float]:
@@ -337,9 +352,8 @@ class Table:
         return Table(self.place[which], self.first[which], self.last[which], self.weight[which])
 
     def with_parts(self, by_face: Floats) -> Floats:
-        """Weight with so much added for each oriented part."""
-        padded = np.append(by_face, 0.0)
-        total: Floats = self.weight + padded[self.first] + padded[self.last]
+        """Weight with so much added for each oriented part, the last for no part."""
+        total: Floats = self.weight + by_face[self.first] + by_face[self.last]
         return total
 
     def keys(self) -> list[tuple[int, int, int]]:
@@ -410,37 +424,40 @@ class Candidates:
 
     def _with_made(self, number: int) -> Table:
         index, head = self.places[number]
-        route = self.makings.routes[index]
-        known = self.reached[index].made
+        route, reached = self.makings.routes[index], self.reached[index]
         key = (head, route.start, route.finish, route.tool)
-        if key not in known:
-            rows = np.arange(self.start[number], self.start[number + 1])
-            known[key] = self._made_of(index, head, self.table[rows])
-        table, lightest = known[key]
-        table = replace(table, place=np.full(len(table), number))
+        if key not in reached.made:
+            rows = reached.table.place == reached.heads.index(head)
+            reached.made[key] = self._made_of(index, head, reached.table[rows])
+        table, lightest = reached.made[key]
+        table = replace(
+            table, place=np.full(len(table), number), weight=table.weight + route.of_hose
+        )
         if lightest is None:
             self.other_low[number] = np.inf
             return table
-        self.special[number] = (
-            lightest if lightest.route == index else replace(lightest, route=index)
-        )
+        lightest = replace(lightest, route=index, weight=lightest.weight + route.of_hose)
+        self.special[number] = lightest
         self.other_low[number] = lightest.weight
         return table
 
     def _made_of(
         self, index: int, head: Head | None, table: Table
     ) -> tuple[Table, Candidate | None]:
-        """Candidates of a place with what can be made for it, in the last row where there is any."""
-        makings, steps = self.makings, self.makings.steps
+        """Candidates of a place with what can be made for it, in the last row where there is any.
+
+        As if the hose itself weighed nothing.
+        """
+        makings, steps = self.makings.without_hoses, self.makings.steps
         place = makings.place(index, head)
         others = place.made()
         if not (place.route.tool and no_port(place.route.upstream)):
-            new = float(table.with_parts(steps.new).min(initial=np.inf))
+            new = float(table.with_parts(steps.new_or_none).min(initial=np.inf))
             best = min([new, *(c.weight for c in others)])
             if place.fixed + print_making(makings.own_printer) < best:
                 others += place.printed()
             best = min([best, *(c.weight for c in others)])
-            table = table[table.with_parts(steps.cheap) <= best + _TINY]
+            table = table[table.with_parts(steps.cheap_or_none) <= best + _TINY]
         others += place.apart()
         # Of candidates that take no part the lightest; of likes, the ends joined directly.
         direct = table.last < 0
@@ -471,12 +488,14 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
     for hose, head in makings.heads:
         heads[hose].append(head)
     count = sum(len(heads[r.hose]) if r.tool else 1 for r in makings.routes)
-    seek = _Seeker(makings, heads, most // count)
+    seek = _Seeker(makings.without_hoses, heads, most // count)
     reached = [seek.reached(index) for index in range(len(makings.routes))]
+    of_hose = [route.of_hose for route in makings.routes]
     places: list[tuple[int, Head | None]] = []
     tables: list[Table] = []
     for index, each in enumerate(reached):
-        tables.append(replace(each.table, place=each.table.place + len(places)))
+        weight = each.table.weight + of_hose[index]
+        tables.append(replace(each.table, place=each.table.place + len(places), weight=weight))
         places += [(index, head) for head in each.heads]
     table = together(tables)
     return Candidates(
@@ -486,8 +505,8 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
         np.searchsorted(table.place, np.arange(len(places) + 1)),
         places,
         {place: i for i, place in enumerate(places)},
-        np.concatenate([each.other_low for each in reached]),
-        np.concatenate([each.dropped for each in reached]),
+        np.concatenate([r.other_low + more for r, more in zip(reached, of_hose, strict=True)]),
+        np.concatenate([r.dropped + more for r, more in zip(reached, of_hose, strict=True)]),
         reached,
     )
 
@@ -500,7 +519,9 @@ _kept_reached: Kept[_Reached] = Kept(2 * _FEW_ROUTES)
 
 @dataclass(frozen=True)
 class _Reached:
-    """What one route reaches; arrays as in `Candidates`, places by number among ``heads``.
+    """What one route reaches, as if its hose weighed nothing.
+
+    Arrays are as in `Candidates`, places by number among ``heads``.
 
     ``made`` keeps, by head and what is to be joined, the candidates with what is made for them.
     """
@@ -525,13 +546,7 @@ class _Seeker:
         route, makings = self.makings.routes[index], self.makings
         if len(makings.routes) > _FEW_ROUTES:
             return self._found(index)
-        told = (
-            bool(route.tool),
-            route.of_hose,
-            tuple(self._heads_of(index)),
-            makings.own_printer,
-            self.most,
-        )
+        told = (bool(route.tool), tuple(self._heads_of(index)), makings.own_printer, self.most)
         ends = (makings.joining.shelf, route.upstream, route.downstream)
         return _kept_reached.of(ends, told, lambda: self._found(index))
 
@@ -577,7 +592,7 @@ class _Starts:
         b = after[np.repeat(at[one], number) + _within(number)]
         weight = np.concatenate([enter[one], enter[a] + steps.after[a, b] + steps.weight[b]])
         first, last = np.concatenate([np.full(len(one), -1), a]), np.concatenate([one, b])
-        new, cheap = np.append(steps.new, 0.0), np.append(steps.cheap, 0.0)
+        new, cheap = steps.new_or_none, steps.cheap_or_none
         best = np.full(count, np.inf)
         np.minimum.at(best, last, weight + new[first] + new[last])
         keep = weight + cheap[first] + cheap[last] <= best[last] + _TINY
@@ -620,7 +635,7 @@ class _Targets:
         return cls(
             heads,
             rows,
-            np.array([p.fixed for p in places]) - makings.routes[index].of_hose,
+            np.array([p.fixed for p in places]),
             np.array([takes_cuff(p.end) for p in places], dtype=bool),
             np.searchsorted(face, np.arange(len(faces) + 1)),
             place,
@@ -654,15 +669,15 @@ class _Targets:
             np.concatenate([none, starts.last[begun]]),
             np.concatenate([direct[meet], starts.weight[begun] + self.leave[end]]),
         )
-        table = replace(table, weight=table.weight + (self.beyond + route.of_hose)[table.place])
-        best = UNREACHED + route.of_hose + self.beyond
-        np.minimum.at(best, table.place, table.with_parts(steps.new))
-        table = table[table.with_parts(steps.cheap) <= best[table.place] + _TINY]
-        table = table[np.lexsort((table.with_parts(steps.cheap), table.place))]
-        table = table[_undominated(table, steps.new)]
+        table = replace(table, weight=table.weight + self.beyond[table.place])
+        best = UNREACHED + self.beyond
+        np.minimum.at(best, table.place, table.with_parts(steps.new_or_none))
+        table = table[table.with_parts(steps.cheap_or_none) <= best[table.place] + _TINY]
+        table = table[np.lexsort((table.with_parts(steps.cheap_or_none), table.place))]
+        table = table[_undominated(table, steps.new_or_none)]
         begin = np.searchsorted(table.place, np.arange(len(self.rows)))
         beyond = np.arange(len(table)) - begin[table.place] >= most
-        np.minimum.at(lost, table.place[beyond], table.with_parts(steps.cheap)[beyond])
+        np.minimum.at(lost, table.place[beyond], table.with_parts(steps.cheap_or_none)[beyond])
         return table[~beyond], lost
 
     def other_low(self, makings: Makings, index: int) -> Floats:
@@ -676,24 +691,23 @@ class _Targets:
             cuffs = self.cuffs & takes_cuff(route.upstream)
             least = np.where(cuffs, min(cuff, printing), printing)
         apart = np.array([UNREACHED if head is None else np.inf for head in self.heads])
-        return np.minimum(least + route.of_hose + self.beyond, apart + route.of_hose)
+        return np.asarray(np.minimum(least + self.beyond, apart))
 
 
 def _undominated(table: Table, new: Floats) -> NDArray[np.bool_]:
     """Candidates that no other of their place beats whatever else is chosen.
 
     One beats another if it weighs no more even with the parts that the other does not
-    use bought new, at the prices ``new`` by oriented part.
+    use bought new, at the prices ``new`` by oriented part, the last for no part.
     """
     if not len(table):
         return np.zeros(0, dtype=bool)
-    price = np.append(new, 0.0)
     parts = len(new) // 2 + 1
     a, b = table.first >> 1, table.last >> 1
     beside = np.full((int(table.place.max()) + 1, parts), np.inf)
     for part, rest in ((a, table.last), (b, table.first)):
         some = part >= 0
-        np.minimum.at(beside, (table.place[some], part[some]), (table.weight + price[rest])[some])
+        np.minimum.at(beside, (table.place[some], part[some]), (table.weight + new[rest])[some])
     beside[:, -1] = np.inf
     keep = table.weight <= np.minimum(beside[table.place, a], beside[table.place, b]) + 1e-12
     # Of candidates of the same parts the lightest.

@@ -43,8 +43,16 @@ def change_of_bore_pa(upstream_m: Floats | float, downstream_m: Floats | float) 
 
 @lru_cache(maxsize=4096)
 def step_pa(upstream_m: float, downstream_m: float) -> float:
-    """`change_of_bore_pa` of two bores [m]; the same few come again and again."""
-    return float(change_of_bore_pa(upstream_m, downstream_m))
+    """`change_of_bore_pa` of two bores [m], in plain floats; the same few come again and again."""
+    small = min(upstream_m, downstream_m)
+    part = small / max(upstream_m, downstream_m)
+    ratio = part * part
+    if downstream_m > upstream_m:
+        factor = (1 - ratio) * (1 - ratio)
+    else:
+        factor = fact("hookup.contraction").value * (1 - ratio)
+    speed = fact("hookup.reference_airflow").value / (math.pi / 4 * small * small)
+    return factor * (fact("hookup.air_density").value * speed * speed / 2)
 
 
 _inside: Kept[tuple[float, float]] = Kept(512)
@@ -52,12 +60,22 @@ _inside: Kept[tuple[float, float]] = Kept(512)
 
 def fitting_pa(fitting: Fitting, turned: bool) -> float:
     """Loss [Pa] inside a fitting: its cone or step, its turn and its friction."""
+    return _inside.of((fitting,), None, lambda: _inside_pa(fitting))[turned]
 
-    def both() -> tuple[float, float]:
-        one, other = fittings_pa([fitting])[0].tolist()
-        return one, other
 
-    return _inside.of((fitting,), None, both)[turned]
+def _inside_pa(fitting: Fitting) -> tuple[float, float]:
+    """`fittings_pa` of one, in plain floats."""
+    bore = fitting.bore.best_si
+    share = fact("hookup.tapered_share").value if fitting.kind == "reducer" else 1.0
+    turning = fact("hookup.quarter_turn").value * fitting.turn.best_si / (math.pi / 2)
+    friction = fact("hookup.friction.smooth").value * fitting.length.best_si / bore
+    speed = fact("hookup.reference_airflow").value / (math.pi / 4 * bore * bore)
+    along = (turning + friction) * (fact("hookup.air_density").value * speed * speed / 2)
+    a, b = fitting.end_a.inside.best_si, fitting.end_b.inside.best_si
+    return (
+        (step_pa(a, bore) + step_pa(bore, b)) * share + along,
+        (step_pa(b, bore) + step_pa(bore, a)) * share + along,
+    )
 
 
 def fittings_pa(fittings: Sequence[Fitting]) -> Floats:
