@@ -126,6 +126,17 @@ def test_many_samples_are_each_solved_as_one(parts):
         assert together[i] == pytest.approx(one[0], rel=1e-8)
 
 
+@given(elements)
+def test_within_a_bracket_the_answer_is_the_same(parts):
+    """Newton's method is kept inside one where it does not settle by itself."""
+    path = Series(tuple(parts), ROOM)
+    free = path.meet(curve())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("kerfwind.air.series._MOST_STEPS", 0)
+        held = path.meet(curve())
+    assert float(free[0]) == pytest.approx(float(held[0]), rel=1e-10)
+
+
 @pytest.mark.parametrize(
     ("factor", "entry_coefficient"), [(0.93, 0.72), (0.49, 0.82), (0.04, 0.98), (1.78, 0.60)]
 )

@@ -154,5 +154,19 @@ def test_one_wide_input_among_known_ones_is_found():
     assert first.share > 0.3
 
 
+def test_a_single_input_tells_what_a_parabola_through_it_does():
+    text = MEASURED.replace('bore = "36 mm"', 'bore = "28..44 mm"')
+    of, draw = shop(text), Draw(512)
+    link = next(h for h in of.hoses if h.use == "link")
+    result = air.tool_air(
+        air.Connection(of, tool(of, "Router"), hose(of, "thin"), link=air.Link(link)), draw
+    )
+    rows = which_measurement(tool(of, "Router"), result, draw)
+    told = next(r for r in rows if r.places == ("hoses[thin].bore",))
+    bore, flow = draw.of(hose(of, "thin").bore) * 1e3, result.airflow_m3_s
+    fitted = np.polyval(np.polyfit(bore, flow, 2), bore)
+    assert told.share == pytest.approx(np.var(fitted) / np.var(flow), rel=1e-9)
+
+
 def test_a_single_case_has_nothing_to_tell():
     assert measurements(plain, "Sander", "caught", draw=Draw(1)) == ()
