@@ -3,13 +3,11 @@
 from types import SimpleNamespace
 from typing import cast
 
-import numpy as np
-
 from kerfwind.air import ToolAir, tools_apart
 
 
 def air(tool: str, airflow_m3_s: float) -> ToolAir:
-    return cast(ToolAir, SimpleNamespace(tool=tool, airflow_m3_s=np.full(5, airflow_m3_s)))
+    return cast(ToolAir, SimpleNamespace(tool=tool, usual_m3_s=airflow_m3_s))
 
 
 def test_tools_whose_airflows_lie_on_each_other_are_shown_once() -> None:

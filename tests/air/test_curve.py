@@ -53,7 +53,7 @@ def test_never_rises_and_inverts(curve):
 
 @given(curves)
 def test_power_peak_is_the_peak(curve):
-    at, peak = curve.air_power_peak()
+    at, peak = curve.air_power_peak
     grid = np.linspace(0, float(curve.open_m3_s[0]), 4000)
     power = grid * curve.suction_pa(grid)
     assert peak[0] == pytest.approx(power.max(), rel=1e-4)
@@ -68,7 +68,7 @@ def test_air_power_in_the_units_of_astm_f558():
 
 def test_straight_label_curve_peaks_at_half_of_both():
     curve = SuctionCurve(*(np.array([x]) for x in (20_000.0, 20_000 / 0.05, 20_000 / 0.05, 0.05)))
-    at, peak = curve.air_power_peak()
+    at, peak = curve.air_power_peak
     assert at[0] == pytest.approx(0.025)
     assert peak[0] == pytest.approx(20_000 * 0.05 / 4)
 

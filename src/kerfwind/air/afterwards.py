@@ -365,9 +365,7 @@ def gauge_finding(shop: Shop, airs: Sequence[ToolAir], full_scale_pa: float) -> 
     error = fact("air.orifice.gauge").span[1] * full_scale_pa
     small = []
     for air in airs:
-        hood = air.budget[0]
-        # Static suction just inside the port: the hood's loss and the velocity head.
-        suction = Band.of(hood.pressure_pa * (1 + 1 / hood.factor), "pressure")
+        suction = air.port_suction
         if suction.best < _TELLING * error:
             small.append((air.tool, suction))
     if not small:

@@ -119,6 +119,12 @@ class SuctionCurve:
         """Airflow with nothing attached that one sample in twenty is above [m³/s]."""
         return float(np.quantile(self.open_m3_s, 0.95))
 
+    @cached_property
+    def hardly_deeper_pa(self) -> float:
+        """Sealed suction that one sample in twenty is above [Pa]."""
+        return float(np.quantile(self.sealed_pa, 0.95))
+
+    @cached_property
     def air_power_peak(self) -> tuple[Array, Array]:
         """Airflow [m³/s] and greatest air power [W], airflow times suction."""
         a, b, c, m = self.sealed_pa, self.slope_start, self._bow, self.knee_m3_s

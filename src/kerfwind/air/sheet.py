@@ -131,7 +131,7 @@ def home_test_gauge_pa(shop: Shop, curve: SuctionCurve) -> float:
     Gauges are sold by round scales, of kilopascals or of inches of water.
     """
     step = _METRIC_SCALE_PA if shop.wishes.measures == "metric" else _INCH_SCALE_PA
-    return _round_up(float(np.quantile(curve.sealed_pa, 0.95)) * _SPARE, step)
+    return _round_up(curve.hardly_deeper_pa * _SPARE, step)
 
 
 def expected_reading_pa(

@@ -8,9 +8,9 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from ..facts import Statement
+from ..facts import Band, Statement
 from ..finding import Finding
-from ..quantity import Draw, band
+from ..quantity import Draw, band, middle
 from ..shop import Shop, Tool
 from . import verdict
 from .capture import Capture, capture_finding, sander_capture
@@ -127,6 +127,17 @@ class ToolAir:
         """
         behind = [p.suction_pa for p in self.path if p.what == "cyclone"]
         return behind[0] if behind else None
+
+    @cached_property
+    def port_suction(self) -> Band:
+        """Static suction just inside the port: the hood's loss and the velocity head [Pa]."""
+        hood = self.budget[0]
+        return Band.of(hood.pressure_pa * (1 + 1 / hood.factor), "pressure")
+
+    @cached_property
+    def usual_m3_s(self) -> float:
+        """The middle of the airflow [m³/s]."""
+        return middle(self.airflow_m3_s)
 
     @cached_property
     def system_curve(self) -> SystemCurve:

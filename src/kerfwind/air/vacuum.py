@@ -10,7 +10,7 @@ from ..facts import Amount, Band, Ref, facts
 from ..faults import refusal
 from ..finding import Finding, finding, judge
 from ..kept import Kept
-from ..quantity import Draw
+from ..quantity import Draw, Quantity
 from ..shop import Hose, Shop
 from ..sources import fact
 from .curve import SuctionCurve, from_figures, from_points
@@ -80,7 +80,7 @@ def _best_known(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
 
 def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     """What the curve rests on, how rough it is, and the vacuum's greatest air power."""
-    power = Band.of(curve.air_power_peak()[1], "power")
+    power = Band.of(curve.air_power_peak[1], "power")
     rough = curve.basis in ("label", "maker's curve")
     return finding(
         "air.suction_curve",
@@ -102,13 +102,24 @@ def curve_finding(shop: Shop, curve: SuctionCurve) -> Finding:
     )
 
 
+_fed: Kept[Finding | None] = Kept(8)
+
+
 def power_finding(shop: Shop, curve: SuctionCurve, draw: Draw) -> Finding | None:
     """Whether what the vacuum is fed can give the air that its figures promise; None where it can."""
-    amps, volts = shop.vacuum.amps, shop.circuit.volts
+    amps, volts, name = shop.vacuum.amps, shop.circuit.volts, shop.vacuum.name
+    return _fed.of(
+        (amps, volts, curve), (name, draw), lambda: _power_finding(name, amps, volts, curve, draw)
+    )
+
+
+def _power_finding(
+    name: str, amps: Quantity, volts: Quantity, curve: SuctionCurve, draw: Draw
+) -> Finding | None:
     fed = judge(
         key="air.air_power",
-        about=Ref("vacuum", shop.vacuum.name),
-        value=curve.air_power_peak()[1],
+        about=Ref("vacuum", name),
+        value=curve.air_power_peak[1],
         limit=fact("air.efficient").value * draw.of(amps) * draw.of(volts),
         must="at most",
         dimension="power",
