@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from ..facts import Fact, Listing, Statement, Term, state
+from ..kept import Kept
 from ..quantity import Draw
 from ..shop import End, Shop
 from ..sources import fact
@@ -22,6 +23,9 @@ from .reducer import Reducer
 from .shopping import size_checks
 from .wood import designed, mouth
 
+#: Chains of the last few answers: what is around the tools may change without them.
+_built: Kept[tuple[Chain, ...]] = Kept(8)
+
 
 class Builder:
     """Builds what a choice means for one shop."""
@@ -33,6 +37,12 @@ class Builder:
 
     def chains(self, choice: Choice) -> tuple[Chain, ...]:
         """Every chain of a choice, tools first, in the order of the file."""
+        shop = self.shop
+        told = (self.task, choice, *shop.tools, *shop.hoses)
+        also = (self.draw, shop.wishes.measures, len(shop.tools))
+        return _built.of(told, also, lambda: self._chains(choice))
+
+    def _chains(self, choice: Choice) -> tuple[Chain, ...]:
         taken = list(choice.taken)
         order = {t.name: i for i, t in enumerate(self.shop.tools)}
         last = len(order)
