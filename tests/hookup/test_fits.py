@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from kerfwind.facts import Ref, Term
 from kerfwind.hookup import diameters, fit
+from kerfwind.hookup.fits import holds_each
 from kerfwind.quantity import Draw
 from kerfwind.shop.catalogue.fittings import offers
 from kerfwind.shop.model import Fitting
@@ -146,6 +147,18 @@ def test_locks_meet_only_their_mates() -> None:
     assert fit(unnamed, unnamed.model_copy(), NOMINAL).kind == "won't go"
     cuff = end(61, 70, material="rubber", goes="over")
     assert fit(end(50, 62, joint="thread"), cuff, NOMINAL).kind == "needs clamp"
+
+
+def test_pairs_looked_at_together_hold_as_each_alone() -> None:
+    sold = [e for o in offers() for e in (o.fitting.end_a, o.fitting.end_b)]
+    ports = [end(54, 60), end(36, 40.2, goes="in"), end(60, 66, material="rubber")]
+    pairs = [(port, other) for port in ports for other in sold]
+    pairs += [(other, port) for port, other in pairs]
+    together = holds_each(pairs, MANY)
+    assert together.any()
+    assert not together.all()
+    for (a, b), held in zip(pairs, together, strict=True):
+        np.testing.assert_array_equal(held, fit(a, b, MANY).holds)
 
 
 def test_an_unmeasured_end_leaves_the_joint_open() -> None:

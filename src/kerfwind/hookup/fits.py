@@ -9,6 +9,7 @@ less the inner part's outside diameter. A taper takes play up with depth:
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -192,11 +193,8 @@ def fit(end_a: End, end_b: End, draw: Draw, rows: Kept[Floats] | None = None) ->
     allowed = table.may_go_in[inner] & table.may_go_over[outer]
     if not allowed.any():
         return _neither(end_a, end_b, draw)
-    held = np.where(allowed, np.mean(codes < LOOSE, axis=1), -1.0)
-    # Of two ways that hold equally, the one with less play; of two misses, the nearer.
-    distance = np.nan_to_num(np.mean(np.abs(miss), axis=1), nan=1.0)
-    tie = np.where(allowed, np.mean(codes, axis=1) + distance * 1e3, np.inf)
-    way = 0 if (held[0], -tie[0]) >= (held[1], -tie[1]) else 1
+    held, other_way = _better_way(codes, miss, allowed)
+    way = int(other_way[0])
     pair = (end_a, end_b) if way == 0 else (end_b, end_a)
     code = codes[way]
     shares = {kind: float(np.mean(code == i)) for i, kind in enumerate(KINDS) if np.any(code == i)}
@@ -217,6 +215,36 @@ def fit(end_a: End, end_b: End, draw: Draw, rows: Kept[Floats] | None = None) ->
         _source_of(kind),
         (pair[0].outside, pair[1].inside),
     )
+
+
+def _better_way(
+    codes: Codes, miss: Floats, allowed: NDArray[np.bool_]
+) -> tuple[Floats, NDArray[np.bool_]]:
+    """How likely each pair holds, and whether it is better the other way round.
+
+    The first half of the pairs is one way round, the second half the other.
+    """
+    held = np.where(allowed, np.mean(codes < LOOSE, axis=1), -1.0)
+    # Of two ways that hold equally, the one with less play; of two misses, the nearer.
+    distance = np.nan_to_num(np.mean(np.abs(miss), axis=1), nan=1.0)
+    tie = np.where(allowed, np.mean(codes, axis=1) + distance * 1e3, np.inf)
+    (one, other), (near, far) = np.split(held, 2), np.split(tie, 2)
+    return held, (other > one) | ((other == one) & (far < near))
+
+
+def holds_each(
+    pairs: Sequence[tuple[End, End]], draw: Draw, rows: Kept[Floats] | None = None
+) -> NDArray[np.bool_]:
+    """`Fit.holds` of many pairs of ends at once, shape ``(pairs, count)``; ``rows`` as for `fit`."""
+    ends = list({id(end): end for pair in pairs for end in pair}.values())
+    at = {id(end): row for row, end in enumerate(ends)}
+    a, b = (np.array([at[id(pair[side])] for pair in pairs], dtype=np.int64) for side in (0, 1))
+    table, inner, outer = EndTable.of(ends, draw, rows), np.append(a, b), np.append(b, a)
+    codes, _, _, miss = assess(table, Limits.of(draw), inner, outer)
+    allowed = table.may_go_in[inner] & table.may_go_over[outer]
+    _, other_way = _better_way(codes, miss, allowed)
+    first, second = np.split((codes < LOOSE) & allowed[:, None], 2)
+    return np.where(other_way[:, None], second, first)
 
 
 _fits: Kept[Fit] = Kept(192)

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
 from ..facts import Ref, Statement, Term
 from ..hookup import Chain, Hookups, fit
+from ..hookup.fits import holds_each
 from ..hookup.loss import fitting_pa, fittings_pa, step_pa
 from ..kept import Kept
 from ..quantity import Draw, middle
@@ -82,13 +83,23 @@ def next_fittings(
     bought = {p.what for p in hookups.purchases}
     now = _now(shop, hookups)
     ranked: list[tuple[float, Offer, list[_Use]]] = []
-    sold = list(offers() if on_sale is None else on_sale)
-    inner = fittings_pa([offer.fitting for offer in sold])
+    sold = [o for o in (offers() if on_sale is None else on_sale) if o.fitting.called not in bought]
+    inner = fittings_pa([offer.fitting for offer in sold]).tolist()
+    _hold_first(
+        [
+            (each.tool.port, first)
+            for offer, lost in zip(sold, inner, strict=True)
+            for each in now
+            for turned in (False, True)
+            for first, last in [_ends(offer.fitting, turned)]
+            if _spared(each, first, last, lost[turned]) > 0
+        ],
+        draw,
+    )
     for offer, lost in zip(sold, inner, strict=True):
-        if offer.fitting.called not in bought:
-            uses = _uses(now, offer.fitting, (float(lost[0]), float(lost[1])), draw)
-            if uses:
-                ranked.append((sum(u.spared_pa for u in uses), offer, uses))
+        uses = _uses(now, offer.fitting, lost, draw)
+        if uses:
+            ranked.append((sum(u.spared_pa for u in uses), offer, uses))
     ranked.sort(key=lambda row: -row[0])
     gains = _solved(shop, hookups, [(o, u) for _, o, u in ranked[:MOST_SOLVED]], draw)
     return tuple(sorted((g for g in gains if g.tools), key=lambda g: -g.airflow_m3_s))
@@ -123,29 +134,41 @@ def _holds(end_a: End, end_b: End, draw: Draw) -> NDArray[np.bool_]:
     return _held.of((end_a, end_b), draw, lambda: fit(end_a, end_b, draw, _rows).holds)
 
 
-def _uses(
-    now: Sequence[_Now], fitting: Fitting, inner: tuple[float, float], draw: Draw
-) -> list[_Use]:
+def _hold_first(pairs: Sequence[tuple[End, End]], draw: Draw) -> None:
+    """See how pairs hold that are not known yet, all at once."""
+    new = list({(id(a), id(b)): (a, b) for a, b in pairs if not _held.knows((a, b), draw)}.values())
+    if new:
+        for pair, holds in zip(new, holds_each(new, draw, _rows), strict=True):
+            _held.of(pair, draw, lambda holds=holds: holds)  # type: ignore[misc]
+
+
+def _ends(fitting: Fitting, turned: bool) -> tuple[End, End]:
+    """The end towards the tool and the end towards the hose."""
+    return (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
+
+
+def _spared(each: _Now, first: End, last: End, inner_pa: float) -> float:
+    """Rough loss spared by a fitting with these ends that itself loses so much [Pa]."""
+    port, hose = each.tool.port, each.hose.tool_end
+    spared = each.loss_pa - inner_pa
+    spared -= step_pa(port.inside.best_si, first.inside.best_si)
+    return spared - step_pa(last.inside.best_si, hose.inside.best_si)
+
+
+def _uses(now: Sequence[_Now], fitting: Fitting, inner: Sequence[float], draw: Draw) -> list[_Use]:
     """Where a fitting would spare something; ``inner`` is its own loss, not turned and turned."""
     uses = []
     for each in now:
-        port, hose = each.tool.port, each.hose.tool_end
         best: _Use | None = None
         for turned in (False, True):
-            spared = each.loss_pa - inner[turned]
+            first, last = _ends(fitting, turned)
+            spared = _spared(each, first, last, inner[turned])
             if spared <= (best.spared_pa if best else 0.0):
                 continue
-            first, last = (
-                (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
-            )
-            spared -= step_pa(port.inside.best_si, first.inside.best_si)
-            spared -= step_pa(last.inside.best_si, hose.inside.best_si)
-            if spared <= (best.spared_pa if best else 0.0):
-                continue
-            holds = _holds(port, first, draw)
+            holds = _holds(each.tool.port, first, draw)
             if np.mean(holds) < LEAST_LIKELY:
                 continue
-            likelihood = float(np.mean(holds & _holds(last, hose, draw)))
+            likelihood = float(np.mean(holds & _holds(last, each.hose.tool_end, draw)))
             if likelihood >= LEAST_LIKELY:
                 best = _Use(each.tool, each.hose, turned, spared, likelihood)
         if best is not None:
