@@ -24,7 +24,7 @@ from .shopping import size_checks
 from .wood import designed, mouth
 
 #: Chains of the last few answers: what is around the tools may change without them.
-_built: Kept[tuple[Chain, ...]] = Kept(8)
+_built: Kept[tuple[Chain, ...]] = Kept(6)
 
 
 class Builder:

@@ -189,7 +189,7 @@ class _Sold:
 #: What was drawn of each end, how parts on sale hold each other, and how another end holds them.
 _rows: Kept[Floats] = Kept(1024)
 _among_sold: Kept[_Sold] = Kept(4)
-_on_sold: Kept[_Row] = Kept(256)
+_on_sold: Kept[_Row] = Kept(64)
 
 
 def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:

@@ -247,7 +247,7 @@ def holds_each(
     return np.where(other_way[:, None], second, first)
 
 
-_fits: Kept[Fit] = Kept(192)
+_fits: Kept[Fit] = Kept(96)
 
 
 def known_fit(end_a: End, end_b: End, draw: Draw) -> Fit:

@@ -55,7 +55,7 @@ def step_pa(upstream_m: float, downstream_m: float) -> float:
     return factor * (fact("hookup.air_density").value * speed * speed / 2)
 
 
-_inside: Kept[tuple[float, float]] = Kept(512)
+_inside: Kept[tuple[float, float]] = Kept(256)
 
 
 def fitting_pa(fitting: Fitting, turned: bool) -> float:

@@ -126,7 +126,7 @@ def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
 
 
 _held: Kept[NDArray[np.bool_]] = Kept(4096)
-_rows: Kept[NDArray[np.float64]] = Kept(512)
+_rows: Kept[NDArray[np.float64]] = Kept(320)
 
 
 def _holds(end_a: End, end_b: End, draw: Draw) -> NDArray[np.bool_]:
