@@ -336,21 +336,25 @@ class _Frame:
             safe = safe & (
                 worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n
             )
-            rolling = any(each is vacuum for each in loads)
-            for out in SIDES.values():
-                arm, height = arm_m(xy, self.axles_xy, out, self.trail_m), load.centre_m[2]
-                safe = safe & (np.arctan2(arm, height) >= slope)
-                if not rolling:
-                    continue
-                axis = 0 if out[0] else 1
+            # It goes over to the side on which its centre is nearest to the edge.
+            height = load.centre_m[2]
+            arms = [
+                np.minimum(*(arm_m(xy, self.axles_xy, SIDES[s], self.trail_m) for s in sides))
+                for sides in (("left", "right"), ("front", "rear"))
+            ]
+            arm = np.minimum(*arms)
+            safe = safe & (np.arctan2(arm, height) >= slope)
+            if all(each is not vacuum for each in loads):
+                continue
+            for at_m, force in self.tugged:
+                safe = safe & (tipping_force_n(load.mass_kg * gravity, arm, at_m) >= force)
+            for axis in (0, 1):
                 parts = [
                     (each.mass_kg, each.centre_m[[axis, 2]], self.own_m[each.name][axis])
                     for each in (frame, *loads)
                 ]
                 gyration = gyration_m(parts, load.centre_m[[axis, 2]])
-                safe = safe & (stumble_speed_m_s(arm, height, gyration) >= fastest)
-                for at_m, force in self.tugged:
-                    safe = safe & (tipping_force_n(load.mass_kg * gravity, arm, at_m) >= force)
+                safe = safe & (stumble_speed_m_s(arms[axis], height, gyration) >= fastest)
         return safe
 
 

@@ -11,32 +11,22 @@ from ..fact_samples import Samples
 from ..sources import fact
 
 
-def three_wheels(contact_xy: Samples, centre_xy: Samples) -> Samples:
+def three_wheels(wheels_xy: Samples, centre_xy: Samples) -> Samples:
     """Shares of the load on three wheels, by moments, shape (3, ..., n).
 
     A share below zero means that the cart would rather tip over that side.
 
     Parameters
     ----------
-    contact_xy
-        Wheel and coordinate on the first two axes, shape (3, 2, ..., n).
+    wheels_xy
+        Shape (3, 2).
     centre_xy
         Shape (2, ..., n).
     """
-    a, b, c = contact_xy
-
-    def cross(p: Samples, q: Samples, r: Samples) -> Samples:
-        turned: Samples = (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-        return turned
-
-    whole = cross(a, b, c)
-    shares: Samples = np.stack(
-        [
-            cross(centre_xy, b, c) / whole,
-            cross(a, centre_xy, c) / whole,
-            cross(a, b, centre_xy) / whole,
-        ]
-    )
+    # Each share is a plane over where the load stands: one at its own wheel, zero at the others.
+    planes = np.linalg.inv(np.vstack([wheels_xy.T, np.ones(3)]))
+    x, y = centre_xy
+    shares: Samples = np.stack([a * x + b * y + c for a, b, c in planes])
     return shares
 
 
@@ -68,13 +58,13 @@ def worst_wheel_n(
     """
     weight = mass_kg * fact("general.gravity").value
     turns = np.arange(8) * math.pi / 4
+    # Wheels that all stand over one way carry as if the load stood over the other way.
     shift = np.stack([np.cos(turns), np.sin(turns)])[:, :, None] * trail_m
-    worst: Samples = np.zeros_like(weight)
+    over = centre_xy[:, None] - shift
+    worst: Samples = np.zeros(over.shape[1:])
     for trio in itertools.combinations(range(4), 3):
-        # Shapes: wheel, coordinate, turn, sample.
-        contact = axles_xy[list(trio)][:, :, None, None] + shift[None]
-        shares = three_wheels(contact, centre_xy[:, None])
-        stands = np.all(shares >= -1e-9, axis=0)
-        most = np.where(stands, shares.max(axis=0), 0.0).max(axis=0)
-        worst = np.maximum(worst, most * weight)
-    return worst
+        shares = three_wheels(axles_xy[list(trio)], over)
+        stands = shares.min(axis=0) >= -1e-9
+        np.maximum(worst, shares.max(axis=0), out=worst, where=stands)
+    most: Samples = worst.max(axis=0) * weight
+    return most
