@@ -11,22 +11,30 @@ from ..fact_samples import Samples
 from ..sources import fact
 
 
+def _planes(wheels_xy: Samples) -> Samples:
+    """Each of three wheels' share as a plane over where the load stands, shape (..., 3, 3).
+
+    It is one at its own wheel and zero at the others. ``wheels_xy`` has the shape (..., 3, 2).
+    """
+    corners = np.concatenate([wheels_xy, np.ones((*wheels_xy.shape[:-1], 1))], axis=-1)
+    planes: Samples = np.linalg.inv(np.swapaxes(corners, -1, -2))
+    return planes
+
+
 def three_wheels(wheels_xy: Samples, centre_xy: Samples) -> Samples:
-    """Shares of the load on three wheels, by moments, shape (3, ..., n).
+    """Shares of the load on three wheels, by moments, shape (3, n).
 
     A share below zero means that the cart would rather tip over that side.
 
     Parameters
     ----------
     wheels_xy
-        Shape (3, 2).
+        Shape (..., 3, 2); the shares of each three then come one after another.
     centre_xy
-        Shape (2, ..., n).
+        Shape (2, n).
     """
-    # Each share is a plane over where the load stands: one at its own wheel, zero at the others.
-    planes = np.linalg.inv(np.vstack([wheels_xy.T, np.ones(3)]))
-    x, y = centre_xy
-    shares: Samples = np.stack([a * x + b * y + c for a, b, c in planes])
+    planes = _planes(wheels_xy).reshape(-1, 3)
+    shares: Samples = planes[:, :2] @ centre_xy + planes[:, 2:]
     return shares
 
 
@@ -60,11 +68,10 @@ def worst_wheel_n(
     turns = np.arange(8) * math.pi / 4
     # Wheels that all stand over one way carry as if the load stood over the other way.
     shift = np.stack([np.cos(turns), np.sin(turns)])[:, :, None] * trail_m
-    over = centre_xy[:, None] - shift
-    worst: Samples = np.zeros(over.shape[1:])
-    for trio in itertools.combinations(range(4), 3):
-        shares = three_wheels(axles_xy[list(trio)], over)
-        stands = shares.min(axis=0) >= -1e-9
-        np.maximum(worst, shares.max(axis=0), out=worst, where=stands)
-    most: Samples = worst.max(axis=0) * weight
-    return most
+    over = (centre_xy[:, None] - shift).reshape(2, -1)
+    trios = np.array(list(itertools.combinations(range(len(axles_xy)), 3)))
+    shares = three_wheels(axles_xy[trios], over).reshape(len(trios), 3, -1)
+    stands = shares.min(axis=1) >= -1e-9
+    most: Samples = np.where(stands, shares.max(axis=1), 0.0).max(axis=0)
+    worst: Samples = most.reshape(len(turns), -1).max(axis=0) * weight
+    return worst
