@@ -33,8 +33,9 @@ def three_wheels(wheels_xy: Samples, centre_xy: Samples) -> Samples:
     centre_xy
         Shape (2, n).
     """
-    planes = _planes(wheels_xy).reshape(-1, 3)
-    shares: Samples = planes[:, :2] @ centre_xy + planes[:, 2:]
+    shares: Samples = _planes(wheels_xy).reshape(-1, 3) @ np.vstack(
+        [centre_xy, np.ones(centre_xy.shape[1])]
+    )
     return shares
 
 
