@@ -301,7 +301,7 @@ def open_(
 
                 say(voice.word("terminal.open.phone", address=Name(address.phone)))
                 segno.make(address.phone).terminal(compact=True)
-            elif phone:
+            elif phone and not address.already:
                 say(voice.word("terminal.open.no_network"))
 
         open_page(file, port=port, phone=phone, browse=browse, told=told)

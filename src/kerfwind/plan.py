@@ -51,8 +51,8 @@ from .options import FORMS
 from .plan_json import as_plain
 from .power import circuit_findings
 from .quantity import MANY_TOOLS, Draw, Quantity, UnitChoice, samples_for
-from .search.air_help import Change, gates_that_help, what_would_help
-from .search.air_measure import Measurement, which_measurement
+from .search.air_help import Change, gates_that_help, try_changes
+from .search.air_measure import Measurement, measured_for_catch
 from .search.bucket_guard import bucket_boards, bucket_in_air
 from .search.cart_stages import footprint_in_stages
 from .search.cut_already import single_findings
@@ -483,8 +483,7 @@ def _kept_ways(stages: Stages) -> Solve:
     """The choice of chains, kept from plan to plan: wherever tools stand it may be the same."""
 
     def solve(shop: Shop, draw: Draw, weights: Weights, allowed: Allowed) -> Solved:
-        view = only_fields(shop, reads.WAYS)
-        return stages.run("ways", _ways, view, draw, weights, dict(allowed))
+        return stages.run("ways", _ways, reads.ways_view(shop), draw, weights, dict(allowed))
 
     return solve
 
@@ -646,19 +645,18 @@ def _could_turn(air: ToolAir) -> bool:
     if air.caught.word == "strong" and air.chips.word not in ("weak", "starved"):
         return False
     need = air.caught.finding.limit
-    hopeless = need is not None and float(np.quantile(air.curve.open_m3_s, 0.95)) < need.low
+    hopeless = need is not None and air.curve.hardly_more_m3_s < need.low
     return (air.caught.word != "strong" and not hopeless) or air.chips.word in ("weak", "starved")
 
 
 def _help(connection: Connection, draw: Draw) -> ToolHelp:
     few = Draw(min(HELP_SAMPLES, draw.count), draw.seed)
-    changes = what_would_help(connection, few)
-    air = tool_air(connection, few)
+    tried = try_changes(connection, few)
     return ToolHelp(
         connection.tool.name,
-        air.caught.likelihood,
-        changes,
-        which_measurement(connection.tool, air, few),
+        tried.now.air.caught,
+        tried.changes,
+        measured_for_catch(connection.tool, tried, few),
     )
 
 

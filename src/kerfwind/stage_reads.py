@@ -26,8 +26,7 @@ HOOKUP = names(
     circuit=_CORD,
     wishes=names("measures printer largest_length largest_width"),
 )
-#: What the choice of chains depends on, whatever air they then get and wherever the tools stand.
-WAYS = names(
+_WAYS = names(
     "fittings",
     hoses=names("name use bore length wall tool_end unit_end"),
     vacuum=names("inlet"),
@@ -143,6 +142,18 @@ _BARE = names(
 #: Of the hose that lies on the cart, and of one that only pulls at it.
 _LINK_ON_CART = names("name use bore length wall smallest_bend")
 _HOSE_PULLING = names("name use bore wall")
+
+
+#: Of a hose that no tool is on, just its ends are joined.
+_LINK_ENDS = names("name use tool_end unit_end")
+
+
+def ways_view(shop: Shop) -> Shop:
+    """What the choice of chains depends on, whatever air they get and wherever the tools stand."""
+    view = only_fields(shop, _WAYS)
+    return _with_hoses(
+        view, tuple(h if h.use == "tool" else cut_down(h, _LINK_ENDS) for h in view.hoses)
+    )
 
 
 def air_view(shop: Shop) -> Shop:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import io
+
 import pytest
+import zxingcpp
+from PIL import Image
 
 from kerfwind.app.half_cut import half_cut
 from kerfwind.app.ticks import Round, Ticks, Work
@@ -133,3 +137,23 @@ def test_came_out_short_lays_out_the_rest_and_is_taken_back(visiting, server):
     page.tap(f"{HERE} form button")
     page.tap(".question [data-way=follow]")
     visit.wait_file(lambda text: "[[built]]" in text)
+
+
+def test_a_phone_is_let_in_by_a_touch_and_works_at_the_bench(visiting, own_server):
+    """Nobody needs a terminal for it: the code on the page is what the phone scans."""
+    desk = visiting(own_server, width=1280, height=900)
+    desk.go("bench")
+    desk.page.get_by_role("button", name="Let a phone in").click()
+    code = desk.page.locator("#phone svg")
+    code.wait_for()
+    (read,) = zxingcpp.read_barcodes(Image.open(io.BytesIO(code.screenshot())))
+    phone = visiting(own_server, width=390, height=844, has_touch=True, is_mobile=True)
+    phone.page.goto(f"{read.text}#bench")
+    phone.settled("bench")
+    assert phone.page.locator("#phone").count() == 0
+    phone.page.tap(f"{HERE} .tick")
+    phone.saved()
+    desk.page.wait_for_selector(".answer-line[data-done='1']")
+    desk.page.get_by_role("button", name="Let none in").click()
+    desk.page.get_by_role("button", name="Let a phone in").wait_for()
+    phone.page.wait_for_selector("#connection[data-state=lost]")

@@ -212,7 +212,9 @@ def test_an_empty_stretch_is_broken_out_and_sizes_stay_true() -> None:
     assert {"2440", "1220", "700", "400"} <= set(words)
     offcut = max(sheet.offcuts, key=lambda r: r.area_m2)
     written = " ".join(words)
-    assert f"{1000 * offcut.length_m:.0f} × {1000 * offcut.width_m:.0f}" in written
+    # To the tenth of a millimetre that the list of cuts has too.
+    sides = (f"{1000 * side:.1f}" for side in (offcut.length_m, offcut.width_m))
+    assert " × ".join(side.removesuffix(".0") for side in sides) in written
     numbers = {str(c.number) for s in steps for c in s.cuts}
     assert numbers <= set(words)
 

@@ -15,7 +15,7 @@ from shapely.geometry import Polygon, box
 from kerfwind.facts import Ref
 from kerfwind.hookup import reach
 from kerfwind.hookup.free_floor import free_floors, outlines
-from kerfwind.hookup.reach import Circle, circle, crossing, fewest_sets, floor_map, where
+from kerfwind.hookup.reach import circle, fewest_sets, floor_map, meetings, where
 from kerfwind.quantity import Draw, parse
 from kerfwind.shop import Shop
 from kerfwind.shop.model import Place, Rectangle, Spot
@@ -160,9 +160,28 @@ def test_without_places_there_is_no_map() -> None:
 def test_crossings_lie_on_both_circles(
     ax: float, ay: float, ar: float, bx: float, by: float, br: float
 ) -> None:
-    for x, y in crossing(Circle("a", ax, ay, ar), Circle("b", bx, by, br)):
+    for x, y in meetings(np.array([(ax, ay), (bx, by)]), np.array([ar, br])):
         assert math.hypot(x - ax, y - ay) == pytest.approx(ar, abs=1e-5)
         assert math.hypot(x - bx, y - by) == pytest.approx(br, abs=1e-5)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_lengths_worth_showing_are_those_of_trying_every_length(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    spots = tuple((float(rng.uniform(0, 8)), float(rng.uniform(0, 5))) for _ in range(5))
+    own = float(rng.uniform(1.5, 6.0))
+    shop = placed(*spots, hose_m=own)
+    hose = shop.hoses[0]
+    of = {t.name: hose.name for t in shop.tools}
+    floor = reach.Floor(free_floors(shop), shop.tools, reach.plugs(shop), {hose.name: hose}, of)
+    own_score = floor.score({hose.name: own})
+    best, expected = (math.inf, math.inf), []
+    for length in (ft * 0.3048 for ft in reach.SOLD_FT):
+        score = floor.score({hose.name: length})
+        if score < best and (score < own_score or length < own):
+            expected.append(length)
+        best = min(best, score)
+    assert floor.worth({hose.name: own}, hose.name) == expected
 
 
 @pytest.mark.parametrize("seed", range(8))

@@ -7,7 +7,7 @@ The chain reads as the job does: `room_air`, `suction_curve`, `way` (what the ai
 
 from .afterwards import Afterwards, Compared, Explanation, after_building, gauge_finding
 from .apart import tools_apart
-from .batch import QuickAir, quick_air
+from .batch import QuickAir, QuickWay, quick_air, quick_ways
 from .branches import BranchAir, BranchRun, BranchTool, branch_air
 from .capture import Capture
 from .curve import CurveBand, SuctionCurve, from_figures, from_points
@@ -44,6 +44,7 @@ __all__ = [
     "PathPoint",
     "Piece",
     "QuickAir",
+    "QuickWay",
     "RoomAir",
     "RunAir",
     "SheetRow",
@@ -66,6 +67,7 @@ __all__ = [
     "home_test_gauge_pa",
     "power_finding",
     "quick_air",
+    "quick_ways",
     "room_air",
     "slowest_run",
     "solve",

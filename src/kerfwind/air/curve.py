@@ -109,6 +109,11 @@ class SuctionCurve:
         """Airflow with nothing attached [m³/s]."""
         return self.airflow_m3_s(0.0)
 
+    @cached_property
+    def hardly_more_m3_s(self) -> float:
+        """Airflow with nothing attached that one sample in twenty is above [m³/s]."""
+        return float(np.quantile(self.open_m3_s, 0.95))
+
     def air_power_peak(self) -> tuple[Array, Array]:
         """Airflow [m³/s] and greatest air power [W], airflow times suction."""
         a, b, c, m = self.sealed_pa, self.slope_start, self._bow, self.knee_m3_s

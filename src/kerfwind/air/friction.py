@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -10,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 Array = NDArray[np.float64]
 
 _LEAST = 1e-6
+_LEAST_LOG = 1e-3
 
 
 def churchill(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Array:
@@ -32,7 +34,7 @@ def churchill(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Array:
     >>> round(float(churchill(1000, 0.0)), 4)
     0.064
     """
-    return churchill_with_slope(reynolds, relative_roughness)[0]
+    return np.asarray(_factor(_Terms.of(reynolds, relative_roughness)))
 
 
 def churchill_with_slope(reynolds: ArrayLike, relative_roughness: ArrayLike) -> tuple[Array, Array]:
@@ -49,24 +51,48 @@ def churchill_with_slope(reynolds: ArrayLike, relative_roughness: ArrayLike) -> 
     >>> round(float(slope), 3)
     -1.0
     """
+    t = _Terms.of(reynolds, relative_roughness)
+    da = 16.0 * 0.9 * t.a * t.turbulent / (t.inside * t.safe)
+    if np.min(t.log, initial=np.inf) <= _LEAST_LOG:
+        da = np.where(t.log > _LEAST_LOG, da, 0.0)
+    dy = -1.5 * t.y * (da - 16.0 * t.b) / t.both
+    slope = (dy / 12.0 - t.x) / (t.x + t.y)
     given = np.asarray(reynolds, dtype=float)
-    re = np.maximum(given, _LEAST)
-    rough = np.asarray(relative_roughness, dtype=float)
-    turbulent = (7.0 / re) ** 0.9
-    inside = turbulent + 0.27 * rough
-    log = -np.log(inside)
-    # Above Re of about 8 the logarithm is positive; below, the laminar term rules alone.
-    safe = np.maximum(log, 1e-3)
-    a = _sixteenth(2.457 * safe)
-    b = _sixteenth(37530.0 / re)
-    fourth = np.square(np.square(8.0 / re))
-    x = fourth * fourth * fourth
-    y = 1.0 / ((a + b) * np.sqrt(a + b))
-    factor = 8.0 * (x + y) ** (1 / 12)
-    da = np.where(log > 1e-3, 16.0 * a * 0.9 * turbulent / inside / safe, 0.0)
-    dy = -1.5 * y * (da - 16.0 * b) / (a + b)
-    slope = (-12.0 * x + dy) / (12.0 * (x + y))
-    return np.asarray(factor), np.asarray(np.where(given < _LEAST, 0.0, slope))
+    if np.min(given, initial=np.inf) < _LEAST:
+        slope = np.where(given < _LEAST, 0.0, slope)
+    return np.asarray(_factor(t)), np.asarray(slope)
+
+
+class _Terms(NamedTuple):
+    """The terms of Churchill's relation."""
+
+    turbulent: Array
+    inside: Array
+    log: Array
+    safe: Array
+    a: Array
+    b: Array
+    both: Array
+    x: Array
+    y: Array
+
+    @classmethod
+    def of(cls, reynolds: ArrayLike, relative_roughness: ArrayLike) -> _Terms:
+        re = np.maximum(np.asarray(reynolds, dtype=float), _LEAST)
+        turbulent = (7.0 / re) ** 0.9
+        inside = turbulent + 0.27 * np.asarray(relative_roughness, dtype=float)
+        log = -np.log(inside)
+        # Above Re of about 8 the logarithm is positive; below, the laminar term rules alone.
+        safe = np.maximum(log, _LEAST_LOG)
+        a, b = _sixteenth(2.457 * safe), _sixteenth(37530.0 / re)
+        fourth = np.square(np.square(8.0 / re))
+        both = a + b
+        x, y = fourth * fourth * fourth, 1.0 / (both * np.sqrt(both))
+        return cls(turbulent, inside, log, safe, a, b, both, x, y)
+
+
+def _factor(terms: _Terms) -> Array:
+    return np.asarray(8.0 * (terms.x + terms.y) ** (1 / 12))
 
 
 def _sixteenth(x: Array) -> Array:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Ref, Term
+from ..kept import Kept
 from ..quantity import Draw, Quantity
 from ..shop import End, Fitting, Hose, Shop, Tool
 from ..shop.catalogue.needs import need
@@ -122,6 +124,42 @@ def goes_into(inner: End, outer: End) -> float:
     return abs(inner.outside.best_si - outer.inside.best_si)
 
 
+def _spread(key: str, draw: Draw) -> Array:
+    return draw.between(*fact(f"air.{key}").span, f"air.{key}")
+
+
+@lru_cache(maxsize=8)
+def _ribbed(draw: Draw) -> Array:
+    """Friction factor of ribbed hose."""
+    return corrugated_hose(_spread("rib_pitch", draw)) * _spread("ribbed_friction", draw)
+
+
+@lru_cache(maxsize=32)
+def _lying(bends: float, ribbed: bool, draw: Draw) -> Array:
+    """Loss factor of quarter turns in a run, whose own wall is in the run's length."""
+    f = _ribbed(draw) if ribbed else np.full(draw.count, _SMOOTH_FRICTION)
+    radius = _spread("bend_radius", draw)
+    quarter = losses.bend(_QUARTER, radius, f) - f * _QUARTER * radius
+    return np.asarray(bends * quarter * _spread("bend_spread", draw))
+
+
+#: Where one bore meets another: the smaller one, its loss factor, and whether it narrows; None
+#: where both are alike. Samples of the same quantities come as the same arrays, so the same
+#: meeting is known again in another tool's way.
+_meetings: Kept[tuple[Array, Array, bool] | None] = Kept(192)
+#: Likewise what else is worked out from samples of quantities alone.
+_worked: Kept[Array] = Kept(192)
+
+
+def _meeting(
+    before: Array, bore: Array, angle: Array | None, spread: Array
+) -> tuple[Array, Array, bool] | None:
+    if np.array_equal(before, bore):
+        return None
+    factor = losses.step(before, bore, angle) * spread
+    return np.minimum(before, bore), factor, bool(bore.mean() < before.mean())
+
+
 class WayBuilder:
     """Collects elements along the flow, minding which mouth covers which."""
 
@@ -132,16 +170,10 @@ class WayBuilder:
         self.runs: list[Run] = []
         self.rests_on: list[Quantity] = []
         self.bore: Array | None = None
-        self.zero = np.zeros(draw.count)
-        self.steps = self.spread("step_spread")
-        self.bends = self.spread("bend_spread")
-        self.radius = self.spread("bend_radius")
-        self.rough = self.spread("roughness")
-        self.ribbed = corrugated_hose(self.spread("rib_pitch")) * self.spread("ribbed_friction")
 
     def spread(self, key: str) -> Array:
         """Samples over the range of a fact of this room."""
-        return self.draw.between(*fact(f"air.{key}").span, f"air.{key}")
+        return _spread(key, self.draw)
 
     def of(self, quantity: Quantity) -> Array:
         """Samples of a quantity of the shop, noted as used."""
@@ -152,14 +184,16 @@ class WayBuilder:
         """A change of bore, where there is one."""
         before = self.bore
         self.bore = bore
-        if before is None or np.array_equal(before, bore):
+        if before is None or before is bore:
             return
-        narrower = bore.mean() < before.mean()
-        k = losses.step(before, bore, angle) * self.steps
-        small = np.minimum(before, bore)
-        self.elements.append(
-            Element(part, what or ("step down" if narrower else "step up"), small, k)
+        spread = self.spread("step_spread")
+        meeting = _meetings.of(
+            (before, bore, angle, spread), None, lambda: _meeting(before, bore, angle, spread)
         )
+        if meeting is not None:
+            small, k, narrower = meeting
+            name = what or ("step down" if narrower else "step up")
+            self.elements.append(Element(part, name, small, k))
 
     def entry(self, tool: Tool, low: float, high: float) -> None:
         """The hood, on its port's velocity."""
@@ -174,7 +208,8 @@ class WayBuilder:
         if not _covers(before, into):
             self.step_to(name, self.of(into.inside))
         if part.bore.assumed:
-            bore = np.minimum(self.of(into.inside), self.of(out.inside))
+            ends = self.of(into.inside), self.of(out.inside)
+            bore = _worked.of(ends, "narrower", lambda: np.minimum(*ends))
         else:
             bore = self.of(part.bore)
         angle = self._cone(part, into, out) if part.kind == "reducer" else None
@@ -184,19 +219,25 @@ class WayBuilder:
         length = self.of(part.length)
         turn = self.of(part.turn)
         if part.turn.high_si > 0:
-            k = (
-                losses.bend(turn, self.spread("elbow_radius"), np.full_like(bore, _SMOOTH_FRICTION))
-                * self.bends
-            )
+            k = _worked.of((turn,), ("elbow", self.draw), lambda: self._elbow(turn))
             self.elements.append(Element(name, "bend", bore, k))
         self.wall(name, bore, length, ribbed=False)
         if not _covers(after, out):
             self.step_to(name, self.of(out.inside), angle=angle)
 
+    def _elbow(self, turn: Array) -> Array:
+        wall = np.full(self.draw.count, _SMOOTH_FRICTION)
+        factor = losses.bend(turn, self.spread("elbow_radius"), wall)
+        return np.asarray(factor * self.spread("bend_spread"))
+
     def _cone(self, part: Fitting, into: End, out: End) -> Array:
-        long = self.spread("cone_part") * self.draw.of(part.length)
-        wide = np.abs(self.draw.of(into.inside) - self.draw.of(out.inside))
-        return 2 * np.arctan2(wide / 2, np.maximum(long, 1e-3))
+        sizes = [self.draw.of(q) for q in (part.length, into.inside, out.inside)]
+
+        def angle() -> Array:
+            long = self.spread("cone_part") * sizes[0]
+            return 2 * np.arctan2(np.abs(sizes[1] - sizes[2]) / 2, np.maximum(long, 1e-3))
+
+        return _worked.of(tuple(sizes), ("cone", self.draw), angle)
 
     def hose(
         self,
@@ -217,7 +258,7 @@ class WayBuilder:
         bore = self.of(hose.bore)
         self.step_to(name, bore)
         length = self.of(hose.length) if length_m is None else length_m
-        climb = self.draw.of(rise) if rise else self.zero
+        climb = self.draw.of(rise) if rise else self.draw.even(0.0)
         self.runs.append(Run(hose.name, len(self.elements), bore, length, climb, after_separator))
         self.wall(name, bore, length, ribbed=hose.wall == "ribbed")
         self.lying_bends(name, bore, bends, ribbed=hose.wall == "ribbed")
@@ -227,14 +268,17 @@ class WayBuilder:
     def wall(self, part: Part, bore: Array, length: Array, *, ribbed: bool) -> None:
         """Friction of a straight run."""
         if ribbed:
-            wall = Element(part, "friction", bore, self.ribbed * length / bore, length_m=length)
+            friction = _worked.of(
+                (length, bore), ("wall", self.draw), lambda: _ribbed(self.draw) * length / bore
+            )
+            wall = Element(part, "friction", bore, friction, length_m=length)
         else:
             wall = Element(
                 part,
                 "friction",
                 bore,
                 friction_length_m=length,
-                roughness_m=self.rough,
+                roughness_m=self.spread("roughness"),
                 length_m=length,
             )
         self.elements.append(wall)
@@ -242,9 +286,7 @@ class WayBuilder:
     def lying_bends(self, part: Part, bore: Array, bends: float, *, ribbed: bool) -> None:
         """Quarter turns in a run; their own wall is already in its length."""
         if bends:
-            f = self.ribbed if ribbed else np.full_like(bore, _SMOOTH_FRICTION)
-            quarter = losses.bend(_QUARTER, self.radius, f) - f * _QUARTER * self.radius
-            self.elements.append(Element(part, "bends", bore, bends * quarter * self.bends))
+            self.elements.append(Element(part, "bends", bore, _lying(bends, ribbed, self.draw)))
 
     def leak_after(self, area: Array) -> None:
         """Let room air in after the last element."""
@@ -333,13 +375,18 @@ def relief_valve(shop: Shop, draw: Draw) -> Valve | None:
     return Valve(lifts, whole / beyond)
 
 
+def _cyclone(inlet_m: Array, outlet_m: Array, draw: Draw) -> Array:
+    factor = losses.cyclone_shepherd_lapple(np.pi / 4 * inlet_m**2, outlet_m)
+    return np.asarray(factor * _spread("cyclone_factor", draw))
+
+
 def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> int:
     """Cyclone and link hose; returns the joints that are left for the vacuum's inlet."""
     shop = b.shop
     cyclone = shop.separator.cyclone
     inlet, outlet = b.of(cyclone.inlet.inside), b.of(cyclone.outlet.inside)
     b.step_to(_SEPARATOR, inlet, "inlet")
-    k = losses.cyclone_shepherd_lapple(np.pi / 4 * inlet**2, outlet) * b.spread("cyclone_factor")
+    k = _worked.of((inlet, outlet), ("cyclone", b.draw), lambda: _cyclone(inlet, outlet, b.draw))
     height = b.draw.of(cyclone.height)
     b.elements.append(Element(_SEPARATOR, "cyclone", inlet, k, length_m=height))
     b.leak_after(joints * leak + b.spread("leak.lid"))
@@ -348,11 +395,10 @@ def _separator(b: WayBuilder, link: Link | None, joints: int, leak: Array) -> in
     b.bore = outlet
     if link is None:
         return 1
-    length = (
-        None
-        if link.length_m is None
-        else np.broadcast_to(np.asarray(link.length_m, dtype=float), (b.draw.count,))
-    )
+    length: Array | None = None
+    if link.length_m is not None:
+        given = np.asarray(link.length_m, dtype=float)
+        length = given if given.shape == (b.draw.count,) else b.draw.even(given.item())
     bends = LINK_BENDS if link.bends is None else link.bends
     b.hose(
         link.hose,

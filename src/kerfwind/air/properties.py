@@ -8,6 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ..kept import Kept
 from ..quantity import Draw, Quantity
 from ..sources import fact
 
@@ -107,8 +108,16 @@ class RoomAir:
         return viscosity(self.temperature_k)
 
 
+#: Tools stand in the same air, and what is worked out of it is the same.
+_rooms: Kept[RoomAir] = Kept(8)
+
+
 def room_air(altitude: Quantity, temperature: Quantity, draw: Draw) -> RoomAir:
     """The room's air, with the weather's hand in the barometer."""
+    return _rooms.of((altitude, temperature), draw, lambda: _room_air(altitude, temperature, draw))
+
+
+def _room_air(altitude: Quantity, temperature: Quantity, draw: Draw) -> RoomAir:
     weather = draw.between(*fact("air.weather").span, "air.weather")
     return RoomAir(
         pressure_at_altitude(draw.of(altitude)) * weather,

@@ -11,7 +11,7 @@ pressure is off by less than half the squared Mach number, 1.5 % at 60 m/s.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, TypeAlias
 
@@ -19,8 +19,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Ref, Statement, Term, state
+from ..kept import Kept
 from .curve import SuctionCurve
-from .friction import churchill_with_slope
+from .friction import churchill, churchill_with_slope
 from .properties import GAS_CONSTANT_J_KG_K, RoomAir
 
 Array = NDArray[np.float64]
@@ -58,8 +59,9 @@ class Inflow:
 
     def at(self, u_pa2: Array, room: RoomAir) -> tuple[Array, Array]:
         """Mass flow [kg/s] and its slope over u."""
-        root = np.sqrt(np.maximum(u_pa2, 1e-30))
-        mass, slope = self.leak * root, self.leak / (2 * root)
+        above = np.maximum(u_pa2, 1e-30)
+        mass = self.leak * np.sqrt(above)
+        slope = mass / (above + above)
         if self.valve is not None:
             p0 = np.asarray(room.pressure_pa)
             # Past nine tenths of the room's pressure no vacuum goes.
@@ -126,13 +128,25 @@ class Coefficients:
         """Rise of u [Pa²] and its slope, at a mass flow [kg/s]; odd in it."""
         m = mass_kg_s
         size = np.abs(m)
-        value = (self.linear + self.square * size) * m
-        slope = self.linear + 2 * self.square * size
+        square = self.square * size
+        straight = square if _nothing(self.linear) else self.linear + square
+        value, slope = straight * m, straight + square
         for base, reynolds, rough in self.smooth:
             f, df = churchill_with_slope(reynolds * size, rough)
-            value = value + base * f * size * m
-            slope = slope + base * f * size * (2 + df)
+            wall = base * f * size
+            value = value + wall * m
+            slope = slope + wall * (2 + df)
         return np.asarray(value), np.asarray(slope)
+
+    def rise_alone(self, mass_kg_s: Array) -> Array:
+        """`rise` without its slope."""
+        size = np.abs(mass_kg_s)
+        factor = self.square * size
+        if not _nothing(self.linear):
+            factor = self.linear + factor
+        for base, reynolds, rough in self.smooth:
+            factor = factor + base * churchill(reynolds * size, rough) * size
+        return np.asarray(factor * mass_kg_s)
 
 
 def plain(x: Any) -> Any:
@@ -147,27 +161,57 @@ def positive(x: Any) -> bool:
     return bool(np.any(x > 0)) if isinstance(x, np.ndarray) else x > 0
 
 
+def _nothing(x: Any) -> bool:
+    """Whether it is a plain zero, which need not be added to arrays."""
+    return isinstance(x, float) and x == 0.0
+
+
+#: What elements take in a room's air: tools share the most of their ways.
+_taken: Kept[Coefficients] = Kept(192)
+
+
+def _of_one(e: Element, room: RoomAir) -> Coefficients:
+    rt = GAS_CONSTANT_J_KG_K * plain(room.temperature_k)
+    bore = plain(e.bore_m)
+    area = math.pi / 4 * bore * bore
+    per_factor = rt / (area * area)
+    factor = plain(e.factor)
+    linear: Array | float = 0.0
+    smooth: tuple[tuple[Array | float, Array | float, Array | float], ...] = ()
+    if positive(e.linear_pa_s_m3):
+        linear = 2 * rt * plain(e.linear_pa_s_m3)
+    if positive(e.friction_length_m):
+        viscosity = plain(room.viscosity_pa_s)
+        smooth = (
+            (
+                plain(e.friction_length_m) / bore * per_factor,
+                4 / (math.pi * bore * viscosity),
+                plain(e.roughness_m) / bore,
+            ),
+        )
+    return Coefficients(linear, 0.0 if _nothing(factor) else factor * per_factor, smooth)
+
+
+def taken_by(e: Element, room: RoomAir) -> Coefficients:
+    """What one element takes; floats where there is one sample."""
+    if not isinstance(e.bore_m, np.ndarray) or e.bore_m.size == 1:
+        return _of_one(e, room)
+    sizes = (e.bore_m, e.factor, e.friction_length_m, e.roughness_m, e.linear_pa_s_m3, room)
+    return _taken.of(sizes, None, lambda: _of_one(e, room))
+
+
 def coefficients(elements: Sequence[Element], room: RoomAir) -> Coefficients:
     """Sum of elements that carry the same mass flow; floats where there is one sample."""
-    rt = GAS_CONSTANT_J_KG_K * plain(room.temperature_k)
     linear: Array | float = 0.0
     square: Array | float = 0.0
-    smooth = []
+    smooth: list[tuple[Array | float, Array | float, Array | float]] = []
     for e in elements:
-        bore = plain(e.bore_m)
-        area = math.pi / 4 * bore * bore
-        per_factor = rt / (area * area)
-        square = square + plain(e.factor) * per_factor
-        if positive(e.linear_pa_s_m3):
-            linear = linear + 2 * rt * plain(e.linear_pa_s_m3)
-        if positive(e.friction_length_m):
-            smooth.append(
-                (
-                    plain(e.friction_length_m) / bore * per_factor,
-                    4 / (math.pi * bore * plain(room.viscosity_pa_s)),
-                    plain(e.roughness_m) / bore,
-                )
-            )
+        one = taken_by(e, room)
+        if not _nothing(one.linear):
+            linear = linear + one.linear
+        if not _nothing(one.square):
+            square = one.square if _nothing(square) else square + one.square
+        smooth += one.smooth
     return Coefficients(linear, square, tuple(smooth))
 
 
@@ -212,6 +256,40 @@ def segments(
     return tuple(joined), tuple(begun)
 
 
+#: Darcy's factor of smooth walls that a first guess is made with.
+_USUAL_FRICTION = 0.02
+#: Steps, as a part of the open airflow, after which Newton's method has settled: the next one
+#: would be about the square of the last. At a valve's bend it need not be.
+_NEAR, _SETTLED = 1e-7, 1e-11
+#: Newton's steps without a bracket at most; from a good guess it takes four.
+_MOST_STEPS = 12
+
+
+def _bracketed(gap: Callable[[Array], tuple[Array, Array]], most: Array) -> Array:
+    """The root of a rising function between nothing and ``most``, by Newton's method in a bracket.
+
+    ``gap`` gives the function and its slope.
+    """
+    low, high, m = np.zeros_like(most), most, most
+    for turn in range(160):
+        value, slope = gap(m)
+        high = np.where(value > 0, m, high)
+        low = np.where(value > 0, low, m)
+        new = m - value / slope
+        outside = ~((new >= low) & (new <= high))
+        if turn > 15 and turn % 2:
+            # A valve that lifts bends the path's curve at once; Newton's steps may go to and
+            # fro over the bend.
+            outside = outside | (np.abs(new - m) > 1e-9 * high)
+        if np.any(outside):
+            new = np.where(outside, (low + high) / 2, new)
+        moved = np.max(np.abs(new - m) / (high + 1e-30), initial=0.0)
+        m = new
+        if moved < _SETTLED:
+            break
+    return m
+
+
 class Segments:
     """A path as segments between leaks: where it meets a suction curve."""
 
@@ -226,49 +304,66 @@ class Segments:
         ``start`` is u at the tool; the room's own, nothing, where it is open.
         """
         m = mass_kg_s
-        u = np.zeros_like(m) if start is None else start
-        du, dm = np.zeros_like(m), np.ones_like(m)
+        u, du, dm = start, None, None
         for part, leak in self.segments:
             rise, slope = part.rise(m)
-            u, du = u + rise, du + slope * dm
+            u = rise if u is None else u + rise
+            if dm is not None:
+                slope = slope * dm
+            du = slope if du is None else du + slope
             if leak is not None:
                 more, slope = leak.at(u, self.room)
-                m, dm = m + more, dm + slope * du
-        return u, m, du, dm
+                m = m + more
+                dm = slope * du + (1.0 if dm is None else dm)
+        return (
+            np.zeros_like(m) if u is None else u,
+            m,
+            np.zeros_like(m) if du is None else du,
+            np.ones_like(m) if dm is None else dm,
+        )
+
+    def _first_guess(self, curve: SuctionCurve, most: Array) -> Array:
+        """Where the path without leaks meets a straight line in u from sealed to open airflow."""
+        linear: Array | float = 0.0
+        square: Array | float = 0.0
+        for part, _ in self.segments:
+            linear, square = linear + part.linear, square + part.square
+            for base, *_ in part.smooth:
+                square = square + _USUAL_FRICTION * base
+        sealed = (2 * self.room.pressure_pa - curve.sealed_pa) * curve.sealed_pa
+        slope = linear + sealed / np.maximum(most, 1e-12)
+        return np.asarray(2 * sealed / (slope + np.sqrt(slope * slope + 4 * square * sealed)))
 
     def meet(self, curve: SuctionCurve) -> Array:
         """Mass flow at the tool [kg/s] where path and suction curve meet.
 
-        The path's u grows with the mass flow and the vacuum's falls, so there is one
-        root; Newton's method from the open airflow, kept inside a bracket.
+        The path's u grows with the mass flow and the vacuum's falls, so there is one root, and
+        wherever Newton's method comes to rest it is that. Where it does not, it is kept inside
+        a bracket.
         """
         room = self.room
         rho = np.asarray(room.density_kg_m3)
         p0 = room.pressure_pa
-        shape = np.broadcast(rho, p0, curve.sealed_pa, self.segments[0][0].square).shape
-        high = np.broadcast_to(rho * curve.open_m3_s, shape).astype(float)
-        low = np.zeros(shape)
-        m = high.copy()
-        for turn in range(160):
+        sizes = (size for part, _ in self.segments for size in (part.linear, part.square))
+        shape = np.broadcast_shapes(*map(np.shape, (rho, p0, curve.sealed_pa, *sizes)))
+        most = np.broadcast_to(rho * curve.open_m3_s, shape).astype(float)
+
+        def gap(m: Array) -> tuple[Array, Array]:
             u, total, du, dtotal = self.end(m)
             s, ds = curve.raw(total / rho)
-            gap = u - (2 * p0 - s) * s
-            slope = du - 2 * (p0 - s) * ds * dtotal / rho
-            high = np.where(gap > 0, m, high)
-            low = np.where(gap > 0, low, m)
-            new = m - gap / slope
-            outside = ~((new >= low) & (new <= high))
-            if turn > 15 and turn % 2:
-                # A valve that lifts bends the path's curve at once; Newton's steps may go to and
-                # fro over the bend.
-                outside = outside | (np.abs(new - m) > 1e-9 * high)
-            if np.any(outside):
-                new = np.where(outside, (low + high) / 2, new)
-            moved = np.max(np.abs(new - m) / (high + 1e-30), initial=0.0)
-            m = new
-            if moved < 1e-11:
-                break
-        return m
+            deep = p0 - s
+            return u - (p0 + deep) * s, du - 2 * deep * ds * dtotal / rho
+
+        settled = _SETTLED if any(leak and leak.valve for _, leak in self.segments) else _NEAR
+        scale = most + 1e-30
+        m = np.broadcast_to(self._first_guess(curve, most), shape)
+        for _ in range(_MOST_STEPS):
+            value, slope = gap(m)
+            step = value / slope
+            m = m - step
+            if np.abs(step / scale).max(initial=0.0) < settled:
+                return m
+        return _bracketed(gap, most)
 
     def held_shut(self, curve: SuctionCurve) -> Array:
         """Suction at the tool's end of the path, held shut [Pa]: only the leaks flow.
@@ -302,16 +397,20 @@ class Series(Segments):
 
     def march(self, mass_kg_s: Array) -> list[tuple[Array, Array, Array]]:
         """After each element: total pressure lost in it [Pa], total pressure [Pa], mass flow in it."""
+        return list(zip(*self.along(mass_kg_s), strict=True))
+
+    def along(self, mass_kg_s: Array) -> tuple[Array, Array, Array]:
+        """The same as arrays, elements by samples."""
         m = mass_kg_s
-        p0 = self.room.pressure_pa
-        u = np.zeros_like(m)
-        before = np.broadcast_to(p0, u.shape)
-        steps: list[tuple[Array, Array, Array]] = []
-        for e in self.elements:
-            u = u + coefficients((e,), self.room).rise(m)[0]
-            p = np.sqrt(np.maximum(p0**2 - u, 0.0))
-            steps.append((np.asarray(before - p), p, m))
-            before = p
+        p0 = np.asarray(self.room.pressure_pa)
+        flows = np.empty((len(self.elements), *np.shape(m)))
+        u = np.zeros((len(self.elements) + 1, *np.shape(m)))
+        for i, e in enumerate(self.elements):
+            flows[i] = m
+            np.add(u[i], taken_by(e, self.room).rise_alone(m), out=u[i + 1])
             if e.leaks:
-                m = m + inflow(e, self.room).at(u, self.room)[0]
-        return steps
+                m = m + inflow(e, self.room).at(u[i + 1], self.room)[0]
+        pressure = np.subtract(np.square(p0), u, out=u)
+        np.maximum(pressure, 0.0, out=pressure)
+        np.sqrt(pressure, out=pressure)
+        return pressure[:-1] - pressure[1:], pressure[1:], flows

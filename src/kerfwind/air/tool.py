@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -17,7 +16,7 @@ from . import verdict
 from .capture import Capture, capture_finding, sander_capture
 from .curve import SuctionCurve
 from .path import Connection, Way, behind_clogged_filter, way
-from .properties import STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
+from .properties import GAS_CONSTANT_J_KG_K, STANDARD_DENSITY_KG_M3, RoomAir, density, room_air
 from .series import Part, Series, loss_name
 from .vacuum import suction_curve
 from .verdict import Narrowest, RunAir
@@ -152,15 +151,14 @@ def tool_air(connection: Connection, draw: Draw) -> ToolAir:
     return _report(shop, connection.tool, draw, room, curve, path, series, mass)
 
 
-def _runs(
-    path: Way, room: RoomAir, steps: Sequence[tuple[Array, Array, Array]]
-) -> tuple[RunAir, ...]:
+def _runs(path: Way, room: RoomAir, pressure_pa: Array, flow_kg_s: Array) -> tuple[RunAir, ...]:
+    """The runs, from the pressure after each element and the mass flow in it."""
     runs = []
     for r in path.runs:
-        before = steps[r.element - 1][1] if r.element else np.asarray(room.pressure_pa)
+        before = pressure_pa[r.element - 1] if r.element else np.asarray(room.pressure_pa)
         area = np.pi / 4 * r.bore_m**2
         rho = density(before, room.temperature_k)
-        speed = steps[r.element][2] / (rho * area)
+        speed = flow_kg_s[r.element] / (rho * area)
         runs.append(RunAir(r.name, r.bore_m, r.length_m, r.rise_m, speed, rho, r.after_separator))
     return tuple(runs)
 
@@ -175,21 +173,29 @@ def _report(
     series: Series,
     mass: Array,
 ) -> ToolAir:
+    lost, pressure, flow = series.along(mass)
+    area = np.array([e.bore_m for e in path.elements])
+    np.square(area, out=area)
+    area *= np.pi / 4
+    # Of the air at the mean pressure in each element; its velocity head is ṁ V/(2 A).
+    velocity = lost / 2
+    velocity += pressure
+    velocity *= area
+    np.divide(flow, velocity, out=velocity)
+    velocity *= GAS_CONSTANT_J_KG_K * room.temperature_k
+    factor = flow * velocity
+    factor /= area
+    np.divide(lost, factor, out=factor)
+    factor *= 2
+    suction = np.asarray(room.pressure_pa) - pressure
     budget, points = [], []
-    position = np.zeros(draw.count)
-    before = np.asarray(room.pressure_pa)
-    flow = mass
-    steps = series.march(mass)
-    for e, (lost, pressure, flow) in zip(path.elements, steps, strict=True):
-        area = np.pi / 4 * e.bore_m**2
-        rho = density((before + pressure) / 2, room.temperature_k)
-        velocity = flow / (rho * area)
-        head = rho * velocity**2 / 2
-        budget.append(Loss(e.part, e.what, lost, e.bore_m, velocity, lost / head))
-        position = position + e.length_m
-        points.append(PathPoint(e.part, e.what, position, room.pressure_pa - pressure, velocity))
-        before = pressure
-    runs = _runs(path, room, steps)
+    position = draw.even(0.0)
+    for i, e in enumerate(path.elements):
+        budget.append(Loss(e.part, e.what, lost[i], e.bore_m, velocity[i], factor[i]))
+        if not (isinstance(e.length_m, float) and e.length_m == 0.0):
+            position = position + e.length_m
+        points.append(PathPoint(e.part, e.what, position, suction[i], velocity[i]))
+    runs = _runs(path, room, pressure, flow)
     airflow = mass / room.density_kg_m3
     rests_on = (*path.rests_on, *curve.rests_on, *room.rests_on)
     clogged_runs: tuple[RunAir, ...] = ()
@@ -197,7 +203,7 @@ def _report(
     if verdict.guesses_filter(shop):
         worse = Series(behind_clogged_filter(path.elements, draw), room)
         least = worse.meet(curve)
-        clogged_runs = _runs(path, room, worse.march(least))
+        clogged_runs = _runs(path, room, *worse.along(least)[1:])
         clogged = least / room.density_kg_m3
     capture = sander_capture(tool, airflow * verdict.model_error(draw), draw)
     narrowest = Narrowest.of(path.chips_pass)
@@ -209,8 +215,8 @@ def _report(
         runs,
         tuple(budget),
         tuple(points),
-        room.pressure_pa - before,
-        (flow - mass) / room.density_kg_m3,
+        suction[-1],
+        (flow[-1] - mass) / room.density_kg_m3,
         chips,
         verdict.caught(shop, tool, airflow, curve, draw, rests_on, chips, clogged_m3_s=clogged),
         capture,
@@ -224,7 +230,7 @@ def _report(
 def system_curve(series: Series, curve: SuctionCurve, points: int = 21) -> SystemCurve:
     """The path's suction and the vacuum's over airflows from nothing to open."""
     room = series.room
-    top = float(np.quantile(curve.open_m3_s, 0.95)) * 1.05
+    top = curve.hardly_more_m3_s * 1.05
     grid = np.linspace(0.0, top, points)[:, None]
     u = series.end(grid * room.density_kg_m3)[0]
     # Past a vacuum of half an atmosphere no shop vacuum goes, and the chart need not.

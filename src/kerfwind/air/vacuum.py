@@ -9,6 +9,7 @@ import numpy as np
 from ..facts import Amount, Band, Ref, facts
 from ..faults import refusal
 from ..finding import Finding, finding, judge
+from ..kept import Kept
 from ..quantity import Draw
 from ..shop import Hose, Shop
 from ..sources import fact
@@ -41,6 +42,14 @@ def suction_curve(shop: Shop, draw: Draw, room: RoomAir | None = None) -> Suctio
         A home test with a plate or hole the orifice relation does not hold for.
     """
     room = room or room_air(shop.room.altitude, shop.room.temperature, draw)
+    return _curves.of((shop, room), draw, lambda: _suction_curve(shop, draw, room))
+
+
+#: Tools are on the same vacuum.
+_curves: Kept[SuctionCurve] = Kept(8)
+
+
+def _suction_curve(shop: Shop, draw: Draw, room: RoomAir) -> SuctionCurve:
     curve = _best_known(shop, draw, room)
     deepest, least = float(np.max(curve.sealed_pa)), float(np.min(room.pressure_pa))
     if deepest > DEEPEST * least:

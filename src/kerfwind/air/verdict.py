@@ -5,7 +5,8 @@ Both count what the model itself may be off, beside all that it is given.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import functools
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -125,9 +126,19 @@ class Narrowest:
     def of(cls, parts: Iterable[tuple[Part, Array]]) -> Narrowest:
         """The narrowest of several, the first of those that are alike."""
         named = list(parts)
-        bores = np.array([np.broadcast_to(bore, np.shape(named[0][1])) for _, bore in named])
-        middles = np.median(bores, axis=-1)
-        return cls(named[int(np.argmin(middles))][0], bores.min(axis=0))
+        shape = np.shape(named[0][1])
+        # Many elements of a way have the same bore.
+        known: dict[int, tuple[Part, Array]] = {}
+        for part, bore in named:
+            known.setdefault(id(bore), (part, bore))
+        bores = np.array([np.broadcast_to(bore, shape) for _, bore in known.values()])
+        lows, highs = bores.min(axis=-1), bores.max(axis=-1)
+        # One that is everywhere wider than another is not the narrowest.
+        few = np.flatnonzero(lows <= highs.min())
+        least = int(few[0])
+        if len(few) > 1:
+            least = int(few[np.argmin(np.median(bores[few], axis=-1))])
+        return cls([*known.values()][least][0], bores.min(axis=0))
 
 
 def model_error(draw: Draw) -> Array:
@@ -138,9 +149,30 @@ def model_error(draw: Draw) -> Array:
 
 def carried(tool: Tool, runs: Sequence[RunAir], narrowest: Narrowest, draw: Draw) -> Array:
     """What is had over what is needed for chips to be carried, by samples: speed and passage."""
-    slow = slowest_run(tool, runs, draw)
-    free = narrowest.bore_m / Stuff.of(tool, draw).passage_m
-    return np.minimum(slow.spare * model_error(draw), free)
+    return had_of_need(Stuff.of(tool, draw), runs, narrowest.bore_m, draw)
+
+
+def had_of_need(stuff: Stuff, runs: Sequence[RunAir], narrowest_m: Array, draw: Draw) -> Array:
+    """The same from what is carried; arrays may have several ways on a first axis."""
+    had = (
+        run.velocity_m_s / limit
+        for run in runs
+        if not run.after_separator
+        for _, limit, _ in _needs(stuff, run)
+    )
+    spare = functools.reduce(np.minimum, had)
+    return np.asarray(np.minimum(spare * model_error(draw), narrowest_m / stuff.passage_m))
+
+
+def _needs(stuff: Stuff, run: RunAir) -> Iterator[tuple[bool, Array, Array]]:
+    """Whether it is for a climb, the speed [m/s] that a run must have, and that at which chips settle."""
+    air = run.density_kg_m3
+    settles = stuff.settles_m_s(run.bore_m, air)
+    yield False, stuff.level_need_m_s(settles, run.length_m, air), settles
+    climbs = run.rise_m > 0
+    if np.any(climbs):
+        need_m_s = stuff.climb_need_m_s(air)
+        yield True, need_m_s if np.all(climbs) else np.where(climbs, need_m_s, 1e-3), settles
 
 
 def catch_need(tool: Tool, draw: Draw) -> Array:
@@ -161,17 +193,11 @@ def slowest_run(tool: Tool, runs: Sequence[RunAir], draw: Draw) -> Slowest:
     Runs past the separator do not count: its bucket has the chips by then.
     """
     stuff = Stuff.of(tool, draw)
-    rows: list[tuple[RunAir, bool, Array, Array]] = []
-    for run in runs:
-        if run.after_separator:
-            continue
-        air = run.density_kg_m3
-        settles = stuff.settles_m_s(run.bore_m, air)
-        level = stuff.level_need_m_s(settles, run.length_m, air)
-        rows.append((run, False, level, settles))
-        if np.any(run.rise_m > 0):
-            climbs = np.where(run.rise_m > 0, stuff.climb_need_m_s(air), 1e-3)
-            rows.append((run, True, climbs, settles))
+    rows = [(run, *each) for run in runs if not run.after_separator for each in _needs(stuff, run)]
+    if len(rows) == 1:
+        run, climbing, limit, settles = rows[0]
+        duct = stuff.long_duct_m_s(run.density_kg_m3)
+        return Slowest(run.velocity_m_s, limit, settles, duct, run.name, run.kind, climbing)
     speeds = np.array([run.velocity_m_s for run, *_ in rows])
     limits = np.array([limit for _, _, limit, _ in rows])
     floors = np.array([settles for *_, settles in rows])

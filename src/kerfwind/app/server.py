@@ -18,7 +18,7 @@ from typing import Any
 
 from markupsafe import Markup
 from starlette.applications import Starlette
-from starlette.requests import Request
+from starlette.requests import HTTPConnection, Request
 from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, Response
 from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.staticfiles import StaticFiles
@@ -33,6 +33,7 @@ from ..wholefiles import write_whole
 from ..words import languages
 from .asking import Doing, Parts, Shown
 from .document import Conflict, Document, Edit, Place
+from .door import LOOPBACK, Door
 from .guard import new_secret
 from .history import History
 from .link import MOST_ENDS, Engine
@@ -73,9 +74,13 @@ _TEXTS = ("lost", "saved", "waiting", "working", "paper.failed")
 
 @dataclass(eq=False)
 class Tab:
-    """A page that is open: what it looks at, and what it has been sent."""
+    """A page that is open: what it looks at, and what it has been sent.
+
+    It is one's ``own`` where it is open on the computer that serves it.
+    """
 
     socket: WebSocket
+    own: bool = False
     place: str = "shop"
     sent: dict[str, str] = field(default_factory=dict)
     order: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -126,8 +131,8 @@ class Desk:
         with contextlib.suppress(OSError, UnicodeDecodeError):
             self.aside = self._aside_file.read_text(encoding="utf-8")
         self.name = path.name
-        #: Where a phone finds this page, with its secret; empty where none was asked for.
-        self.phone = ""
+        #: Lets a phone in; None where the page is not served.
+        self.door: Door | None = None
         self.tabs: set[Tab] = set()
         self.engine: Engine | None = None
         #: The number of the last question, and of the one that knows the last tick.
@@ -149,6 +154,8 @@ class Desk:
     def start(self) -> None:
         """Begin the engine and the look-out for changes from outside."""
         self.engine = Engine(self._shown, self._doing, self._engine_ended)
+        if self.door is not None:
+            self.door.serve()
         # Planned before the first page asks.
         self._ask_for(())
         self._do(self._look_out())
@@ -157,6 +164,8 @@ class Desk:
         """Save what is not saved yet, and end the engine."""
         for task in list(self._tasks):
             task.cancel()
+        if self.door is not None:
+            await self.door.shut()
         if self.engine is not None:
             self.engine.end()
         with contextlib.suppress(OSError):
@@ -312,7 +321,7 @@ class Desk:
     async def live(self, socket: WebSocket) -> None:
         """One page, as long as it is open."""
         await socket.accept()
-        tab = Tab(socket)
+        tab = Tab(socket, own=_at_this_computer(socket))
         self.tabs.add(tab)
         try:
             while True:
@@ -350,6 +359,9 @@ class Desk:
             else:
                 self.engine.begin_anew()
                 self._ask_for(tuple(dict.fromkeys(t.place for t in self.tabs)), anew=True)
+            return True
+        if kind == "phone":
+            await self._let_in(tab, bool(message.get("in")))
             return True
         client, seq = message.get("client"), message.get("seq")
         if not isinstance(client, str) or not isinstance(seq, int) or len(client) > 80:
@@ -553,9 +565,9 @@ class Desk:
 
     async def page(self, request: Request) -> Response:
         """The frame of the page; all else comes through the socket."""
-        return HTMLResponse(self._page())
+        return HTMLResponse(self._page(own=_at_this_computer(request)))
 
-    def _page(self) -> str:
+    def _page(self, *, own: bool) -> str:
         word = self.voice.word
         source = (files("kerfwind.app") / "static" / "page.html").read_text(encoding="utf-8")
         links = Markup("").join(
@@ -575,22 +587,45 @@ class Desk:
             enough=word("app.enough"),
             theme=word("app.theme"),
             place="start" if self.history.revision == 0 else "shop",
-            phone=self._phone(),
+            phone=self._for_phone() if own else "",
             texts=json.dumps(texts).replace("<", "\\u003c"),
         )
 
+    async def _let_in(self, tab: Tab, wanted: bool) -> None:
+        """Open the door for a phone, or shut it; only who sits at this computer may."""
+        if self.door is None or not tab.own:
+            return
+        if not wanted:
+            await self.door.shut()
+        elif self.door.unlock():
+            self.door.serve()
+        else:
+            await tab.say({"t": "notice", "text": self.voice.word("app.phone.none")})
+        for each in self.tabs:
+            if each.own:
+                await each.say({"t": "phone", "html": self._phone()})
+
+    def _for_phone(self) -> Markup:
+        """What stands on the page of this computer for a phone."""
+        return Markup(
+            '<details id="phone" open><summary>{}</summary><div>{}</div></details>'
+        ).format(self.voice.word("app.phone"), self._phone())
+
     def _phone(self) -> Markup:
-        """How a phone comes here: on the page alone, which goes to those who are let in already."""
-        if not self.phone:
-            return Markup("")
+        """Lets a phone in, or the way in."""
+        word = self.voice.word
+        address = self.door.address if self.door is not None else ""
+        if not address:
+            return Markup("<button type=button data-phone=in>{}</button><p>{}</p>").format(
+                word("app.phone.let"), word("app.phone.why")
+            )
         import segno
 
-        word = self.voice.word
         # Dark on light in any theme, or no camera reads it.
-        code = segno.make(self.phone).svg_inline(scale=4, border=4, dark="#000", light="#fff")
+        code = segno.make(address).svg_inline(scale=4, border=4, dark="#000", light="#fff")
         return Markup(
-            '<details id="phone" open><summary>{}</summary><div>{}<p>{}</p></div></details>'
-        ).format(word("app.phone"), Markup(code), word("app.phone.how", address=Name(self.phone)))
+            "{}<div><p>{}</p><button type=button data-phone=out>{}</button></div>"
+        ).format(Markup(code), word("app.phone.how", address=Name(address)), word("app.phone.out"))
 
     async def scene(self, request: Request) -> Response:
         """The cart's solids for the model."""
@@ -655,6 +690,11 @@ class Desk:
             return PlainTextResponse(self.voice.word("app.bring.unread"), status_code=422)
         self.changed()
         return PlainTextResponse(self.voice.word("app.bring.taken"))
+
+
+def _at_this_computer(asked: HTTPConnection) -> bool:
+    """Whether a page came by the port that only this computer reaches."""
+    return (asked.scope.get("server") or ("", 0))[0] == LOOPBACK
 
 
 def example() -> str:

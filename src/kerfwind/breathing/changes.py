@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Band
+from ..kept import Kept
 from ..quantity import Draw, Quantity, exact
 from ..shop import Session, Shop, Task
 from .session import Dosed, HoodAir, session_dose
@@ -17,6 +19,8 @@ Array = NDArray[np.float64]
 
 #: A room air cleaner of middling size [m³/s]: 500 m³/h.
 CLEANER_M3_S = 500 / 3600
+#: What changes have in common, of so many operations with all that comes of them.
+_MOST_KNOWN = 256
 #: Coarse paper to rough with.
 COARSE = 80
 #: Power of the grit by which the same wood comes off sooner, the middle of the register's.
@@ -41,9 +45,10 @@ def effects(
     shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw
 ) -> tuple[Effect, ...]:
     """Each change alone, that which lowers the day most first."""
-    before = session_dose(shop, session, hoods, draw)
+    known: Kept[Any] = Kept(_MOST_KNOWN)
+    before = session_dose(shop, session, hoods, draw, known)
     rows = [
-        _effect(kind, before, session_dose(other, work, air, draw))
+        _effect(kind, before, session_dose(other, work, air, draw, known))
         for kind, other, work, air in _changes(shop, session, hoods)
     ]
     return tuple(sorted(rows, key=lambda e: e.day.best))

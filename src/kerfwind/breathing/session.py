@@ -7,17 +7,18 @@ back into the room; what floats is blown out, filtered, breathed in, or settles.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, replace
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..facts import Name, Term
+from ..kept import Kept
 from ..quantity import Draw, Quantity, middle
-from ..shop import AssumedText, Session, Shop, Task, Tool
+from ..shop import AssumedText, Room, Session, Shop, Task, Tool
 from ..shop.catalogue.woods import Wood, wood_of
 from ..sources import fact
 from . import dust, separator
@@ -32,9 +33,10 @@ from .sizes import (
     thoracic,
 )
 from .spreads import by_ratio, even
-from .zones import Zones
+from .zones import Step, Zones
 
 Array = NDArray[np.float64]
+T = TypeVar("T")
 
 #: Steps that an operation, emptying and the stay are seen in.
 _SEEN = 8
@@ -231,12 +233,19 @@ def _falls() -> Array:
     return settling_m_s(FLOAT_M)
 
 
+#: Few, for each is megabytes.
+_rooms: Kept[RoomZones] = Kept(4)
+
+
 def room_zones(shop: Shop, draw: Draw) -> RoomZones:
     """Volumes, exchange and losses of the shop's room.
 
     The near zone is a half sphere round the worker, never more than a quarter of the room.
     """
-    room = shop.room
+    return _rooms.of((shop.room,), draw, lambda: _room_zones(shop.room, draw))
+
+
+def _room_zones(room: Room, draw: Draw) -> RoomZones:
     floor = draw.of(room.length) * draw.of(room.width)
     volume = floor * draw.of(room.height)
     radius = by_ratio("near.radius", draw)
@@ -294,14 +303,160 @@ _FINE = np.append(
     / np.log(EDGES_M[_LAST_FINE + 1] / EDGES_M[_LAST_FINE]),
 )
 _FRACTIONS = np.stack([inhalable(FLOAT_M), thoracic(FLOAT_M), respirable(FLOAT_M)])
+_NEAR_TOLD = _FRACTIONS[[0, 2]]
+
+
+#: A mode of which no more than this part is left adds nothing.
+_GONE = 1e-20
+
+
+class _Fading:
+    """What is left of one mode's way to where its sources hold it, through equal steps.
+
+    What is told of it are sums over the sizes, weighted; as every weighted row fades alike, the
+    rows are kept weighted. They are those of the concentration near and far, and of the
+    integral of that near over a step where it is given what a mode of one adds to it.
+    """
+
+    def __init__(self, left: Array, near: Array, far: Array, gain: Array | None) -> None:
+        self.rows = np.empty((2 if gain is None else 3, *left.shape))
+        np.multiply(near, left, out=self.rows[0])
+        np.multiply(far, left, out=self.rows[1])
+        if gain is not None:
+            np.multiply(self.rows[0], gain, out=self.rows[2])
+        self._part = 1.0
+
+    @property
+    def gone(self) -> bool:
+        """Whether there is nothing left of it."""
+        return self._part < _GONE
+
+    def go(self, fade: Array, greatest: float) -> None:
+        """A step on, in which the mode fades so, at most by ``greatest``."""
+        self.rows *= fade
+        self._part *= greatest
+
+
+class _Course:
+    """The air of a room through equal steps: both modes, and what is told of them."""
+
+    def __init__(
+        self, zones: Zones, modes: tuple[Array, Array], sources: tuple[Array, Array] | None
+    ) -> None:
+        self.zones, self.modes = zones, modes
+        #: Where the sources would hold the modes.
+        self.still: tuple[Array, Array] | None = None
+        self.near: Array | float = 0.0
+        self.far: Array | float = 0.0
+        self.left = modes
+        if sources is not None:
+            first, second = (s / rate for s, rate in zip(sources, zones.rates, strict=True))
+            self.still = first, second
+            self.left = modes[0] - first, modes[1] - second
+            self.near = _NEAR_TOLD @ zones.near(self.still)
+            self.far = _FRACTIONS[0] @ zones.far(self.still)
+        self._fading: list[tuple[int, _Fading]] = []
+
+    def begin(self, gains: tuple[Array, Array] | None = None) -> None:
+        """Begin to go; with what modes of one add to the integral over a step, doses are told."""
+        weights = zip(self.zones.near_weights, self.zones.far_weights, strict=True)
+        self._fading = [
+            (i, _Fading(self.left[i], near, far, None if gains is None else gains[i]))
+            for i, (near, far) in enumerate(weights)
+        ]
+
+    def go(self, step: Step) -> None:
+        """A step on."""
+        for i, each in self._fading:
+            each.go(step.fades[i], step.greatest_fades[i])
+        self._fading = [(i, each) for i, each in self._fading if not each.gone]
+
+    def told(self) -> tuple[Array, Array, Array]:
+        """Inhalable dust near and far, and respirable near."""
+        near, far = self.near, self.far
+        for _, each in self._fading:
+            near = near + _NEAR_TOLD @ each.rows[0]
+            far = far + _FRACTIONS[0] @ each.rows[1]
+        if isinstance(near, float):
+            nothing = np.zeros(self.modes[0].shape[-1])
+            return nothing, nothing, nothing
+        return near[0], np.asarray(far), near[1]
+
+    def dose(self, seconds: Array) -> Array:
+        """Inhalable dose of the step that is to come, so long."""
+        dose = np.zeros(np.shape(seconds))
+        if not isinstance(self.near, float):
+            dose = self.near[0] * seconds
+        for _, each in self._fading:
+            dose = dose + _FRACTIONS[0] @ each.rows[2]
+        return dose
+
+    def held(self, whole: Step) -> tuple[Array, Array]:
+        """The modes' integrals over the whole time."""
+        first, second = (
+            left * gain for left, gain in zip(self.left, whole.even_gains, strict=True)
+        )
+        if self.still is None:
+            return first, second
+        return first + self.still[0] * whole.seconds, second + self.still[1] * whole.seconds
+
+    def after(self, whole: Step) -> tuple[Array, Array]:
+        """The modes after the whole time."""
+        first, second = (left * f for left, f in zip(self.left, whole.fades, strict=True))
+        return (
+            (first, second)
+            if self.still is None
+            else (first + self.still[0], second + self.still[1])
+        )
+
+
+@dataclass(frozen=True)
+class _Stuff:
+    """What an operation makes [kg], the same by size, and its loose volume [m³/kg]."""
+
+    made_kg: Array
+    by_size_kg: Array
+    bulk_m3_kg: Array
+
+    @classmethod
+    def of(cls, task: Task, tool: Tool | None, draw: Draw) -> _Stuff:
+        wood, made = wood_of(task.material), dust.made_kg(task, tool, wood_of(task.material), draw)
+        bulk = dust.packing(task, draw) / dust.wood_density(wood, draw)
+        return cls(made, made * dust.sizes_of(task, draw), bulk)
+
+
+@dataclass(frozen=True)
+class _Parted:
+    """What of an operation's dust a hood takes, as a part and by size, and what goes past it [kg]."""
+
+    caught: Array
+    taken_kg: Array
+    past_kg: Array
+    all_past_kg: Array
+    rises_kg: Array
+
+    @classmethod
+    def of(cls, stuff: _Stuff, caught: Array, rises: Array) -> _Parted:
+        taken = stuff.by_size_kg * caught
+        past = stuff.by_size_kg - taken
+        return cls(caught, taken, past, past.sum(axis=0), past[:FLOATING] * rises)
+
+
+#: What operations make, whatever the air: few, for each is a third of a megabyte.
+_stuffs: Kept[_Stuff] = Kept(8)
 
 
 class _Walk:
     """The session as it goes on: what is where, and what is in the air."""
 
-    def __init__(self, shop: Shop, draw: Draw, *, watched: bool) -> None:
-        """``watched`` says whether the air is noted as it goes; a dose is exact without."""
-        self.shop, self.draw = shop, draw
+    def __init__(
+        self, shop: Shop, draw: Draw, *, watched: bool, known: Kept[Any] | None = None
+    ) -> None:
+        """``watched`` says whether the air is noted as it goes; a dose is exact without.
+
+        ``known`` keeps what several walks of the same draw have in common.
+        """
+        self.shop, self.draw, self.known = shop, draw, known
         self.steps, self.watched = _SEEN if watched else 1, watched
         self.room = room_zones(shop, draw)
         n = draw.count
@@ -311,16 +466,14 @@ class _Walk:
         self.fell, self.lifted, self.swept = (np.zeros((len(SIZES_M), n)) for _ in range(3))
         self.loose, self.past_loose = np.zeros(n), np.zeros(n)
         self.made, self.past, self.to_filter, self.passed = (np.zeros(n) for _ in range(4))
-        # Memory of both modes, and of the time integrals of both concentrations by size.
+        # Memory of both modes, and of their integrals over time.
         self.modes = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
-        self.near_held, self.far_held = np.zeros((FLOATING, n)), np.zeros((FLOATING, n))
+        self.held = (np.zeros((FLOATING, n)), np.zeros((FLOATING, n)))
         self.time = np.zeros(n)
         self.seen: list[tuple[float, Array, Array, Array]] = []
         self.doses: list[Array] = [np.zeros(n)]
         self.dosed_at: list[float] = [0.0]
-        self.passes = separator.filter_passes(
-            FLOAT_M[:, None], penetration(shop, draw), by_ratio("filter.seal", draw)
-        )
+        self.passes = self._once((shop.vacuum,), "passes", self._filter_passes)
         self.rises = by_ratio("rises", draw)
         self.cut_spread = by_ratio("cut.spread", draw)
         self.whole = draw.of(shop.separator.bucket.volume)
@@ -331,31 +484,48 @@ class _Walk:
         """One operation."""
         if task.operation == "sweeping":
             return self.sweep(task, number, tool, hood)
-        draw, wood = self.draw, wood_of(task.material)
+        draw = self.draw
         seconds = np.maximum(draw.of(task.time), _LEAST_S)
-        made = dust.made_kg(task, tool, wood, draw)
-        caught = capture(task, tool, hood, draw)
-        every = made * dust.sizes_of(task, draw)
-        past, taken = every * (1 - caught), every * caught
-        self.made += made
-        self.past += past.sum(axis=0)
-        rises = past[:FLOATING] * self.rises
-        self.fell += past
-        self.fell[:FLOATING] -= rises
-        bulk = dust.packing(task, draw) / dust.wood_density(wood, draw)
-        self.past_loose += past.sum(axis=0) * bulk
-        passed = self._sucked(taken, hood, bulk)
-        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        known = self.known or _stuffs
+        stuff = known.of((task, tool), draw, lambda: _Stuff.of(task, tool, draw))
+        parted: _Parted = self._once(
+            (stuff, hood),
+            "parted",
+            lambda: _Parted.of(stuff, capture(task, tool, hood, draw), self.rises),
+        )
+        self.made += stuff.made_kg
+        self.past += parted.all_past_kg
+        self.fell += parted.past_kg
+        self.fell[:FLOATING] -= parted.rises_kg
+        self.past_loose += parted.all_past_kg * stuff.bulk_m3_kg
+        passed = self._sucked(parted.taken_kg, hood, stuff.bulk_m3_kg)
+        inhaled = self.go_on(
+            seconds, parted.rises_kg / seconds, passed / seconds, step=self._step(task, seconds)
+        )
         return TaskAir(
             number,
             task.tool,
             task.operation,
             task.material,
-            wood,
+            wood_of(task.material),
             seconds,
-            made,
-            caught,
+            stuff.made_kg,
+            parted.caught,
             inhaled / seconds,
+        )
+
+    def _once(self, objects: tuple[Any, ...], also: str, make: Callable[[], T]) -> T:
+        """What other walks may have worked out already."""
+        return make() if self.known is None else self.known.of(objects, also, make)
+
+    def _filter_passes(self) -> Array:
+        through, seal = penetration(self.shop, self.draw), by_ratio("filter.seal", self.draw)
+        return separator.filter_passes(FLOAT_M[:, None], through, seal)
+
+    def _step(self, of: Task | Session, seconds: Array) -> Step:
+        """One of the equal steps of an operation or a stay."""
+        return self._once(
+            (self.room, of), "step", lambda: self.room.zones.step(seconds / self.steps)
         )
 
     def sweep(self, task: Task, number: int, tool: Tool | None, hood: HoodAir | None) -> TaskAir:
@@ -375,7 +545,9 @@ class _Walk:
             self.swept += heap
         bulk = self.past_loose / np.maximum(self.past, 1e-15)
         passed = self._sucked(taken, hood, bulk)
-        inhaled = self.go_on(seconds, rises / seconds, passed / seconds)
+        inhaled = self.go_on(
+            seconds, rises / seconds, passed / seconds, step=self._step(task, seconds)
+        )
         return TaskAir(
             number,
             task.tool,
@@ -392,15 +564,18 @@ class _Walk:
         """What lies on floor and bench, by size."""
         room = self.room
         lying = self.fell - self.lifted
-        lying[:FLOATING] += room.settles_near * self.near_held + room.settles_far * self.far_held
+        near, far = room.zones.near(self.held), room.zones.far(self.held)
+        lying[:FLOATING] += room.settles_near * near + room.settles_far * far
         # What was lifted lay there before: below zero is no more than the last digit.
         return np.maximum(lying, 0.0)
 
     def _sucked(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
         """What a hood takes goes to bucket and vacuum; returns what passes the filter."""
         beyond = self._into_bucket(taken, hood, bulk_m3_kg)
-        self.to_filter += beyond.sum(axis=0)
         passed = beyond[:FLOATING] * self.passes
+        if not self.watched:
+            return np.asarray(passed)
+        self.to_filter += beyond.sum(axis=0)
         self.passed += passed.sum(axis=0)
         beyond[:FLOATING] -= passed
         self.vacuum += beyond
@@ -409,7 +584,7 @@ class _Walk:
     def _into_bucket(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
         """Puts into the bucket what the separator keeps; returns what goes on to the vacuum."""
         if not self.shop.separator.in_use or hood is None:
-            return taken
+            return taken.copy()
         keeps = separator.cyclone_kept(SIZES_M[:, None], hood.cut_m * self.cut_spread)
         kept = taken * keeps
         volume = kept.sum(axis=0) * bulk_m3_kg
@@ -423,31 +598,40 @@ class _Walk:
         return np.asarray(taken - kept)
 
     def go_on(
-        self, seconds: Array, near: Array | None, far: Array | None, *, seen: bool = True
+        self,
+        seconds: Array,
+        near: Array | None,
+        far: Array | None,
+        *,
+        step: Step | None = None,
+        seen: bool = True,
     ) -> Array:
         """The air for a while with these sources [kg/s] by size; the inhalable dose meanwhile."""
         zones = self.room.zones
-        step = zones.step(seconds / self.steps)
+        step = step or zones.step(seconds / self.steps)
         sources = None if near is None else zones.modes(near, 0.0 if far is None else far)
-        brought = zones.brought(sources, step)
         before = self.doses[-1]
-        for _ in range(self.steps):
+        if not self.watched:
+            brought = zones.brought(sources, step)
             held = zones.held(self.modes, brought, step)
-            near_held = zones.near(held)
-            self.near_held += near_held
-            self.far_held += zones.far(held)
             self.modes = zones.after(self.modes, brought, step)
-            self.time = self.time + seconds / self.steps
-            self.doses.append(self.doses[-1] + _FRACTIONS[0] @ near_held)
-            self.dosed_at.append(middle(self.time))
-            if seen and self.watched:
-                self.look(self.dosed_at[-1])
+            self.time = self.time + seconds
+            self.doses.append(before + _FRACTIONS[0] @ zones.near(held))
+        else:
+            course = _Course(zones, self.modes, sources)
+            course.begin(step.even_gains)
+            for _ in range(self.steps):
+                self.doses.append(self.doses[-1] + course.dose(step.seconds))
+                course.go(step)
+                self.time = self.time + step.seconds
+                self.dosed_at.append(middle(self.time))
+                if seen:
+                    self.seen.append((self.dosed_at[-1], *course.told()))
+            whole = zones.step(seconds)
+            self.modes, held = course.after(whole), course.held(whole)
+        for total, more in zip(self.held, held, strict=True):
+            total += more
         return np.asarray(self.doses[-1] - before)
-
-    def look(self, at_s: float) -> None:
-        """Note what is in the air."""
-        near, far = self.room.zones.near(self.modes), self.room.zones.far(self.modes)
-        self.seen.append((at_s, _FRACTIONS[0] @ near, _FRACTIONS[0] @ far, _FRACTIONS[2] @ near))
 
     def empty(self) -> None:
         """The bucket emptied in the room: some of its fine dust rises round the worker."""
@@ -460,25 +644,28 @@ class _Walk:
         """Where all of the dust is."""
         room, zones = self.room, self.room.zones
         airborne = zones.near(self.modes) * room.near_m3 + zones.far(self.modes) * room.far_m3
+        near, far = zones.near(self.held), zones.far(self.held)
         return {
             "bucket": self.bucket.sum(axis=0),
             "vacuum": self.vacuum.sum(axis=0),
             "floor": self.lies().sum(axis=0),
             "swept": self.swept.sum(axis=0),
-            "vented": (room.vented * self.far_held).sum(axis=0),
-            "cleaned": (room.cleaned * self.far_held).sum(axis=0),
-            "breathed": (room.breath * self.near_held).sum(axis=0),
+            "vented": room.vented * far.sum(axis=0),
+            "cleaned": room.cleaned * far.sum(axis=0),
+            "breathed": (room.breath * near).sum(axis=0),
             "airborne": airborne.sum(axis=0),
         }
 
     def afterwards(self, modes: tuple[Array, Array], at: float) -> None:
         """The air clears from a time [s] on; nobody's dose."""
-        zones, self.modes = self.room.zones, modes
+        zones = self.room.zones
         steps = {seconds: zones.step(seconds) for seconds in set(_AFTER_S)}
+        course = _Course(zones, modes, None)
+        course.begin()
         for seconds in _AFTER_S:
-            self.modes = zones.after(self.modes, None, steps[seconds])
+            course.go(steps[seconds])
             at += seconds
-            self.look(at)
+            self.seen.append((at, *course.told()))
 
 
 def _fine_in(masses: Array) -> Array:
@@ -499,13 +686,22 @@ class Dosed:
     dose: Array
 
 
-def session_dose(shop: Shop, session: Session, hoods: Mapping[str, HoodAir], draw: Draw) -> Dosed:
-    """What `session_air` says of the worker's air, and nothing of how it comes about."""
-    walk = _Walk(shop, draw, watched=False)
+def session_dose(
+    shop: Shop,
+    session: Session,
+    hoods: Mapping[str, HoodAir],
+    draw: Draw,
+    known: Kept[Any] | None = None,
+) -> Dosed:
+    """What `session_air` says of the worker's air, and nothing of how it comes about.
+
+    ``known`` keeps what several such sessions of the same draw have in common.
+    """
+    walk = _Walk(shop, draw, watched=False, known=known)
     tasks = _worked(walk, session, hoods)
     _emptied(walk, session)
     walk.go_on(draw.of(session.stay), None, None)
-    dose = _FRACTIONS[0] @ walk.near_held
+    dose = _FRACTIONS[0] @ walk.room.zones.near(walk.held)
     return Dosed(
         np.max([t.mean_kg_m3 for t in tasks], axis=0), dose / np.maximum(walk.time, _LEAST_S), dose
     )
@@ -538,7 +734,8 @@ def session_air(
         Inhalable dust under which the mask may come off [kg/m³].
     """
     walk = _Walk(shop, draw, watched=True)
-    walk.look(0.0)
+    nothing = np.zeros(draw.count)
+    walk.seen.append((0.0, nothing, nothing, nothing))
     tasks = _worked(walk, session, hoods)
     work_s = walk.time
     last_cut, seen_then = middle(work_s), len(walk.seen) - 1
@@ -551,7 +748,7 @@ def session_air(
     if session.operations[-1].operation != "sweeping":
         sweepings = sweepings + went["floor"] * even("swept", draw)
     names = ("inhalable", "thoracic", "respirable")
-    dose = dict(zip(names, _FRACTIONS @ walk.near_held, strict=True))
+    dose = dict(zip(names, _FRACTIONS @ walk.room.zones.near(walk.held), strict=True))
     seconds, doses = walk.time, np.array(walk.doses)
     dosed_at = np.array(walk.dosed_at)
     worst = _worst_hour(dosed_at, doses)

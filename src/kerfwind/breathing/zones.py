@@ -43,6 +43,18 @@ class Step:
         return np.exp(-first), np.exp(-second)
 
     @cached_property
+    def greatest_fades(self) -> tuple[float, float]:
+        """The greatest part that is left of any size, of each mode."""
+        first, second = self.fades
+        return float(first.max()), float(second.max())
+
+    @cached_property
+    def even_gains(self) -> tuple[Array, Array]:
+        """What a mode of one adds to its integral; the modes must fade."""
+        (first, second), (fast, slow) = self._lost, self.rates
+        return first / fast, second / slow
+
+    @cached_property
     def gains(self) -> tuple[Array, Array]:
         """What a source of one adds to each mode, and a mode of one to its integral."""
         first, second = map(self._gain, self._faded, self._lost)
@@ -55,16 +67,17 @@ class Step:
         return first, second
 
     def _gain(self, x: Array, lost: Array) -> Array:
-        found = lost / np.maximum(x, _SMALL)
+        found = np.asarray(lost / np.maximum(x, _SMALL))
         if np.any(small := x < _SMALL):
-            found = np.where(small, 1 - x / 2 + x**2 / 6 - x**3 / 24, found)
+            few = np.asarray(x)[small]
+            found[small] = 1 - few * (1 / 2 - few * (1 / 6 - few / 24))
         return np.asarray(self.seconds * found)
 
     def _held_gain(self, x: Array, lost: Array) -> Array:
-        found = (x - lost) / np.maximum(x, _SMALL_HELD) ** 2
+        found = np.asarray((x - lost) / np.square(np.maximum(x, _SMALL_HELD)))
         if np.any(small := x < _SMALL_HELD):
-            series = 0.5 - x / 6 + x**2 / 24 - x**3 / 120 + x**4 / 720
-            found = np.where(small, series, found)
+            few = np.asarray(x)[small]
+            found[small] = 1 / 2 - few * (1 / 6 - few * (1 / 24 - few * (1 / 120 - few / 720)))
         return np.asarray(self.seconds**2 * found)
 
 
@@ -74,6 +87,10 @@ class Brought:
 
     modes: tuple[Array, Array]
     held: tuple[Array, Array]
+
+
+def _weighed(weights: tuple[Array, Array], modes: tuple[Array, Array]) -> Array:
+    return np.asarray(weights[0] * modes[0] + weights[1] * modes[1])
 
 
 class Zones:
@@ -112,8 +129,9 @@ class Zones:
         self.rates = (fast, slow)
         angle = 0.5 * np.arctan2(2 * off, a - d)
         self._cos, self._sin = np.cos(angle), np.sin(angle)
-        self._near = self._cos / self.root_near, self._sin / self.root_near
-        self._far = self._sin / self.root_far, self._cos / self.root_far
+        #: What each mode adds to the concentrations near and far.
+        self.near_weights = self._cos / self.root_near, -self._sin / self.root_near
+        self.far_weights = self._sin / self.root_far, self._cos / self.root_far
 
     def modes(self, near: ArrayLike, far: ArrayLike) -> tuple[Array, Array]:
         """Both modes of what is in the zones: masses, or sources of mass, over the volume's root."""
@@ -122,11 +140,11 @@ class Zones:
 
     def near(self, modes: tuple[Array, Array]) -> Array:
         """Concentration in the near zone."""
-        return np.asarray(self._near[0] * modes[0] - self._near[1] * modes[1])
+        return _weighed(self.near_weights, modes)
 
     def far(self, modes: tuple[Array, Array]) -> Array:
         """Concentration in the far zone."""
-        return np.asarray(self._far[0] * modes[0] + self._far[1] * modes[1])
+        return _weighed(self.far_weights, modes)
 
     def step(self, seconds: ArrayLike) -> Step:
         """A time to go on by, used with `after` and `held`."""

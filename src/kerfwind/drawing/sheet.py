@@ -10,7 +10,7 @@ from kerfwind.cutting import CutStep, Edge, Mark, Placed, Rect, SawCut, SheetNes
 from kerfwind.facts import Name
 from kerfwind.words import Voice
 
-from .layout import length_text
+from .layout import cut_text
 from .model import (
     Balloon,
     Circle,
@@ -62,7 +62,6 @@ def sheet_drawing(
     *,
     kerf_m: float = 0.0,
     voice: Voice,
-    denominator: int = 16,
     marks: bool = True,
     names: Mapping[str, str] | None = None,
     pieces: Sequence[tuple[str, Box]] = (),
@@ -90,7 +89,7 @@ def sheet_drawing(
     alike
         The drawing stands for several sheets, whose panels have numbers of their own.
     """
-    write = length_text(voice, denominator)
+    write = cut_text(voice)
     kind = sheet.kind
     cuts = [c for step in steps for c in step.cuts if c.sheet == sheet.number]
     gap = _empty_stretch(sheet, cuts)
@@ -141,7 +140,7 @@ def sheet_drawing(
     if gap:
         notes.append(voice.word("cuts.drawn.broken"))
     title = voice.word("cuts.drawn", number=sheet.number, offcut="yes" if kind.offcut else "no")
-    return Drawing(title, tuple(items), notes=tuple(notes))
+    return Drawing(title, tuple(items), notes=tuple(notes), to_cut=True)
 
 
 def _empty_stretch(sheet: SheetNest, cuts: Sequence[SawCut]) -> tuple[float, float] | None:

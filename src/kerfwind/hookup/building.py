@@ -14,7 +14,7 @@ from ..shop import End, Shop
 from ..sources import fact
 from .chains import Candidate, Route
 from .fits import Fit, fit, known_fit
-from .loss import change_of_bore_pa, fitting_pa, hose_pa
+from .loss import fitting_pa, hose_pa, step_pa
 from .made import Made
 from .model import Alternative, Chain, Coupling, Joint, Piece, Plate, Purchase, Stays
 from .part_costs import Choice, Task
@@ -53,7 +53,7 @@ class Builder:
         loss = hose_pa(self.shop.hoses[route.hose]) if route.tool else 0.0
         loss += sum(fitting_pa(p.fitting, p.turned) for p in pieces)
         loss += sum(
-            float(change_of_bore_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si))
+            step_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si)
             for j in joints
             if j.upstream_end is not j.downstream_end
         )

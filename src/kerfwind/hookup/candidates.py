@@ -376,6 +376,8 @@ class Candidates:
         weigh.
     dropped
         By place, the least that a candidate left out for number alone adds to any answer.
+    reached
+        What each route reaches.
     special
         By place, once `whole` was asked: what is made to measure or left apart.
     """
@@ -388,6 +390,7 @@ class Candidates:
     number: dict[tuple[int, Head | None], int]
     other_low: Floats
     dropped: Floats
+    reached: Sequence[_Reached] = ()
     special: dict[int, Candidate] = field(default_factory=dict)
     _whole: dict[int, Table] = field(default_factory=dict)
 
@@ -406,10 +409,30 @@ class Candidates:
         return known
 
     def _with_made(self, number: int) -> Table:
-        makings, steps = self.makings, self.makings.steps
         index, head = self.places[number]
+        route = self.makings.routes[index]
+        known = self.reached[index].made
+        key = (head, route.start, route.finish, route.tool)
+        if key not in known:
+            rows = np.arange(self.start[number], self.start[number + 1])
+            known[key] = self._made_of(index, head, self.table[rows])
+        table, lightest = known[key]
+        table = replace(table, place=np.full(len(table), number))
+        if lightest is None:
+            self.other_low[number] = np.inf
+            return table
+        self.special[number] = (
+            lightest if lightest.route == index else replace(lightest, route=index)
+        )
+        self.other_low[number] = lightest.weight
+        return table
+
+    def _made_of(
+        self, index: int, head: Head | None, table: Table
+    ) -> tuple[Table, Candidate | None]:
+        """Candidates of a place with what can be made for it, in the last row where there is any."""
+        makings, steps = self.makings, self.makings.steps
         place = makings.place(index, head)
-        table = self.table[np.arange(self.start[number], self.start[number + 1])]
         others = place.made()
         if not (place.route.tool and no_port(place.route.upstream)):
             new = float(table.with_parts(steps.new).min(initial=np.inf))
@@ -423,12 +446,10 @@ class Candidates:
         direct = table.last < 0
         lightest = min(others, key=lambda c: c.weight, default=None)
         if lightest is None or (direct.any() and lightest.weight >= float(table.weight[direct][0])):
-            self.other_low[number] = np.inf
-            return table
-        table = table[~direct]
-        self.special[number], self.other_low[number] = lightest, lightest.weight
+            return table, None
         none = np.array([-1])
-        return together([table, Table(np.array([number]), none, none, np.array([lightest.weight]))])
+        made = Table(none, none, none, np.array([lightest.weight]))
+        return together([table[~direct], made]), lightest
 
     def candidate(self, table: Table, at: int) -> Candidate:
         """One row of a table as a candidate."""
@@ -450,26 +471,13 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
     for hose, head in makings.heads:
         heads[hose].append(head)
     count = sum(len(heads[r.hose]) if r.tool else 1 for r in makings.routes)
-    targets: dict[tuple[int, bool], _Targets] = {}
-    begun: tuple[int, _Starts] | None = None
+    seek = _Seeker(makings, heads, most // count)
+    reached = [seek.reached(index) for index in range(len(makings.routes))]
     places: list[tuple[int, Head | None]] = []
     tables: list[Table] = []
-    other_low, dropped = [], []
-    for index, route in enumerate(makings.routes):
-        key = (route.hose if route.tool else index, bool(route.tool))
-        if key not in targets:
-            none: list[Head | None] = [None]
-            states = heads[route.hose] if route.tool else none
-            targets[key] = _Targets.of(makings, index, states)
-        if begun is None or begun[0] != id(route.upstream):
-            # A tool's routes stand together, and its starts alone may be megabytes.
-            begun = (id(route.upstream), _Starts.of(makings, index))
-        target = targets[key]
-        table, lost = target.reached(makings, index, begun[1], most // count)
-        tables.append(replace(table, place=table.place + len(places)))
-        places += [(index, head) for head in target.heads]
-        other_low.append(target.other_low(makings, index))
-        dropped.append(lost)
+    for index, each in enumerate(reached):
+        tables.append(replace(each.table, place=each.table.place + len(places)))
+        places += [(index, head) for head in each.heads]
     table = together(tables)
     return Candidates(
         makings,
@@ -478,9 +486,70 @@ def find_candidates(makings: Makings, most: int = MOST_KEPT) -> Candidates:
         np.searchsorted(table.place, np.arange(len(places) + 1)),
         places,
         {place: i for i, place in enumerate(places)},
-        np.concatenate(other_low),
-        np.concatenate(dropped),
+        np.concatenate([each.other_low for each in reached]),
+        np.concatenate([each.dropped for each in reached]),
+        reached,
     )
+
+
+#: Routes up to which what each reaches is kept from plan to plan; of more it is megabytes.
+_FEW_ROUTES = 64
+#: What a route's two ends reach from each other, with the same parts and heads.
+_kept_reached: Kept[_Reached] = Kept(2 * _FEW_ROUTES)
+
+
+@dataclass(frozen=True)
+class _Reached:
+    """What one route reaches; arrays as in `Candidates`, places by number among ``heads``.
+
+    ``made`` keeps, by head and what is to be joined, the candidates with what is made for them.
+    """
+
+    heads: list[Head | None]
+    table: Table
+    other_low: Floats
+    dropped: Floats
+    made: dict[object, tuple[Table, Candidate | None]] = field(default_factory=dict)
+
+
+class _Seeker:
+    """Finds what routes reach, with what several of them share."""
+
+    def __init__(self, makings: Makings, heads: dict[int, list[Head | None]], most: int) -> None:
+        self.makings, self.heads, self.most = makings, heads, most
+        self._targets: dict[tuple[int, bool], _Targets] = {}
+        self._begun: tuple[int, _Starts] | None = None
+
+    def reached(self, index: int) -> _Reached:
+        """What one route reaches."""
+        route, makings = self.makings.routes[index], self.makings
+        if len(makings.routes) > _FEW_ROUTES:
+            return self._found(index)
+        told = (
+            bool(route.tool),
+            route.of_hose,
+            tuple(self._heads_of(index)),
+            makings.own_printer,
+            self.most,
+        )
+        ends = (makings.joining.shelf, route.upstream, route.downstream)
+        return _kept_reached.of(ends, told, lambda: self._found(index))
+
+    def _heads_of(self, index: int) -> list[Head | None]:
+        route = self.makings.routes[index]
+        return self.heads[route.hose] if route.tool else [None]
+
+    def _found(self, index: int) -> _Reached:
+        route, makings = self.makings.routes[index], self.makings
+        key = (route.hose if route.tool else index, bool(route.tool))
+        if key not in self._targets:
+            self._targets[key] = _Targets.of(makings, index, self._heads_of(index))
+        if self._begun is None or self._begun[0] != id(route.upstream):
+            # A tool's routes stand together, and its starts alone may be megabytes.
+            self._begun = (id(route.upstream), _Starts.of(makings, index))
+        target = self._targets[key]
+        table, dropped = target.reached(makings, index, self._begun[1], self.most)
+        return _Reached(target.heads, table, target.other_low(makings, index), dropped)
 
 
 @dataclass(frozen=True)

@@ -49,7 +49,7 @@ class Case:
     @property
     def whole(self) -> bool:
         """Whether every tool and joint has a candidate."""
-        return len(np.unique(self.user)) == self.users
+        return bool(np.bincount(self.user, minlength=self.users).all())
 
     @property
     def row(self) -> Ints:

@@ -99,6 +99,8 @@ class Joining:
 
     Attributes
     ----------
+    shelf
+        The same object where parts, weights and draw are the same.
     starts, finishes
         Rows of the two ends of each route.
     fixing
@@ -113,6 +115,7 @@ class Joining:
         Of each part, for not turned and turned: shape ``(parts, 2)`` and ``(parts,)``.
     """
 
+    shelf: object
     starts: tuple[int, ...]
     finishes: tuple[int, ...]
     fixing: Floats
@@ -150,7 +153,9 @@ class Joining:
         air[at] = lost / 1000 * weights.air_per_kpa
         joint[at] = fixing[at] + air[at]
         remade[at] = weights.change * (1.5 * clamp[at] + 1.0 * tape[at])
+        told = tuple((p.owned, p.price) for p in parts), weights, draw
         return cls(
+            _shelves.of(tuple(p.fitting for p in parts), told, object),
             tuple(rows[id(r.upstream)] for r in routes),
             tuple(rows[id(r.downstream)] for r in routes),
             fixing,
@@ -162,34 +167,61 @@ class Joining:
         )
 
 
+_shelves: Kept[object] = Kept(8)
+
 #: How likely each pair of ends holds, and holds by a clamp or by tape, the better way round.
 _Held = tuple[Floats, Floats, Floats]
-#: What was drawn of each end, and how those of the same parts hold each other.
+
+
+@dataclass(frozen=True)
+class _Sold:
+    """Ends of parts on sale, and how they hold each other: many, and the same in every shop."""
+
+    ends: tuple[End, ...]
+    held: _Held
+
+
+#: What was drawn of each end, how parts on sale hold each other, and how another end holds them.
 _rows: Kept[Floats] = Kept(1024)
-_among_sold: Kept[_Held] = Kept(4)
+_among_sold: Kept[_Sold] = Kept(4)
+_on_sold: Kept[_Held] = Kept(256)
 
 
 def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
-    """How all pairs of ends hold; those at ``sold``, of parts on sale, are many and stay the same."""
-    table, limits = EndTable.of(ends, draw, _rows), Limits.of(draw)
-    held = _none(len(ends))
+    """How all pairs of ends hold; those at ``sold`` are of parts on sale."""
+    limits, held = Limits.of(draw), _none(len(ends))
+    every = np.arange(len(ends))
+    others = np.delete(every, sold).tolist()
+    for whole, part in zip(held, _among([ends[i] for i in others], limits, draw), strict=True):
+        whole[np.ix_(others, others)] = part
     own = tuple(ends[sold])
-
-    def among() -> _Held:
-        found = _none(len(own))
-        every = EndTable.of(own, draw, _rows)
-        _hold(found, every, limits, *_plausible(every))
-        return found
-
-    if own:
-        for whole, part in zip(held, _among_sold.of(own, draw, among), strict=True):
-            whole[sold, sold] = part
-    inner, outer = _plausible(table)
-    known = np.zeros(len(ends), dtype=bool)
-    known[sold] = True
-    beyond = ~(known[inner] & known[outer])
-    _hold(held, table, limits, inner[beyond], outer[beyond])
+    if not own:
+        return held
+    shelf = _among_sold.of(own, draw, lambda: _Sold(own, _among(own, limits, draw)))
+    for whole, part in zip(held, shelf.held, strict=True):
+        whole[sold, sold] = part
+    for i in others:
+        rows = _on_sold.of((ends[i], shelf), draw, lambda i=i: _one_on(ends[i], own, limits, draw))  # type: ignore[misc]
+        for whole, row in zip(held, rows, strict=True):
+            whole[i, sold] = whole[sold, i] = row
     return held
+
+
+def _among(ends: Sequence[End], limits: Limits, draw: Draw) -> _Held:
+    """How ends hold each other."""
+    found, table = _none(len(ends)), EndTable.of(ends, draw, _rows)
+    _hold(found, table, limits, *_plausible(table))
+    return found
+
+
+def _one_on(end: End, others: Sequence[End], limits: Limits, draw: Draw) -> _Held:
+    """How one end holds each of others."""
+    found, table = _none(len(others) + 1), EndTable.of((end, *others), draw, _rows)
+    inner, outer = _plausible(table)
+    own = (inner == 0) != (outer == 0)
+    _hold(found, table, limits, inner[own], outer[own])
+    likely, clamp, tape = (whole[0, 1:] for whole in found)
+    return likely, clamp, tape
 
 
 def _none(count: int) -> _Held:

@@ -173,7 +173,7 @@ def _lock(table: EndTable, inner: Indices, outer: Indices, codes: Codes, miss: F
     codes[strangers], miss[strangers] = WONT, np.nan
 
 
-def fit(end_a: End, end_b: End, draw: Draw) -> Fit:
+def fit(end_a: End, end_b: End, draw: Draw, rows: Kept[Floats] | None = None) -> Fit:
     """How ``end_a`` and ``end_b`` go together.
 
     Parameters
@@ -182,8 +182,10 @@ def fit(end_a: End, end_b: End, draw: Draw) -> Fit:
         Two ends that face each other.
     draw
         The draw of everything uncertain; results have its length.
+    rows
+        Keeps what was drawn of each end.
     """
-    table = EndTable.of((end_a, end_b), draw)
+    table = EndTable.of((end_a, end_b), draw, rows)
     limits = Limits.of(draw)
     inner, outer = np.array([0, 1]), np.array([1, 0])
     codes, play, depth, miss = assess(table, limits, inner, outer)

@@ -8,8 +8,9 @@ same: the sum of two convex shapes, whose corners are sums of theirs.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -134,24 +135,13 @@ def free_floors(
     return tuple(_free_floor(turned, size, room, stand) for turned in ways)
 
 
-def _free_floor(
-    turned: bool, size: tuple[float, float], room: tuple[float, float], stand: Sequence[Outline]
-) -> FreeFloor:
+@lru_cache(maxsize=8)
+def _free_floor(turned: bool, size: Point, room: Point, stand: tuple[Outline, ...]) -> FreeFloor:
     a, b = (size[1], size[0]) if turned else size
     half = (min(a / 2, room[0] / 2), min(b / 2, room[1] / 2))
     area = (half[0], half[1], room[0] - half[0], room[1] - half[1])
     play = fact("hookup.park_play").value
-    grown = [
-        _hull(
-            [
-                (x + i * (a / 2 + play), y + j * (b / 2 + play))
-                for x, y in o.corners
-                for i in (-1, 1)
-                for j in (-1, 1)
-            ]
-        )
-        for o in stand
-    ]
+    grown = [_grown(o.corners, a / 2 + play, b / 2 + play) for o in stand]
     left, front, right, back = area
     box = np.array([(left, front), (right, front), (right, back), (left, back)])
     loops = [box, *grown]
@@ -164,6 +154,14 @@ def _free_floor(
     bare = FreeFloor(turned, area, tuple(grown), edges, box, normals, offsets, starts)
     spots = np.concatenate([*loops, _meetings(edges)])
     return replace(bare, corners=spots[bare.free(spots)])
+
+
+@lru_cache(maxsize=256)
+def _grown(outline: tuple[Point, ...], along: float, across: float) -> Floats:
+    """An outline widened by a rectangle of these half sides."""
+    return _hull(
+        [(x + i * along, y + j * across) for x, y in outline for i in (-1, 1) for j in (-1, 1)]
+    )
 
 
 def _hull(points: list[Point]) -> Floats:

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..kept import Kept
 from ..shop import Fitting, Hose
 from ..sources import fact
 
@@ -39,9 +41,23 @@ def change_of_bore_pa(upstream_m: Floats | float, downstream_m: Floats | float) 
     return np.asarray(factor * velocity_pressure_pa(small))
 
 
+@lru_cache(maxsize=4096)
+def step_pa(upstream_m: float, downstream_m: float) -> float:
+    """`change_of_bore_pa` of two bores [m]; the same few come again and again."""
+    return float(change_of_bore_pa(upstream_m, downstream_m))
+
+
+_inside: Kept[tuple[float, float]] = Kept(512)
+
+
 def fitting_pa(fitting: Fitting, turned: bool) -> float:
     """Loss [Pa] inside a fitting: its cone or step, its turn and its friction."""
-    return float(fittings_pa([fitting])[0, int(turned)])
+
+    def both() -> tuple[float, float]:
+        one, other = fittings_pa([fitting])[0].tolist()
+        return one, other
+
+    return _inside.of((fitting,), None, both)[turned]
 
 
 def fittings_pa(fittings: Sequence[Fitting]) -> Floats:

@@ -9,7 +9,7 @@ from ..facts import Fact
 from ..quantity import Quantity
 from ..shop import End, Fitting
 from ..sources import fact
-from .loss import change_of_bore_pa, fitting_pa
+from .loss import fitting_pa, step_pa
 from .made_fitting import MadeFitting
 from .model import Plate
 from .reducer import Reducer, as_fitting, design
@@ -91,9 +91,8 @@ def plate(tool: str, downstream: End) -> Made | None:
 
 
 def _mouths(upstream: End, fitting: Fitting, downstream: End) -> float:
-    first = change_of_bore_pa(upstream.inside.best_si, fitting.end_a.inside.best_si)
-    last = change_of_bore_pa(fitting.end_b.inside.best_si, downstream.inside.best_si)
-    return float(first + last)
+    first = step_pa(upstream.inside.best_si, fitting.end_a.inside.best_si)
+    return first + step_pa(fitting.end_b.inside.best_si, downstream.inside.best_si)
 
 
 def _size(value: float, path: str) -> Quantity:

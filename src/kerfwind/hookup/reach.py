@@ -9,10 +9,10 @@ of tools have a corner where two of the lines that bound them cross, or are a wh
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,6 +32,8 @@ SOLD_FT = (6, 8, 10, 12, 16, 20, 25)
 #: soon hours: spots on a lattice of so many points stand for them.
 MOST_CROSSED, LATTICE = 400, 3_000
 _TINY = 1e-9
+#: Columns that fit into one whole number.
+_MOST_BITS = 63
 
 
 @dataclass(frozen=True)
@@ -180,6 +182,10 @@ def plugs(shop: Shop) -> tuple[Circle, ...]:
     )
 
 
+#: Circles, spots, which circles each spot is in, which can be reached, and the fewest spots.
+_Cover = tuple[list[Circle], Floats, NDArray[np.bool_], NDArray[np.bool_], list[int]]
+
+
 @dataclass(frozen=True)
 class Floor:
     """Tools on the floor with their hoses; `choice` parks for hoses of given lengths.
@@ -192,35 +198,61 @@ class Floor:
     outlets: tuple[Circle, ...]
     hoses: Mapping[str, Hose]
     of: dict[str, str]
+    _covers: dict[tuple[float, ...], _Cover] = field(default_factory=dict)
 
     def worth(self, own: Mapping[str, float], name: str) -> list[float]:
         """Lengths of one hose on sale that serve more than any shorter one does.
 
         Longer than owned only where they serve more than the one owned.
         """
-        own_score = self.score(own)
+        sold = [ft * 0.3048 for ft in SOLD_FT if abs(ft * 0.3048 - own[name]) > 0.01]
+        every = sorted([*sold, own[name]])
+        scores = dict(zip(every, self._falling(own, name, every), strict=True))
         best, shown = (math.inf, math.inf), []
-        for length in (ft * 0.3048 for ft in SOLD_FT):
-            if abs(length - own[name]) > 0.01:
-                score = self.score({**own, name: length})
-                if score < best and (score < own_score or length < own[name]):
-                    shown.append(length)
-                best = min(best, score)
+        for length in sold:
+            score = scores[length]
+            if score < best and (score < scores[own[name]] or length < own[name]):
+                shown.append(length)
+            best = min(best, score)
         return shown
+
+    def _falling(
+        self, own: Mapping[str, float], name: str, lengths: Sequence[float]
+    ) -> list[tuple[float, float]]:
+        """Scores of one hose's lengths, shortest first.
+
+        A longer hose reaches from wherever a shorter one does, so between two lengths of the same
+        score there is no other.
+        """
+        scores: dict[int, tuple[float, float]] = {}
+
+        def fill(first: int, last: int) -> None:
+            for i in (first, last):
+                if i not in scores:
+                    scores[i] = self.score({**own, name: lengths[i]})
+            if scores[first] == scores[last]:
+                scores.update(dict.fromkeys(range(first, last), scores[first]))
+            elif last - first > 1:
+                fill(first, (first + last) // 2)
+                fill((first + last) // 2, last)
+
+        fill(0, len(lengths) - 1)
+        return [scores[i] for i in range(len(lengths))]
 
     def score(self, lengths: Mapping[str, float]) -> tuple[float, float]:
         """Tools out of reach, and spots for the others."""
         *_, reachable, chosen = self._cover(lengths)
         return float(np.sum(~reachable)), float(len(chosen))
 
-    def _cover(
-        self, lengths: Mapping[str, float]
-    ) -> tuple[list[Circle], Floats, NDArray[np.bool_], NDArray[np.bool_], list[int]]:
-        circles = [circle(t, lengths[self.of[t.name]]) for t in self.tools]
-        spots, serves = where(self.floors, circles, self.outlets)
-        reachable: NDArray[np.bool_] = np.asarray(serves.any(axis=0))
-        chosen = fewest_sets(serves[:, reachable]) if reachable.any() else []
-        return circles, spots, serves, reachable, chosen
+    def _cover(self, lengths: Mapping[str, float]) -> _Cover:
+        key = tuple(lengths[name] for name in self.hoses)
+        if key not in self._covers:
+            circles = [circle(t, lengths[self.of[t.name]]) for t in self.tools]
+            spots, serves = where(self.floors, circles, self.outlets)
+            reachable: NDArray[np.bool_] = np.asarray(serves.any(axis=0))
+            chosen = fewest_sets(serves[:, reachable]) if reachable.any() else []
+            self._covers[key] = circles, spots, serves, reachable, chosen
+        return self._covers[key]
 
     def choice(self, lengths: Mapping[str, float], changed: str = "") -> ReachChoice:
         """The fewest spots for hoses of these lengths [m]."""
@@ -269,23 +301,34 @@ class Floor:
         slack = fact("hookup.hose_slack").value
         bias = np.array([t.rise.best_si - lengths[self.of[t.name]] for t in served])
 
+        plugs_at, cords = _disks(self.outlets)
+
         def short(spots: Floats) -> Floats:
-            away = np.linalg.norm(spots[:, None, :] - at[None], axis=2)
-            most = (slack * away + bias).max(axis=1)
+            across = spots[:, 0, None] - at[:, 0]
+            along = spots[:, 1, None] - at[:, 1]
+            most: Floats = (slack * np.sqrt(across * across + along * along) + bias).max(axis=1)
+            return most
+
+        def free(spots: Floats) -> NDArray[np.bool_]:
             ok = floor.free(spots)
             if self.outlets:
-                ok &= _within(spots, self.outlets).any(axis=1)
-            return np.where(ok, most, np.inf)
+                ok &= _within(spots, plugs_at, cords).any(axis=1)
+            return ok
 
         best = np.array(spot)
         lowest = float(short(best[None])[0])
+        if not free(best[None])[0]:
+            lowest = math.inf
         angles = np.arange(16) * math.pi / 8
         rose = np.stack([np.cos(angles), np.sin(angles)], axis=1)
         step = 1.0
         while step > 0.01:
             around = best + step * rose
             values = short(around)
-            k = int(np.argmin(values))
+            better = np.flatnonzero(values < lowest - 1e-6)
+            if len(better):
+                values[better] = np.where(free(around[better]), values[better], np.inf)
+            k = int(better[np.argmin(values[better])]) if len(better) else 0
             if values[k] < lowest - 1e-6:
                 best, lowest = around[k], float(values[k])
             else:
@@ -329,35 +372,42 @@ def where(
         Shape (n, circles).
     """
     held = [*circles, *(o for o in outlets if math.isfinite(o.radius_m))]
-    at = np.array([[c.x_m, c.y_m] for c in held]).reshape(-1, 2)
-    radius = np.array([c.radius_m for c in held])
+    at, radius = _disks(held)
     many = len(held) > MOST_CROSSED
-    pairs = () if many else itertools.combinations(held, 2)
-    meet = [point for a, b in pairs for point in crossing(a, b)]
-    round_ = np.concatenate([np.array(meet).reshape(-1, 2), at])
+    round_ = at if many else np.concatenate([meetings(at, radius), at])
     by_floor = []
     for number, each in enumerate(floors):
-        near = np.stack(
-            [
-                np.clip(at[:, 0], each.area[0], each.area[2]),
-                np.clip(at[:, 1], each.area[1], each.area[3]),
-            ],
-            axis=1,
-        )
+        left, front, right, back = each.area
+        near = np.clip(at, (left, front), (right, back))
         edges = _lattice(each.area) if many else each.crossings(at, radius)
         loose = np.concatenate([round_, near, edges])
         spots = np.concatenate([each.corners, loose[each.free(loose)]])
         by_floor.append(np.column_stack([spots, np.full(len(spots), float(number))]))
     every = np.concatenate(by_floor)
     if outlets:
-        every = every[_within(every[:, :2], outlets).any(axis=1)]
-    serves = _within(every[:, :2], circles)
+        every = every[_within(every[:, :2], *_disks(outlets)).any(axis=1)]
+    serves = _within(every[:, :2], *_disks(circles))
     if len(every):
         # One spot for each set of circles: others serve no better.
-        _, first = np.unique(np.packbits(serves, axis=1), axis=0, return_index=True)
-        first.sort()
+        first = _first_of_each(serves)
         every, serves = every[first], serves[first]
     return every, serves
+
+
+def _disks(circles: Sequence[Circle]) -> tuple[Floats, Floats]:
+    """Middles and radii, shape (n, 2) and (n,)."""
+    at = np.array([(c.x_m, c.y_m) for c in circles]).reshape(-1, 2)
+    return at, np.array([c.radius_m for c in circles])
+
+
+def _first_of_each(sets: NDArray[np.bool_]) -> NDArray[np.intp]:
+    """The first row of each that is alike."""
+    if sets.shape[1] < _MOST_BITS:
+        whole = sets @ (1 << np.arange(sets.shape[1], dtype=np.int64))
+        first = np.unique(whole, return_index=True)[1]
+    else:
+        first = np.unique(np.packbits(sets, axis=1), axis=0, return_index=True)[1]
+    return np.sort(first)
 
 
 def _lattice(area: tuple[float, float, float, float]) -> Floats:
@@ -369,28 +419,37 @@ def _lattice(area: tuple[float, float, float, float]) -> Floats:
     return np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)
 
 
-def _within(spots: Floats, circles: Sequence[Circle]) -> NDArray[np.bool_]:
-    if not len(spots) or not circles:
-        return np.zeros((len(spots), len(circles)), dtype=bool)
-    at = np.array([[c.x_m, c.y_m] for c in circles])
-    radius = np.array([c.radius_m for c in circles])
-    found = np.zeros((len(spots), len(circles)), dtype=bool)
-    for few in in_blocks(len(spots), len(circles)):
-        away = np.linalg.norm(spots[few, None, :] - at[None, :, :], axis=2)
-        found[few] = away <= radius + _TINY
+def _within(spots: Floats, at: Floats, radius: Floats) -> NDArray[np.bool_]:
+    """Which disks each spot is in, shape (spots, disks)."""
+    found = np.zeros((len(spots), len(at)), dtype=bool)
+    if not found.size:
+        return found
+    for few in in_blocks(len(spots), len(at)):
+        across = spots[few, 0, None] - at[:, 0]
+        along = spots[few, 1, None] - at[:, 1]
+        found[few] = np.sqrt(across * across + along * along) <= radius + _TINY
     return found
 
 
-def crossing(a: Circle, b: Circle) -> list[tuple[float, float]]:
-    """Where two circles cross: none, one or two points."""
-    dx, dy = b.x_m - a.x_m, b.y_m - a.y_m
-    apart = math.hypot(dx, dy)
-    if apart < _TINY or apart > a.radius_m + b.radius_m or apart < abs(a.radius_m - b.radius_m):
-        return []
-    along = (a.radius_m**2 - b.radius_m**2 + apart**2) / (2 * apart)
-    up = math.sqrt(max(0.0, a.radius_m**2 - along**2))
-    x, y = a.x_m + along * dx / apart, a.y_m + along * dy / apart
-    return [(x - up * dy / apart, y + up * dx / apart), (x + up * dy / apart, y - up * dx / apart)]
+@lru_cache(maxsize=8)
+def _pairs(count: int) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    return np.triu_indices(count, 1)
+
+
+def meetings(at: Floats, radius: Floats) -> Floats:
+    """Where circles cross, two points for each pair that does, shape (k, 2)."""
+    first, second = _pairs(len(at))
+    way = at[second] - at[first]
+    apart = np.hypot(way[:, 0], way[:, 1])
+    a, b = radius[first], radius[second]
+    cross = (apart >= _TINY) & (apart <= a + b) & (apart >= np.abs(a - b))
+    foot, way, apart, a, b = at[first[cross]], way[cross], apart[cross], a[cross], b[cross]
+    along = (a**2 - b**2 + apart**2) / (2 * apart)
+    up = np.sqrt(np.maximum(0.0, a**2 - along**2))
+    unit = way / apart[:, None]
+    foot = foot + along[:, None] * unit
+    aside = up[:, None] * np.stack([-unit[:, 1], unit[:, 0]], axis=1)
+    return np.stack([foot + aside, foot - aside], axis=1).reshape(-1, 2)
 
 
 #: Rows by columns that are looked at for the fewest sets: about a second's worth.
@@ -405,7 +464,8 @@ def fewest_sets(member: NDArray[np.bool_]) -> list[int]:
     where very many rows and columns would take too long: there each row in turn is the one
     that covers most of what is left.
     """
-    masks = [sum(1 << int(c) for c in np.flatnonzero(row)) for row in member]
+    packed = np.packbits(member, axis=1, bitorder="little")
+    masks = [int.from_bytes(row.tobytes(), "little") for row in packed]
     order = sorted(range(len(masks)), key=lambda r: -masks[r].bit_count())
     kept: list[int] = []
     for row in order:

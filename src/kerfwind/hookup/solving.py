@@ -43,6 +43,8 @@ _NEAR = 1e-6
 #: Candidates this far above what the relaxed program says go into the first whole one.
 _FIRST_WIDTH = 1.0
 _TINY = 1e-9
+#: Setups whose candidates are held side by side.
+_KNOWN_CASES = 8
 
 
 @dataclass(frozen=True)
@@ -144,6 +146,7 @@ class _Solver:
         self.looks = looks if looks is not None else MOST_LOOKS * (self.tools <= MOST_SEARCHED)
         self.setups = Setups(task, self.candidates.heads)
         self.prices: list[Prices] = []
+        self.cases: dict[tuple[tuple[int, Head | None], ...], Case] = {}
         #: No answer with a candidate that was left out for number weighs less.
         self.beyond = np.inf
         self.lost = np.flatnonzero(np.isfinite(candidates.dropped))
@@ -274,6 +277,15 @@ class _Solver:
         return max(bound, relaxed.bound)
 
     def _case(self, setup: Setup) -> Case:
+        """One setup; the last few are known, since the second answer is sought where the first was."""
+        key = tuple(setup.items())
+        if key not in self.cases:
+            while len(self.cases) >= _KNOWN_CASES:
+                self.cases.pop(next(iter(self.cases)))
+            self.cases[key] = self._case_of(setup)
+        return self.cases[key]
+
+    def _case_of(self, setup: Setup) -> Case:
         task, candidates = self.task, self.candidates
         constant = task.hose_weight * len(setup)
         on_hoses = np.zeros(len(task.parts))

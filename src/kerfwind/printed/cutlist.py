@@ -67,7 +67,6 @@ def write_cut_list(
             of_sheet[sheet.number],
             kerf_m=listed.saw.kerf_m,
             voice=voice,
-            denominator=64,
             pieces=[p for p in pieces[sheet.number] if p[0] in given] if not others else (),
             alike=bool(others),
         )

@@ -157,6 +157,10 @@ class Draw:
         """Whether this is the case of best values alone."""
         return self.count == 1
 
+    def even(self, value: float) -> NDArray[np.float64]:
+        """A value that is the same in every sample, shape ``(count,)``, not to be written to."""
+        return _even(value, self.count)
+
     def of(self, quantity: Quantity) -> NDArray[np.float64]:
         """Samples of ``quantity`` in SI, shape ``(count,)``, not to be written to."""
         if self.nominal or quantity.shape == "exact":

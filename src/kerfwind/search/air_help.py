@@ -9,7 +9,17 @@ from functools import partial
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import Connection, Link, SuctionCurve, branch_air, quick_air, room_air, suction_curve
+from ..air import (
+    Connection,
+    Link,
+    QuickWay,
+    RoomAir,
+    SuctionCurve,
+    branch_air,
+    quick_ways,
+    room_air,
+    suction_curve,
+)
 from ..air.path import curve_is_measured
 from ..facts import Amount, Band, Fact, Fix, Ref, Statement, state
 from ..quantity import Draw, Quantity, middle
@@ -61,8 +71,22 @@ class Change:
     fix: Fix | None = None
 
 
+@dataclass(frozen=True)
+class Tried:
+    """Changes tried at one tool, and its air without any."""
+
+    changes: tuple[Change, ...]
+    now: QuickWay
+    room: RoomAir
+
+
 def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
-    """Every single change at one tool, the one that gains most airflow first.
+    """Every single change at one tool, the one that gains most airflow first."""
+    return try_changes(connection, draw).changes
+
+
+def try_changes(connection: Connection, draw: Draw) -> Tried:
+    """Solve every single change at one tool, and rank them: what gains most airflow first.
 
     Of two that gain alike the cheaper comes first. Each is solved over the same samples, so
     the gain is that of the change and not of chance; a few hundred of them rank as well as
@@ -74,16 +98,17 @@ def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
     curve = suction_curve(shop, draw, room)
     now = replace(connection, curve=curve)
     rows = list(_changes(now, curve))
-    before, *afters = quick_air([now, *(row.tried for row in rows)], room, draw)
+    before, *afters = quick_ways([now, *(row.tried for row in rows)], room, draw)
+    had = middle(before.air.airflow_m3_s)
     changes = []
-    for row, after in zip(rows, afters, strict=True):
-        gain = after.airflow_m3_s - before.airflow_m3_s
+    for row, after in zip(rows, (way.air for way in afters), strict=True):
+        gain = Band.of(after.airflow_m3_s - before.air.airflow_m3_s, "airflow")
         changes.append(
             Change(
                 row.key,
                 row.what,
-                Band.of(gain, "airflow"),
-                middle(gain) / middle(before.airflow_m3_s),
+                gain,
+                gain.best / had,
                 after.caught,
                 after.chips,
                 *row.cost,
@@ -91,7 +116,8 @@ def what_would_help(connection: Connection, draw: Draw) -> tuple[Change, ...]:
                 _fix(row.field, after.airflow_m3_s, after.caught),
             )
         )
-    return tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
+    ranked = tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
+    return Tried(ranked, before, room)
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from ..air.verdict import Narrowest, carried, model_error
 from ..facts import Place, Statement, Term, state
 from ..quantity import Draw, Quantity
 from ..shop import Tool
+from .air_help import Tried
 
 Array = NDArray[np.float64]
 
@@ -63,24 +64,51 @@ def which_measurement(
     """
     if draw.nominal:
         return ()
-    margin = _margin(tool, air, draw, verdict)
-    flow = air.airflow_m3_s
+    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on)
+    if verdict == "chips":
+        used = (*used, tool.rise)
+        narrowest = Narrowest.of(air.way.chips_pass)
+        margin = np.log(carried(tool, air.runs, narrowest, draw))
+    else:
+        margin = _catch_margin(tool, air.airflow_m3_s, draw)
+    return _worth(used, margin, air.airflow_m3_s, draw)
+
+
+def measured_for_catch(tool: Tool, found: Tried, draw: Draw) -> tuple[Measurement, ...]:
+    """`which_measurement` for catching dust, from the air that changes were tried against."""
+    if draw.nominal:
+        return ()
+    now = found.now
+    used = (*now.way.rests_on, *now.curve.rests_on, *found.room.rests_on)
+    flow = now.air.airflow_m3_s
+    return _worth(used, _catch_margin(tool, flow, draw), flow, draw)
+
+
+def _catch_margin(tool: Tool, airflow_m3_s: Array, draw: Draw) -> Array:
+    return np.asarray(np.log(airflow_m3_s * model_error(draw) / catch_need(tool, draw)))
+
+
+def _worth(
+    used: Sequence[Quantity], margin: Array, flow: Array, draw: Draw
+) -> tuple[Measurement, ...]:
+    """Measurements of what was used, by how far each settles whether a margin is above nothing."""
     passes = float(np.mean(margin > 0))
     base = max(passes, 1 - passes)
+    unresolved, spread = _unresolved(margin, base), np.var(flow)
     rows = []
-    for (what, how), members in _groups(air, (tool.rise,) if verdict == "chips" else ()).items():
-        explained = _regressed([draw.of(q) for q in members], margin)
-        left = float(np.std(margin - explained))
-        chance = _normal((explained / left) if left > 0 else np.sign(explained) * 9)
-        worth = float(np.mean(np.maximum(chance, 1 - chance))) - _unresolved(margin, base)
-        share = float(np.var(_regressed([draw.of(q) for q in members], flow)) / np.var(flow))
+    groups = _groups(used)
+    explained = _regressed([[draw.of(q) for q in g] for g in groups.values()], margin, flow)
+    for ((what, how), members), (of_margin, of_flow) in zip(groups.items(), explained, strict=True):
+        left = float(np.std(margin - of_margin))
+        chance = _normal((of_margin / left) if left > 0 else np.sign(of_margin) * 9)
+        worth = float(np.mean(np.maximum(chance, 1 - chance))) - unresolved
         rows.append(
             Measurement(
                 what,
                 how,
                 tuple(q.path for q in members),
                 max(worth, 0.0),
-                share,
+                float(np.var(of_flow) / spread),
                 any(q.assumed for q in members),
             )
         )
@@ -93,18 +121,9 @@ def _unresolved(margin: Array, base: float) -> float:
     return max(chance, 1 - chance) if 0 < base < 1 else 1.0
 
 
-def _margin(tool: Tool, air: ToolAir, draw: Draw, verdict: str) -> Array:
-    if verdict == "caught":
-        return np.asarray(np.log(air.airflow_m3_s * model_error(draw) / catch_need(tool, draw)))
-    narrowest = Narrowest.of(air.way.chips_pass)
-    return np.asarray(np.log(carried(tool, air.runs, narrowest, draw)))
-
-
-def _groups(
-    air: ToolAir, of_the_tool: tuple[Quantity, ...]
-) -> dict[tuple[Statement, Term], list[Quantity]]:
+def _groups(used: Sequence[Quantity]) -> dict[tuple[Statement, Term], list[Quantity]]:
+    """Quantities by the measurement that tells them."""
     groups: dict[tuple[Statement, Term], list[Quantity]] = {}
-    used = (*air.way.rests_on, *air.curve.rests_on, *air.series.room.rests_on, *of_the_tool)
     for q in dict.fromkeys(used):
         # What is still to be bought cannot be measured yet.
         if q.path.startswith("catalogue[") or (q.shape == "exact" and q.standing != "label"):
@@ -130,14 +149,42 @@ def _measurement(q: Quantity) -> tuple[Statement, Term]:
     return state("search.measure.other", place=Place(q.path)), gauge
 
 
-def _regressed(inputs: Sequence[Array], target: Array) -> Array:
-    """Least squares of ``target`` on the inputs, their squares and products."""
-    z = [(x - x.mean()) / max(float(x.std()), 1e-30) for x in inputs if np.ptp(x) > 0]
-    columns = [np.ones_like(target), *z]
+def _regressed(groups: Sequence[Sequence[Array]], *targets: Array) -> list[Array]:
+    """For each group of inputs the least squares of the targets on them, their squares and products.
+
+    Shape ``(targets, samples)`` each.
+    """
+    wanted = np.array(targets)
+    z = [[(x - x.mean()) / max(float(x.std()), 1e-30) for x in g if np.ptp(x) > 0] for g in groups]
+    found = [_by_many(each, wanted) if len(each) != 1 else None for each in z]
+    alone = [i for i, each in enumerate(z) if len(each) == 1]
+    if alone:
+        for i, one in zip(alone, _by_one(np.array([z[i][0] for i in alone]), wanted), strict=True):
+            found[i] = one
+    return [each for each in found if each is not None]
+
+
+def _by_many(z: Sequence[Array], targets: Array) -> Array:
+    columns = [np.ones(targets.shape[1]), *z]
     columns += [z[i] * z[j] for i in range(len(z)) for j in range(i, len(z))]
     basis = np.stack(columns, axis=1)
-    solution, *_ = np.linalg.lstsq(basis, target, rcond=None)
-    return np.asarray(basis @ solution)
+    solution, *_ = np.linalg.lstsq(basis, targets.T, rcond=None)
+    return np.asarray((basis @ solution).T)
+
+
+def _by_one(z: Array, targets: Array) -> Array:
+    """The same for inputs one at a time, of mean 0 and deviation 1, shape ``(inputs, samples)``."""
+    count = z.shape[1]
+    square = np.square(z)
+    # What a square has beyond a constant and the input itself.
+    bow = square - 1.0 - (square * z).mean(axis=1)[:, None] * z
+    size = np.square(bow).sum(axis=1)
+    along = (targets @ z.T / count).T
+    bowed = (targets @ bow.T / np.where(size > 1e-9 * count, size, np.inf)).T
+    mean = targets.mean(axis=1)
+    return np.asarray(
+        mean[None, :, None] + along[:, :, None] * z[:, None] + bowed[:, :, None] * bow[:, None]
+    )
 
 
 def _normal(z: Array) -> Array:

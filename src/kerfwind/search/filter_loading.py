@@ -74,13 +74,12 @@ def filter_loading(
     curve = connection.curve or suction_curve(shop, draw, room)
     elements = way(connection, draw).elements
 
-    def airflow(more: Array) -> Array:
-        return Series(_loaded(elements, more), room).meet(curve)
-
+    # All loads at once, the first of them none.
     each = resistance(to_filter_kg)
-    clean = airflow(np.zeros(draw.count))
-    part = np.array([airflow(n * each) / clean for n in _AT])
-    full = airflow(resistance(caught_kg)) / clean
+    loads = np.array([*(n * each for n in _AT), resistance(caught_kg)])
+    airflow = Series(_loaded(elements, loads), room).meet(curve)
+    *part, full = airflow / airflow[0]
+    part = np.array(part)
     until = _crossing(part)
     return Loading(
         session,

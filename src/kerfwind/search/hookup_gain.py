@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +15,7 @@ from numpy.typing import NDArray
 from ..air import Connection, Link, Piece, quick_air, room_air, suction_curve
 from ..facts import Ref, Statement, Term
 from ..hookup import Chain, Hookups, fit
-from ..hookup.loss import change_of_bore_pa, fitting_pa, fittings_pa
+from ..hookup.loss import fitting_pa, fittings_pa, step_pa
 from ..kept import Kept
 from ..quantity import Draw, middle
 from ..shop import End, Fitting, Hose, Shop, Tool
@@ -115,18 +114,13 @@ def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
     return joined
 
 
-@lru_cache(4096)
-def _step_pa(upstream_m: float, downstream_m: float) -> float:
-    """`change_of_bore_pa` of two bores; the same few come again and again."""
-    return float(change_of_bore_pa(upstream_m, downstream_m))
-
-
 _held: Kept[NDArray[np.bool_]] = Kept(4096)
+_rows: Kept[NDArray[np.float64]] = Kept(512)
 
 
 def _holds(end_a: End, end_b: End, draw: Draw) -> NDArray[np.bool_]:
     """Whether two ends hold, along the sample axis; kept for ends that stay the same."""
-    return _held.of((end_a, end_b), draw, lambda: fit(end_a, end_b, draw).holds)
+    return _held.of((end_a, end_b), draw, lambda: fit(end_a, end_b, draw, _rows).holds)
 
 
 def _uses(
@@ -144,8 +138,8 @@ def _uses(
             first, last = (
                 (fitting.end_b, fitting.end_a) if turned else (fitting.end_a, fitting.end_b)
             )
-            spared -= _step_pa(port.inside.best_si, first.inside.best_si)
-            spared -= _step_pa(last.inside.best_si, hose.inside.best_si)
+            spared -= step_pa(port.inside.best_si, first.inside.best_si)
+            spared -= step_pa(last.inside.best_si, hose.inside.best_si)
             if spared <= (best.spared_pa if best else 0.0):
                 continue
             holds = _holds(port, first, draw)
@@ -163,7 +157,7 @@ def _loss(chain: Chain) -> float:
     """Rough loss of a chain without its hose [Pa]."""
     loss = sum(fitting_pa(p.fitting, p.turned) for p in chain.pieces)
     return loss + sum(
-        _step_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si)
+        step_pa(j.upstream_end.inside.best_si, j.downstream_end.inside.best_si)
         for j in chain.joints
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, get_args
 
 from pydantic import BaseModel
@@ -55,9 +56,14 @@ def _fields(model: type[BaseModel], at: tuple[str, ...]) -> Iterator[FieldOfFile
 
 def model_in(annotation: Any) -> type[BaseModel] | None:
     """The type of the tables that stand in a field, or in its list; None for none."""
+    return _model_in(annotation)
+
+
+@cache
+def _model_in(annotation: Any) -> type[BaseModel] | None:
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
-    return next((m for a in get_args(annotation) if (m := model_in(a))), None)
+    return next((m for a in get_args(annotation) if (m := _model_in(a))), None)
 
 
 def _kind(field: FieldInfo) -> Kind | None:

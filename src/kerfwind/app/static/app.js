@@ -90,7 +90,8 @@ function take(message) {
       button.title = message[way];
       $(".does", button).textContent = message[way].replace(/^[^:]*: /, "");
     }
-  } else if (message.t === "notice") notice(message.text);
+  } else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
+  else if (message.t === "notice") notice(message.text);
 }
 
 // ---- what is being worked out -----------------------------------------------------------------
@@ -352,6 +353,8 @@ document.addEventListener("click", (event) => {
   if (event.target.closest("#play")) return play();
   if (event.target.closest("[data-rest]")) return say({ t: "rest" });
   if (event.target.closest("#show-pages")) return void pages();
+  const phone = event.target.closest("[data-phone]");
+  if (phone) return say({ t: "phone", in: phone.dataset.phone === "in" });
   const aside = event.target.closest("[data-aside]");
   if (aside) return void keep({ t: "aside", what: aside.dataset.aside });
   const field = event.target.closest("[data-field]");

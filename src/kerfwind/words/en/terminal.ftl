@@ -136,6 +136,6 @@ terminal-measure_sheet-wrote = Wrote { $file }, for { $page } paper (`--page { $
 
 terminal-open = The page is at { $address } — end it here with Ctrl-C.
 terminal-open-phone = On a phone in the same network, scan this, or go to { $address } — whoever has it can change the plan. What goes between them is not encrypted: use it in a network of your own only. A new code is made at every start.
-terminal-open-already = The page of this file is open already, at { $address }.
+terminal-open-already = The page of this file is open already, at { $address } — a phone is let in there, under *In the shop*.
 terminal-shortcut = A starter is at { $place } — a double click opens the page. Some desktops ask first whether it may be started.
 terminal-open-no_network = This computer is on no local network, so no phone can reach it.
