@@ -141,6 +141,7 @@ _BARE = names(
 )
 #: Of the hose that lies on the cart, and of one that only pulls at it.
 _LINK_ON_CART = names("name use bore length wall smallest_bend")
+_LINK_IN_WOOD = names("use bore smallest_bend")
 _HOSE_PULLING = names("name use bore wall")
 
 
@@ -195,7 +196,7 @@ def _with_hoses(view: Shop, hoses: tuple[Hose, ...]) -> Shop:
 
 def wood_sections(shop: Shop) -> Shop:
     """What the parts and steps of a cart that is laid out depend on; hoses on it are in its options."""
-    link = tuple(cut_down(h, _LINK_ON_CART) for h in shop.hoses if h.use == "link")
+    link = tuple(cut_down(h, _LINK_IN_WOOD) for h in shop.hoses if h.use == "link")
     return _with_hoses(only_fields(shop, _WOOD), link)
 
 

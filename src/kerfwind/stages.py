@@ -46,9 +46,14 @@ def _feed(state: Any, value: Any, feed_model: Feed) -> None:
     if value is None or kind in _PLAIN or isinstance(value, (bool, int, float, str)):
         state.update(f"{kind.__name__}:{value!r};".encode())
     elif (names := _names(kind)) is not None:
+        held = [getattr(value, name) for name in names]
+        if _all_plain(held):
+            # As one text: most of what is told has only such fields.
+            state.update(f"{kind.__qualname__}{held!r};".encode())
+            return
         state.update(kind.__qualname__.encode() + b"(")
-        for name in names:
-            _feed(state, getattr(value, name), feed_model)
+        for each in held:
+            _feed(state, each, feed_model)
         state.update(b")")
     elif isinstance(value, bytes):
         state.update(b"b%d:" % len(value) + value)
@@ -58,6 +63,9 @@ def _feed(state: Any, value: Any, feed_model: Feed) -> None:
     elif isinstance(value, np.generic):
         state.update(f"n{value!r};".encode())
     elif isinstance(value, (tuple, list)):
+        if _all_plain(value):
+            state.update(f"[{tuple(value)!r};".encode())
+            return
         state.update(b"[")
         for item in value:
             _feed(state, item, feed_model)
@@ -79,6 +87,11 @@ def _feed(state: Any, value: Any, feed_model: Feed) -> None:
 
 
 _PLAIN = {bool, int, float, str}
+_PLAIN_OR_NONE = {*_PLAIN, type(None)}
+
+
+def _all_plain(values: Iterable[Any]) -> bool:
+    return _PLAIN_OR_NONE.issuperset(map(type, values))
 
 
 _FIELDS: dict[type, tuple[str, ...] | None] = {}

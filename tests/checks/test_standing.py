@@ -42,7 +42,7 @@ def test_trailing_wheels_bring_the_edge_nearer() -> None:
 def test_two_diagonal_wheels_carry_all_when_one_is_lifted() -> None:
     """From memory, trade: a centred load rests on two diagonal wheels alone."""
     centre = np.zeros((2, 1))
-    trio = SQUARE[[0, 1, 2]][:, :, None]
+    trio = SQUARE[[0, 1, 2]]
     assert three_wheels(trio, centre)[:, 0] == pytest.approx([0, 0.5, 0.5])
     assert worst_wheel_n(np.array([10.0]), centre, SQUARE, STILL) == pytest.approx(
         0.5 * 10 * fact("general.gravity").value
@@ -55,7 +55,7 @@ def test_shares_balance_force_and_moments(x: float, y: float) -> None:
     centre = np.array([[x], [y]])
     for shares, at in (
         (level_shares(SQUARE, centre), SQUARE),
-        (three_wheels(SQUARE[:3, :, None], centre), SQUARE[:3]),
+        (three_wheels(SQUARE[:3], centre), SQUARE[:3]),
     ):
         assert shares.sum() == pytest.approx(1)
         assert (shares[:, 0] @ at) == pytest.approx([x, y], abs=1e-9)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
 from ..shop import Bucket, Cyclone, Vacuum
-from ..solids import Body, box, box_like, equal_area, joined, revolved
+from ..solids import Body, box, box_like, equal_area, joined, revolved, swept
 from ..sources import fact
 from .loads import BallastPlace
 from .model import HosePath
@@ -160,6 +162,14 @@ def caster_body(
     name: str, x_m: float, y_m: float, height_m: float, wheel_m: float, plate: Sequence[float]
 ) -> Body:
     """A swivel caster under its plate [m], the wheel trailed to the rear."""
+    body = _caster(height_m, wheel_m, tuple(plate))
+    return Body(name, "hardware", body.vertices + np.array([x_m, y_m, 0.0]), body.triangles, 0.5)
+
+
+@lru_cache(maxsize=8)
+def _caster(height_m: float, wheel_m: float, plate: tuple[float, float]) -> Body:
+    """A caster about whose pivot all is measured."""
+    name = "caster"
     tread = fact("cart.caster.tread").value * wheel_m
     trail = fact("cart.caster.trail").value * wheel_m
     radius = wheel_m / 2
@@ -167,15 +177,11 @@ def caster_body(
     under = height_m - plate_m
     crown = max(under - (wheel_m + 0.004), 0.004)
     parts = [
+        box(name, (-plate[0] / 2, -plate[1] / 2, under), (plate[0] / 2, plate[1] / 2, height_m)),
         box(
             name,
-            (x_m - plate[0] / 2, y_m - plate[1] / 2, under),
-            (x_m + plate[0] / 2, y_m + plate[1] / 2, height_m),
-        ),
-        box(
-            name,
-            (x_m - tread / 2 - cheek, y_m - 0.02, under - crown),
-            (x_m + tread / 2 + cheek, y_m + trail + 0.012, under),
+            (-tread / 2 - cheek, -0.02, under - crown),
+            (tread / 2 + cheek, trail + 0.012, under),
         ),
     ]
     for side in (-1.0, 1.0):
@@ -183,22 +189,21 @@ def caster_body(
         parts.append(
             box(
                 name,
-                (x_m + min(inner, outer), y_m + trail - 0.012, radius - 0.012),
-                (x_m + max(inner, outer), y_m + trail + 0.012, under - crown),
+                (min(inner, outer), trail - 0.012, radius - 0.012),
+                (max(inner, outer), trail + 0.012, under - crown),
             )
         )
     parts.append(
         revolved(
             name,
-            (x_m - tread / 2, y_m + trail, radius),
+            (-tread / 2, trail, radius),
             [(0.0, radius), (tread, radius)],
             (1, 0, 0),
             "hardware",
             segments=32,
         )
     )
-    body = joined(name, parts, "hardware")
-    return Body(name, "hardware", body.vertices, body.triangles, 0.5)
+    return joined(name, parts, "hardware")
 
 
 def hose_body(path: HosePath, segments: int = 20) -> Body:
@@ -207,28 +212,25 @@ def hose_body(path: HosePath, segments: int = 20) -> Body:
     radius = path.outside_m / 2
     tangent = np.gradient(points, axis=0)
     tangent /= np.linalg.norm(tangent, axis=1, keepdims=True)
-    side = np.cross(tangent[0], [0.0, 0.0, 1.0])
-    if np.linalg.norm(side) < 1e-6:
-        side = np.array([1.0, 0.0, 0.0])
+    x, y, _ = tangent[0].tolist()
+    side = (y, -x, 0.0)
+    if math.hypot(*side) < 1e-6:
+        side = (1.0, 0.0, 0.0)
+    sides = []
+    for a, b, c in tangent.tolist():
+        # The ring before, turned no more than the hose itself turns.
+        along = side[0] * a + side[1] * b + side[2] * c
+        u = side[0] - a * along, side[1] - b * along, side[2] - c * along
+        length = math.hypot(*u)
+        side = u[0] / length, u[1] / length, u[2] / length
+        sides.append(side)
+    across = np.array(sides)
+    up = np.cross(tangent, across)
     turn = 2 * np.pi * np.arange(segments) / segments
-    rings = []
-    for p, t in zip(points, tangent, strict=True):
-        u = side - t * (side @ t)
-        u /= np.linalg.norm(u)
-        side = u
-        v = np.cross(t, u)
-        rings.append(p + radius * (np.cos(turn)[:, None] * u + np.sin(turn)[:, None] * v))
-    n, last = segments, (len(points) - 1) * segments
-    i = np.arange(n)
-    j = np.roll(i, -1)
-    faces = []
-    for k in range(len(points) - 1):
-        a, b = k * n, (k + 1) * n
-        faces += [np.stack([a + i, a + j, b + j], 1), np.stack([a + i, b + j, b + i], 1)]
-    fan = np.arange(1, n - 1)
-    faces.append(np.stack([np.zeros_like(fan), fan + 1, fan], 1))
-    faces.append(np.stack([np.full_like(fan, last), last + fan, last + fan + 1], 1))
-    return Body("link hose", "hose", np.concatenate(rings), np.concatenate(faces), 0.55)
+    rings = points[:, None] + radius * (
+        np.cos(turn)[None, :, None] * across[:, None] + np.sin(turn)[None, :, None] * up[:, None]
+    )
+    return Body("link hose", "hose", rings.reshape(-1, 3), swept(segments, len(points)), 0.55)
 
 
 def ballast_body(place: BallastPlace) -> Body:

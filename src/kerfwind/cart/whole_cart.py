@@ -115,8 +115,13 @@ def _glued(steps: Sequence[Step], linked: bool) -> tuple[Step, ...]:
     )
 
 
-def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HosePath | None]:
-    """All that a form carries besides its options, and the way of its link hose."""
+def carried_bodies_of(
+    shop: Shop, layout: CartLayout, wood: Sequence[Body] | None = None
+) -> tuple[list[Body], HosePath | None]:
+    """All that a form carries besides its options, and the way of its link hose.
+
+    ``wood`` are its panels, where they are there already.
+    """
     places = layout.places
     held, where = places.held, places.where
     bodies = [
@@ -139,7 +144,8 @@ def carried_bodies_of(shop: Shop, layout: CartLayout) -> tuple[list[Body], HoseP
     if held is not None and where.bucket_xy is not None:
         bodies += _separator(shop, where, middle(held.depth_m))
         if shop.link is not None:
-            path = _link(shop, places, middle(held.depth_m), [*layout.bench.bodies(), *bodies])
+            wood = layout.bench.bodies() if wood is None else wood
+            path = _link(shop, places, middle(held.depth_m), [*wood, *bodies])
             bodies.append(carried_bodies.hose_body(path))
         if held.hold == "standing":
             foot = (*where.bucket_xy, where.shelf_top_m)
@@ -154,8 +160,9 @@ def assemble(shop: Shop, sheet: Sheet, layout: CartLayout) -> Cart:
     sizes, places = layout.sizes, layout.places
     drafted = layout.steps
     bench = layout.bench.fewer_kinds()
-    things, path = carried_bodies_of(shop, layout)
-    bodies = [*bench.bodies(), *things, *layout.fitted.bodies]
+    wood = bench.bodies()
+    things, path = carried_bodies_of(shop, layout, wood)
+    bodies = [*wood, *things, *layout.fitted.bodies]
     if path is not None:
         hose = next(b for b in things if b.name == "link hose")
         rear = max(float(b.high[1]) for b in bodies if b.kind == "panel")

@@ -324,34 +324,54 @@ class _Frame:
         gravity = fact("general.gravity").value
         slow, fast = fact("cart.push.walk").span
         fastest = slow + _WALKS * (fast - slow)
-        safe = np.array([True])
         vacuum = _heavy(self.vacuum, vacuum_kg)
-        states = [[vacuum]]
+        rolled = [[frame, vacuum] for frame in self.frames]
+        stood = rolled
         if self.full is not None and self.light is not None:
             full = _heavy(self.full, full_kg)
-            states = [[vacuum, self.light], [vacuum, full], [full]]
-        for frame, loads in itertools.product(self.frames, states):
-            load = together("all", [frame, *loads])
-            xy = load.centre_m[:2]
-            safe = safe & (
-                worst_wheel_n(load.mass_kg, xy, self.axles_xy, self.trail_m) <= self.rated_n
-            )
-            rolling = any(each is vacuum for each in loads)
-            for out in SIDES.values():
-                arm, height = arm_m(xy, self.axles_xy, out, self.trail_m), load.centre_m[2]
-                safe = safe & (np.arctan2(arm, height) >= slope)
-                if not rolling:
-                    continue
-                axis = 0 if out[0] else 1
-                parts = [
-                    (each.mass_kg, each.centre_m[[axis, 2]], self.own_m[each.name][axis])
-                    for each in (frame, *loads)
-                ]
-                gyration = gyration_m(parts, load.centre_m[[axis, 2]])
-                safe = safe & (stumble_speed_m_s(arm, height, gyration) >= fastest)
-                for at_m, force in self.tugged:
-                    safe = safe & (tipping_force_n(load.mass_kg * gravity, arm, at_m) >= force)
+            rolled = [[*each, top] for each in rolled for top in (self.light, full)]
+            stood = [*rolled, *([frame, full] for frame in self.frames)]
+        each_kg, each_centre = _all_of([together("all", loads) for loads in stood])
+        # It goes over to the side on which its centre is nearest to the edge.
+        sideways, lengthways = (
+            np.minimum(*(arm_m(each_centre, self.axles_xy, SIDES[s], self.trail_m) for s in sides))
+            for sides in (("left", "right"), ("front", "rear"))
+        )
+        slopes = np.arctan2(np.minimum(sideways, lengthways), each_centre[2])
+        wheels = worst_wheel_n(
+            each_kg.ravel(), each_centre[:2].reshape(2, -1), self.axles_xy, self.trail_m
+        )
+        safe: NDArray[np.bool_] = np.all(
+            (slopes >= slope) & (wheels.reshape(slopes.shape) <= self.rated_n), axis=0
+        )
+        # What is only lifted off it is not pushed about.
+        rolls = slice(len(rolled))
+        mass, centre = each_kg[rolls], each_centre[:, rolls]
+        arms = sideways[rolls], lengthways[rolls]
+        for at_m, force in self.tugged:
+            pulled = tipping_force_n(mass * gravity, np.minimum(*arms), at_m)
+            safe = safe & np.all(pulled >= force, axis=0)
+        carried = [_all_of(some) for some in zip(*rolled, strict=True)]
+        for axis in (0, 1):
+            ways = [axis, 2]
+            parts = [
+                (kg, middles[ways], np.array([[self.own_m[x.name][axis]] for x in some]))
+                for some, (kg, middles) in zip(zip(*rolled, strict=True), carried, strict=True)
+            ]
+            gyration = gyration_m(parts, centre[ways])
+            stopped = stumble_speed_m_s(arms[axis], centre[2], gyration)
+            safe = safe & np.all(stopped >= fastest, axis=0)
         return safe
+
+
+def _all_of(loads: Sequence[Load]) -> tuple[Samples, Samples]:
+    """Masses (k, n) and centres (3, k, n) of several loads, one a row."""
+    count = max(max(len(load.mass_kg), load.centre_m.shape[1]) for load in loads)
+    shape = (len(loads), count)
+    mass, centre = np.empty(shape), np.empty((3, *shape))
+    for row, load in enumerate(loads):
+        mass[row], centre[:, row] = load.mass_kg, load.centre_m
+    return mass, centre
 
 
 #: Bodies that belong to the frame besides its panels.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from ..fact_samples import Samples
@@ -99,16 +101,18 @@ def rolled_over_m(wheel_radius_m: float, speed_m_s: Samples) -> Samples:
     return step
 
 
-def gyration_m(parts: list[tuple[Samples, Samples, float]], centre: Samples) -> Samples:
+def gyration_m(
+    parts: Sequence[tuple[Samples, Samples, Samples | float]], centre: Samples
+) -> Samples:
     """Radius of gyration about one level axis through the centre of mass [m].
 
     Parameters
     ----------
     parts
-        For each part its mass (n,), its centre across and up (2, n), and its own radius of
-        gyration [m].
+        For each part its mass (..., n), its centre across and up (2, ..., n), and its own radius
+        of gyration [m].
     centre
-        Of the whole, across and up, shape (2, n).
+        Of the whole, across and up, shape (2, ..., n).
     """
     mass: Samples = sum((m for m, _, _ in parts), np.zeros(1))
     inertia: Samples = sum(

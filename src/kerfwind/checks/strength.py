@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -144,7 +145,11 @@ def shelf_bracket(cart: CheckedCart) -> tuple[Bent, Bent]:
     """
     outline = cart.shelf
     assert outline is not None
-    t = next(p.thickness_m for p in cart.panels if p.name == "shelf")
+    return _bracket(outline, next(p.thickness_m for p in cart.panels if p.name == "shelf"))
+
+
+@lru_cache(maxsize=8)
+def _bracket(outline: SupportedPlate, t: float) -> tuple[Bent, Bent]:
     stiff_edges = replace(
         outline,
         left="clamped",

@@ -11,31 +11,30 @@ from ..fact_samples import Samples
 from ..sources import fact
 
 
-def three_wheels(contact_xy: Samples, centre_xy: Samples) -> Samples:
-    """Shares of the load on three wheels, by moments, shape (3, ..., n).
+def _planes(wheels_xy: Samples) -> Samples:
+    """Each of three wheels' share as a plane over where the load stands, shape (..., 3, 3).
+
+    It is one at its own wheel and zero at the others. ``wheels_xy`` has the shape (..., 3, 2).
+    """
+    corners = np.concatenate([wheels_xy, np.ones((*wheels_xy.shape[:-1], 1))], axis=-1)
+    planes: Samples = np.linalg.inv(np.swapaxes(corners, -1, -2))
+    return planes
+
+
+def three_wheels(wheels_xy: Samples, centre_xy: Samples) -> Samples:
+    """Shares of the load on three wheels, by moments, shape (3, n).
 
     A share below zero means that the cart would rather tip over that side.
 
     Parameters
     ----------
-    contact_xy
-        Wheel and coordinate on the first two axes, shape (3, 2, ..., n).
+    wheels_xy
+        Shape (..., 3, 2); the shares of each three then come one after another.
     centre_xy
-        Shape (2, ..., n).
+        Shape (2, n).
     """
-    a, b, c = contact_xy
-
-    def cross(p: Samples, q: Samples, r: Samples) -> Samples:
-        turned: Samples = (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-        return turned
-
-    whole = cross(a, b, c)
-    shares: Samples = np.stack(
-        [
-            cross(centre_xy, b, c) / whole,
-            cross(a, centre_xy, c) / whole,
-            cross(a, b, centre_xy) / whole,
-        ]
+    shares: Samples = _planes(wheels_xy).reshape(-1, 3) @ np.vstack(
+        [centre_xy, np.ones(centre_xy.shape[1])]
     )
     return shares
 
@@ -68,13 +67,12 @@ def worst_wheel_n(
     """
     weight = mass_kg * fact("general.gravity").value
     turns = np.arange(8) * math.pi / 4
+    # Wheels that all stand over one way carry as if the load stood over the other way.
     shift = np.stack([np.cos(turns), np.sin(turns)])[:, :, None] * trail_m
-    worst: Samples = np.zeros_like(weight)
-    for trio in itertools.combinations(range(4), 3):
-        # Shapes: wheel, coordinate, turn, sample.
-        contact = axles_xy[list(trio)][:, :, None, None] + shift[None]
-        shares = three_wheels(contact, centre_xy[:, None])
-        stands = np.all(shares >= -1e-9, axis=0)
-        most = np.where(stands, shares.max(axis=0), 0.0).max(axis=0)
-        worst = np.maximum(worst, most * weight)
+    over = (centre_xy[:, None] - shift).reshape(2, -1)
+    trios = np.array(list(itertools.combinations(range(len(axles_xy)), 3)))
+    shares = three_wheels(axles_xy[trios], over).reshape(len(trios), 3, -1)
+    stands = shares.min(axis=1) >= -1e-9
+    most: Samples = np.where(stands, shares.max(axis=1), 0.0).max(axis=0)
+    worst: Samples = most.reshape(len(turns), -1).max(axis=0) * weight
     return worst

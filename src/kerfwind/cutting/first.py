@@ -7,7 +7,7 @@ import random
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -304,25 +304,33 @@ def fill_stock(
     return fill(sheet.w, sheet.h, left, ranked, rule, first, spare=problem.spare, edge=edge)
 
 
-#: By stock, first cut and the parts that were left: what was placed, what is left then, and the
-#: places looked for and parts looked at.
-Filled = dict[
-    tuple[int, FirstCut, tuple[int, ...]], tuple[tuple[Spot, ...], tuple[int, ...], tuple[int, int]]
-]
+class Filling(NamedTuple):
+    """What was placed on a sheet, its area, what is left then, and the effort of finding it."""
+
+    spots: tuple[Spot, ...]
+    area: int
+    left: tuple[int, ...]
+    places: int
+    looks: int
+
+
+#: By stock, first cut and the parts that were left.
+Filled = dict[tuple[int, FirstCut, tuple[int, ...]], Filling]
 
 #: Parts up to which it is kept how sheets were filled, from one search to the next.
 _FEW_PARTS = 200
 
 
-def filled_before(problem: Problem, rule: Rule) -> Filled:
-    """How sheets were filled under a rule, whatever they cost; to be added to.
+def filled_before(problem: Problem) -> Callable[[Rule], Filled]:
+    """By rule, how sheets were filled whatever they cost; to be added to.
 
     Of a large problem nothing is kept: it would take much room.
     """
     if sum(problem.demand) > _FEW_PARTS:
-        return {}
+        return lambda rule: {}
     stocks = tuple(replace(s, price=0.0, limit=1) for s in problem.stocks)
-    return _fillings(replace(problem, stocks=stocks)).setdefault(rule, {})
+    kept = _fillings(replace(problem, stocks=stocks))
+    return lambda rule: kept.setdefault(rule, {})
 
 
 @lru_cache(maxsize=6)
@@ -338,7 +346,7 @@ def refill(
     rule: Rule,
     first: FirstCut,
     known: Filled,
-) -> tuple[tuple[Spot, ...], tuple[int, ...]]:
+) -> Filling:
     """What goes on one sheet by `fill_stock`, and what is left then; kept in ``known``.
 
     What was known counts as if it had been looked for, so that budgets mean the same.
@@ -348,12 +356,17 @@ def refill(
     if filled is None:
         trial, places, looks = list(left), ranked.places, ranked.looks
         spots = fill_stock(problem, stock, trial, ranked, rule, first)
-        effort = ranked.places - places, ranked.looks - looks
-        known[key] = filled = tuple(spots), tuple(trial), effort
+        filled = known[key] = Filling(
+            tuple(spots),
+            sum([problem.parts[s.part].area for s in spots]),
+            tuple(trial),
+            ranked.places - places,
+            ranked.looks - looks,
+        )
     else:
-        ranked.places += filled[2][0]
-        ranked.looks += filled[2][1]
-    return filled[0], filled[1]
+        ranked.places += filled.places
+        ranked.looks += filled.looks
+    return filled
 
 
 def choices(problem: Problem) -> list[tuple[int, ...]]:
@@ -403,32 +416,33 @@ def nest_by_rule(
     for k in onhand:
         stock = problem.stocks[k]
         while used[k] < stock.limit and any(left):
-            spots, left = refill(problem, k, left, ranked, rule, None, known)
-            if not spots:
+            filled = refill(problem, k, left, ranked, rule, None, known)
+            if not filled.spots:
                 break
             used[k] += 1
-            layouts.append(Layout(k, spots))
+            layouts.append(Layout(k, filled.spots))
+            left = filled.left
     onsale = choices(problem)[0] if onsale is None else onsale
     cuts = {k: first_cuts(problem, k)[::-1] for k in onsale}
     while any(left):
-        best: tuple[float, int, tuple[Spot, ...], tuple[int, ...]] | None = None
+        best: tuple[float, int, Filling] | None = None
         for k in onsale:
             stock = problem.stocks[k]
             if used[k] >= stock.limit:
                 continue
             for first in cuts[k]:
-                spots, trial = refill(problem, k, left, ranked, rule, first, known)
-                if not spots:
+                filled = refill(problem, k, left, ranked, rule, first, known)
+                if not filled.spots:
                     continue
-                packed = sum(problem.parts[s.part].area for s in spots)
-                value = stock.price / packed * (1.0 if any(trial) else 0.5)
+                value = stock.price / filled.area * (1.0 if any(filled.left) else 0.5)
                 if best is None or value < best[0] * (1 - 1e-9):
-                    best = (value, k, spots, trial)
+                    best = (value, k, filled)
         if best is None:
             break
-        _, k, spots, left = best
+        _, k, filled = best
         used[k] += 1
-        layouts.append(Layout(k, spots))
+        layouts.append(Layout(k, filled.spots))
+        left = filled.left
     if tally is not None:
         tally.add(ranked)
     return None if any(left) else layouts
@@ -436,8 +450,9 @@ def nest_by_rule(
 
 def first_nests(problem: Problem, tally: Tally) -> Iterator[list[Layout] | None]:
     """Nests under each rule in turn; None where the sheets run out."""
+    before = filled_before(problem)
     for rule in RULES:
-        known = filled_before(problem, rule)
+        known = before(rule)
         for onsale in choices(problem):
             yield nest_by_rule(problem, rule, onsale=onsale, tally=tally, known=known)
 

@@ -23,7 +23,7 @@ SLIVER_M = 0.01
 Quality = tuple[float, int, int, int, float, int, int]
 
 #: Of a sheet as it is laid out: what is amiss, and its fence settings.
-Seen = dict[Layout, tuple[Marks, set[tuple[Axis, int]]]]
+Seen = dict[Layout, tuple[Marks, frozenset[tuple[Axis, int]]]]
 
 
 def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
@@ -40,8 +40,7 @@ def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
     for layout in layouts:
         found = seen.get(layout)
         if found is None:
-            tree, marks = sheet_tree(problem, layout)
-            found = seen[layout] = (marks, settings(tree))
+            found = seen[layout] = _found(problem, layout)[1:]
         marks = found[0]
         left_over += marks[0] + marks[1]
         store += marks[2]
@@ -61,6 +60,10 @@ def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
 
 def sheet_tree(problem: Problem, layout: Layout) -> tuple[Cut, Marks]:
     """The tree of cuts of one layout, and what is amiss; labels are indices of its spots."""
+    return _found(problem, layout)[:2]
+
+
+def _found(problem: Problem, layout: Layout) -> tuple[Cut, Marks, frozenset[tuple[Axis, int]]]:
     stock = problem.stocks[layout.stock]
     lies = tuple([(s.x, s.y, *problem.size(s)) for s in layout.spots])
     return _tree(stock.w, stock.h, stock.edge, problem.kerf, problem.box(layout.stock), lies)
@@ -74,13 +77,14 @@ def _tree(
     kerf: int,
     box: Box | None,
     lies: tuple[tuple[int, int, int, int], ...],
-) -> tuple[Cut, Marks]:
+) -> tuple[Cut, Marks, frozenset[tuple[Axis, int]]]:
     """The tree of a sheet of which a side ``edge`` is trimmed; panels lie at x, y with w, h."""
     blocks = [Block(*each, label=at) for at, each in enumerate(lies)]
     offcut = sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)
     sawing = Sawing(kerf, box, offcut, sheet_ticks(SLIVER_M), edge)
     firm = not edge
-    return build(w + edge, h + edge, blocks, sawing, set_x=firm, set_y=firm)
+    cut, marks = build(w + edge, h + edge, blocks, sawing, set_x=firm, set_y=firm)
+    return cut, marks, frozenset(settings(cut))
 
 
 def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
@@ -106,13 +110,14 @@ def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
 def _again(problem: Problem, layout: Layout, counts: list[int]) -> list[Layout]:
     """Other layouts of exactly these parts on the same sheet."""
     found: list[Layout] = []
+    before = filled_before(problem)
     for rule in RULES:
         ranked = Ranked(problem.parts, [rule.weight(p) for p in problem.parts])
-        known = filled_before(problem, rule)
+        known = before(rule)
         for first in first_cuts(problem, layout.stock):
-            spots, left = refill(problem, layout.stock, counts, ranked, rule, first, known)
-            if not any(left):
-                found.append(Layout(layout.stock, spots))
+            filled = refill(problem, layout.stock, counts, ranked, rule, first, known)
+            if not any(filled.left):
+                found.append(Layout(layout.stock, filled.spots))
     return found
 
 

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..solids import Body
 from .model import Alignment, Axis, CutPanel, Lying, PanelJoint, PlacedPanel, Side, Step, Taken
@@ -35,8 +34,9 @@ _ACROSS: dict[Side, Side] = {
     a: b for low, high in SIDES.values() for a, b in ((low, high), (high, low))
 }
 
-_Floats = NDArray[np.float64]
-_Extent = tuple[_Floats, _Floats]
+#: Low and high corner [m]: plain numbers, for they are compared one by one.
+_Point = tuple[float, ...]
+_Extent = tuple[_Point, _Point]
 
 
 def opposite(side: Side) -> Side:
@@ -92,7 +92,7 @@ def _panel_extent(panel: CutPanel, placed: PlacedPanel) -> _Extent:
         placed.at.point(0.0, 0.0),
         placed.at.point(panel.length_m, panel.width_m, panel.thickness_m),
     )
-    return np.minimum(*ends), np.maximum(*ends)
+    return tuple(np.minimum(*ends).tolist()), tuple(np.maximum(*ends).tolist())
 
 
 def _extent(body: Body) -> _Extent:
@@ -100,8 +100,9 @@ def _extent(body: Body) -> _Extent:
     points = body.vertices
     if body.kind == "hardware":
         points = points[points[:, 2] > body.high[2] - _PLATE_M]
-        return np.array([*points.min(axis=0)[:2], body.low[2]]), points.max(axis=0)
-    return body.low, body.high
+        low, high = points.min(axis=0).tolist(), points.max(axis=0).tolist()
+        return (*low[:2], float(body.low[2])), tuple(high)
+    return tuple(body.low.tolist()), tuple(body.high.tolist())
 
 
 def aligned(steps: Sequence[Step], parts: Parts) -> tuple[Step, ...]:
@@ -163,18 +164,24 @@ def _partners(
 
 def _touch(name: str, other: str, parts: Parts) -> tuple[int, bool] | None:
     """The way along which two parts touch, and whether the first is on the high side of it."""
-    (lo, hi), (low, high) = parts.extents[name], parts.extents[other]
-    shared = np.minimum(hi, high) - np.maximum(lo, low)
-    for axis in range(3):
-        if np.all(np.delete(shared, axis) > LEVEL_M) and abs(shared[axis]) < LEVEL_M:
-            return axis, bool(abs(lo[axis] - high[axis]) < LEVEL_M)
-    return None
+    one, two = parts.extents[name], parts.extents[other]
+    shared = _shared(one, two)
+    apart = [axis for axis in range(3) if shared[axis] <= LEVEL_M]
+    # Where they share something along both other ways, and next to nothing along this one.
+    if len(apart) != 1 or abs(shared[apart[0]]) >= LEVEL_M:
+        return None
+    return apart[0], abs(one[0][apart[0]] - two[1][apart[0]]) < LEVEL_M
+
+
+def _shared(one: _Extent, two: _Extent) -> list[float]:
+    """How much two extents have in common along each way; less than nothing where they lie apart."""
+    (lo, hi), (low, high) = one, two
+    return [min(b, d) - max(a, c) for a, b, c, d in zip(lo, hi, low, high, strict=True)]
 
 
 def _overlap(name: str, other: str, parts: Parts) -> bool:
     """Whether one part passes through another, as a peg does through its board."""
-    (lo, hi), (low, high) = parts.extents[name], parts.extents[other]
-    return bool(np.all(np.minimum(hi, high) - np.maximum(lo, low) > LEVEL_M))
+    return min(_shared(parts.extents[name], parts.extents[other])) > LEVEL_M
 
 
 def _part(
@@ -276,8 +283,12 @@ def _in_opening(name: str, axis: int, there: Iterable[str], parts: Parts) -> lis
         for hole in panel.openings:
             centre = placed.at.point(hole.x_m, hole.y_m, panel.thickness_m / 2)
             through = int(np.argmax(np.abs(placed.at.through)))
-            off = np.delete(np.abs(centre - (lo + hi) / 2), through)
-            if np.all(off < _LOOSE_M) and axis != through:
+            off = [
+                abs(c - (a + b) / 2)
+                for way, (c, a, b) in enumerate(zip(centre.tolist(), lo, hi, strict=True))
+                if way != through
+            ]
+            if max(off) < _LOOSE_M and axis != through:
                 offset = _middle(name, axis, parts) - _middle(other, axis, parts)
                 return [Alignment(name, "middle", other, "middle", AXES[axis], offset, "opening")]
     return []
@@ -368,9 +379,8 @@ def _measured(name: str, axis: int, others: Iterable[str], parts: Parts) -> list
 
 def _faces(name: str, other: str, axis: int, parts: Parts) -> bool:
     """Whether one part covers something of another, seen along a way."""
-    (lo, hi), (low, high) = parts.extents[name], parts.extents[other]
-    shared = np.minimum(hi, high) - np.maximum(lo, low)
-    return bool(np.all(np.delete(shared, axis) > LEVEL_M))
+    shared = _shared(parts.extents[name], parts.extents[other])
+    return min(each for way, each in enumerate(shared) if way != axis) > LEVEL_M
 
 
 def _carrier(name: str, other: str, axis: int, parts: Parts) -> str:

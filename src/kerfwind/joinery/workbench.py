@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
@@ -373,19 +374,26 @@ class Workbench:
                 return False
             if any(abs(place - other) < _BESIDE_M for other in taken):
                 return False
+            if not lines:
+                return True
             head = _head(meet, place)
             to = head + (item.length_m or 0.0) * meet.way
-            return not lines or bool(np.all(segments_apart_m(head, to, starts, ends) > apart))
+            return bool(np.all(segments_apart_m(head, to, starts, ends) > apart))
 
-        steps = np.arange(0.0, length, _MOVE_M)
+        steps = np.arange(0.0, length, _MOVE_M).tolist()
         for want in places:
             sense = 1.0 if want <= middle else -1.0
-            tries = sorted(
+            shared = sorted(
                 (h for h in drilled if abs(h - want) < _SHARED_M), key=lambda h: abs(h - want)
             )
-            tries += [want + way * step for step in steps for way in (sense, -sense)]
+            moved = (want + way * step for step in steps for way in (sense, -sense))
             fit = next(
-                (p for p in tries if end - 1e-9 <= p <= length - end + 1e-9 and free(p)), want
+                (
+                    p
+                    for p in itertools.chain(shared, moved)
+                    if end - 1e-9 <= p <= length - end + 1e-9 and free(p)
+                ),
+                want,
             )
             taken.append(float(fit))
         return sorted(taken)

@@ -16,6 +16,7 @@ from .shapes import (
     frustum_volume_m3,
     prismoid_centre_m,
     revolved,
+    swept,
 )
 
 __all__ = [
@@ -53,5 +54,6 @@ __all__ = [
     "prismoid_centre_m",
     "revolved",
     "shared_volume_m3",
+    "swept",
     "triangulate",
 ]

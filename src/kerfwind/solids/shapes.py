@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -75,7 +76,7 @@ def revolved(
     ring = np.cos(turn)[:, None] * u + np.sin(turn)[:, None] * v
     grow = equal_area(segments)
     rows = [np.asarray(foot) + h * direction + r * grow * ring for h, r in profile]
-    triangles = _swept(segments, len(profile))
+    triangles = swept(segments, len(profile))
     return Body(name, kind, np.concatenate(rows), triangles, tone)
 
 
@@ -101,7 +102,7 @@ def box_like(
         r = min(max(radius, 1e-3), 0.49 * wide, 0.49 * long)
         ring = np.array(rounded_rectangle(wide, long, r, 4))
         rows.append(np.asarray(foot) + np.column_stack([ring, np.full(len(ring), z)]))
-    return Body(name, kind, np.concatenate(rows), _swept(len(rows[0]), len(rows)), tone)
+    return Body(name, kind, np.concatenate(rows), swept(len(rows[0]), len(rows)), tone)
 
 
 def band(
@@ -134,11 +135,15 @@ def band(
         [(x, at[0], z), (x, at[1], z), (u, at[1], w), (u, at[0], w)]
         for (x, z), (u, w) in zip(line, outer, strict=True)
     ]
-    return Body(name, kind, np.array(rings).reshape(-1, 3), _swept(4, len(rings)), tone)
+    return Body(name, kind, np.array(rings).reshape(-1, 3), swept(4, len(rings)), tone)
 
 
-def _swept(sides: int, rows: int) -> NDArray[np.int64]:
-    """Triangles of a closed tube: so many rings of so many corners, a flat fan at either end."""
+@lru_cache(maxsize=64)
+def swept(sides: int, rows: int) -> NDArray[np.int64]:
+    """Triangles of a closed tube: so many rings of so many corners, a flat fan at either end.
+
+    Not to be written to.
+    """
     n, last = sides, (rows - 1) * sides
     i = np.arange(n)
     j = np.roll(i, -1)
@@ -149,7 +154,9 @@ def _swept(sides: int, rows: int) -> NDArray[np.int64]:
     fan = np.arange(1, n - 1)
     floor = np.stack([np.zeros_like(fan), fan + 1, fan], 1)
     roof = np.stack([np.full_like(fan, last), last + fan, last + fan + 1], 1)
-    return np.concatenate([*faces, floor, roof])
+    triangles = np.concatenate([*faces, floor, roof])
+    triangles.setflags(write=False)
+    return triangles
 
 
 def coarser(body: Body, least_sides: int = 12) -> Body:
@@ -175,12 +182,12 @@ def _fewer(
 ) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
     sides = int(t[0, 2]) - 1
     rows = len(p) // sides if sides > 2 and len(p) % sides == 0 else 0
-    if rows < 2 or not np.array_equal(_swept(sides, rows), t):
+    if rows < 2 or not np.array_equal(swept(sides, rows), t):
         return p, t
     around = 2 if sides % 2 == 0 and sides >= 2 * least else 1
     kept = [*range(0, rows - 1, 2), rows - 1] if hose else list(range(rows))
     fewer = p.reshape(rows, sides, 3)[kept, ::around].reshape(-1, 3)
-    return fewer, _swept(sides // around, len(kept))
+    return fewer, swept(sides // around, len(kept))
 
 
 def frustum_volume_m3(bottom_radius_m: float, top_radius_m: float, height_m: float) -> float:
