@@ -333,3 +333,17 @@ def test_a_budget_too_small_tells_the_gap() -> None:
     assert best.bound <= proven.weight + 1e-6
     assert proven.weight <= best.weight + 1e-6
     assert proven.bound == pytest.approx(proven.weight, rel=1e-5)
+
+
+def test_many_ports_are_joined_the_same_again() -> None:
+    """More of them than what is known is kept of, and one that was not there before."""
+    ports = {f"tool {i}": end(34 + i * 0.4, 40 + i * 0.4) for i in range(120)}
+    hoses = (base().hoses[2], base().hoses[0])
+    some, draw = with_parts(ports, hoses), Draw(16)
+    more = some.model_copy(
+        update={"tools": (some.tools[0].model_copy(update={"port": end(35, 41)}), *some.tools[1:])}
+    )
+    first, other, again = (pose(shop, draw, Weights())[0].joining for shop in (some, more, some))
+    np.testing.assert_array_equal(first.joint, again.joint)
+    np.testing.assert_array_equal(first.remade, again.remade)
+    assert not np.array_equal(first.joint, other.joint)

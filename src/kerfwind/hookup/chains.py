@@ -189,7 +189,7 @@ class _Sold:
 #: What was drawn of each end, how parts on sale hold each other, and how another end holds them.
 _rows: Kept[Floats] = Kept(1024)
 _among_sold: Kept[_Sold] = Kept(4)
-_on_sold: Kept[_Row] = Kept(64)
+_on_sold: Kept[_Row] = Kept(96)
 
 
 def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
@@ -205,12 +205,19 @@ def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
     shelf = _among_sold.of(own, draw, lambda: _Sold(own, _among(own, limits, draw)))
     for whole, part in zip(held, shelf.held, strict=True):
         whole[sold, sold] = part
-    unknown = [i for i in others if not _on_sold.knows((ends[i], shelf), draw)]
-    found = dict(zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True))
+    rows: dict[int, _Row] = {}
+    unknown = []
     for i in others:
-        rows = _on_sold.of((ends[i], shelf), draw, partial(found.pop, i))
-        for whole, (row, column) in zip(held, rows, strict=True):
-            whole[i, sold], whole[sold, i] = row, column
+        if _on_sold.knows((ends[i], shelf), draw):
+            alone = partial(_on, [ends[i]], own, limits, draw)
+            rows[i] = _on_sold.of((ends[i], shelf), draw, lambda alone=alone: next(alone()))  # type: ignore[misc]
+        else:
+            unknown.append(i)
+    for i, row in zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True):
+        rows[i] = _on_sold.of((ends[i], shelf), draw, lambda row=row: row)  # type: ignore[misc]
+    for i in others:
+        for whole, (upstream, downstream) in zip(held, rows[i], strict=True):
+            whole[i, sold], whole[sold, i] = upstream, downstream
     return held
 
 
@@ -223,11 +230,14 @@ def _among(ends: Sequence[End], limits: Limits, draw: Draw) -> _Held:
 
 def _on(some: Sequence[End], others: Sequence[End], limits: Limits, draw: Draw) -> Iterator[_Row]:
     """How each of some ends holds each of others."""
+    if not some:
+        return
     count = len(some)
     found, table = _none(count + len(others)), EndTable.of((*some, *others), draw, _rows)
-    inner, outer = _plausible(table)
-    between = (inner < count) != (outer < count)
-    _hold(found, table, limits, inner[between], outer[between])
+    first, rest = slice(count), slice(count, None)
+    ways = zip(_plausible(table, first, rest), _plausible(table, rest, first), strict=True)
+    inner, outer = (np.concatenate(each) for each in ways)
+    _hold(found, table, limits, inner, outer)
     for i in range(count):
         yield tuple((whole[i, count:].copy(), whole[count:, i].copy()) for whole in found)
 
