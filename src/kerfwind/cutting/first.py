@@ -116,6 +116,8 @@ class Ranked:
         self._arrays = len(parts) > _MANY
         self._rows = list(range(len(parts)))
         self._each: list[tuple[int, int, int, bool, float]] = []
+        #: As `best`, with nothing counted.
+        self.look = self._best_of_many if self._arrays else self._best
         #: Places looked for and parts looked at, for what it costs.
         self.places = 0
         self.looks = 0
@@ -154,9 +156,8 @@ class Ranked:
         ``room`` is the largest part with wood to spare each way, where just as large a part
         will do, and where not. Its number, its sides as it lies, and whether it is turned.
         """
-        room = room or (fw, fh, fw, fh)
         self.places += 1
-        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight, room)
+        return self.look(fw, fh, left, tight, room or (fw, fh, fw, fh))
 
     def _best(self, fw: int, fh: int, left: list[int], tight: float, room: _Room) -> _Choice:
         each = self._each
@@ -267,11 +268,13 @@ def fill(
     ranked.begin(left)
     split, tight = rule.split, rule.tight
     exact = not spare
-    push, pop = heapq.heappush, heapq.heappop
+    push, pop, look = heapq.heappush, heapq.heappop, ranked.look
+    places = 0
     while free:
+        places += 1
         _, _, x, y, fw, fh, set_x, set_y = pop(free)
         room = (fw - spare, fh - spare, fw if set_x or exact else -1, fh if set_y or exact else -1)
-        i, pw, ph, turned = ranked.best(fw, fh, left, tight, room)
+        i, pw, ph, turned = look(fw, fh, left, tight, room)
         if i < 0:
             continue
         left[i] -= 1
@@ -287,6 +290,7 @@ def fill(
             wide, is_set = (pw, True) if along_x else (fw, set_x)
             push(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h, is_set, False))
         made += 2
+    ranked.places += places
     return spots
 
 
