@@ -167,6 +167,7 @@ def judge(
     facts: Facts = (),
     fail: Level = "problem",
     sure: float = 0.9,
+    bands: tuple[Band, Band] | None = None,
 ) -> Finding:
     """Decide a check from samples of the value and of its limit.
 
@@ -188,6 +189,8 @@ def judge(
     sure
         The likelihood from which the answer is taken as settled; its complement
         settles the other way. Where an assumed input turns it, 99.5 %.
+    bands
+        Those of value and limit, all samples of which are finite, where they are known.
     """
     shape = (draw.count,)
     values = np.broadcast_to(np.asarray(value, dtype=float), shape)
@@ -215,8 +218,12 @@ def judge(
         level = "advice"
     else:
         level = fail
-    finite = values[np.isfinite(values)]
-    reading = Band.of(finite, dimension) if finite.size else None
+    if bands is None:
+        finite = values[np.isfinite(values)]
+        reading = Band.of(finite, dimension) if finite.size else None
+        least = Band.of(limits, dimension)
+    else:
+        reading, least = bands
     certain = not draw.nominal and bool(np.ptp(values) == 0 and np.ptp(limits) == 0)
     return Finding(
         key=key,
@@ -226,7 +233,7 @@ def judge(
         otherwise=outcome,
         facts=facts,
         value=reading,
-        limit=Band.of(limits, dimension),
+        limit=least,
         must=must,
         likelihood=None if certain else likelihood,
         sources=tuple(sources),

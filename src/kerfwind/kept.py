@@ -22,6 +22,11 @@ class Kept(Generic[T]):
         self._lock = Lock()
         self._rows: dict[tuple[Hashable, ...], tuple[tuple[Any, ...], T]] = {}
 
+    def knows(self, objects: tuple[Any, ...], also: Hashable) -> bool:
+        """Whether there is an answer about these objects."""
+        with self._lock:
+            return (also, *map(id, objects)) in self._rows
+
     def hold(self, most: int) -> None:
         """Keep so many from now on."""
         with self._lock:
@@ -32,8 +37,10 @@ class Kept(Generic[T]):
         key = (also, *map(id, objects))
         with self._lock:
             row = self._rows.pop(key, None)
-        if row is None:
-            row = (objects, make())
+            if row is not None:
+                self._rows[key] = row
+                return row[1]
+        row = (objects, make())
         with self._lock:
             while len(self._rows) >= self._most:
                 self._rows.pop(next(iter(self._rows)))

@@ -9,6 +9,7 @@ from functools import partial
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from . import __version__
 from . import stage_reads as reads
@@ -18,6 +19,7 @@ from .air import (
     Connection,
     FaceAir,
     Link,
+    RoomAir,
     ToolAir,
     after_building,
     branch_air,
@@ -312,6 +314,7 @@ def make_plan(
     on_stage(state("plan.stage.air"))
     view = reads.air_view(shop)
     link = _link(shop, cart)
+    _connections.hold(_PLANS_KEPT * len(shop.tools))
     connections = [_connection(view, shop, tool, hookups, link) for tool in shop.tools]
     # A few plans' worth of each tool; of the tools' names nothing is kept.
     stages.keep_of("air", _PLANS_KEPT * len(connections))
@@ -590,7 +593,7 @@ def _work(shop: Shop, cart: CheckedCart, made: Sequence[Board]) -> Work:
     return work(shop, with_boards(cart, made))
 
 
-_connections: Kept[Connection] = Kept(256)
+_connections: Kept[Connection] = Kept(_PLANS_KEPT)
 
 
 def _connection(
@@ -660,8 +663,7 @@ def _help(connection: Connection, draw: Draw) -> ToolHelp:
     )
 
 
-#: Few: with each the air at its tool is held.
-_hoods: Kept[HoodAir] = Kept(12)
+_hoods: Kept[HoodAir] = Kept(32)
 
 
 def _hood_air(
@@ -671,26 +673,32 @@ def _hood_air(
     used = _worked_with(shop)
     tools = {t.name: t for t in shop.tools}
     body = shop.separator.cyclone.body_diameter
-    return {
-        air.tool: _hoods.of(
-            (air, tools[air.tool], body), draw, partial(_at_hood, air, tools[air.tool], body, draw)
-        )
-        for air in airs
-        if air.tool in used and hookups.chain(air.tool).reached
-    }
+    found = {}
+    for air in airs:
+        if air.tool in used and hookups.chain(air.tool).reached:
+            # Of the air no more is held than is read: all of it is large.
+            read = air.airflow_m3_s, air.series.room, air.way.rests_on, tools[air.tool], body
+            found[air.tool] = _hoods.of(read, draw, partial(_at_hood, *read, draw))
+    return found
 
 
-def _at_hood(air: ToolAir, tool: Tool, body: Quantity, draw: Draw) -> HoodAir:
-    room = air.series.room
+def _at_hood(
+    airflow_m3_s: NDArray[np.float64],
+    room: RoomAir,
+    rests_on: tuple[Quantity, ...],
+    tool: Tool,
+    body: Quantity,
+    draw: Draw,
+) -> HoodAir:
     # Aerodynamic sizes are of grains as dense as water.
     cut = cyclone_cut_m(
         draw.of(body),
-        np.maximum(air.airflow_m3_s, 1e-6),
+        np.maximum(airflow_m3_s, 1e-6),
         1000.0,
         room.density_kg_m3,
         room.viscosity_pa_s,
     )
-    return HoodAir(air.airflow_m3_s, catch_need(tool, draw), cut, air.way.rests_on)
+    return HoodAir(airflow_m3_s, catch_need(tool, draw), cut, rests_on)
 
 
 def _busiest(

@@ -9,11 +9,12 @@ the longer the run, the more a duct's speed.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ..facts import Band
 from ..quantity import Draw
 from ..shop import Tool
 from ..shop.catalogue.needs import need
@@ -183,10 +184,20 @@ class Stuff:
         """What the tool makes at its operation."""
         return _stuff(tool.hood, str(tool.operation), draw)
 
-    @property
+    @cached_property
     def passage_m(self) -> Array:
         """Narrowest passage in which its longest chips do not jam [m]."""
         return np.asarray(fact("air.passage").value * self.longest_m)
+
+    @cached_property
+    def passage(self) -> Band:
+        """The same, nine samples in ten."""
+        return Band.of(self.passage_m, "length")
+
+    @cached_property
+    def longest(self) -> Band:
+        """Its longest chips, nine samples in ten."""
+        return Band.of(self.longest_m, "length")
 
     def settles_m_s(self, bore_m: Array, air_kg_m3: Array) -> Array:
         """Speed at which it begins to settle in a level run [m/s], somewhere among the relations."""

@@ -10,7 +10,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from ..facts import Amount
+from ..facts import Amount, Band
 from ..faults import refusal
 from ..quantity import Draw, Quantity, middle
 from ..shop import Knowledge
@@ -108,6 +108,11 @@ class SuctionCurve:
     def open_m3_s(self) -> Array:
         """Airflow with nothing attached [m³/s]."""
         return self.airflow_m3_s(0.0)
+
+    @cached_property
+    def open_band(self) -> Band:
+        """The same, nine samples in ten."""
+        return Band.of(self.open_m3_s, "airflow")
 
     @cached_property
     def hardly_more_m3_s(self) -> float:

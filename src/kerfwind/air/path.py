@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache, partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -103,11 +103,16 @@ class Run:
 
 @dataclass(frozen=True)
 class Way:
-    """The elements in order, the runs among them, and the quantities used."""
+    """The elements in order, the runs among them, and the quantities used, some more than once."""
 
     elements: tuple[Element, ...]
     runs: tuple[Run, ...]
-    rests_on: tuple[Quantity, ...]
+    used: tuple[Quantity, ...]
+
+    @cached_property
+    def rests_on(self) -> tuple[Quantity, ...]:
+        """The quantities used, each once."""
+        return tuple(dict.fromkeys(self.used))
 
     @property
     def chips_pass(self) -> tuple[tuple[Part, Array], ...]:
@@ -160,6 +165,20 @@ def _meeting(
     return np.minimum(before, bore), factor, bool(bore.mean() < before.mean())
 
 
+@dataclass(frozen=True)
+class _Block:
+    """A part of a way: its elements, the runs by number among them, what it uses, its last bore."""
+
+    elements: tuple[Element, ...]
+    runs: tuple[Run, ...]
+    rests_on: tuple[Quantity, ...]
+    bore: Array | None
+
+
+#: Parts of ways: changes of one tool leave the most of its way, and tools share the unit.
+_blocks: Kept[_Block] = Kept(256)
+
+
 class WayBuilder:
     """Collects elements along the flow, minding which mouth covers which."""
 
@@ -170,6 +189,23 @@ class WayBuilder:
         self.runs: list[Run] = []
         self.rests_on: list[Quantity] = []
         self.bore: Array | None = None
+
+    def add(
+        self, objects: tuple[object, ...], also: Hashable, build: Callable[[WayBuilder], None]
+    ) -> None:
+        """Go on by what ``build`` adds, known again from all that it reads."""
+
+        def block() -> _Block:
+            b = WayBuilder(self.shop, self.draw)
+            b.bore = self.bore
+            build(b)
+            return _Block(tuple(b.elements), tuple(b.runs), tuple(b.rests_on), b.bore)
+
+        added = _blocks.of((self.bore, *objects), (self.draw, also), block)
+        self.runs += [replace(r, element=r.element + len(self.elements)) for r in added.runs]
+        self.elements += added.elements
+        self.rests_on += added.rests_on
+        self.bore = added.bore
 
     def spread(self, key: str) -> Array:
         """Samples over the range of a fact of this room."""
@@ -309,13 +345,29 @@ def way(connection: Connection, draw: Draw) -> Way:
     befores = [tool.port, *(out for _, out in ends)]
     afters = [*(into for into, _ in ends[1:]), hose.tool_end]
     for p, (into, out), before, after in zip(pieces, ends, befores, afters, strict=False):
-        b.piece(p.fitting, before, into, out, after)
-    b.hose(hose, befores[-1], unit_end, float(tool.bends), rise=tool.rise)
-    unit(b, len(pieces) + 2, connection.link)
+        piece = partial(
+            WayBuilder.piece, part=p.fitting, before=before, into=into, out=out, after=after
+        )
+        b.add((p.fitting, before, into, out, after), "piece", piece)
+    bends, rise = float(tool.bends), tool.rise
+    b.add(
+        (hose, befores[-1], unit_end, rise),
+        bends,
+        lambda b: b.hose(hose, befores[-1], unit_end, bends, rise=rise),
+    )
+    joints, link = len(pieces) + 2, connection.link
+    if shop.separator.in_use:
+        b.add((shop.separator, shop.vacuum, link), joints, lambda b: unit(b, joints, link))
+    else:
+        # Its joint may leak behind the hose's own last element.
+        unit(b, joints, link)
     elements = tuple(b.elements)
     if connection.sealed:
-        elements = tuple(replace(e, leak_area_m2=0.0) for e in elements)
-    return Way(elements, tuple(b.runs), tuple(dict.fromkeys(b.rests_on)))
+        elements = tuple(
+            e if isinstance(e.leak_area_m2, float) else replace(e, leak_area_m2=0.0)
+            for e in elements
+        )
+    return Way(elements, tuple(b.runs), tuple(b.rests_on))
 
 
 def unit(b: WayBuilder, joints: int, link: Link | None) -> None:

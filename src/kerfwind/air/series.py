@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -110,7 +111,7 @@ class Element:
     leak_area_m2: Array | float = 0.0
     valve: Valve | None = None
 
-    @property
+    @cached_property
     def leaks(self) -> bool:
         """Whether room air joins after it."""
         return self.valve is not None or positive(self.leak_area_m2)
@@ -200,8 +201,19 @@ def taken_by(e: Element, room: RoomAir) -> Coefficients:
     return _taken.of(sizes, None, lambda: _of_one(e, room))
 
 
+#: The same of elements that follow one another.
+_summed: Kept[Coefficients] = Kept(192)
+
+
 def coefficients(elements: Sequence[Element], room: RoomAir) -> Coefficients:
     """Sum of elements that carry the same mass flow; floats where there is one sample."""
+    first = elements[0].bore_m if elements else 0.0
+    if not isinstance(first, np.ndarray) or first.size == 1:
+        return _sum(elements, room)
+    return _summed.of((room, *elements), None, lambda: _sum(elements, room))
+
+
+def _sum(elements: Sequence[Element], room: RoomAir) -> Coefficients:
     linear: Array | float = 0.0
     square: Array | float = 0.0
     smooth: list[tuple[Array | float, Array | float, Array | float]] = []
@@ -244,15 +256,15 @@ def segments(
     for i, e in enumerate(elements):
         if i in starts:
             if run:
-                joined.append((coefficients(run, room), None))
+                joined.append((coefficients(tuple(run), room), None))
                 run = []
             begun.append(len(joined))
         run.append(e)
         if e.leaks:
-            joined.append((coefficients(run, room), inflow(e, room)))
+            joined.append((coefficients(tuple(run), room), inflow(e, room)))
             run = []
     if run:
-        joined.append((coefficients(run, room), None))
+        joined.append((coefficients(tuple(run), room), None))
     return tuple(joined), tuple(begun)
 
 

@@ -269,6 +269,7 @@ def caught(
     airflow_m3_s = airflow_m3_s * off
     limit = catch_need(tool, draw)
     reached = float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH
+    had, needed = Band.of(airflow_m3_s, "airflow"), Band.of(limit, "airflow")
     finding = judge(
         key="air.dust_caught",
         about=Ref("tool", tool.name),
@@ -294,12 +295,13 @@ def caught(
         facts=facts(
             hood=Term("hood", tool.hood),
             operation=Term("operation", tool.operation),
-            had=Band.of(airflow_m3_s, "airflow"),
-            needed=Band.of(limit, "airflow"),
-            most=Band.of(curve.open_m3_s, "airflow"),
+            had=had,
+            needed=needed,
+            most=curve.open_band,
             duct=Amount(hood.duct_m, "length", "trade"),
             still=_still(carried),
         ),
+        bands=(had, needed),
     )
     if finding.level == "good":
         finding = replace(finding, outcome="enough")
@@ -338,6 +340,8 @@ def chips(
     # Short of it by a little, a hose that can be lifted and shaken is still of use.
     fail: Level = "advice" if near else "problem"
     jams = np.mean(free >= 1) < np.mean(fast >= 1)
+    speeds = Band.of(had, "speed"), Band.of(slow.limit_m_s, "speed")
+    passages = Band.of(narrowest.bore_m, "length"), stuff.passage
     finding = judge(
         key="air.chips_carried",
         about=Ref("tool", tool.name),
@@ -356,16 +360,17 @@ def chips(
             operation=Term("operation", tool.operation),
             where=slow.where,
             run=slow.kind,
-            had=Band.of(had, "speed"),
-            needed=Band.of(slow.limit_m_s, "speed"),
+            had=speeds[0],
+            needed=speeds[1],
             settles=Band.of(slow.settles_m_s, "speed"),
             duct=Band.of(slow.duct_m_s, "speed"),
             part=narrowest.part,
-            passage=Band.of(narrowest.bore_m, "length"),
-            free=Band.of(stuff.passage_m, "length"),
-            longest=Band.of(stuff.longest_m, "length"),
+            passage=passages[0],
+            free=passages[1],
+            longest=stuff.longest,
         ),
         fail=fail,
+        bands=passages if jams else speeds,
     )
     kind, likelihood = word(ratio, finding.level == "unknown")
     if finding.level == "good" and likelihood < _SURE:

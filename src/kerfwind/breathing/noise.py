@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ..kept import Kept
 from ..quantity import Draw, Quantity
 from ..shop import Session, Shop, Task, Tool
 from ..sources import fact
@@ -140,10 +141,21 @@ def _tool_db(task: Task, tool: Tool | None, draw: Draw) -> Array:
     return even(f"noise.{task.operation}", draw) if tool.noise is None else draw.of(tool.noise)
 
 
+#: No air changes what is heard.
+_heard: Kept[Noise] = Kept(8)
+
+
 def session_noise(shop: Shop, session: Session, draw: Draw) -> Noise:
     """What a session does to ears: tool and vacuum run through each operation at a tool."""
     tools = {t.name: t for t in shop.tools}
     at = [(task, tools.get(task.tool or "")) for task in session.operations]
+    told = (session, shop.vacuum, *(tool for _, tool in at))
+    return _heard.of(told, draw, lambda: _noise(shop, session, at, draw))
+
+
+def _noise(
+    shop: Shop, session: Session, at: Sequence[tuple[Task, Tool | None]], draw: Draw
+) -> Noise:
     own = [_tool_db(task, tool, draw) for task, tool in at]
     vacuum = _vacuum_db(shop, draw)
     seconds = tuple(draw.of(task.time) for task in session.operations)

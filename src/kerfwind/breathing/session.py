@@ -442,6 +442,24 @@ class _Parted:
         return cls(caught, taken, past, past.sum(axis=0), past[:FLOATING] * rises)
 
 
+@dataclass(frozen=True)
+class _Sucked:
+    """What a hood takes, by size [kg], while the bucket has room for it.
+
+    Attributes
+    ----------
+    kept_kg, volume_m3
+        In the bucket, and its loose volume; None without a separator.
+    beyond_kg, passed_kg
+        On to the vacuum, and of the floating sizes what passes its filter.
+    """
+
+    kept_kg: Array | None
+    volume_m3: Array
+    beyond_kg: Array
+    passed_kg: Array
+
+
 #: What operations make, whatever the air: few, for each is a third of a megabyte.
 _stuffs: Kept[_Stuff] = Kept(8)
 
@@ -498,7 +516,12 @@ class _Walk:
         self.fell += parted.past_kg
         self.fell[:FLOATING] -= parted.rises_kg
         self.past_loose += parted.all_past_kg * stuff.bulk_m3_kg
-        passed = self._sucked(parted.taken_kg, hood, stuff.bulk_m3_kg)
+        sucked: _Sucked = self._once(
+            (parted, hood, self.passes),
+            "sucked",
+            lambda: self._sucked(parted.taken_kg, hood, stuff.bulk_m3_kg),
+        )
+        passed = self._take(sucked)
         inhaled = self.go_on(
             seconds, parted.rises_kg / seconds, passed / seconds, step=self._step(task, seconds)
         )
@@ -544,7 +567,7 @@ class _Walk:
             self.lifted += heap
             self.swept += heap
         bulk = self.past_loose / np.maximum(self.past, 1e-15)
-        passed = self._sucked(taken, hood, bulk)
+        passed = self._take(self._sucked(taken, hood, bulk))
         inhaled = self.go_on(
             seconds, rises / seconds, passed / seconds, step=self._step(task, seconds)
         )
@@ -569,33 +592,37 @@ class _Walk:
         # What was lifted lay there before: below zero is no more than the last digit.
         return np.maximum(lying, 0.0)
 
-    def _sucked(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
-        """What a hood takes goes to bucket and vacuum; returns what passes the filter."""
-        beyond = self._into_bucket(taken, hood, bulk_m3_kg)
-        passed = beyond[:FLOATING] * self.passes
-        if not self.watched:
-            return np.asarray(passed)
-        self.to_filter += beyond.sum(axis=0)
-        self.passed += passed.sum(axis=0)
-        beyond[:FLOATING] -= passed
-        self.vacuum += beyond
-        return np.asarray(passed)
-
-    def _into_bucket(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> Array:
-        """Puts into the bucket what the separator keeps; returns what goes on to the vacuum."""
+    def _sucked(self, taken: Array, hood: HoodAir | None, bulk_m3_kg: Array) -> _Sucked:
+        """What becomes of what a hood takes."""
         if not self.shop.separator.in_use or hood is None:
-            return taken.copy()
+            return _Sucked(None, self.draw.even(0.0), taken, taken[:FLOATING] * self.passes)
         keeps = separator.cyclone_kept(SIZES_M[:, None], hood.cut_m * self.cut_spread)
         kept = taken * keeps
+        beyond = taken - kept
         volume = kept.sum(axis=0) * bulk_m3_kg
-        before = np.minimum(volume, np.maximum(self.holds - self.loose, 0.0))
-        room = np.maximum(self.whole - np.maximum(self.loose, self.holds), 0.0)
-        stays = before + np.minimum((volume - before) * self.full_keeps, room)
-        part = np.where(volume > 0, stays / np.maximum(volume, 1e-15), 1.0)
-        kept = kept * part
-        self.loose += volume * part
-        self.bucket += kept
-        return np.asarray(taken - kept)
+        return _Sucked(kept, volume, beyond, beyond[:FLOATING] * self.passes)
+
+    def _take(self, sucked: _Sucked) -> Array:
+        """What is sucked in goes to bucket and vacuum; returns what passes the filter."""
+        beyond, passed = sucked.beyond_kg, sucked.passed_kg
+        if sucked.kept_kg is not None:
+            kept, volume = sucked.kept_kg, sucked.volume_m3
+            before = np.minimum(volume, np.maximum(self.holds - self.loose, 0.0))
+            room = np.maximum(self.whole - np.maximum(self.loose, self.holds), 0.0)
+            stays = before + np.minimum((volume - before) * self.full_keeps, room)
+            part = np.where(volume > 0, stays / np.maximum(volume, 1e-15), 1.0)
+            if np.any(part < 1.0):
+                kept = kept * part
+                beyond = beyond + (sucked.kept_kg - kept)
+                passed = beyond[:FLOATING] * self.passes
+            self.loose += volume * part
+            self.bucket += kept
+        if self.watched:
+            self.to_filter += beyond.sum(axis=0)
+            self.passed += passed.sum(axis=0)
+            self.vacuum += beyond
+            self.vacuum[:FLOATING] -= passed
+        return passed
 
     def go_on(
         self,

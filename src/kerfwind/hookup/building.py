@@ -28,6 +28,8 @@ class Builder:
 
     def __init__(self, shop: Shop, task: Task, draw: Draw) -> None:
         self.shop, self.parts, self.task, self.draw = shop, task.parts, task, draw
+        #: Two answers have most of their chains in common.
+        self._known: dict[tuple[object, ...], Chain] = {}
 
     def chains(self, choice: Choice) -> tuple[Chain, ...]:
         """Every chain of a choice, tools first, in the order of the file."""
@@ -42,8 +44,16 @@ class Builder:
         return self.task.routes[candidate.route]
 
     def _chain(self, candidate: Candidate, choice: Choice, left: dict[int, int]) -> Chain:
-        route = self._route(candidate)
         pieces = self._pieces(candidate, choice, left)
+        told = tuple((id(p.fitting), p.turned, p.origin, p.stays) for p in pieces)
+        key = (candidate.route, candidate.unreached, id(candidate.made), told)
+        if key not in self._known:
+            self._known[key] = self._joined(candidate, pieces)
+        return self._known[key]
+
+    def _joined(self, candidate: Candidate, pieces: tuple[Piece, ...]) -> Chain:
+        """The chain of a candidate with these pieces."""
+        route = self._route(candidate)
         plate = self._plate(route, candidate, pieces)
         joints = self._joints(route, candidate, pieces, plate)
         holds = np.ones(self.draw.count, dtype=bool)

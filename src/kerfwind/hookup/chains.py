@@ -7,8 +7,9 @@ having and `solving` chooses among them.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -173,6 +174,10 @@ _shelves: Kept[object] = Kept(8)
 _Held = tuple[Floats, Floats, Floats]
 
 
+#: The same of one end and others: with it upstream, and downstream.
+_Row = tuple[tuple[Floats, Floats], ...]
+
+
 @dataclass(frozen=True)
 class _Sold:
     """Ends of parts on sale, and how they hold each other: many, and the same in every shop."""
@@ -184,7 +189,7 @@ class _Sold:
 #: What was drawn of each end, how parts on sale hold each other, and how another end holds them.
 _rows: Kept[Floats] = Kept(1024)
 _among_sold: Kept[_Sold] = Kept(4)
-_on_sold: Kept[_Held] = Kept(256)
+_on_sold: Kept[_Row] = Kept(256)
 
 
 def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
@@ -200,10 +205,12 @@ def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
     shelf = _among_sold.of(own, draw, lambda: _Sold(own, _among(own, limits, draw)))
     for whole, part in zip(held, shelf.held, strict=True):
         whole[sold, sold] = part
+    unknown = [i for i in others if not _on_sold.knows((ends[i], shelf), draw)]
+    found = dict(zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True))
     for i in others:
-        rows = _on_sold.of((ends[i], shelf), draw, lambda i=i: _one_on(ends[i], own, limits, draw))  # type: ignore[misc]
-        for whole, row in zip(held, rows, strict=True):
-            whole[i, sold] = whole[sold, i] = row
+        rows = _on_sold.of((ends[i], shelf), draw, partial(found.pop, i))
+        for whole, (row, column) in zip(held, rows, strict=True):
+            whole[i, sold], whole[sold, i] = row, column
     return held
 
 
@@ -214,14 +221,15 @@ def _among(ends: Sequence[End], limits: Limits, draw: Draw) -> _Held:
     return found
 
 
-def _one_on(end: End, others: Sequence[End], limits: Limits, draw: Draw) -> _Held:
-    """How one end holds each of others."""
-    found, table = _none(len(others) + 1), EndTable.of((end, *others), draw, _rows)
+def _on(some: Sequence[End], others: Sequence[End], limits: Limits, draw: Draw) -> Iterator[_Row]:
+    """How each of some ends holds each of others."""
+    count = len(some)
+    found, table = _none(count + len(others)), EndTable.of((*some, *others), draw, _rows)
     inner, outer = _plausible(table)
-    own = (inner == 0) != (outer == 0)
-    _hold(found, table, limits, inner[own], outer[own])
-    likely, clamp, tape = (whole[0, 1:] for whole in found)
-    return likely, clamp, tape
+    between = (inner < count) != (outer < count)
+    _hold(found, table, limits, inner[between], outer[between])
+    for i in range(count):
+        yield tuple((whole[i, count:].copy(), whole[count:, i].copy()) for whole in found)
 
 
 def _none(count: int) -> _Held:
@@ -252,20 +260,25 @@ def _hold(
             )
 
 
-def _plausible(table: EndTable) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Pairs (inner, outer) whose ranges of diameter leave them a chance."""
-    low_in, high_in = table.outside.min(axis=1), table.outside.max(axis=1)
-    low_out, high_out = table.inside.min(axis=1), table.inside.max(axis=1)
-    stretch = fact("hookup.cuff_stretch").span[1] * table.rubber * high_out
-    squeeze = fact("hookup.cuff_squeeze").span[1] * table.rubber * high_in
+_EVERY = slice(None)
+
+
+def _plausible(
+    table: EndTable, i: slice = _EVERY, o: slice = _EVERY
+) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Pairs (inner, outer), from these rows each, whose ranges of diameter leave them a chance."""
+    low_in, high_in = table.outside[i].min(axis=1), table.outside[i].max(axis=1)
+    low_out, high_out = table.inside[o].min(axis=1), table.inside[o].max(axis=1)
+    stretch = fact("hookup.cuff_stretch").span[1] * table.rubber[o] * high_out
+    squeeze = fact("hookup.cuff_squeeze").span[1] * table.rubber[i] * high_in
     tight = fact("hookup.rigid_interference").value * high_in
     closes = table.slope.max(axis=1) * table.length.max(axis=1)
     play_high = high_out[None, :] - low_in[:, None]
     play_low = low_out[None, :] - high_in[:, None]
     may = (play_high >= -(stretch[None, :] + (tight + squeeze)[:, None])) & (
-        play_low <= fact("hookup.bushing_play").value + closes[:, None] + closes[None, :]
+        play_low <= fact("hookup.bushing_play").value + closes[i, None] + closes[None, o]
     )
-    may |= (table.lock[:, None] == table.lock[None, :]) & (table.lock[:, None] > 0)
-    may &= table.may_go_in[:, None] & table.may_go_over[None, :]
+    may |= (table.lock[i, None] == table.lock[None, o]) & (table.lock[i, None] > 0)
+    may &= table.may_go_in[i, None] & table.may_go_over[None, o]
     inner, outer = np.nonzero(may)
-    return inner, outer
+    return inner + (i.start or 0), outer + (o.start or 0)

@@ -157,17 +157,20 @@ class Setups:
 
     def first(self, most: int) -> list[Lowest]:
         """The open setups with the lowest bounds, lowest first."""
-        lowest: list[Lowest] = []
+        found: list[tuple[float, int, int]] = []
         for number, family in enumerate(self.families):
             bound = np.where(family.closed, np.inf, family.bound).ravel()
-            order = np.argsort(bound, kind="stable")[:most]
-            for flat in order[np.isfinite(bound[order])].tolist():
-                at = tuple(int(i) for i in np.unravel_index(flat, family.bound.shape))
-                setup: Setup = {
-                    h: self.heads[h][i] for h, i in zip(family.hoses, at, strict=True)
-                } | dict.fromkeys(family.links)
-                lowest.append(Lowest(setup, float(bound[flat]), int(family.by[at]), number, at))
-        return sorted(lowest, key=lambda s: s.bound)[:most]
+            order = np.argsort(bound, kind="stable")[:most] if most > 1 else [np.argmin(bound)]
+            found += [(float(bound[i]), number, int(i)) for i in order if bound[i] < np.inf]
+        return [self._setup(*each) for each in sorted(found, key=lambda f: f[0])[:most]]
+
+    def _setup(self, bound: float, number: int, flat: int) -> Lowest:
+        family = self.families[number]
+        at = tuple(int(i) for i in np.unravel_index(flat, family.bound.shape))
+        setup: Setup = {
+            h: self.heads[h][i] for h, i in zip(family.hoses, at, strict=True)
+        } | dict.fromkeys(family.links)
+        return Lowest(setup, bound, int(family.by.flat[flat]), number, at)
 
     def lowest(self) -> float:
         """The lowest bound of all setups, closed ones too."""

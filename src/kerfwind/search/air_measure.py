@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -95,23 +96,29 @@ def _worth(
     passes = float(np.mean(margin > 0))
     base = max(passes, 1 - passes)
     unresolved, spread = _unresolved(margin, base), np.var(flow)
-    rows = []
     groups = _groups(used)
-    explained = _regressed([[draw.of(q) for q in g] for g in groups.values()], margin, flow)
-    for ((what, how), members), (of_margin, of_flow) in zip(groups.items(), explained, strict=True):
-        left = float(np.std(margin - of_margin))
-        chance = _normal((of_margin / left) if left > 0 else np.sign(of_margin) * 9)
-        worth = float(np.mean(np.maximum(chance, 1 - chance))) - unresolved
-        rows.append(
-            Measurement(
-                what,
-                how,
-                tuple(q.path for q in members),
-                max(worth, 0.0),
-                float(np.var(of_flow) / spread),
-                any(q.assumed for q in members),
-            )
+    if not groups:
+        return ()
+    told = np.array(_regressed([[draw.of(q) for q in g] for g in groups.values()], margin, flow))
+    of_margin, of_flow = told[:, 0], told[:, 1]
+    left = (margin - of_margin).std(axis=1)[:, None]
+    z = np.where(left > 0, of_margin / np.where(left > 0, left, 1.0), np.sign(of_margin) * 9)
+    chance = _normal(z)
+    worth = np.maximum(chance, 1 - chance).mean(axis=1) - unresolved
+    shares = of_flow.var(axis=1) / spread
+    rows = [
+        Measurement(
+            what,
+            how,
+            tuple(q.path for q in members),
+            max(settles, 0.0),
+            share,
+            any(q.assumed for q in members),
         )
+        for ((what, how), members), settles, share in zip(
+            groups.items(), worth.tolist(), shares.tolist(), strict=True
+        )
+    ]
     return tuple(sorted(rows, key=lambda m: (-round(m.settles, 3), -m.share)))
 
 
@@ -155,7 +162,13 @@ def _regressed(groups: Sequence[Sequence[Array]], *targets: Array) -> list[Array
     Shape ``(targets, samples)`` each.
     """
     wanted = np.array(targets)
-    z = [[(x - x.mean()) / max(float(x.std()), 1e-30) for x in g if np.ptp(x) > 0] for g in groups]
+    every = np.array([x for g in groups for x in g])
+    every = every - every.mean(axis=1)[:, None]
+    deviation = every.std(axis=1)
+    spread = np.ptp(every, axis=1) > 0
+    every /= np.maximum(deviation, 1e-30)[:, None]
+    begins = np.cumsum([0, *map(len, groups)])
+    z = [every[a:b][spread[a:b]] for a, b in itertools.pairwise(begins)]
     found = [_by_many(each, wanted) if len(each) != 1 else None for each in z]
     alone = [i for i, each in enumerate(z) if len(each) == 1]
     if alone:
@@ -164,7 +177,7 @@ def _regressed(groups: Sequence[Sequence[Array]], *targets: Array) -> list[Array
     return [each for each in found if each is not None]
 
 
-def _by_many(z: Sequence[Array], targets: Array) -> Array:
+def _by_many(z: Array, targets: Array) -> Array:
     columns = [np.ones(targets.shape[1]), *z]
     columns += [z[i] * z[j] for i in range(len(z)) for j in range(i, len(z))]
     basis = np.stack(columns, axis=1)
@@ -189,4 +202,5 @@ def _by_one(z: Array, targets: Array) -> Array:
 
 def _normal(z: Array) -> Array:
     # A loop, since importing scipy.special takes longer than all that is asked of it.
-    return np.array([math.erfc(x) / 2 for x in (z * -math.sqrt(0.5)).tolist()])
+    scaled = (z * -math.sqrt(0.5)).ravel().tolist()
+    return np.array([math.erfc(x) / 2 for x in scaled]).reshape(z.shape)
