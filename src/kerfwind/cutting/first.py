@@ -116,6 +116,7 @@ class Ranked:
         self._arrays = len(parts) > _MANY
         self._rows = list(range(len(parts)))
         self._each: list[tuple[int, int, int, bool, float]] = []
+        self._begun: list[tuple[int, int, int, bool, float]] | None = None
         #: As `best`, with nothing counted.
         self.look = self._best_of_many if self._arrays else self._best
         #: Places looked for and parts looked at, for what it costs.
@@ -129,20 +130,23 @@ class Ranked:
 
     def begin(self, left: Sequence[int]) -> None:
         """Look only at parts of which some are ``left``; later no more of any may be."""
-        self._rows = [row for row in self._rows if left[self.order[row]]]
-        self._each = [
-            (self.order[row], part.w, part.h, part.may_turn, self._weights[row])
-            for row in self._rows
-            for part in (self._parts[row],)
-        ]
-        # What is smaller than the smallest part holds none.
-        self._narrowest = min([min(w, h) if t else w for _, w, h, t, _ in self._each], default=0)
-        self._shortest = min([min(w, h) if t else h for _, w, h, t, _ in self._each], default=0)
+        rows = [row for row in self._rows if left[self.order[row]]]
+        if self._begun is None or rows != self._rows:
+            each = [
+                (self.order[row], part.w, part.h, part.may_turn, self._weights[row])
+                for row in rows
+                for part in (self._parts[row],)
+            ]
+            # What is smaller than the smallest part holds none.
+            self._narrowest = min([min(w, h) if t else w for _, w, h, t, _ in each], default=0)
+            self._shortest = min([min(w, h) if t else h for _, w, h, t, _ in each], default=0)
+            self._rows, self._begun = rows, each
+        self._each = self._begun
         if self._arrays and self._rows:
-            rows = np.array(self._rows)
-            self._few = (self._w[rows], self._h[rows], self._turns[rows], self._heavy[rows])
+            few = np.array(self._rows)
+            self._few = (self._w[few], self._h[few], self._turns[few], self._heavy[few])
             w, h, turns, _ = self._few
-            self._alive = np.ones(len(rows), dtype=bool)
+            self._alive = np.ones(len(few), dtype=bool)
             low = np.where(turns, np.minimum(w, h), w), np.where(turns, np.minimum(w, h), h)
             self._least = int(low[0].min()), int(low[1].min())
 

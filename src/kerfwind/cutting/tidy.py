@@ -167,7 +167,8 @@ def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
     best = min((layouts, moved), key=lambda each: quality(problem, each, seen))
     for at, layout in enumerate(best):
         mark = quality(problem, best, seen)
-        for other in _again(problem, layout, layout.counts(len(problem.parts))):
+        # Many rules lay a sheet out alike.
+        for other in dict.fromkeys(_again(problem, layout, layout.counts(len(problem.parts)))):
             trial = [*best[:at], other, *best[at + 1 :]]
             fresh = better(problem, trial, seen, mark)
             if fresh is not None:
