@@ -207,8 +207,13 @@ def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
         whole[sold, sold] = part
     unknown = [i for i in others if not _on_sold.knows((ends[i], shelf), draw)]
     found = dict(zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True))
+
+    def worked_out(i: int) -> _Row:
+        # One that was known may have been dropped meanwhile for those that came in.
+        return found.pop(i) if i in found else next(iter(_on([ends[i]], own, limits, draw)))
+
     for i in others:
-        rows = _on_sold.of((ends[i], shelf), draw, partial(found.pop, i))
+        rows = _on_sold.of((ends[i], shelf), draw, partial(worked_out, i))
         for whole, (row, column) in zip(held, rows, strict=True):
             whole[i, sold], whole[sold, i] = row, column
     return held
