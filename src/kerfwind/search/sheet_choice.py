@@ -437,7 +437,7 @@ def _cheapest(drafted: Sequence[_Drafted], saw: Saw, stages: Stages) -> list[_Dr
             continue
         each = drafted[at]
         cost = costs[at] = stages.run(
-            "money for sheets", _cost, each.panels, each.kinds, saw, each.made_already
+            "sheet money", _cost, each.panels, each.kinds, saw, each.made_already
         )
         cheapest = min(cheapest, math.inf if cost is None else cost)
     return [
