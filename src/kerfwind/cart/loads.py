@@ -46,7 +46,8 @@ def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> L
     ways = np.array([(where.along, where.across, where.through) for _, _, where in plates])
     middles = origins + (inside[:, None] @ ways)[:, 0]
     volume = float(volumes.sum())
-    x, y, z = volumes @ middles / volume
+    # One after the other, so that what is alike at the left and the right adds up to nothing.
+    x, y, z = (volumes[:, None] * middles).sum(axis=0) / volume
     return at("plywood", density * volume, x, y, z)
 
 
