@@ -16,6 +16,7 @@ from kerfwind.cutting import (
     SheetKind,
     check_nest,
     cut_order,
+    least_cost,
     nest,
 )
 from kerfwind.words import Voice
@@ -107,3 +108,17 @@ def test_a_search_ends_when_less_than_a_millisecond_of_its_effort_is_left() -> N
 
     made = nest(thousand(), [FULL], SAW, budget=1_100, watch=watch)
     assert made.evaluations >= 1_100
+
+
+@given(panels=lists(), kerf=st.sampled_from([0.0, 0.0032]), carried=st.booleans())
+@settings(max_examples=40, deadline=None)
+def test_no_nest_costs_less_than_was_told_before(
+    panels: list[Panel], kerf: float, carried: bool
+) -> None:
+    saw = Saw(kerf_m=kerf, carry_m=(1.6, 1.25) if carried else None)
+    half = SheetKind("half", 1.22, 1.22, price=34.0)
+    try:
+        made = nest(panels, [SHEET, half], saw, budget=0)
+    except CuttingError:
+        return
+    assert least_cost(panels, [SHEET, half], saw) <= made.cost + 1e-9

@@ -32,21 +32,22 @@ def at(
     name: str, mass_kg: Samples, x: Samples | float, y: Samples | float, z: Samples | float
 ) -> Load:
     """One load from its mass and the coordinates of its centre."""
-    shape = mass_kg.shape
-    centre = np.stack([np.broadcast_to(np.asarray(v, dtype=float), shape) for v in (x, y, z)])
+    centre = np.empty((3, *mass_kg.shape))
+    centre[0], centre[1], centre[2] = x, y, z
     return Load(name, mass_kg, centre)
 
 
 def plywood(plates: Sequence[tuple[str, FlatPanel, Placement]], draw: Draw) -> Load:
     """All panels as one load, by the closed-form volumes of their solids."""
     density = spread_fact("cart.plywood.density", draw)
-    volume = 0.0
-    first = np.zeros(3)
-    for _, plate, where in plates:
-        own = plate.volume_m3
-        volume += own
-        first += own * where.point(*plate.centroid_m)
-    x, y, z = first / volume
+    volumes = np.array([plate.volume_m3 for _, plate, _ in plates])
+    inside = np.array([plate.centroid_m for _, plate, _ in plates])
+    origins = np.array([where.origin for _, _, where in plates])
+    ways = np.array([(where.along, where.across, where.through) for _, _, where in plates])
+    middles = origins + (inside[:, None] @ ways)[:, 0]
+    volume = float(volumes.sum())
+    # One after the other, so that what is alike at the left and the right adds up to nothing.
+    x, y, z = (volumes[:, None] * middles).sum(axis=0) / volume
     return at("plywood", density * volume, x, y, z)
 
 

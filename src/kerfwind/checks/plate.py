@@ -162,9 +162,23 @@ def _plain_mesh(outline: SupportedPlate, around: int) -> Any:
     return MeshTri.init_tensor(np.linspace(0, outline.length_m, nx + 1), across)
 
 
+@dataclass(frozen=True, eq=False)
+class _Elements:
+    """The elements of an outline, however its edges are held.
+
+    ``curves`` are the curvatures xx, yy and xy of each element's functions at its points, and
+    ``weighed`` the same with what of the area each point stands for, shape (3, element, function,
+    point). ``order`` is an order of all unknowns in which those that meet are near each other.
+    """
+
+    basis: Any
+    curves: NDArray[np.float64]
+    weighed: NDArray[np.float64]
+    order: NDArray[np.int64]
+
+
 @lru_cache(maxsize=4)
-def _basis(shape: SupportedPlate, around: int) -> Any:
-    """The elements of an outline, however its edges are held."""
+def _elements(shape: SupportedPlate, around: int) -> _Elements:
     from skfem import Basis
 
     from .quintic import Quintic
@@ -174,32 +188,67 @@ def _basis(shape: SupportedPlate, around: int) -> Any:
         if shape.radius_m > 0
         else _plain_mesh(shape, around)
     )
-    return Basis(mesh, Quintic(), intorder=_ORDER)
+    basis = Basis(mesh, Quintic(), intorder=_ORDER)
+    curves = basis.elem.curvatures(basis.mapping, basis.X)
+    weighed = curves * np.asarray(basis.dx)[None, :, None, :]
+    dofs = np.ascontiguousarray(basis.element_dofs.T, dtype=np.int64)
+    return _Elements(basis, curves, weighed, _near_order(dofs.tobytes(), dofs.shape, basis.N))
 
 
-def _energy(basis: Any, d: Stiffness) -> Any:
-    """The stiffness matrix: for every element all pairs of its functions at once."""
+@lru_cache(maxsize=8)
+def _near_order(dofs: bytes, shape: tuple[int, int], count: int) -> NDArray[np.int64]:
+    """Unknowns so that those of one element come near one another (Cuthill and McKee 1969)."""
     from scipy.sparse import coo_matrix
+    from scipy.sparse.csgraph import reverse_cuthill_mckee
 
-    # Curvatures by function, kind (xx, yy, xy), element and point.
-    hess = [each[0].hess for each in basis.basis]
-    curve = np.array([[h[0, 0], h[1, 1], h[0, 1]] for h in hess])
+    each = np.frombuffer(dofs, dtype=np.int64).reshape(shape)
+    rows = np.repeat(each, shape[1], axis=1).ravel()
+    columns = np.tile(each, (1, shape[1])).ravel()
+    graph = coo_matrix((np.ones(len(rows)), (rows, columns)), shape=(count, count)).tocsr()
+    return np.asarray(reverse_cuthill_mckee(graph, symmetric_mode=True), dtype=np.int64)
+
+
+def _entries(elements: _Elements, d: Stiffness) -> NDArray[np.float64]:
+    """Of every element the stiffness between each two of its functions."""
     law = np.array([[d.d11, d.d12, 0.0], [d.d12, d.d22, 0.0], [0.0, 0.0, 4 * d.d66]])
-    moment = np.einsum("kl,jlep,ep->ejkp", law, curve, basis.dx, optimize=True)
-    count, _, elements, _ = curve.shape
-    flat = curve.transpose(2, 0, 1, 3).reshape(elements, count, -1)
-    entries = flat @ moment.reshape(elements, count, -1).transpose(0, 2, 1)
-    dofs = basis.element_dofs.T
-    rows = np.repeat(dofs[:, :, None], count, axis=2)
-    columns = np.repeat(dofs[:, None, :], count, axis=1)
-    size = (basis.N, basis.N)
-    return coo_matrix((entries.ravel(), (rows.ravel(), columns.ravel())), shape=size).tocsr()
+    moments = np.tensordot(law, elements.weighed, 1)
+    pairs: NDArray[np.float64] = (elements.curves @ moments.transpose(0, 1, 3, 2)).sum(axis=0)
+    return pairs
+
+
+def _solved(
+    elements: _Elements, d: Stiffness, load: NDArray[np.float64], fixed: NDArray[np.int64]
+) -> NDArray[np.float64]:
+    """All unknowns under a load, some of them held at zero: by a band, as they are near in order."""
+    from scipy.linalg import solveh_banded
+
+    free = elements.order[np.isin(elements.order, fixed, invert=True)]
+    place = np.full(elements.basis.N, -1)
+    place[free] = np.arange(len(free))
+    entries = _entries(elements, d)
+    own = place[elements.basis.element_dofs.T]
+    rows = np.broadcast_to(own[:, :, None], entries.shape).ravel()
+    columns = np.broadcast_to(own[:, None, :], entries.shape).ravel()
+    kept = (columns >= 0) & (rows >= columns)
+    rows, columns, values = rows[kept], columns[kept], entries.ravel()[kept]
+    # Deflections, slopes and curvatures are of very different size: each is told by its own.
+    across = rows == columns
+    size = np.sqrt(np.bincount(rows[across], values[across], len(free)))
+    values = values / (size[rows] * size[columns])
+    wide = int((rows - columns).max()) + 1
+    band = np.bincount((rows - columns) * len(free) + columns, values, wide * len(free))
+    solved = solveh_banded(
+        band.reshape(wide, -1), load[free] / size, overwrite_ab=True, lower=True, check_finite=False
+    )
+    every = np.zeros(elements.basis.N)
+    every[free] = solved / size
+    return every
 
 
 @lru_cache(maxsize=4)
 def _even_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
     """Load vector of 1 Pa over the whole area."""
-    return _sum_of(_basis(shape, around))
+    return _sum_of(_elements(shape, around).basis)
 
 
 @lru_cache(maxsize=4)
@@ -207,7 +256,7 @@ def _rim_load(shape: SupportedPlate, around: int) -> NDArray[np.float64]:
     """Load vector of 1 N spread along the opening's edge."""
     from skfem import FacetBasis
 
-    basis = _basis(shape, around)
+    basis = _elements(shape, around).basis
     mesh = basis.mesh
     cx, cy = shape.centre_m
     half_a, half_b = (s / 2 for s in shape.stretch_m)
@@ -256,18 +305,15 @@ def bend(
     around
         Elements around the outline; twice as many halve the mesh.
     """
-    from skfem import condense, solve
-
-    d = stiffness
-    basis = _basis(outline.shape, around)
-    matrix = _energy(basis, d)
+    elements = _elements(outline.shape, around)
+    basis = elements.basis
     load = np.zeros(basis.N)
     if pressure_pa:
         load += pressure_pa * _even_load(outline.shape, around)
     if rim_load_n:
         load += rim_load_n * _rim_load(outline.shape, around)
-    fixed = _fixed(basis.mesh, basis, outline)
-    solution = solve(*condense(matrix, load, D=fixed))
+    d = stiffness
+    solution = _solved(elements, d, load, _fixed(basis.mesh, basis, outline))
     corners = solution[basis.nodal_dofs[0]]
     along_n, across_n = _moments(basis, solution, d, outline)
     section = thickness_m**2 / 6

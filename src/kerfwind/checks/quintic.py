@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -21,7 +22,7 @@ class Quintic(ElementTriArgyris):  # type: ignore[misc]
         self._fields: list[DiscreteField] = []
 
     def gbasis(self, mapping: Any, X: Any, i: int, tind: Any = None) -> tuple[DiscreteField]:
-        """Function ``i`` with its slopes and curvatures, as the library asks for it."""
+        """Function ``i``, without its slopes, as the library asks for it."""
         if self.V is None:
             super().gbasis(mapping, X, i, tind)
         if self._at is None or any(
@@ -32,23 +33,23 @@ class Quintic(ElementTriArgyris):  # type: ignore[misc]
         return (self._fields[i],)
 
     def _all(self, mapping: Any, X: Any, tind: Any) -> list[DiscreteField]:
+        values = self._made(mapping, X, tind, ((0, 0),))
+        return [DiscreteField(value=each) for each in values[0].transpose(1, 0, 2)]
+
+    def curvatures(self, mapping: Any, X: Any) -> NDArray[np.float64]:
+        """Of every function xx, yy and xy, shape (3, element, function, point)."""
+        return self._made(mapping, X, None, ((2, 0), (0, 2), (1, 1)))
+
+    def _made(
+        self, mapping: Any, X: Any, tind: Any, kinds: Sequence[tuple[int, int]]
+    ) -> NDArray[np.float64]:
+        """Derivatives of every function, shape (kind, element, function, point)."""
         weights = self.V if tind is None else self.V[tind]
         x, y = mapping.F(X, tind=tind)
-        kinds = ((0, 0), (1, 0), (0, 1), (2, 0), (1, 1), (0, 2))
-        terms = np.stack([self._monomials(x, y, dx, dy) for dx, dy in kinds])
-        # Kind, monomial, element, point -> element, monomial, kind and point.
-        kinds_n, count, elements, points = terms.shape
-        flat = terms.transpose(2, 1, 0, 3).reshape(elements, count, -1)
-        made = (weights.transpose(0, 2, 1) @ flat).reshape(elements, count, kinds_n, points)
-        u, ux, uy, uxx, uxy, uyy = made.transpose(2, 1, 0, 3)
-        return [
-            DiscreteField(
-                value=u[i],
-                grad=np.stack([ux[i], uy[i]]),
-                hess=np.stack([np.stack([uxx[i], uxy[i]]), np.stack([uxy[i], uyy[i]])]),
-            )
-            for i in range(count)
-        ]
+        turned = weights.transpose(0, 2, 1)
+        return np.stack(
+            [turned @ self._monomials(x, y, dx, dy).transpose(1, 0, 2) for dx, dy in kinds]
+        )
 
     def _monomials(
         self, x: NDArray[np.float64], y: NDArray[np.float64], dx: int, dy: int

@@ -198,11 +198,13 @@ class Steadiness:
     def _wood(self) -> dict[int, tuple[Samples, float]]:
         """All panels together, across one axis and up: their centre and own gyration [m]."""
         bench = self.layout.bench
-        extents = [bench.extent(name) for name in bench.placed]
-        volume = np.array([bench.plate(name)[0].volume_m3 for name in bench.placed])
+        plates = [bench.plate(name) for name in bench.placed]
+        volume = np.array([plate.volume_m3 for plate, _ in plates])
         share = (volume / volume.sum())[:, None]
-        middles = np.stack([(low + high) / 2 for low, high in extents])
-        sizes = np.stack([high - low for low, high in extents])
+        sides = np.array([(p.length_m, p.width_m, p.thickness_m) for p, _ in plates])
+        ways = np.array([(at.along, at.across, at.through) for _, at in plates])
+        over = (sides[:, None] @ ways)[:, 0]
+        middles, sizes = np.array([at.origin for _, at in plates]) + over / 2, np.abs(over)
         found = {}
         for axis in (0, 1):
             each, size = middles[:, [axis, 2]], sizes[:, [axis, 2]]

@@ -21,7 +21,7 @@ from .model import (
     SheetsRunOutError,
     Watch,
 )
-from .nesting import nest
+from .nesting import least_cost, nest
 from .order import CutStep, SawCut, cut_order, open_pieces
 from .reading import CutList, read_cut_list
 from .strips import Banding, Strip, StripPlaced, StripPlan, banding, strips_from_offcuts
@@ -58,6 +58,7 @@ __all__ = [
     "check_nest",
     "cut_order",
     "freeze",
+    "least_cost",
     "nest",
     "nest_rest",
     "open_pieces",

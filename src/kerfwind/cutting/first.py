@@ -116,6 +116,9 @@ class Ranked:
         self._arrays = len(parts) > _MANY
         self._rows = list(range(len(parts)))
         self._each: list[tuple[int, int, int, bool, float]] = []
+        self._begun: list[tuple[int, int, int, bool, float]] | None = None
+        #: As `best`, with nothing counted.
+        self.look = self._best_of_many if self._arrays else self._best
         #: Places looked for and parts looked at, for what it costs.
         self.places = 0
         self.looks = 0
@@ -127,20 +130,23 @@ class Ranked:
 
     def begin(self, left: Sequence[int]) -> None:
         """Look only at parts of which some are ``left``; later no more of any may be."""
-        self._rows = [row for row in self._rows if left[self.order[row]]]
-        self._each = [
-            (self.order[row], part.w, part.h, part.may_turn, self._weights[row])
-            for row in self._rows
-            for part in (self._parts[row],)
-        ]
-        # What is smaller than the smallest part holds none.
-        self._narrowest = min([min(w, h) if t else w for _, w, h, t, _ in self._each], default=0)
-        self._shortest = min([min(w, h) if t else h for _, w, h, t, _ in self._each], default=0)
+        rows = [row for row in self._rows if left[self.order[row]]]
+        if self._begun is None or rows != self._rows:
+            each = [
+                (self.order[row], part.w, part.h, part.may_turn, self._weights[row])
+                for row in rows
+                for part in (self._parts[row],)
+            ]
+            # What is smaller than the smallest part holds none.
+            self._narrowest = min([min(w, h) if t else w for _, w, h, t, _ in each], default=0)
+            self._shortest = min([min(w, h) if t else h for _, w, h, t, _ in each], default=0)
+            self._rows, self._begun = rows, each
+        self._each = self._begun
         if self._arrays and self._rows:
-            rows = np.array(self._rows)
-            self._few = (self._w[rows], self._h[rows], self._turns[rows], self._heavy[rows])
+            few = np.array(self._rows)
+            self._few = (self._w[few], self._h[few], self._turns[few], self._heavy[few])
             w, h, turns, _ = self._few
-            self._alive = np.ones(len(rows), dtype=bool)
+            self._alive = np.ones(len(few), dtype=bool)
             low = np.where(turns, np.minimum(w, h), w), np.where(turns, np.minimum(w, h), h)
             self._least = int(low[0].min()), int(low[1].min())
 
@@ -154,9 +160,8 @@ class Ranked:
         ``room`` is the largest part with wood to spare each way, where just as large a part
         will do, and where not. Its number, its sides as it lies, and whether it is turned.
         """
-        room = room or (fw, fh, fw, fh)
         self.places += 1
-        return (self._best_of_many if self._arrays else self._best)(fw, fh, left, tight, room)
+        return self.look(fw, fh, left, tight, room or (fw, fh, fw, fh))
 
     def _best(self, fw: int, fh: int, left: list[int], tight: float, room: _Room) -> _Choice:
         each = self._each
@@ -267,11 +272,13 @@ def fill(
     ranked.begin(left)
     split, tight = rule.split, rule.tight
     exact = not spare
-    push, pop = heapq.heappush, heapq.heappop
+    push, pop, look = heapq.heappush, heapq.heappop, ranked.look
+    places = 0
     while free:
+        places += 1
         _, _, x, y, fw, fh, set_x, set_y = pop(free)
         room = (fw - spare, fh - spare, fw if set_x or exact else -1, fh if set_y or exact else -1)
-        i, pw, ph, turned = ranked.best(fw, fh, left, tight, room)
+        i, pw, ph, turned = look(fw, fh, left, tight, room)
         if i < 0:
             continue
         left[i] -= 1
@@ -287,6 +294,7 @@ def fill(
             wide, is_set = (pw, True) if along_x else (fw, set_x)
             push(free, (rest_h * wide, made + 1, x, y + ph, wide, rest_h, is_set, False))
         made += 2
+    ranked.places += places
     return spots
 
 

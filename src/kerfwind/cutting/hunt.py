@@ -11,7 +11,7 @@ import numpy as np
 from .first import RULES, Tally, first_nests, nest_by_rule, noisy_nests
 from .money import Demands
 from .problem import Layout, Problem
-from .tidy import Quality, Seen, quality
+from .tidy import Quality, Seen, better
 
 #: Effort of the plain search at most; beyond it the compiled search is worth its start.
 PLAIN_SEARCH = 100
@@ -92,8 +92,8 @@ class Hunt:
             more = self.problem.cost(layouts) - self._quality[0]
             if more > 1e-9 or (self._money_only and more > -1e-9):
                 return
-        mark = quality(self.problem, layouts, self.seen)
-        if self._quality is None or mark < self._quality:
+        mark = better(self.problem, layouts, self.seen, self._quality)
+        if mark is not None:
             self._quality = mark
             self.best = layouts
 

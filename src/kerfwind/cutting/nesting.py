@@ -321,6 +321,19 @@ def _too_few(group: _Group) -> Refusal:
     )
 
 
+def least_cost(panels: Sequence[Panel], sheets: Sequence[SheetKind], saw: Saw) -> float:
+    """The money that any nest of a panel list takes at least; nothing is nested for it.
+
+    Raises
+    ------
+    CuttingError
+        As `nest` does.
+    """
+    check_input(list(panels), list(sheets), saw)
+    groups = _group(list(panels), list(sheets), saw)
+    return math.fsum(cost_bound(g.problem, sheets_bound(g.problem)) for g in groups)
+
+
 def nest(
     panels: list[Panel],
     sheets: list[SheetKind],

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+import math
+from collections import OrderedDict
+from typing import Any
 
 from .first import RULES, Ranked, fill_stock, filled_before, first_cuts, refill
 from .model import Axis
 from .problem import Layout, Problem, sheet_ticks
-from .tree import Block, Box, Cut, Marks, Sawing, build, settings
+from .tree import Block, Box, Cut, Marks, NotReachedError, Sawing, build, carried, settings
 
 #: A leftover is an offcut worth keeping when its sides are at least these.
 OFFCUT_LENGTH_M = 0.30
@@ -25,6 +27,9 @@ Quality = tuple[float, int, int, int, float, int, int]
 #: Of a sheet as it is laid out: what is amiss, and its fence settings.
 Seen = dict[Layout, tuple[Marks, frozenset[tuple[Axis, int]]]]
 
+#: What rounding makes of offcuts that count alike.
+_ROUNDED = 2e-6
+
 
 def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
     """What makes one nest better than another, smaller first.
@@ -34,19 +39,55 @@ def quality(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
     areas, negated); then slivers, and the number of fence settings. ``seen`` keeps what was
     found of each sheet: a search comes upon the same ones again.
     """
+    for layout in layouts:
+        if layout not in seen:
+            seen[layout] = _found(problem, layout)[1:]
+    return _summed(problem, layouts, seen)
+
+
+def better(
+    problem: Problem, layouts: list[Layout], seen: Seen, than: Quality | None
+) -> Quality | None:
+    """The quality of a nest where it is better than another, else None; often found sooner."""
+    if than is None:
+        return quality(problem, layouts, seen)
+    spent = problem.cost(layouts), problem.bought(layouts)
+    if spent > than[:2]:
+        return None
+    fresh = [layout for layout in layouts if layout not in seen]
+    for layout in fresh[:-1]:
+        seen[layout] = _found(problem, layout)[1:]
+    if fresh:
+        last = fresh[-1]
+        others = list(layouts)
+        others.remove(last)
+        known = _summed(problem, [each for each in others if each in seen], seen)
+        stock = problem.stocks[last.stock]
+        in_store = int(not carried(stock.w, stock.h, problem.box(last.stock)))
+        reach = math.inf
+        alike = spent == than[:2] and than[2:4] == (known[2], known[3] + in_store)
+        if alike and last not in others:
+            # All that another sheet could be better in are its offcuts.
+            reach = math.inf if stock.offcut else than[4] - known[4] + _ROUNDED
+        try:
+            seen[last] = _found(problem, last, reach)[1:]
+        except NotReachedError:
+            return None
+    found = _summed(problem, layouts, seen)
+    return found if found < than else None
+
+
+def _summed(problem: Problem, layouts: list[Layout], seen: Seen) -> Quality:
     left_over, store, slivers = 0, 0, 0
     big = 0.0
     fences: set[tuple[Axis, int]] = set()
     for layout in layouts:
-        found = seen.get(layout)
-        if found is None:
-            found = seen[layout] = _found(problem, layout)[1:]
-        marks = found[0]
+        marks, sides = seen[layout]
         left_over += marks[0] + marks[1]
         store += marks[2]
         big += 0.0 if problem.stocks[layout.stock].offcut else marks[3]
         slivers += marks[4]
-        fences |= found[1]
+        fences |= sides
     return (
         problem.cost(layouts),
         problem.bought(layouts),
@@ -63,13 +104,40 @@ def sheet_tree(problem: Problem, layout: Layout) -> tuple[Cut, Marks]:
     return _found(problem, layout)[:2]
 
 
-def _found(problem: Problem, layout: Layout) -> tuple[Cut, Marks, frozenset[tuple[Axis, int]]]:
+_Found = tuple[Cut, Marks, frozenset[tuple[Axis, int]]]
+#: Of sheets as they lie what was found, or what their offcuts do not come to.
+_trees: OrderedDict[tuple[Any, ...], _Found | float] = OrderedDict()
+_MOST_TREES = 512
+
+
+def _found(problem: Problem, layout: Layout, reach: float = math.inf) -> _Found:
+    """The tree of one layout, what is amiss, and the fence settings, the last ones kept.
+
+    Raises
+    ------
+    NotReachedError
+        Something is amiss, or its offcuts do not come to ``reach``.
+    """
     stock = problem.stocks[layout.stock]
     lies = tuple([(s.x, s.y, *problem.size(s)) for s in layout.spots])
-    return _tree(stock.w, stock.h, stock.edge, problem.kerf, problem.box(layout.stock), lies)
+    key = stock.w, stock.h, stock.edge, problem.kerf, problem.box(layout.stock), lies
+    known = _trees.get(key)
+    if isinstance(known, tuple):
+        _trees.move_to_end(key)
+        return known
+    if known is not None and reach <= known:
+        raise NotReachedError
+    try:
+        cut, marks = _tree(*key, reach)
+    except NotReachedError:
+        _trees[key] = reach
+        raise
+    found = _trees[key] = cut, marks, frozenset(settings(cut))
+    if len(_trees) > _MOST_TREES:
+        _trees.popitem(last=False)
+    return found
 
 
-@lru_cache(maxsize=512)
 def _tree(
     w: int,
     h: int,
@@ -77,14 +145,14 @@ def _tree(
     kerf: int,
     box: Box | None,
     lies: tuple[tuple[int, int, int, int], ...],
-) -> tuple[Cut, Marks, frozenset[tuple[Axis, int]]]:
+    reach: float,
+) -> tuple[Cut, Marks]:
     """The tree of a sheet of which a side ``edge`` is trimmed; panels lie at x, y with w, h."""
     blocks = [Block(*each, label=at) for at, each in enumerate(lies)]
     offcut = sheet_ticks(OFFCUT_LENGTH_M), sheet_ticks(OFFCUT_WIDTH_M)
     sawing = Sawing(kerf, box, offcut, sheet_ticks(SLIVER_M), edge)
     firm = not edge
-    cut, marks = build(w + edge, h + edge, blocks, sawing, set_x=firm, set_y=firm)
-    return cut, marks, frozenset(settings(cut))
+    return build(w + edge, h + edge, blocks, sawing, set_x=firm, set_y=firm, reach=reach)
 
 
 def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
@@ -99,10 +167,11 @@ def tidy(problem: Problem, layouts: list[Layout], seen: Seen) -> list[Layout]:
     best = min((layouts, moved), key=lambda each: quality(problem, each, seen))
     for at, layout in enumerate(best):
         mark = quality(problem, best, seen)
-        for other in _again(problem, layout, layout.counts(len(problem.parts))):
+        # Many rules lay a sheet out alike.
+        for other in dict.fromkeys(_again(problem, layout, layout.counts(len(problem.parts)))):
             trial = [*best[:at], other, *best[at + 1 :]]
-            fresh = quality(problem, trial, seen)
-            if fresh < mark:
+            fresh = better(problem, trial, seen, mark)
+            if fresh is not None:
                 best, mark = trial, fresh
     return best
 

@@ -6,6 +6,7 @@ that what is left over gathers at the high ends in rectangles as large as may be
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 from operator import itemgetter
@@ -112,8 +113,19 @@ class Sawing:
     edge: int = 0
 
 
+class NotReachedError(ValueError):
+    """No tree is as good as was asked for."""
+
+
 def build(
-    w: int, h: int, blocks: list[Block], sawing: Sawing, *, set_x: bool = True, set_y: bool = True
+    w: int,
+    h: int,
+    blocks: list[Block],
+    sawing: Sawing,
+    *,
+    set_x: bool = True,
+    set_y: bool = True,
+    reach: float = math.inf,
 ) -> tuple[Cut, Marks]:
     """The tree for a rectangle of ``w`` by ``h``, and what is amiss with it.
 
@@ -123,11 +135,23 @@ def build(
     rectangle's own sides are sawn or factory sizes, not what a cut left over.
 
     A piece too big for the box is first divided where one cut makes both halves fit, if
-    there is such a place. Raises NotEdgeToEdgeError where no order of full cuts takes the
-    blocks apart.
+    there is such a place.
+
+    Raises
+    ------
+    NotEdgeToEdgeError
+        No order of full cuts takes the blocks apart.
+    NotReachedError
+        Of each tree something is amiss, or it takes more than one cut in the store, or its offcuts
+        do not come to ``reach``, as `Marks` count them.
     """
     builder = _Builder(w, h, len(blocks), sawing)
-    return builder.node(builder.group(tuple(blocks)), 0, 0, w, h, set_x, set_y)
+    group = builder.group(tuple(blocks))
+    cut, marks = builder.best(group, 0, 0, w, h, set_x, set_y, reach=reach)
+    in_store = int(not builder.carried(0, 0, w, h))
+    if reach < math.inf and (marks[2], marks[0], marks[1], marks[3]) > (in_store, 0, 0, reach):
+        raise NotReachedError
+    return cut, marks
 
 
 #: Place, sides and set sides of a piece.
@@ -178,7 +202,7 @@ class _Builder:
         made = group.apart[axis] = tuple([self.group(tuple(each)) for each in found])
         return made
 
-    def _carried(self, x: int, y: int, w: int, h: int) -> bool:
+    def carried(self, x: int, y: int, w: int, h: int) -> bool:
         """Whether a piece is small enough to be carried home."""
         if self._box is None:
             return True
@@ -236,12 +260,22 @@ class _Builder:
         key = group, x, y, w, h, set_x, set_y
         known = self._nodes.get(key)
         if known is None:
-            known = self._nodes[key] = self._node(*key)
+            known = self._nodes[key] = self.best(*key)
         return known
 
-    def _node(
-        self, group: _Group, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+    def best(
+        self,
+        group: _Group,
+        x: int,
+        y: int,
+        w: int,
+        h: int,
+        set_x: bool,
+        set_y: bool,
+        *,
+        reach: float = math.inf,
     ) -> tuple[Cut, Marks]:
+        """The best tree of a piece; ways in which it cannot ``reach`` so much are not looked at."""
         blocks = group.blocks
         if not blocks:
             return Cut(x, y, w, h), self._leftover(w, h)
@@ -249,9 +283,9 @@ class _Builder:
             left_over = int(self._kerf > 0 and not (set_x and set_y))
             return Cut(x, y, w, h, label=blocks[0].label), (left_over, 0, 0, 0.0, 0, 0)
         where = (x, y, w, h, set_x, set_y)
-        in_store = not self._carried(x, y, w, h)
+        in_store = not self.carried(x, y, w, h)
         if in_store:
-            halves = self._halves(group, *where)
+            halves = self._halves(group, *where, reach)
             if halves is not None:
                 return halves
         elif len(blocks) == 1 and (single := self._single(blocks[0], *where)):
@@ -272,13 +306,15 @@ class _Builder:
         if len(blocks) > _LOOK:
             options = options[:1]
         best: tuple[Cut, Marks] | None = None
+        least: Marks = (0, 0, int(in_store), reach, 0, 0)
         for _, axis, groups in options:
-            if best is not None and self._no_better(best[1], axis, groups, in_store, w, h):
+            if self._no_better(best[1] if best else least, axis, groups, in_store, w, h):
                 continue
             made = self._divided(axis, groups, in_store, *where)
             if best is None or made[1] < best[1]:
                 best = made
-        assert best is not None
+        if best is None:
+            raise NotReachedError
         return best
 
     def _single(
@@ -437,7 +473,7 @@ class _Builder:
         return Cut(x, y, w, h, AXES[axis], tuple(parts)), marks
 
     def _halves(
-        self, group: _Group, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool
+        self, group: _Group, x: int, y: int, w: int, h: int, set_x: bool, set_y: bool, reach: float
     ) -> tuple[Cut, Marks] | None:
         """Divided in the store, whose cut is no more than roughly where it should be."""
         found: list[tuple[bool, float, int, int, int, list[_Group]]] = []
@@ -464,7 +500,7 @@ class _Builder:
                     halves = (x, y, size, h), (x + size, y, w - size, h)
                 else:
                     halves = (x, y, w, size), (x, y + size, w, h - size)
-                fits = self._carried(*halves[0]) and (not more or self._carried(*halves[1]))
+                fits = self.carried(*halves[0]) and (not more or self.carried(*halves[1]))
                 off = abs(2 * size - extent) / extent
                 found.append((not fits, off, axis, size, k, groups))
         if not found:
@@ -476,22 +512,34 @@ class _Builder:
                 self.group(tuple([b for g in part for b in g.blocks]))
                 for part in (groups[:k], groups[k:])
             )
-            if best is not None and best[1][:3] == (0, 0, 1):
-                near = size * (h if axis == _X else w) - first.area
-                far = w * h - near - first.area - second.area
-                if best[1][3] < self._offcuts(near**2 + far**2):
-                    continue
-            if axis == _X:
-                one = self.node(first, x, y, size, h, False, set_y)
-                two = self.node(second, x + size, y, w - size, h, False, set_y)
-            else:
-                one = self.node(first, x, y, w, size, set_x, False)
-                two = self.node(second, x, y + size, w, h - size, set_x, False)
+            near = size * (h if axis == _X else w) - first.area
+            far = w * h - near - first.area - second.area
+            bound = self._offcuts(near**2 + far**2)
+            if reach < bound or (best and best[1][:3] == (0, 0, 1) and best[1][3] < bound):
+                continue
+            one = (
+                self.node(first, x, y, size, h, False, set_y)
+                if axis == _X
+                else self.node(first, x, y, w, size, set_x, False)
+            )
+            bound = one[1][3] + self._offcuts(far**2)
+            flaws = one[1][2] + 1, one[1][0], one[1][1]
+            if reach < bound or (
+                best and (*flaws, bound) > (best[1][2], best[1][0], best[1][1], best[1][3])
+            ):
+                continue
+            two = (
+                self.node(second, x + size, y, w - size, h, False, set_y)
+                if axis == _X
+                else self.node(second, x, y + size, w, h - size, set_x, False)
+            )
             cut = Cut(x, y, w, h, AXES[axis], (one[0], two[0]))
             marks = _sum(_sum(one[1], two[1]), (0, 0, 1, 0.0, 0, 1))
             order = (marks[2], marks[0], marks[1], *marks[3:])
             if best is None or order < (best[1][2], best[1][0], best[1][1], *best[1][3:]):
                 best = (cut, marks)
+        if best is None:
+            raise NotReachedError
         return best
 
 

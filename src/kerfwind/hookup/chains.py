@@ -205,19 +205,18 @@ def _held(ends: Sequence[End], sold: slice, draw: Draw) -> _Held:
     shelf = _among_sold.of(own, draw, lambda: _Sold(own, _among(own, limits, draw)))
     for whole, part in zip(held, shelf.held, strict=True):
         whole[sold, sold] = part
-    rows: dict[int, _Row] = {}
-    unknown = []
-    for i in others:
-        if _on_sold.knows((ends[i], shelf), draw):
-            alone = partial(_on, [ends[i]], own, limits, draw)
-            rows[i] = _on_sold.of((ends[i], shelf), draw, lambda alone=alone: next(alone()))  # type: ignore[misc]
-        else:
-            unknown.append(i)
-    for i, row in zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True):
-        rows[i] = _on_sold.of((ends[i], shelf), draw, lambda row=row: row)  # type: ignore[misc]
-    for i in others:
-        for whole, (upstream, downstream) in zip(held, rows[i], strict=True):
-            whole[i, sold], whole[sold, i] = upstream, downstream
+    unknown = [i for i in others if not _on_sold.knows((ends[i], shelf), draw)]
+    found = dict(zip(unknown, _on([ends[i] for i in unknown], own, limits, draw), strict=True))
+
+    def worked_out(i: int) -> _Row:
+        # One that was known may have been dropped meanwhile.
+        return found.pop(i) if i in found else next(iter(_on([ends[i]], own, limits, draw)))
+
+    # What is known is taken before more is held.
+    for i in sorted(others, key=lambda i: i in found):
+        rows = _on_sold.of((ends[i], shelf), draw, partial(worked_out, i))
+        for whole, (row, column) in zip(held, rows, strict=True):
+            whole[i, sold], whole[sold, i] = row, column
     return held
 
 

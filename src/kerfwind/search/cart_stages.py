@@ -21,25 +21,28 @@ from ..stages import Stages
 
 
 @dataclass(frozen=True)
-class _Steady:
-    """A shop with what makes its cart stand, and that cart laid out."""
+class Steady:
+    """A shop with what makes its cart of a sheet stand, and that cart laid out."""
 
     shop: Shop
+    sheet: Sheet
     layout: CartLayout
 
 
-def cart_in_stages(shop: Shop, sheet: Sheet, draw: Draw, stages: Stages) -> CheckedCart:
-    """A cart of the form that is wished for, as `checks.build` makes it.
+def steady_in_stages(shop: Shop, sheet: Sheet, draw: Draw, stages: Stages) -> Steady:
+    """The cart of the form that is wished for, laid out so that it stands.
 
     Raises
     ------
     CannotBuild
         A wish, or the sheet, does not let the best values fit.
     """
-    steady: _Steady = stages.run(
-        "steadied", partial(_steadied, _kept_tries(stages)), shop, sheet, draw
-    )
-    own, layout = steady.shop, steady.layout
+    return stages.run("steadied", partial(_steadied, _kept_tries(stages)), shop, sheet, draw)
+
+
+def cart_in_stages(shop: Shop, steady: Steady, draw: Draw, stages: Stages) -> CheckedCart:
+    """The cart that was laid out for a shop, as `checks.build` makes it."""
+    own, sheet, layout = steady.shop, steady.sheet, steady.layout
     # Whatever its wood costs, it is the same.
     unpriced = cut_down(sheet, reads.SHEET_IN_CART)
     wood = stages.run(
@@ -83,8 +86,9 @@ def _kept_tries(stages: Stages) -> TryOut:
     return try_out
 
 
-def _steadied(try_out: TryOut, shop: Shop, sheet: Sheet, draw: Draw) -> _Steady:
-    return _Steady(*make_steady(shop.wishes.form, shop, sheet, draw, try_out))
+def _steadied(try_out: TryOut, shop: Shop, sheet: Sheet, draw: Draw) -> Steady:
+    own, layout = make_steady(shop.wishes.form, shop, sheet, draw, try_out)
+    return Steady(own, sheet, layout)
 
 
 def _wood(layout: CartLayout, shop: Shop, sheet: Sheet, told: object) -> Cart:

@@ -10,7 +10,18 @@ from typing import TYPE_CHECKING
 from ..cart import CannotBuild
 from ..cart.cutsize import usable
 from ..checks import CheckedCart
-from ..cutting import CutStep, CuttingError, Mark, Nest, Panel, Saw, SheetKind, cut_order, nest
+from ..cutting import (
+    CutStep,
+    CuttingError,
+    Mark,
+    Nest,
+    Panel,
+    Saw,
+    SheetKind,
+    cut_order,
+    least_cost,
+    nest,
+)
 from ..facts import Amount, Ref, Term, facts, state
 from ..faults import Refusal
 from ..finding import Finding, finding
@@ -21,7 +32,7 @@ from ..shop import Sheet, Shop
 from ..shop.sections import cut_down, names
 from ..sources import fact
 from ..stages import Stages
-from .cart_stages import cart_in_stages
+from .cart_stages import Steady, cart_in_stages, steady_in_stages
 from .cut_already import OneOfSeveral, Standing, sorted_out, ways_on
 
 if TYPE_CHECKING:
@@ -293,16 +304,70 @@ def _more(quantity: Quantity, si: float) -> Quantity:
     )
 
 
-def _cart_of(shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> CheckedCart:
-    """The cart of the first of sheets alike, or of the largest where a panel is too large for it."""
-    cart_shop = with_backed_lid(shop, sheets[0])
+def _steady_of(shop: Shop, sheets: Sequence[Sheet], draw: Draw, stages: Stages) -> Steady:
+    """A steady cart of the first of sheets alike, or of the largest where that is too small."""
     try:
-        return cart_in_stages(cart_shop, cut_down(sheets[0], SHEET), draw, stages)
+        return steady_in_stages(shop, cut_down(sheets[0], SHEET), draw, stages)
     except CannotBuild as error:
         largest = max(sheets, key=lambda s: s.length.low_si * s.width.low_si)
         if largest is sheets[0] or any(u.place != "wishes.sheet" for u in error.unmet):
             raise
-        return cart_in_stages(cart_shop, cut_down(largest, SHEET), draw, stages)
+        return steady_in_stages(shop, cut_down(largest, SHEET), draw, stages)
+
+
+@dataclass(frozen=True)
+class _Drafted:
+    """A cart of one kind of sheet that is laid out, and what is cut for it.
+
+    ``shop`` is what it is built for, its panels as built sorted out as ``standing`` says;
+    ``sized`` are all plates and boxes that are wanted, ``made`` those that some sheet holds.
+    """
+
+    sheets: Sequence[Sheet]
+    shop: Shop
+    standing: Standing
+    steady: Steady
+    sized: tuple[Board, ...]
+    made: tuple[Board, ...]
+    panels: list[Panel]
+    kinds: list[SheetKind]
+
+    @property
+    def made_already(self) -> dict[str, frozenset[int]]:
+        """Copies that are not cut any more."""
+        return _left_out(self.panels, self.standing.made)
+
+    def cart(self, draw: Draw, stages: Stages) -> CheckedCart:
+        """The cart, built and checked."""
+        return cart_in_stages(with_backed_lid(self.shop, self.sheets[0]), self.steady, draw, stages)
+
+
+def _drafted(
+    shop: Shop,
+    sheets: Sequence[Sheet],
+    saw: ShopSaw,
+    draw: Draw,
+    stages: Stages,
+    wanted: Sequence[BoardWanted],
+    second: Sequence[Sheet],
+) -> _Drafted:
+    own, standing = shop, Standing((), (), {})
+    if shop.built:
+        bare = with_backed_lid(shop.model_copy(update={"built": ()}), sheets[0])
+        planned = cart_in_stages(bare, _steady_of(bare, sheets, draw, stages), draw, stages)
+        standing = sorted_out(shop.built, planned)
+        own = shop.model_copy(update={"built": standing.whole})
+    steady = _steady_of(with_backed_lid(own, sheets[0]), sheets, draw, stages)
+    bench = steady.layout.bench
+    cut_panels = tuple(bench.panels.values())
+    sized = boards(shop, wanted, bench.thickness_m, cut_panels)
+    fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
+    made = sized
+    if len(fitting) < len(sized):
+        made = boards(shop, fitting, bench.thickness_m, cut_panels)
+    every = (*cut_panels, *(p for b in made for p in b.panels))
+    panels, kinds = to_nest(every, sheets, second)
+    return _Drafted(sheets, own, standing, steady, sized, made, panels, kinds)
 
 
 def cheapest_build(
@@ -320,48 +385,92 @@ def cheapest_build(
     building are untouched by anything else. What is ``wanted`` beside it is cut from the
     same sheets.
     """
-    best: Build | None = None
     unmet: list[Refusal] = []
     problems: list[tuple[str, Refusal]] = []
+    drafted: list[_Drafted] = []
     for sheets in groups:
         try:
-            own, standing = cart_shop, Standing((), (), {})
-            if cart_shop.built:
-                bare = cart_shop.model_copy(update={"built": ()})
-                standing = sorted_out(cart_shop.built, _cart_of(bare, sheets, draw, stages))
-                own = cart_shop.model_copy(update={"built": standing.whole})
-            cart = _cart_of(own, sheets, draw, stages)
-            sized = boards(cart_shop, wanted, cart.thickness_m, cart.panels)
-            fitting = [b.wanted for b in sized if _fits(b, sheets, saw)]
-            made = (
-                sized
-                if len(fitting) == len(sized)
-                else boards(cart_shop, fitting, cart.thickness_m, cart.panels)
-            )
-            every = (*cart.panels, *(p for b in made for p in b.panels))
-            panels, kinds = to_nest(every, sheets, second)
-            made_already = _left_out(panels, standing.made)
-            layout, cuts = stages.run("cutting", _nested, panels, kinds, saw_of(saw), made_already)
+            drafted.append(_drafted(cart_shop, sheets, saw, draw, stages, wanted, second))
         except CannotBuild as error:
             unmet += error.unmet
-            continue
+    own_saw = saw_of(saw)
+    best: tuple[_Drafted, Nest, tuple[CutStep, ...]] | None = None
+    for each in _cheapest(drafted, own_saw, stages):
+        try:
+            layout, cuts = stages.run(
+                "cutting", _nested, each.panels, each.kinds, own_saw, each.made_already
+            )
         except CuttingError as error:
-            problems += [(sheets[0].name, why) for why in error.problems]
+            problems += [(each.sheets[0].name, why) for why in error.problems]
             continue
         if best is None or (layout.cost, layout.sheets_bought) < (
-            best.nest.cost,
-            best.nest.sheets_bought,
+            best[1].cost,
+            best[1].sheets_bought,
         ):
-            too_large = tuple(b.wanted for b in sized if b.wanted not in fitting)
-            laid = Laid(tuple(panels), tuple(kinds), saw_of(saw))
-            ways = tuple(
-                _again(one, layout, panels, kinds, saw_of(saw), made_already)
-                for one in ways_on(own, sheets[0], draw, cart, standing)
-            )
-            best = Build(cart, layout, cuts, laid, made, too_large, ways)
-    if best is not None:
-        return best
-    return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
+            best = each, layout, cuts
+    if best is None:
+        return NoBuild(tuple(dict.fromkeys(unmet)), tuple(problems))
+    chosen, layout, cuts = best
+    cart = chosen.cart(draw, stages)
+    ways = tuple(
+        _again(one, layout, chosen.panels, chosen.kinds, own_saw, chosen.made_already)
+        for one in ways_on(chosen.shop, chosen.sheets[0], draw, cart, chosen.standing)
+    )
+    cut_too = [b.wanted for b in chosen.made]
+    too_large = tuple(b.wanted for b in chosen.sized if b.wanted not in cut_too)
+    laid = Laid(tuple(chosen.panels), tuple(chosen.kinds), own_saw)
+    return Build(cart, layout, cuts, laid, chosen.made, too_large, ways)
+
+
+def _cheapest(drafted: Sequence[_Drafted], saw: Saw, stages: Stages) -> list[_Drafted]:
+    """Those whose sheets cost least, nested for the money alone; those that do not go on sheets too.
+
+    What costs more at least than another does is not nested.
+    """
+    if len(drafted) < 2:
+        return list(drafted)
+    least = [_least_cost(each, saw) for each in drafted]
+    costs: dict[int, float | None] = {}
+    cheapest = math.inf
+    for at in sorted(range(len(drafted)), key=lambda k: least[k]):
+        if least[at] > cheapest + _SAME_MONEY:
+            continue
+        each = drafted[at]
+        cost = costs[at] = stages.run(
+            "sheet money", _cost, each.panels, each.kinds, saw, each.made_already
+        )
+        cheapest = min(cheapest, math.inf if cost is None else cost)
+    return [
+        drafted[at]
+        for at, cost in sorted(costs.items())
+        if cost is None or cost <= cheapest + _SAME_MONEY
+    ]
+
+
+#: Sums of money that differ by less are the same.
+_SAME_MONEY = 1e-6
+
+
+def _least_cost(each: _Drafted, saw: Saw) -> float:
+    """What its sheets cost at least; nothing is known where some of it is cut already."""
+    if each.made_already:
+        return 0.0
+    try:
+        return least_cost(each.panels, each.kinds, saw)
+    except CuttingError:
+        return 0.0
+
+
+def _cost(
+    panels: list[Panel], kinds: list[SheetKind], saw: Saw, made: dict[str, frozenset[int]]
+) -> float | None:
+    """What the sheets cost; None where the panels do not go on them."""
+    try:
+        return nest(
+            panels, kinds, saw, budget=NEST_BUDGET, seed=1, made=made or None, money_only=True
+        ).cost
+    except CuttingError:
+        return None
 
 
 def _left_out(
