@@ -27,7 +27,7 @@ def serve(pipe: Connection) -> None:
     # The server may end this process at any time, and the second one ends with it.
     multiprocessing.process.current_process()._config["daemon"] = False  # type: ignore[attr-defined]
     # What it makes comes after the first answer, which the page and the browser work for.
-    start_worker("kerfwind.plan", stands_back=5)
+    start_worker("kerfwind.plan", stands_back=15)
     from .fetching import PRINTED
     from .planner import Planner
 

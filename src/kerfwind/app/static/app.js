@@ -60,15 +60,44 @@ function store() {
 function done(seq) {
   waiting = waiting.filter((m) => m.seq !== seq);
   store();
-  tellWaiting();
+  later(() => {
+    tellWaiting();
+    tellWorking();
+  });
+}
+
+// What is told of an edit is drawn together with its answer, where that comes soon: every drawing
+// of its own costs a frame.
+const SOON_MS = 150;
+let untold = [];
+let telling = 0;
+
+function later(tell) {
+  untold.push(tell);
+  telling ||= setTimeout(tellNow, SOON_MS);
+}
+
+function tellNow() {
+  clearTimeout(telling);
+  telling = 0;
+  const all = untold;
+  untold = [];
+  for (const tell of all) tell();
 }
 
 function tellWaiting(lost = false) {
   const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
   const line = $("#connection");
   line.dataset.state = away ? "lost" : waiting.length ? "waiting" : "saved";
-  const count = waiting.length > (away ? 0 : 1) ? ` (${waiting.length})` : "";
-  line.textContent = (away ? texts.lost : waiting.length ? texts.waiting : texts.saved) + count;
+  if (line.dataset.state === "waiting") later(sayWaiting);
+  else sayWaiting();
+}
+
+function sayWaiting() {
+  const line = $("#connection");
+  const { state } = line.dataset;
+  const count = waiting.length > (state === "lost" ? 0 : 1) ? ` (${waiting.length})` : "";
+  line.textContent = texts[state] + count;
 }
 
 // ---- what the server shows ---------------------------------------------------------------------
@@ -76,22 +105,24 @@ function tellWaiting(lost = false) {
 function take(message) {
   if (message.t === "parts") show(message);
   else if (message.t === "ack") {
-    done(message.seq);
     acknowledged = Math.max(acknowledged, message.revision);
-    tellWorking();
+    done(message.seq);
   } else if (message.t === "doing") doing(message);
   else if (message.t === "given-up") givenUp(message);
   else if (message.t === "refused") refused(message);
   else if (message.t === "clash") clash(message);
-  else if (message.t === "state") {
-    for (const way of ["undo", "redo"]) {
-      const button = $(`#${way}`);
-      button.disabled = !message[way];
-      button.title = message[way];
-      $(".does", button).textContent = message[way].replace(/^[^:]*: /, "");
-    }
-  } else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
+  else if (message.t === "state") later(() => tellSteps(message));
+  else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
   else if (message.t === "notice") notice(message.text);
+}
+
+function tellSteps(message) {
+  for (const way of ["undo", "redo"]) {
+    const button = $(`#${way}`);
+    button.disabled = !message[way];
+    button.title = message[way];
+    $(".does", button).textContent = message[way].replace(/^[^:]*: /, "");
+  }
 }
 
 // ---- what is being worked out -----------------------------------------------------------------
@@ -186,6 +217,7 @@ function showPlace({ place: of, order, parts }) {
 }
 
 function show({ of, places, checking, revision }) {
+  tellNow();
   for (const each of places) if (each.place === "frame" || each.place === place) showPlace(each);
   // What is said of a place that was left is not of the one that is waited for.
   if (of !== place) return;
