@@ -6,6 +6,7 @@ and begins another where it ends. Of several texts sent while it plans, the last
 
 from __future__ import annotations
 
+import gc
 import multiprocessing.process
 import os
 import traceback
@@ -65,6 +66,10 @@ def _show(planner: Any, ask: Ask, post: Post) -> None:
     try:
         for shown in planner.show(ask, lambda: post.newer(ask), doing):
             post.send(shown)
+        if not gc.get_freeze_count() and planner.whole:
+            # What was made until now mostly stays: no edit waits for a look through all of it.
+            gc.collect()
+            gc.freeze()
     except Superseded:
         post.put_back(ask)
 
