@@ -72,6 +72,9 @@ def test_every_answer_is_what_a_page_made_anew_shows():
     for place, new in FIRST:
         document.apply(Edit(place, document.value(place), new))
         show()
+    # All names as they were.
+    document = Document(garage())
+    show()
     done = 0
     while done < EDITS:
         if edited(document, rng):
