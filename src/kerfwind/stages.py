@@ -105,7 +105,7 @@ def _names(kind: type) -> tuple[str, ...] | None:
 
 
 #: Of how many results of stages, and of how many parts of a shop, a digest is kept.
-_KNOWN = 4096
+_KNOWN = 2048
 #: So many stages are under way at most.
 _BEGUN = 256
 #: The last so many stages that ran are told.

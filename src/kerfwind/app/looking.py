@@ -66,6 +66,8 @@ class Fragments:
         self.assumed: Kept[Assumed] = Kept(_MOST_TABLES)
         self.floor: Kept[str] = Kept(4)
         self.todo: Kept[str] = Kept(4)
+        #: What there is to do, each by itself.
+        self.rows: Kept[Markup] = Kept(128)
         self.groups: Kept[list[Group]] = Kept(4)
 
     def hold(self, tables: int) -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import htpy as h
+from markupsafe import Markup
 
 from ..facts import Amount, Band, Fix, Listing, Name, Place, Ref, Term, slug
 from ..finding import Finding
@@ -30,7 +31,7 @@ def todo(look: Looking) -> h.Node:
     if look.faults is not None:
         rows: list[h.Node] = [_fault(look, n) for n in range(len(look.faults.faults))][:_MOST]
     else:
-        rows = [_row(look, g) for g in look.findings if g.level in ("stop", "problem")]
+        rows = _rows(look)
     count = len(rows)
     measure = [] if look.faults is not None else _measure(look)
     return h.div("#frame-todo.todo", data_count=str(count))[
@@ -40,6 +41,25 @@ def todo(look: Looking) -> h.Node:
         if count > _MOST
         else None,
         [h.h2[look.label("todo.measure")], h.ul(".measure")[measure]] if measure else None,
+    ]
+
+
+def _rows(look: Looking) -> list[h.Node]:
+    """A row for each thing that is wrong, made again only where it says another thing."""
+    if look.plan is None:
+        return []
+    also = (*look.spoken, look.checking, *rests_on(look))
+    alike: dict[tuple[str, str], list[Finding]] = {}
+    for finding in look.plan.findings:
+        alike.setdefault((finding.key, finding.level), []).append(finding)
+    return [
+        look.fragments.rows.of(
+            (group, *alike.get((group.spoken[0].key, group.level), ())),
+            also,
+            lambda group=group: Markup(str(_row(look, group))),  # type: ignore[misc]
+        )
+        for group in look.findings
+        if group.level in ("stop", "problem")
     ]
 
 

@@ -125,7 +125,7 @@ def _now(shop: Shop, hookups: Hookups) -> list[_Now]:
     return joined
 
 
-_held: Kept[NDArray[np.bool_]] = Kept(4096)
+_held: Kept[NDArray[np.bool_]] = Kept(2048)
 _rows: Kept[NDArray[np.float64]] = Kept(320)
 
 

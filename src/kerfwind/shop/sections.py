@@ -20,7 +20,7 @@ Fields = Mapping[str, "Fields | None"]
 _HOOD = "floor nozzle"
 
 #: So many parts are remembered cut down.
-_MOST = 4096
+_MOST = 2048
 _views: Kept[Shop] = Kept(128)
 _cut: OrderedDict[tuple[int, int], tuple[Part, Fields, Part]] = OrderedDict()
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from ..facts import Amount, Fact, Fix, Listing, Name, Term, slug
 from ..finding import Finding, Level
+from ..kept import Kept
 from ..shop import Shop
 from ..shopping import guesses_in
 from ..words import Said, Voice
@@ -129,7 +131,13 @@ def groups(findings: Sequence[Finding], voice: Voice) -> list[Group]:
         else:
             what = (finding.key, finding.level, str(number))
         rows.setdefault(what, []).append(finding)
-    return [_group(row, voice) for row in rows.values()]
+    return [
+        _groups.of(tuple(row), voice, partial(_group, tuple(row), voice)) for row in rows.values()
+    ]
+
+
+#: Of most findings an edit changes nothing.
+_groups: Kept[Group] = Kept(256)
 
 
 def _kind_of_many(finding: Finding, voice: Voice) -> str:

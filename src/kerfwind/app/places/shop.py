@@ -53,8 +53,16 @@ def parts(look: Looking) -> Parts:
 
 def _floor(look: Looking) -> str:
     """The floor, made again only when what stands on it has changed."""
-    shown = (look.file.shop.tools, look.file.shop.room) if look.file is not None else ()
-    return look.fragments.floor.of(shown, look.spoken, lambda: part("shop-floor", floor(look))[1])
+
+    def made() -> str:
+        return part("shop-floor", floor(look))[1]
+
+    if look.file is None:
+        return made()
+    tools = look.file.shop.tools
+    stand = [each for tool in tools for each in (tool.place, tool.size)]
+    names = tuple(tool.name for tool in tools)
+    return look.fragments.floor.of((look.file.shop.room, *stand), (*look.spoken, *names), made)
 
 
 def the_form(look: Looking) -> Form:
