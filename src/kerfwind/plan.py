@@ -305,7 +305,7 @@ def make_plan(
         )
     cart = build.cart if isinstance(build, Build) else None
     strength_findings: Callable[[], tuple[Finding, ...]] = tuple
-    if cart is not None:
+    if cart is not None and not first:
         loading = only_fields(shop, reads.LOADING)
         strength_findings = stages.start("strength", strength, loading, _unsaid(cart), draw)
     if isinstance(build, Build):
@@ -327,20 +327,23 @@ def make_plan(
     )
     on_stage(state("plan.stage.help"))
     few = Draw(min(HELP_SAMPLES, samples), seed)
-    # What answers later is begun beside even where it is not waited for.
-    gaining = stages.start(
-        "next fitting", next_fittings, only_fields(shop, reads.NEXT_FITTING), hookups, few
-    )
     hoods = _hood_air(shop, air, hookups, draw)
-    breathing_in = stages.start("breathing", breathing, _breathing_view(shop), hoods, draw)
-    helping = [
-        stages.start("help", _help, s, draw)
-        for s, each in zip(connections, air, strict=True)
-        if _could_turn(each)
-    ]
-    # From the end that the second process comes to last.
-    helps = () if first else tuple([help_() for help_ in reversed(helping)][::-1])
-    gains = () if first else gaining()
+    gains: tuple[FittingGain, ...] = ()
+    helps: tuple[ToolHelp, ...] = ()
+    breathing_in: Callable[[], Breathing] = partial(Breathing, (), ())
+    # The first answer begins nothing beside it, that would only hold it up.
+    if not first:
+        view_of_gains = only_fields(shop, reads.NEXT_FITTING)
+        gaining = stages.start("next fitting", next_fittings, view_of_gains, hookups, few)
+        breathing_in = stages.start("breathing", breathing, _breathing_view(shop), hoods, draw)
+        helping = [
+            stages.start("help", _help, s, draw)
+            for s, each in zip(connections, air, strict=True)
+            if _could_turn(each)
+        ]
+        # From the end that the second process comes to last.
+        helps = tuple([help_() for help_ in reversed(helping)][::-1])
+        gains = gaining()
     branches = (
         stages.run(
             "branches", _branches, _as_made(only_fields(shop, reads.BRANCHES), hookups), link, draw
@@ -375,7 +378,7 @@ def make_plan(
         () if first else stages.run("power", circuit_findings, only_fields(shop, reads.POWER), draw)
     )
     on_stage(state("plan.stage.breathing"))
-    breathed = Breathing((), ()) if first else breathing_in()
+    breathed = breathing_in()
     loadings = tuple(
         stages.run(
             "filter loading",
@@ -417,7 +420,7 @@ def make_plan(
             else _refused(build, () if first else _that_pass(build, groups, stages, cart_shop)),
             offers,
         ),
-        *(() if first else strength_findings()),
+        *strength_findings(),
         *bucket,
         *([nest_finding(build)] if isinstance(build, Build) else []),
         *(board_findings(build) if isinstance(build, Build) else []),
