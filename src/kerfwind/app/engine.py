@@ -33,6 +33,8 @@ def serve(pipe: Connection) -> None:
     from .planner import Planner
 
     planner, post = Planner(), Post(pipe)
+    # A plan makes many objects that live: looking for rings among them is seldom worth it.
+    gc.set_threshold(20_000, 20, 20)
     # What prints takes seconds: an edit meanwhile is answered all the same.
     printing = ThreadPoolExecutor(1)
     while True:
