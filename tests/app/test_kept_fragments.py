@@ -11,6 +11,7 @@ from kerfwind.app.page_voice import voice_in
 from kerfwind.app.places import PLACES
 from kerfwind.app.places.shop import the_form
 from kerfwind.app.planner import Planner
+from kerfwind.kept import Kept
 from kerfwind.shop import ShopReader
 from kerfwind.shop.model import Shop
 from kerfwind.shop.schema import model_in
@@ -37,25 +38,15 @@ def test_every_answer_is_what_a_page_made_anew_shows():
     document, planner = Document(garage()), Planner()
     compared = 0
 
-    def shown(look: Looking) -> dict:
-        return {"frame": look.frame(), "shop": PLACES["shop"](look), "start": PLACES["start"](look)}
-
     made = planner._shown
 
     def compare(ask: Ask, *, checking: bool):
         nonlocal compared
         here = made(ask, checking=checking)
-        look = Looking(
-            text=planner.text,
-            given=planner.reader.tables,
-            file=planner.file,
-            plan=planner.plan,
-            faults=planner.faults,
-            checking=checking or planner.stopped,
-            was=planner.was,
-        )
-        anew = shown(replace(look, fragments=Fragments(), stages=Stages()))
-        assert here.places == anew
+        look = planner._look(ask, checking=checking)
+        look = replace(look, fragments=Fragments(), stages=Stages())
+        anew = {name: PLACES[name](look) for name in ask.places}
+        assert here.places == {"frame": look.frame(), **anew}
         compared += 1
         return here
 
@@ -91,7 +82,7 @@ def test_fields_are_the_same_in_all_units_and_currencies():
     assert form.assumed
 
     def page(voice) -> str:
-        said = Form(voice, form.data, form.assumed, form.troubles)
+        said = Form(voice, form.data, form.assumed, form.troubles, Kept(1))
         models = {s: model_in(f.annotation) for s, f in Shop.model_fields.items()}
         return "".join(
             str(each) for s, m in models.items() if m is not None for each in said.fields(m, (s,))

@@ -76,12 +76,12 @@ class Door:
 
     async def shut(self) -> None:
         """End what was let in; the secret is worth nothing any more."""
-        server, serving, bound = self._server, self._serving, self._bound
+        server, task, bound = self._server, self._serving, self._bound
         self.address, self._server, self._serving, self._bound = "", None, None, None
         if server is not None:
             server.should_exit = True
-        if serving is not None:
-            await serving
+        if task is not None:
+            await task
         if bound is not None:
             bound.close()
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from functools import cache, cached_property
 from types import NoneType
 from typing import Any, Literal, get_args, get_origin
@@ -18,6 +18,7 @@ from ..facts import Fact, Name, Term, slug
 from ..kept import Kept
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.sessions import READY
+from ..shop.filler import each_row
 from ..shop.kinds import Kind
 from ..shop.model import Shop
 from ..shop.positions import path_text
@@ -51,7 +52,7 @@ def _offered_in(model: type[BaseModel], under: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclass(frozen=True)
 class Assumed:
     """What is taken where nothing was written, and why."""
 
@@ -59,7 +60,7 @@ class Assumed:
     why: str
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclass(frozen=True)
 class Trouble:
     """What is wrong with a field, in words."""
 
@@ -67,7 +68,29 @@ class Trouble:
     mend: str
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclass(frozen=True)
+class _Entry:
+    """A field of the file: what was written there, or is taken instead, and what is wrong."""
+
+    name: str
+    field: FieldInfo
+    path: Path
+    written: Any
+    assumed: Assumed | None
+    trouble: Trouble | None
+
+    @property
+    def key(self) -> str:
+        """What the control goes by on the page."""
+        return _id(self.path)
+
+    @property
+    def about(self) -> str:
+        """What the text goes by that describes it."""
+        return f"about-{self.key}"
+
+
+@dataclass(frozen=True)
 class Form:
     """Sets fields of the shop file on the page.
 
@@ -85,7 +108,7 @@ class Form:
     data: Mapping[str, Any]
     assumed: Mapping[str, Assumed]
     troubles: Mapping[str, Trouble]
-    kept: Kept[Markup] = dataclasses.field(repr=False, default_factory=lambda: Kept(8000))
+    kept: Kept[Markup]
 
     def fields(self, model: type[BaseModel], at: Path, *, leave: tuple[str, ...] = ()) -> h.Node:
         """All fields of a table."""
@@ -123,8 +146,7 @@ class Form:
         """The names of what is listed, to be chosen among."""
         found = {}
         for listed in (_HOSES, _SHEETS, _TOOLS):
-            rows = self._at((listed,))
-            names = [r.get("name") for r in _rows_of(rows)]
+            names = [row.get("name") for _, row in each_row(self.data, listed)]
             found[listed] = _json(names)
         return found
 
@@ -192,29 +214,19 @@ class Form:
 
     def _one(self, name: str, field: FieldInfo, path: Path) -> h.Node:
         """A field, made again only when what it shows has changed: whatever the units are."""
-        written = self._at(path)
         text = path_text(path, self.data)
-        assumed, trouble = self.assumed.get(text), self.troubles.get(text)
+        entry = _Entry(
+            name, field, path, self._at(path), self.assumed.get(text), self.troubles.get(text)
+        )
         listed = _listed_at(path)
         offered = self._offered[listed] if listed is not None else ""
+        shown = path, text, _json(entry.written), entry.assumed, entry.trouble, offered
         return self.kept.of(
-            (),
-            (path, text, _json(written), assumed, trouble, offered, self.voice.language),
-            lambda: Markup(str(self._field_of(name, field, path, written, assumed, trouble))),
+            (), (*shown, self.voice.language), lambda: Markup(str(self._made(entry)))
         )
 
-    def _field_of(
-        self,
-        name: str,
-        field: FieldInfo,
-        path: Path,
-        written: Any,
-        assumed: Assumed | None,
-        trouble: Trouble | None,
-    ) -> h.Node:
-        key = _id(path)
-        about = f"about-{key}"
-        control = self._control(name, field, path, written, assumed, key, about)
+    def _made(self, entry: _Entry) -> h.Node:
+        assumed, trouble, written = entry.assumed, entry.trouble, entry.written
         state = (
             "wrong"
             if trouble
@@ -224,13 +236,12 @@ class Form:
             if assumed
             else "empty"
         )
-        hint = self._help(path)
-        return h.div(".field", data_state=state, id=f"field-{key}")[
-            h.label(for_=key)[self.short(name)],
-            control,
-            h.p(".about", id=about)[
+        return h.div(".field", data_state=state, id=f"field-{entry.key}")[
+            h.label(for_=entry.key)[self.short(entry.name)],
+            self._control(entry),
+            h.p(".about", id=entry.about)[
                 h.strong[trouble.found, " ", trouble.mend, " "] if trouble else None,
-                hint,
+                self._help(entry.path),
                 h.span(".why")[" ", _sentence(assumed.why)]
                 if assumed and written is None
                 else None,
@@ -243,26 +254,18 @@ class Form:
             return ""
         return self.voice.help(kind)
 
-    def _control(
-        self,
-        name: str,
-        field: FieldInfo,
-        path: Path,
-        written: Any,
-        assumed: Assumed | None,
-        key: str,
-        about: str,
-    ) -> h.Node:
+    def _control(self, entry: _Entry) -> h.Node:
+        field, path, written, assumed = entry.field, entry.path, entry.written, entry.assumed
         common: dict[str, Any] = {
-            "id": key,
+            "id": entry.key,
             "data_place": coded(address(path, self.data)),
             "data_old": _json(written),
-            "aria_describedby": about,
+            "aria_describedby": entry.about,
         }
-        choices = list(self._choices(name, field.annotation, path))
+        choices = list(self._choices(entry.name, field.annotation, path))
         if _many(field.annotation):
             chosen = written if isinstance(written, list) else []
-            return h.div(".choices", role="group", id=key)[
+            return h.div(".choices", role="group", id=entry.key)[
                 (
                     h.label(".choice")[
                         h.input(
@@ -293,7 +296,7 @@ class Form:
         number = _plain(field.annotation) in (int, float)
         shown = "" if written is None else str(written)
         blank = assumed.text if assumed else "" if _default(field) is None else str(_default(field))
-        if name == "notes":
+        if entry.name == "notes":
             return h.textarea(rows="3", data_kind="text", **common)[shown]
         return h.input(
             type="text",
@@ -321,8 +324,7 @@ class Form:
             return
         listed = _listed_at(path)
         if listed is not None:
-            rows = self._at((listed,))
-            for row in _rows_of(rows):
+            for _, row in each_row(self.data, listed):
                 if isinstance(row.get("name"), str):
                     yield row["name"], row["name"]
             return
@@ -339,11 +341,6 @@ def _listed_at(path: Path) -> str | None:
     """The list among whose names a field chooses."""
     keys = tuple(p for p in path if isinstance(p, str))[-2:]
     return _NAMES.get((keys[0] if len(keys) > 1 else "", keys[-1]))
-
-
-def _rows_of(rows: Any) -> list[dict[str, Any]]:
-    """The rows of a list, of whatever stands where one should."""
-    return [r for r in rows if isinstance(r, dict)] if isinstance(rows, list) else []
 
 
 def _sentence(text: str) -> str:
@@ -415,8 +412,7 @@ def new_row(section: str, data: Mapping[str, Any], voice: Voice) -> dict[str, An
     model = model_in(Shop.model_fields[section].annotation)
     assert model is not None
     row = _new_row(model, voice)
-    rows = data.get(section)
-    taken = {r.get("name") for r in _rows_of(rows)}
+    taken = {other.get("name") for _, other in each_row(data, section)}
     first = str(row.get("name", ""))
     number, name = 1, first
     while name in taken:

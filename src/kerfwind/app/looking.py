@@ -29,7 +29,7 @@ from .page_voice import PageVoice, voice_in
 from .paths import coded
 from .telling import Told, changed, told
 from .ticks import Work
-from .todo import rests_on, todo
+from .todo import todo
 
 #: The width that a drawing is laid out for [mm]; the page scales it to its column.
 WIDTH_MM = 190.0
@@ -65,10 +65,8 @@ class Fragments:
         self.fields: Kept[Markup] = Kept(_MOST_TABLES)
         self.assumed: Kept[Assumed] = Kept(_MOST_TABLES)
         self.floor: Kept[str] = Kept(4)
-        self.todo: Kept[str] = Kept(4)
         #: What there is to do, each by itself.
         self.rows: Kept[Markup] = Kept(128)
-        self.groups: Kept[list[Group]] = Kept(4)
 
     def hold(self, tables: int) -> None:
         """Keep what so many tables of fields show, and as much again that they showed before."""
@@ -168,14 +166,8 @@ class Looking:
             ("frame-answer", str(self._answer())),
             # While more is worked out the last one stays, so that nothing jumps.
             *([("frame-changed", str(self._changed()))] if self.settled else []),
-            ("frame-todo", self._todo()),
+            ("frame-todo", str(todo(self))),
         ]
-
-    def _todo(self) -> str:
-        said = () if self.faults is None else [self.voice.refusal(f) for f in self.faults.faults]
-        findings = self.plan.findings if self.plan is not None else ()
-        also = (*self.spoken, self.checking, repr(said), *rests_on(self))
-        return self.fragments.todo.of(findings, also, lambda: str(todo(self)))
 
     @property
     def spoken(self) -> tuple[str, ...]:
@@ -274,10 +266,7 @@ class Looking:
     @cached_property
     def findings(self) -> list[Group]:
         """What is not good, worst first."""
-        if self.plan is None:
-            return []
-        voice, findings = self.voice, self.plan.findings
-        return self.fragments.groups.of(findings, self.spoken, lambda: groups(findings, voice))
+        return groups(self.plan.findings, self.voice) if self.plan is not None else []
 
 
 def on_paper(text: str) -> h.Node:

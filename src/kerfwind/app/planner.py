@@ -202,7 +202,15 @@ class Planner:
             self.faults = faults
 
     def _shown(self, ask: Ask, *, checking: bool) -> Shown:
-        look = Looking(
+        look = self._look(ask, checking=checking)
+        parts: dict[str, Parts] = {"frame": look.frame()}
+        for name in ask.places:
+            parts[name] = PLACES[name](look)
+        return Shown(ask.number, ask.revision, checking, parts)
+
+    def _look(self, ask: Ask, *, checking: bool) -> Looking:
+        """What the places are made from."""
+        return Looking(
             text=self.text,
             given=self.reader.tables,
             file=self.file,
@@ -217,10 +225,6 @@ class Planner:
             was=self.was,
             plan_of=self._plan_of,
         )
-        parts: dict[str, Parts] = {"frame": look.frame()}
-        for name in ask.places:
-            parts[name] = PLACES[name](look)
-        return Shown(ask.number, ask.revision, checking, parts)
 
     def _plan_of(self, text: str) -> Plan | None:
         """The plan of another text, as far as it answers first; kept for a few."""

@@ -31,7 +31,7 @@ from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
 from ..wholefiles import write_whole
 from ..words import languages
-from .asking import Doing, Parts, Shown
+from .asking import Doing, Shown
 from .document import Conflict, Document, Edit, Place
 from .door import LOOPBACK, Door
 from .guard import new_secret
@@ -92,29 +92,30 @@ class Tab:
         with contextlib.suppress(RuntimeError, WebSocketDisconnect):
             await self.socket.send_text(json.dumps(message, ensure_ascii=False))
 
-    async def show(self, shown: Sequence[tuple[str, Parts]], revision: int, checking: bool) -> None:
-        """Send what it has not got as it is of the frame and of its place, all at once."""
+    async def show(self, place: str, shown: Shown) -> None:
+        """Send what it has not got as it is of the frame and of a place, all at once."""
         places = []
-        for place, parts in shown:
+        for each in ("frame", place):
             fresh = {}
-            for name, html in parts:
+            for name, html in shown.places[each]:
                 told = hashlib.blake2b(html.encode(), digest_size=12).hexdigest()
                 if self.sent.get(name) != told:
                     fresh[name] = html
                     self.sent[name] = told
-            order = tuple(name for name, _ in parts)
-            if fresh or self.order.get(place) != order:
-                self.order[place] = order
-                places.append({"place": place, "order": order, "parts": fresh})
-        if places or (self.checking, self.revision) != (checking, revision):
-            self.checking, self.revision = checking, revision
+            order = tuple(name for name, _ in shown.places[each])
+            if fresh or self.order.get(each) != order:
+                self.order[each] = order
+                places.append({"place": each, "order": order, "parts": fresh})
+        told_of = shown.checking, shown.revision
+        if places or (self.checking, self.revision) != told_of:
+            self.checking, self.revision = told_of
             await self.say(
                 {
                     "t": "parts",
-                    "of": self.place,
+                    "of": place,
                     "places": places,
-                    "revision": revision,
-                    "checking": checking,
+                    "revision": shown.revision,
+                    "checking": shown.checking,
                 }
             )
 
@@ -138,7 +139,7 @@ class Desk:
         #: The number of the last question, and of the one that knows the last tick.
         self._asked = self._ticked = 0
         #: What is being worked out, until it is told.
-        self._doings: list[Doing] = []
+        self._untold: Doing | None = None
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
         #: The printed pages that were asked for last, and what they go by.
@@ -283,25 +284,23 @@ class Desk:
             # An old verdict is never shown as a new one.
             return
         if not shown.checking:
-            self._doings.clear()
+            self._untold = None
         for tab in self.tabs:
             if tab.place in shown.places:
-                wanted = [(p, shown.places[p]) for p in ("frame", tab.place)]
-                self._do(tab.show(wanted, shown.revision, shown.checking))
+                self._do(tab.show(tab.place, shown))
 
     def _doing(self, doing: Doing) -> None:
         """Tell what is being worked out; not what is over before anyone could read it."""
-        if not self._doings:
+        if self._untold is None:
             asyncio.get_running_loop().call_later(_READ_S, self._tell_doing)
-        self._doings[:] = [doing]
+        self._untold = doing
 
     def _tell_doing(self) -> None:
-        doings, self._doings = self._doings, []
-        for doing in doings:
-            if doing.number == self._asked:
-                told = {"t": "doing", "text": doing.what, "at": doing.at, "of": doing.of}
-                for tab in self.tabs:
-                    self._do(tab.say(told))
+        doing, self._untold = self._untold, None
+        if doing is not None and doing.number == self._asked:
+            told = {"t": "doing", "text": doing.what, "at": doing.at, "of": doing.of}
+            for tab in self.tabs:
+                self._do(tab.say(told))
 
     def _engine_ended(self) -> None:
         assert self.engine is not None

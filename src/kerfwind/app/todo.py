@@ -11,6 +11,7 @@ from markupsafe import Markup
 from ..facts import Amount, Band, Fix, Listing, Name, Place, Ref, Term, slug
 from ..finding import Finding
 from ..quantity import Quantity
+from ..shop.filler import each_row
 from ..view.findings import Group, price_text
 from ..view.summary import level_text
 from .paths import LISTS, address_of, coded
@@ -48,7 +49,7 @@ def _rows(look: Looking) -> list[h.Node]:
     """A row for each thing that is wrong, made again only where it says another thing."""
     if look.plan is None:
         return []
-    also = (*look.spoken, look.checking, *rests_on(look))
+    also = (*look.spoken, look.checking, *_rests_on(look))
     alike: dict[tuple[str, str], list[Finding]] = {}
     for finding in look.plan.findings:
         alike.setdefault((finding.key, finding.level), []).append(finding)
@@ -63,13 +64,9 @@ def _rows(look: Looking) -> list[h.Node]:
     ]
 
 
-def rests_on(look: Looking) -> tuple[str, ...]:
-    """What of the shop file the list shows, beside what it says of the findings."""
-    rows = [look.given.get(key) for key in sorted(LISTS)]
-    names = [
-        [r.get("name") for r in each if isinstance(r, dict)] if isinstance(each, list) else None
-        for each in rows
-    ]
+def _rests_on(look: Looking) -> tuple[str, ...]:
+    """What of the shop file the rows show, beside what they say of the findings."""
+    names = [[row.get("name") for _, row in each_row(look.given, key)] for key in sorted(LISTS)]
     findings = look.plan.findings if look.plan is not None and not look.checking else ()
     now = [_now(look, each) for f in findings for fix in f.fixes for each in fix.every]
     return _json(names), _json(now)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -82,7 +83,7 @@ def si_of(table: Any, key: str, dimension: str) -> float | None:
         return None
 
 
-def each_row(data: dict[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
+def each_row(data: Mapping[str, Any], name: str) -> list[tuple[int, dict[str, Any]]]:
     """Number and table of each row of a list."""
     rows = data.get(name)
     if not isinstance(rows, list):

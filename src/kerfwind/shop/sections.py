@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Mapping
 from functools import cache
 from typing import Any, TypeVar
@@ -19,10 +18,10 @@ Fields = Mapping[str, "Fields | None"]
 #: Any would do.
 _HOOD = "floor nozzle"
 
-#: So many parts are remembered cut down.
-_MOST = 2048
+#: Parts, rows and shops that were cut down.
+_cut: Kept[Any] = Kept(2048)
+_rows: Kept[tuple[Any, ...]] = Kept(256)
 _views: Kept[Shop] = Kept(128)
-_cut: OrderedDict[tuple[int, int], tuple[Part, Fields, Part]] = OrderedDict()
 
 
 def names(text: str, **inner: Fields | None) -> Fields:
@@ -42,27 +41,21 @@ def only_fields(shop: Shop, fields: Fields) -> Shop:
     cannot depend on anything else, so a digest of it is a true key for the stage's cache. Of the
     same parts it is the same object again.
     """
-    parts = tuple(_section(getattr(shop, section), inner) for section, inner in fields.items())
-    also = tuple(len(each) if isinstance(each, list) else 0 for each in parts)
-    objects = [each for part in parts for each in (part if isinstance(part, list) else (part,))]
+    parts = [_section(getattr(shop, section), inner) for section, inner in fields.items()]
     return _views.of(
-        (fields, *objects),
-        also,
-        lambda: _blank().model_copy(
-            update={
-                section: tuple(part) if isinstance(part, list) else part
-                for section, part in zip(fields, parts, strict=True)
-            }
-        ),
+        (fields, *parts),
+        None,
+        lambda: _blank().model_copy(update=dict(zip(fields, parts, strict=True))),
     )
 
 
 def _section(part: Any, fields: Fields | None) -> Any:
-    """A section or the list of its rows, cut down."""
+    """A section or the rows of a list, cut down; of the same ones the same object again."""
     if fields is None:
         return part
     if isinstance(part, tuple):
-        return [cut_down(row, fields) for row in part]
+        rows = tuple(cut_down(row, fields) for row in part)
+        return _rows.of(rows, None, lambda: rows)
     return cut_down(part, fields)
 
 
@@ -71,18 +64,15 @@ def cut_down(part: P, fields: Fields) -> P:
 
     Of the same part and fields it is the same object again, so that what is known of it holds.
     """
-    key = id(part), id(fields)
-    known = _cut.get(key)
-    if known is not None and known[0] is part and known[1] is fields:
-        return known[2]  # type: ignore[return-value]
+    cut: P = _cut.of((part, fields), None, lambda: _cut_down(part, fields))
+    return cut
+
+
+def _cut_down(part: P, fields: Fields) -> P:
     update: dict[str, Any] = {}
     for name in type(part).model_fields:
         if name not in fields:
             update[name] = None
         elif (inner := fields[name]) is not None and isinstance(value := getattr(part, name), Part):
             update[name] = cut_down(value, inner)
-    cut = part.model_copy(update=update)
-    _cut[key] = part, fields, cut
-    if len(_cut) > _MOST:
-        _cut.popitem(last=False)
-    return cut
+    return part.model_copy(update=update)

@@ -9,6 +9,7 @@ import htpy as h
 
 from ...facts import slug
 from ...shop import Assumption
+from ...shop.filler import each_row
 from ...shop.model import Shop
 from ...shop.schema import model_in
 from ..asking import Parts
@@ -127,8 +128,8 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
             h.p(".quiet")[look.label("shop.none")] if not named else None,
         )[1]
 
-    called = _json([row.get("name") for _, row in named if isinstance(row, dict)])
-    yield f"shop-{section}", look.table(heading, section, called, bool(named))
+    names = _json([row.get("name") for _, row in each_row(look.given, section)])
+    yield f"shop-{section}", look.table(heading, section, names, bool(named))
     for number, row in named:
         name = row.get("name") if isinstance(row, dict) else None
         called = f"shop-{section}-{slug(str(name or number))}-{number}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import htpy as h
 
 from ...facts import Term
+from ...shop.filler import each_row
 from ...shop.model import Bucket, Suction, Vacuum
 from ..asking import Parts
 from ..looking import Looking, part
@@ -17,8 +18,6 @@ from .shop import the_form
 def parts(look: Looking) -> Parts:
     """Three questions, each with what may be left out."""
     form, label = the_form(look), look.label
-    rows = look.given.get("tools")
-    have = [r for r in rows if isinstance(r, dict)] if isinstance(rows, list) else []
     return [
         part("start-answer", h.p(".answer-line")[label("start.answer")]),
         part(
@@ -80,7 +79,7 @@ def parts(look: Looking) -> Parts:
             h.ul(".have")[
                 (
                     h.li[h.strong[str(r.get("name", ""))], form.remove(("tools", n))]
-                    for n, r in enumerate(have)
+                    for n, r in each_row(look.given, "tools")
                 )
             ],
         ),
