@@ -51,6 +51,17 @@ def read_text(path: str | Path, most: int = limits.SHOP_BYTES) -> TextFile:
     except OSError as error:
         why = Name(error.strerror) if error.strerror else state("shop.file.closed")
         raise Faults([refusal("shop.file.unread", file=name, why=why)]) from None
+    return text_of(raw, name)
+
+
+def text_of(raw: bytes, name: str) -> TextFile:
+    """The text that bytes are.
+
+    Raises
+    ------
+    Faults
+        They are no text.
+    """
     marks = {b"\xff\xfe": "utf-16-le", b"\xfe\xff": "utf-16-be"}
     encoding = marks.get(raw[:2], "utf-8")
     try:

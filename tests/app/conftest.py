@@ -243,15 +243,20 @@ class Visit:
     def __init__(self, page, server: Server) -> None:
         self.page, self.server = page, server
         self.errors: list[str] = []
+        # A cut connection is told of by the browser too.
+        self._foreseen = ["WebSocket", "net::ERR"]
         page.set_default_timeout(PATIENCE_MS)
         page.on("pageerror", lambda error: self.errors.append(str(error)))
         page.on("console", self._heard)
 
     def _heard(self, message) -> None:
         text = message.text
-        # A cut connection is told of by the browser too.
-        if message.type == "error" and "WebSocket" not in text and "net::ERR" not in text:
+        if message.type == "error" and not any(each in text for each in self._foreseen):
             self.errors.append(text)
+
+    def foresee(self, *words: str) -> None:
+        """An error that the test brings about, whenever the browser comes to tell of it."""
+        self._foreseen += words
 
     def go(self, place: str = "") -> None:
         """Open the page, or another place of it, and wait until all is checked."""

@@ -26,9 +26,11 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
 from ..facts import Name, Term, slug
-from ..faults import Faults, unread
+from ..faults import Faults, refusal, unread
 from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
+from ..shop.model import Shop
+from ..textfile import text_of
 from ..wholefiles import write_whole
 from ..words import languages
 from .asking import Doing, Shown
@@ -68,8 +70,10 @@ _NOTHING = '[about]\nname = "My shop"\n'
 _LONGEST_NAME = 60
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
+#: Bytes of a file dropped on the page that are let go by before it is cut off.
+_MOST_SENT = 64 * limits.SHOP_BYTES
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
-_TEXTS = ("lost", "saved", "waiting", "working", "paper.failed")
+_TEXTS = ("lost", "saved", "waiting", "working", "paper.failed", "bring.failed")
 
 
 @dataclass(eq=False)
@@ -195,11 +199,7 @@ class Desk:
             if outside is None:
                 continue
             if outside.faults is not None:
-                fault = outside.faults.faults[0]
-                said = self.voice.refusal(fault)
-                text = self.voice.word(
-                    "app.outside.unread", line=fault.line, found=Name(said.found)
-                )
+                text = self._unread("app.outside.unread", outside.faults)
                 if text != told:
                     told = text
                     await self._notice(text)
@@ -209,6 +209,12 @@ class Desk:
                 for tab in self.tabs:
                     await tab.say(self._clash(-1, clash.place, clash.ours, clash.theirs))
             self.changed()
+
+    def _unread(self, message: str, faults: Faults) -> str:
+        """Why a file cannot be read, by its first fault."""
+        fault = faults.faults[0]
+        found = Name(self.voice.refusal(fault).found)
+        return self.voice.word(message, line=fault.line, found=found)
 
     async def _notice(self, text: str) -> None:
         for tab in list(self.tabs):
@@ -675,18 +681,29 @@ class Desk:
 
     async def bring(self, request: Request) -> Response:
         """A shop file dropped on the page: its text in place of all that is there, to be undone."""
-        held = bytearray()
+        held, size = bytearray(), 0
         async for chunk in request.stream():
-            held += chunk
-            if len(held) > limits.SHOP_BYTES:
-                return PlainTextResponse(self.voice.word("app.bring.large"), status_code=413)
+            size += len(chunk)
+            # Who is cut off while still sending hears no answer: what is too much is let go by.
+            if size > _MOST_SENT:
+                break
+            if size <= limits.SHOP_BYTES:
+                held += chunk
+        if size > limits.SHOP_BYTES:
+            return PlainTextResponse(self.voice.word("app.bring.large"), status_code=413)
         try:
-            text = held.decode("utf-8")
-            wanted = Document(text)
+            wanted = Document(text_of(bytes(held), "shop").text)
+            if not wanted.data.keys() & Shop.model_fields.keys():
+                raise Faults([refusal("shop.file.nothing", file="shop")])
             edits = list(changes(self.history.document.data, wanted.data))
             await asyncio.to_thread(self.history.take, new_secret(), 1, edits)
-        except (UnicodeDecodeError, Faults, Conflict):
-            return PlainTextResponse(self.voice.word("app.bring.unread"), status_code=422)
+        except Faults as faults:
+            return PlainTextResponse(self._unread("app.bring.unread", faults), status_code=422)
+        except Conflict:
+            return PlainTextResponse(self.voice.word("app.bring.meanwhile"), status_code=409)
+        except OSError as error:
+            why = Name(error.strerror or str(error))
+            return PlainTextResponse(self.voice.word("app.bring.unsaved", why=why), status_code=507)
         self.changed()
         return PlainTextResponse(self.voice.word("app.bring.taken"))
 

@@ -636,8 +636,8 @@ document.addEventListener("input", (event) => {
 
 async function bring(file) {
   if (!file) return;
-  const answer = await fetch("/bring", { method: "POST", body: file });
-  notice(await answer.text());
+  const answer = await fetch("/bring", { method: "POST", body: file }).catch(() => null);
+  notice(answer ? await answer.text() : texts["bring.failed"]);
 }
 
 document.addEventListener("change", (event) => {

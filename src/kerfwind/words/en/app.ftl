@@ -140,9 +140,18 @@ app-refused = This cannot be understood, and is not saved.
 ## Changes from outside, a file dropped on the page.
 
 app-outside-merged = The file was changed elsewhere; the changes are taken over.
-app-outside-unread = The file was changed elsewhere and cannot be read, line { $line }: { $found } Until it is mended, the last one is shown.
-app-bring-large = The file is too large for a shop file.
-app-bring-unread = This is no shop file that can be read; nothing was changed.
+app-outside-unread = The file was changed elsewhere and cannot be read, { $line ->
+        [0] { "" }
+       *[other] line { $line }:{ " " }
+    }{ $found }. Until it is mended, the last one is shown.
+app-bring-large = The file is too large for a shop file; nothing was changed.
+app-bring-unread = Nothing was changed: this is no shop file that can be read, { $line ->
+        [0] { "" }
+       *[other] line { $line }:{ " " }
+    }{ $found }.
+app-bring-meanwhile = Nothing was changed: the shop was being changed in the same moment. Bring the file once more.
+app-bring-unsaved = Nothing was changed: { $why }.
+app-bring-failed = The file could not be brought: nothing answers, or it is too large. Try once more.
 app-bring-taken = The file is taken over. Undo brings back what was there.
 app-unsaved = Not saved yet: { $why }. What you change is kept, and is saved as soon as that is mended.
 
