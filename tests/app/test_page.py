@@ -221,3 +221,30 @@ def test_from_nothing_to_a_printed_plan_without_a_unit(visiting, tmp_path):
         assert loading.value.path().read_bytes().startswith(b"%PDF")
     finally:
         server.end()
+
+
+def test_a_mixed_number_stays_on_one_line_and_can_be_taken_to_a_field(visiting, server):
+    visit = visiting(server, width=390, height=844)
+    visit.go("cart")
+    rows = visit.page.evaluate(
+        """() => {
+          const found = [], walk = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
+          while (walk.nextNode()) {
+            for (const at of walk.currentNode.data.matchAll(/[0-9]+[^0-9a-z ]+[0-9]+[/][0-9]+/g)) {
+              const range = document.createRange();
+              range.setStart(walk.currentNode, at.index);
+              range.setEnd(walk.currentNode, at.index + at[0].length);
+              found.push([at[0], new Set([...range.getClientRects()].map((r) => r.top)).size]);
+            }
+          }
+          return found;
+        }"""
+    )
+    assert len(rows) > 5
+    assert {lines for _, lines in rows} <= {0, 1}
+    copied = next(text for text, lines in rows if lines == 1)
+    visit.go("shop")
+    visit.write("vacuum-height", copied + " in")
+    plain = copied.replace("\u2060", "")
+    assert plain != copied
+    visit.wait_file(lambda text: f'height = "{plain} in"' in text)

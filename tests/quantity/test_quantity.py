@@ -38,6 +38,11 @@ READINGS = [
     ("68 °F", "temperature", 293.15),
     ("20 °C", "temperature", 293.15),
     ("50 %", "ratio", 0.5),
+    # As it is copied from a page or from paper: hyphens that do not break, signs of no width.
+    ("40\u2060-\u20601/2 in", "length", 1.0287),
+    ("40\u20111/2 in", "length", 1.0287),
+    ("40\u22121/2\u200b in", "length", 1.0287),
+    ("40 1\u20442 in", "length", 1.0287),
 ]
 
 

@@ -10,6 +10,7 @@ import asyncio
 import contextlib
 import hashlib
 import json
+import re
 from collections.abc import AsyncIterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from importlib.resources import files
@@ -76,6 +77,15 @@ _TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-
 _TEXTS = ("lost", "saved", "waiting", "working", "paper.failed", "bring.failed")
 
 
+#: A mixed number in a text, not in a tag: `40-1/2`.
+_MIXED = re.compile(r"(?<=\d)-(?=\d+/\d[^<>]*<)")
+
+
+def _unbroken(html: str) -> str:
+    """No line ends inside a number: 40-1/2 on two lines could be read as 1/2."""
+    return _MIXED.sub("\u2060-\u2060", html)
+
+
 @dataclass(eq=False)
 class Tab:
     """A page that is open: what it looks at, and what it has been sent.
@@ -104,7 +114,7 @@ class Tab:
             for name, html in shown.places[each]:
                 told = hashlib.blake2b(html.encode(), digest_size=12).hexdigest()
                 if self.sent.get(name) != told:
-                    fresh[name] = html
+                    fresh[name] = _unbroken(html)
                     self.sent[name] = told
             order = tuple(name for name, _ in shown.places[each])
             if fresh or self.order.get(each) != order:

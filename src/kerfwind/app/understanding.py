@@ -11,7 +11,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from ..faults import Refusal, unread
-from ..quantity import QuantityError
+from ..quantity import UNSEEN, QuantityError
 from ..shop.kinds import Kind, PlaceError
 from ..shop.model import Shop
 from ..shop.schema import model_in
@@ -112,15 +112,16 @@ def metric_shop(data: Mapping[str, Any]) -> bool:
 
 def bare_length(text: str, data: Mapping[str, Any]) -> str:
     """A length with its unit, where it is a bare number."""
-    plain = _COMMA.sub(".", text.strip())
+    body = text.translate(UNSEEN).strip()
+    plain = _COMMA.sub(".", body)
     if not _BARE_NUMBER.fullmatch(plain):
-        return text.strip()
+        return body
     return f"{plain} {_BARE['length'][metric_shop(data)]}"
 
 
 def with_unit(text: str, kind: Kind, path: str, metric: bool) -> str:
     """A text with its unit, where it is a bare number."""
-    body = text.strip()
+    body = text.translate(UNSEEN).strip()
     plain = _COMMA.sub(".", body)
     if not _BARE_NUMBER.fullmatch(plain) or kind.dimension not in _BARE:
         return body

@@ -7,13 +7,14 @@ rooms that use the same measurement see the same draw of it.
 """
 
 from .dimension import Dimension, Unit, UnitChoice, dimension
-from .parse import QuantityError, parse
+from .parse import UNSEEN, QuantityError, parse
 from .quantity import MANY_TOOLS, SAMPLES, Draw, Quantity, Standing, exact, samples_for
 from .spread import band, middle
 
 __all__ = [
     "MANY_TOOLS",
     "SAMPLES",
+    "UNSEEN",
     "Dimension",
     "Draw",
     "Quantity",

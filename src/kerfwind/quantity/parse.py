@@ -57,6 +57,11 @@ class QuantityError(ValueError):
         self.told = told
 
 
+#: Signs that take no room, in a text that is copied from a page or from paper.
+UNSEEN = dict.fromkeys(map(ord, "\u2060\u200b\ufeff"))
+_PLAIN = {**UNSEEN, **dict.fromkeys(map(ord, "−–‐‑"), "-"), ord("⁄"): "/"}
+
+
 @lru_cache(4096)
 def parse(
     text: str, dimension_name: str, *, path: str = "", standing: Standing = "measured"
@@ -83,7 +88,9 @@ def parse(
         raise QuantityError("quantity.no_text", repr(text), dim)
     if "\n" in text or len(text) > 120:
         raise QuantityError("quantity.long", text[:40] + "…", dim)
-    body = text.strip().replace("−", "-").replace("–", "-")
+    body = text.strip()
+    if not body.isascii():
+        body = body.translate(_PLAIN).strip()
     for sign, plain in () if body.isascii() else _VULGAR.items():
         body = re.sub(rf"(\d)\s*{sign}", rf"\1-{plain}", body).replace(sign, plain)
     if ".." in body:

@@ -87,12 +87,12 @@ app-floor-waiting = Not on the map yet:
 ## The answers of the places.
 
 app-air-answer = { $caught ->
-    [0] No tool gets enough air for its dust to be caught, of { $tools }.
+    [0] None of { $tools } tools gets enough air for its dust to be caught.
     [one] At one tool of { $tools } the dust is caught: { $which }.
    *[other] At { $caught } tools of { $tools } the dust is caught: { $which }.
 }
 app-hookups-answer = { $reached ->
-    [0] No tool can be joined to a hose yet, of { $tools }.
+    [0] None of { $tools } tools can be joined to a hose yet.
    *[other] { $reached } of { $tools } tools can be joined to a hose.
 }
 app-cart-none = No cart can be built with these wishes; the checks below say which.
