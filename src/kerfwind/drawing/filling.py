@@ -160,7 +160,7 @@ def _dimensions(
         if not isinstance(item, Dimension):
             continue
         text = item.text if item.text is not None else write(_length(item) * drawing.unit_m)
-        if item.along == "aligned" or item.side == "within":
+        if item.along == "aligned":
             aligned.append((item, text))
         else:
             by_side.setdefault(_proper_side(item), []).append((item, text))
@@ -181,8 +181,7 @@ def _dimensions(
         ]
         found += tiers.set_side(canvas, frame, spans)
     for dimension, text in aligned:
-        place = tiers.set_within if dimension.side == "within" else tiers.set_aligned
-        found.append(place(canvas, dimension, text, at))
+        found.append(tiers.set_aligned(canvas, dimension, text, at))
     return found
 
 

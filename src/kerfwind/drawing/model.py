@@ -80,15 +80,14 @@ class Dimension:
     """The distance between two points, measured along x, along y or along their line.
 
     ``side`` is where its line should stand: below or above (along x), left or right (along
-    y); for ``aligned``, ``left`` or ``right`` of the way from ``start`` to ``end``; ``within``:
-    straight between the two points, which must share x or y.
-    ``text`` replaces the measured length.
+    y); for ``aligned``, ``left`` or ``right`` of the way from ``start`` to ``end``. ``text``
+    replaces the measured length.
     """
 
     start: Point
     end: Point
     along: Literal["x", "y", "aligned"] = "x"
-    side: Side | Literal["within"] = "below"
+    side: Side = "below"
     text: str | None = None
 
 

@@ -24,7 +24,6 @@ from .model import (
     Point,
     Polygon,
     Polyline,
-    RoundDimension,
     rectangle,
 )
 
@@ -50,10 +49,8 @@ _MOST_PARTS = 24
 _BAND_M = 0.008
 #: Half the width of the break mark [m].
 _BREAK_M = 0.008
-#: Smaller holes are for screws [m].
-_SCREW_M = 0.016
-#: Holes from this diameter have dimension lines, smaller ones a note [m].
-_LARGE_M = 0.08
+#: Smaller holes are for screws [m], and sizes keep clear of holes from this one up.
+_SCREW_M, _LARGE_M = 0.016, 0.08
 
 
 def sheet_drawing(
@@ -62,7 +59,6 @@ def sheet_drawing(
     *,
     kerf_m: float = 0.0,
     voice: Voice,
-    marks: bool = True,
     names: Mapping[str, str] | None = None,
     pieces: Sequence[tuple[str, Box]] = (),
     alike: bool = False,
@@ -70,7 +66,8 @@ def sheet_drawing(
     """A sheet with its panels named and sized, waste hatched, cuts numbered.
 
     A long stretch with nothing in it is broken out, so that the rest is drawn larger; sizes
-    are the true ones.
+    are the true ones. Holes, notches and cut corners are made after the cuts, by the panel's
+    own drawing, which has their sizes.
 
     Parameters
     ----------
@@ -79,8 +76,6 @@ def sheet_drawing(
         with its number at both ends.
     kerf_m
         Width of the cut [m].
-    marks
-        Draw holes, chamfers and notches, with the dimensions to mark them out.
     names
         What panels are called in words, where that is not their own name.
     pieces
@@ -107,9 +102,8 @@ def sheet_drawing(
     items.append(rectangle(0, 0, length, width, "outline"))
     items += _break_mark(gap[0], width) if gap else []
     for piece in sheet.pieces:
-        if marks:
-            for mark in piece.marks:
-                items += _mark(piece, mark, write, voice)
+        for mark in piece.marks:
+            items += _mark(piece, mark, voice)
         if len(sheet.pieces) > _MOST_SIZES:
             items += [_name_alone(piece)] if len(sheet.pieces) <= _MOST_NAMES else []
         else:
@@ -125,14 +119,14 @@ def sheet_drawing(
     items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))
     items.append(Dimension((0, 0), (0, width), "y", "left"))
     notes = [voice.word("cuts.drawn.numbers" if numbered else "cuts.drawn.many")] if cuts else []
+    if shown:
+        notes.append(voice.word("cuts.drawn.pieces"))
     if len(sheet.pieces) > _MOST_SIZES:
         notes.append(voice.word("cuts.drawn.crowded"))
     if kind.grain != "none":
         notes.append(voice.word("cuts.drawn.grain"))
-    if marks and any(
-        m.kind == "hole" and m.size_m < _SCREW_M for p in sheet.pieces for m in p.marks
-    ):
-        notes.append(voice.word("cuts.drawn.screws"))
+    if any(p.marks for p in sheet.pieces):
+        notes.append(voice.word("cuts.drawn.marks"))
     if any(p.banded for p in sheet.pieces):
         notes.append(voice.word("cuts.drawn.banded"))
     if alike:
@@ -220,18 +214,26 @@ def _piece_notes(piece: Placed, called: str, write: Write, grained: bool) -> lis
     name = f"{piece.pencil} {called}"
     across, up = write(w), write(h)
     room = (w, h)
+    sizes = f"{across} × {up}"
     if min(w, h) < _STRIP_M:
-        sizes = f"{across} × {up}"
         brief = (f"{piece.pencil} · {sizes}", f"{piece.pencil}\n{sizes}", piece.pencil)
         text = f"{name} · {sizes}"
         return [Label(middle, text, room=room, weight="Semibold", shorter=brief)]
     holes = tuple(_hole_corners(piece, m) for m in piece.marks if m.kind == "hole")
-    shorter = (piece.pencil,)
-    items: list[Item] = [
-        Label(middle, name, "here", room, "large", "Semibold", shorter=shorter, avoid=holes),
-        Label(middle, across, room=room, hug="below"),
-        Label(middle, up, room=room, hug="left"),
-    ]
+    items: list[Item]
+    if any(high[0] - low[0] >= _LARGE_M for low, high in holes):
+        # A size by itself inside an opening, or led there, would be taken for the opening's own.
+        stacked = f"{across} ×\n{up}"
+        brief = (f"{name}\n{stacked}", f"{piece.pencil}\n{stacked}", piece.pencil)
+        text = f"{name}\n{sizes}"
+        items = [Label(middle, text, room=room, weight="Semibold", shorter=brief)]
+    else:
+        shorter = (piece.pencil,)
+        items = [
+            Label(middle, name, "here", room, "large", "Semibold", shorter=shorter, avoid=holes),
+            Label(middle, across, room=room, hug="below"),
+            Label(middle, up, room=room, hug="left"),
+        ]
     if grained and piece.grain != "free":
         items.append(GrainArrow((middle[0], y + h * 0.4), 0.0, (w * 0.9, h * 0.7), holes))
     return items
@@ -305,57 +307,31 @@ def on_sheet(piece: Placed, x_m: float, y_m: float) -> Point:
     return (piece.x_m + x_m, piece.y_m + y_m)
 
 
-def _mark(piece: Placed, mark: Mark, write: Write, voice: Voice) -> list[Item]:
+def _mark(piece: Placed, mark: Mark, voice: Voice) -> list[Item]:
+    """What is made on a panel after it is cut."""
     if mark.kind == "chamfer":
-        return _chamfer(piece, mark, write)
+        return _chamfer(piece, mark)
     if mark.kind == "other":
         text = mark.text or voice.word("cuts.drawn.mark")
         return [Label(on_sheet(piece, mark.x_m, mark.y_m), text, "leader")]
     if mark.kind == "notch":
         ends = (mark.x_m, mark.y_m), (mark.x_m + mark.size_m, mark.y_m + mark.depth_m)
         (x0, y0), (x1, y1) = (on_sheet(piece, *end) for end in ends)
-        low, high = (min(x0, x1), min(y0, y1)), (max(x0, x1), max(y0, y1))
-        width, height = high[0] - low[0], high[1] - low[1]
-        text = f"{write(width)} × {write(height)}\n{_from_edges(piece, low, write, voice)}"
-        shape: Item = rectangle(*low, width, height, "edge", 0.96)
-        return [
-            shape,
-            Label((low[0] + width / 2, low[1] + height / 2), text, "leader", size="small"),
-        ]
+        return [rectangle(min(x0, x1), min(y0, y1), abs(x1 - x0), abs(y1 - y0), "edge", 0.96)]
     centre, r = on_sheet(piece, mark.x_m, mark.y_m), mark.size_m / 2
     if mark.size_m < _SCREW_M:
-        # Screw holes are many and are measured on the panel's own drawing.
         return centre_lines(centre, 0.008)
-    items: list[Item] = [Circle(centre, r, "edge", 0.96), *centre_lines(centre, r)]
-    if mark.size_m < _LARGE_M:
-        text = f"Ø {write(mark.size_m)} {mark.text}\n{_from_edges(piece, centre, write, voice)}"
-        return [*items, Label(centre, text, "leader", size="small")]
-    return [
-        *items,
-        Dimension((piece.x_m, centre[1]), centre, "x", "within"),
-        Dimension((centre[0], piece.y_m), centre, "y", "within"),
-        RoundDimension(centre, r, note=mark.text),
-    ]
+    return [Circle(centre, r, "edge", 0.96)]
 
 
-def _from_edges(piece: Placed, at: Point, write: Write, voice: Voice) -> str:
-    """How far a point lies from the panel's left and near edges as it lies on the sheet."""
-    left, up = (Name(write(v)) for v in (at[0] - piece.x_m, at[1] - piece.y_m))
-    return voice.word("cuts.drawn.place", left=left, up=up)
-
-
-def _chamfer(piece: Placed, mark: Mark, write: Write) -> list[Item]:
+def _chamfer(piece: Placed, mark: Mark) -> list[Item]:
     own = (piece.width_m, piece.length_m) if piece.turned else (piece.length_m, piece.width_m)
     x, y, leg = mark.x_m, mark.y_m, mark.size_m
     sx = 1.0 if x < own[0] / 2 else -1.0
     sy = 1.0 if y < own[1] / 2 else -1.0
     corner = on_sheet(piece, x, y)
     a, b = on_sheet(piece, x + sx * leg, y), on_sheet(piece, x, y + sy * leg)
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    return [
-        Polygon((corner, a, b), "edge", 0.93, "waste"),
-        Label(middle, f"{write(leg)} × {write(leg)}", "leader", size="small"),
-    ]
+    return [Polygon((corner, a, b), "edge", 0.93, "waste")]
 
 
 def centre_lines(centre: Point, radius: float, beyond: float = 0.12) -> list[Item]:

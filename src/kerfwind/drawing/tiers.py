@@ -204,57 +204,6 @@ def _draw(canvas: Canvas, frame: Frame, placed: _Set, size: float) -> tuple[Dime
     return span.dimension, a, span.text
 
 
-def set_within(
-    canvas: Canvas, dimension: Dimension, text: str, at: Callable[[Point], Point]
-) -> tuple[Dimension, Point, str]:
-    """A dimension straight between its points, its text where it is clear beside the line."""
-    size = SIZES["normal"]
-    a, b = at(dimension.start), at(dimension.end)
-    level = abs(b[0] - a[0]) >= abs(b[1] - a[1])
-    half_w, half_h = (v / 2 for v in block_size(text, size, "Regular"))
-    axis = 0 if level else 1
-    low, high = sorted((a[axis], b[axis]))
-    length = high - low
-    inside = length >= 2 * ARROW + 1.2
-    play = max(length / 2 - half_w - CLEARANCE, 0.0)
-    middle = (low + high) / 2
-    steps = [0.0, *(s * d for d in np.arange(1.0, play + 0.5, 1.0) for s in (1.0, -1.0))]
-    beyond = length / 2 + half_w + (0.8 if inside else _STUB)
-    steps += [beyond, -beyond] if length / 2 < half_w + CLEARANCE else []
-    lift = half_h + 0.2
-    places = [(middle + s, side) for s in steps for side in (-1.0, 1.0)]
-    boxes = np.asarray(
-        [
-            (u, a[1] + side * lift, half_w + CLEARANCE, half_h, 0.0)
-            if level
-            else (a[0] + side * lift, u, half_h, half_w + CLEARANCE, 0.0)
-            for u, side in places
-        ]
-    )
-    cost = np.asarray([abs(u - middle) * 0.2 + (1.0 if side > 0 else 0.0) for u, side in places])
-    cost = cost + 1e6 * boxes_meet_boxes(boxes, canvas.boxes).any(axis=1)
-    cost = cost + 1e5 * boxes_meet_segments(boxes, canvas.leads).any(axis=1)
-    cost = cost + 50.0 * boxes_meet_segments(boxes, canvas.lines).any(axis=1)
-    index = int(np.argmin(cost))
-    u, _ = places[index]
-    start, end = low, high
-    if not inside:
-        start, end = low - _STUB, high + _STUB
-    start, end = min(start, u - half_w), max(end, u + half_w)
-
-    def point(value: float) -> Point:
-        return (value, a[1]) if level else (a[0], value)
-
-    canvas.lead(point(start), point(low))
-    canvas.lead(point(low), point(high))
-    canvas.lead(point(high), point(end))
-    canvas.head(point(low), point(high if inside else low - 5))
-    canvas.head(point(high), point(low if inside else high + 5))
-    centre = (float(boxes[index, 0]), float(boxes[index, 1]))
-    canvas.text(text, centre, size=size, turn_deg=0.0 if level else 90.0)
-    return dimension, a, text
-
-
 def set_aligned(
     canvas: Canvas, dimension: Dimension, text: str, at: Callable[[Point], Point]
 ) -> tuple[Dimension, Point, str]:

@@ -12,11 +12,10 @@ from ..words import Voice
 
 PAGE_MM = {"letter": (179.0, 245.0), "a4": (174.0, 262.0)}
 
-
 #: An oblong sheet with more pieces than this is drawn along the page's height, as large as it can be.
 _CROWDED = 16
-
-
+#: Of the page's height, for a sheet with few pieces and for one with more.
+_FEW, _SHARE, _LARGE_SHARE = 8, 0.55, 0.72
 #: Kept for the heading, the caption and the foot of such a page [mm].
 _AROUND_MM = 45.0
 
@@ -70,4 +69,5 @@ def sheet_layout(
         if oblong:
             return layout(drawing, Paper(page.height - _AROUND_MM, page.width), voice), True
         return layout(drawing, Paper(page.width, page.height - _AROUND_MM), voice), False
-    return layout(drawing, Paper(page.width, page.height * 0.55), voice), False
+    share = _SHARE if len(sheet.pieces) <= _FEW else _LARGE_SHARE
+    return layout(drawing, Paper(page.width, page.height * share), voice), False

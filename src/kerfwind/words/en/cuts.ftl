@@ -159,12 +159,12 @@ cuts-drawn = { $offcut ->
 }
 cuts-drawn-offcut = offcut { $length } × { $width }
 cuts-drawn-mark = mark
-cuts-drawn-place = { $left } from left, { $up } up
-cuts-drawn-numbers = numbers are cuts, small letters pieces with cuts to come
+cuts-drawn-numbers = numbers are cuts
+cuts-drawn-pieces = small letters are pieces with cuts to come
 cuts-drawn-many = cuts are numbered in the table
 cuts-drawn-crowded = sizes stand in the table of panels
 cuts-drawn-grain = arrows show the grain
-cuts-drawn-screws = small crosses are screw holes: see the panel's own drawing
+cuts-drawn-marks = holes and cut corners have their sizes on the panel's own drawing
 cuts-drawn-banded = dark edges get banding
 cuts-drawn-alike = the letters alone: each sheet has its own numbers behind them
 cuts-drawn-broken = broken where it is empty
