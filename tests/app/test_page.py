@@ -76,19 +76,54 @@ def test_the_server_is_killed_in_an_edit(own_visit):
     own_visit.wait_file(lambda text: 'height = "19 in"' in text)
 
 
-def engine_of(server: Server) -> int | None:
-    """The process that plans; None while there is none."""
+def begun_by(parent: int) -> int | None:
+    """The process that plans, or the one that helps it; None while there is none."""
     for each in Path("/proc").iterdir():
         if not each.name.isdigit():
             continue
         with suppress(OSError):
-            parent = int((each / "stat").read_text().rpartition(")")[2].split()[1])
-            if parent == server.process.pid and b"spawn_main" in (each / "cmdline").read_bytes():
+            its_parent = int((each / "stat").read_text().rpartition(")")[2].split()[1])
+            if its_parent == parent and b"spawn_main" in (each / "cmdline").read_bytes():
                 return int(each.name)
     return None
 
 
-@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="processes are found in /proc")
+def engine_of(server: Server) -> int | None:
+    """The process that plans; None while there is none."""
+    return begun_by(server.process.pid)
+
+
+PROCESSES = pytest.mark.skipif(
+    not Path("/proc/self/stat").exists(), reason="processes are found in /proc"
+)
+
+
+@PROCESSES
+@pytest.mark.parametrize("end", ["end", "kill"])
+def test_nothing_is_left_running_when_the_server_is_gone(own_visit, end):
+    left = [engine := engine_of(own_visit.server)]
+    if (os.cpu_count() or 1) > 1:
+        left.append(begun_by(engine))
+    assert None not in left
+    getattr(own_visit.server, end)()
+    for _ in range(PATIENCE_MS // 100):
+        left = [each for each in left if running(each)]
+        if not left:
+            return
+        own_visit.page.wait_for_timeout(100)
+    raise AssertionError(left)
+
+
+def running(process: int) -> bool:
+    """Whether it is there and has not ended: what nobody asks for its end stays listed."""
+    try:
+        state = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[0]
+    except OSError:
+        return False
+    return state != "Z"
+
+
+@PROCESSES
 def test_a_planner_that_ends_again_and_again_is_told_of_and_begun_by_hand(own_visit):
     page, server = own_visit.page, own_visit.server
     os.kill(engine_of(server), signal.SIGKILL)

@@ -18,12 +18,12 @@ from multiprocessing.connection import Connection
 from threading import Lock
 from typing import Any
 
-from ..second_process import start_worker
+from ..second_process import end_worker, start_worker
 from .asking import Ask, Doing, Fetch, Fetched, Shown, Stop, Stopped, Superseded
 
 
 def serve(pipe: Connection) -> None:
-    """Answer what comes through the pipe, until it is closed."""
+    """Answer what comes through the pipe; the process ends with it."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     # The server may end this process at any time, and the second one ends with it.
     multiprocessing.process.current_process()._config["daemon"] = False  # type: ignore[attr-defined]
@@ -47,8 +47,10 @@ def serve(pipe: Connection) -> None:
                 else:
                     post.send(planner.fetch(each))
         except (EOFError, OSError):
-            printing.shutdown(wait=False, cancel_futures=True)
-            return
+            # Nobody is left to answer; Python's own way out would wait for the second process,
+            # which waits for this one.
+            end_worker()
+            os._exit(0)
 
 
 def _print(fetch: Fetch, make: Callable[[], Fetched], post: Post) -> None:
