@@ -7,8 +7,9 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from kerfwind.app.document import Document, Edit, same
-from kerfwind.app.merge import Clash, changes, merge
+from kerfwind.app.merge import Clash, changes, merge, with_references
 from kerfwind.faults import Faults
+from kerfwind.shop.reading import parse_shop
 from tests.app.files import edits, shop_texts
 
 GARAGE = (Path(__file__).parents[1] / "shops" / "one_car.toml").read_text(encoding="utf-8")
@@ -146,3 +147,39 @@ def test_their_text_that_is_no_toml_is_told_with_its_line():
     (fault,) = caught.value.faults
     assert fault.kind == "toml.unread"
     assert 'kerf = "1/8 in' in GARAGE.splitlines()[fault.line - 1]
+
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@pytest.mark.parametrize("file", sorted(EXAMPLES.glob("*.toml")), ids=lambda file: file.stem)
+def test_a_row_is_meant_by_its_new_name_wherever_it_was_meant_by_the_old(file):
+    text = file.read_text(encoding="utf-8")
+    document = Document(text)
+    rows = [
+        (key, row["name"])
+        for key in ("tools", "hoses", "sheets", "branches", "sessions", "fittings")
+        for row in document.data.get(key, ())
+    ]
+    followed = 0
+    for key, name in rows:
+        edits = with_references([Edit((key, name, "name"), name, "Ångström № 7")], document.data)
+        followed += len(edits) - 1
+        back = document.apply_all(edits)
+        parse_shop(document.text)
+        assert name not in {row["name"] for row in document.data[key]}
+        document.apply_all(back)
+        assert document.text == text
+    tools = {row["name"] for row in document.data["tools"]}
+    operations = [o for s in document.data.get("sessions", ()) for o in s.get("operations", ())]
+    assert followed >= sum(o.get("tool") in tools for o in operations)
+
+
+def test_a_name_that_is_taken_draws_nothing_with_it():
+    data = Document(
+        GARAGE
+        + '\n[[sessions]]\nname = "day"\noperations = [{ tool = "planer", time = "5 min" }]\n'
+    ).data
+    one, other = (row["name"] for row in data["tools"][:2])
+    edit = Edit(("tools", one, "name"), one, other)
+    assert with_references([edit], data) == [edit]

@@ -283,3 +283,19 @@ def test_a_mixed_number_stays_on_one_line_and_can_be_taken_to_a_field(visiting, 
     plain = copied.replace("\u2060", "")
     assert plain != copied
     visit.wait_file(lambda text: f'height = "{plain} in"' in text)
+
+
+def test_a_tool_is_renamed_and_the_days_work_goes_on_with_it(visit):
+    visit.server.file.write_text(
+        visit.server.file.read_text()
+        + '\n[[sessions]]\nname = "a day"\noperations = [{ tool = "sander", time = "30 min" }]\n'
+    )
+    visit.page.wait_for_selector("#notice:has-text('taken over')")
+    visit.settled("shop")
+    visit.write("tools-0-name", "my sander")
+    text = visit.wait_file(lambda text: text.count("my sander") == 2)
+    assert '"sander"' not in text
+    visit.page.wait_for_selector("#frame-answer[data-state=checked]")
+    visit.saved()
+    visit.page.click("#undo")
+    visit.wait_file(lambda text: "my sander" not in text)

@@ -7,7 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from ..shop.given_faults import references
+from ..shop.positions import value_at
 from .document import ROWS, Conflict, Document, Edit, Place, same
+from .paths import address
 
 
 @dataclass(frozen=True)
@@ -40,7 +43,7 @@ def merge(base: str, ours: str, theirs: str, file: str = "shop") -> Merged:
     before = Document(base).data
     our_data = Document(ours).data
     their_changes = changes(before, document.data)
-    renames = {(*e.place[:-1],): e.new for e in their_changes if _renames(e)}
+    renames = {(*e.place[:-1],): e.new for e in their_changes if is_rename(e)}
     sorted_lists = {e.place[:-1] for e in their_changes if e.moves}
     made: list[Edit] = []
     clashes: dict[Place, Clash] = {}
@@ -73,6 +76,22 @@ def merge(base: str, ours: str, theirs: str, file: str = "shop") -> Merged:
 def changes(before: dict[str, Any], after: dict[str, Any]) -> list[Edit]:
     """The edits, to be made in this order, that lead from one shop's data to another's."""
     return list(_changes((), before, after))
+
+
+def with_references(edits: Sequence[Edit], data: dict[str, Any]) -> list[Edit]:
+    """The edits, and before each that renames a row those of what means it by its name."""
+    found = []
+    for edit in edits:
+        if is_rename(edit) and isinstance(edit.new, str):
+            key, name, _ = edit.place
+            taken = any(_name(row) == edit.new for row in data.get(str(key), ()))
+            found += [
+                Edit(address(path, data), name, edit.new)
+                for path, meant, _ in references(data)
+                if meant == key and value_at(data, path) == name and not taken
+            ]
+        found.append(edit)
+    return found
 
 
 def _changes(place: Place, before: Any, after: Any) -> Iterator[Edit]:
@@ -167,12 +186,15 @@ def _out_of_order(order: Sequence[str], wanted: Sequence[str]) -> list[str]:
 
 
 def _by_name(rows: Sequence[Any]) -> bool:
-    names = [row.get("name") for row in rows if isinstance(row, dict)]
-    texts = {name for name in names if isinstance(name, str)}
-    return len(texts) == len(rows)
+    return len({name for name in map(_name, rows) if isinstance(name, str)}) == len(rows)
 
 
-def _renames(edit: Edit) -> bool:
+def _name(row: Any) -> Any:
+    return row.get("name") if isinstance(row, dict) else None
+
+
+def is_rename(edit: Edit) -> bool:
+    """Whether it gives a row another name."""
     return len(edit.place) == 3 and edit.place[-1] == "name" and isinstance(edit.place[1], str)
 
 
@@ -190,7 +212,7 @@ def _overlap(one: Place, other: Place) -> bool:
 def _value(data: Any, place: Place) -> Any:
     for key in place:
         if isinstance(data, list) and isinstance(key, str):
-            data = next((r for r in data if isinstance(r, dict) and r.get("name") == key), None)
+            data = next((r for r in data if _name(r) == key), None)
         elif isinstance(data, list) and isinstance(key, int):
             data = data[key] if key < len(data) else None
         else:

@@ -40,7 +40,7 @@ from .door import LOOPBACK, Door
 from .guard import new_secret
 from .history import History
 from .link import MOST_ENDS, Engine
-from .merge import changes
+from .merge import changes, is_rename, with_references
 from .page_voice import PageVoice, voice_in
 from .paths import free_name, place_text
 from .ticks import Ticks
@@ -274,10 +274,10 @@ class Desk:
         if not edits:
             return ""
         word = self.voice.word
-        if len({edit.place[0] for edit in edits}) > 1:
+        # What is renamed or moved in more than one place is told of by one of them.
+        edit = next((e for e in edits if is_rename(e)), edits[-1])
+        if not is_rename(edit) and len({edit.place[0] for edit in edits}) > 1:
             return word(f"app.{way}.several", count=len(edits))
-        # What is renamed or moved in more than one place is told of by the last of it.
-        edit = edits[-1]
         path = place_text(edit.place)
         known = self.voice.can_say_place(path)
         field_name = Name(self.voice.place(path) if known else word("app.file"))
@@ -423,7 +423,8 @@ class Desk:
                 return
             edits.append(Edit(place, old, new))
         try:
-            await asyncio.to_thread(self.history.take, client, seq, edits, step)
+            every = with_references(edits, document.data)
+            await asyncio.to_thread(self.history.take, client, seq, every, step)
         except Conflict as clash:
             ours = next((e.new for e in edits if e.place == clash.place), edits[-1].new)
             await tab.say(self._clash(seq, clash.place, ours, clash.found))

@@ -89,8 +89,11 @@ def understood(place: tuple[str | int, ...], value: Any, data: Mapping[str, Any]
     NotUnderstood
         A quantity that is none, or outside what is possible.
     """
+    if not isinstance(value, str):
+        return value
+    value = value.translate(UNSEEN)
     kind = kind_of(place)
-    if kind is None or not isinstance(value, str):
+    if kind is None:
         return value
     text = with_unit(value, kind, ".".join(keys_of(place)), metric_shop(data))
     try:
@@ -121,7 +124,7 @@ def bare_length(text: str, data: Mapping[str, Any]) -> str:
 
 def with_unit(text: str, kind: Kind, path: str, metric: bool) -> str:
     """A text with its unit, where it is a bare number."""
-    body = text.translate(UNSEEN).strip()
+    body = text.strip()
     plain = _COMMA.sub(".", body)
     if not _BARE_NUMBER.fullmatch(plain) or kind.dimension not in _BARE:
         return body

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Literal
 
@@ -101,6 +101,30 @@ _SLIP, _ALIKE = 0.86, 0.6
 Listed = Literal["hood", "operation", "tool_hose", "hose", "sheet", "branch", "tool", "ready"]
 
 
+def references(given: dict[str, Any]) -> Iterator[tuple[Path, str, Listed]]:
+    """Where a row is meant by its name: the path, the list the row is in, and what it is there."""
+    for i, _ in _rows(given, "tools"):
+        yield ("tools", i, "hose"), "hoses", "tool_hose"
+    for key in ("sheet", "second_sheet"):
+        yield ("wishes", key), "sheets", "sheet"
+    yield ("vacuum", "suction", "home_test", "hose"), "hoses", "hose"
+    for i, _ in _rows(given, "branches"):
+        yield ("branches", i, "to"), "branches", "branch"
+        yield ("branches", i, "tool"), "tools", "tool"
+    for i, session in _rows(given, "sessions"):
+        for j, _ in _rows(session, "operations"):
+            yield ("sessions", i, "operations", j, "tool"), "tools", "tool"
+
+
+def _rows(given: dict[str, Any], key: str) -> list[tuple[int, dict[str, Any]]]:
+    rows = given.get(key)
+    return [
+        (i, row)
+        for i, row in enumerate(rows if isinstance(rows, list) else [])
+        if isinstance(row, dict)
+    ]
+
+
 def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[Refusal]:
     """Names that stand for nothing in the file, names that stand twice, and lists without a row."""
     faults: list[Refusal] = []
@@ -144,28 +168,18 @@ def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[
         isinstance(h, dict) and h.get("use") == "link" for h in hoses
     ):
         refuse(("hoses",), "hoses", refusal("shop.hoses.none_for_tools"))
-    tools = given.get("tools")
-    for i, tool in enumerate(tools if isinstance(tools, list) else []):
-        if isinstance(tool, dict):
-            check(("tools", i, "hood"), list(HOODS), "hood")
-            check(("tools", i, "operation"), list(OPERATIONS), "operation")
-            check(("tools", i, "hose"), _tool_hoses(given), "tool_hose")
-    check(("wishes", "sheet"), names("sheets"), "sheet")
-    check(("wishes", "second_sheet"), names("sheets"), "sheet")
-    check(("vacuum", "suction", "home_test", "hose"), names("hoses"), "hose")
-    branches = given.get("branches")
-    for i, branch in enumerate(branches if isinstance(branches, list) else []):
-        if isinstance(branch, dict):
-            check(("branches", i, "to"), ["unit", *names("branches")], "branch")
-            check(("branches", i, "tool"), names("tools"), "tool")
-    sessions = given.get("sessions")
-    operations = _operations(sessions)
+    for i, _ in _rows(given, "tools"):
+        check(("tools", i, "hood"), list(HOODS), "hood")
+        check(("tools", i, "operation"), list(OPERATIONS), "operation")
+    listed = {key: names(key) for key in ("hoses", "sheets", "branches", "tools")}
+    for path, key, what in references(given):
+        allowed = _tool_hoses(given) if what == "tool_hose" else listed[key]
+        check(path, ["unit", *allowed] if what == "branch" else allowed, what)
+    operations = _operations(given.get("sessions"))
     if operations > limits.ALL_OPERATIONS:
         many = refusal("shop.many_operations", rows=operations, most=limits.ALL_OPERATIONS)
         refuse(("sessions",), "sessions", many)
-    for i, session in enumerate(sessions if isinstance(sessions, list) else []):
-        if not isinstance(session, dict):
-            continue
+    for i, session in _rows(given, "sessions"):
         check(("sessions", i, "ready"), list(READY), "ready")
         rows = session.get("operations")
         at: tuple[Any, ...]
@@ -173,13 +187,11 @@ def reference_faults(given: dict[str, Any], name: str, lines: KeyLines) -> list[
             long = refusal("shop.long_list", rows=len(rows), most=limits.OPERATIONS)
             at = ("sessions", i, "operations", limits.OPERATIONS)
             refuse(at, path_text(at[:3], given), long)
-        for j, task in enumerate(rows if isinstance(rows, list) else []):
-            if isinstance(task, dict):
-                check(("sessions", i, "operations", j, "tool"), names("tools"), "tool")
-                check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
-                if task.get("operation") == "sweeping" and "removed" in task:
-                    at = ("sessions", i, "operations", j, "removed")
-                    refuse(at, path_text(at, given), refusal("shop.session.swept"))
+        for j, task in _rows(session, "operations"):
+            check(("sessions", i, "operations", j, "operation"), list(OPERATIONS), "operation")
+            if task.get("operation") == "sweeping" and "removed" in task:
+                at = ("sessions", i, "operations", j, "removed")
+                refuse(at, path_text(at, given), refusal("shop.session.swept"))
         row: tuple[Any, ...] = ("sessions", i)
         if not rows and session.get("ready") is None:
             refuse(row, path_text(row, given), refusal("shop.session.empty"))
