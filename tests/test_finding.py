@@ -99,6 +99,17 @@ def test_the_most_telling_measurement_is_named_first():
     assert check(value, 2.0, rests_on=(small, large)).measure[0] == "large"
 
 
+@pytest.mark.parametrize(
+    "path", ["catalogue[sleeve].end_a.inside", "cut[ring].length", "printed[x].bore"]
+)
+def test_what_is_yet_to_be_bought_or_made_is_not_to_be_measured(path):
+    small = quantity("0.9..1.1 m", "assumed", "small")
+    bought = quantity("0.5..1.5 m", "assumed", path)
+    found = check(DRAW.of(small) + DRAW.of(bought), 2.0, rests_on=(small, bought))
+    assert found.level == "unknown"
+    assert found.measure in ((), ("small",))
+
+
 def test_the_nominal_case_never_calls_an_assumption_good():
     q = quantity("1.2..2 m", "assumed")
     found = judge(

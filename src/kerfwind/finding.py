@@ -212,7 +212,8 @@ def judge(
     level: Level
     if unresolved or (turning and settled_bad < likelihood < settled_good):
         level = "unknown"
-        measure = tuple(dict.fromkeys((*unresolved, *turning)))[:3]
+        absent = {q.path for q in rests_on if not q.at_hand}
+        measure = tuple(p for p in dict.fromkeys((*unresolved, *turning)) if p not in absent)[:3]
     elif likelihood >= sure:
         level = "good"
     elif likelihood >= 0.5 and fail != "stop":

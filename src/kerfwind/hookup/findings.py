@@ -179,7 +179,7 @@ def _apart(chain: Chain) -> Finding:
         facts=facts(start=chain.start, finish=chain.finish, miss=_miss(joint)),
         likelihood=0.0,
         sources=(joint.fit.source,),
-        measure=tuple(q.path for q in assumed),
+        measure=tuple(q.path for q in assumed if q.at_hand),
     )
 
 
@@ -203,9 +203,7 @@ def _unmeasured(chain: Chain, draw: Draw) -> list[Quantity]:
     swings: list[tuple[float, Quantity]] = []
     for joint in chain.joints:
         for quantity in joint.fit.rests_on:
-            if not quantity.assumed or quantity.shape == "exact":
-                continue
-            if quantity.path.startswith(("catalogue[", "cut[", "printed[")):
+            if not quantity.assumed or quantity.shape == "exact" or not quantity.at_hand:
                 continue
             if joint.fit.decides == "to measure" or draw.nominal:
                 swings.append((1.0, quantity))

@@ -64,6 +64,11 @@ class Quantity:
         """Whether the program, not the person, supplied the value."""
         return self.standing == "assumed"
 
+    @property
+    def at_hand(self) -> bool:
+        """Whether it is of something in the shop file, not of what is to be bought or made yet."""
+        return not self.path.startswith(("catalogue[", "cut[", "printed["))
+
     def at(self, path: str) -> Quantity:
         """The same quantity, known by another place in the file."""
         return replace(self, path=path)

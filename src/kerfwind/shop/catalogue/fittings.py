@@ -187,10 +187,10 @@ def offers() -> tuple[Offer, ...]:
     """Every fitting on sale. One of each is one purchase."""
     made: list[Offer] = []
     for large, small, low, high in _REDUCERS:
-        for how_large, how_small in (("over", "in"), ("in", "in"), ("in", "over")):
+        for how_large, how_small in (("over", "into"), ("into", "into"), ("into", "over")):
             made.append(
                 _offer(
-                    f"reducer {large} {how_large}, {small} {how_small}",
+                    f"reducer {how_large} {large}, {how_small} {small}",
                     "reducer",
                     _rigid(large, over=how_large == "over"),
                     _rigid(small, over=how_small == "over"),
@@ -235,10 +235,10 @@ def offers() -> tuple[Offer, ...]:
             )
         )
     for size, low, high in _QUICK:
-        for how in ("over", "in"):
+        for how in ("over", "into"):
             made.append(
                 _offer(
-                    f"{_LOCKED} half, {size} {how}",
+                    f"{_LOCKED} half, {how} {size}",
                     "coupling",
                     _rigid(size, over=how == "over"),
                     _lock,

@@ -560,18 +560,18 @@ choice-no = no
 
 ## Fittings on sale.
 
-fitting-reducer-n-in-over-n-in-in = reducer { $first } in over, { $second } in in
-fitting-reducer-n-in-in-n-in-in = reducer { $first } in in, { $second } in in
-fitting-reducer-n-in-in-n-in-over = reducer { $first } in in, { $second } in over
-fitting-reducer-n-mm-over-n-mm-in = reducer { $first } mm over, { $second } mm in
-fitting-reducer-n-mm-in-n-mm-in = reducer { $first } mm in, { $second } mm in
-fitting-reducer-n-mm-in-n-mm-over = reducer { $first } mm in, { $second } mm over
+fitting-reducer-over-n-in-into-n-in = reducer over { $first } in, into { $second } in
+fitting-reducer-into-n-in-into-n-in = reducer into { $first } in, into { $second } in
+fitting-reducer-into-n-in-over-n-in = reducer into { $first } in, over { $second } in
+fitting-reducer-over-n-mm-into-n-mm = reducer over { $first } mm, into { $second } mm
+fitting-reducer-into-n-mm-into-n-mm = reducer into { $first } mm, into { $second } mm
+fitting-reducer-into-n-mm-over-n-mm = reducer into { $first } mm, over { $second } mm
 fitting-coupling-n-in-over-both = coupling { $first } in, over both
 fitting-coupling-n-in-into-both = coupling { $first } in, into both
 fitting-coupling-n-mm-over-both = coupling { $first } mm, over both
 fitting-coupling-n-mm-into-both = coupling { $first } mm, into both
 fitting-rubber-coupling-n-in-by-n-in-pipe-with-clamps = rubber coupling { $first } in by { $second } in pipe, with clamps
-fitting-quick-coupling-half-n-in-over = quick coupling half, { $first } in over
-fitting-quick-coupling-half-n-in-in = quick coupling half, { $first } in in
-fitting-quick-coupling-half-n-mm-over = quick coupling half, { $first } mm over
-fitting-quick-coupling-half-n-mm-in = quick coupling half, { $first } mm in
+fitting-quick-coupling-half-over-n-in = quick coupling half, over { $first } in
+fitting-quick-coupling-half-into-n-in = quick coupling half, into { $first } in
+fitting-quick-coupling-half-over-n-mm = quick coupling half, over { $first } mm
+fitting-quick-coupling-half-into-n-mm = quick coupling half, into { $first } mm
