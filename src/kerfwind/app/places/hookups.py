@@ -50,6 +50,16 @@ def parts(look: Looking) -> Parts:
                 h.p[best.text],
                 h.ul[(h.li[d] for d in best.differs)],
                 h.p[best.air],
+                table(
+                    [
+                        voice.word(f"page.column.{c}")
+                        for c in ("tool", "as_planned", "by_next_best")
+                    ],
+                    [(r.tool, r.taken, r.other) for r in best.rows],
+                    numbers=(1, 2),
+                )
+                if best.rows
+                else None,
             )
         )
     wall = wall_rows(plan, voice)

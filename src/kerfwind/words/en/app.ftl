@@ -171,6 +171,7 @@ app-compare-forget = Forget the one kept aside
 app-compare-aside = kept aside
 app-compare-now = as it is now
 app-compare-all = Everything, also what is the same
+app-older = What is shown here is of the last file that could be planned; it does not have what is marked as faulty.
 app-compare-link = hose from separator to vacuum
 app-compare-panel = { $length } × { $width }
 app-group-checks = Checks
