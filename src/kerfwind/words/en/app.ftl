@@ -95,6 +95,7 @@ app-hookups-answer = { $reached ->
     [0] None of { $tools } tools can be joined to a hose yet.
    *[other] { $reached } of { $tools } tools can be joined to a hose.
 }
+app-hookups-doubtful = Whether the parts fit is not sure at: { $tools }. Measure both ends before you buy or print.
 app-cart-none = No cart can be built with these wishes; the checks below say which.
 app-checks = What was checked
 app-checks-how = Open a line to see how sure it is, what would settle it, and where its numbers come from.
