@@ -38,6 +38,12 @@ app-waiting = { $count ->
     [one] One change waits to be saved.
    *[other] { $count } changes wait to be saved.
 }
+app-untaken = Entries that are not taken
+app-untaken-saved = Saved, except what is not taken
+app-untaken-without = Every answer still goes by what stood there before.
+app-untaken-back = Take it back
+app-untaken-why = { $found } is not taken, and what stood here before still holds. Allowed: { $allowed }. { $mend }
+app-untaken-bounds = { $low } to { $high }
 app-stopped = The planner stopped and is being started again.
 app-working = Being worked out:
 app-enough = Enough for now
