@@ -85,3 +85,30 @@ def test_a_row_is_followed_to_its_own_field(visiting, tmp_path):
                 assert key in row.locator(".way").inner_text()
     finally:
         server.end()
+
+
+def test_a_shape_against_its_sizes_is_one_thing_mended_by_one_touch(visit):
+    page = visit.page
+    for level in ("rim", "top", "bottom"):
+        visit.write(f"separator-bucket-{level}_diameter", "392 mm")
+    visit.wait_file(lambda text: text.count("392 mm") == 3)
+    page.wait_for_selector("#frame-answer[data-state=checked]")
+    visit.settled("shop")
+    visit.field("separator-bucket-shape").select_option("box")
+    page.wait_for_selector("#frame-answer[data-state=faulty]")
+    assert "contradicts" in visit.text("#frame-answer")
+    assert "cannot be understood" not in page.locator("body").inner_text()
+    rows = page.locator("#frame-todo li")
+    assert rows.count() == 1
+    said = rows.inner_text()
+    assert "a box has no diameter" in said
+    assert "Take away" in said
+    page.locator("details").evaluate_all("all => all.forEach(d => { d.open = true })")
+    assert not re.search(r"\w+_\w+", page.locator("body").inner_text())
+    rows.locator("a").click()
+    page.wait_for_selector("#separator-bucket-shape:focus")
+    rows.locator("button").click()
+    visit.wait_file(lambda text: "392 mm" not in text and '"box"' in text)
+    page.wait_for_selector("#frame-answer[data-state=checked]")
+    page.click("#undo")
+    visit.wait_file(lambda text: text.count("392 mm") == 3 and '"box"' in text)

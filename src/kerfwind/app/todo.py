@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -82,6 +83,17 @@ def _fault(look: Looking, number: int) -> h.Node:
         h.p[said.found],
         h.p(".quiet")[said.allowed],
         h.p[look.label(f"{own}.mend") if look.voice.can_say(f"app.{own}.mend") else said.mend],
+        h.div(".fixes")[_take_away(look, fault.fixes)] if fault.fixes else None,
+    ]
+
+
+def _take_away(look: Looking, fixes: Sequence[Fix]) -> h.Node:
+    """Leaves fields empty that stand against another, all at once."""
+    places = [address_of(fix.place, look.given) for fix in fixes]
+    edits = [{"place": at, "old": _at(look.given, at), "new": None} for at in places]
+    fields = Listing(tuple(Name(look.voice.say(f"field.{at[-1]}")) for at in places), "and")
+    return h.button(type="button", data_do="edit", data_edits=_json(edits))[
+        look.label("fault.take_away", fields=fields)
     ]
 
 

@@ -9,6 +9,10 @@ app-answer-faulty = { $count ->
     [one] One field cannot be understood yet; what is shown is of the last file that could be.
    *[other] { $count } fields cannot be understood yet; what is shown is of the last file that could be.
 }
+app-answer-contradicting = { $count ->
+    [one] Something that was entered contradicts something else: To do says what, and what mends it. What is shown is of the last shop that did not.
+   *[other] { $count } things that were entered contradict something else: To do says what, and what mends them. What is shown is of the last shop that did not.
+}
 app-answer-no_tool = No plan yet: touch the tools that you have, under Start.
 app-add = Add one
 app-remove = Take away
@@ -74,6 +78,7 @@ app-todo-measure = Worth measuring next
 app-fix-change = { $field } to “{ $to }”
 app-fix-passes = Set { $changes }: tried, it passes.
 app-fix-helps = Set { $changes }: tried, it helps but is not enough alone.
+app-fault-take_away = Take away { $fields }
 app-fix-cost = about { $price } more
 
 ## Shop.
