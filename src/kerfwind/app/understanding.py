@@ -29,6 +29,17 @@ _BARE = {
     "temperature": ("°F", "°C"),
     "angle": ("°", "°"),
 }
+#: What a metric shop measures in, by the unit of an example.
+_METRIC = {
+    "in": "mm",
+    "ft": "m",
+    "US gal": "L",
+    "cfm": "m³/h",
+    "inH2O": "kPa",
+    "lb": "kg",
+    "°F": "°C",
+}
+_IN_UNIT = re.compile(r"\d ([^\d.].*)$")
 #: A room, a hose, a place on the floor: feet are the usual unit where inches are.
 _LONG = re.compile(r"^(room\.|hoses\.length|tools\.place|branches\.length|circuit\.cord)")
 _BARE_NUMBER = re.compile(r"[\d\s./½¼¾⅛⅜⅝⅞⅓⅔-]+(?:\s*(?:±|\+/-)\s*[\d./\s]+)?")
@@ -163,3 +174,22 @@ def bounds(kind: Kind, path: str, metric: bool) -> tuple[str, str]:
         )
 
     return f"{told(kind.low, 1)} {name}", f"{told(kind.high, -1)} {name}"
+
+
+def example(kind: Kind, metric: bool) -> str:
+    """An example of what a field may hold, as a person of this shop measures."""
+    written = _IN_UNIT.search(kind.example)
+    name = _METRIC.get(written[1]) if written and metric else None
+    unit = None if name is None else dimension(kind.dimension).unit(name)
+    if unit is None:
+        return kind.example
+    quantity = parse(kind.example, kind.dimension)
+    ends = dict.fromkeys((quantity.low_si, quantity.high_si))
+    told = (_rounded((end - unit.offset) / unit.factor) for end in ends)
+    return f"{'..'.join(told)} {name}"
+
+
+def _rounded(value: float) -> str:
+    """To two significant digits."""
+    places = 1 - math.floor(math.log10(abs(value))) if value else 0
+    return f"{round(value, places):.{max(places, 0)}f}"

@@ -15,6 +15,7 @@ from ...shop.schema import model_in
 from ..asking import Parts
 from ..form import Assumed, Form, Trouble, new_row
 from ..looking import Looking, part
+from ..understanding import metric_shop
 from .floor import floor
 from .measuring import bucket_drawing, vacuum_drawing
 
@@ -129,7 +130,10 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
         )[1]
 
     names = _json([row.get("name") for _, row in each_row(look.given, section)])
-    yield f"shop-{section}", look.table(heading, section, names, bool(named))
+    yield (
+        f"shop-{section}",
+        look.table(heading, section, names, bool(named), metric_shop(look.given)),
+    )
     for number, row in named:
         name = row.get("name") if isinstance(row, dict) else None
         called = f"shop-{section}-{slug(str(name or number))}-{number}"
