@@ -16,6 +16,7 @@ from pydantic.fields import FieldInfo
 
 from ..facts import Fact, Name, Term, slug
 from ..kept import Kept
+from ..quantity import parse
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.sessions import READY
 from ..shop.filler import each_row
@@ -422,6 +423,9 @@ def new_row(section: str, data: Mapping[str, Any], voice: Voice) -> dict[str, An
     # What is bought by its usual sizes begins with those, and not with any example.
     if section == "hoses":
         row = usual_hoses()[0] | {"name": row["name"]}
+        if metric_shop(data):
+            length = parse(row["length"], "length")
+            row["length"] = f"{length.low_si:.1f}..{length.high_si:.1f} m"
     elif section == "sheets":
         row = {k: v for k, v in usual_sheets(metric_file(dict(data)))[-1].items() if k != "price"}
     taken = {other.get("name") for _, other in each_row(data, section)}

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from ..facts import Amount, Fact, Listing, Name, Ref, Term, state
 from ..hookup import Chain, Joint, Piece
 from ..hookup.chart import ChartJoint
+from ..hookup.findings import SURE
 from ..hookup.reach import ReachChoice
 from ..plan import Plan
 from ..shopping import guesses_in
@@ -248,6 +249,11 @@ def reducer_texts(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
         )
         for r in plan.hookups.printed
     ]
+
+
+def unsure(plan: Plan) -> list[str]:
+    """Tools of which it is not settled that the parts fit one another."""
+    return [c.tool for c in plan.hookups.tools if c.reached and c.likelihood < SURE]
 
 
 def wall_rows(plan: Plan, voice: Voice) -> list[WallRow]:

@@ -5,9 +5,8 @@ from __future__ import annotations
 import htpy as h
 
 from ...facts import Listing, Ref
-from ...hookup.findings import SURE
 from ...view.figures import chain_figures, reducer_figures, room_figures
-from ...view.hookups import chain_rows, gain_rows, next_best, reducer_texts, wall_rows
+from ...view.hookups import chain_rows, gain_rows, next_best, reducer_texts, unsure, wall_rows
 from ...view.shopping import shopping_rows
 from ...view.summary import bill_text
 from ..asking import Parts
@@ -20,13 +19,13 @@ def parts(look: Looking) -> Parts:
     plan, voice = look.plan, look.voice
     if plan is None:
         return [part("hookups-answer", h.p(".answer-line")[look.label("nothing_yet")])]
-    reached = [c for c in plan.hookups.tools if c.reached]
-    doubtful = [Ref("tool", c.tool) for c in reached if c.likelihood < SURE]
+    reached = sum(c.reached for c in plan.hookups.tools)
+    doubtful = [Ref("tool", tool) for tool in unsure(plan)]
     found = [
         part(
             "hookups-answer",
             h.p(".answer-line")[
-                look.label("hookups.answer", reached=len(reached), tools=len(plan.hookups.tools))
+                look.label("hookups.answer", reached=reached, tools=len(plan.hookups.tools))
             ],
             h.p(".caution")[
                 look.label("hookups.doubtful", tools=Listing(tuple(doubtful), "commas"))
