@@ -132,8 +132,12 @@ class Checker:
         spare: Samples = np.minimum.reduce(margins)
         return spare
 
-    def bucket(self, held: HeldBucket) -> list[Finding]:
-        """Whether the bucket is held as wished, and can be lifted out."""
+    def bucket(self, held: HeldBucket, total: Samples) -> list[Finding]:
+        """Whether the bucket is held as wished, and can be lifted out.
+
+        ``total`` is the height of the whole cart [m]: where that is over the ceiling, it is not
+        there that the bucket is lifted out.
+        """
         bucket, draw = self.shop.separator.bucket, self.draw
         found = []
         if held.hold == "rim":
@@ -177,12 +181,13 @@ class Checker:
                 )
             )
         room, cyclone = self.shop.room.height, self.shop.separator.cyclone
+        lifted = self.sizes.shelf_top_m + draw.of(bucket.height) + draw.of(cyclone.height)
         found.append(
             judge(
                 key="cart.bucket.out",
                 about=_BUCKET,
                 draw=draw,
-                value=self.sizes.shelf_top_m + draw.of(bucket.height) + draw.of(cyclone.height),
+                value=np.maximum(lifted, total),
                 limit=draw.of(room),
                 must="at most",
                 dimension="length",
@@ -267,6 +272,39 @@ class Checker:
             rests_on=rests_on,
             outcome="over",
             facts=facts(limit=Amount(limit, "length")),
+        )
+
+    def room(self, total: Samples, rests_on: Sequence[Quantity]) -> list[Finding]:
+        """Whether the cart, and then its link hose on it, stands in a room of known height.
+
+        ``total`` is the height of the cart without its link hose [m].
+        """
+        if self.shop.room.height.assumed:
+            return []
+        stands = self._under_ceiling(total, rests_on, hose=False)
+        if stands.level != "good":
+            return [stands]
+        wheel = self.shop.wishes.caster_height
+        hose_top = self.sizes.hose_top_m + self.draw.of(wheel) - wheel.best_si
+        return [self._under_ceiling(np.maximum(total, hose_top), rests_on, hose=True)]
+
+    def _under_ceiling(self, high: Samples, rests_on: Sequence[Quantity], *, hose: bool) -> Finding:
+        ceiling = self.shop.room.height
+        return judge(
+            key="cart.room",
+            about=None,
+            draw=self.draw,
+            value=high,
+            limit=self.draw.of(ceiling),
+            must="at most",
+            dimension="length",
+            rests_on=[ceiling, *rests_on],
+            outcome="hose" if hose else "low",
+            facts=facts(
+                size=Amount(float(np.median(high)), "length"),
+                ceiling=Amount(ceiling.best_si, "length"),
+            ),
+            fail="problem" if hose else "stop",
         )
 
     def over_hose(self) -> list[Finding]:

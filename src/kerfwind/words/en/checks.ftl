@@ -125,6 +125,13 @@ cart-height = height with the separator on
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
 
+cart-room = stands under the room's ceiling with its link hose on
+cart-room-good = With its link hose it is { $size } high, and the ceiling is { $ceiling }.
+cart-room-low = It is { $size } high, even without its link hose, and the ceiling is { $ceiling }: it cannot stand in this room.
+    .do = Choose a lower form, or a room with a higher ceiling.
+cart-room-hose = With its link hose it is { $size } high, and the ceiling is { $ceiling }: it cannot work in this room.
+    .do = Take a link hose that bends tighter, a lower form, or a room with a higher ceiling.
+
 cart-door-hose = passes the narrowest door with its link hose
 cart-door-hose-over = Its link hose stands out in front, { $size } over all: the wood passes the door, the hose does not.
     .do = Press the hose in, or pull it off, where it goes through.
