@@ -7,7 +7,6 @@ from tests.say import answer
 
 from ..cart.shops import cart_of, shop
 
-
 WIDE = 'largest_width = "40 in"'
 
 
