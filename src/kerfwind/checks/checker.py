@@ -26,6 +26,15 @@ def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
     return list({q.path: q for q in quantities}.values())
 
 
+def _to_measure(
+    across: Sequence[Quantity], corner: Quantity | None
+) -> Literal["sizes", "corner", "both"]:
+    """What of a bucket settles how its rim rests: what was assumed of it, or else its sizes."""
+    if corner is None or not corner.assumed:
+        return "sizes"
+    return "both" if any(q.assumed for q in across) else "corner"
+
+
 def opening_size(held: HeldBucket) -> Fact:
     """An opening's size, side to side first."""
     wide, long = Amount(held.opening_m, "length"), Amount(held.opening_length_m, "length")
@@ -142,6 +151,7 @@ class Checker:
         found = []
         if held.hold == "rim":
             rests = distinct([*bucket.top, *bucket.rim])
+            corner = bucket.corner
             found.append(
                 judge(
                     key="cart.bucket.rim",
@@ -151,11 +161,11 @@ class Checker:
                     limit=0.0,
                     must="at least",
                     dimension="length",
-                    rests_on=rests,
+                    rests_on=rests if corner is None else [*rests, corner],
                     unresolved=[q.path for q in rests if q.assumed],
                     sources=["cart.rim.bearing"],
                     outcome="wrong_size",
-                    facts=facts(opening=opening_size(held)),
+                    facts=facts(opening=opening_size(held), measure=_to_measure(rests, corner)),
                     fail="stop",
                 )
             )

@@ -202,7 +202,8 @@ def _only_theory(wall: Finding) -> Finding:
 
 
 def _sizes(bucket: Bucket) -> list[Quantity]:
-    return distinct([bucket.wall, bucket.height, *bucket.top, *bucket.bottom])
+    corner = [] if bucket.corner is None else [bucket.corner]
+    return distinct([bucket.wall, bucket.height, *bucket.top, *bucket.bottom, *corner])
 
 
 def _sources(bucket: Bucket) -> list[str]:

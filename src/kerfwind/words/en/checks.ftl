@@ -64,7 +64,11 @@ cart-fit-lid-outside = Take the vacuum out to open its lid and to clean the filt
 
 ## The bucket is held, and comes out.
 cart-bucket-rim = body passes the opening, rim rests
-    .do = Measure the bucket over its rim and just under it before cutting the opening.
+    .do = { $measure ->
+        [corner] Measure the radius of the box's upright corners before cutting the opening.
+        [both] Measure the box over its rim, just under it, and the radius of its upright corners, before cutting the opening.
+       *[sizes] Measure the bucket over its rim and just under it before cutting the opening.
+    }
 cart-bucket-rim-good = An opening of { $opening } passes the body and carries the rim all round.
 cart-bucket-rim-wrong_size = The opening does not both pass the body and carry the rim.
 
