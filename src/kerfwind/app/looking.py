@@ -244,9 +244,11 @@ class Looking:
                         h.li[
                             h.span(".what")[self.label(f"group.{r.group}"), " · ", r.what],
                             " ",
-                            h.del_[r.before] if r.before else h.span[self.label("changed.new")],
+                            h.del_[r.before.answer]
+                            if r.before
+                            else h.span[self.label("changed.new")],
                             h.span(aria_hidden="true")[" → "],
-                            h.ins[r.after or self.label("changed.gone")],
+                            h.ins[r.after.answer if r.after else self.label("changed.gone")],
                         ]
                         for r in rows[:_MOST_CHANGED]
                     ),

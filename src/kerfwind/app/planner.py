@@ -14,7 +14,6 @@ from ..plan import Plan, make_plan
 from ..second_process import let_go
 from ..shop import ShopFile, ShopReader, parse_shop
 from ..stages import Stages
-from ..view.findings import voice_of
 from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown, Stopped
 from .fetching import fetched
 from .looking import Fragments, Looking, voice_for
@@ -132,7 +131,7 @@ class Planner:
         yield self._shown(ask, checking=False)
         # Ready for the next edit, while nobody waits.
         if self.whole and self.plan is not None:
-            self.answers = told(self.plan, voice_of(self.plan))
+            self.answers = told(self.plan, voice_for(self.file))
 
     def _is_kept(self, newer: Newer) -> bool:
         """Whether all of the plan is kept, which then is made of it: there is no first answer."""
@@ -227,7 +226,7 @@ class Planner:
         )
 
     def _plan_of(self, text: str) -> Plan | None:
-        """The plan of another text, as far as it answers first; kept for a few."""
+        """The whole plan of another text; kept for a few."""
         if text == self.text and self.plan is not None and self.plan.file is self.file:
             return self.plan
         if text not in self.others:
@@ -235,7 +234,7 @@ class Planner:
                 del self.others[next(iter(self.others))]
             try:
                 file = parse_shop(text, self.name)
-                self.others[text] = make_plan(file, first=True)
+                self.others[text] = make_plan(file, stages=self.stages)
             except Faults:
                 self.others[text] = None
         return self.others[text]

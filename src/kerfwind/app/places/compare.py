@@ -8,7 +8,7 @@ import htpy as h
 
 from ..asking import Parts
 from ..looking import Looking, part
-from ..telling import Changed, changed, told
+from ..telling import Changed, Told, changed, told
 
 
 def parts(look: Looking) -> Parts:
@@ -34,6 +34,9 @@ def parts(look: Looking) -> Parts:
             )
         ]
     rows = changed(told(other, look.voice), told(look.plan, look.voice))
+    if not look.settled:
+        # The first answer has not all checks yet.
+        rows = [r for r in rows if r.group != "checks"]
     differing = [r for r in rows if not r.same]
     return [
         part(
@@ -57,6 +60,10 @@ def _button(what: str, text: str) -> h.Node:
     return h.button(type="button", data_aside=what)[text]
 
 
+def _answer(one: Told | None) -> str:
+    return one.answer if one is not None and one.answer else "–"
+
+
 def _table(look: Looking, rows: list[Changed]) -> h.Node:
     label = look.label
     heads = ["", label("compare.aside"), label("compare.now")]
@@ -68,9 +75,9 @@ def _table(look: Looking, rows: list[Changed]) -> h.Node:
                 (
                     h.tr(data_same=str(r.same).lower())[
                         h.th(scope="row")[r.what],
-                        h.td(data_column=heads[1])[r.before or "–"],
+                        h.td(data_column=heads[1])[_answer(r.before)],
                         h.td(data_column=heads[2])[
-                            r.after or "–" if r.same else h.strong[r.after or "–"]
+                            _answer(r.after) if r.same else h.strong[_answer(r.after)]
                         ],
                     ]
                     for r in members
