@@ -69,6 +69,7 @@ from .search.other_kinds import (
     free_holds,
     holds_for,
     kinds_tried,
+    makeable,
     of_kind,
     of_shop,
     offered,
@@ -806,12 +807,9 @@ def _floor(
 def _that_pass(
     reason: NoBuild, groups: list[list[Sheet]], stages: Stages, cart_shop: Shop
 ) -> tuple[Fix, ...]:
-    """The changes of what stands against a cart with which one can be built that stands, as one.
-
-    None where a sheet of another size is among them: no field of the file makes it larger.
-    """
+    """The changes of what stands against a cart with which one can be built that stands, as one."""
     fixes = tuple({f.place: f for u in reason.unmet for f in u.fixes}.values())
-    if not fixes or any(f.place.startswith(("sheet.", "second.")) for f in fixes):
+    if not makeable(fixes):
         return ()
     passing = stages.run("remedy", remedy_that_passes, cart_shop, groups[0][0], fixes)
     return (Fix.together(passing),) if passing else ()

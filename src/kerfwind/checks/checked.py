@@ -132,7 +132,7 @@ def with_nearest(shop: Shop, sheet: Sheet, before: Tried, cart: CheckedCart) -> 
         return cart
     near = nearest(cart.form, shop, sheet, before)
     mended = [
-        replace(f, fixes=near.fixes) if f.key in STEADINESS_KEYS and f.level in FAILED else f
+        replace(f, fixes=near.offered) if f.key in STEADINESS_KEYS and f.level in FAILED else f
         for f in cart.findings
     ]
     return replace(cart, findings=tuple(ordered([*mended, in_the_way(falls, near)])))

@@ -264,12 +264,18 @@ cart-steadied-one_wish = One wish keeps it from passing ({ $checks }). With { $c
     [yes] , for about { $costs } more
    *[no] {""}
 }.
-    .do = Change that wish in the shop file, or push it slowly and tie its hose low.
+    .do = { $door ->
+        [yes] Where it can go by such a door, write that door in the shop file; or push it slowly and tie its hose low.
+       *[no] Change that wish in the shop file, or push it slowly and tie its hose low.
+    }
 cart-steadied-several = Several wishes together keep it from passing ({ $checks }). With { $changes } it passes them all{ $dear ->
     [yes] , for about { $costs } more
    *[no] {""}
 }.
-    .do = Change all of these in the shop file, or push it slowly and tie its hose low.
+    .do = { $door ->
+        [yes] Where it can go by such a door, change all of these in the shop file; or push it slowly and tie its hose low.
+       *[no] Change all of these in the shop file, or push it slowly and tie its hose low.
+    }
 cart-steadied-none = No wish that was tried lets it pass ({ $checks }).
     .do = `kerfwind size` looks at every form and hold; a lower or heavier vacuum, or a smaller bucket, helps most.
 
