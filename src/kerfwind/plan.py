@@ -876,4 +876,11 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "lines": plan.lines,
         "wall": plan.wall,
     }
-    return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}
+    plain = as_plain(body, plan.draw.count)
+    # One airflow is told of a tool everywhere, that of its finding.
+    on_branches = plan.branches.air.tools if plan.branches else ()
+    rows = [*plain["air"], *(plain["branches"]["air"]["tools"] if plan.branches else ())]
+    for row, tool in zip(rows, (*plan.air, *on_branches), strict=True):
+        told = tool.told_airflow
+        row["airflow_m3_s"] = as_plain({"median": told.best, "low": told.low, "high": told.high}, 1)
+    return {**plain, "findings": [as_record(f) for f in plan.findings]}
