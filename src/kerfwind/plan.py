@@ -16,6 +16,7 @@ from . import stage_reads as reads
 from .air import (
     Afterwards,
     BranchAir,
+    BranchTool,
     Connection,
     FaceAir,
     Link,
@@ -878,9 +879,10 @@ def plan_record(plan: Plan) -> dict[str, Any]:
     }
     plain = as_plain(body, plan.draw.count)
     # One airflow is told of a tool everywhere, that of its finding.
-    on_branches = plan.branches.air.tools if plan.branches else ()
+    tools: list[ToolAir | BranchTool] = [*plan.air]
+    tools += plan.branches.air.tools if plan.branches else ()
     rows = [*plain["air"], *(plain["branches"]["air"]["tools"] if plan.branches else ())]
-    for row, tool in zip(rows, (*plan.air, *on_branches), strict=True):
+    for row, tool in zip(rows, tools, strict=True):
         told = tool.told_airflow
         row["airflow_m3_s"] = as_plain({"median": told.best, "low": told.low, "high": told.high}, 1)
     return {**plain, "findings": [as_record(f) for f in plan.findings]}

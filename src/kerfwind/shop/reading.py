@@ -412,7 +412,7 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     return _choices(args[0]) if args and get_args(args[0]) else args
 
 
-def _sense_faults(shop: Shop, given: dict[str, Any], name: str, lines: KeyLines) -> list[Refusal]:
+def _sense_faults(shop: Shop, in_file: dict[str, Any], name: str, lines: KeyLines) -> list[Refusal]:
     """Values that are each possible but not together."""
     faults: list[Refusal] = []
 
@@ -422,7 +422,7 @@ def _sense_faults(shop: Shop, given: dict[str, Any], name: str, lines: KeyLines)
             faults.append(replace(found, file=name, line=lines.of(path), place=place))
 
     bucket = shop.separator.bucket
-    for field, found in bucket_faults(bucket, given.get("separator", {}).get("bucket", {})):
+    for field, found in bucket_faults(bucket, in_file.get("separator", {}).get("bucket", {})):
         fault(("separator", "bucket", field), found)
     wishes = shop.wishes
     # Its plate and the fork over the wheel are taken for a few millimetres at least.
