@@ -286,6 +286,24 @@ def test_a_bucket_holds_no_more_than_its_outside():
     assert "28.3 L outside" in said_of(text).found
 
 
+@pytest.mark.parametrize(("volume", "kept"), [("15 L", False), ("20 L", True), ("28 L", True)])
+def test_a_bucket_holds_no_less_than_its_sizes_say(volume, kept):
+    """Its wall taken off, 0.296 m across and 0.398 m high is 27.4 L to the brim."""
+    text = (
+        f'{TOOL}[separator.bucket]\ntop_diameter = "300 mm"\nbottom_diameter = "300 mm"\n'
+        f'rim_diameter = "310 mm"\nheight = "400 mm"\nwall = "2 mm"\nvolume = "{volume}"\n'
+    )
+    if kept:
+        assert parse_shop(text).shop.separator.bucket.volume.text == volume
+        return
+    assert "27.4 L or more to the brim" in said_of(text).found
+
+
+def test_a_volume_is_not_held_against_sizes_that_were_assumed():
+    text = f'{TOOL}[separator.bucket]\nvolume = "3 L"\nheight = "400 mm"\n'
+    assert parse_shop(text).shop.separator.bucket.volume.text == "3 L"
+
+
 def test_a_panel_thinner_than_the_cut_is_refused(tmp_path):
     path = tmp_path / "panels.csv"
     path.write_text("name,length,width\nA,600 mm,1.2 mm\n")

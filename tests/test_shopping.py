@@ -74,6 +74,18 @@ def test_a_guess_is_told_no_finer_than_it_is(price, told):
     assert rounded(price) == told
 
 
+def test_more_is_never_told_as_less():
+    told = [rounded(price / 100) for price in range(1, 120_000)]
+    assert told == sorted(told)
+
+
+def test_more_paint_costs_no_less():
+    """Of two plans side by side, the one with more to paint."""
+    nothing = SimpleNamespace(purchases=(), printed=())
+    less, more = (shopping(nothing, [], None, paint_l=litres)[0].price for litres in (0.65, 0.7))
+    assert less <= more
+
+
 def test_a_hose_is_priced_by_its_length():
     def price(length_m):
         nothing = SimpleNamespace(purchases=(), printed=())

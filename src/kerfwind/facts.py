@@ -143,7 +143,7 @@ class Fix:
         What the value became.
     costs
         What it adds to the price of the sheets and parts, in the shop's money; of all that is
-        changed together.
+        changed together. None where something of it has no known price.
     also
         Further changes that it needs beside it: alone it mends nothing.
     """

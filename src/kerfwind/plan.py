@@ -16,6 +16,7 @@ from . import stage_reads as reads
 from .air import (
     Afterwards,
     BranchAir,
+    BranchTool,
     Connection,
     FaceAir,
     Link,
@@ -69,6 +70,7 @@ from .search.other_kinds import (
     free_holds,
     holds_for,
     kinds_tried,
+    makeable,
     of_kind,
     of_shop,
     offered,
@@ -806,12 +808,9 @@ def _floor(
 def _that_pass(
     reason: NoBuild, groups: list[list[Sheet]], stages: Stages, cart_shop: Shop
 ) -> tuple[Fix, ...]:
-    """The changes of what stands against a cart with which one can be built that stands, as one.
-
-    None where a sheet of another size is among them: no field of the file makes it larger.
-    """
+    """The changes of what stands against a cart with which one can be built that stands, as one."""
     fixes = tuple({f.place: f for u in reason.unmet for f in u.fixes}.values())
-    if not fixes or any(f.place.startswith(("sheet.", "second.")) for f in fixes):
+    if not makeable(fixes):
         return ()
     passing = stages.run("remedy", remedy_that_passes, cart_shop, groups[0][0], fixes)
     return (Fix.together(passing),) if passing else ()
@@ -878,4 +877,12 @@ def plan_record(plan: Plan) -> dict[str, Any]:
         "lines": plan.lines,
         "wall": plan.wall,
     }
-    return {**as_plain(body, plan.draw.count), "findings": [as_record(f) for f in plan.findings]}
+    plain = as_plain(body, plan.draw.count)
+    # One airflow is told of a tool everywhere, that of its finding.
+    tools: list[ToolAir | BranchTool] = [*plan.air]
+    tools += plan.branches.air.tools if plan.branches else ()
+    rows = [*plain["air"], *(plain["branches"]["air"]["tools"] if plan.branches else ())]
+    for row, tool in zip(rows, tools, strict=True):
+        told = tool.told_airflow
+        row["airflow_m3_s"] = as_plain({"median": told.best, "low": told.low, "high": told.high}, 1)
+    return {**plain, "findings": [as_record(f) for f in plan.findings]}

@@ -174,8 +174,9 @@ def rounded(price: float) -> float:
     return max(round(price / step) * step, step)
 
 
-#: Up to which price a guess goes by which step.
-_STEPS = ((2.0, 0.5), (12.0, 1.0), (60.0, 5.0), (500.0, 10.0))
+#: Up to which price a guess goes by which step; each is of both steps that meet there, lest what
+#: costs more be told as less.
+_STEPS = ((2.0, 0.5), (15.0, 1.0), (60.0, 5.0), (500.0, 10.0))
 
 
 def total(lines: tuple[ShoppingLine, ...]) -> float:

@@ -85,6 +85,7 @@ def test_a_flat_wall_stands_far_less_than_a_round_one() -> None:
     tube = shop(
         bucket='shape = "straight"\ntop_diameter = "390 mm"\nbottom_diameter = "390 mm"\n'
         'rim_diameter = "410 mm"\nheight = "330 mm"\nrim_drop = "20 mm"\nwall = "2.5 mm"\n'
+        'volume = "38 L"\n'
     )
     assert np.quantile(flat, 0.95) < 0.2 * np.quantile(wall_stands_pa(tube, Draw(200)), 0.05)
 

@@ -20,7 +20,7 @@ from ..say import text
 WIDE = 'largest_width = "60 in"\nlargest_length = "60 in"\nnarrowest_door = "40 in"\n'
 BOX = (
     'shape = "box"\ntop_width = "280 mm"\ntop_length = "360 mm"\nbottom_width = "260 mm"\n'
-    'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\n'
+    'bottom_length = "330 mm"\nrim_width = "300 mm"\nrim_length = "380 mm"\nvolume = "30 L"\n'
 )
 TAPERED = 'shape = "tapered"\ntop_diameter = "300 mm"\nbottom_diameter = "260 mm"\n'
 

@@ -9,7 +9,8 @@ from kerfwind.options import FORMS
 from kerfwind.plan import make_plan
 from kerfwind.quantity import exact
 from kerfwind.shop import parse_shop
-from tests.say import answer, to_do
+from kerfwind.view.findings import tried_lines
+from tests.say import VOICE, answer, to_do
 
 BODY = """
 [vacuum]
@@ -137,6 +138,32 @@ def test_what_stands_against_a_cart_is_one_thing_to_do_and_what_it_gives_stands(
         f'{f.place.removeprefix("wishes.")} = "{f.to.si * 1000:.4f} mm"\n' for f in fix.every
     )
     assert cart_failures(planned('form = "tower"\n' + wishes)) == []
+
+
+def test_a_height_that_is_offered_is_one_that_cart_and_hose_stay_under():
+    wishes = 'form = "tower"\nlargest_width = "30 in"\ngreatest_height = "{high}"'
+    plan = planned(wishes.format(high="40 in"))
+    [refused] = [f for f in plan.findings if f.key == "cart.cannot_build"]
+    [fix] = [f for f in refused.fixes if f.place == "wishes.greatest_height"]
+    assert not fix.also
+    mended = planned(wishes.format(high=f"{fix.to.si * 1000:.4f} mm"))
+    [height] = [f for f in mended.findings if f.key == "cart.height"]
+    assert height.level == "good"
+    # The sheet that the plan then takes may be another, and no more than its thickness apart.
+    assert mended.cart.sizes.height_over_hose_m < fix.to.si + 0.018
+    assert fix.passes
+    # The bucket's own checks were not run with it, so that no more is said than was tried.
+    told = tried_lines([refused], VOICE)
+    assert told
+    assert all("a cart can then be built" in line for line in told)
+    assert not any("it then passes" in line for line in told)
+
+
+def test_a_wider_door_is_no_change_to_offer():
+    plan = planned('form = "tower"\nnarrowest_door = "300 mm"')
+    [refused] = [f for f in plan.findings if f.key == "cart.cannot_build"]
+    assert refused.fixes == ()
+    assert "goes through a doorway" in to_do(refused)
 
 
 def test_a_form_that_can_be_built_is_chosen_where_the_usual_one_cannot():

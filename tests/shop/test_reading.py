@@ -61,6 +61,7 @@ ANSWERS = [
     ("table_expected", 4, "tools[sander].port", "57.2 mm", "{ outside ="),
     ("range_backwards", 2, "vacuum.suction.sealed", "70..60", "Swap"),
     ("comma", 2, "separator.bucket.wall", "2,1 mm", "comma"),
+    ("volume_of_another_bucket", 8, "separator.bucket.volume", "whose sizes hold", "the volume"),
     ("bucket_upside_down", 3, "separator.bucket.bottom_diameter", "wider than the top", "Swap"),
     ("box_with_a_diameter", 2, "separator.bucket.shape", "a box has no diameter", "top_diameter"),
     ("round_with_a_width", 2, "separator.bucket.top_width", "a round bucket has none", "top_width"),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from ..facts import Listing, Name, Ref, Statement, Term, state
+from ..facts import Band, Listing, Name, Ref, Statement, Term, state
 from ..faults import refusal
 from ..finding import Finding
 from ..quantity import Draw, Quantity
@@ -58,6 +58,13 @@ class BranchTool:
     airflow_m3_s: Array
     chips: Verdict
     caught: Verdict
+
+    @property
+    def told_airflow(self) -> Band:
+        """Its airflow as its finding has it, with what the reckoning itself may be off."""
+        told = self.caught.finding.value
+        assert told is not None
+        return told
 
     @property
     def standing(self) -> Statement:

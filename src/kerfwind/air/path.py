@@ -416,15 +416,22 @@ def curve_is_measured(shop: Shop) -> bool:
 def relief_valve(shop: Shop, draw: Draw) -> Valve | None:
     """The valve in the separator's lid, where there is one.
 
-    It opens fully somewhat beyond where it lifts, and passes all that the vacuum can move then.
+    It opens fully somewhat beyond where it lifts, and then lets in `valve_lets_in_m3_s`.
     """
     opens = shop.separator.valve
     if opens is None or not shop.separator.in_use:
         return None
     lifts = draw.of(opens)
     beyond = draw.between(*fact("air.valve.over").span, "air.valve.over") * lifts
-    whole = shop.vacuum.suction.open_airflow.high_si * STANDARD_DENSITY_KG_M3
-    return Valve(lifts, whole / beyond)
+    return Valve(lifts, valve_lets_in_m3_s(shop) * STANDARD_DENSITY_KG_M3 / beyond)
+
+
+def valve_lets_in_m3_s(shop: Shop) -> float:
+    """Standard air that a relief valve lets in, wide open: all that the vacuum can move [m³/s].
+
+    A valve of this size is the one that is tried, and so the one that is to be bought.
+    """
+    return shop.vacuum.suction.open_airflow.high_si
 
 
 def _cyclone(inlet_m: Array, outlet_m: Array, draw: Draw) -> Array:

@@ -114,6 +114,13 @@ class ToolAir:
     way: Way
 
     @property
+    def told_airflow(self) -> Band:
+        """Its airflow as its finding has it, with what the reckoning itself may be off."""
+        told = self.caught.finding.value
+        assert told is not None
+        return told
+
+    @property
     def findings(self) -> tuple[Finding, ...]:
         """Both verdicts' findings, dust first; and what a sander catches at edges."""
         more = (self.said_of_capture,) if self.said_of_capture is not None else ()

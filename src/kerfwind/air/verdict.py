@@ -141,6 +141,11 @@ class Narrowest:
         return cls([*known.values()][least][0], bores.min(axis=0))
 
 
+def told_airflow(airflow_m3_s: Array, draw: Draw) -> Band:
+    """An airflow as it is told, with what the reckoning itself may be off."""
+    return Band.of(airflow_m3_s * model_error(draw), "airflow")
+
+
 def model_error(draw: Draw) -> Array:
     """What the model itself may be off beside all its inputs, as a factor on airflow and speed."""
     wide = 2 * fact("air.model_error").value
@@ -266,10 +271,11 @@ def caught(
     hood = HOODS[tool.hood]
     own = tool.needs_airflow
     off = model_error(draw)
+    had = told_airflow(airflow_m3_s, draw)
     airflow_m3_s = airflow_m3_s * off
     limit = catch_need(tool, draw)
     reached = float(np.mean(curve.open_m3_s >= limit)) >= _NO_REACH
-    had, needed = Band.of(airflow_m3_s, "airflow"), Band.of(limit, "airflow")
+    needed = Band.of(limit, "airflow")
     finding = judge(
         key="air.dust_caught",
         about=Ref("tool", tool.name),

@@ -10,7 +10,7 @@ import htpy as h
 from markupsafe import Markup
 
 from ..facts import Amount, Band, Fix, Listing, Name, Place, Ref, Term, slug
-from ..finding import Finding
+from ..finding import PREVENTING, Finding
 from ..quantity import Quantity
 from ..shop.filler import each_row
 from ..view.findings import Group, price_text
@@ -126,7 +126,9 @@ def _fixes(look: Looking, group: Group) -> h.Node:
     offered.sort(key=lambda f: not f.passes)
     if not offered:
         return None
-    return h.div(".fixes")[(fix_button(look, f) for f in offered[:_MOST_FIXES])]
+    return h.div(".fixes")[
+        (fix_button(look, f, group.spoken[0].key) for f in offered[:_MOST_FIXES])
+    ]
 
 
 def _way_there(look: Looking, group: Group) -> h.Node:
@@ -154,8 +156,11 @@ def _about(finding: Finding) -> list[str]:
     return [f"{at}.{field}" if field else at]
 
 
-def fix_button(look: Looking, fix: Fix) -> h.Node:
-    """Makes the change when touched; those that mend only together, all at once."""
+def fix_button(look: Looking, fix: Fix, key: str) -> h.Node:
+    """Makes the change when touched; those that mend only together, all at once.
+
+    What was tried for a cart that cannot be built is only that it then can: not its checks.
+    """
     edits = [
         {
             "place": address_of(each.place, look.given),
@@ -168,7 +173,8 @@ def fix_button(look: Looking, fix: Fix) -> h.Node:
         Name(look.label("fix.change", field=Place(each.place), to=Name(to_text(look, each.to))))
         for each in fix.every
     ]
-    kind = "fix.passes" if fix.passes else "fix.helps"
+    passes = "fix.builds" if key in PREVENTING else "fix.passes"
+    kind = passes if fix.passes else "fix.helps"
     said = look.label(kind, changes=Listing(tuple(rows), "and"))
     cost = (
         look.label("fix.cost", price=Amount(round(fix.costs), "money"))

@@ -132,7 +132,7 @@ def with_nearest(shop: Shop, sheet: Sheet, before: Tried, cart: CheckedCart) -> 
         return cart
     near = nearest(cart.form, shop, sheet, before)
     mended = [
-        replace(f, fixes=near.fixes) if f.key in STEADINESS_KEYS and f.level in FAILED else f
+        replace(f, fixes=near.offered) if f.key in STEADINESS_KEYS and f.level in FAILED else f
         for f in cart.findings
     ]
     return replace(cart, findings=tuple(ordered([*mended, in_the_way(falls, near)])))
@@ -168,14 +168,19 @@ def _findings(cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]) ->
     over: list[Quantity] = [shop.wishes.caster_height]
     if places.held is not None:
         bucket, cyclone = shop.separator.bucket, shop.separator.cyclone
-        findings += check.bucket(places.held)
-        findings += check.hangs(places.held, places.under_bucket_m)
         total = total + draw.of(bucket.height) - places.held.depth_m + draw.of(cyclone.height)
         rests += [bucket.height, bucket.weight, bucket.volume, cyclone.weight, cyclone.height]
         over += [bucket.height, bucket.rim_drop, cyclone.height]
+    vacuum_top = sizes.bottom_top_m + draw.of(shop.vacuum.height)
+    if bool(np.any(vacuum_top > total)):
+        over.append(shop.vacuum.height)
+    total = np.maximum.reduce([total, vacuum_top, np.full(draw.count, layout.fitted.top_m)])
+    if places.held is not None:
+        findings += check.bucket(places.held, total)
+        findings += check.hangs(places.held, places.under_bucket_m)
     findings += check.wishes()
-    total = np.maximum(total, layout.fitted.top_m)
     findings.append(check.height(total, over))
+    findings += check.room(total, over)
     findings += check.over_hose()
     findings += bench_findings(shop, draw, layout.bench.rule, cart.bodies, total, over)
     gaps = places.breathing_gaps_m
@@ -196,12 +201,15 @@ def _findings(cart: Cart, steadiness: Steadiness, worst: Sequence[WheelLoad]) ->
     return [*findings, *layout.fitted.findings]
 
 
+_BEFORE_CUTTING = ("cart.fit", "cart.bucket", "cart.height", "cart.room")
+
+
 def _measure_first(findings: Sequence[Finding]) -> tuple[str, ...]:
     """Measurements to make before cutting, in the order of the checks they settle."""
     places = [
         place
         for f in findings
-        if f.level == "unknown" and f.key.startswith(("cart.fit", "cart.bucket", "cart.height"))
+        if f.level == "unknown" and f.key.startswith(_BEFORE_CUTTING)
         for place in f.measure
     ]
     return tuple(dict.fromkeys(places))

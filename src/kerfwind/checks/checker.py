@@ -26,6 +26,15 @@ def distinct(quantities: Sequence[Quantity]) -> list[Quantity]:
     return list({q.path: q for q in quantities}.values())
 
 
+def _to_measure(
+    across: Sequence[Quantity], corner: Quantity | None
+) -> Literal["sizes", "corner", "both"]:
+    """What of a bucket settles how its rim rests: what was assumed of it, or else its sizes."""
+    if corner is None or not corner.assumed:
+        return "sizes"
+    return "both" if any(q.assumed for q in across) else "corner"
+
+
 def opening_size(held: HeldBucket) -> Fact:
     """An opening's size, side to side first."""
     wide, long = Amount(held.opening_m, "length"), Amount(held.opening_length_m, "length")
@@ -132,12 +141,17 @@ class Checker:
         spare: Samples = np.minimum.reduce(margins)
         return spare
 
-    def bucket(self, held: HeldBucket) -> list[Finding]:
-        """Whether the bucket is held as wished, and can be lifted out."""
+    def bucket(self, held: HeldBucket, total: Samples) -> list[Finding]:
+        """Whether the bucket is held as wished, and can be lifted out.
+
+        ``total`` is the height of the whole cart [m]: where that is over the ceiling, it is not
+        there that the bucket is lifted out.
+        """
         bucket, draw = self.shop.separator.bucket, self.draw
         found = []
         if held.hold == "rim":
             rests = distinct([*bucket.top, *bucket.rim])
+            corner = bucket.corner
             found.append(
                 judge(
                     key="cart.bucket.rim",
@@ -147,11 +161,11 @@ class Checker:
                     limit=0.0,
                     must="at least",
                     dimension="length",
-                    rests_on=rests,
+                    rests_on=rests if corner is None else [*rests, corner],
                     unresolved=[q.path for q in rests if q.assumed],
                     sources=["cart.rim.bearing"],
                     outcome="wrong_size",
-                    facts=facts(opening=opening_size(held)),
+                    facts=facts(opening=opening_size(held), measure=_to_measure(rests, corner)),
                     fail="stop",
                 )
             )
@@ -177,12 +191,13 @@ class Checker:
                 )
             )
         room, cyclone = self.shop.room.height, self.shop.separator.cyclone
+        lifted = self.sizes.shelf_top_m + draw.of(bucket.height) + draw.of(cyclone.height)
         found.append(
             judge(
                 key="cart.bucket.out",
                 about=_BUCKET,
                 draw=draw,
-                value=self.sizes.shelf_top_m + draw.of(bucket.height) + draw.of(cyclone.height),
+                value=np.maximum(lifted, total),
                 limit=draw.of(room),
                 must="at most",
                 dimension="length",
@@ -267,6 +282,39 @@ class Checker:
             rests_on=rests_on,
             outcome="over",
             facts=facts(limit=Amount(limit, "length")),
+        )
+
+    def room(self, total: Samples, rests_on: Sequence[Quantity]) -> list[Finding]:
+        """Whether the cart, and then its link hose on it, stands in a room of known height.
+
+        ``total`` is the height of the cart without its link hose [m].
+        """
+        if self.shop.room.height.assumed:
+            return []
+        stands = self._under_ceiling(total, rests_on, hose=False)
+        if stands.level != "good":
+            return [stands]
+        wheel = self.shop.wishes.caster_height
+        hose_top = self.sizes.hose_top_m + self.draw.of(wheel) - wheel.best_si
+        return [self._under_ceiling(np.maximum(total, hose_top), rests_on, hose=True)]
+
+    def _under_ceiling(self, high: Samples, rests_on: Sequence[Quantity], *, hose: bool) -> Finding:
+        ceiling = self.shop.room.height
+        return judge(
+            key="cart.room",
+            about=None,
+            draw=self.draw,
+            value=high,
+            limit=self.draw.of(ceiling),
+            must="at most",
+            dimension="length",
+            rests_on=[ceiling, *rests_on],
+            outcome="hose" if hose else "low",
+            facts=facts(
+                size=Amount(float(np.median(high)), "length"),
+                ceiling=Amount(ceiling.best_si, "length"),
+            ),
+            fail="problem" if hose else "stop",
         )
 
     def over_hose(self) -> list[Finding]:

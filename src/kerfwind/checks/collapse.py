@@ -13,6 +13,7 @@ from ..facts import Amount, Band, Fix, Listing, Ref, Term, facts
 from ..finding import Finding, finding, judge
 from ..quantity import Draw, Quantity
 from ..shop import Bucket, Shop
+from ..shop.catalogue.prices import hardware_price
 from ..sources import fact
 from .checker import distinct
 from .flatwall import clamped, dished_m, edge_stress_pa, flat_until_pa, simply_held
@@ -75,13 +76,13 @@ class Guard:
 
     @property
     def fixes(self) -> tuple[Fix, ...]:
-        """Changes of the shop file, the cheaper first."""
+        """Changes of the shop file, the cheaper first: rings are screws and some edging, no priced part."""
         fixes = []
         if self.rings:
-            fixes.append(Fix("separator.rings", self.rings, True, costs=0.0))
+            fixes.append(Fix("separator.rings", self.rings, True))
         if self.valve_pa:
-            price = fact("cart.bucket.valve_price").span[1]
-            opens = Amount(self.valve_pa, "pressure")
+            opens, bought = Amount(self.valve_pa, "pressure"), hardware_price("valve")
+            price = None if bought is None else bought.price
             fixes.append(Fix("separator.valve", opens, True, costs=price))
         return tuple(fixes)
 
@@ -202,7 +203,8 @@ def _only_theory(wall: Finding) -> Finding:
 
 
 def _sizes(bucket: Bucket) -> list[Quantity]:
-    return distinct([bucket.wall, bucket.height, *bucket.top, *bucket.bottom])
+    corner = [] if bucket.corner is None else [bucket.corner]
+    return distinct([bucket.wall, bucket.height, *bucket.top, *bucket.bottom, *corner])
 
 
 def _sources(bucket: Bucket) -> list[str]:
@@ -254,7 +256,7 @@ def _lid(shop: Shop, pull: Pull, draw: Draw) -> Finding:
             holds="yes" if holds else "no",
         ),
         sources=("cart.plywood.bending_across", "cart.plywood.minutes"),
-        fixes=(Fix("separator.backed_lid", True, True, costs=0.0),) if holds and not backed else (),
+        fixes=(Fix("separator.backed_lid", True, True),) if holds and not backed else (),
     )
 
 

@@ -24,6 +24,8 @@ _LIMITS = (
     ("largest_length", "length_m"),
     ("narrowest_door", "passing_m"),
 )
+#: A door is as wide as it is: what asks for a wider one is told, and offered as no change.
+DOOR = "wishes.narrowest_door"
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,16 @@ class Nearest:
 
     fixes: tuple[Fix, ...]
 
+    @property
+    def offered(self) -> tuple[Fix, ...]:
+        """Those that a person can make in the shop file."""
+        return tuple(fix for fix in self.fixes if not asks_for_door(fix))
+
+
+def asks_for_door(fix: Fix) -> bool:
+    """Whether a change is of use only where the door is another one."""
+    return any(each.place == DOOR for each in fix.every)
+
 
 def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
     """The changes that let a cart stand which ``before`` does not."""
@@ -45,7 +57,9 @@ def nearest(form: str, shop: Shop, sheet: Sheet, before: Tried) -> Nearest:
         if (tried := _fixed(form, shop, sheet, (Fix(place, to, passes=True),), before))
     ]
     if fixes:
-        single = sorted((f for row in fixes for f in row), key=lambda f: f.costs or 0.0)
+        single = sorted(
+            (f for row in fixes for f in row), key=lambda f: (asks_for_door(f), f.costs or 0.0)
+        )
         return Nearest(tuple(single))
     for own, lifted in product((form, *(f for f in FORMS if f != form)), (_LIMITS[:2], _LIMITS)):
         rows = _freed(own, shop, sheet, tuple(key for key, _ in lifted))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ..facts import Amount, Fact, Listing, Place, Term, facts, state
 from ..finding import Finding, finding
 from ..shop import Shop
-from .nearest import Nearest
+from .nearest import DOOR, Nearest
 
 
 def steadied(shop: Shop, steady: Shop) -> Finding:
@@ -54,6 +54,7 @@ def in_the_way(falls: Sequence[Finding], near: Nearest) -> Finding:
             changes=Listing(tuple(rows), "and"),
             costs=Amount(costs, "money"),
             dear="yes" if costs >= 1 else "no",
+            door="yes" if any(fix.place == DOOR for fix in changes) else "no",
         ),
-        fixes=near.fixes,
+        fixes=near.offered,
     )

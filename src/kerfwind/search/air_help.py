@@ -6,9 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
-import numpy as np
-from numpy.typing import NDArray
-
 from ..air import (
     Connection,
     Link,
@@ -21,12 +18,11 @@ from ..air import (
     suction_curve,
 )
 from ..air.path import curve_is_measured
+from ..air.verdict import told_airflow
 from ..facts import Amount, Band, Fact, Fix, Ref, Statement, state
 from ..quantity import Draw, Quantity, middle
 from ..shop import End, Hose, Shop
 from ..sources import fact
-
-Array = NDArray[np.float64]
 
 #: Bores that hoses are sold in [m]; common practice.
 _HOSE_BORES = (0.027, 0.032, 0.038, 0.044, 0.050, 0.057, 0.063, 0.076, 0.102)
@@ -113,7 +109,7 @@ def try_changes(connection: Connection, draw: Draw) -> Tried:
                 after.chips,
                 *row.cost,
                 row.catch,
-                _fix(row.field, after.airflow_m3_s, after.caught),
+                _fix(row.field, told_airflow(after.airflow_m3_s, draw), after.caught),
             )
         )
     ranked = tuple(sorted(changes, key=lambda c: (-round(c.share, 2), c.cost_high)))
@@ -132,10 +128,10 @@ class _Row:
     field: tuple[str, Fact] | None = None
 
 
-def _fix(field: tuple[str, Fact] | None, airflow_m3_s: Array, caught: float) -> Fix | None:
+def _fix(field: tuple[str, Fact] | None, airflow: Band, caught: float) -> Fix | None:
     if field is None:
         return None
-    return Fix(*field, caught >= _SURE, Band.of(airflow_m3_s, "airflow"))
+    return Fix(*field, caught >= _SURE, airflow)
 
 
 def _changes(s: Connection, curve: SuctionCurve) -> Iterator[_Row]:
@@ -293,7 +289,7 @@ def gates_that_help(
                     0.0,
                     fix=_fix(
                         (f"branches[{gate}].gate", "closed"),
-                        then.airflow_m3_s,
+                        told_airflow(then.airflow_m3_s, draw),
                         then.caught.likelihood,
                     ),
                 )

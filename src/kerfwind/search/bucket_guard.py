@@ -8,8 +8,8 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from ..air import SuctionCurve, ToolAir, room_air, suction_curve
-from ..air.path import relief_valve
+from ..air import SuctionCurve, ToolAir, room_air
+from ..air.path import relief_valve, valve_lets_in_m3_s
 from ..checks.collapse import SURE, Guard, Pull, bucket_findings, ring_sizes_m, wall_stands_pa
 from ..finding import Finding
 from ..joinery import BoardWanted, MarkingRule
@@ -116,9 +116,7 @@ def guard_of(shop: Shop, curve: SuctionCurve, pull: Pull, draw: Draw) -> Guard:
             break
         tried = with_valve(shop, exact(float(opens), "pressure", path="separator.valve"))
         if np.mean(_stays_under(tried, curve, draw, wall)) >= SURE:
-            full = opens * (1 + fact("air.valve.over").span[0])
-            passes = curve.airflow_m3_s(np.minimum(full, curve.sealed_pa))
-            return Guard(rings, float(opens), float(np.quantile(passes, 0.95)))
+            return Guard(rings, float(opens), valve_lets_in_m3_s(shop))
     return Guard(rings)
 
 
@@ -141,10 +139,7 @@ def stands(shop: Shop, pull: Pull, draw: Draw) -> bool:
 
 
 def bucket_boards(shop: Shop) -> tuple[BoardWanted, ...]:
-    """What is made and bought for the bucket, as the shop file chooses it.
-
-    A valve must let in all that the vacuum moves when it is wide open.
-    """
+    """What is made and bought for the bucket, as the shop file chooses it."""
     separator, bucket = shop.separator, shop.separator.bucket
     if not separator.in_use:
         return ()
@@ -174,10 +169,6 @@ def bucket_boards(shop: Shop) -> tuple[BoardWanted, ...]:
             BoardWanted("lid backing", "", "lid", 0.0, (across, along), round=bucket.is_round)
         )
     if separator.valve is not None:
-        one = Draw(1)
-        full = separator.valve.best_si * (1 + fact("air.valve.over").span[0])
-        curve = suction_curve(shop, one)
-        passes = curve.airflow_m3_s(np.minimum(full, curve.sealed_pa)).item()
         wanted.append(
             BoardWanted(
                 "relief valve",
@@ -186,7 +177,7 @@ def bucket_boards(shop: Shop) -> tuple[BoardWanted, ...]:
                 0.0,
                 (0.0, 0.0),
                 opens_pa=separator.valve.best_si,
-                passes_m3_s=passes,
+                passes_m3_s=valve_lets_in_m3_s(shop),
             )
         )
     return tuple(wanted)

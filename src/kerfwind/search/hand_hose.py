@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..air import Connection, QuickAir, quick_air, room_air
-from ..facts import Amount, Band, Fix, Listing, Ref, facts, state
+from ..air.verdict import told_airflow
+from ..facts import Amount, Fix, Listing, Ref, facts, state
 from ..finding import Finding, finding
 from ..quantity import Draw, middle
 from ..shop import Hose, Shop
@@ -86,7 +87,7 @@ def _trade(
                 f"tools[{c.tool.name}].hose",
                 other.name,
                 two.caught >= _SURE,
-                Band.of(two.airflow_m3_s, "airflow"),
+                told_airflow(two.airflow_m3_s, draw),
             )
             for c, one, two in zip(held, now, then, strict=True)
             if middle(two.airflow_m3_s) > middle(one.airflow_m3_s)

@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 from ..cart import CannotBuild, with_fixes
 from ..checks import CheckedCart, check_cart, make_steady
 from ..checks import build as build_cart
+from ..checks.nearest import DOOR
 from ..checks.under_bench import LIFTED_OUT
-from ..facts import Fix, Term
+from ..facts import Amount, Fix, Term
 from ..finding import Finding
-from ..joinery import HardwareItem
+from ..joinery import HardwareItem, MarkingRule
 from ..options import FORMS
 from ..quantity import Draw, parse
 from ..shop import AssumedText, Sheet, Shop
@@ -26,6 +27,7 @@ HOLDS = ("rim", "standing")
 _SAMPLES = 256
 _FAILED = ("stop", "problem")
 _UNDER = "cart.under_bench"
+_HEIGHT = "wishes.greatest_height"
 #: Buckets that a rim may carry as well as a shelf.
 _LIGHT = ("tapered", "straight")
 
@@ -196,19 +198,54 @@ def _for(finding: Finding, offers: Sequence[tuple[Fix, Kind]]) -> Iterator[Fix]:
 
 
 def remedy_that_passes(shop: Shop, sheet: Sheet, fixes: tuple[Fix, ...]) -> tuple[Fix, ...]:
-    """Changes with which a cart can be built, and with it those that it needs to stand."""
+    """Changes with which a cart can be built, and with it those that it needs to stand.
+
+    Where a height is among them, it is one that the cart and its link hose surely stay under.
+    They pass where no check of the cart fails with them.
+    """
     cart_shop = with_backed_lid(shop, sheet)
-    for _ in range(2):
+    for _ in range(5):
+        if not makeable(fixes):
+            return ()
         try:
             cart = build_cart(*with_fixes(cart_shop, sheet, fixes), Draw(_SAMPLES))
-        except (CannotBuild, KeyError):
+        except KeyError:
             return ()
+        except CannotBuild as error:
+            # They were found for a sheet of another thickness.
+            fixes = _put_together(fixes, error.fixes)
+            continue
         row = next(f for f in cart.findings if f.key == "cart.steadied")
-        if row.level == "good":
-            return fixes
-        if not row.fixes:
+        more = row.fixes[0].every if row.fixes else ()
+        if row.level != "good" and not more:
             return ()
-        # What is asked for last of a place is the most.
-        every = {f.place: f for f in (*fixes, *row.fixes[0].every)}
-        fixes = tuple(replace(f, also=(), costs=None) for f in every.values())
+        if any(f.place == _HEIGHT for f in fixes) and (higher := _higher(shop, cart)):
+            more = (*more, Fix(_HEIGHT, higher, passes=True))
+        if not more:
+            passes = not any(f.level in _FAILED for f in cart.findings)
+            return tuple(replace(f, passes=passes) for f in fixes)
+        fixes = _put_together(fixes, more)
     return ()
+
+
+def makeable(fixes: Sequence[Fix]) -> bool:
+    """Whether a person can make them in the shop file: no field makes a sheet or a door larger."""
+    return bool(fixes) and not any(f.place.startswith(("sheet.", "second.", DOOR)) for f in fixes)
+
+
+def _put_together(fixes: Sequence[Fix], more: Sequence[Fix]) -> tuple[Fix, ...]:
+    """One change for each place: what is asked for last is the most."""
+    every = {f.place: f for f in (*fixes, *more)}
+    return tuple(replace(f, also=(), costs=None) for f in every.values())
+
+
+def _higher(shop: Shop, cart: CheckedCart) -> Amount | None:
+    """The height that a cart and its hose stay under, where the one wished for is not enough."""
+    found = {f.key: f for f in cart.findings}
+    own, hose = found["cart.height"], found.get("cart.height.hose")
+    if own.level == "good" and (hose is None or hose.level == "good"):
+        return None
+    assert own.value is not None
+    rule = MarkingRule.of(shop)
+    surely = own.value.high + (own.value.high - own.value.best)
+    return rule.amount(rule.up(max(surely, cart.sizes.height_over_hose_m)))

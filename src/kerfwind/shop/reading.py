@@ -129,7 +129,7 @@ class ShopReader:
         faults += _new_text_faults(given, name, lines, known)
         faults += reference_faults(given, name, lines)
         if shop is not None:
-            faults += _sense_faults(shop, name, lines)
+            faults += _sense_faults(shop, given, name, lines)
         if faults or shop is None:
             raise Faults(sorted(_unique(faults), key=lambda f: f.line), more, units=_units(given))
         done = {id(part) for part in known.values()}
@@ -412,7 +412,7 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     return _choices(args[0]) if args and get_args(args[0]) else args
 
 
-def _sense_faults(shop: Shop, name: str, lines: KeyLines) -> list[Refusal]:
+def _sense_faults(shop: Shop, in_file: dict[str, Any], name: str, lines: KeyLines) -> list[Refusal]:
     """Values that are each possible but not together."""
     faults: list[Refusal] = []
 
@@ -422,8 +422,7 @@ def _sense_faults(shop: Shop, name: str, lines: KeyLines) -> list[Refusal]:
             faults.append(replace(found, file=name, line=lines.of(path), place=place))
 
     bucket = shop.separator.bucket
-    chosen = ("separator", "bucket", "shape") in lines
-    for field, found in bucket_faults(bucket, chosen=chosen):
+    for field, found in bucket_faults(bucket, in_file.get("separator", {}).get("bucket", {})):
         fault(("separator", "bucket", field), found)
     wishes = shop.wishes
     # Its plate and the fork over the wheel are taken for a few millimetres at least.

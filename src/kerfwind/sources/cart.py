@@ -758,15 +758,6 @@ FACTS: tuple[Fact, ...] = (
         low=1.0,
         high=1.5,
     ),
-    Fact(
-        "cart.bucket.valve_price",
-        "A relief valve of pipe fittings",
-        20.0,
-        "",
-        "practice",
-        low=10.0,
-        high=40.0,
-    ),
     Fact("cart.bucket.ring_width", "Width of a stiffening ring", 0.030, "m", "practice"),
     Fact(
         "cart.bucket.ring_play",

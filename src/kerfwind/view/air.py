@@ -104,7 +104,7 @@ def tool_rows(plan: Plan, voice: Voice) -> list[ToolRow]:
 
 
 def _airflow(air: ToolAir | BranchTool, voice: Voice) -> str:
-    return voice.text(Band.of(air.airflow_m3_s, "airflow"))
+    return voice.text(air.told_airflow)
 
 
 def _wanted(air: ToolAir | BranchTool, voice: Voice) -> str:

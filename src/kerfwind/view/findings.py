@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from ..facts import Amount, Fact, Fix, Listing, Name, Term, slug
-from ..finding import Finding, Level
+from ..finding import PREVENTING, Finding, Level
 from ..kept import Kept
 from ..shop import Shop
 from ..shopping import guesses_in
@@ -192,10 +192,12 @@ def _tried(uses: Sequence[tuple[Finding, Fix]], of: int, voice: Voice) -> str:
     helped = passing or [f for f, _ in uses]
     named = [voice.about(f) for f in helped]
     value: Fact = fix.value if fix.value is not None and len(uses) == 1 else ""
+    # For a cart that cannot be built, it was tried that it then can.
+    outcome = "builds" if uses[0][0].key in PREVENTING else "passes"
     return voice.word(
         "finding.tried",
         change=Name(fix_text(fix, voice)),
-        outcome="passes" if passing else "helps",
+        outcome=outcome if passing else "helps",
         where="all" if len(helped) == of or not all(named) else "some",
         at=Listing(tuple(map(Name, named)), "commas"),
         valued="yes" if value else "no",

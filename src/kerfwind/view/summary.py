@@ -88,7 +88,7 @@ def summary_rows(plan: Plan, voice: Voice) -> list[tuple[str, str]]:
             (voice.word("view.summary.sheets"), voice.text(sheets_fact(plan))),
         ]
     best = max(plan.air, key=lambda a: float(a.airflow_m3_s.mean()))
-    airflow = Band.of(best.airflow_m3_s, "airflow")
+    airflow = best.told_airflow
     assumed = len(plan.file.assumptions)
     return [
         *rows,

@@ -95,7 +95,7 @@ def wishes_unmet(
             "wishes.narrowest_door",
             base.passing(width, length),
             w.narrowest_door.best_si,
-            "wider",
+            "door",
             fact("cart.door.play").value,
         ),
     )

@@ -51,6 +51,7 @@ _PRICES: dict[HardwareKind, HardwarePrice] = {
     "tie": HardwarePrice(1, 2.0),
     "ballast": HardwarePrice(1, 3.0),
     "iron": HardwarePrice(1, 8.0),
+    "valve": HardwarePrice(1, 20.0),
 }
 
 

@@ -77,6 +77,7 @@ app-todo-show = Show me: { $what }
 app-todo-measure = Worth measuring next
 app-fix-change = { $field } to “{ $to }”
 app-fix-passes = Set { $changes }: tried, it passes.
+app-fix-builds = Set { $changes }: tried, a cart can then be built.
 app-fix-helps = Set { $changes }: tried, it helps but is not enough alone.
 app-fault-take_away = Take away { $fields }
 app-fix-cost = about { $price } more

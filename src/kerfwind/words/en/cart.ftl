@@ -48,6 +48,7 @@ cart-refused-too_large =
            *[no] Allow { $needed }: vacuum and bucket make the `{ $form }` wider than that.
         }
         [deeper] Allow { $needed }: vacuum and bucket make the `{ $form }` deeper than that.
+        [door] A `{ $form }` of this vacuum and bucket goes through a doorway { $needed } wide, and no narrower one. Choose another form, or keep it on its side of the door and write the narrowest door that it must pass.
        *[higher] Allow { $needed }: vacuum and bucket make the `{ $form }` higher than that.
     }
 

@@ -64,7 +64,11 @@ cart-fit-lid-outside = Take the vacuum out to open its lid and to clean the filt
 
 ## The bucket is held, and comes out.
 cart-bucket-rim = body passes the opening, rim rests
-    .do = Measure the bucket over its rim and just under it before cutting the opening.
+    .do = { $measure ->
+        [corner] Measure the radius of the box's upright corners before cutting the opening.
+        [both] Measure the box over its rim, just under it, and the radius of its upright corners, before cutting the opening.
+       *[sizes] Measure the bucket over its rim and just under it before cutting the opening.
+    }
 cart-bucket-rim-good = An opening of { $opening } passes the body and carries the rim all round.
 cart-bucket-rim-wrong_size = The opening does not both pass the body and carry the rim.
 
@@ -124,6 +128,13 @@ cart-height = height with the separator on
     .do = Measure bucket and cyclone, or allow more height.
 cart-height-good = It stays under { $limit }.
 cart-height-over = It may stand over { $limit }.
+
+cart-room = stands under the room's ceiling with its link hose on
+cart-room-good = With its link hose it is { $size } high, and the ceiling is { $ceiling }.
+cart-room-low = It is { $size } high, even without its link hose, and the ceiling is { $ceiling }: it cannot stand in this room.
+    .do = Choose a lower form, or a room with a higher ceiling.
+cart-room-hose = With its link hose it is { $size } high, and the ceiling is { $ceiling }: it cannot work in this room.
+    .do = Take a link hose that bends tighter, a lower form, or a room with a higher ceiling.
 
 cart-door-hose = passes the narrowest door with its link hose
 cart-door-hose-over = Its link hose stands out in front, { $size } over all: the wood passes the door, the hose does not.
@@ -253,12 +264,18 @@ cart-steadied-one_wish = One wish keeps it from passing ({ $checks }). With { $c
     [yes] , for about { $costs } more
    *[no] {""}
 }.
-    .do = Change that wish in the shop file, or push it slowly and tie its hose low.
+    .do = { $door ->
+        [yes] Where it can go by such a door, write that door in the shop file; or push it slowly and tie its hose low.
+       *[no] Change that wish in the shop file, or push it slowly and tie its hose low.
+    }
 cart-steadied-several = Several wishes together keep it from passing ({ $checks }). With { $changes } it passes them all{ $dear ->
     [yes] , for about { $costs } more
    *[no] {""}
 }.
-    .do = Change all of these in the shop file, or push it slowly and tie its hose low.
+    .do = { $door ->
+        [yes] Where it can go by such a door, change all of these in the shop file; or push it slowly and tie its hose low.
+       *[no] Change all of these in the shop file, or push it slowly and tie its hose low.
+    }
 cart-steadied-none = No wish that was tried lets it pass ({ $checks }).
     .do = `kerfwind size` looks at every form and hold; a lower or heavier vacuum, or a smaller bucket, helps most.
 

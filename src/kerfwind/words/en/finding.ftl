@@ -42,10 +42,12 @@ finding-costs = { $priced ->
 }
 finding-tried = { $change }: { $where ->
     [some] at { $at } { $outcome ->
+        [builds] a cart can then be built
         [passes] it then passes
        *[helps] it helps, but not enough alone
     }
    *[all] { $outcome ->
+        [builds] a cart can then be built
         [passes] it then passes
        *[helps] it helps, but not enough alone
     }

@@ -317,6 +317,10 @@ shop-bucket-small =
     .found = `{ $given }` in a bucket that measures { $outside } outside
     .allowed = no more than its outside holds
     .mend = Check its sizes and their units, or the volume.
+shop-bucket-large =
+    .found = `{ $given }` in a bucket whose sizes hold { $inside } or more to the brim
+    .allowed = no less than three fifths of what its sizes hold
+    .mend = Check the volume, or its sizes and their units.
 
 shop-low_caster =
     .found = a caster { $height } high with a wheel of { $wheel }
