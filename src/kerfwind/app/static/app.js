@@ -455,15 +455,16 @@ document.addEventListener("input", (event) => {
 
 // ---- two changes of one field ------------------------------------------------------------------
 
-function clash({ seq, place: at, text, yours, theirs, keepText, takeText }) {
+function clash({ seq, edits, text, keepText, takeText }) {
   const asked = $("#clash");
   $("p", asked).textContent = text;
   const [mine, other] = asked.querySelectorAll("button");
   mine.textContent = keepText;
+  mine.hidden = !edits.length;
   other.textContent = takeText;
   mine.onclick = () => {
     done(seq);
-    keep({ t: "edit", edits: [{ place: at, old: theirs, new: yours }] });
+    keep({ t: "edit", edits });
     asked.close();
   };
   other.onclick = () => {

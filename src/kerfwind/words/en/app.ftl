@@ -135,6 +135,13 @@ app-start-done = To the first answer
 app-clash = { $field } was changed elsewhere meanwhile.
 app-clash-yours = Keep mine: { $value }
 app-clash-theirs = Take the other: { $value }
+app-clash-renamed = { $name } is called { $now } now; what you entered was for it under its old name.
+app-clash-gone = { $name } was taken away meanwhile.
+app-clash-lost = What you entered for it cannot be put there any more: { $value }.
+app-clash-back = Bring mine back
+app-clash-away = Take it away, as I did
+app-clash-leave = Leave it as it is
+app-failed = Something in the program failed over this entry; it is not saved. All else is kept.
 app-refused = This cannot be understood, and is not saved.
 
 ## Changes from outside, a file dropped on the page.
