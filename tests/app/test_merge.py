@@ -7,7 +7,8 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from kerfwind.app.document import Document, Edit, same
-from kerfwind.app.merge import Clash, changes, merge, with_references
+from kerfwind.app.merge import Clash, changes, merge
+from kerfwind.app.renaming import with_references
 from kerfwind.faults import Faults
 from kerfwind.shop.reading import parse_shop
 from tests.app.files import edits, shop_texts

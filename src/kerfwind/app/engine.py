@@ -22,8 +22,16 @@ from ..second_process import end_worker, start_worker
 from .asking import Ask, Doing, Fetch, Fetched, Shown, Stop, Stopped, Superseded
 
 
+def be_engine(pipe: Connection) -> None:
+    """`serve`, and the end of the process when nobody is left to answer."""
+    serve(pipe)
+    # Python's own way out would wait for the second process, which waits for this one.
+    end_worker()
+    os._exit(0)
+
+
 def serve(pipe: Connection) -> None:
-    """Answer what comes through the pipe; the process ends with it."""
+    """Answer what comes through the pipe, until it is closed."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     # The server may end this process at any time, and the second one ends with it.
     multiprocessing.process.current_process()._config["daemon"] = False  # type: ignore[attr-defined]
@@ -47,10 +55,8 @@ def serve(pipe: Connection) -> None:
                 else:
                     post.send(planner.fetch(each))
         except (EOFError, OSError):
-            # Nobody is left to answer; Python's own way out would wait for the second process,
-            # which waits for this one.
-            end_worker()
-            os._exit(0)
+            printing.shutdown(wait=False, cancel_futures=True)
+            return
 
 
 def _print(fetch: Fetch, make: Callable[[], Fetched], post: Post) -> None:

@@ -10,7 +10,7 @@ from multiprocessing.connection import Connection
 from typing import Any
 
 from .asking import Ask, Doing, Fetch, Fetched, Shown, Stop
-from .engine import serve
+from .engine import be_engine
 from .ticks import Work
 
 #: One that ended so often without a whole answer between is not begun again by itself.
@@ -49,7 +49,7 @@ class Engine:
         """Begin a new process; an interpreter of its own, since threads run here."""
         context = multiprocessing.get_context("spawn")
         self._pipe, theirs = context.Pipe()
-        self._process = context.Process(target=serve, args=(theirs,), daemon=True)
+        self._process = context.Process(target=be_engine, args=(theirs,), daemon=True)
         self._process.start()
         theirs.close()
         threading.Thread(target=self._hear, args=(self._pipe,), daemon=True).start()

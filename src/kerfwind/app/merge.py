@@ -7,10 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from ..shop.given_faults import references
-from ..shop.positions import value_at
 from .document import ROWS, Conflict, Document, Edit, Place, same
-from .paths import address
 
 
 @dataclass(frozen=True)
@@ -76,22 +73,6 @@ def merge(base: str, ours: str, theirs: str, file: str = "shop") -> Merged:
 def changes(before: dict[str, Any], after: dict[str, Any]) -> list[Edit]:
     """The edits, to be made in this order, that lead from one shop's data to another's."""
     return list(_changes((), before, after))
-
-
-def with_references(edits: Sequence[Edit], data: dict[str, Any]) -> list[Edit]:
-    """The edits, and before each that renames a row those of what means it by its name."""
-    found = []
-    for edit in edits:
-        if is_rename(edit) and isinstance(edit.new, str):
-            key, name, _ = edit.place
-            taken = any(_name(row) == edit.new for row in data.get(str(key), ()))
-            found += [
-                Edit(address(path, data), name, edit.new)
-                for path, meant, _ in references(data)
-                if meant == key and value_at(data, path) == name and not taken
-            ]
-        found.append(edit)
-    return found
 
 
 def _changes(place: Place, before: Any, after: Any) -> Iterator[Edit]:

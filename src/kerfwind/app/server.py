@@ -41,9 +41,10 @@ from .door import LOOPBACK, Door
 from .guard import new_secret
 from .history import History
 from .link import MOST_ENDS, Engine
-from .merge import changes, is_rename, with_references
+from .merge import changes, is_rename
 from .page_voice import PageVoice, voice_in
 from .paths import free_name, place_text
+from .renaming import with_references
 from .ticks import Ticks
 from .understanding import NotUnderstood, bare_length, understood
 
