@@ -77,7 +77,7 @@ _LONGEST_M = 10.0
 #: Bytes of a file dropped on the page that are let go by before it is cut off.
 _MOST_SENT = 64 * limits.SHOP_BYTES
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
-_TEXTS = ("lost", "saved", "waiting", "working", "paper.failed", "bring.failed")
+_TEXTS = ("lost", "saved", "waiting", "asked", "working", "paper.failed", "bring.failed")
 
 
 #: A mixed number in a text, not in a tag: `40-1/2`.

@@ -38,6 +38,7 @@ app-waiting = { $count ->
     [one] One change waits to be saved.
    *[other] { $count } changes wait to be saved.
 }
+app-asked = Not saved yet: which one is to stay?
 app-stopped = The planner stopped and is being started again.
 app-working = Being worked out:
 app-enough = Enough for now
