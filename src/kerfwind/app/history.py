@@ -391,8 +391,11 @@ class History:
                 form = read_text(self.path)
             except Faults as faults:
                 self._gone = not self.path.exists()
-                if self._gone or str(faults) == str(self.faults):
+                if self._gone:
                     # What was taken away is written anew at the next save.
+                    self.faults = self._unread = None
+                    return None
+                if str(faults) == str(self.faults):
                     return None
                 self.faults = faults
                 return Outside(faults=faults)

@@ -160,6 +160,8 @@ class Desk:
         self._untold: Doing | None = None
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
+        #: Why the file does not get what is entered; empty where it does.
+        self._kept = ""
         #: The printed pages that were asked for last, and what they go by.
         self._pages: tuple[str, list[str]] = ("", [])
 
@@ -198,7 +200,6 @@ class Desk:
 
     async def _look_out(self) -> None:
         """Save what the journal has before the file, and take in what someone else writes there."""
-        told: tuple[int, ...] | str = ()
         while True:
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self._unsaved.wait(), _LOOK_S)
@@ -206,25 +207,38 @@ class Desk:
             try:
                 outside = await asyncio.to_thread(self.history.save)
             except OSError as error:
-                await self._notice(
-                    self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+                why = Name(error.strerror or str(error))
+                await self._tell_kept(
+                    self.voice.word("app.unsaved", why=why),
+                    self.voice.word("app.kept.unwritten", why=why),
                 )
                 continue
-            if outside is None:
+            if (faults := self.history.faults) is not None:
+                await self._tell_kept(
+                    self._unread("app.outside.unread", faults),
+                    self._unread("app.kept.unread", faults),
+                )
                 continue
-            if outside.faults is not None:
-                text = self._unread("app.outside.unread", outside.faults)
-                if text != told:
-                    told = text
-                    await self._notice(text)
+            await self._tell_kept("", "")
+            if outside is None or outside.change is None:
                 continue
             await self._notice(self.voice.word("app.outside.merged"))
-            for clash in outside.change.clashes if outside.change else ():
+            for clash in outside.change.clashes:
                 for tab in self.tabs:
                     edit = Edit(clash.place, clash.theirs, clash.ours)
                     gone = clash.place if is_row(clash.place) else ()
                     await tab.say(self._clash(-1, [edit], clash.place, gone))
             self.changed()
+
+    async def _tell_kept(self, notice: str, sign: str) -> None:
+        """Tell once why the file does not get what is entered; the sign of it stays until it does."""
+        if sign == self._kept:
+            return
+        self._kept = sign
+        for tab in list(self.tabs):
+            await self._tell_state(tab)
+        if notice:
+            await self._notice(notice)
 
     def _unread(self, message: str, faults: Faults) -> str:
         """Why a file cannot be read, by its first fault."""
@@ -272,7 +286,7 @@ class Desk:
         undo, redo = self.history.undoable, self.history.redoable
         await tab.say(
             {"t": "state", "undo": self._step_text("undo", undo)}
-            | {"redo": self._step_text("redo", redo)}
+            | {"redo": self._step_text("redo", redo), "kept": self._kept}
         )
 
     def _step_text(self, way: str, edits: Sequence[Edit]) -> str:

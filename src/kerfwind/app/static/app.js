@@ -85,10 +85,13 @@ function tellNow() {
   for (const tell of all) tell();
 }
 
+// Why the file on the disk does not get what is entered, while that is so.
+let notInFile = "";
+
 function tellWaiting(lost = false) {
   const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
   const line = $("#connection");
-  line.dataset.state = away ? "lost" : questions.length ? "asked" : waiting.length ? "waiting" : "saved";
+  line.dataset.state = away ? "lost" : questions.length ? "asked" : waiting.length ? "waiting" : notInFile ? "kept" : "saved";
   if (line.dataset.state === "waiting") later(sayWaiting);
   else sayWaiting();
 }
@@ -98,7 +101,7 @@ function sayWaiting() {
   const { state } = line.dataset;
   const many = state === "asked" ? questions.length : waiting.length;
   const count = many > (state === "lost" ? 0 : 1) ? ` (${many})` : "";
-  const text = texts[state] + count;
+  const text = state === "kept" ? notInFile : texts[state] + count;
   if (line.textContent === text) return;
   line.textContent = text;
   if (state === "asked") line.innerHTML = `<button class="quiet" type="button">${line.innerHTML}</button>`;
@@ -115,8 +118,13 @@ function take(message) {
   else if (message.t === "given-up") givenUp(message);
   else if (message.t === "refused") refused(message);
   else if (message.t === "clash") clash(message);
-  else if (message.t === "state") later(() => tellSteps(message));
-  else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
+  else if (message.t === "state") {
+    if (notInFile !== message.kept) {
+      notInFile = message.kept;
+      tellWaiting();
+    }
+    later(() => tellSteps(message));
+  } else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
   else if (message.t === "notice") notice(message.text);
 }
 

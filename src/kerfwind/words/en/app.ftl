@@ -152,6 +152,11 @@ app-outside-unread = The file was changed elsewhere and cannot be read, { $line 
         [0] { "" }
        *[other] line { $line }:{ " " }
     }{ $found }. Until it is mended, the last one is shown.
+app-kept-unread = Kept, not in the file yet: the file cannot be read, { $line ->
+        [0] { "" }
+       *[other] line { $line }:{ " " }
+    }{ $found }.
+app-kept-unwritten = Kept, not in the file yet: { $why }.
 app-bring-large = The file is too large for a shop file; nothing was changed.
 app-bring-unread = Nothing was changed: this is no shop file that can be read, { $line ->
         [0] { "" }
