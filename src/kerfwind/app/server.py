@@ -813,6 +813,8 @@ class Desk:
             if not wanted.data.keys() & Shop.model_fields.keys():
                 raise Faults([refusal("shop.file.nothing", file="shop")])
             edits = list(changes(self.history.document.data, wanted.data))
+            if not edits:
+                return PlainTextResponse(self.voice.word("app.bring.same"))
             await asyncio.to_thread(self.history.take, new_secret(), 1, edits)
         except Faults as faults:
             return PlainTextResponse(self._unread("app.bring.unread", faults), status_code=422)

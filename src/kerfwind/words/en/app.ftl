@@ -165,6 +165,7 @@ app-bring-unread = Nothing was changed: this is no shop file that can be read, {
 app-bring-meanwhile = Nothing was changed: the shop was being changed in the same moment. Bring the file once more.
 app-bring-unsaved = Nothing was changed: { $why }.
 app-bring-failed = The file could not be brought: nothing answers, or it is too large. Try once more.
+app-bring-same = The file says the same as what is here already; nothing was changed.
 app-bring-taken = The file is taken over. Undo brings back what was there.
 app-unsaved = Not saved yet: { $why }. What you change is kept, and is saved as soon as that is mended.
 
