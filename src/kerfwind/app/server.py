@@ -413,6 +413,9 @@ class Desk:
             tab.place = place if place in PLACES else "shop"
             if kind == "hello":
                 await self._tell_state(tab)
+                if tab.own:
+                    # The page may be from before the door was shut, or this began.
+                    await tab.say({"t": "phone", "html": self._phone()})
             # The page empties a place that it leaves.
             tab.sent = {k: v for k, v in tab.sent.items() if k.startswith("frame-")}
             self.ask()
@@ -699,6 +702,8 @@ class Desk:
             name: word(f"app.{name}", count=1) if name == "waiting" else word(f"app.{name}")
             for name in _TEXTS
         }
+        if not own:
+            texts["lost"] = word("app.lost.phone")
         return source.format(
             language=self.voice.language,
             title=Markup.escape(word("app.title", name=Name(self.name))),

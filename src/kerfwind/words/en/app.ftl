@@ -34,6 +34,7 @@ app-changed-gone = gone
 app-theme = Light or dark
 app-saved = Saved
 app-lost = No connection; what you change is kept here and sent when it is back.
+app-lost-phone = No connection; what you change is kept here and sent when it is back. If it stays away, this phone must be let in anew: scan the code on the computer.
 app-waiting = { $count ->
     [one] One change waits to be saved.
    *[other] { $count } changes wait to be saved.
