@@ -58,6 +58,31 @@ def test_what_was_entered_for_a_tool_goes_to_it_under_its_new_name(away, visit, 
     assert tools(text)["palm sander"]["amps"] == "7 A"
 
 
+def test_two_who_give_a_tool_the_same_name_are_not_asked(away, visit, cable):
+    away.write("tools-0-name", "palm sander")
+    away.write("vacuum-height", "33 in")
+    visit.write("tools-0-name", "palm sander")
+    visit.wait_file(lambda text: "palm sander" in text)
+    cable.mend()
+    away.wait_file(lambda text: "33 in" in text)
+    away.saved()
+    assert not away.page.locator("#clash").is_visible()
+
+
+def test_two_rename_a_tool_and_one_of_the_names_is_chosen(away, visit, cable):
+    away.write("tools-0-name", "my sander")
+    visit.write("tools-0-name", "palm sander")
+    visit.wait_file(lambda text: "palm sander" in text)
+    cable.mend()
+    away.page.wait_for_selector("#clash[open]")
+    said = away.text("#clash")
+    assert "sander is called palm sander now" in said
+    away.page.locator("#clash button").first.click()
+    text = away.wait_file(lambda text: "my sander" in text)
+    away.saved()
+    assert sorted(tools(text)) == ["mitre saw", "my sander"]
+
+
 def test_what_was_entered_for_a_tool_that_was_taken_away_is_told_of(away, visit, cable):
     away.write("tools-0-amps", "7 A")
     away.write("vacuum-height", "33 in")

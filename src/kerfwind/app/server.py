@@ -204,6 +204,7 @@ class Desk:
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self._unsaved.wait(), _LOOK_S)
             self._unsaved.clear()
+            seen = self.history.revision
             try:
                 outside = await asyncio.to_thread(self.history.save)
             except OSError as error:
@@ -212,6 +213,9 @@ class Desk:
                     self.voice.word("app.unsaved", why=why),
                     self.voice.word("app.kept.unwritten", why=why),
                 )
+                if self.history.revision != seen:
+                    # What was changed elsewhere was read before.
+                    self.changed()
                 continue
             if (faults := self.history.faults) is not None:
                 await self._tell_kept(
@@ -493,7 +497,7 @@ class Desk:
                 await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": text})
                 return
             edits.append(Edit(place, old, new))
-        if gone:
+        if gone and not all(same(document.value(e.place), e.new) for e in edits):
             await tab.say(self._clash(seq, edits, edits[0].place, gone))
             return
         try:
