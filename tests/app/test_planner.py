@@ -209,7 +209,7 @@ def test_what_cannot_be_printed_is_said(monkeypatch, capfd, posts):
 
 @pytest.mark.parametrize("serve", [ends_at_once, ends_when_asked])
 def test_an_engine_that_always_fails_is_given_up(monkeypatch, serve):
-    monkeypatch.setattr(link, "serve", serve)
+    monkeypatch.setattr(link, "be_engine", serve)
     ended = []
 
     async def run():
@@ -243,3 +243,27 @@ def test_an_engine_that_always_fails_is_given_up(monkeypatch, serve):
     with ThreadPoolExecutor(1) as other_thread:
         other_thread.submit(asyncio.run, run()).result()
     assert ended == [False, False, True] * 2
+
+
+def test_units_are_no_change_of_the_answers():
+    planner = Planner()
+    for number, text in enumerate((SHOP, SHOP.replace("[about]\n", '[about]\nunits = "mm"\n'))):
+        *_, shown = planner.show(ask(number, text), lambda: None)
+    assert "None of the answers" in dict(shown.places["frame"])["frame-changed"]
+
+
+def test_a_file_without_a_tool_shows_no_plan_of_before():
+    planner = Planner()
+    list(planner.show(ask(1, SHOP), lambda: None))
+    *_, shown = planner.show(ask(2, '[about]\nname = "My shop"\n'), lambda: None)
+    for parts in shown.places.values():
+        assert "sander" not in "".join(html for _, html in parts if "todo" not in html)
+
+
+def test_what_is_of_an_older_file_says_so():
+    planner = Planner()
+    list(planner.show(Ask(1, 1, ("air", "cutting"), SHOP, "shop.toml"), lambda: None))
+    broken = SHOP.replace('length = "8 ft"', 'length = "8 stone"')
+    *_, shown = planner.show(Ask(2, 2, ("air", "cutting"), broken, "shop.toml"), lambda: None)
+    for place in ("air", "cutting"):
+        assert "last file that could be planned" in dict(shown.places[place])["older"]

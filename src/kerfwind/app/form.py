@@ -19,6 +19,7 @@ from ..kept import Kept
 from ..shop.catalogue.hoods import HOODS, OPERATIONS
 from ..shop.catalogue.sessions import READY
 from ..shop.filler import each_row
+from ..shop.filling import metric_file, usual_hoses, usual_sheets
 from ..shop.kinds import Kind
 from ..shop.model import Shop
 from ..shop.positions import path_text
@@ -412,6 +413,11 @@ def new_row(section: str, data: Mapping[str, Any], voice: Voice) -> dict[str, An
     model = model_in(Shop.model_fields[section].annotation)
     assert model is not None
     row = _new_row(model, voice)
+    # What is bought by its usual sizes begins with those, and not with any example.
+    if section == "hoses":
+        row = usual_hoses()[0] | {"name": row["name"]}
+    elif section == "sheets":
+        row = {k: v for k, v in usual_sheets(metric_file(dict(data)))[-1].items() if k != "price"}
     taken = {other.get("name") for _, other in each_row(data, section)}
     first = str(row.get("name", ""))
     number, name = 1, first

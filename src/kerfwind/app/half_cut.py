@@ -59,7 +59,9 @@ class HalfCut:
         return [(step, cut) for step in self.steps for cut in step.cuts]
 
 
-def half_cut(work: Work, current: Plan, plan_of: Callable[[str], Plan | None]) -> HalfCut | None:
+def half_cut(
+    work: Work, current: Plan | None, plan_of: Callable[[str], Plan | None]
+) -> HalfCut | None:
     """Follow all rounds; None where no cart can be built, or one of before cannot any more."""
     texts = [r.text for r in work.rounds]
     plan = current if not texts else plan_of(texts[0])

@@ -43,6 +43,11 @@ _MOST_LINES = 4
 _MOST_CHANGED = 6
 
 
+def no_tool_yet(faults: Faults | None) -> bool:
+    """Whether a file lacks no more than its first tool: nothing is planned of it yet."""
+    return faults is not None and {slug(f.kind) for f in faults.faults} <= _NO_TOOL
+
+
 def voice_for(file: ShopFile | None) -> PageVoice:
     """The language, units and money of a shop file; the usual ones where there is none."""
     if file is None:
@@ -180,11 +185,10 @@ class Looking:
         state = "faulty" if self.faults else "stopped" if self.stopped else state
         lines: Sequence[str] = ()
         if self.faults is not None:
-            kinds = {slug(f.kind) for f in self.faults.faults}
             count = len(self.faults.faults)
             lines = (
                 self.label("answer.no_tool")
-                if kinds <= _NO_TOOL
+                if no_tool_yet(self.faults)
                 else self.label("answer.faulty", count=count),
             )
         elif self.plan is not None:

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any, TypeVar
 
+import htpy as h
+
 from ..facts import Statement
 from ..faults import Faults
 from ..finding import Finding, as_before
@@ -16,11 +18,15 @@ from ..shop import ShopFile, ShopReader, parse_shop
 from ..stages import Stages
 from .asking import Ask, Fetch, Fetched, Newer, Parts, Shown, Stopped
 from .fetching import fetched
-from .looking import Fragments, Looking, voice_for
+from .looking import Fragments, Looking, no_tool_yet, part, voice_for
+from .page_voice import PageVoice
 from .places import PLACES
 from .telling import Told, told
 
 T = TypeVar("T")
+
+#: Places that show what was entered, whether it can be planned or not.
+_ENTERED = ("start", "shop")
 
 #: Plans of other texts that are kept.
 _MOST_OTHERS = 4
@@ -30,6 +36,20 @@ _USUAL_STAGES = 6
 
 def _nothing() -> None:
     """Nobody is heard."""
+
+
+class _Answers:
+    """A plan's answers, in the words and units that are asked for."""
+
+    def __init__(self, plan: Plan, voice: PageVoice) -> None:
+        self.plan, self.voice = plan, voice
+        self.told = told(plan, voice)
+
+    def said_in(self, voice: PageVoice) -> list[Told]:
+        """In other units the same answers are no others."""
+        if voice is not self.voice:
+            self.voice, self.told = voice, told(self.plan, voice)
+        return self.told
 
 
 class NotKept(Exception):
@@ -83,8 +103,8 @@ class Planner:
     name: str = ""
     revision: int = -1
     plan: Plan | None = None
-    was: list[Told] = field(default_factory=list)
-    answers: list[Told] = field(default_factory=list)
+    was: _Answers | None = None
+    answers: _Answers | None = None
     reader: ShopReader = field(default_factory=ShopReader)
     #: What was found last, in whole and first answers.
     said: dict[bool, tuple[Finding, ...]] = field(default_factory=lambda: {False: (), True: ()})
@@ -131,7 +151,7 @@ class Planner:
         yield self._shown(ask, checking=False)
         # Ready for the next edit, while nobody waits.
         if self.whole and self.plan is not None:
-            self.answers = told(self.plan, voice_for(self.file))
+            self.answers = _Answers(self.plan, voice_for(self.file))
 
     def _is_kept(self, newer: Newer) -> bool:
         """Whether all of the plan is kept, which then is made of it: there is no first answer."""
@@ -186,7 +206,7 @@ class Planner:
         return replace(plan, findings=findings)
 
     def _take(self, text: str, name: str) -> None:
-        if self.answers:
+        if self.answers is not None:
             self.was = self.answers
         # What was begun for the text before is not waited for any more.
         self.stages.forget_begun()
@@ -203,8 +223,12 @@ class Planner:
     def _shown(self, ask: Ask, *, checking: bool) -> Shown:
         look = self._look(ask, checking=checking)
         parts: dict[str, Parts] = {"frame": look.frame()}
+        older = look.faults is not None and look.plan is not None
         for name in ask.places:
             parts[name] = PLACES[name](look)
+            if older and name not in _ENTERED:
+                said = h.p(".caution")[look.label("older")]
+                parts[name] = [part("older", said), *parts[name]]
         return Shown(ask.number, ask.revision, checking, parts)
 
     def _look(self, ask: Ask, *, checking: bool) -> Looking:
@@ -213,7 +237,7 @@ class Planner:
             text=self.text,
             given=self.reader.tables,
             file=self.file,
-            plan=self.plan,
+            plan=None if no_tool_yet(self.faults) else self.plan,
             faults=self.faults,
             checking=checking or self.stopped,
             stopped=self.stopped,
@@ -221,7 +245,7 @@ class Planner:
             fragments=self.fragments,
             work=ask.work,
             aside=ask.aside,
-            was=self.was,
+            was=self.was.said_in(voice_for(self.file)) if self.was is not None else (),
             plan_of=self._plan_of,
         )
 

@@ -27,7 +27,7 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
-from ..facts import Name, Term, slug
+from ..facts import Amount, Name, Term, slug
 from ..faults import Faults, refusal, unread
 from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
@@ -45,7 +45,7 @@ from .merge import changes, is_rename
 from .page_voice import PageVoice, voice_in
 from .paths import free_name, place_text
 from .renaming import with_references
-from .ticks import Ticks
+from .ticks import Ticks, as_built, told_by
 from .understanding import NotUnderstood, bare_length, understood
 
 _LOG = logging.getLogger(__name__)
@@ -72,6 +72,8 @@ _MESSAGE = 1_000_000
 _NOTHING = '[about]\nname = "My shop"\n'
 #: Letters of a tool's name.
 _LONGEST_NAME = 60
+#: So many texts that were shown are known again.
+_MOST_TEXTS = 100
 #: Nothing that is cut from a sheet is longer [m].
 _LONGEST_M = 10.0
 #: Bytes of a file dropped on the page that are let go by before it is cut off.
@@ -109,6 +111,11 @@ class Tab:
         with contextlib.suppress(RuntimeError, WebSocketDisconnect):
             # Dates of TOML are none of JSON's.
             await self.socket.send_text(json.dumps(message, ensure_ascii=False, default=str))
+
+    def forget(self, begin: str) -> None:
+        """Parts whose names begin so are sent again, the same or not."""
+        for name in [each for each in self.sent if each.startswith(begin)]:
+            del self.sent[name]
 
     async def show(self, place: str, shown: Shown) -> None:
         """Send what it has not got as it is of the frame and of a place, all at once."""
@@ -156,6 +163,8 @@ class Desk:
         self.engine: Engine | None = None
         #: The number of the last question, and of the one that knows the last tick.
         self._asked = self._ticked = 0
+        #: The last texts that were shown, by what they are told by.
+        self._texts: dict[str, str] = {}
         #: What is being worked out, until it is told.
         self._untold: Doing | None = None
         self._tasks: set[asyncio.Task[None]] = set()
@@ -267,14 +276,12 @@ class Desk:
         if self.engine.given_up:
             self._tell_given_up()
             return
+        text = self.history.text
+        self._texts[told_by(text)] = text
+        if len(self._texts) > _MOST_TEXTS:
+            del self._texts[next(iter(self._texts))]
         self._asked = self.engine.ask(
-            self.history.revision,
-            places,
-            self.history.text,
-            self.name,
-            self.ticks.work,
-            self.aside,
-            anew=anew,
+            self.history.revision, places, text, self.name, self.ticks.work, self.aside, anew=anew
         )
 
     def changed(self) -> None:
@@ -526,14 +533,19 @@ class Desk:
         """What is done in the shop: a tick, a panel that came out short, and what then."""
         try:
             if message["t"] == "tick":
-                await self._tick(tab, str(message["key"]), bool(message["on"]))
+                await self._tick(tab, message)
             elif message["t"] == "short":
                 length_m, width_m = (self._length(str(message[s])) for s in ("length", "width"))
-                self.ticks.ask((str(message["panel"]), length_m, width_m))
+                # What came out short has come off.
+                if not str(message["key"]).startswith("cut:") or await self._tick(tab, message):
+                    self.ticks.ask((str(message["panel"]), length_m, width_m))
             else:
                 await asyncio.to_thread(self._way, client, seq, message)
+                for each in self.tabs:
+                    each.forget("bench-")
         except NotUnderstood as error:
-            await tab.say({"t": "notice", "text": self.voice.refusal(error.refusal).found})
+            said = self.voice.refusal(error.refusal)
+            await tab.say({"t": "notice", "text": f"{said.found}. {said.mend}"})
         except (KeyError, TypeError, ValueError, Conflict, Faults):
             await tab.say({"t": "notice", "text": self.voice.word("app.refused")})
         except OSError as error:
@@ -592,14 +604,23 @@ class Desk:
         await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
         self.changed()
 
-    async def _tick(self, tab: Tab, key: str, on: bool) -> None:
-        kind, _, rest = key.partition(":")
+    async def _tick(self, tab: Tab, message: Mapping[str, Any]) -> bool:
+        """Tick a cut or a step; whether it could be."""
+        kind, _, rest = str(message["key"]).partition(":")
+        on = bool(message.get("on", True))
+        # A page that has ticked it itself is shown how it stands.
+        for each in self.tabs:
+            each.forget("bench-")
         if kind == "step":
             await asyncio.to_thread(self.ticks.step, rest, on)
-            return
-        number, cut = (int(n) for n in rest.split(":"))
-        if not await asyncio.to_thread(self.ticks.cut, number, cut, on, self.history.text):
-            await tab.say({"t": "notice", "text": self.voice.word("app.bench.late")})
+            return True
+        layout, cut = str(message["of"]), int(rest)
+        # What was cut was cut by what the page showed, whatever the file has become since.
+        text = self._texts.get(layout.rpartition(".")[2], self.history.text)
+        if await asyncio.to_thread(self.ticks.cut, layout, cut, on, text):
+            return True
+        await tab.say({"t": "notice", "text": self.voice.word("app.bench.late")})
+        return False
 
     def _length(self, given: str) -> float:
         """A length as it was measured [m]."""
@@ -608,7 +629,7 @@ class Desk:
         except QuantityError as error:
             raise NotUnderstood(unread(error)) from None
         if not 0 < size < _LONGEST_M:
-            raise ValueError(given)
+            raise NotUnderstood(refusal("app.bench.size", most=Amount(_LONGEST_M, "length")))
         return size
 
     def _way(self, client: str, seq: int, message: dict[str, Any]) -> None:
@@ -618,6 +639,8 @@ class Desk:
             self.ticks.anew()
         elif what == "back":
             self.ticks.back()
+        elif what == "before":
+            self.ticks.as_before()
         elif message.get("way") in ("recut", "follow") and work.rounds:
             text = work.rounds[-1].text
             if message["way"] == "follow":
@@ -628,16 +651,9 @@ class Desk:
 
     def _follow(self, client: str, seq: int, panel: str, sides: list[str | None], text: str) -> str:
         """Write a panel into the file as it was cut; the text that the cuts are of, with it."""
-        row: dict[str, Any] = {"name": panel}
-        row |= {k: v for k, v in zip(("length", "width"), sides, strict=True) if v is not None}
-        place: Place = ("built", panel)
-
-        def edit(document: Document) -> Edit:
-            return Edit(place, document.value(place), row)
-
-        self.history.take(client, seq, [edit(self.history.document)])
+        self.history.take(client, seq, [as_built(self.history.document, panel, sides)])
         cut_by = Document(text)
-        cut_by.apply(edit(cut_by))
+        cut_by.apply(as_built(cut_by, panel, sides))
         return cut_by.text
 
     def _clash(

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import threading
-from dataclasses import asdict, dataclass, field
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from ..wholefiles import write_whole
+from .document import Document, Edit
 
 #: More of these are no work of a person.
 _MOST_ROUNDS, _MOST_TICKS = 40, 2_000
@@ -45,11 +48,17 @@ class Work:
         Steps of assembly that are done.
     asked
         A panel that came out short and of which it is not yet decided what to do.
+    life
+        How often cutting was begun anew: a tick of before is none of now.
+    before
+        All that was ticked until it was thrown away, to be brought back; None once work went on.
     """
 
     rounds: list[Round] = field(default_factory=list)
     steps: list[str] = field(default_factory=list)
     asked: tuple[str, float, float] | None = None
+    life: int = 0
+    before: Work | None = None
 
     @classmethod
     def of(cls, record: dict[str, Any]) -> Work:
@@ -59,9 +68,13 @@ class Work:
                 Round(str(r["text"]), [int(n) for n in r["done"]], [_short(s) for s in r["short"]])
                 for r in record["rounds"]
             ]
-            asked = record["asked"]
+            asked, before = record["asked"], record["before"]
             return cls(
-                rounds, [str(s) for s in record["steps"]], None if asked is None else _short(asked)
+                rounds,
+                [str(s) for s in record["steps"]],
+                None if asked is None else _short(asked),
+                int(record["life"]),
+                None if before is None else cls.of(before),
             )
         except (KeyError, TypeError) as error:
             raise ValueError(str(error)) from None
@@ -70,6 +83,23 @@ class Work:
     def number(self) -> int:
         """Of the round at work."""
         return max(len(self.rounds) - 1, 0)
+
+    def layout(self, text: str) -> str:
+        """What the cuts are told by that are shown while ``text`` is the shop file."""
+        return f"{self.life}.{self.number}.{told_by(self.rounds[-1].text if self.rounds else text)}"
+
+
+def told_by(text: str) -> str:
+    """A short digest of a shop file, by which one that was shown is known again."""
+    return hashlib.blake2b(text.encode(), digest_size=8).hexdigest()
+
+
+def as_built(document: Document, panel: str, sides: Sequence[str | None]) -> Edit:
+    """The edit that writes a panel as it was cut, length and width; None for a side as planned."""
+    row = {"name": panel}
+    row |= {k: v for k, v in zip(("length", "width"), sides, strict=True) if v is not None}
+    place = ("built", panel)
+    return Edit(place, document.value(place), row)
 
 
 def _short(given: Any) -> tuple[str, float, float]:
@@ -95,12 +125,16 @@ class Ticks:
     def _copy(self) -> Work:
         return Work.of(json.loads(json.dumps(asdict(self.work))))
 
-    def cut(self, number: int, cut: int, on: bool, text: str) -> bool:
-        """Tick a cut of a round, or take the tick away; whether that round is still at work."""
+    def cut(self, layout: str, cut: int, on: bool, text: str) -> bool:
+        """Tick a cut of a layout, or take the tick away; whether that layout is still cut.
+
+        The first tick settles by which shop file is cut: ``text``, that of the page that ticks.
+        """
         with self._lock:
             work = self._copy()
-            if number != work.number:
+            if layout != work.layout(text):
                 return False
+            work.before = None
             if not work.rounds:
                 work.rounds.append(Round(text))
             done = set(work.rounds[-1].done)
@@ -118,6 +152,7 @@ class Ticks:
         """Tick a step of assembly, or take the tick away."""
         with self._lock:
             work = self._copy()
+            work.before = None
             kept = [s for s in work.steps if s != key]
             work.steps = [*kept, key][-_MOST_TICKS:] if on else kept
             self._keep(work)
@@ -146,6 +181,7 @@ class Ticks:
         with self._lock:
             work = self._copy()
             if len(work.rounds) > 1:
+                work.before = self._left()
                 work.rounds.pop()
                 work.rounds[-1].short.clear()
             self._keep(work)
@@ -153,4 +189,13 @@ class Ticks:
     def anew(self) -> None:
         """Nothing is cut, nothing joined."""
         with self._lock:
-            self._keep(Work())
+            self._keep(Work(life=self.work.life + 1, before=self._left()))
+
+    def as_before(self) -> None:
+        """Bring back what was thrown away last."""
+        with self._lock:
+            if self.work.before is not None:
+                self._keep(replace(self.work.before, life=self.work.life + 1))
+
+    def _left(self) -> Work:
+        return replace(self.work, before=None)

@@ -42,6 +42,8 @@ _MOST_NUMBERS = 100
 _MOST_SIZES = 60
 #: With more panels than this nothing is taken outside on a leader: they would be a thicket.
 _FEW = 16
+#: Up to so many cuts each has its number, on a leader where there is no room.
+_FEW_CUTS = 50
 _MOST_NAMES = 300
 #: More pieces with cuts to come are named in the table alone.
 _MOST_PARTS = 24
@@ -113,7 +115,8 @@ def sheet_drawing(
     items += [_part_name(name, box) for name, box in shown]
     numbered = len(cuts) <= _MOST_NUMBERS
     few = len(sheet.pieces) <= _FEW
-    items += [_numbers(cut, kerf_m, lead=few) for cut in cuts if numbered]
+    lead = len(cuts) <= _FEW_CUTS
+    items += [_numbers(cut, kerf_m, lead=lead) for cut in cuts if numbered]
     if not few:
         items = [replace(i, lead=False) if isinstance(i, Label) else i for i in items]
     items.append(Dimension((0, 0), (length, 0), text=write(kind.length_m) if gap else None))

@@ -199,7 +199,7 @@ def _cart(plan: Plan, figures: Figures, voice: Voice) -> dict[str, Any] | None:
     if build is None:
         return None
     cart = build.cart
-    intro = cart_intro(cart, cart.measure_first, voice)
+    intro = cart_intro(plan.shop, cart, cart.measure_first, voice)
     panels = panel_rows(plan, voice)
     names = [row.name for row in panels]
     room_mm = PAGE_MM[plan.shop.about.page][1] - figures.views_mm

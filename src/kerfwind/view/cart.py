@@ -12,6 +12,7 @@ from ..facts import Amount, Band, Fact, Listing, Name, Place, Statement, Term, s
 from ..joinery import CutPanel, HardwareItem, Step, Taken
 from ..plan import Plan
 from ..search.sheet_choice import Build
+from ..shop.model import Shop
 from ..words import Voice
 from .cautions import Caution
 from .cuts import grain_text
@@ -87,11 +88,17 @@ class RangeRow:
     span: str
 
 
-def cart_intro(cart: Cart, measure_first: tuple[str, ...], voice: Voice) -> str:
+def cart_intro(shop: Shop, cart: Cart, measure_first: tuple[str, ...], voice: Voice) -> str:
     """Its form, what it is made of, and what to measure before it is cut."""
+    guessed = any(sheet.thickness.assumed for sheet in shop.sheets)
     sizes = dict.fromkeys((cart.thickness_m, *(p.thickness_m for p in cart.panels)))
     thick = Listing(tuple(Name(voice.length(t)) for t in sizes))
-    said = voice.word("view.cart", form=Term("form", cart.form), thick=thick)
+    said = voice.word(
+        "view.cart",
+        form=Term("form", cart.form),
+        thick=thick,
+        known="assumed" if guessed else "measured",
+    )
     if not measure_first:
         return said
     places = Listing(tuple(map(Place, measure_first)), "commas")

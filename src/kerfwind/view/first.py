@@ -101,15 +101,34 @@ def what_works(plan: Plan) -> tuple[str, ...]:
 # --- does it work ----------------------------------------------------------------------
 
 
-def _works(plan: Plan, voice: Voice) -> Iterator[str]:
+def before_cutting(plan: Plan) -> tuple[str, ...]:
+    """What speaks against cutting by a plan: its stops, and checks of its cart that do not pass."""
+    voice = voice_of(plan).plain()
+    checks = [f for f in plan.findings if f.room in ("cart", "cutting")]
+    if not any(f.level in ("stop", "problem", "unknown") for f in checks):
+        return tuple(_stops(plan, voice))
+    return (*_stops(plan, voice), *_cart_or_why_none(plan, voice))
+
+
+def _stops(plan: Plan, voice: Voice) -> Iterator[str]:
+    for finding in plan.findings:
+        if finding.level == "stop" and finding.key not in PREVENTING:
+            yield voice.word("first.stop", answer=Name(voice.finding(finding).answer))
+
+
+def _cart_or_why_none(plan: Plan, voice: Voice) -> Iterator[str]:
     prevented = [f for f in plan.findings if f.key in PREVENTING]
-    stops = [f for f in plan.findings if f.level == "stop" and f not in prevented]
-    for finding in stops:
-        yield voice.word("first.stop", answer=Name(voice.finding(finding).answer))
     if prevented:
         yield from dict.fromkeys(voice.finding(f).answer for f in prevented)
     elif plan.cart is not None:
         yield _cart_line(plan, voice)
+
+
+def _works(plan: Plan, voice: Voice) -> Iterator[str]:
+    stops = [f for f in plan.findings if f.level == "stop" and f.key not in PREVENTING]
+    yield from _stops(plan, voice)
+    yield from _cart_or_why_none(plan, voice)
+    if plan.cart is not None and not any(f.key in PREVENTING for f in plan.findings):
         # Half a wish is met, and the cart's line says that it passes.
         under = [f for f in plan.findings if f.key in _UNDER_BENCH and f not in stops]
         if any(f.level == "advice" for f in under):

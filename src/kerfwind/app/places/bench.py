@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -12,14 +13,18 @@ from ...cutting import CutStep, Placed, SawCut
 from ...cutting.going_on import own_sides
 from ...cutting.stating import gives_fact, step_statement
 from ...facts import Amount, Name
+from ...faults import Faults
 from ...joinery import Step
 from ...search.sheet_choice import saw_of
 from ...sources import fact
 from ...view.cart import step_rows
 from ...view.cuts import sheet_title
+from ...view.first import before_cutting
 from ..asking import Parts
+from ..document import Conflict, Document
 from ..half_cut import HalfCut, half_cut
 from ..looking import Looking, on_paper, part
+from ..ticks import as_built
 from .cart import step_pictures, step_text
 from .nest_picture import nest_picture
 
@@ -30,27 +35,33 @@ _INCH_64_M, _MARK_AT_MOST = 0.0254 / 64, 0.15
 def parts(look: Looking) -> Parts:
     """How far the work is, then a screen for each cut and each step."""
     plan = look.plan
-    if plan is None or plan.build is None or plan.cart is None:
-        return [part("bench-answer", h.p(".answer-line")[look.label("cart.none")])]
+    buildable = plan is not None and plan.build is not None and plan.cart is not None
+    if not buildable and not look.work.rounds:
+        return [part("bench-answer", h.p(".answer-line")[look.label("cart.none")], _before(look))]
     now = look.stages.run(
         "half cut",
         lambda *_: half_cut(look.work, plan, look.plan_of),
         repr(look.work),
         look.text if not look.work.rounds else "",
-        plan.build,
+        plan.build if plan is not None else None,
     )
     if now is None:
         return [part("bench-answer", _stuck(look))]
     cuts = list(_cuts(look, now))
     steps = list(_steps(look, now))
-    done = len(now.done) + sum(_step_key(s) in look.work.steps for s in _assembly(now))
+    done = len(now.done) + len(_steps_done(look, now))
     return [
         part(
             "bench-answer",
-            h.p(".answer-line", data_done=str(done), data_all=str(len(cuts) + len(steps)))[
-                look.label("bench.answer", done=done, whole=len(cuts) + len(steps))
-            ],
+            h.p(
+                ".answer-line",
+                data_done=str(done),
+                data_all=str(len(cuts) + len(steps)),
+                data_of=look.work.layout(look.text),
+            )[look.label("bench.answer", done=done, whole=len(cuts) + len(steps))],
+            (h.p(".caution")[line] for line in before_cutting(now.plan)),
             _notes(look, now),
+            _before(look),
         ),
         *cuts,
         *steps,
@@ -58,16 +69,39 @@ def parts(look: Looking) -> Parts:
     ]
 
 
-def _assembly(now: HalfCut) -> list[Step]:
-    return list(now.plan.steps)
+def _steps_done(look: Looking, now: HalfCut) -> set[str]:
+    """Ticked steps that hold: none in which a panel that is to be cut again has its place."""
+    again = set()
+    if look.work.number and now.nest is not None:
+        again = {p.panel for sheet in now.nest.sheets for p in sheet.pieces}
+    done: set[str] = set()
+    for step in now.plan.steps:
+        if again and (not step.new or again & _panels_in(step, now)):
+            return done
+        if _step_key(step, now) in look.work.steps:
+            done.add(_step_key(step, now))
+    return done
 
 
 def _stuck(look: Looking) -> h.Node:
-    return [h.p(".answer-line")[look.label("bench.stuck")], _back(look)]
+    return [
+        h.p(".answer-line")[look.label("bench.stuck")],
+        _back(look) if look.work.number else _anew(look),
+        _before(look),
+    ]
 
 
 def _back(look: Looking) -> h.Node:
-    return h.button(type="button", data_work="back")[look.label("bench.back")]
+    return h.button(type="button", data_work="back", data_sure=look.label("bench.sure_back"))[
+        look.label("bench.back")
+    ]
+
+
+def _before(look: Looking) -> h.Node:
+    """Ticks that were thrown away, to be had again until work goes on."""
+    if look.work.before is None or not (look.work.before.rounds or look.work.before.steps):
+        return None
+    return h.button(type="button", data_work="before")[look.label("bench.before")]
 
 
 def _notes(look: Looking, now: HalfCut) -> h.Node:
@@ -101,15 +135,18 @@ def _question(look: Looking, now: HalfCut) -> h.Node:
             h.p[label("bench.large", panel=Name(pencil))],
             h.button(type="button", data_work="never")[label("bench.never")],
         ]
+    sides = _short_sides(look, piece, (length_m, width_m))
+    offered = [a for a in now.answers if a.kind != "follow" or _can_follow(look, piece, sides)]
     return h.div(".question", role="group", aria_label=label("bench.short"))[
         h.h2[label("bench.short_of", panel=Name(pencil))],
+        h.p[label("bench.no_way")] if not offered else None,
         (
             h.button(
                 type="button",
                 data_work="way",
                 data_way=answer.kind,
                 data_panel=piece.panel,
-                data_sides=json.dumps(_short_sides(look, piece, (length_m, width_m))),
+                data_sides=json.dumps(sides),
             )[
                 look.voice.text(answer.said),
                 " ",
@@ -119,10 +156,21 @@ def _question(look: Looking, now: HalfCut) -> h.Node:
                     else ""
                 ],
             ]
-            for answer in now.answers
+            for answer in offered
         ),
         h.button(".quiet", type="button", data_work="never")[label("bench.never")],
     ]
+
+
+def _can_follow(look: Looking, piece: Placed, sides: Sequence[str | None]) -> bool:
+    """Whether a cart can be built with a panel as it came out."""
+    document = Document(look.work.rounds[-1].text)
+    try:
+        document.apply(as_built(document, piece.panel, sides))
+    except (Faults, Conflict):
+        return False
+    plan = look.plan_of(document.text)
+    return plan is not None and plan.cart is not None and plan.nest is not None
 
 
 def _short_sides(look: Looking, piece: Placed, measured: tuple[float, float]) -> list[str | None]:
@@ -179,7 +227,7 @@ def _cuts(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
             h.p(".stays")[look.label("bench.stays")] if same else None,
             _thumb(
                 look,
-                f"cut:{look.work.number}:{cut.number}",
+                f"cut:{cut.number}",
                 cut.number in now.done,
                 [p for p in sheet.pieces if p.pencil in _panels_of(cut)],
             ),
@@ -191,22 +239,36 @@ def _panels_of(cut: SawCut) -> list[str]:
     return [p.name for p in (cut.gives, cut.rest) if p is not None and p.kind == "panel"]
 
 
-def _step_key(step: Step) -> str:
-    return "|".join((*step.new, *step.joints, str(step.title)))
+def _panels_in(step: Step, now: HalfCut) -> set[str]:
+    """Names of the panels that a step adds; of all where it works on them loose."""
+    return {
+        p.name for p in now.plan.panels if not step.new or p.key in step.new or p.name in step.new
+    }
+
+
+def _step_key(step: Step, now: HalfCut) -> str:
+    """What a step is told by: one of another cart, or of panels of other sizes, is another."""
+    added = _panels_in(step, now)
+    sizes = [
+        f"{p.name}:{p.length_m:.4f}:{p.width_m:.4f}" for p in now.plan.panels if p.name in added
+    ]
+    told = "|".join((*step.new, *step.joints, str(step.title), *sizes))
+    return hashlib.blake2b(told.encode(), digest_size=8).hexdigest()
 
 
 def _steps(look: Looking, now: HalfCut) -> Iterator[tuple[str, str]]:
     cart = now.plan.cart
     assert cart is not None
     pictures = step_pictures(look, now.plan) if look.settled else {}
+    done = _steps_done(look, now)
     for step, row in zip(now.plan.steps, step_rows(cart, now.plan.steps, look.voice), strict=True):
-        key = _step_key(step)
+        key = _step_key(step, now)
         yield part(
             f"bench-step-{row.number}",
             on_paper(pictures.get(row.number, "")),
             h.h2[look.label("bench.step", step=row.number), " ", row.title],
             step_text(row),
-            _thumb(look, f"step:{key}", key in look.work.steps, now.made),
+            _thumb(look, f"step:{key}", key in done, now.made),
             kind="screen",
         )
 
@@ -258,9 +320,10 @@ def _thumb(look: Looking, key: str, on: bool, panels: Sequence[Placed]) -> h.Nod
 
 
 def _about(look: Looking) -> h.Node:
-    return [
-        h.p("#awake.quiet", hidden=True)[look.label("bench.awake")],
-        h.button(".quiet", type="button", data_work="anew", data_sure=look.label("bench.sure"))[
-            look.label("bench.anew")
-        ],
+    return [h.p("#awake.quiet", hidden=True)[look.label("bench.awake")], _anew(look)]
+
+
+def _anew(look: Looking) -> h.Node:
+    return h.button(".quiet", type="button", data_work="anew", data_sure=look.label("bench.sure"))[
+        look.label("bench.anew")
     ]

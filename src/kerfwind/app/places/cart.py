@@ -43,7 +43,7 @@ def parts(look: Looking) -> Parts:
     found = [
         part(
             "cart-answer",
-            h.p(".answer-line")[cart_intro(cart, (), voice)],
+            h.p(".answer-line")[cart_intro(plan.shop, cart, (), voice)],
             h.dl(".summary")[((h.dt[a], h.dd[b]) for a, b in summary_rows(plan, voice))],
         ),
         part(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import htpy as h
 
+from ...facts import Listing, Ref
+from ...hookup.findings import SURE
 from ...view.figures import chain_figures, reducer_figures, room_figures
 from ...view.hookups import chain_rows, gain_rows, next_best, reducer_texts, wall_rows
 from ...view.shopping import shopping_rows
@@ -18,13 +20,19 @@ def parts(look: Looking) -> Parts:
     plan, voice = look.plan, look.voice
     if plan is None:
         return [part("hookups-answer", h.p(".answer-line")[look.label("nothing_yet")])]
-    reached = sum(c.reached for c in plan.hookups.tools)
+    reached = [c for c in plan.hookups.tools if c.reached]
+    doubtful = [Ref("tool", c.tool) for c in reached if c.likelihood < SURE]
     found = [
         part(
             "hookups-answer",
             h.p(".answer-line")[
-                look.label("hookups.answer", reached=reached, tools=len(plan.hookups.tools))
+                look.label("hookups.answer", reached=len(reached), tools=len(plan.hookups.tools))
             ],
+            h.p(".caution")[
+                look.label("hookups.doubtful", tools=Listing(tuple(doubtful), "commas"))
+            ]
+            if doubtful
+            else None,
         )
     ]
     figures = chain_figures(plan, voice, WIDTH_MM, 0.3)
@@ -50,6 +58,16 @@ def parts(look: Looking) -> Parts:
                 h.p[best.text],
                 h.ul[(h.li[d] for d in best.differs)],
                 h.p[best.air],
+                table(
+                    [
+                        voice.word(f"page.column.{c}")
+                        for c in ("tool", "as_planned", "by_next_best")
+                    ],
+                    [(r.tool, r.taken, r.other) for r in best.rows],
+                    numbers=(1, 2),
+                )
+                if best.rows
+                else None,
             )
         )
     wall = wall_rows(plan, voice)

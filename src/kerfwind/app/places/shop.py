@@ -9,7 +9,6 @@ import htpy as h
 
 from ...facts import slug
 from ...shop import Assumption
-from ...shop.filler import each_row
 from ...shop.model import Shop
 from ...shop.schema import model_in
 from ..asking import Parts
@@ -114,22 +113,19 @@ def _section(look: Looking, form: Form, section: str) -> Iterator[tuple[str, str
     rows = look.given.get(section)
     named = list(enumerate(rows)) if isinstance(rows, list) else []
 
+    fresh = _json(new_row(section, look.given, look.voice))
+
     def heading() -> str:
         return part(
             f"shop-{section}",
             h.h2[title],
             h.button(
-                ".quiet",
-                type="button",
-                data_do="add",
-                data_place=f'["{section}"]',
-                data_new=_json(new_row(section, look.given, look.voice)),
+                ".quiet", type="button", data_do="add", data_place=f'["{section}"]', data_new=fresh
             )[look.label("add")],
             h.p(".quiet")[look.label("shop.none")] if not named else None,
         )[1]
 
-    names = _json([row.get("name") for _, row in each_row(look.given, section)])
-    yield f"shop-{section}", look.table(heading, section, names, bool(named))
+    yield f"shop-{section}", look.table(heading, section, fresh, bool(named))
     for number, row in named:
         name = row.get("name") if isinstance(row, dict) else None
         called = f"shop-{section}-{slug(str(name or number))}-{number}"

@@ -10,6 +10,9 @@ export function stage(keep) {
   if (!all.length) return;
   if (!all.some((s) => s.id === at)) at = (all.find((s) => !ticked(s)) || all[all.length - 1]).id;
   show();
+  disarm();
+  if (document.querySelector(".question"))
+    for (const form of document.querySelectorAll(".came-short[open]")) form.open = false;
   if (!document.body.dataset.bench) listen(keep);
   document.body.dataset.bench = "yes";
   stayAwake();
@@ -58,17 +61,28 @@ function prefill(form) {
   field("width").value = panel.dataset.width;
 }
 
+const layout = () => document.querySelector("[data-of]").dataset.of;
+
+// What throws work away wants a second touch, and forgets the first as soon as anything else is done.
+let armed = null, said = "";
+
+function disarm() {
+  if (armed) armed.textContent = said;
+  armed = null;
+}
+
 function listen(keep) {
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden && screens().length) stayAwake();
   });
   document.addEventListener("click", (event) => {
     const tick = event.target.closest("[data-tick]");
+    if (!event.target.closest("[data-work]")) disarm();
     if (tick) {
       const on = tick.getAttribute("aria-pressed") !== "true";
       tick.setAttribute("aria-pressed", String(on));
-      keep({ t: "tick", key: tick.dataset.tick, on });
-      const cut = tick.dataset.tick.match(/^cut:\d+:(\d+)$/)?.[1];
+      keep({ t: "tick", key: tick.dataset.tick, of: layout(), on });
+      const cut = tick.dataset.tick.match(/^cut:(\d+)$/)?.[1];
       for (const line of cut ? document.querySelectorAll(`.nest [data-cut="${cut}"]:not([data-state=now])`) : [])
         line.dataset.state = on ? "done" : "later";
       return;
@@ -77,11 +91,14 @@ function listen(keep) {
     if (way) return turn(Number(way.dataset.turn));
     const work = event.target.closest("[data-work]");
     if (!work) return;
-    if (work.dataset.sure) {
+    if (work.dataset.sure && work !== armed) {
+      disarm();
+      [armed, said] = [work, work.textContent];
       work.textContent = work.dataset.sure;
-      delete work.dataset.sure;
       return;
     }
+    if (work === armed && event.detail > 1) return; // A double touch is no second thought.
+    disarm();
     const { work: what, way: how, panel, sides } = work.dataset;
     keep({ t: "work", what, way: how, panel, sides: sides ? JSON.parse(sides) : [] });
   });
@@ -93,10 +110,8 @@ function listen(keep) {
     if (!form) return;
     event.preventDefault();
     const [panel, length, width] = ["panel", "length", "width"].map((n) => form.elements.namedItem(n));
-    const tick = form.closest(".screen").querySelector(".tick");
-    if (tick.getAttribute("aria-pressed") !== "true") tick.click();
-    keep({ t: "short", panel: panel.value, length: length.value, width: width.value });
-    form.closest("details").open = false;
+    const key = form.closest(".screen").querySelector(".tick").dataset.tick;
+    keep({ t: "short", key, of: layout(), panel: panel.value, length: length.value, width: width.value });
     scrollTo(0, 0);
   });
 }

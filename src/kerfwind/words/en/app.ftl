@@ -97,6 +97,7 @@ app-hookups-answer = { $reached ->
     [0] None of { $tools } tools can be joined to a hose yet.
    *[other] { $reached } of { $tools } tools can be joined to a hose.
 }
+app-hookups-doubtful = Whether the parts fit is not sure at: { $tools }. Measure both ends before you buy or print.
 app-cart-none = No cart can be built with these wishes; the checks below say which.
 app-checks = What was checked
 app-checks-how = Open a line to see how sure it is, what would settle it, and where its numbers come from.
@@ -186,6 +187,7 @@ app-compare-forget = Forget the one kept aside
 app-compare-aside = kept aside
 app-compare-now = as it is now
 app-compare-all = Everything, also what is the same
+app-older = What is shown here is of the last file that could be planned; it does not have what is marked as faulty.
 app-compare-link = hose from separator to vacuum
 app-compare-panel = { $length } × { $width }
 app-group-checks = Checks

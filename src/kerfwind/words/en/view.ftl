@@ -151,7 +151,10 @@ view-chart-path = Where the suction goes: { $tool }
 
 ## The cart.
 
-view-cart = Form { $form }, from plywood { $thick } thick as measured.
+view-cart = { $known ->
+    [assumed] Form { $form }, from plywood assumed to be { $thick } thick: measure yours and enter it before you cut.
+   *[measured] Form { $form }, from plywood { $thick } thick as measured.
+}
 form-tower = tower
 form-low = low
 form-backframe = backframe
