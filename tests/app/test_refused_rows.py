@@ -34,9 +34,8 @@ def test_a_name_that_another_tool_has_is_refused_at_its_field(visit):
     assert "mitre saw" in said.inner_text()
     assert "mitre saw 2" in said.inner_text()
     assert not visit.page.locator("#clash").is_visible()
-    visit.saved()
+    visit.page.wait_for_selector("#connection[data-state=untaken]")
     visit.write("vacuum-height", "33 in")
-    visit.saved()
     text = visit.wait_file(lambda text: "33 in" in text)
     assert sorted(tools(text)) == ["mitre saw", "sander"]
     visit.write("tools-0-name", "mitre saw 2")

@@ -28,7 +28,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .. import limits
 from ..facts import Amount, Name, Term, slug
-from ..faults import Faults, refusal, unread
+from ..faults import Faults, Refusal, refusal, unread
 from ..quantity import QuantityError, parse
 from ..shop.catalogue.trade_words import hoods_meant
 from ..shop.model import Shop
@@ -79,7 +79,18 @@ _LONGEST_M = 10.0
 #: Bytes of a file dropped on the page that are let go by before it is cut off.
 _MOST_SENT = 64 * limits.SHOP_BYTES
 _TAKEN = {"plan.pdf", "everything.zip", "shop.toml", "test-sheet.pdf", "measure-sheet.pdf"}
-_TEXTS = ("lost", "saved", "waiting", "asked", "working", "paper.failed", "bring.failed")
+_TEXTS = (
+    "lost",
+    "saved",
+    "waiting",
+    "asked",
+    "working",
+    "paper.failed",
+    "bring.failed",
+    "untaken",
+    "untaken.saved",
+    "untaken.back",
+)
 
 
 #: A mixed number in a text, not in a tag: `40-1/2`.
@@ -404,14 +415,17 @@ class Desk:
             _LOG.exception("A message of a page could not be taken")
             edits = message.get("edits")
             first = edits[0] if isinstance(edits, list) and edits else None
-            place = first.get("place") if isinstance(first, dict) else None
+            given = first.get("place") if isinstance(first, dict) else None
+            sound = isinstance(given, list) and all(isinstance(key, str | int) for key in given)
+            place = tuple(given) if sound else ()
             # A page would send what it gets no answer to again for ever.
             await tab.say(
                 {
                     "t": "refused",
                     "seq": message.get("seq"),
-                    "place": place if isinstance(place, list) else [],
+                    "place": list(place),
                     "text": self.voice.word("app.failed"),
+                    "name": self._field_name(place),
                 }
             )
         return True
@@ -499,9 +513,7 @@ class Desk:
             try:
                 new = understood(place, new, document.data)
             except NotUnderstood as error:
-                said = self.voice.refusal(error.refusal)
-                text = f"{said.found}. {said.mend}" if said.mend else said.found
-                await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": text})
+                await self._refuse(tab, seq, place, error.refusal, error.bounds)
                 return
             edits.append(Edit(place, old, new))
         if gone and not all(same(document.value(e.place), e.new) for e in edits):
@@ -514,10 +526,7 @@ class Desk:
             await tab.say(self._clash(seq, edits, clash.place))
             return
         except Faults as faults:
-            said = self.voice.refusal(faults.faults[0])
-            await tab.say(
-                {"t": "refused", "seq": seq, "place": list(edits[-1].place), "text": said.found}
-            )
+            await self._refuse(tab, seq, edits[-1].place, faults.faults[0])
             return
         except OSError as error:
             # It stays with the page, which sends it again.
@@ -528,6 +537,27 @@ class Desk:
         # Planning begins at once: it takes longer than to tell.
         self.changed()
         await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+
+    async def _refuse(
+        self,
+        tab: Tab,
+        seq: int,
+        place: Place,
+        refused: Refusal,
+        bounds: tuple[str, str] | None = None,
+    ) -> None:
+        """Say which field does not take what was entered, why, and what it would take."""
+        said = self.voice.refusal(refused)
+        allowed = (
+            self.voice.word("app.untaken.bounds", low=Name(bounds[0]), high=Name(bounds[1]))
+            if bounds
+            else said.allowed
+        )
+        why = self.voice.word(
+            "app.untaken.why", found=Name(said.found), allowed=Name(allowed), mend=Name(said.mend)
+        )
+        name = self._field_name(place)
+        await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": why, "name": name})
 
     async def _work(self, tab: Tab, client: str, seq: int, message: dict[str, Any]) -> None:
         """What is done in the shop: a tick, a panel that came out short, and what then."""
@@ -732,6 +762,7 @@ class Desk:
             undo=word("app.undo"),
             redo=word("app.redo"),
             enough=word("app.enough"),
+            untaken=word("app.untaken.without"),
             theme=word("app.theme"),
             place="start" if self.history.revision == 0 else "shop",
             phone=self._for_phone() if own else "",

@@ -422,7 +422,8 @@ def _sense_faults(shop: Shop, name: str, lines: KeyLines) -> list[Refusal]:
             faults.append(replace(found, file=name, line=lines.of(path), place=place))
 
     bucket = shop.separator.bucket
-    for field, found in bucket_faults(bucket):
+    chosen = ("separator", "bucket", "shape") in lines
+    for field, found in bucket_faults(bucket, chosen=chosen):
         fault(("separator", "bucket", field), found)
     wishes = shop.wishes
     # Its plate and the fork over the wheel are taken for a few millimetres at least.
