@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 
 import pytest
 import zxingcpp
@@ -255,3 +256,33 @@ def test_a_phone_is_let_in_by_a_touch_and_works_at_the_bench(visiting, own_serve
     desk.page.get_by_role("button", name="Let none in").click()
     desk.page.get_by_role("button", name="Let a phone in").wait_for()
     phone.page.wait_for_selector("#connection[data-state=lost]")
+
+
+def test_a_phone_is_let_in_anew_after_the_computer_came_back(visiting, own_server):
+    computer = visiting(own_server)
+    computer.go("bench")
+    box = computer.page.locator("#phone")
+    box.locator("[data-phone=in]").click()
+    box.locator("svg").wait_for()
+    code = re.compile(r"http://\S+")
+    first = code.search(box.inner_text())[0]
+    phone = visiting(own_server, width=390, height=844, has_touch=True, is_mobile=True)
+    phone.page.goto(f"{first}#bench")
+    phone.settled("bench")
+    own_server.kill()
+    phone.page.wait_for_selector("#connection:has-text('let in anew')")
+    assert "let in anew" not in computer.text("#connection")
+    own_server.start()
+    # The page on the computer was not loaded again.
+    box.locator("[data-phone=in]").click()
+    box.locator("svg").wait_for()
+    second = code.search(box.inner_text())[0]
+    assert second != first
+    late = visiting(own_server, width=390, height=844)
+    late.foresee("403")
+    late.page.goto(first)
+    assert "“Let a phone in”" in late.text("body")
+    scanned = phone.page.context.new_page()
+    scanned.goto(second)
+    phone.saved()
+    phone.settled("bench")

@@ -8,6 +8,8 @@ import re
 import zipfile
 from pathlib import Path
 
+import pytest
+
 from kerfwind.app.form import literals_of
 from kerfwind.app.server import PLACES
 from kerfwind.facts import slug
@@ -217,6 +219,19 @@ def test_a_shop_file_is_opened_and_undone(visit, tmp_path):
     page.set_input_files("#bring", other)
     page.wait_for_selector("#notice:has-text('Nothing was changed: '):has-text('line 1: ')")
     assert "A small shop" in visit.server.file.read_text()
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16"])
+def test_a_copy_of_what_is_here_already_changes_nothing(visit, tmp_path, encoding):
+    visit.go("start")
+    before = visit.text("#undo")
+    copy = tmp_path / "copy.toml"
+    copy.write_bytes(SHOP.replace("\n", "\r\n").encode(encoding))
+    visit.page.set_input_files("#bring", copy)
+    visit.page.wait_for_selector("#notice:has-text('nothing was changed')")
+    assert "Undo" not in visit.text("#notice")
+    assert visit.text("#undo") == before
+    assert "\r" not in visit.server.file.read_bytes().decode()
 
 
 def test_a_shop_file_that_no_one_takes_is_told_of(own_visit, tmp_path):

@@ -199,9 +199,11 @@ class Document:
         place = edit.place
         if not place or any(isinstance(key, int) and key < 0 for key in place):
             raise Conflict(place, edit.old, self._data)
-        if isinstance(edit.new, dict) and _is_row(place) and "name" not in edit.new:
+        if isinstance(edit.new, dict) and is_row(place) and "name" not in edit.new:
             edit = replace(edit, new={"name": place[-1], **edit.new})
         found = self.value(place)
+        if is_row(place) and not isinstance(edit.new, dict | None):
+            raise Conflict(place, edit.old, found)
         if edit.moves and isinstance(edit.new, dict):
             if found is None:
                 raise Conflict(place, edit.old, None)
@@ -226,7 +228,7 @@ class Document:
         before, goal = self._text, self._goal(edit, after)
         path = self._path(place)
         if self._swapped_back(edit, goal):
-            row = edit.new is None and _is_row(place)
+            row = edit.new is None and is_row(place)
             at = int(path[-1]) if row and path is not None else None
             inverse = Edit(after, edit.new, edit.old, at)
         elif edit.new is None:
@@ -277,10 +279,10 @@ class Document:
 
     def _renamed(self, place: Place, new: Any) -> Place:
         """Where a thing is found once its row has another name, or none."""
-        if _is_row(place):
+        if is_row(place):
             name = new.get("name") if isinstance(new, dict) else None
             return (*place[:-1], name) if isinstance(name, str) else place
-        if len(place) == 3 and place[2] == "name" and _is_row(place[:2]):
+        if len(place) == 3 and place[2] == "name" and is_row(place[:2]):
             if isinstance(new, str):
                 return (place[0], new, "name")
             return self._path(place) or place
@@ -291,7 +293,7 @@ class Document:
     def _remove(self, edit: Edit, goal: tuple[Place, Any]) -> Edit:
         path = self._path(edit.place)
         assert path is not None
-        at = path[-1] if isinstance(path[-1], int) and _is_row(edit.place) else None
+        at = path[-1] if isinstance(path[-1], int) and is_row(edit.place) else None
         back = self._renamed(edit.place, None)
         if edit.source and edit.spot:
             point = self._point(path, edit.spot)
@@ -393,7 +395,7 @@ class Document:
             raise Conflict(place[:depth], {}, container)
         keys = list(place[depth:])
         if (
-            any(_is_row(place[: depth + n]) for n in range(1, len(keys)))
+            any(is_row(place[: depth + n]) for n in range(1, len(keys)))
             or (isinstance(container, dict) and isinstance(keys[0], int))
             or any(isinstance(k, int) and k > 0 for k in keys[1:])
         ):
@@ -401,7 +403,7 @@ class Document:
         path = self._new_path(place, depth, parent, container, edit.at)
         if edit.source and edit.spot:
             point = self._point(path, edit.spot)
-            row = path if _is_row(place) else None
+            row = path if is_row(place) else None
             if point is not None and self._tried([(point, point, edit.source)], goal, row):
                 return Edit(place, edit.new, None, source=edit.source, spot=edit.spot)
         value: Any = edit.new
@@ -419,7 +421,7 @@ class Document:
             last = len(container)
             wanted = at if at is not None else keys[0] if isinstance(keys[0], int) else last
             return (*parent, max(0, min(wanted, last)), *keys[1:])
-        if _is_row(place) and len(keys) == 2:
+        if is_row(place) and len(keys) == 2:
             return (*parent, keys[0], 0)
         return (*parent, *keys)
 
@@ -789,7 +791,8 @@ def _sum(text: str) -> int:
     return crc32(text.encode("utf-8", "surrogatepass"))
 
 
-def _is_row(place: Place) -> bool:
+def is_row(place: Place) -> bool:
+    """Whether a row of a list stands at a place, by its name."""
     return len(place) == 2 and place[0] in ROWS and isinstance(place[1], str)
 
 

@@ -15,12 +15,22 @@ from dataclasses import dataclass, field
 from http.cookies import SimpleCookie
 from urllib.parse import parse_qs, urlsplit
 
-from starlette.responses import PlainTextResponse, RedirectResponse
+from markupsafe import Markup
+from starlette.responses import HTMLResponse, RedirectResponse
 from starlette.types import ASGIApp, Receive, Scope, Send
+
+from ..facts import Name
+from .page_voice import voice_in
 
 #: Wrong secrets in so many seconds, after which nobody is answered for as long.
 _TRIES, _WITHIN_S = 10, 60.0
 COOKIE = "kerfwind"
+#: Read on a phone: as wide as it is.
+_TURNED_AWAY = Markup(
+    '<!doctype html><html lang="en"><meta charset="utf-8">'
+    '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    "<title>kerfwind</title><p>{}</p></html>"
+)
 
 #: The page loads from nowhere else and is framed by nobody (Content Security Policy Level 3).
 _HEADERS = [
@@ -90,7 +100,7 @@ class Guard:
         while self._wrong and now - self._wrong[0] > _WITHIN_S:
             self._wrong.popleft()
         if len(self._wrong) >= _TRIES:
-            await _refuse(scope, receive, send, 429)
+            await _refuse(scope, receive, send, 429, voice_in().word("app.phone.too_often"))
             return
         given = parse_qs(scope.get("query_string", b"").decode("latin-1")).get("key", [""])[0]
         if scope["type"] == "http" and hmac.compare_digest(given.encode(), self.secret.encode()):
@@ -100,7 +110,9 @@ class Guard:
             return
         if given or scope["type"] == "http":
             self._wrong.append(now)
-        await _refuse(scope, receive, send, 403)
+        word = voice_in().word
+        place, let = Name(word("app.place.bench")), Name(word("app.phone.let"))
+        await _refuse(scope, receive, send, 403, word("app.phone.not_in", place=place, let=let))
 
 
 def new_secret() -> str:
@@ -108,12 +120,14 @@ def new_secret() -> str:
     return secrets.token_urlsafe(16)
 
 
-async def _refuse(scope: Scope, receive: Receive, send: Send, status: int) -> None:
+async def _refuse(scope: Scope, receive: Receive, send: Send, status: int, said: str = "") -> None:
+    """Turn somebody away; a person who looks at it is told what to do."""
     if scope["type"] == "websocket":
         await receive()
         await send({"type": "websocket.close", "code": 1008})
         return
-    await PlainTextResponse("", status_code=status)(scope, receive, send)
+    page = _TURNED_AWAY.format(said) if said else ""
+    await HTMLResponse(page, status_code=status)(scope, receive, send)
 
 
 def _with_headers(send: Send) -> Send:

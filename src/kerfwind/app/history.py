@@ -31,7 +31,7 @@ from ..textfile import TextFile, read_text
 from ..tomlfile import load_toml
 from ..wholefiles import write_whole
 from .document import Conflict, Document, Edit, Place, same, written
-from .merge import Clash, changes, merge
+from .merge import Clash, changes, is_rename, merge
 
 Kind = Literal["edit", "undo", "redo", "outside"]
 
@@ -315,6 +315,30 @@ class History:
             of = tuple(change.revision for change in self._stacks.redo[-1:])
             return self._change("redo", client, sequence, self.redoable, "", of)
 
+    def has(self, client: str, sequence: int) -> bool:
+        """Whether a change of a client was taken already."""
+        with self._lock:
+            return (client, sequence) in self._taken
+
+    def went(self, key: str, name: str) -> tuple[str | None, set[str]]:
+        """What a row is called now that once had a name, and who made it so.
+
+        None where it was taken away, or where nothing is known of it.
+        """
+        with self._lock:
+            now: str | None = None
+            by: set[str] = set()
+            for change in self._changes:
+                for edit in change.edits:
+                    # The last row of that name is meant.
+                    if edit.place[:2] == (key, name) and _leaves(edit):
+                        now, by = _name_after(edit), {change.client}
+                    elif now is not None and edit.place[:2] == (key, now) and _leaves(edit):
+                        now = _name_after(edit)
+                        by.add(change.client)
+            there = now is not None and self._document.value((key, now)) is not None
+            return (now if there else None), by
+
     def since(self, revision: int) -> tuple[Change, ...] | None:
         """The changes after a revision; None where they are no longer kept."""
         with self._lock:
@@ -367,8 +391,11 @@ class History:
                 form = read_text(self.path)
             except Faults as faults:
                 self._gone = not self.path.exists()
-                if self._gone or str(faults) == str(self.faults):
+                if self._gone:
                     # What was taken away is written anew at the next save.
+                    self.faults = self._unread = None
+                    return None
+                if str(faults) == str(self.faults):
                     return None
                 self.faults = faults
                 return Outside(faults=faults)
@@ -636,6 +663,21 @@ def _read_journal(path: Path) -> tuple[list[Change], int]:
         found.append(change)
         sound += len(line)
     return found, sound
+
+
+def _name_after(edit: Edit) -> str | None:
+    """The name that a row has once an edit of it, or of its name, was made."""
+    new = edit.new.get("name") if isinstance(edit.new, dict) else edit.new
+    return new if isinstance(new, str) else None
+
+
+def _leaves(edit: Edit) -> bool:
+    """Whether a row no longer goes by its name after an edit."""
+    if is_rename(edit):
+        return bool(edit.new != edit.place[1])
+    # What has no name of its own in it gets the one of its place.
+    stays = isinstance(edit.new, dict) and edit.new.get("name", edit.place[1]) == edit.place[1]
+    return len(edit.place) == 2 and not stays
 
 
 def _inverses(before: Document, after: Document, edits: Sequence[Edit]) -> tuple[Edit, ...]:

@@ -89,13 +89,13 @@ def place_text(path: Path) -> str:
     return text
 
 
-def free_name(name: str, data: Any) -> str:
-    """A tool's name, with a number where another tool has it.
+def free_name(name: str, data: Any, rows_of: str = "tools") -> str:
+    """The name of a tool, or of a row of another list, with a number where another has it.
 
     >>> free_name("saw", {"tools": [{"name": "saw"}, {"name": "saw 2"}]})
     'saw 3'
     """
-    rows = data.get("tools") if isinstance(data, dict) else None
+    rows = data.get(rows_of) if isinstance(data, dict) else None
     taken = {r.get("name") for r in rows or () if isinstance(r, dict)}
     number, free = 1, name
     while free in taken:

@@ -10,9 +10,10 @@ import asyncio
 import contextlib
 import hashlib
 import json
+import logging
 import re
 from collections.abc import AsyncIterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -35,7 +36,7 @@ from ..textfile import text_of
 from ..wholefiles import write_whole
 from ..words import languages
 from .asking import Doing, Shown
-from .document import Conflict, Document, Edit, Place
+from .document import Conflict, Document, Edit, Place, is_row, same
 from .door import LOOPBACK, Door
 from .guard import new_secret
 from .history import History
@@ -47,6 +48,7 @@ from .renaming import with_references
 from .ticks import Ticks, as_built, told_by
 from .understanding import NotUnderstood, bare_length, understood
 
+_LOG = logging.getLogger(__name__)
 #: Places in the order of the page's links.
 PLACES = (
     "start",
@@ -81,6 +83,7 @@ _TEXTS = (
     "lost",
     "saved",
     "waiting",
+    "asked",
     "working",
     "paper.failed",
     "bring.failed",
@@ -117,7 +120,8 @@ class Tab:
     async def say(self, message: Mapping[str, Any]) -> None:
         """Send one message; a page that is gone is no error."""
         with contextlib.suppress(RuntimeError, WebSocketDisconnect):
-            await self.socket.send_text(json.dumps(message, ensure_ascii=False))
+            # Dates of TOML are none of JSON's.
+            await self.socket.send_text(json.dumps(message, ensure_ascii=False, default=str))
 
     def forget(self, begin: str) -> None:
         """Parts whose names begin so are sent again, the same or not."""
@@ -176,6 +180,8 @@ class Desk:
         self._untold: Doing | None = None
         self._tasks: set[asyncio.Task[None]] = set()
         self._unsaved = asyncio.Event()
+        #: Why the file does not get what is entered; empty where it does.
+        self._kept = ""
         #: The printed pages that were asked for last, and what they go by.
         self._pages: tuple[str, list[str]] = ("", [])
 
@@ -214,31 +220,49 @@ class Desk:
 
     async def _look_out(self) -> None:
         """Save what the journal has before the file, and take in what someone else writes there."""
-        told: tuple[int, ...] | str = ()
         while True:
             with contextlib.suppress(TimeoutError):
                 await asyncio.wait_for(self._unsaved.wait(), _LOOK_S)
             self._unsaved.clear()
+            seen = self.history.revision
             try:
                 outside = await asyncio.to_thread(self.history.save)
             except OSError as error:
-                await self._notice(
-                    self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+                why = Name(error.strerror or str(error))
+                await self._tell_kept(
+                    self.voice.word("app.unsaved", why=why),
+                    self.voice.word("app.kept.unwritten", why=why),
+                )
+                if self.history.revision != seen:
+                    # What was changed elsewhere was read before.
+                    self.changed()
+                continue
+            if (faults := self.history.faults) is not None:
+                await self._tell_kept(
+                    self._unread("app.outside.unread", faults),
+                    self._unread("app.kept.unread", faults),
                 )
                 continue
-            if outside is None:
-                continue
-            if outside.faults is not None:
-                text = self._unread("app.outside.unread", outside.faults)
-                if text != told:
-                    told = text
-                    await self._notice(text)
+            await self._tell_kept("", "")
+            if outside is None or outside.change is None:
                 continue
             await self._notice(self.voice.word("app.outside.merged"))
-            for clash in outside.change.clashes if outside.change else ():
+            for clash in outside.change.clashes:
                 for tab in self.tabs:
-                    await tab.say(self._clash(-1, clash.place, clash.ours, clash.theirs))
+                    edit = Edit(clash.place, clash.theirs, clash.ours)
+                    gone = clash.place if is_row(clash.place) else ()
+                    await tab.say(self._clash(-1, [edit], clash.place, gone))
             self.changed()
+
+    async def _tell_kept(self, notice: str, sign: str) -> None:
+        """Tell once why the file does not get what is entered; the sign of it stays until it does."""
+        if sign == self._kept:
+            return
+        self._kept = sign
+        for tab in list(self.tabs):
+            await self._tell_state(tab)
+        if notice:
+            await self._notice(notice)
 
     def _unread(self, message: str, faults: Faults) -> str:
         """Why a file cannot be read, by its first fault."""
@@ -284,7 +308,7 @@ class Desk:
         undo, redo = self.history.undoable, self.history.redoable
         await tab.say(
             {"t": "state", "undo": self._step_text("undo", undo)}
-            | {"redo": self._step_text("redo", redo)}
+            | {"redo": self._step_text("redo", redo), "kept": self._kept}
         )
 
     def _step_text(self, way: str, edits: Sequence[Edit]) -> str:
@@ -296,9 +320,7 @@ class Desk:
         edit = next((e for e in edits if is_rename(e)), edits[-1])
         if not is_rename(edit) and len({edit.place[0] for edit in edits}) > 1:
             return word(f"app.{way}.several", count=len(edits))
-        path = place_text(edit.place)
-        known = self.voice.can_say_place(path)
-        field_name = Name(self.voice.place(path) if known else word("app.file"))
+        field_name = Name(self._field_name(edit.place))
         if isinstance(edit.new, dict | list) or isinstance(edit.old, dict | list) or edit.moves:
             return word(f"app.{way}.row", field=field_name)
         if edit.new is None:
@@ -308,6 +330,12 @@ class Desk:
     def _said(self, value: Any) -> str:
         if value is None:
             return "–"
+        if isinstance(value, dict):
+            # A row by its name; of another table all that is in it.
+            name = value.get("name")
+            return name if isinstance(name, str) else self._said(list(value.values()))
+        if isinstance(value, list):
+            return ", ".join(map(self._said, value)) or "–"
         if isinstance(value, bool):
             return self.voice.word("app.yes" if value else "app.no")
         choice = f"choice.{slug(str(value))}"
@@ -369,10 +397,38 @@ class Desk:
                     message = json.loads(text)
                 except ValueError:
                     break
-                if not isinstance(message, dict) or not await self._heard(tab, message):
+                if not isinstance(message, dict) or not await self._heard_whole(tab, message):
                     break
         finally:
             self.tabs.discard(tab)
+
+    async def _heard_whole(self, tab: Tab, message: dict[str, Any]) -> bool:
+        """Take one message; what fails on it is told, and ends no page."""
+        try:
+            return await self._heard(tab, message)
+        except OSError as error:
+            # It stays with the page, which sends it again.
+            await self._notice(
+                self.voice.word("app.unsaved", why=Name(error.strerror or str(error)))
+            )
+        except Exception:
+            _LOG.exception("A message of a page could not be taken")
+            edits = message.get("edits")
+            first = edits[0] if isinstance(edits, list) and edits else None
+            given = first.get("place") if isinstance(first, dict) else None
+            sound = isinstance(given, list) and all(isinstance(key, str | int) for key in given)
+            place = tuple(given) if sound else ()
+            # A page would send what it gets no answer to again for ever.
+            await tab.say(
+                {
+                    "t": "refused",
+                    "seq": message.get("seq"),
+                    "place": list(place),
+                    "text": self.voice.word("app.failed"),
+                    "name": self._field_name(place),
+                }
+            )
+        return True
 
     async def _heard(self, tab: Tab, message: dict[str, Any]) -> bool:
         """Take one message; whether it was one of ours."""
@@ -382,6 +438,9 @@ class Desk:
             tab.place = place if place in PLACES else "shop"
             if kind == "hello":
                 await self._tell_state(tab)
+                if tab.own:
+                    # The page may be from before the door was shut, or this began.
+                    await tab.say({"t": "phone", "html": self._phone()})
             # The page empties a place that it leaves.
             tab.sent = {k: v for k, v in tab.sent.items() if k.startswith("frame-")}
             self.ask()
@@ -427,9 +486,28 @@ class Desk:
     async def _edit(self, tab: Tab, client: str, seq: int, given: list[Any], step: str) -> None:
         document = self.history.document
         edits: list[Edit] = []
+        if self.history.has(client, seq):
+            # Its answer was lost on the way.
+            await tab.say({"t": "ack", "seq": seq, "revision": self.history.revision})
+            return
+        gone: Place = ()
         for each in given:
             place = tuple(each.get("place", ()))
             old, new = each.get("old"), each.get("new")
+            if is_row(place[:2]) and document.value(place[:2]) is None and (old or place[2:]):
+                now, by = self.history.went(str(place[0]), str(place[1]))
+                if now is not None:
+                    # Who gave it the new name goes on under the old one for a moment.
+                    gone = gone if by == {client} else place[:2]
+                    place = (place[0], now, *place[2:])
+                    old = document.value(place) if is_row(place) else old
+                elif new is not None:
+                    gone = place[:2]
+            if is_row(place) and old is None and isinstance(new, dict):
+                there = document.value(place)
+                if there is not None and not same(there, new):
+                    name = free_name(str(place[1]), document.data, str(place[0]))
+                    place, new = (place[0], name), {**new, "name": name}
             if each.get("free"):
                 old = document.value(place)
             try:
@@ -438,12 +516,14 @@ class Desk:
                 await self._refuse(tab, seq, place, error.refusal, error.bounds)
                 return
             edits.append(Edit(place, old, new))
+        if gone and not all(same(document.value(e.place), e.new) for e in edits):
+            await tab.say(self._clash(seq, edits, edits[0].place, gone))
+            return
         try:
             every = with_references(edits, document.data)
             await asyncio.to_thread(self.history.take, client, seq, every, step)
         except Conflict as clash:
-            ours = next((e.new for e in edits if e.place == clash.place), edits[-1].new)
-            await tab.say(self._clash(seq, clash.place, ours, clash.found))
+            await tab.say(self._clash(seq, edits, clash.place))
             return
         except Faults as faults:
             await self._refuse(tab, seq, edits[-1].place, faults.faults[0])
@@ -467,7 +547,7 @@ class Desk:
         bounds: tuple[str, str] | None = None,
     ) -> None:
         """Say which field does not take what was entered, why, and what it would take."""
-        said, path = self.voice.refusal(refused), place_text(place)
+        said = self.voice.refusal(refused)
         allowed = (
             self.voice.word("app.untaken.bounds", low=Name(bounds[0]), high=Name(bounds[1]))
             if bounds
@@ -476,8 +556,7 @@ class Desk:
         why = self.voice.word(
             "app.untaken.why", found=Name(said.found), allowed=Name(allowed), mend=Name(said.mend)
         )
-        known = self.voice.can_say_place(path)
-        name = self.voice.place(path) if known else self.voice.word("app.file")
+        name = self._field_name(place)
         await tab.say({"t": "refused", "seq": seq, "place": list(place), "text": why, "name": name})
 
     async def _work(self, tab: Tab, client: str, seq: int, message: dict[str, Any]) -> None:
@@ -607,19 +686,55 @@ class Desk:
         cut_by.apply(as_built(cut_by, panel, sides))
         return cut_by.text
 
-    def _clash(self, seq: int, place: Place, ours: Any, theirs: Any) -> dict[str, Any]:
-        voice = self.voice
-        field_name = voice.place(place_text(place))
+    def _clash(
+        self, seq: int, edits: Sequence[Edit], at: Place, gone: Place = ()
+    ) -> dict[str, Any]:
+        """A question to a page: its change, or what is there now.
+
+        ``gone`` is the row, under the name that it had, which another name or nothing has taken
+        the place of. What of the edits cannot be made any more is not offered.
+        """
+        word, document = self.voice.word, self.history.document
+        edit = next((e for e in edits if e.place == at), edits[-1])
+        theirs = document.value(edit.place)
+        text = word("app.clash", field=Name(self._field_name(edit.place)))
+        if gone and document.value(edit.place[:2]) is None:
+            text = word("app.clash.gone", name=Name(str(gone[1])))
+        elif gone and gone != edit.place[:2]:
+            text = word("app.clash.renamed", name=Name(str(gone[1])), now=Name(str(edit.place[1])))
+        keep = [replace(e, old=document.value(e.place)) for e in edits]
+        try:
+            Document(self.history.text).apply_all(keep)
+        except Conflict:
+            keep = []
+        ours, found = Name(self._said(edit.new)), Name(self._said(theirs))
+        if not keep:
+            text = f"{text} {word('app.clash.lost', value=ours)}"
+        mine = word("app.clash.yours", value=ours)
+        other = word("app.clash.theirs", value=found)
+        if is_row(edit.place):
+            mine = word("app.clash.away" if edit.new is None else "app.clash.back")
+        if not keep or (theirs is None and is_row(edit.place)):
+            other = word("app.clash.leave")
         return {
             "t": "clash",
             "seq": seq,
-            "place": list(place),
-            "yours": ours,
+            "place": list(edit.place),
+            "edits": [{"place": e.place, "old": e.old, "new": e.new} for e in keep],
             "theirs": theirs,
-            "text": voice.word("app.clash", field=Name(field_name)),
-            "keepText": voice.word("app.clash.yours", value=Name(self._said(ours))),
-            "takeText": voice.word("app.clash.theirs", value=Name(self._said(theirs))),
+            "text": text,
+            "keepText": mine,
+            "takeText": other,
         }
+
+    def _field_name(self, place: Place) -> str:
+        """A place of the file as a person knows it."""
+        path = place_text(place)
+        return (
+            self.voice.place(path)
+            if self.voice.can_say_place(path)
+            else self.voice.word("app.file")
+        )
 
     # ---- files ---------------------------------------------------------------------------
 
@@ -637,6 +752,8 @@ class Desk:
             name: word(f"app.{name}", count=1) if name == "waiting" else word(f"app.{name}")
             for name in _TEXTS
         }
+        if not own:
+            texts["lost"] = word("app.lost.phone")
         return source.format(
             language=self.voice.language,
             title=Markup.escape(word("app.title", name=Name(self.name))),
@@ -752,6 +869,8 @@ class Desk:
             if not wanted.data.keys() & Shop.model_fields.keys():
                 raise Faults([refusal("shop.file.nothing", file="shop")])
             edits = list(changes(self.history.document.data, wanted.data))
+            if not edits:
+                return PlainTextResponse(self.voice.word("app.bring.same"))
             await asyncio.to_thread(self.history.take, new_secret(), 1, edits)
         except Faults as faults:
             return PlainTextResponse(self._unread("app.bring.unread", faults), status_code=422)

@@ -11,11 +11,13 @@ from typing import Any, get_args
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from ..faults import Refusal, unread
+from ..facts import Name
+from ..faults import Refusal, refusal, unread
 from ..quantity import UNSEEN, QuantityError, dimension, parse
 from ..shop.kinds import Kind, PlaceError
 from ..shop.model import Shop
 from ..shop.schema import model_in
+from .paths import LISTS, free_name
 
 #: Units of a bare number, by what it is a number of: for inches, and for millimetres.
 _BARE = {
@@ -106,11 +108,12 @@ def understood(place: tuple[str | int, ...], value: Any, data: Mapping[str, Any]
     Raises
     ------
     NotUnderstood
-        A quantity that is none, or outside what is possible.
+        A quantity that is none, or outside what is possible; a name that another row has.
     """
     if not isinstance(value, str):
         return value
     value = value.translate(UNSEEN)
+    _own_name(place, value, data)
     kind = kind_of(place)
     if kind is None:
         return value
@@ -123,6 +126,17 @@ def understood(place: tuple[str | int, ...], value: Any, data: Mapping[str, Any]
     except QuantityError as error:
         raise NotUnderstood(unread(error), bounds(kind, path, metric)) from None
     return text
+
+
+def _own_name(place: tuple[str | int, ...], name: str, data: Mapping[str, Any]) -> None:
+    """Refuse the name of a row that another row of its list has."""
+    if len(place) != 3 or place[0] not in LISTS or place[2] != "name" or name == place[1]:
+        return
+    rows = data.get(str(place[0]))
+    taken = {row.get("name") for row in rows or () if isinstance(row, dict)}
+    if place[1] in taken and name in taken:
+        free = free_name(name, data, str(place[0]))
+        raise NotUnderstood(refusal("app.name_taken", given=Name(name), free=Name(free)))
 
 
 def metric_shop(data: Mapping[str, Any]) -> bool:

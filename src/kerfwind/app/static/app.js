@@ -87,10 +87,14 @@ function tellNow() {
   for (const tell of all) tell();
 }
 
+// Why the file on the disk does not get what is entered, while that is so.
+let notInFile = "";
+
 function tellWaiting(lost = false) {
   const away = lost || !socket || socket.readyState !== WebSocket.OPEN;
   const line = $("#connection");
-  line.dataset.state = away ? "lost" : waiting.length ? "waiting" : untaken.size ? "untaken" : "saved";
+  line.dataset.state = away ? "lost" : questions.length ? "asked" : waiting.length ? "waiting"
+    : notInFile ? "kept" : untaken.size ? "untaken" : "saved";
   if (line.dataset.state === "waiting") later(sayWaiting);
   else sayWaiting();
 }
@@ -98,8 +102,13 @@ function tellWaiting(lost = false) {
 function sayWaiting() {
   const line = $("#connection");
   const { state } = line.dataset;
-  const count = waiting.length > (state === "lost" ? 0 : 1) ? ` (${waiting.length})` : "";
-  line.textContent = (state === "untaken" ? texts["untaken.saved"] : texts[state]) + count;
+  const many = state === "asked" ? questions.length : waiting.length;
+  const count = many > (state === "lost" ? 0 : 1) ? ` (${many})` : "";
+  const said = { ...texts, kept: notInFile, untaken: texts["untaken.saved"] };
+  const text = said[state] + count;
+  if (line.textContent === text) return;
+  line.textContent = text;
+  if (state === "asked") line.innerHTML = `<button class="quiet" type="button">${line.innerHTML}</button>`;
 }
 
 // ---- what the server shows ---------------------------------------------------------------------
@@ -115,8 +124,13 @@ function take(message) {
   else if (message.t === "given-up") givenUp(message);
   else if (message.t === "refused") refused(message);
   else if (message.t === "clash") clash(message);
-  else if (message.t === "state") later(() => tellSteps(message));
-  else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
+  else if (message.t === "state") {
+    if (notInFile !== message.kept) {
+      notInFile = message.kept;
+      tellWaiting();
+    }
+    later(() => tellSteps(message));
+  } else if (message.t === "phone") $("#phone > div").innerHTML = message.html;
   else if (message.t === "notice") notice(message.text);
 }
 
@@ -561,24 +575,59 @@ document.addEventListener("input", (event) => {
 
 // ---- two changes of one field ------------------------------------------------------------------
 
-function clash({ seq, place: at, text, yours, theirs, keepText, takeText }) {
-  const asked = $("#clash");
-  $("p", asked).textContent = text;
-  const [mine, other] = asked.querySelectorAll("button");
-  mine.textContent = keepText;
-  other.textContent = takeText;
-  mine.onclick = () => {
-    done(seq);
-    keep({ t: "edit", edits: [{ place: at, old: theirs, new: yours }] });
-    asked.close();
-  };
-  other.onclick = () => {
-    done(seq);
-    asked.close();
-    say({ t: "go", place });
-  };
+// Each place is asked about once, with what was last entered there: one place after the other.
+let questions = [];
+const asked = $("#clash");
+const [mine, other] = asked.querySelectorAll("button");
+const spot = (at) => JSON.stringify(at);
+
+function clash(question) {
+  const before = questions.findIndex((q) => spot(q.place) === spot(question.place));
+  if (before < 0) questions.push(question);
+  else if (question.seq >= questions[before].seq) {
+    if (question.seq > questions[before].seq) done(questions[before].seq);
+    questions[before] = question;
+  }
+  ask();
+}
+
+function ask() {
+  const [question] = questions;
+  if (!question) return asked.close();
+  $("p", asked).textContent = question.text;
+  mine.textContent = question.keepText;
+  mine.hidden = !question.edits.length;
+  other.textContent = question.takeText;
   if (!asked.open) asked.showModal();
 }
+
+mine.addEventListener("click", () => {
+  const { seq, edits } = questions.shift();
+  done(seq);
+  keep({ t: "edit", edits });
+  ask();
+});
+
+other.addEventListener("click", () => {
+  const { seq, place: at, theirs } = questions.shift();
+  done(seq);
+  ask();
+  // The field that one comes back to is not drawn anew while one is in it.
+  const field = [...document.querySelectorAll("[data-place]")].find((f) => f.dataset.place === spot(at));
+  if (field?.matches("input,select,textarea")) {
+    typed.delete(field.id);
+    field.dataset.old = JSON.stringify(theirs);
+    if (field.type === "checkbox") field.checked = theirs === true;
+    else field.value = theirs ?? "";
+  }
+  say({ t: "go", place });
+});
+
+// What was left open is found again by the sign of what is saved.
+asked.addEventListener("close", () => tellWaiting());
+$("#connection").addEventListener("click", (event) => {
+  if (event.target.closest("button")) ask();
+});
 
 let noticed = 0;
 

@@ -38,10 +38,12 @@ app-changed-gone = gone
 app-theme = Light or dark
 app-saved = Saved
 app-lost = No connection; what you change is kept here and sent when it is back.
+app-lost-phone = No connection; what you change is kept here and sent when it is back. If it stays away, this phone must be let in anew: scan the code on the computer.
 app-waiting = { $count ->
     [one] One change waits to be saved.
    *[other] { $count } changes wait to be saved.
 }
+app-asked = Not saved yet: which one is to stay?
 app-untaken = Entries that are not taken
 app-untaken-saved = Saved, except what is not taken
 app-untaken-without = Every answer still goes by what stood there before.
@@ -148,6 +150,13 @@ app-start-done = To the first answer
 app-clash = { $field } was changed elsewhere meanwhile.
 app-clash-yours = Keep mine: { $value }
 app-clash-theirs = Take the other: { $value }
+app-clash-renamed = { $name } is called { $now } now; what you entered was for it under its old name.
+app-clash-gone = { $name } was taken away meanwhile.
+app-clash-lost = What you entered for it cannot be put there any more: { $value }.
+app-clash-back = Bring mine back
+app-clash-away = Take it away, as I did
+app-clash-leave = Leave it as it is
+app-failed = Something in the program failed over this entry; it is not saved. All else is kept.
 app-refused = This cannot be understood, and is not saved.
 
 ## Changes from outside, a file dropped on the page.
@@ -157,6 +166,11 @@ app-outside-unread = The file was changed elsewhere and cannot be read, { $line 
         [0] { "" }
        *[other] line { $line }:{ " " }
     }{ $found }. Until it is mended, the last one is shown.
+app-kept-unread = Kept, not in the file yet: the file cannot be read, { $line ->
+        [0] { "" }
+       *[other] line { $line }:{ " " }
+    }{ $found }.
+app-kept-unwritten = Kept, not in the file yet: { $why }.
 app-bring-large = The file is too large for a shop file; nothing was changed.
 app-bring-unread = Nothing was changed: this is no shop file that can be read, { $line ->
         [0] { "" }
@@ -165,6 +179,7 @@ app-bring-unread = Nothing was changed: this is no shop file that can be read, {
 app-bring-meanwhile = Nothing was changed: the shop was being changed in the same moment. Bring the file once more.
 app-bring-unsaved = Nothing was changed: { $why }.
 app-bring-failed = The file could not be brought: nothing answers, or it is too large. Try once more.
+app-bring-same = The file says the same as what is here already; nothing was changed.
 app-bring-taken = The file is taken over. Undo brings back what was there.
 app-unsaved = Not saved yet: { $why }. What you change is kept, and is saved as soon as that is mended.
 
